@@ -1,0 +1,62 @@
+package fab
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/fab/stand"
+	"stabile/param/design"
+)
+
+// A Job is a design worked out: everything that the report, the drawings and
+// the pictures say, computed once. It is plain data. Lengths are in mm, masses
+// in kg, angles in rad, moments in N m.
+type Job struct {
+	Design       *design.Design
+	Parts        []Part // in source order
+	Size         Size
+	Mass         Mass
+	CG           r3.Vec // centre of gravity of the parts, without ballast
+	Tipping      *stand.Tipping
+	Requirements []Requirement
+	Findings     []finding.Finding
+}
+
+// A Part is one part of the design with what it is made from.
+type Part struct {
+	*design.Part
+	Mass, Low, High float64 // kg; low and high by the tolerance of the thickness
+	CG              r3.Vec
+	Welds           []Weld
+	Blanks          []flat.Blank
+	// Rims are the trimmed edges of a post at its foot and head, in space, on
+	// the outside of the tube; empty for other parts.
+	Rims [2][]r3.Vec
+}
+
+// A Weld is a joint of a part to another.
+type Weld struct {
+	With   string  // the other part
+	At     string  // "foot", "head" or "rest"
+	Length float64 // mm along the outside of the joint
+}
+
+// Size is the overall size of the whole, parts and base, in mm.
+type Size struct {
+	Width, Depth, Height float64
+	Min, Max             r3.Vec // the corners of the box about the whole
+}
+
+// Mass is what the whole weighs, in kg. Total is parts and weld metal, without
+// ballast.
+type Mass struct {
+	Total, Low, High, Weld, Ballast float64
+}
+
+// A Requirement is a condition of the design and what came of it.
+type Requirement struct {
+	Text    string
+	Why     string
+	Outcome design.Outcome
+}

@@ -1,0 +1,46 @@
+// Package stand works out whether a sculpture stands: its footprint, and its
+// tipping about each edge of it. Lengths are in mm, masses in kg, forces in N,
+// moments in N m, angles in rad.
+package stand
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// DefaultTarget is the factor against tipping that is aimed for where the
+// design asks for none.
+const DefaultTarget = 1.5
+
+// Tipping is how the whole stands against falling over.
+type Tipping struct {
+	Footprint []r2.Vec // convex, counter-clockwise, on the ground
+	Edges     []Edge   // one for each side of the footprint, in its order
+	Target    float64
+	TipAngle  float64 // rad, the least over all edges
+	TipEdge   int     // the edge of the least tip angle
+
+	// Loaded tells that a load was given (a push or a slope), so that there is
+	// a factor. Factor is the least over all edges, at WorstEdge under
+	// WorstCase.
+	Loaded    bool
+	Factor    float64
+	WorstEdge int
+	WorstCase string
+
+	// Ballast is what must be laid at the middle of the footprint to reach the
+	// target, in kg; 0 where it is reached. BallastFails tells that no ballast
+	// would do.
+	Ballast      float64
+	BallastFails bool
+}
+
+// An Edge is a line of the footprint about which the whole could tip.
+type Edge struct {
+	From, To    r2.Vec
+	Lever       float64 // mm, from the edge in to the centre of gravity; negative when it lies outside
+	TipAngle    float64 // rad
+	Restoring   float64 // N m
+	Overturning float64 // N m, of the worst case; 0 without loads
+	Factor      float64 // meaningful where Overturning > 0
+	Case        string  // the worst case in words, such as "push from 270 deg"
+}

@@ -1,0 +1,62 @@
+package design
+
+import (
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+// A Design is a whole sculpture, resolved.
+type Design struct {
+	Title     string
+	Source    *source.File
+	Revision  string // short hash of the sources
+	Variation string // the named variation in force, or ""
+	Units     quantity.System
+	Adjust    []Adjustable
+	Parts     []*Part // in source order; at most one is a base
+	Joints    []Joint // in source order
+	Site      *Site   // nil where the design says none
+	Require   []Requirement
+	Notes     []Note // what the text asks for that a reader should know
+}
+
+// Base returns the part that is the base, or nil.
+func (d *Design) Base() *Part {
+	for _, p := range d.Parts {
+		if p.Base != nil {
+			return p
+		}
+	}
+	return nil
+}
+
+// Part returns the part of the given name, such as "mast" or "reed[2]", or nil.
+func (d *Design) Part(name string) *Part {
+	for _, p := range d.Parts {
+		if p.Name == name {
+			return p
+		}
+	}
+	return nil
+}
+
+// An Adjustable is a named value that may be changed within its range. Values
+// are in coherent units (see package quantity). Step is zero where none is
+// given.
+type Adjustable struct {
+	Name                  string
+	Value, From, To, Step quantity.Quantity
+}
+
+// A Note is something that is sound but that the reader should be told.
+type Note struct {
+	Part *Part // nil where it concerns the whole
+	Text string
+}
+
+// A Site is where the piece stands and what it must bear there.
+type Site struct {
+	Slope      float64 // rad, of the ground in its worst direction
+	Push       float64 // N, horizontal, from every bearing; 0 for none
+	PushHeight float64 // mm above the ground
+}

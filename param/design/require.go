@@ -1,0 +1,34 @@
+package design
+
+import (
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+// A Requirement is a condition that the finished design must hold. It is read
+// with the text and checked when the results are known.
+type Requirement struct {
+	Text string // the condition as written
+	Why  string // the reason given, or ""
+	Span source.Span
+
+	// Check evaluates the condition with the given results. A mistake in the
+	// condition itself has been reported when the text was read; what remains
+	// is a result that was not worked out, which Outcome tells.
+	Check func(Results) Outcome
+}
+
+// Results gives a requirement the results of the whole: "weight", "tipping",
+// "height", "width", "depth", and "PART.weight" for each part. It reports
+// false, with the reason in words, for one that was not worked out.
+type Results func(name string) (value quantity.Quantity, reason string, ok bool)
+
+// An Outcome is what a requirement came to.
+type Outcome struct {
+	Holds bool
+	// Value is what the left side of the comparison came to, in the design's
+	// units, or why the condition could not be checked.
+	Value string
+	// Unchecked tells that a result was not worked out. Holds is then false.
+	Unchecked bool
+}

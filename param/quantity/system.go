@@ -1,0 +1,168 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A System is the shop's choice of units: what a bare length in a design means
+// and how results read.
+type System int
+
+// The systems of units. The zero System is none: a design that has not chosen.
+const (
+	NoSystem System = iota
+	Inch
+	Millimetre
+)
+
+// String returns the word that chooses the system in a design.
+func (s System) String() string {
+	switch s {
+	case Inch:
+		return "inch"
+	case Millimetre:
+		return "mm"
+	}
+	return "none"
+}
+
+// Unit returns the unit that a bare length means.
+func (s System) Unit() (Unit, bool) {
+	switch s {
+	case Inch:
+		return LookupUnit("in")
+	case Millimetre:
+		return LookupUnit("mm")
+	}
+	return Unit{}, false
+}
+
+// Fineness is the least step of a rule to which a length is read.
+type Fineness int
+
+// Finenesses: general work reads to 1/16 in or 0.5 mm, flats to 1/32 in or
+// 0.1 mm.
+const (
+	Coarse Fineness = iota
+	Fine
+)
+
+// Length returns a length given in mm as a rule reads it, with its unit: a
+// fraction of an inch, or millimetres.
+func (s System) Length(mm float64, f Fineness) string {
+	if s == Inch {
+		return s.Rule(mm, f) + " in"
+	}
+	return s.Rule(mm, f) + " mm"
+}
+
+// Rule is Length without the unit, for places where the unit is said once.
+func (s System) Rule(mm float64, f Fineness) string {
+	if s == Inch {
+		return Fraction(mm/inch, [...]int{Coarse: 16, Fine: 32}[f])
+	}
+	if f == Fine {
+		return Decimal(mm, 1)
+	}
+	return Decimal(math.Round(mm*2)/2, 1)
+}
+
+// Exact returns a length given in mm as a decimal that resolves a hundredth of
+// a millimetre, with its unit.
+func (s System) Exact(mm float64) string {
+	if s == Inch {
+		return Decimal(mm/inch, 3) + " in"
+	}
+	return Decimal(mm, 2) + " mm"
+}
+
+// Weight returns a mass given in kg in pounds or kilograms, with its unit, to
+// three significant figures and not finer than a hundredth.
+func (s System) Weight(kg float64) string {
+	if s == Inch {
+		return significant(kg/pound) + " lb"
+	}
+	return significant(kg) + " kg"
+}
+
+// Force returns a force given in N in pounds-force or newtons, with its unit.
+func (s System) Force(n float64) string {
+	if s == Inch {
+		return significant(n*1e3/(pound*gravity)) + " lbf"
+	}
+	return significant(n) + " N"
+}
+
+// Moment returns a moment given in N m in foot pounds-force or newton metres,
+// with its unit.
+func (s System) Moment(nm float64) string {
+	if s == Inch {
+		return significant(nm*1e6/(pound*gravity*foot)) + " ft lbf"
+	}
+	return significant(nm) + " N m"
+}
+
+// Bearing returns an angle given in rad in whole degrees or to a tenth, in
+// [0, 360), with its unit.
+func Bearing(rad float64) string {
+	deg := math.Mod(rad*180/math.Pi, 360)
+	if deg < -0.05 {
+		deg += 360
+	}
+	if deg >= 359.95 {
+		deg = 0
+	}
+	return Decimal(deg, 1) + " deg"
+}
+
+// Degrees returns an angle given in rad in degrees to a tenth, with its unit.
+func Degrees(rad float64) string {
+	return Decimal(rad*180/math.Pi, 1) + " deg"
+}
+
+// Decimal returns x with at most the given number of decimals, without trailing
+// zeros and never as a negative zero.
+func Decimal(x float64, decimals int) string {
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// Fraction returns x to the nearest 1/denominator in lowest terms as the shop
+// writes it: "5-1/4", "3/8", "12", "-1/2". The denominator is a power of two.
+func Fraction(x float64, denominator int) string {
+	n := int64(math.Round(math.Abs(x) * float64(denominator)))
+	whole, over, under := n/int64(denominator), n%int64(denominator), int64(denominator)
+	for over != 0 && over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	sign := ""
+	if x < 0 && n != 0 {
+		sign = "-"
+	}
+	switch {
+	case over == 0:
+		return fmt.Sprintf("%s%d", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, over, under)
+	}
+	return fmt.Sprintf("%s%d-%d/%d", sign, whole, over, under)
+}
+
+func significant(x float64) string {
+	switch a := math.Abs(x); {
+	case a >= 100:
+		return Decimal(x, 0)
+	case a >= 10:
+		return Decimal(x, 1)
+	}
+	return Decimal(x, 2)
+}

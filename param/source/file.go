@@ -1,0 +1,97 @@
+// Package source keeps the text of designs, places in it, and what there is
+// to say about those places. It is the leaf of the language: every other
+// package points into a text with its spans and speaks through its diagnostics.
+package source
+
+import (
+	"sort"
+	"unicode/utf8"
+)
+
+// A File is one text with the name it is spoken of by.
+type File struct {
+	Name  string // as given by the user, for example "harbour.stabile"
+	Text  string
+	lines []int // byte offset of the start of each line
+}
+
+// NewFile returns a file of the given name and text.
+func NewFile(name, text string) *File {
+	f := &File{Name: name, Text: text, lines: []int{0}}
+	for i := range len(text) {
+		if text[i] == '\n' {
+			f.lines = append(f.lines, i+1)
+		}
+	}
+	return f
+}
+
+// A Position is a place in a text as people count: both numbers start at 1,
+// and a column is one character (not one byte).
+type Position struct {
+	Line, Column int
+}
+
+// Position returns the line and column of a byte offset. An offset outside the
+// text is taken at its nearest end.
+func (f *File) Position(offset int) Position {
+	offset = max(0, min(offset, len(f.Text)))
+	line := sort.SearchInts(f.lines, offset+1) - 1
+	return Position{
+		Line:   line + 1,
+		Column: utf8.RuneCountInString(f.Text[f.lines[line]:offset]) + 1,
+	}
+}
+
+// Line returns the text of a line, counted from 1, without its line ending.
+func (f *File) Line(line int) string {
+	if line < 1 || line > len(f.lines) {
+		return ""
+	}
+	start, end := f.lines[line-1], len(f.Text)
+	if line < len(f.lines) {
+		end = f.lines[line] - 1
+	}
+	if end > start && f.Text[end-1] == '\r' {
+		end--
+	}
+	return f.Text[start:end]
+}
+
+// A Span is a stretch of a file's text: the bytes from From up to but not
+// including To. The zero Span points nowhere.
+type Span struct {
+	File     *File
+	From, To int
+}
+
+// IsZero reports whether the span points nowhere.
+func (s Span) IsZero() bool { return s.File == nil }
+
+// Text returns the words that the span covers.
+func (s Span) Text() string {
+	if s.File == nil {
+		return ""
+	}
+	return s.File.Text[s.From:s.To]
+}
+
+// Start returns the position of the span's first character.
+func (s Span) Start() Position {
+	if s.File == nil {
+		return Position{}
+	}
+	return s.File.Position(s.From)
+}
+
+// Join returns the shortest span that covers both. A zero span joins as
+// nothing.
+func (s Span) Join(t Span) Span {
+	switch {
+	case s.File == nil:
+		return t
+	case t.File == nil:
+		return s
+	}
+	return Span{File: s.File, From: min(s.From, t.From), To: max(s.To, t.To)}
+}
