@@ -26,7 +26,7 @@ type Line int
 // The kinds of line, with the ISO 128-20 type in parentheses.
 const (
 	Outline   Line = iota // visible outline, cut edge (01.2, wide)
-	Thin      Line = iota // dimensions, extension lines, leaders, hatching (01.1, narrow)
+	Thin                  // dimensions, extension lines, leaders, hatching (01.1, narrow)
 	Hidden                // what lies behind (02.1, dashed narrow)
 	Centre                // axes and lines of symmetry (04.1, long-dash dot narrow)
 	Phantom               // neighbouring parts, the state before forming (05.1, long-dash double-dot narrow)
