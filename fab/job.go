@@ -17,7 +17,7 @@ type Job struct {
 	Parts        []Part // in source order
 	Size         Size
 	Mass         Mass
-	CG           r3.Vec // centre of gravity of the parts, without ballast
+	CG           r3.Vec // centre of gravity of parts and weld metal, without ballast
 	Tipping      *stand.Tipping
 	Requirements []Requirement
 	Findings     []finding.Finding
@@ -26,16 +26,19 @@ type Job struct {
 // A Part is one part of the design with what it is made from.
 type Part struct {
 	*design.Part
-	Mass, Low, High float64 // kg; low and high by the tolerance of the thickness
+	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
-	Welds           []Weld
+	Seam            float64 // mm, welded within the part: its seams and the edges of its discs
+	Welds           []Weld  // each joint of two parts is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	// Rims are the trimmed edges of a post at its foot and head, in space, on
 	// the outside of the tube; empty for other parts.
 	Rims [2][]r3.Vec
 }
 
-// A Weld is a joint of a part to another.
+// A Weld is a joint of a part to another. Where a ball rests on a plate, which it
+// touches in a point, it is the ring on which the gap has grown to the
+// thickness of the ball's metal.
 type Weld struct {
 	With   string  // the other part
 	At     string  // "foot", "head" or "rest"
@@ -49,7 +52,7 @@ type Size struct {
 }
 
 // Mass is what the whole weighs, in kg. Total is parts and weld metal, without
-// ballast.
+// ballast; low and high are by the tolerance of the parts' thickness.
 type Mass struct {
 	Total, Low, High, Weld, Ballast float64
 }

@@ -17,7 +17,12 @@ type Design struct {
 	Joints    []Joint // in source order
 	Site      *Site   // nil where the design says none
 	Require   []Requirement
-	Notes     []Note // what the text asks for that a reader should know
+
+	// TippingTarget is the factor against tipping that a requirement asks for;
+	// 0 where none does.
+	TippingTarget float64
+
+	Notes []Note // what the text asks for that a reader should know
 }
 
 // Base returns the part that is the base, or nil.

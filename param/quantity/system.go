@@ -137,8 +137,12 @@ func Decimal(x float64, decimals int) string {
 }
 
 // Fraction returns x to the nearest 1/denominator in lowest terms as the shop
-// writes it: "5-1/4", "3/8", "12", "-1/2". The denominator is a power of two.
+// writes it: "5-1/4", "3/8", "12", "-1/2". The denominator is a power of two. A
+// number too great to hold such a fraction is returned whole.
 func Fraction(x float64, denominator int) string {
+	if !(math.Abs(x) < maxWhole/float64(denominator)) {
+		return Decimal(x, 0)
+	}
 	n := int64(math.Round(math.Abs(x) * float64(denominator)))
 	whole, over, under := n/int64(denominator), n%int64(denominator), int64(denominator)
 	for over != 0 && over%2 == 0 {
@@ -156,6 +160,9 @@ func Fraction(x float64, denominator int) string {
 	}
 	return fmt.Sprintf("%s%d-%d/%d", sign, whole, over, under)
 }
+
+// maxWhole is the number up to which a float64 holds every whole number.
+const maxWhole = 1 << 53
 
 func significant(x float64) string {
 	switch a := math.Abs(x); {

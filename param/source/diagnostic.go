@@ -24,7 +24,7 @@ type Note struct {
 
 // Error returns the place and what is wrong on one line.
 func (d Diagnostic) Error() string {
-	return place(d.Span) + d.Text
+	return place(d.Span) + visible(d.Text)
 }
 
 // A List collects diagnostics. The zero List is empty and ready for use.
@@ -84,5 +84,5 @@ func place(s Span) string {
 		return ""
 	}
 	p := s.Start()
-	return fmt.Sprintf("%s:%d:%d: ", s.File.Name, p.Line, p.Column)
+	return fmt.Sprintf("%s:%d:%d: ", visible(s.File.Name), p.Line, p.Column)
 }

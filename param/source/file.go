@@ -5,6 +5,7 @@ package source
 
 import (
 	"sort"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -15,15 +16,22 @@ type File struct {
 	lines []int // byte offset of the start of each line
 }
 
-// NewFile returns a file of the given name and text.
+// byteOrderMark is what some editors put before a UTF-8 text.
+const byteOrderMark = "\ufeff"
+
+// NewFile returns a file of the given name and text. A byte order mark before
+// the text is left out, so that columns count what can be seen.
 func NewFile(name, text string) *File {
-	f := &File{Name: name, Text: text, lines: []int{0}}
-	for i := range len(text) {
-		if text[i] == '\n' {
-			f.lines = append(f.lines, i+1)
+	text = strings.TrimPrefix(text, byteOrderMark)
+	lines := make([]int, 1, strings.Count(text, "\n")+1)
+	for i := 0; ; {
+		n := strings.IndexByte(text[i:], '\n')
+		if n < 0 {
+			return &File{Name: name, Text: text, lines: lines}
 		}
+		i += n + 1
+		lines = append(lines, i)
 	}
-	return f
 }
 
 // A Position is a place in a text as people count: both numbers start at 1,

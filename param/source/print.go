@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -26,31 +27,35 @@ func (l List) Print(w io.Writer) error {
 }
 
 func (d Diagnostic) print(b *strings.Builder) {
-	fmt.Fprintf(b, "%s%s\n", place(d.Span), d.Text)
+	fmt.Fprintf(b, "%s\n", d.Error())
 	excerpt(b, d.Span)
 	for _, n := range d.Note {
-		fmt.Fprintf(b, "\n  %s%s\n", place(n.Span), n.Text)
+		fmt.Fprintf(b, "\n  %s%s\n", place(n.Span), visible(n.Text))
 		excerpt(b, n.Span)
 	}
 	if d.Hint != "" {
-		fmt.Fprintf(b, "\n  %s\n", d.Hint)
+		fmt.Fprintf(b, "\n  %s\n", visible(d.Hint))
 	}
 }
 
-// excerpt shows the first line of a span with a marker under its words. Tabs
-// and other control characters are shown as one blank each, so that marker and
-// words stay in line.
+// visible returns a text with each character that cannot be seen as one blank,
+// so that words taken from a design neither move a marker nor steer a terminal.
+func visible(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == utf8.RuneError || !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// excerpt shows the first line of a span with a marker under its words.
 func excerpt(b *strings.Builder, s Span) {
 	if s.File == nil {
 		return
 	}
 	at := s.Start()
-	line := []rune(s.File.Line(at.Line))
-	for i, r := range line {
-		if r < ' ' || r == utf8.RuneError || r == 0x7f || r == 0x00a0 || r == 0xfeff {
-			line[i] = ' '
-		}
-	}
+	line := []rune(visible(s.File.Line(at.Line)))
 	from := min(at.Column-1, len(line))
 	to := from + utf8.RuneCountInString(s.Text())
 	to = max(from+1, min(to, len(line)))

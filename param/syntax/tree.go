@@ -13,8 +13,9 @@
 //	declaration = WORD [ NAME [ "[" expr "]" ] ] { clause } body .
 //	clause    = "on" expr | "from" expr | "to" expr | "around" expr | "at" expr .
 //	body      = "{" { property ( newline | "," ) } "}" .
-//	property  = WORD { argument } [ body ] .
-//	argument  = [ "to" | "toward" | "by" | "at" | "or" ] expr .
+//	property  = WORD [ argument ] { link argument } [ body ] .
+//	argument  = [ link ] expr .
+//	link      = "to" | "toward" | "by" | "at" | "or" .
 //	repeat    = "repeat" NAME "from" expr "to" expr block .
 //	when      = "when" expr block .
 //	block     = "{" { statement newline } "}" .
@@ -24,7 +25,9 @@
 // Expressions bind, from the loosest: or; and; not; comparison; + and -; * and
 // /; a leading -; then calls, indexing and the parts of a part (moon.center).
 // A statement ends at the end of its line or at the "}" that closes its block.
-// A line goes on inside ( ) and after a comma or an operator.
+// A line goes on inside ( ) and after a comma or an operator. The body of a
+// statement may start on the next line. In an argument, "or" is an operator only
+// inside ( ).
 package syntax
 
 import "stabile/param/source"

@@ -4,7 +4,11 @@
 // PDF.
 package ink
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // A Sheet is one page.
 type Sheet struct {
@@ -15,8 +19,8 @@ type Sheet struct {
 	Items  []Item
 }
 
-// An Item is one thing drawn: a *Stroke, a *Fill or a *Text. Items are drawn
-// in order, later ones over earlier ones.
+// An Item is one thing drawn: a *Stroke, an *Arc, a *Fill or a *Text. Items are
+// drawn in order, later ones over earlier ones.
 type Item interface{ item() }
 
 // A Line is a kind of line by ISO 128: what it is for sets its width and its
@@ -42,6 +46,34 @@ type Stroke struct {
 	Path   []r2.Vec
 	Closed bool
 	Group  string // "" or the name of a group that a reader may tell apart, such as "cut" or "mark"
+}
+
+// An Arc is a line along part of a circle, or all round it. It says what a
+// polyline cannot: that the curve is round at every size.
+type Arc struct {
+	Line     Line
+	Center   r2.Vec
+	Radius   float64
+	From, To float64 // rad, counter-clockwise from From to To; a turn or more is the whole circle
+	Group    string  // as of a Stroke
+}
+
+// Circle returns the arc that goes all round.
+func Circle(line Line, center r2.Vec, radius float64) *Arc {
+	return &Arc{Line: line, Center: center, Radius: radius, To: 2 * math.Pi}
+}
+
+// Whole reports whether the arc goes all round.
+func (a *Arc) Whole() bool { return a.To-a.From >= wholeTurn }
+
+// wholeTurn is a turn less what the sum of a few angles in rad loses by
+// rounding: some hundred units in the last place of 2 pi.
+const wholeTurn = 2*math.Pi - 1e-13
+
+// At returns the point of the arc's circle at an angle in rad.
+func (a *Arc) At(angle float64) r2.Vec {
+	sin, cos := math.Sincos(angle)
+	return r2.Vec{X: a.Center.X + float64(a.Radius*cos), Y: a.Center.Y + float64(a.Radius*sin)}
 }
 
 // A Fill is a closed area painted in one shade of grey: 0 is black, 1 white.
@@ -81,6 +113,7 @@ type Text struct {
 }
 
 func (*Stroke) item() {}
+func (*Arc) item()    {}
 func (*Fill) item()   {}
 func (*Text) item()   {}
 

@@ -1,0 +1,105 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"syscall"
+	"unicode"
+
+	"github.com/spf13/pflag"
+
+	"stabile/param/source"
+)
+
+// A usageError is a mistake in the call, as told from one in a design.
+type usageError struct {
+	text, hint string
+}
+
+func (e *usageError) Error() string { return e.text }
+
+// misuse returns a usageError; the hint may be empty.
+func misuse(hint, format string, args ...any) error {
+	return &usageError{text: fmt.Sprintf(format, args...), hint: hint}
+}
+
+// fail tells an error on the standard error and returns the exit status. A
+// reader who has gone away is told nothing.
+func (c *call) fail(err error) int {
+	var wrong *source.Error
+	var use *usageError
+	switch {
+	case errors.Is(err, syscall.EPIPE):
+	case errors.As(err, &wrong):
+		// A write that fails here leaves nowhere to say so.
+		_ = wrong.List.Print(c.stderr)
+	case errors.As(err, &use):
+		fmt.Fprintf(c.stderr, "stabile: %s\n", printable(use.text))
+		if use.hint != "" {
+			fmt.Fprintf(c.stderr, "\n  %s\n", printable(use.hint))
+		}
+	default:
+		fmt.Fprintf(c.stderr, "stabile: %s\n", printable(err.Error()))
+	}
+	return statusWrong
+}
+
+// printable shows control characters of what the user gave as blanks.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// parse reads the flags of a command and returns what is not a flag.
+func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error) {
+	flags.Usage = func() {} // help is ours to give
+	err := flags.Parse(args)
+	if err == nil || errors.Is(err, pflag.ErrHelp) {
+		return flags.Args(), err
+	}
+	otherwise := fmt.Sprintf("'stabile help %s' lists its flags", command)
+	var bare *pflag.ValueRequiredError
+	if errors.As(err, &bare) {
+		name := "--" + bare.GetFlag().Name
+		if bare.GetSpecifiedShortnames() != "" {
+			name = "-" + bare.GetFlag().Shorthand
+		}
+		return nil, misuse(otherwise, "%s wants a value after it", name)
+	}
+	var bad *pflag.InvalidValueError
+	if errors.As(err, &bad) {
+		if bad.GetFlag().NoOptDefVal != "" {
+			return nil, misuse(otherwise, "--%s takes no value", bad.GetFlag().Name)
+		}
+		return nil, misuse(bad.Unwrap().Error(), "--%s cannot be '%s'", bad.GetFlag().Name, bad.GetValue())
+	}
+	var unknown *pflag.NotExistError
+	if !errors.As(err, &unknown) {
+		return nil, misuse(otherwise, "%s: %s", command, err)
+	}
+	if short := unknown.GetSpecifiedShortnames(); short != "" {
+		return nil, misuse(otherwise, "%s has no flag '-%s'", command, unknown.GetSpecifiedName())
+	}
+	var names []string
+	flags.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
+	name := "--" + unknown.GetSpecifiedName()
+	return nil, misuse(didYouMean(name, names, otherwise), "%s has no flag '%s'", command, name)
+}
+
+// oneFile returns the single design that a command is called with.
+func oneFile(command string, args []string) (string, error) {
+	switch len(args) {
+	case 0:
+		return "", misuse(fmt.Sprintf("as in 'stabile %s harbour.stabile', or - for the standard input", command),
+			"%s: which design?", command)
+	case 1:
+		return args[0], nil
+	}
+	return "", misuse(fmt.Sprintf("run 'stabile %s' once for each", command),
+		"%s takes one design, not %d: '%s'", command, len(args), strings.Join(args, "', '"))
+}

@@ -1,0 +1,57 @@
+package cli
+
+import (
+	"embed"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// The help for each command is a text of its own, written to be read.
+//
+//go:embed help/*.txt
+var helpTexts embed.FS
+
+func (c *call) helpCommand(args []string) (int, error) {
+	args, err := parse("help", pflag.NewFlagSet("help", pflag.ContinueOnError), args)
+	if err != nil {
+		return statusWrong, err
+	}
+	return statusWell, c.help(args)
+}
+
+// help prints the help for a command, or the list of commands.
+func (c *call) help(args []string) error {
+	if len(args) > 1 {
+		return misuse("", "help takes one command, not %d", len(args))
+	}
+	if len(args) == 0 || args[0] == "help" {
+		return c.overview()
+	}
+	text, err := helpTexts.ReadFile("help/" + args[0] + ".txt")
+	if err != nil {
+		var names []string
+		for _, cmd := range commands() {
+			names = append(names, cmd.name)
+		}
+		return misuse(didYouMean(args[0], names, "'stabile help' lists the commands"), "there is no command '%s'", args[0])
+	}
+	_, err = c.stdout.Write(text)
+	return err
+}
+
+// overview says what the program is for and lists its commands.
+func (c *call) overview() error {
+	var b strings.Builder
+	for _, cmd := range commands() {
+		fmt.Fprintf(&b, "  stabile %-16s %s\n", cmd.usage, cmd.summary)
+	}
+	text, err := helpTexts.ReadFile("help/help.txt")
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(c.stdout, strings.Replace(string(text), "COMMANDS\n", b.String(), 1))
+	return err
+}

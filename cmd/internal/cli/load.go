@@ -1,0 +1,130 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"stabile/fab"
+	"stabile/param"
+	"stabile/param/source"
+)
+
+// extension is how the name of a design's file ends.
+const extension = ".stabile"
+
+// A choice is what the command line says about a design: which, and with what
+// values.
+type choice struct {
+	set       []string
+	variation string
+}
+
+func (ch *choice) flags(f *pflag.FlagSet) {
+	f.StringArrayVar(&ch.set, "set", nil, "")
+	f.StringVar(&ch.variation, "variation", "", "")
+}
+
+// build loads a design from a file, or from the standard input for "-", and
+// works it out.
+func (c *call) build(file string, ch choice) (*fab.Job, error) {
+	dir, name := filepath.Split(file)
+	fsys := os.DirFS(filepath.Clean(dir))
+	if file == "-" {
+		// One byte more than a design may have, so that one too long is seen.
+		text, err := io.ReadAll(io.LimitReader(c.stdin, param.MaxSource+1))
+		if err != nil {
+			return nil, fmt.Errorf("reading the standard input: %w", err)
+		}
+		dir, name = "", inputName
+		fsys = withInput{fsys, text}
+	} else if err := readable(file); err != nil {
+		return nil, err
+	}
+	d, err := param.Load(fsys, name, param.Options{Set: ch.set, Variation: ch.variation})
+	if err != nil {
+		return nil, placed(err, dir)
+	}
+	j, wrong := fab.Build(d)
+	if err := wrong.Err(); err != nil {
+		return nil, placed(err, dir)
+	}
+	return j, nil
+}
+
+// placed makes the diagnostics of an error speak of their files by the path
+// that the user gave, so that they can be opened from where the user is.
+func placed(err error, dir string) error {
+	var wrong *source.Error
+	if dir == "" || !errors.As(err, &wrong) {
+		return err
+	}
+	done := make(map[*source.File]bool)
+	place := func(s source.Span) {
+		// What a flag says is a text of its own, named by the flag.
+		if s.File != nil && !done[s.File] && !strings.HasPrefix(s.File.Name, "-") {
+			done[s.File] = true
+			s.File.Name = filepath.Join(dir, s.File.Name)
+		}
+	}
+	for _, d := range wrong.List {
+		place(d.Span)
+		for _, n := range d.Note {
+			place(n.Span)
+		}
+	}
+	return err
+}
+
+// readable returns why a design's file cannot be read, with the nearest name
+// that could be meant.
+func readable(file string) error {
+	info, err := os.Stat(file)
+	switch {
+	case err == nil && info.IsDir():
+		return misuse(designsIn(file), "'%s' is a folder, not a design", file)
+	case err == nil:
+		return nil
+	case !errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: %w", file, cause(err))
+	}
+	near, _ := filepath.Glob(filepath.Join(quoteGlob(filepath.Dir(file)), "*"+extension))
+	hint := didYouMean(file, near, "")
+	for _, n := range near {
+		if n == filepath.Clean(file+extension) {
+			hint = fmt.Sprintf("did you mean '%s'?", n)
+		}
+	}
+	return misuse(hint, "there is no file '%s'", file)
+}
+
+// designsIn names the first designs of a folder, as a hint.
+func designsIn(dir string) string {
+	const enough = 3
+	names, _ := filepath.Glob(filepath.Join(quoteGlob(dir), "*"+extension))
+	if len(names) == 0 {
+		return ""
+	}
+	return "in it: " + strings.Join(names[:min(len(names), enough)], ", ")
+}
+
+// quoteGlob makes a path stand for itself in a pattern.
+func quoteGlob(path string) string {
+	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(path)
+}
+
+// cause returns what is wrong with a file without the path and the system call
+// that the error repeats.
+func cause(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}

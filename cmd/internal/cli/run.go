@@ -1,0 +1,81 @@
+// Package cli is the command line of stabile: flags, files and exit statuses,
+// and no thinking of its own.
+package cli
+
+import (
+	"errors"
+	"io"
+
+	"github.com/spf13/pflag"
+)
+
+// The exit statuses.
+const (
+	statusWell  = 0 // all well
+	statusFails = 1 // the design is sound but a requirement or check fails
+	statusWrong = 2 // the design or the call is wrong, or a file could not be read or written
+)
+
+// Run runs one call of the program with the arguments after its name and
+// returns its exit status. Results go to stdout, diagnostics to stderr; getenv
+// looks up the environment.
+func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, getenv func(string) string) int {
+	c := &call{stdin: stdin, stdout: stdout, stderr: stderr, getenv: getenv}
+	if len(args) == 0 {
+		c.stdout = stderr
+		if err := c.help(nil); err != nil {
+			return c.fail(err)
+		}
+		return statusWrong
+	}
+	status, err := c.command(args[0], args[1:])
+	if err != nil {
+		return c.fail(err)
+	}
+	return status
+}
+
+// A call is one run of the program.
+type call struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	getenv         func(string) string
+}
+
+// A command is one word that the program obeys.
+type command struct {
+	name, usage, summary string
+	run                  func(c *call, args []string) (int, error)
+}
+
+func commands() []command {
+	return []command{
+		{"report", "report FILE", "what every part weighs, whether the whole stands, what to cut", (*call).report},
+		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
+		{"help", "help [COMMAND]", "how to use a command", (*call).helpCommand},
+		{"version", "version", "which stabile this is", (*call).version},
+	}
+}
+
+// command runs the command of the given name. The usual flags for help and
+// version are taken as the commands of those names.
+func (c *call) command(name string, args []string) (int, error) {
+	switch name {
+	case "-h", "--help":
+		name = "help"
+	case "--version":
+		name = "version"
+	}
+	var names []string
+	for _, cmd := range commands() {
+		if cmd.name == name {
+			status, err := cmd.run(c, args)
+			if errors.Is(err, pflag.ErrHelp) {
+				return statusWell, c.help([]string{name})
+			}
+			return status, err
+		}
+		names = append(names, cmd.name)
+	}
+	return statusWrong, misuse(didYouMean(name, names, "'stabile help' lists the commands"), "there is no command '%s'", name)
+}

@@ -1,0 +1,138 @@
+// Package fab takes a design to metal: the blanks of every part, what each part
+// and the whole weighs, whether it stands, and what there is to say of it. It
+// knows nothing of drawing.
+package fab
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/clash"
+	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/fab/stand"
+	"stabile/param/design"
+	"stabile/param/source"
+)
+
+// Build works out a design. The job is nil when the list, which is sorted, is
+// not empty: parts that cannot be made, that run into each other or that are
+// tied to nothing.
+func Build(d *design.Design) (*Job, source.List) {
+	var wrong source.List
+	if len(d.Parts) == 0 {
+		wrong.Add(source.Span{File: d.Source}, "declare a base, a post or a ball", "the design has no part")
+		return nil, wrong
+	}
+	j := &Job{Design: d, Parts: make([]Part, len(d.Parts))}
+	var remarks []finding.Finding
+	for i, p := range d.Parts {
+		dev, list := flat.Develop(p)
+		wrong = append(wrong, list...)
+		j.Parts[i] = part(p, dev)
+		remarks = append(remarks, dev.Findings...)
+	}
+	// A part that cannot be made has no shape to run into others with.
+	if len(wrong) == 0 {
+		wrong = clash.Find(d)
+	}
+	if len(wrong) > 0 {
+		wrong.Sort()
+		return nil, wrong
+	}
+	j.join()
+	j.weigh()
+	j.measure()
+	weight := j.weight()
+	tipping := stand.Tip(j.footprint(), weight, d.Site, d.TippingTarget)
+	j.Tipping = &tipping
+	j.require()
+	j.Findings = j.findings(weight, remarks)
+	return j, nil
+}
+
+// OK reports whether all that was asked and checked is well: no fault, every
+// requirement checked and held, and the target against tipping reached where
+// loads are given.
+func (j *Job) OK() bool {
+	for _, f := range j.Findings {
+		if f.Level == finding.Fault {
+			return false
+		}
+	}
+	for _, r := range j.Requirements {
+		if r.Outcome.Unchecked || !r.Outcome.Holds {
+			return false
+		}
+	}
+	return !j.Tipping.Loaded || j.Tipping.Reached()
+}
+
+// part returns a part with its mass between the bounds of its thickness.
+func part(p *design.Part, dev flat.Developed) Part {
+	out := Part{
+		Part: p, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
+		CG: dev.CG, Seam: dev.Seam, Blanks: dev.Blanks, Rims: dev.Rims,
+	}
+	// A bought ball weighs what it weighs.
+	bought := p.Ball != nil && p.Ball.Build == design.Bought
+	if m := p.Metal; m != nil && m.Thickness > 0 && !bought {
+		out.Low = dev.Mass * max(0, m.Thickness-m.Tolerance) / m.Thickness
+		out.High = dev.Mass * (m.Thickness + m.Tolerance) / m.Thickness
+	}
+	if p.Post != nil {
+		for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+			if end.Meets == design.Free || end.With == nil || isFeet(end.With) {
+				continue // free, or standing on the ground without a weld
+			}
+			out.Welds = append(out.Welds, Weld{With: end.With.Name, At: [...]string{"foot", "head"}[i], Length: dev.Welds[i]})
+		}
+	}
+	return out
+}
+
+// isFeet reports whether a part is a base of feet: nothing to be welded to.
+func isFeet(p *design.Part) bool { return p.Base != nil && p.Base.Shape == design.Feet }
+
+// weight returns what holds the whole down.
+func (j *Job) weight() stand.Weight {
+	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
+	if b := j.Design.Base(); b != nil {
+		w.Lies = b.Base.Top
+	}
+	return w
+}
+
+// footprint returns what the whole stands on: the outline of the plate or disc,
+// else the hull of the feet of the posts that stand on the ground and of the
+// points in which balls touch it.
+func (j *Job) footprint() []r2.Vec {
+	if b := j.Design.Base(); b != nil && b.Base.Shape != design.Feet {
+		return stand.Plate(b.Base)
+	}
+	var points []r2.Vec
+	for _, p := range j.Parts {
+		switch {
+		case p.Post != nil && p.Post.FootEnd.Meets == design.OnPlate:
+			points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Rims[0])...)
+		case p.Ball != nil && p.Ball.Center.Z-p.Ball.Radius <= stand.Touch:
+			points = append(points, design.Plan(p.Ball.Center))
+		}
+	}
+	return stand.Hull(points)
+}
+
+// require checks the requirements of the design.
+func (j *Job) require() {
+	for _, r := range j.Design.Require {
+		j.Requirements = append(j.Requirements, Requirement{Text: r.Text, Why: r.Why, Outcome: r.Check(j.result)})
+	}
+}
+
+// centroid returns the centre of gravity of masses; the origin for none.
+func centroid(sum r3.Vec, mass float64) r3.Vec {
+	if !(mass > 0) {
+		return r3.Vec{}
+	}
+	return r3.Scale(1/mass, sum)
+}

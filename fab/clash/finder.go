@@ -1,0 +1,118 @@
+package clash
+
+import (
+	"fmt"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+// A pair is two parts by their index, the earlier first.
+type pair struct{ earlier, later int }
+
+// A finder has the parts of a design as solids, and which of them are joined.
+type finder struct {
+	parts    []*design.Part
+	units    quantity.System
+	solids   []solid // nil for a base of feet
+	joined   map[pair]bool
+	grounded []bool // stands on the ground, or is a base
+	group    []int  // disjoint sets of parts that are joined; see root
+}
+
+func newFinder(d *design.Design) *finder {
+	n := len(d.Parts)
+	f := &finder{
+		parts: d.Parts, units: d.Units, solids: make([]solid, n),
+		joined: make(map[pair]bool, 2*n), grounded: make([]bool, n), group: make([]int, n),
+	}
+	index := make(map[*design.Part]int, n)
+	spheres := make(map[*design.Part]*sphere, n)
+	for i, p := range d.Parts {
+		index[p], f.group[i] = i, i
+		switch {
+		case p.Ball != nil:
+			s := newSphere(p.Ball)
+			spheres[p], f.solids[i] = s, s
+		case p.Base != nil:
+			f.grounded[i] = true
+			if b := p.Base; b.Shape != design.Feet {
+				f.solids[i] = &slab{x: b.Width / 2, y: b.Depth / 2, top: b.Top, round: b.Shape == design.Disc}
+			}
+		}
+	}
+	join := func(p, q *design.Part) {
+		i, ok := index[p]
+		if !ok {
+			return
+		}
+		j, ok := index[q]
+		if !ok {
+			f.grounded[i] = true // q is nil: the ground
+			return
+		}
+		if isFeet(p) || isFeet(q) {
+			f.grounded[i], f.grounded[j] = true, true
+		}
+		f.joined[pair{min(i, j), max(i, j)}] = true
+		f.group[f.root(i)] = f.root(j)
+	}
+	for i, p := range d.Parts {
+		if p.Post == nil {
+			continue
+		}
+		f.solids[i] = newTube(p.Post, spheres[p.Post.FootEnd.With], spheres[p.Post.HeadEnd.With])
+		for _, e := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+			if e.Meets != design.Free {
+				join(p, e.With)
+			}
+		}
+	}
+	for _, j := range d.Joints {
+		if j.A == nil {
+			join(j.B, j.A)
+		} else {
+			join(j.A, j.B)
+		}
+	}
+	return f
+}
+
+// root returns the part that stands for all that part i is joined to.
+func (f *finder) root(i int) int {
+	for f.group[i] != i {
+		f.group[i] = f.group[f.group[i]]
+		i = f.group[i]
+	}
+	return i
+}
+
+// loose reports each set of parts of which none stands on the ground.
+func (f *finder) loose() source.List {
+	var list source.List
+	stands := make([]bool, len(f.parts))
+	size := make([]int, len(f.parts))
+	for i := range f.parts {
+		size[f.root(i)]++
+		stands[f.root(i)] = stands[f.root(i)] || f.grounded[i]
+	}
+	for i, p := range f.parts {
+		r := f.root(i)
+		if stands[r] {
+			continue
+		}
+		stands[r] = true // told once
+		with := ""
+		if size[r] > 1 {
+			with = fmt.Sprintf(", with the parts joined to it (%d in all),", size[r])
+		}
+		list.Add(p.Span, "join it to a part that stands on the base or the ground",
+			"%s '%s'%s is tied to nothing that stands on the ground", p.Kind(), p.Name, with)
+	}
+	return list
+}
+
+// isFeet reports whether a part is a base of feet, so that what is joined to
+// it stands on the ground.
+func isFeet(p *design.Part) bool { return p.Base != nil && p.Base.Shape == design.Feet }

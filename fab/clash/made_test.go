@@ -1,0 +1,110 @@
+package clash
+
+import (
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+// A maker builds designs by hand, part on part, by the rules of placement. The
+// text that it makes up gives every part a place of its own.
+type maker struct {
+	design.Design
+	file *source.File
+}
+
+func newMaker() *maker {
+	m := &maker{file: source.NewFile("made.stabile", strings.Repeat("part here\n", 5000))}
+	m.Units = quantity.Millimetre
+	return m
+}
+
+func (m *maker) add(p *design.Part) *design.Part {
+	n := len(m.Parts)
+	p.Span = source.Span{File: m.file, From: 10 * n, To: 10*n + 4}
+	p.Metal = &design.Metal{Name: "skin", Thickness: 1.5, Tolerance: 0.1, Density: 7850}
+	m.Parts = append(m.Parts, p)
+	return p
+}
+
+func (m *maker) plate(w, d, t float64) *design.Part {
+	return m.add(&design.Part{Name: "pad", Base: &design.Base{Shape: design.Plate, Width: w, Depth: d, Top: t}})
+}
+
+func (m *maker) feet() *design.Part {
+	return m.add(&design.Part{Name: "feet", Base: &design.Base{Shape: design.Feet}})
+}
+
+// post stands a post on a base (at x, y), or on a ball (offset x, y in plan
+// from its centre).
+func (m *maker) post(name string, host *design.Part, x, y, diameter, length, lean, toward float64) *design.Part {
+	u := design.Leaning(lean, toward)
+	p := &design.Post{Direction: u, Length: length, Diameter: [2]float64{diameter, diameter}, Lean: lean, LeanBearing: toward}
+	switch {
+	case host.Ball != nil:
+		r := host.Ball.Radius
+		p.Foot = r3.Add(host.Ball.Center, r3.Vec{X: x, Y: y, Z: math.Sqrt(r*r - x*x - y*y)})
+		p.FootEnd = design.End{Meets: design.OnBall, With: host}
+	default:
+		p.Foot = r3.Vec{X: x, Y: y, Z: host.Base.Top}
+		p.FootEnd = design.End{Meets: design.OnPlate, With: host}
+	}
+	p.Head = r3.Add(p.Foot, r3.Scale(length, u))
+	part := m.add(&design.Part{Name: name, Post: p})
+	m.Joints = append(m.Joints, design.Joint{Post: part, Foot: true, A: host, B: part, At: p.Foot})
+	return part
+}
+
+// ball rests a ball on a post's head, on its inside edge.
+func (m *maker) ball(name string, on *design.Part, diameter, offset, toward float64) *design.Part {
+	post := on.Post
+	r, ri := diameter/2, post.Diameter[1]/2-on.Metal.Thickness
+	center := r3.Add(post.Head, r3.Scale(math.Sqrt(r*r-(ri+offset)*(ri+offset)), post.Direction))
+	center = r3.Add(center, r3.Scale(offset, design.Toward(post.Direction, toward)))
+	part := m.ballAt(name, center, diameter)
+	post.HeadEnd = design.End{Meets: design.OnBall, With: part}
+	m.Joints = append(m.Joints, design.Joint{Post: on, A: on, B: part, At: post.Head})
+	return part
+}
+
+// rest puts a ball on the base.
+func (m *maker) rest(name string, on *design.Part, x, y, diameter float64) *design.Part {
+	part := m.ballAt(name, r3.Vec{X: x, Y: y, Z: on.Base.Top + diameter/2}, diameter)
+	m.Joints = append(m.Joints, design.Joint{A: on, B: part, At: r3.Vec{X: x, Y: y, Z: on.Base.Top}})
+	return part
+}
+
+func (m *maker) ballAt(name string, center r3.Vec, diameter float64) *design.Part {
+	return m.add(&design.Part{Name: name, Ball: &design.Ball{
+		Center: center, Radius: diameter / 2, Build: design.DomedGores, Gores: 8,
+		Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
+	}})
+}
+
+// between runs a post from ball to ball, centre to centre.
+func (m *maker) between(name string, a, b *design.Part, diameter float64) *design.Part {
+	u := r3.Unit(r3.Sub(b.Ball.Center, a.Ball.Center))
+	p := &design.Post{
+		Direction: u, Diameter: [2]float64{diameter, diameter},
+		Foot:    r3.Add(a.Ball.Center, r3.Scale(a.Ball.Radius, u)),
+		Head:    r3.Sub(b.Ball.Center, r3.Scale(b.Ball.Radius, u)),
+		FootEnd: design.End{Meets: design.OnBall, With: a},
+		HeadEnd: design.End{Meets: design.OnBall, With: b},
+	}
+	p.Length = r3.Norm(r3.Sub(p.Head, p.Foot))
+	part := m.add(&design.Part{Name: name, Post: p})
+	m.Joints = append(m.Joints,
+		design.Joint{Post: part, Foot: true, A: a, B: part, At: p.Foot},
+		design.Joint{Post: part, A: b, B: part, At: p.Head})
+	return part
+}
+
+// lobe makes a ball one of n rolled gores.
+func lobe(p *design.Part, n int, pole, prime r3.Vec) {
+	p.Ball.Build, p.Ball.Gores, p.Ball.Pole, p.Ball.Prime = design.RolledGores, n, pole, prime
+}

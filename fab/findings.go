@@ -1,0 +1,101 @@
+package fab
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stabile/fab/finding"
+	"stabile/fab/stand"
+	"stabile/param/design"
+)
+
+// oneLift is the most, in kg, that one person should lift in the best posture:
+// the load constant of the revised NIOSH lifting equation (1991), 51 lb.
+const oneLift = 23.0
+
+// namesShown is the number of names that a finding lists in full.
+const namesShown = 8
+
+// findings gathers what there is to say: faults first, then cautions, then
+// notes, each in the order in which they came up.
+func (j *Job) findings(w stand.Weight, remarks []finding.Finding) []finding.Finding {
+	var list []finding.Finding
+	add := func(level finding.Level, part, format string, args ...any) {
+		list = append(list, finding.Finding{Level: level, Part: part, Text: fmt.Sprintf(format, args...)})
+	}
+	for _, r := range j.Requirements {
+		why := ""
+		if r.Why != "" {
+			why = " (" + r.Why + ")"
+		}
+		switch {
+		case r.Outcome.Unchecked:
+			add(finding.Caution, "", "not checked: require %s%s: %s", r.Text, why, r.Outcome.Value)
+		case !r.Outcome.Holds:
+			add(finding.Fault, "", "does not hold: require %s%s: it comes to %s", r.Text, why, r.Outcome.Value)
+		}
+	}
+	list = append(list, j.Tipping.Findings(w, j.Design.Site, j.Design.Units)...)
+	add(finding.Caution, "", "wind, strength and sway are not worked out in this version: a licensed engineer decides on them, and the local code on anything that the public can reach")
+	j.lifts(add)
+	j.vessels(add)
+	list = append(list, remarks...)
+	for _, n := range j.Design.Notes {
+		name := ""
+		if n.Part != nil {
+			name = n.Part.Name
+		}
+		add(finding.Note, name, "%s", n.Text)
+	}
+	if j.Mass.Weld > 0 {
+		add(finding.Note, "", "weld metal of %s is an estimate by common practice: seams as a bead of 1.5 times the thickness squared, joints as a fillet with a leg of the thickness",
+			j.Design.Units.Weight(j.Mass.Weld))
+	}
+	slices.SortStableFunc(list, func(a, b finding.Finding) int { return rank(a.Level) - rank(b.Level) })
+	return list
+}
+
+func rank(l finding.Level) int {
+	return slices.Index([]finding.Level{finding.Fault, finding.Caution, finding.Note}, l)
+}
+
+type adder func(level finding.Level, part, format string, args ...any)
+
+// lifts cautions of what one person should not lift.
+func (j *Job) lifts(add adder) {
+	units := j.Design.Units
+	for _, p := range j.Parts {
+		if p.High > oneLift {
+			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), units.Weight(oneLift))
+		}
+	}
+	if len(j.Parts) > 1 && j.Mass.High > oneLift {
+		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), units.Weight(oneLift))
+	}
+}
+
+// vessels cautions of the closed spaces that welding makes.
+func (j *Job) vessels(add adder) {
+	var names []string
+	for _, p := range j.Parts {
+		if p.Ball != nil || p.Post != nil && closed(p.Post) {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) == 0 {
+		return
+	}
+	shown := names[:min(len(names), namesShown)]
+	more := ""
+	if n := len(names) - len(shown); n > 0 {
+		more = fmt.Sprintf(" and %d more", n)
+	}
+	add(finding.Caution, "", "closed when welded: %s%s; drill a vent into each before it is welded shut, heated or dipped, since air and water shut in burst it",
+		strings.Join(shown, ", "), more)
+}
+
+// closed reports whether a post is shut at both of its ends.
+func closed(p *design.Post) bool {
+	return p.FootEnd.Meets != design.Free && (p.HeadEnd.Meets != design.Free || p.HeadDisc)
+}

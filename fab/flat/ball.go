@@ -1,0 +1,193 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// leastTip is the narrowest end of a gore, in mm, that is worth welding:
+// narrower ones are cut off blunt. Common practice, no source.
+const leastTip = 3.0
+
+// halfTrim is what is left on all round, in mm, on the blank of a dished half,
+// to be trimmed to the equator. Common practice, no source.
+const halfTrim = 6.0
+
+// ball develops a ball by its construction. Its centre of gravity is its
+// centre: every construction is alike above and below, and all round.
+func (d *developer) ball() {
+	b := d.part.Ball
+	d.CG = b.Center
+	if !finite(b.Center.X, b.Center.Y, b.Center.Z, b.Radius, b.Caps, b.BoughtMass) || !(b.Radius > 0) {
+		d.fail("diameter", "", "has a size that is not a positive number")
+		return
+	}
+	if b.Build == design.Bought {
+		d.Mass = b.BoughtMass
+		if !(b.BoughtMass >= 0) {
+			d.fail("bought", "", "cannot weigh less than nothing")
+		}
+		return
+	}
+	thick, ok := d.sheet()
+	if !ok {
+		return
+	}
+	if thick >= b.Radius {
+		d.fail("metal", "take a larger diameter or a thinner metal",
+			"of %s across has no hollow with a wall of %s", length(2*b.Radius), length(thick))
+		return
+	}
+	switch b.Build {
+	case design.Halves:
+		d.halves()
+	default:
+		d.gores()
+	}
+}
+
+// halves develops two dished halves. A disc that is dished without growing
+// thinner keeps its area, which for a hemisphere is that of a disc of
+// 2 sqrt(2) times its radius across.
+func (d *developer) halves() {
+	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
+	b := disc(d.part.Name+" half", 2*math.Sqrt2*mean, halfTrim)
+	b.Quantity = 2
+	b.Forming = Forming{How: "dish", MeanRadius: mean}
+	b.Notes = []string{
+		"Dish to half of the ball at equal area: " + length(mean) + " deep to the middle of the sheet",
+		length(halfTrim) + " is left on all round: trim to the equator after dishing",
+	}
+	d.add(b)
+	d.Seam = 2 * math.Pi * mean
+}
+
+// A segmented is a ball of gores at the middle of its sheet.
+type segmented struct {
+	mean    float64 // mm, radius of the sphere that the gores touch
+	half    float64 // mm, half width of a gore at the equator
+	end     float64 // mm, along the meridian from the equator to where a gore ends
+	blunt   bool    // ends short of the pole with nothing to close it
+	capEdge float64 // mm, radius of a cap's edge; 0 without caps
+	capRise float64 // mm, of a dished cap at its middle over its edge
+	capFlat bool
+}
+
+// segment works out the gores of a ball. It reports false where there can be
+// none: caps as wide as the ball, or gores narrower than can be welded.
+//
+// Half width at a distance s from the equator is half times cos(s / mean). A
+// rolled gore lies on a cylinder and ends at the planes between it and its
+// neighbours: half = mean tan(pi/N). A domed gore lies on the sphere, of whose
+// parallel it has the N-th part: half = pi mean / N.
+func segment(p *design.Part) (segmented, bool) {
+	b := p.Ball
+	s := segmented{mean: b.Radius - p.Metal.Thickness/2}
+	if !(s.mean > 0) || b.Gores < 3 || b.Caps < 0 || b.Caps/2 >= s.mean {
+		return s, false
+	}
+	s.half = s.mean * math.Tan(math.Pi/float64(b.Gores))
+	if b.Build == design.DomedGores {
+		s.half = s.mean * math.Pi / float64(b.Gores)
+	}
+	if 2*s.half <= leastTip {
+		return s, false
+	}
+	if b.Caps > 0 {
+		s.capEdge = b.Caps / 2
+		colatitude := math.Asin(s.capEdge / s.mean)
+		s.end = s.mean * (math.Pi/2 - colatitude)
+		sin := math.Sin(colatitude / 2)
+		s.capRise = 2 * s.mean * sin * sin // mean (1 - cos), without cancelling
+		s.capFlat = s.capRise <= p.Metal.Thickness
+		return s, true
+	}
+	s.blunt = true
+	s.end = s.mean * math.Acos(leastTip/2/s.half)
+	return s, true
+}
+
+// gores develops a ball of gores with their caps.
+func (d *developer) gores() {
+	b := d.part.Ball
+	s, ok := segment(d.part)
+	switch {
+	case ok:
+	case b.Gores < 3:
+		d.fail("gores", "take 6 or more", "cannot be closed by %d gores", b.Gores)
+	case b.Caps < 0 || b.Caps/2 >= s.mean:
+		d.fail("caps", "", "has caps of %s, as wide as the ball itself: it is %s across at the middle of its sheet",
+			length(b.Caps), length(2*s.mean))
+	default:
+		d.fail("gores", "take fewer gores or a larger ball",
+			"has gores %s wide at the most, narrower than the %s that can be welded", length(2*s.half), length(leastTip))
+	}
+	if !ok {
+		return
+	}
+	d.add(d.gore(s))
+	d.Seam = float64(b.Gores) * s.seam(b.Build)
+	if b.Caps > 0 {
+		d.caps(s)
+	}
+}
+
+// caps adds the two discs that close a ball of gores.
+func (d *developer) caps(s segmented) {
+	b := d.part.Ball
+	var c Blank
+	if s.capFlat {
+		c = disc(d.part.Name+" cap", 2*s.capEdge, 0)
+		c.Forming = Forming{How: "flat"}
+		c.Notes = append(c.Notes, "Stays flat: dished it would rise by "+length(s.capRise)+", no more than its thickness")
+	} else {
+		// A cap's area is that of the disc whose radius is the chord from its
+		// middle to its edge, 2 mean sin(colatitude / 2).
+		chord := math.Hypot(s.capEdge, s.capRise)
+		c = disc(d.part.Name+" cap", 2*chord, 0)
+		c.Forming = Forming{How: "dish", MeanRadius: s.mean}
+		c.Notes = append(c.Notes, fmt.Sprintf("Dish at equal area to %s across and %s deep, at the middle of the sheet",
+			length(2*s.capEdge), length(s.capRise)))
+	}
+	c.Quantity = 2
+	if b.Build == design.RolledGores {
+		corner := s.capEdge * (1/math.Cos(math.Pi/float64(b.Gores)) - 1)
+		text := fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld",
+			b.Gores, length(corner))
+		c.Notes = append(c.Notes, capital(text))
+		d.note(finding.Note, text)
+	}
+	d.add(c)
+	d.Seam += 2 * 2 * math.Pi * s.capEdge
+	if tip := 2 * s.half * s.capEdge / s.mean; tip < leastTip {
+		d.note(finding.Caution, fmt.Sprintf("the gores are only %s wide at the caps, less than the %s that can be welded: larger 'caps' or fewer 'gores' would mend it",
+			length(tip), length(leastTip)))
+	}
+}
+
+// stretch returns the mean stretch of a domed gore, as a share of length: how
+// much the fibres along the meridian are stretched in the middle of the gore
+// and shrunk at its edges, without regard to sign, averaged over its area.
+//
+// To lie on the sphere a flat strip of half width w must change the length of
+// its fibres by (w^2 / 2 mean^2) (1/3 - (x/w)^2), so that none is left over in
+// sum: the middle stretches by a third of w^2 / 2 mean^2 and the edges shrink
+// by two thirds. The mean of |1/3 - u^2| over u from 0 to 1 is 4 / (9 sqrt 3),
+// and that of cos^2 over an area that goes with cos, up to a latitude of sine
+// q, is 1 - q^2 / 3.
+func (s segmented) stretch() float64 {
+	sin := math.Sin(s.end / s.mean)
+	w := s.half / s.mean
+	return w * w / 2 * 4 / (9 * math.Sqrt(3)) * (1 - sin*sin/3)
+}
+
+// opening says how wide, in mm, the hole is that blunt gores leave at a pole.
+func (s segmented) opening() float64 {
+	return 2 * s.mean * math.Cos(s.end/s.mean)
+}
+
+func percent(share float64) string { return quantity.Decimal(100*share, 1) + " %" }

@@ -1,0 +1,240 @@
+package flat
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// A worked is one worked case, computed apart from this program by other means,
+// which its source names, to six digits.
+type worked struct {
+	ID, Source, Title string
+	Input, Output     map[string]any
+}
+
+func loadCases(t *testing.T) map[string]worked {
+	t.Helper()
+	text, err := os.ReadFile("testdata/cases.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []worked
+	if err := json.Unmarshal(text, &list); err != nil {
+		t.Fatal(err)
+	}
+	cases := make(map[string]worked)
+	for _, c := range list {
+		cases[c.ID] = c
+	}
+	return cases
+}
+
+func (w worked) in(key string) float64  { return w.Input[key].(float64) }
+func (w worked) out(key string) float64 { return w.Output[key].(float64) }
+
+func (w worked) list(key string) []float64 {
+	var xs []float64
+	for _, v := range w.Output[key].([]any) {
+		xs = append(xs, v.(float64))
+	}
+	return xs
+}
+
+// check compares a result with a case to six digits.
+func (w worked) check(t *testing.T, what string, got, want float64) {
+	t.Helper()
+	if !near(got, want) {
+		t.Errorf("%s (%s): %s = %.6g, want %.6g", w.ID, w.Source, what, got, want)
+	}
+}
+
+func TestWorkedTubes(t *testing.T) {
+	cases := loadCases(t)
+	for _, id := range []string{"A2", "A3"} {
+		c := cases[id]
+		d := develop(t, newPost(c.in("OD"), c.in("t"), c.in("L"), r3.Vec{}, design.Upright))
+		c.check(t, "width", d.Blanks[0].Width, c.out("blank_width"))
+		c.check(t, "area", d.Blanks[0].Area, c.out("blank_area_mm2"))
+		c.check(t, "mass", d.Mass, c.out("mass_kg_7850"))
+		c.check(t, "length", d.Blanks[0].Length, c.in("L"))
+	}
+	c := cases["A5"]
+	d := develop(t, newPost(c.in("OD"), c.in("t"), 500, r3.Vec{}, design.Upright))
+	c.check(t, "width", d.Blanks[0].Width, c.out("K050"))
+}
+
+// TestPipe weighs a metre of tube of the sizes of standard pipe.
+func TestPipe(t *testing.T) {
+	c := loadCases(t)["D1"]
+	const inch = 25.4
+	perMetre, table := c.list("kg_m_at_7850"), c.list("table")
+	for i, row := range c.Input["rows"].([]any) {
+		size := row.([]any)
+		d := develop(t, newPost(size[1].(float64)*inch, size[2].(float64)*inch, 1000, r3.Vec{}, design.Upright))
+		c.check(t, size[0].(string)+" kg/m", d.Mass, perMetre[i])
+		// The printed table is in lb/ft to a hundredth, by a density that is
+		// 0.06 % apart from 7850 kg/m3.
+		if poundsPerFoot := d.Mass / 0.45359237 * 0.3048; math.Abs(poundsPerFoot/table[i]-1) > 0.003 {
+			t.Errorf("pipe %s weighs %.4g lb/ft, printed %v", size[0], poundsPerFoot, table[i])
+		}
+	}
+}
+
+// TestWorkedPlane develops a post that leans by the tilt of B1. It stands above
+// the plane where the case's tube hangs below it, so that its heights are the
+// case's, turned over.
+func TestWorkedPlane(t *testing.T) {
+	c := loadCases(t)["B1"]
+	p := newPost(c.in("OD"), c.in("t"), 400, r3.Vec{}, design.Leaning(c.in("tilt_deg")*math.Pi/180, math.Pi))
+	p.Post.FootEnd = ground
+	d := develop(t, p)
+	foot, _ := curves(d.Blanks[0])
+	c.check(t, "pitch of 16", d.Blanks[0].Width/16, c.out("station_pitch_mid"))
+	low := 0.0
+	for _, q := range foot {
+		low = min(low, q.Y)
+	}
+	// Sixteenths that are twenty-fourths too: the even ones.
+	cut := c.list("z_envelope_low")
+	for k := 0; k < 16; k += 2 {
+		s := d.Blanks[0].Ordinates[0].Stations[k*3/2]
+		c.check(t, "bearing", s.Bearing, float64(k)*math.Pi/8)
+		c.check(t, "cut", s.Ordinate+low, -cut[k])
+	}
+	e := footTrim(p)
+	for k := range cut {
+		bearing := float64(k) * math.Pi / 8
+		touch, _ := e.contour.Touch(math.Sin(bearing), math.Cos(bearing))
+		c.check(t, "touch", touch.At, -cut[k])
+		c.check(t, "outer", touch.Toe, -c.list("z_outer")[k])
+	}
+}
+
+func TestWorkedBallFoot(t *testing.T) {
+	cases := loadCases(t)
+	for _, id := range []string{"B2", "B3"} {
+		c, b3 := cases[id], cases["B3"]
+		ball := newBall(b3.in("ball_OD"), 1.5, design.Halves, 0, r3.Vec{})
+		e := 0.0
+		if id == "B3" {
+			e = c.in("e")
+		}
+		start := math.Sqrt(150*150 - e*e)
+		p := newPost(c.in("OD"), c.in("t"), 500, r3.Vec{X: -e, Z: start}, design.Upright)
+		p.Post.FootEnd = onBall(ball)
+		d := develop(t, p)
+		if id == "B2" {
+			foot, _ := curves(d.Blanks[0])
+			if len(foot) != 2 || len(d.Blanks[0].Ordinates) != 0 {
+				t.Errorf("B2: foot of %d points and %d tables, want a square cut", len(foot), len(d.Blanks[0].Ordinates))
+			}
+			c.check(t, "cut", foot[0].Y+start, c.out("z_inner"))
+			c.check(t, "cut", foot[1].Y+start, c.out("z_inner"))
+			c.check(t, "sagitta", -foot[0].Y, c.out("sagitta_inner"))
+			continue
+		}
+		table := d.Blanks[0].Ordinates[0]
+		c.check(t, "pitch", table.Pitch, c.out("station_pitch_mid"))
+		bottom := 500 - d.Blanks[0].Length
+		end := footTrim(p)
+		for k, want := range c.list("z_cut") {
+			c.check(t, "cut", table.Stations[k].Ordinate+bottom+start, want)
+			touch, _ := end.contour.Touch(math.Sincos(float64(k) * math.Pi / 12))
+			c.check(t, "outer", touch.Toe+start, c.list("z_outer")[k])
+			c.check(t, "touch radius", touch.Radius, c.list("touch_radius")[k])
+		}
+		c9 := cases["B9"]
+		c9.check(t, "weld", d.Welds[0], c9.out("length"))
+	}
+}
+
+// footTrim returns what the foot of a post meets, ready to be looked at point by point.
+func footTrim(p *design.Part) meeting {
+	d := developer{part: p}
+	tube, _ := d.tube()
+	e := &trim{tube: &tube, length: p.Post.Length}
+	return e.meet(meets(p.Post.FootEnd))
+}
+
+func TestWorkedDividers(t *testing.T) {
+	c := loadCases(t)["B10"]
+	c.check(t, "dividers", dividers(c.in("R"), c.in("ro")), c.out("divider_setting"))
+}
+
+func TestWorkedDomedGores(t *testing.T) {
+	cases := loadCases(t)
+	for _, id := range []string{"C1", "C2"} {
+		c := cases[id]
+		n := c.in("n")
+		p := newBall(c.in("OD"), c.in("t"), design.DomedGores, int(n), r3.Vec{})
+		s, ok := segment(p)
+		if !ok {
+			t.Fatalf("%s: no gores", id)
+		}
+		d := develop(t, p)
+		b := d.Blanks[0]
+		c.check(t, "width", b.Width, c.out("max_width"))
+		c.check(t, "crown", b.Forming.Crown, c.out("doming_sagitta_equator"))
+		for i, latitude := range c.list("lat") {
+			// The case goes to the point, ours ends blunt.
+			along := s.mean * latitude * math.Pi / 180
+			c.check(t, "meridian", along, c.list("meridian_s")[i])
+			c.check(t, "half width", s.width(along), c.list("half_width_arc")[i])
+		}
+		s.end = s.mean * math.Pi / 2
+		c.check(t, "length", 2*s.end, c.out("length"))
+		c.check(t, "area", s.area(), c.out("gore_area"))
+		c.check(t, "seams", n*s.seam(design.DomedGores), c.out("seam_total"))
+		rolled, _ := segment(newBall(c.in("OD"), c.in("t"), design.RolledGores, int(n), r3.Vec{}))
+		c.check(t, "polygonal half width", rolled.half, c.out("half_width_polygonal_equator"))
+	}
+}
+
+func TestWorkedCaps(t *testing.T) {
+	cases := loadCases(t)
+	c := cases["C5"]
+	p := newBall(c.in("OD"), c.in("t"), design.DomedGores, int(c.in("n")), r3.Vec{})
+	p.Ball.Caps = 2 * 149.25 * math.Sin(10*math.Pi/180)
+	d := develop(t, p)
+	c.check(t, "gore length", d.Blanks[0].Length, c.out("gore_length"))
+	last := d.Blanks[0].Ordinates[0].Stations[goreSteps]
+	c.check(t, "half width at trim", last.Ordinate, c.out("half_width_at_trim"))
+	c.check(t, "cap", d.Blanks[1].Diameter/2, c.out("cap_equal_area_blank_radius"))
+	s, _ := segment(p)
+	c.check(t, "cap edge", s.capEdge, c.out("cap_chord_radius"))
+	c.check(t, "cap rise", s.capRise, c.out("cap_rise"))
+
+	c = cases["C8"]
+	d = develop(t, newBall(300, 1.5, design.Halves, 0, r3.Vec{}))
+	b := d.Blanks[0]
+	c.check(t, "half", b.Diameter-2*b.Allowance, c.out("hemi_disc_dia"))
+	if b.Quantity != 2 || b.Allowance != halfTrim {
+		t.Errorf("C8: %d halves with %v left on, want 2 with %v", b.Quantity, b.Allowance, halfTrim)
+	}
+	p = newBall(2*c.out("cap_sphere_R")+1.5, 1.5, design.DomedGores, 12, r3.Vec{})
+	p.Ball.Caps = 200
+	d = develop(t, p)
+	c.check(t, "cap", d.Blanks[1].Diameter, c.out("cap_disc_dia"))
+}
+
+func TestWorkedRolledGores(t *testing.T) {
+	c := loadCases(t)["C6"]
+	p := newBall(300, 1.5, design.RolledGores, int(c.in("n")), r3.Vec{})
+	s, _ := segment(p)
+	c.check(t, "half width", s.half, c.out("half_width_equator"))
+	c.check(t, "ridge radius", math.Hypot(s.mean, s.half), c.out("ridge_radius_equator"))
+	s.end = s.mean * math.Pi / 2
+	c.check(t, "seam", s.seam(design.RolledGores), c.out("seam_3d"))
+}
+
+func TestWorkedBallMass(t *testing.T) {
+	c := loadCases(t)["D2"]
+	d := develop(t, newBall(c.in("OD"), c.in("t"), design.Halves, 0, r3.Vec{}))
+	c.check(t, "mass", d.Mass, c.out("midsurface_kg"))
+}

@@ -1,0 +1,124 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+// Developed is what a part comes to when its blanks are worked out.
+type Developed struct {
+	Blanks []Blank
+	Mass   float64 // kg, at nominal thickness
+	CG     r3.Vec
+
+	// Rims are a post's trimmed edges at foot and head, on the outside of the
+	// tube, each closed without repeating its first point, from the seam on in
+	// the direction of growing bearing.
+	Rims [2][]r3.Vec
+
+	// Welds are the lengths in mm, at a post's foot and head, of the line in
+	// which the outside of the tube meets what the end stands on: the toe of
+	// the weld, all round. 0 for a free end.
+	Welds [2]float64
+
+	// Seam is the length in mm of what is welded within the part: tube seam
+	// and head disc; gore seams and cap edges; the equator of two halves.
+	Seam float64
+
+	Findings []finding.Finding
+}
+
+// Develop works out the blanks of a part. What it reports is a part that cannot
+// be made; then Developed has what could be worked out all the same, and is
+// not to be relied on.
+func Develop(p *design.Part) (Developed, source.List) {
+	d := developer{part: p}
+	switch {
+	case p.Post != nil:
+		d.post()
+	case p.Ball != nil:
+		d.ball()
+	case p.Base != nil:
+		d.base()
+	}
+	if len(d.wrong) > 0 {
+		return Developed{}, d.wrong
+	}
+	return d.Developed, nil
+}
+
+// A developer gathers what a part comes to.
+type developer struct {
+	Developed
+	part  *design.Part
+	wrong source.List
+}
+
+// fail reports that the part cannot be made, at the place of one of its
+// properties. The text goes on from the part's name.
+func (d *developer) fail(property, hint, format string, args ...any) {
+	d.wrong.Add(d.part.At(property), hint, "%s '%s' %s", d.part.Kind(), d.part.Name, fmt.Sprintf(format, args...))
+}
+
+// note adds a finding about the part.
+func (d *developer) note(level finding.Level, text string) {
+	d.Findings = append(d.Findings, finding.Finding{Level: level, Part: d.part.Name, Text: text})
+}
+
+// sheet returns the thickness of the part's metal. It reports and returns false
+// where there is none to speak of.
+func (d *developer) sheet() (float64, bool) {
+	m := d.part.Metal
+	switch {
+	case m == nil:
+		d.fail("metal", "say which metal it is made of: 'metal NAME'", "has no metal")
+	case !(m.Thickness > 0) || math.IsInf(m.Thickness, 0):
+		d.fail("metal", "give the metal a 'thickness' or a 'gauge'", "is of a metal without thickness")
+	case !(m.Density > 0) || math.IsInf(m.Density, 0):
+		d.fail("metal", "give the metal a 'density'", "is of a metal without density")
+	default:
+		return m.Thickness, true
+	}
+	return 0, false
+}
+
+// weigh returns the mass in kg of an area in mm2 of the part's metal.
+func (d *developer) weigh(area float64) float64 {
+	return area * d.part.Metal.Thickness * d.part.Metal.Density * 1e-9
+}
+
+// add adds a blank with its mass.
+func (d *developer) add(b Blank) {
+	b.Part, b.Metal = d.part.Name, d.part.Metal
+	b.Mass = d.weigh(b.Area)
+	d.Blanks = append(d.Blanks, b)
+	d.Mass += float64(b.Quantity) * b.Mass
+}
+
+// length writes a length in both of the shop's systems: a part does not know
+// which of them its design reads in.
+func length(mm float64) string {
+	return quantity.Millimetre.Exact(mm) + " (" + quantity.Inch.Exact(mm) + ")"
+}
+
+// capital returns a finding's text as a note that stands alone: it begins with
+// a capital letter.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// finite reports whether all numbers are neither NaN nor infinite.
+func finite(xs ...float64) bool {
+	for _, x := range xs {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}

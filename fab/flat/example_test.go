@@ -1,0 +1,34 @@
+package flat_test
+
+import (
+	"fmt"
+
+	"stabile/fab/flat"
+	"stabile/param/design"
+)
+
+// A plain tube 100 mm across and 1 m long of 1.5 mm steel: its blank is pi times
+// the mean diameter wide, 3.14159 x 98.5 = 309.447 mm, and weighs 309.447 x 1000
+// x 1.5 mm3 x 7850 kg/m3 = 3.644 kg.
+func ExampleDevelop() {
+	mast := &design.Part{
+		Name:  "mast",
+		Metal: &design.Metal{Name: "skin", Thickness: 1.5, Density: 7850},
+		Post: &design.Post{
+			Direction: design.Upright,
+			Length:    1000,
+			Diameter:  [2]float64{100, 100},
+		},
+	}
+	developed, wrong := flat.Develop(mast)
+	if err := wrong.Err(); err != nil {
+		fmt.Println(err)
+		return
+	}
+	blank := developed.Blanks[0]
+	fmt.Printf("%.3f by %.3f mm, %.3f kg\n", blank.Width, blank.Length, developed.Mass)
+	fmt.Printf("%s to a mean radius of %.2f mm\n", blank.Forming.How, blank.Forming.MeanRadius)
+	// Output:
+	// 309.447 by 1000.000 mm, 3.644 kg
+	// roll to a mean radius of 49.25 mm
+}

@@ -1,0 +1,84 @@
+package flat
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// FuzzPost develops posts whose sizes come from a seed and are then stretched
+// out of the common: whatever they are, there is an answer or a reason.
+func FuzzPost(f *testing.F) {
+	f.Add(uint64(1), 1.0, 1.0, 1.0, 0.0)
+	f.Add(uint64(2), 0.01, 3.0, 0.1, 1.5)
+	f.Add(uint64(3), 100.0, 0.001, 1e6, 3.0)
+	f.Add(uint64(4), 1.0, 20.0, 1.0, -2.0)
+	f.Fuzz(func(t *testing.T, seed uint64, diameter, thickness, length, lean float64) {
+		p, ok := randomPost(rand.New(rand.NewPCG(seed, 1)))
+		if !ok {
+			return
+		}
+		p.Post.Diameter[0] *= diameter
+		p.Post.Diameter[1] = p.Post.Diameter[0]
+		p.Metal.Thickness *= thickness
+		p.Post.Length *= length
+		p.Post.Direction = design.Leaning(lean, 1)
+		d, wrong := Develop(p)
+		if wrong.Err() != nil {
+			return
+		}
+		b := d.Blanks[0]
+		for _, q := range b.Outline {
+			if !finite(q.X, q.Y) {
+				t.Fatalf("outline has %v", q)
+			}
+		}
+		if !(d.Mass > 0) || !(b.Width > 0) || !(b.Length > 0) || !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Welds[0], d.Welds[1]) {
+			t.Fatalf("mass %v, %v by %v, centre of gravity %v, seam %v, welds %v", d.Mass, b.Width, b.Length, d.CG, d.Seam, d.Welds)
+		}
+		for _, o := range b.Ordinates {
+			for _, s := range o.Stations {
+				if !(s.Ordinate >= 0 && s.Ordinate <= b.Length) {
+					t.Fatalf("%s ordinate %v of a blank %v long", o.Edge, s.Ordinate, b.Length)
+				}
+			}
+		}
+		if len(b.Outline) < 400 {
+			checkOutline(t, b)
+		}
+	})
+}
+
+// FuzzBall develops balls of any sizes.
+func FuzzBall(f *testing.F) {
+	f.Add(300.0, 1.5, 60.0, 12, 0)
+	f.Add(10.0, 4.9, 1e-9, 3, 1)
+	f.Add(1e9, 1e-3, 1e8, 100, 2)
+	f.Fuzz(func(t *testing.T, diameter, thickness, caps float64, gores, build int) {
+		if gores > 10000 {
+			return
+		}
+		p := newBall(diameter, thickness, design.Construction(((build%4)+4)%4), gores, r3.Vec{})
+		p.Ball.Caps = caps
+		d, wrong := Develop(p)
+		if wrong.Err() != nil {
+			return
+		}
+		for _, b := range d.Blanks {
+			for _, q := range b.Outline {
+				if !finite(q.X, q.Y) {
+					t.Fatalf("outline of %s has %v", b.Name, q)
+				}
+			}
+			if !(b.Area > 0) || !finite(b.Area, b.Mass, b.Forming.Crown, b.Forming.Stretch) {
+				t.Fatalf("%s = %+v", b.Name, b)
+			}
+		}
+		if !finite(d.Mass, d.Seam) {
+			t.Fatalf("mass %v, seam %v", d.Mass, d.Seam)
+		}
+	})
+}

@@ -1,0 +1,128 @@
+package flat
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// goreSteps is the number of steps of a gore's table, from equator to tip.
+const goreSteps = 12
+
+// width returns the half width of a gore at a distance along the meridian from
+// the equator.
+func (s segmented) width(along float64) float64 {
+	return s.half * math.Cos(along/s.mean)
+}
+
+// area returns the area of one gore.
+func (s segmented) area() float64 {
+	return 4 * s.half * s.mean * math.Sin(s.end/s.mean)
+}
+
+// seam returns the finished length of one seam between two gores. Domed gores
+// meet along a meridian of the sphere. Rolled ones meet along an ellipse whose
+// half axes are mean and mean / cos(pi/N), which is an incomplete elliptic
+// integral of the second kind: with k = half / mean,
+//
+//	ds = sqrt(1 + k^2 sin^2) = sqrt(1 + k^2) sqrt(1 - k^2 / (1 + k^2) cos^2) .
+func (s segmented) seam(build design.Construction) float64 {
+	if build == design.DomedGores {
+		return 2 * s.end
+	}
+	k := s.half / s.mean
+	m := k * k / (1 + k*k)
+	rest := math.Pi/2 - s.end/s.mean
+	return 2 * s.mean * math.Sqrt(1+k*k) * (mathext.EllipticE(math.Pi/2, m) - mathext.EllipticE(rest, m))
+}
+
+// gore returns the blank of the gores of a ball.
+func (d *developer) gore(s segmented) Blank {
+	ball := d.part.Ball
+	b := Blank{
+		Name: d.part.Name + " gore", Shape: Gore, Quantity: ball.Gores,
+		Outline: s.outline(),
+		Area:    s.area(),
+		Width:   2 * s.half,
+		Length:  2 * s.end,
+	}
+	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.end}, To: r2.Vec{Y: s.end}})
+	if ball.Build == design.DomedGores {
+		crown := math.Sin(math.Pi / 2 / float64(ball.Gores))
+		b.Forming = Forming{
+			How: "dome", MeanRadius: s.mean,
+			Crown:   2 * s.mean * crown * crown, // mean (1 - cos(pi/N)), without cancelling
+			Stretch: s.stretch(),
+		}
+		most := s.half * s.half / (s.mean * s.mean) / 2
+		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.half}, To: r2.Vec{X: s.half}, Label: "equator"})
+		b.Notes = append(b.Notes,
+			"Raise a crown of "+length(b.Forming.Crown)+" across its widest place, to nothing at the tips",
+			"Along the equator the middle stretches by "+percent(most/3)+" and the edges shrink by "+percent(most*2/3)+
+				"; over the whole gore "+percent(b.Forming.Stretch)+" in the mean")
+	} else {
+		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.mean}
+		b.Marks = append(b.Marks, s.bends()...)
+		b.Notes = append(b.Notes, "Roll one way only, with the bend lines along the rolls: it stays straight across")
+	}
+	b.Ordinates = []Ordinates{s.table()}
+	if s.blunt {
+		hole := "tips narrower than " + length(leastTip) + " are cut off blunt, which leaves a hole " +
+			length(s.opening()) + " across at each pole"
+		b.Notes = append(b.Notes, capital(hole))
+		d.note(finding.Note, hole+": fill it with weld, or give the ball 'caps'")
+	}
+	return b
+}
+
+// outline returns the outline of a gore, counter-clockwise from the right of
+// its lower tip. A chord of length c lies within c^2/8 times the curvature from
+// the curve, which is at most half / mean^2.
+func (s segmented) outline() []r2.Vec {
+	n := int(math.Ceil(2 * s.end / math.Sqrt(8*smooth*s.mean*s.mean/s.half)))
+	n = max(n+n%2, goreSteps)
+	outline := make([]r2.Vec, 0, 2*n+2)
+	for i := range n + 1 {
+		y := s.end * (2*float64(i)/float64(n) - 1)
+		outline = append(outline, r2.Vec{X: s.width(y), Y: y})
+	}
+	for i := n; i >= 0; i-- {
+		outline = append(outline, r2.Vec{X: -outline[i].X, Y: outline[i].Y})
+	}
+	return outline
+}
+
+// bends returns lines along the rolls: the equator, and each third of the way
+// to the tips.
+func (s segmented) bends() []Mark {
+	marks := make([]Mark, 0, 5)
+	for i := -2; i <= 2; i++ {
+		y := s.end * float64(i) / 3
+		m := Mark{Kind: BendLine, From: r2.Vec{X: -s.width(y), Y: y}, To: r2.Vec{X: s.width(y), Y: y}}
+		if i == 0 {
+			m.Label = "equator"
+		}
+		marks = append(marks, m)
+	}
+	return marks
+}
+
+// table returns the half widths from the equator to a tip.
+func (s segmented) table() Ordinates {
+	t := Ordinates{
+		Edge:     "half width",
+		Along:    "along the centre line from the middle, both ways alike",
+		Measured: "both ways from the centre line",
+		Pitch:    s.end / goreSteps,
+		Stations: make([]Station, goreSteps+1),
+	}
+	for i := range t.Stations {
+		at := s.end * float64(i) / goreSteps
+		t.Stations[i] = Station{At: at, Ordinate: s.width(at)}
+	}
+	return t
+}

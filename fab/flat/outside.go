@@ -1,0 +1,41 @@
+package flat
+
+import (
+	"math"
+
+	"stabile/fab/solid"
+	"stabile/param/design"
+)
+
+// Outside returns the outside of a ball as it is made, which is what tubes are
+// trimmed to: the lobes of rolled gores with their caps or blunt ends, or the
+// sphere.
+func Outside(p *design.Part) solid.Surface {
+	b := p.Ball
+	sphere := solid.Sphere{Center: b.Center, Radius: b.Radius}
+	if p.Metal == nil || b.Build == design.Halves || b.Build == design.Bought {
+		return sphere
+	}
+	s, ok := segment(p)
+	if !ok {
+		return sphere
+	}
+	sin, cos := math.Sincos(s.end / s.mean)
+	flatCap := s.mean*sin + p.Metal.Thickness/2
+	if b.Build == design.DomedGores {
+		if b.Caps > 0 && s.capFlat {
+			return solid.Flattened{Sphere: sphere, Pole: b.Pole, End: min(flatCap, b.Radius)}
+		}
+		return sphere
+	}
+	lobed := solid.NewLobed(b.Center, b.Radius, b.Gores, b.Pole, b.Prime)
+	switch {
+	case b.Caps > 0 && s.capFlat:
+		lobed.Flatten(flatCap)
+	case b.Caps > 0:
+		lobed.Dome(b.Radius * sin)
+	case cos > 0:
+		lobed.Flatten(b.Radius * sin)
+	}
+	return lobed
+}

@@ -1,0 +1,245 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/fab/solid"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// leastSide is the shortest side, in mm, that a tube may have left between its
+// cut ends: two curves that each lie within Chord of the true one cannot cross
+// at twice that.
+const leastSide = 2 * Chord
+
+// endNames are the names of a post's ends, in the order of their index.
+var endNames = [2]string{"foot", "head"}
+
+// post develops a rolled tube: a rectangle as wide as the tube is round at the
+// middle of its wall, with an end cut to what it meets.
+//
+// The shape of a flat and its frame: x = mean radius times the angle from the
+// seam, and bearing = seam + x / mean radius, which is what the outside face
+// shows with the head up.
+func (d *developer) post() {
+	p := d.part.Post
+	t, ok := d.tube()
+	if !ok {
+		return
+	}
+	var ends [2]trim
+	var on [2]meeting
+	round := t.round()
+	for i := range ends {
+		e := &ends[i]
+		end := [2]design.End{p.FootEnd, p.HeadEnd}[i]
+		e.tube, e.head, e.length = &t, i == 1, p.Length
+		on[i] = e.meet(meets(end))
+		if !e.run(&on[i], &round) {
+			d.misses(e, end)
+			return
+		}
+	}
+	foot, head := &ends[0], &ends[1]
+	if side, at := shortest(foot, head); side < leastSide {
+		d.fail("length", fmt.Sprintf("make it longer by %s or more", length(leastSide-side)),
+			"is too short for its two cut ends: at bearing %s they leave %s of tube",
+			quantity.Bearing(t.seam+at), length(side))
+		return
+	}
+
+	b := Blank{
+		Name: d.part.Name, Shape: Tube, Quantity: 1,
+		Outline: tubeOutline(foot, head),
+		Area:    t.mean * (head.sum - foot.sum),
+		Width:   t.mean * t.turn,
+		Forming: Forming{How: "roll", Axis: "y", MeanRadius: t.mean},
+	}
+	bottom, _ := foot.reach()
+	_, top := head.reach()
+	b.Length = top - bottom
+	b.Marks = d.witness(&ends, &on)
+	b.Ordinates = ordinates(foot, head, bottom, top)
+	b.Notes = d.tubeNotes(foot, head, bottom, top)
+	d.add(b)
+
+	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
+	d.Welds = [2]float64{foot.weld, head.weld}
+	d.Seam = head.curve[0].y - foot.curve[0].y
+	d.CG = t.balance(foot, head)
+	if p.HeadEnd.Meets == design.Free && p.HeadDisc {
+		d.headDisc(&t)
+	}
+	if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
+		d.fail("length", "", "comes to no number: a size is out of all bounds")
+	}
+}
+
+// tube checks the sizes of a post and returns its wall.
+func (d *developer) tube() (tube, bool) {
+	p := d.part.Post
+	thick, ok := d.sheet()
+	if !ok {
+		return tube{}, false
+	}
+	outer := p.Diameter[0] / 2
+	switch {
+	case !finite(outer, p.Diameter[1], p.Length, p.Seam, p.Gap, r3.Norm(p.Foot), r3.Norm(p.Direction)):
+		d.fail("length", "", "has a size that is not a number")
+	case p.Diameter[1] != p.Diameter[0]:
+		d.fail("diameter", "give it one diameter", "tapers, which is not built yet")
+	case !(thick < outer):
+		d.fail("diameter", "take a larger diameter or a thinner metal",
+			"of %s across has no hollow with a wall of %s", length(2*outer), length(thick))
+	case !(p.Length > 0):
+		d.fail("length", "", "has no length")
+	case p.Gap < 0 || p.Gap >= math.Pi*(outer-thick/2):
+		d.fail("gap", "the gap is the root opening of the seam, some tenths of the thickness",
+			"cannot have a seam gap of %s", length(p.Gap))
+	}
+	if len(d.wrong) > 0 {
+		return tube{}, false
+	}
+	t := tube{
+		foot: p.Foot, along: p.Direction,
+		inner: outer - thick, mean: outer - thick/2, outer: outer,
+		seam: p.Seam,
+	}
+	t.zero, t.right = design.Tilt(p.Direction)
+	t.turn = 2*math.Pi - p.Gap/t.mean
+	return t, true
+}
+
+// round returns the even steps from edge to edge of the blank.
+func (t *tube) round() [steps + 1]direction {
+	var round [steps + 1]direction
+	for i := range round {
+		c := &round[i]
+		c.angle = t.turn * float64(i) / steps
+		c.sin, c.cos = math.Sincos(t.seam + c.angle)
+	}
+	return round
+}
+
+// meets returns the surface that an end meets, or nil for a free one.
+func meets(end design.End) solid.Surface {
+	switch end.Meets {
+	case design.OnPlate:
+		if end.With != nil && end.With.Base != nil {
+			return solid.Level(end.With.Base.Top)
+		}
+		return solid.Level(0)
+	case design.OnBall:
+		return Outside(end.With)
+	}
+	return nil
+}
+
+// misses reports an end that does not stand on what it should meet all round.
+func (d *developer) misses(e *trim, end design.End) {
+	p := d.part.Post
+	name := endNames[0]
+	if e.head {
+		name = endNames[1]
+	}
+	bearing := quantity.Bearing(e.seam + e.lost)
+	if end.Meets != design.OnBall {
+		d.fail("lean", "let it lean less", "leans so far that its %s does not meet the level it stands on", name)
+		return
+	}
+	ball := end.With.Ball
+	rel := r3.Sub(ball.Center, p.Foot)
+	off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
+	property := "diameter"
+	for _, given := range [...]string{"lean", "offset"} {
+		if _, ok := d.part.Props[given]; ok {
+			property = given
+		}
+	}
+	d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",
+		"runs past ball '%s' with its %s at bearing %s: its axis passes %s from the ball's centre and its outside %s, but the ball's radius is %s",
+		end.With.Name, name, bearing, length(off), length(off+e.outer), length(ball.Radius))
+}
+
+// shortest returns the least length of the tube's side, and its angle from the
+// seam.
+func shortest(foot, head *trim) (side, angle float64) {
+	side = math.Inf(1)
+	i, j := 0, 0
+	f, h := foot.curve, head.curve
+	for i < len(f) && j < len(h) {
+		at := min(f[i].angle, h[j].angle)
+		if s := level(h, j, at) - level(f, i, at); s < side {
+			side, angle = s, at
+		}
+		if f[i].angle <= at {
+			i++
+		}
+		if h[j].angle <= at {
+			j++
+		}
+	}
+	return side, angle
+}
+
+// level returns the height of a polyline at an angle that is at most that of
+// its point i and at least that of the point before.
+func level(curve []point, i int, angle float64) float64 {
+	b := curve[i]
+	if i == 0 || b.angle == angle {
+		return b.y
+	}
+	a := curve[i-1]
+	return a.y + (b.y-a.y)*(angle-a.angle)/(b.angle-a.angle)
+}
+
+// balance returns the centre of gravity of the trimmed wall. Across the wall
+// the mean of r^2 dr is that of the mean radius, enlarged by t^2/12 over its
+// square.
+func (t *tube) balance(foot, head *trim) r3.Vec {
+	sum := head.sum - foot.sum
+	along := (head.moment - foot.moment) / sum
+	wall := t.outer - t.inner
+	across := t.mean * (1 + wall*wall/(12*t.mean*t.mean)) / sum
+	cg := r3.Add(t.foot, r3.Scale(along, t.along))
+	cg = r3.Add(cg, r3.Scale(across*(head.east-foot.east), t.zero))
+	return r3.Add(cg, r3.Scale(across*(head.north-foot.north), t.right))
+}
+
+// tubeOutline joins the two curves by the seam's edges, counter-clockwise from
+// the foot's left.
+func tubeOutline(foot, head *trim) []r2.Vec {
+	outline := make([]r2.Vec, 0, len(foot.curve)+len(head.curve))
+	for _, p := range foot.curve {
+		outline = append(outline, r2.Vec{X: foot.mean * p.angle, Y: p.y})
+	}
+	for _, p := range slices.Backward(head.curve) {
+		outline = append(outline, r2.Vec{X: head.mean * p.angle, Y: p.y})
+	}
+	return outline
+}
+
+// headDisc adds the disc that closes a free head, let in flush.
+func (d *developer) headDisc(t *tube) {
+	p := d.part.Post
+	thick := d.part.Metal.Thickness
+	tubeMass := d.Mass
+	b := disc(d.part.Name+" head disc", 2*t.inner, 0)
+	b.Forming = Forming{How: "flat"}
+	b.Notes = []string{"Fits inside the tube, its face flush with the tube's end: the tube keeps its full length"}
+	d.add(b)
+	at := r3.Add(t.foot, r3.Scale(p.Length-thick/2, t.along))
+	discMass := d.Mass - tubeMass
+	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
+	d.Seam += 2 * math.Pi * t.inner
+	if p.Length < thick {
+		d.note(finding.Caution, "the head disc is thicker than the post is long")
+	}
+}

@@ -1,0 +1,142 @@
+package fab
+
+import (
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+const (
+	// buttBead is the section of the bead of a butt weld, as a share of the
+	// square of the sheet's thickness. Common practice, no source.
+	buttBead = 1.5
+	// filletBead is that of a fillet whose leg is the sheet's thickness.
+	filletBead = 0.5
+)
+
+// join adds the joints in which balls rest to what their ends tell of posts.
+func (j *Job) join() {
+	for _, joint := range j.Design.Joints {
+		if joint.Post != nil || joint.A == nil || joint.B == nil {
+			continue
+		}
+		ball, other := joint.B, joint.A
+		if ball.Ball == nil {
+			ball, other = other, ball
+		}
+		if ball.Ball == nil || isFeet(other) {
+			continue
+		}
+		for i := range j.Parts {
+			if p := &j.Parts[i]; p.Part == ball {
+				p.Welds = append(p.Welds, Weld{With: other.Name, At: "rest", Length: restLength(ball, other)})
+			}
+		}
+	}
+}
+
+// restLength returns the length, in mm, of the weld round a ball that rests on
+// a plate or on another ball.
+func restLength(p, other *design.Part) float64 {
+	b := p.Ball
+	if c := other.Ball; c != nil {
+		// The circle in which two spheres cut each other.
+		d := r3.Norm(r3.Sub(c.Center, b.Center))
+		if d == 0 {
+			return 0
+		}
+		a := (d*d + b.Radius*b.Radius - c.Radius*c.Radius) / (2 * d)
+		return 2 * math.Pi * math.Sqrt(max(0, b.Radius*b.Radius-a*a))
+	}
+	if p.Metal == nil {
+		return 0
+	}
+	// The gap under a sphere at q from where it touches is R - sqrt(R2 - q2).
+	t := min(p.Metal.Thickness, b.Radius)
+	return 2 * math.Pi * math.Sqrt(t*(2*b.Radius-t))
+}
+
+// weigh adds up parts and weld metal. The metal of a part's own seams lies
+// about its centre of gravity, that of a joint where the two parts meet.
+func (j *Job) weigh() {
+	var moment r3.Vec
+	add := func(mass float64, at r3.Vec) { moment = r3.Add(moment, r3.Scale(mass, at)) }
+	for _, p := range j.Parts {
+		j.Mass.Total += p.Mass
+		j.Mass.Low += p.Low
+		j.Mass.High += p.High
+		add(p.Mass, p.CG)
+		if b := p.Base; b != nil {
+			j.Mass.Ballast += b.Ballast
+		}
+		if p.Metal == nil {
+			continue
+		}
+		section := p.Metal.Thickness * p.Metal.Thickness * p.Metal.Density * 1e-9 // kg per mm, of a full square
+		seam := buttBead * section * p.Seam
+		j.Mass.Weld += seam
+		add(seam, p.CG)
+		for _, w := range p.Welds {
+			bead := filletBead * section * w.Length
+			j.Mass.Weld += bead
+			add(bead, p.at(w))
+		}
+	}
+	j.Mass.Total += j.Mass.Weld
+	j.Mass.Low += j.Mass.Weld
+	j.Mass.High += j.Mass.Weld
+	j.CG = centroid(moment, j.Mass.Total)
+}
+
+// at returns where a weld of the part is, at the middle of its ring.
+func (p *Part) at(w Weld) r3.Vec {
+	switch {
+	case p.Post != nil && w.At == "foot":
+		return p.Post.Foot
+	case p.Post != nil:
+		return p.Post.Head
+	case p.Ball != nil:
+		return r3.Sub(p.Ball.Center, r3.Vec{Z: p.Ball.Radius})
+	}
+	return p.CG
+}
+
+// result gives a requirement a result by its name.
+func (j *Job) result(name string) (q quantity.Quantity, reason string, ok bool) {
+	length := func(mm float64) (quantity.Quantity, string, bool) {
+		return quantity.Quantity{Number: mm, Dim: quantity.Length}, "", true
+	}
+	mass := func(kg float64) (quantity.Quantity, string, bool) {
+		return quantity.Quantity{Number: kg, Dim: quantity.Mass}, "", true
+	}
+	switch name {
+	case "weight":
+		return mass(j.Mass.Total)
+	case "height":
+		return length(j.Size.Height)
+	case "width":
+		return length(j.Size.Width)
+	case "depth":
+		return length(j.Size.Depth)
+	case "tipping":
+		switch {
+		case len(j.Tipping.Edges) == 0:
+			return q, "there is no footprint", false
+		case !j.Tipping.Loaded:
+			return q, "the design gives no push and no slope of its site", false
+		}
+		return quantity.Quantity{Number: j.Tipping.Factor}, "", true
+	}
+	if part, ok := strings.CutSuffix(name, ".weight"); ok {
+		for i := range j.Parts {
+			if j.Parts[i].Name == part {
+				return mass(j.Parts[i].Mass)
+			}
+		}
+	}
+	return q, "'" + name + "' is not worked out in this version", false
+}

@@ -1,0 +1,191 @@
+package fab
+
+// A Report is a job as one document that scripts can rely on: keys in
+// lower_snake_case that do not change, SI units named by the end of the key,
+// finite numbers, points as [x, y] or [x, y, z] in mm, lists in the order of
+// the source. What was not worked out is left out, never zero.
+type Report struct {
+	Report    int    `json:"report"` // the version of this form: 1
+	Design    string `json:"design"` // the title
+	Source    string `json:"source"` // the name of the text
+	Revision  string `json:"revision,omitempty"`
+	Variation string `json:"variation"` // the variation in force, or ""
+
+	Adjust []Adjust   `json:"adjust"`
+	Size   ReportSize `json:"size"`
+	Mass   ReportMass `json:"mass"`
+	CG     Point3     `json:"centre_of_gravity_mm"` // of parts and weld metal, without ballast
+
+	Parts        []ReportPart        `json:"parts"`
+	Tipping      *ReportTipping      `json:"tipping,omitempty"` // left out without a footprint
+	Requirements []ReportRequirement `json:"requirements"`
+	Findings     []ReportFinding     `json:"findings"`
+	OK           bool                `json:"ok"` // no fault, all requirements checked and held, the tipping target reached
+}
+
+// A Point2 is [x, y], a Point3 is [x, y, z].
+type (
+	Point2 [2]float64
+	Point3 [3]float64
+)
+
+// An Adjust is an adjustable value, in Unit.
+type Adjust struct {
+	Name  string  `json:"name"`
+	Value float64 `json:"value"`
+	Unit  string  `json:"unit"` // "mm", "deg", "kg", "N", "MPa", "m/s", ..., or "" for a plain number
+	From  float64 `json:"from"`
+	To    float64 `json:"to"`
+	Step  float64 `json:"step,omitempty"` // left out where the value moves freely
+}
+
+// ReportSize is the overall size, parts and base.
+type ReportSize struct {
+	Width  float64 `json:"width_mm"`  // along x
+	Depth  float64 `json:"depth_mm"`  // along y
+	Height float64 `json:"height_mm"` // along z
+}
+
+// ReportMass is what the whole weighs.
+type ReportMass struct {
+	Total   float64 `json:"total_kg"` // parts and weld metal, without ballast
+	Low     float64 `json:"low_kg"`   // at the least thickness in tolerance
+	High    float64 `json:"high_kg"`  // at the greatest
+	Weld    float64 `json:"weld_kg"`  // weld metal, estimated
+	Ballast float64 `json:"ballast_kg"`
+}
+
+// A ReportPart is one part: a base, a post or a ball.
+type ReportPart struct {
+	Name      string  `json:"name"`
+	Kind      string  `json:"kind"` // "base", "post" or "ball"
+	Metal     string  `json:"metal,omitempty"`
+	Alloy     string  `json:"alloy,omitempty"`
+	Thickness float64 `json:"thickness_mm,omitempty"`
+
+	Mass float64 `json:"mass_kg"` // without weld metal
+	Low  float64 `json:"low_kg"`
+	High float64 `json:"high_kg"`
+	CG   Point3  `json:"centre_of_gravity_mm"`
+
+	// Of a base.
+	Shape string  `json:"shape,omitempty"`   // "plate", "disc" or "feet"
+	Size  *Point2 `json:"size_mm,omitempty"` // along x and y
+
+	// Of a post.
+	Foot     *Point3     `json:"foot_mm,omitempty"` // on the axis
+	Head     *Point3     `json:"head_mm,omitempty"` // on the axis
+	Diameter *[2]float64 `json:"diameter_mm,omitempty"`
+
+	// Of a ball.
+	Center *Point3  `json:"center_mm,omitempty"`
+	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch
+
+	Seam   float64       `json:"seam_mm"` // welded within the part
+	Joints []ReportJoint `json:"joints"`  // each told once: at the post that ends there or the ball that rests there
+	Blanks []ReportBlank `json:"blanks"`
+}
+
+// A ReportJoint is where the part is welded to another.
+type ReportJoint struct {
+	With string  `json:"with"`
+	At   string  `json:"at"` // "foot", "head" or "rest"
+	Weld float64 `json:"weld_mm"`
+}
+
+// A ReportBlank is a flat piece to cut.
+type ReportBlank struct {
+	Name      string  `json:"name"`
+	Shape     string  `json:"shape"` // "tube", "gore", "disc" or "plate"
+	Quantity  int     `json:"quantity"`
+	Width     float64 `json:"width_mm"`  // of the bounding rectangle, along x
+	Length    float64 `json:"length_mm"` // along y
+	Area      float64 `json:"area_mm2"`  // of one finished piece
+	Thickness float64 `json:"thickness_mm"`
+	Mass      float64 `json:"mass_kg"` // of one finished piece
+	Face      string  `json:"face"`    // the face that is drawn: "outside"; "top" of a plate
+
+	Outline []Point2   `json:"outline_mm"` // closed, counter-clockwise, within Chord of the true curve
+	Holes   [][]Point2 `json:"holes_mm"`
+	Chord   float64    `json:"chord_mm"`
+
+	Diameter  float64 `json:"diameter_mm,omitempty"`  // of a round blank
+	Allowance float64 `json:"allowance_mm,omitempty"` // left on all round, to be trimmed after forming
+
+	Forming   ReportForming     `json:"forming"`
+	Marks     []ReportMark      `json:"marks,omitempty"`
+	Ordinates []ReportOrdinates `json:"ordinates,omitempty"`
+	Notes     []string          `json:"notes,omitempty"`
+}
+
+// A ReportForming is what is done to a blank after it is cut.
+type ReportForming struct {
+	How        string  `json:"how"`                      // "roll", "dome", "dish" or "flat"
+	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness
+	Axis       string  `json:"axis,omitempty"`           // of the flat, about whose direction it is bent
+	Crown      float64 `json:"crown_mm,omitempty"`       // to raise across the widest place of a domed gore
+	Stretch    float64 `json:"stretch,omitempty"`        // mean, as a share of length
+}
+
+// A ReportMark is a line to draw on a blank, not to cut.
+type ReportMark struct {
+	Kind    string   `json:"kind"` // "witness", "centre" or "bend"
+	From    Point2   `json:"from_mm"`
+	To      Point2   `json:"to_mm"`
+	Label   string   `json:"label,omitempty"`
+	Bearing *float64 `json:"bearing_deg,omitempty"` // of a witness mark
+}
+
+// A ReportOrdinates is a table from which a curved edge is laid out by hand.
+type ReportOrdinates struct {
+	Edge     string   `json:"edge"`     // "foot", "head" or "half width"
+	Along    string   `json:"along"`    // what the first number of a station is measured along, and from where
+	Measured string   `json:"measured"` // what the second is measured from
+	Pitch    float64  `json:"pitch_mm"`
+	Stations []Point2 `json:"stations_mm"` // [along, ordinate]
+}
+
+// A ReportTipping is how the whole stands. Without loads there are no factors.
+type ReportTipping struct {
+	Factor    *float64 `json:"factor,omitempty"` // the least over all edges and cases
+	Target    float64  `json:"target"`
+	TipAngle  float64  `json:"tip_angle_deg"` // the least over all edges
+	TipEdge   int      `json:"tip_edge"`      // its edge, counted from 0
+	WorstEdge *int     `json:"worst_edge,omitempty"`
+	WorstCase string   `json:"worst_case,omitempty"`
+
+	Edges []ReportEdge `json:"edges"`
+
+	// Ballast is what must be laid at the middle of the footprint to reach the
+	// target; left out without loads and where no ballast would do.
+	Ballast      *float64 `json:"ballast_for_target_kg,omitempty"`
+	BallastFails bool     `json:"ballast_fails,omitempty"`
+}
+
+// A ReportEdge is a side of the footprint, counter-clockwise.
+type ReportEdge struct {
+	From        Point2   `json:"from_mm"`
+	To          Point2   `json:"to_mm"`
+	Lever       float64  `json:"lever_mm"` // in to the centre of gravity, ballast included
+	TipAngle    float64  `json:"tip_angle_deg"`
+	Restoring   float64  `json:"restoring_nm"` // of the worst case; on level ground without loads
+	Overturning *float64 `json:"overturning_nm,omitempty"`
+	Factor      *float64 `json:"factor,omitempty"`
+	Case        string   `json:"case,omitempty"`
+}
+
+// A ReportRequirement is a condition and what came of it.
+type ReportRequirement struct {
+	Text    string `json:"text"`
+	Why     string `json:"why,omitempty"`
+	Holds   bool   `json:"holds"`
+	Checked bool   `json:"checked"` // false where a result is not worked out; then it does not hold
+	Value   string `json:"value"`   // what it came to, or why it could not be checked
+}
+
+// A ReportFinding is one remark.
+type ReportFinding struct {
+	Level string `json:"level"` // "fault", "caution" or "note"
+	Part  string `json:"part"`  // "" for the whole
+	Text  string `json:"text"`
+}

@@ -1,0 +1,192 @@
+package fab
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/flat"
+	"stabile/fab/stand"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// Report returns the job as a document. Numbers are rounded to six decimals of
+// their unit, a nanometre or a milligram, which hides what is left of rounding
+// in the arithmetic; the job itself keeps them whole.
+func (j *Job) Report() *Report {
+	d := j.Design
+	r := &Report{
+		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
+		Adjust: []Adjust{},
+		Size:   ReportSize{Width: six(j.Size.Width), Depth: six(j.Size.Depth), Height: six(j.Size.Height)},
+		Mass: ReportMass{
+			Total: six(j.Mass.Total), Low: six(j.Mass.Low), High: six(j.Mass.High),
+			Weld: six(j.Mass.Weld), Ballast: six(j.Mass.Ballast),
+		},
+		CG:           point3(j.CG),
+		Parts:        []ReportPart{},
+		Requirements: []ReportRequirement{},
+		Findings:     []ReportFinding{},
+		OK:           j.OK(),
+	}
+	if d.Source != nil {
+		r.Source = d.Source.Name
+	}
+	for _, a := range d.Adjust {
+		r.Adjust = append(r.Adjust, adjust(a))
+	}
+	for i := range j.Parts {
+		r.Parts = append(r.Parts, reportPart(&j.Parts[i]))
+	}
+	if len(j.Tipping.Edges) > 0 {
+		r.Tipping = reportTipping(j.Tipping)
+	}
+	for _, q := range j.Requirements {
+		r.Requirements = append(r.Requirements, ReportRequirement{
+			Text: q.Text, Why: q.Why, Holds: q.Outcome.Holds, Checked: !q.Outcome.Unchecked, Value: q.Outcome.Value,
+		})
+	}
+	for _, f := range j.Findings {
+		r.Findings = append(r.Findings, ReportFinding{Level: string(f.Level), Part: f.Part, Text: f.Text})
+	}
+	return r
+}
+
+func reportPart(p *Part) ReportPart {
+	out := ReportPart{
+		Name: p.Name, Kind: p.Kind(),
+		Mass: six(p.Mass), Low: six(p.Low), High: six(p.High), CG: point3(p.CG),
+		Seam: six(p.Seam), Joints: []ReportJoint{}, Blanks: []ReportBlank{},
+	}
+	if m := p.Metal; m != nil {
+		out.Metal, out.Alloy, out.Thickness = m.Name, m.Alloy, six(m.Thickness)
+	}
+	switch {
+	case p.Post != nil:
+		foot, head := point3(p.Post.Foot), point3(p.Post.Head)
+		out.Foot, out.Head = &foot, &head
+		out.Diameter = &[2]float64{six(p.Post.Diameter[0]), six(p.Post.Diameter[1])}
+	case p.Ball != nil:
+		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
+		out.Center, out.Radius = &center, &radius
+	case p.Base != nil:
+		out.Shape = [...]string{design.Plate: "plate", design.Disc: "disc", design.Feet: "feet"}[p.Base.Shape]
+		if p.Base.Shape != design.Feet {
+			out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
+		}
+	}
+	for _, w := range p.Welds {
+		out.Joints = append(out.Joints, ReportJoint{With: w.With, At: w.At, Weld: six(w.Length)})
+	}
+	for i := range p.Blanks {
+		out.Blanks = append(out.Blanks, reportBlank(&p.Blanks[i]))
+	}
+	return out
+}
+
+func reportBlank(b *flat.Blank) ReportBlank {
+	out := ReportBlank{
+		Name:     b.Name,
+		Shape:    [...]string{flat.Tube: "tube", flat.Gore: "gore", flat.Disc: "disc", flat.Plate: "plate"}[b.Shape],
+		Quantity: b.Quantity, Width: six(b.Width), Length: six(b.Length), Area: six(b.Area), Mass: six(b.Mass),
+		Face: "outside", Outline: points(b.Outline), Holes: [][]Point2{}, Chord: flat.Chord,
+		Diameter: six(b.Diameter), Allowance: six(b.Allowance),
+		Forming: ReportForming{
+			How: b.Forming.How, Axis: b.Forming.Axis, MeanRadius: six(b.Forming.MeanRadius),
+			Crown: six(b.Forming.Crown), Stretch: six(b.Forming.Stretch),
+		},
+		Notes: b.Notes,
+	}
+	if b.Shape == flat.Plate {
+		out.Face = "top"
+	}
+	if b.Metal != nil {
+		out.Thickness = six(b.Metal.Thickness)
+	}
+	for _, h := range b.Holes {
+		out.Holes = append(out.Holes, points(h.Outline))
+	}
+	for _, m := range b.Marks {
+		mark := ReportMark{
+			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend"}[m.Kind],
+			From: point2(m.From), To: point2(m.To), Label: m.Label,
+		}
+		if m.Kind == flat.Witness {
+			mark.Bearing = degrees(m.Bearing)
+		}
+		out.Marks = append(out.Marks, mark)
+	}
+	for _, o := range b.Ordinates {
+		table := ReportOrdinates{Edge: o.Edge, Along: o.Along, Measured: o.Measured, Pitch: six(o.Pitch), Stations: []Point2{}}
+		for _, s := range o.Stations {
+			table.Stations = append(table.Stations, Point2{six(s.At), six(s.Ordinate)})
+		}
+		out.Ordinates = append(out.Ordinates, table)
+	}
+	return out
+}
+
+func reportTipping(t *stand.Tipping) *ReportTipping {
+	out := &ReportTipping{
+		Target: six(t.Target), TipAngle: *degrees(t.TipAngle), TipEdge: t.TipEdge,
+		Edges: []ReportEdge{}, BallastFails: t.BallastFails,
+	}
+	if t.Loaded {
+		edge := t.WorstEdge
+		out.Factor, out.WorstEdge, out.WorstCase = pointer(t.Factor), &edge, t.WorstCase
+		if !t.BallastFails {
+			out.Ballast = pointer(t.Ballast)
+		}
+	}
+	for _, e := range t.Edges {
+		edge := ReportEdge{
+			From: point2(e.From), To: point2(e.To), Lever: six(e.Lever),
+			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring), Case: e.Case,
+		}
+		if e.Case != "" {
+			edge.Overturning, edge.Factor = pointer(e.Overturning), pointer(e.Factor)
+		}
+		out.Edges = append(out.Edges, edge)
+	}
+	return out
+}
+
+// adjust gives an adjustable value in the units of the report.
+func adjust(a design.Adjustable) Adjust {
+	unit, scale := "", 1.0
+	for _, name := range []string{"mm", "deg", "kg", "N", "MPa", "m/s", "s", "kg/m3"} {
+		if u, ok := quantity.LookupUnit(name); ok && u.Dim == a.Value.Dim {
+			unit, scale = u.Name, u.Scale
+			break
+		}
+	}
+	return Adjust{
+		Name: a.Name, Unit: unit,
+		Value: six(a.Value.Number / scale), From: six(a.From.Number / scale), To: six(a.To.Number / scale), Step: six(a.Step.Number / scale),
+	}
+}
+
+// six rounds to six decimals. Numbers too large to have any are left alone.
+func six(x float64) float64 {
+	if math.Abs(x) < 1e9 {
+		x = math.Round(x*1e6) / 1e6
+	}
+	return x + 0 // makes a negative zero plain
+}
+
+func pointer(x float64) *float64 { x = six(x); return &x }
+
+func degrees(rad float64) *float64 { return pointer(rad * 180 / math.Pi) }
+
+func point2(p r2.Vec) Point2 { return Point2{six(p.X), six(p.Y)} }
+func point3(p r3.Vec) Point3 { return Point3{six(p.X), six(p.Y), six(p.Z)} }
+
+func points(list []r2.Vec) []Point2 {
+	out := make([]Point2, len(list))
+	for i, p := range list {
+		out[i] = point2(p)
+	}
+	return out
+}

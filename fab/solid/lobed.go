@@ -1,0 +1,286 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Lobed is the ball that N gores make which are bent one way only: N
+// cylinders of its radius, each with its axis through the centre and level to
+// the pole, cut each other off along N ridges. A sphere of its radius touches
+// it along the middle of each gore and lies within it everywhere.
+//
+// With x relative to the centre, g_k towards the middle of gore k and p along
+// the pole, x lies in the body when
+//
+//	max_k(x . g_k)^2 + (x . p)^2 <= R^2 .
+//
+// The body is what N convex bodies have in common, each the front of a cylinder
+// with everything behind it, so that it is convex for odd N too.
+type Lobed struct {
+	center  r3.Vec
+	x, y, z r3.Vec // towards the middle of gore 1, a quarter turn on, and the pole
+	radius  float64
+	lobes   []r2.Vec // g_k in x and y
+	flat    float64  // height of flat ends, at most the radius
+	dome    float64  // height above which a dished cap, part of the sphere, takes over; at most the radius
+}
+
+// NewLobed returns a ball of n lobes that the sphere of the given radius
+// touches, with the middle of the first gore towards prime. Pole and prime are
+// unit vectors square to each other.
+func NewLobed(center r3.Vec, radius float64, n int, pole, prime r3.Vec) *Lobed {
+	b := &Lobed{
+		center: center,
+		x:      prime, y: r3.Cross(pole, prime), z: pole,
+		radius: radius,
+		lobes:  make([]r2.Vec, n),
+		flat:   radius, dome: radius,
+	}
+	for k := range b.lobes {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / float64(n))
+		b.lobes[k] = r2.Vec{X: cos, Y: sin}
+	}
+	return b
+}
+
+// Flatten cuts the ball off flat at a distance from its centre at both poles,
+// as blunt gores or flat caps do.
+func (b *Lobed) Flatten(height float64) { b.flat = min(height, b.radius) }
+
+// Dome puts dished caps, which lie on the sphere, on both poles from a distance
+// from the centre outward. The gores end there, square to the pole.
+func (b *Lobed) Dome(height float64) { b.dome = min(height, b.radius) }
+
+// Within returns the sphere that touches all lobes from within.
+func (b *Lobed) Within() Sphere { return Sphere{Center: b.center, Radius: b.radius} }
+
+// local returns a direction in the ball's own axes.
+func (b *Lobed) local(v r3.Vec) r3.Vec {
+	return r3.Vec{X: r3.Dot(v, b.x), Y: r3.Dot(v, b.y), Z: r3.Dot(v, b.z)}
+}
+
+// Leave implements Surface.
+func (b *Lobed) Leave(o, d r3.Vec) (float64, bool) {
+	o, d = b.local(r3.Sub(o, b.center)), b.local(d)
+	t, _, _, ok := b.leave(o, d, b.facing(o, d))
+	return t, ok
+}
+
+// Meet implements Surface.
+func (b *Lobed) Meet(t Tube) Contour {
+	t.Origin = b.local(r3.Sub(t.Origin, b.center))
+	t.Along, t.Zero, t.Right = b.local(t.Along), b.local(t.Zero), b.local(t.Right)
+	start := r3.Add(t.Origin, r3.Scale(t.Outer, t.Zero))
+	return &lobedContour{body: b, tube: t, lobe: b.facing(start, t.Along)}
+}
+
+type lobedContour struct {
+	body *Lobed
+	tube Tube // in the ball's own axes
+	lobe int  // the last lobe met, where to begin the next search
+}
+
+// leave finds the exit at a radius.
+func (c *lobedContour) leave(out, on r3.Vec, r float64) (exit, bool) {
+	t, normal, face, ok := c.body.leave(r3.Add(c.tube.Origin, r3.Scale(r, out)), c.tube.Along, c.lobe)
+	if !ok {
+		return exit{}, false
+	}
+	if face < len(c.body.lobes) {
+		c.lobe = face
+	}
+	return newExit(t, normal, c.tube.Along, out, on, r, face), true
+}
+
+// Touch implements Contour. Face is the number of the lobe, or from N on the
+// dished cap and the flats.
+func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
+	inner, outer := c.tube.Inner, c.tube.Outer
+	out, on := c.tube.radial(sin, cos)
+	rim, ok := c.leave(out, on, outer)
+	if !ok {
+		return Contact{}, false
+	}
+	dished := c.body.dome < c.body.radius
+	if rim.across >= 0 && !dished {
+		return contact(rim, outer, rim), true
+	}
+	bore, ok := c.leave(out, on, inner)
+	if !ok {
+		return Contact{}, false
+	}
+	leave := func(r float64) (exit, bool) { return c.leave(out, on, r) }
+	n := len(c.body.lobes)
+	var top exit
+	var r float64
+	if dished && max(rim.face, bore.face) >= n && !(rim.face == n && bore.face == n) {
+		// Across the edge of a dished cap, beside which is a hollow at each
+		// corner of the opening.
+		top, r = scan(bore, rim, inner, outer, leave)
+	} else {
+		top, r = highest(bore, rim, inner, outer, leave)
+	}
+	return contact(top, r, rim), true
+}
+
+// facing returns the lobe that a line faces where it leaves the sphere, or at
+// its nearest to the centre where it misses that.
+func (b *Lobed) facing(o, d r3.Vec) int {
+	t := -r3.Dot(o, d)
+	q := r3.Add(o, r3.Scale(t, d))
+	if half := b.radius*b.radius - r3.Norm2(q); half > 0 {
+		q = r3.Add(q, r3.Scale(math.Sqrt(half), d))
+	}
+	n := len(b.lobes)
+	k := int(math.Round(math.Atan2(q.Y, q.X) / (2 * math.Pi) * float64(n)))
+	return ((k % n) + n) % n
+}
+
+// leave finds where the line leaves the body, in the ball's own axes, with the
+// normal there, not of unit length, and the face. It starts from a lobe and goes on to the lobe that
+// stands out farthest where the line leaves the last one. No step can pass the
+// true end, since the body lies in each lobe's own, and each step comes nearer,
+// so that no lobe comes twice.
+func (b *Lobed) leave(o, d r3.Vec, lobe int) (t float64, normal r3.Vec, face int, ok bool) {
+	n := len(b.lobes)
+	var a float64
+	var q r3.Vec
+	for range n + 1 {
+		if t, ok = b.leaveLobe(o, d, lobe); !ok {
+			return 0, r3.Vec{}, 0, false
+		}
+		q = r3.Add(o, r3.Scale(t, d))
+		next := lobe
+		if next, a = b.outermost(q, lobe); next == lobe {
+			break
+		}
+		lobe = next
+	}
+	switch z := math.Abs(q.Z); {
+	case z > b.flat:
+		t, ok = b.leaveEnd(o, d, math.Copysign(b.flat, q.Z))
+		return t, r3.Vec{Z: math.Copysign(1, q.Z)}, n + 1, ok
+	case z > b.dome:
+		if t, ok = (Sphere{Radius: b.radius}).Leave(o, d); ok {
+			if p := r3.Add(o, r3.Scale(t, d)); p.Z*math.Copysign(1, q.Z) >= b.dome {
+				return t, p, n, true
+			}
+		}
+		t, ok = b.leaveEnd(o, d, math.Copysign(b.dome, q.Z))
+		return t, r3.Vec{Z: math.Copysign(1, q.Z)}, n + 1, ok
+	}
+	normal = r3.Vec{X: a * b.lobes[lobe].X, Y: a * b.lobes[lobe].Y, Z: q.Z}
+	return t, normal, lobe, r3.Dot(normal, d) > grazing*b.radius
+}
+
+// tie is how much farther out, as a share of the radius, a lobe must stand to
+// take over from its neighbour: rounding, so that neither does on a ridge.
+const tie = 1e-13
+
+// outermost climbs from a lobe to the one that stands out farthest at q, which
+// it returns with how far q lies along it. How far q lies along the lobes rises
+// and falls once round the ball, so that neighbours suffice.
+func (b *Lobed) outermost(q r3.Vec, lobe int) (int, float64) {
+	n := len(b.lobes)
+	along := func(k int) float64 { return q.X*b.lobes[k].X + q.Y*b.lobes[k].Y }
+	a := along(lobe)
+	for _, step := range [2]int{1, n - 1} {
+		for moved := false; ; moved = true {
+			next := (lobe + step) % n
+			c := along(next)
+			if c <= a+tie*b.radius {
+				if moved {
+					return lobe, a
+				}
+				break
+			}
+			lobe, a = next, c
+		}
+	}
+	return lobe, a
+}
+
+// leaveLobe finds where a line leaves the body of one lobe alone: in front, the
+// cylinder; behind its axis everything up to its height, since there other
+// lobes bound the ball.
+func (b *Lobed) leaveLobe(o, d r3.Vec, lobe int) (float64, bool) {
+	g := b.lobes[lobe]
+	a, rise := o.X*g.X+o.Y*g.Y, d.X*g.X+d.Y*g.Y
+	square := rise*rise + d.Z*d.Z
+	half := a*rise + o.Z*d.Z
+	if disc := half*half - square*(a*a+o.Z*o.Z-b.radius*b.radius); disc >= 0 && square > grazing*grazing {
+		t := (math.Sqrt(disc) - half) / square
+		if a+t*rise >= 0 {
+			return t, true
+		}
+	} else if square > grazing*grazing && a-half/square*rise > 0 {
+		return 0, false // passes in front
+	}
+	// Far is beyond the ball on any line that meets it.
+	far := 4*b.radius + r3.Norm(o)
+	if math.Abs(d.Z) < grazing {
+		return far, true
+	}
+	return min(far, (math.Copysign(b.radius, d.Z)-o.Z)/d.Z), true
+}
+
+// leaveEnd finds where a line leaves by the plane of one end, which is at the
+// given height, if that lies within the lobes.
+func (b *Lobed) leaveEnd(o, d r3.Vec, height float64) (float64, bool) {
+	if d.Z*math.Copysign(1, height) < grazing {
+		return 0, false
+	}
+	t := (height - o.Z) / d.Z
+	q := r3.Add(o, r3.Scale(t, d))
+	_, a := b.outermost(q, 0)
+	return t, a*a+q.Z*q.Z <= b.radius*b.radius*(1+tie)
+}
+
+// scanSteps is the number of places across a wall at which the edge of a cap is
+// looked at. Between two of them lies at most one top worth the name, the wall
+// being thin beside the cap.
+const scanSteps = 16
+
+// scan is highest for heights with more than one top: the best of equal steps,
+// bettered between its neighbours by golden section. A top within the wall may
+// be a corner, so that its slope is not known.
+func scan(bore, rim exit, from, to float64, leave func(r float64) (exit, bool)) (exit, float64) {
+	best, at := bore, from
+	if rim.t > bore.t {
+		best, at = rim, to
+	}
+	try := func(r float64) float64 {
+		e, ok := leave(r)
+		if !ok {
+			return math.Inf(-1)
+		}
+		if e.t > best.t {
+			best, at = e, r
+			best.face = Rough
+		}
+		return e.t
+	}
+	step := (to - from) / scanSteps
+	for i := 1; i < scanSteps; i++ {
+		try(from + float64(i)*step)
+	}
+	lo, hi := max(from, at-step), min(to, at+step)
+	const golden = 1 / math.Phi
+	p, q := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	tp, tq := try(p), try(q)
+	for hi-lo > radiusResolution {
+		if tp > tq {
+			hi, q, tq = q, p, tp
+			p = hi - golden*(hi-lo)
+			tp = try(p)
+		} else {
+			lo, p, tp = p, q, tq
+			q = lo + golden*(hi-lo)
+			tq = try(q)
+		}
+	}
+	return best, at
+}

@@ -1,0 +1,134 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Sphere is a ball without ridges.
+type Sphere struct {
+	Center r3.Vec
+	Radius float64
+}
+
+// Leave implements Surface.
+func (s Sphere) Leave(o, d r3.Vec) (float64, bool) {
+	rel := r3.Sub(s.Center, o)
+	along := r3.Dot(rel, d)
+	half := s.Radius*s.Radius - r3.Norm2(r3.Sub(rel, r3.Scale(along, d)))
+	if half < 0 {
+		return 0, false
+	}
+	return along + math.Sqrt(half), true
+}
+
+// Meet implements Surface.
+func (s Sphere) Meet(t Tube) Contour { return s.meet(t) }
+
+func (s Sphere) meet(t Tube) *sphereContour {
+	rel := r3.Sub(s.Center, t.Origin)
+	c := &sphereContour{
+		along: r3.Dot(rel, t.Along),
+		zero:  r3.Dot(rel, t.Zero), right: r3.Dot(rel, t.Right),
+		inner: t.Inner, outer: t.Outer,
+	}
+	c.rest = s.Radius*s.Radius - c.zero*c.zero - c.right*c.right
+	return c
+}
+
+type sphereContour struct {
+	along        float64 // height of the centre
+	zero, right  float64 // mm, the centre from the axis toward bearings 0 and 90 deg
+	rest         float64 // mm2, radius squared less the centre's distance from the axis squared
+	inner, outer float64
+}
+
+// Touch implements Contour. A line at a distance q from the centre leaves the
+// sphere sqrt(R^2 - q^2) above it. At radius r of a tube whose axis passes e
+// from the centre, of which f lies toward the bearing,
+//
+//	R^2 - q^2 = R^2 - e^2 + 2 r f - r^2 ,
+//
+// which is greatest at r = f, or at the edge of the wall that is next to it.
+func (c *sphereContour) Touch(sin, cos float64) (Contact, bool) {
+	f, turn := cos*c.zero+sin*c.right, cos*c.right-sin*c.zero
+	toe := c.rest + c.outer*(2*f-c.outer)
+	if !(toe > 0) {
+		return Contact{}, false
+	}
+	toe = math.Sqrt(toe)
+	r := min(max(f, c.inner), c.outer)
+	at := math.Sqrt(c.rest + r*(2*f-r))
+	return Contact{
+		At: c.along + at, Slope: r * turn / at,
+		Toe: c.along + toe, ToeSlope: c.outer * turn / toe,
+		Radius: r,
+	}, true
+}
+
+// A Flattened is a sphere that is cut off square to its pole at both ends, as
+// one with flat discs for polar caps is.
+type Flattened struct {
+	Sphere
+	Pole r3.Vec  // unit vector
+	End  float64 // mm from the centre to each flat end
+}
+
+// Leave implements Surface.
+func (f Flattened) Leave(o, d r3.Vec) (float64, bool) {
+	t, _, _, ok := f.leave(r3.Sub(o, f.Center), d)
+	return t, ok
+}
+
+// leave is Leave from a point relative to the centre. It gives the normal too,
+// not of unit length, and the face: 0 on the sphere and 1 on the flats.
+func (f Flattened) leave(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok bool) {
+	t, ok = Sphere{Radius: f.Radius}.Leave(o, d)
+	if !ok {
+		return 0, r3.Vec{}, 0, false
+	}
+	normal = r3.Add(o, r3.Scale(t, d))
+	z := r3.Dot(normal, f.Pole)
+	if math.Abs(z) <= f.End {
+		return t, normal, 0, true
+	}
+	end := Plane{Normal: r3.Scale(math.Copysign(1, z), f.Pole), Height: f.End}
+	if t, ok = end.Leave(o, d); !ok {
+		return 0, r3.Vec{}, 0, false
+	}
+	// A line may pass through nothing but what is cut off.
+	ok = r3.Norm2(r3.Add(o, r3.Scale(t, d))) <= f.Radius*f.Radius
+	return t, end.Normal, 1, ok
+}
+
+// Meet implements Surface.
+func (f Flattened) Meet(t Tube) Contour {
+	t.Origin = r3.Sub(t.Origin, f.Center)
+	return &flattenedContour{body: f, tube: t}
+}
+
+type flattenedContour struct {
+	body Flattened
+	tube Tube // from the centre
+}
+
+// Touch implements Contour.
+func (c *flattenedContour) Touch(sin, cos float64) (Contact, bool) {
+	t := &c.tube
+	out, on := t.radial(sin, cos)
+	leave := func(r float64) (exit, bool) {
+		at, normal, face, ok := c.body.leave(r3.Add(t.Origin, r3.Scale(r, out)), t.Along)
+		return newExit(at, normal, t.Along, out, on, r, face), ok
+	}
+	rim, ok := leave(t.Outer)
+	if !ok {
+		return Contact{}, false
+	}
+	bore, ok := leave(t.Inner)
+	if !ok {
+		return Contact{}, false
+	}
+	top, r := highest(bore, rim, t.Inner, t.Outer, leave)
+	return contact(top, r, rim), true
+}

@@ -1,0 +1,78 @@
+package stand
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// Findings returns what there is to say of the standing of the weight w on the
+// site, in the given units.
+func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) []finding.Finding {
+	var list []finding.Finding
+	add := func(level finding.Level, format string, args ...any) {
+		list = append(list, finding.Finding{Level: level, Text: fmt.Sprintf(format, args...)})
+	}
+	if len(t.Edges) == 0 {
+		add(finding.Fault, "there is no footprint: what touches the ground is a point or a line, so it falls over by itself and tipping was not worked out")
+		return list
+	}
+	if e := t.Edges[t.TipEdge]; !t.Stable() {
+		add(finding.Fault, "falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back",
+			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.bearing()), units.Weight(t.counterweight(w)))
+	}
+	if t.Loaded && !t.Reached() {
+		if t.BallastFails {
+			add(finding.Fault, "tips too easily: factor %s against a target of %s, under %s; no ballast at the middle of the footprint reaches it, so widen the footprint or bring the weight down",
+				Factor(t.Factor), Factor(t.Target), t.WorstCase)
+		} else {
+			add(finding.Fault, "tips too easily: factor %s against a target of %s, under %s; %s of ballast at the middle of the footprint reaches it",
+				Factor(t.Factor), Factor(t.Target), t.WorstCase, units.Weight(t.Ballast))
+		}
+	}
+	if !t.Loaded {
+		add(finding.Caution, "tipping under loads was not worked out: the design gives no push and no slope of its site")
+	}
+	if site != nil && site.Push > 0 && site.PushHeight > w.Top {
+		add(finding.Note, "the push is given at %s, above the top of the piece; it is taken at the top, %s",
+			units.Length(site.PushHeight, quantity.Coarse), units.Length(w.Top, quantity.Coarse))
+	}
+	return list
+}
+
+// Factor returns a factor against tipping as it is written: to a hundredth, and
+// rounded down, so that one that falls short never reads as reached.
+func Factor(x float64) string {
+	down := quantity.Decimal(x-0.005, 2)
+	if x < 0.005 {
+		down = "0"
+	}
+	// A factor that is a whole number of hundredths but for rounding is that.
+	if near := quantity.Decimal(x, 2); quantity.Decimal(x, 9) == near {
+		return near
+	}
+	return down
+}
+
+// bearing returns the bearing, in rad, that the edge faces.
+func (e Edge) bearing() float64 {
+	side := r2.Sub(e.To, e.From)
+	return design.BearingOf(r3.Vec{X: side.Y, Y: -side.X})
+}
+
+// counterweight returns the ballast, in kg, with which the centre of gravity
+// would stand just above the edge of the footprint.
+func (t *Tipping) counterweight(w Weight) float64 {
+	middle, most := Middle(t.Footprint), 0.0
+	for _, e := range t.Edges {
+		side := r2.Unit(r2.Sub(e.To, e.From))
+		lever := r2.Cross(side, r2.Sub(middle, e.From))
+		most = max(most, -e.Lever*(w.Mass+w.Ballast)/lever)
+	}
+	return most
+}

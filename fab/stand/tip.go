@@ -1,0 +1,218 @@
+package stand
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// A Weight is what holds a sculpture down: itself, and ballast laid at the
+// middle of its footprint.
+type Weight struct {
+	Mass    float64 // kg, without ballast
+	CG      r3.Vec  // mm, without ballast; Z from the ground
+	Top     float64 // mm, of the whole, from the ground
+	Ballast float64 // kg
+	Lies    float64 // mm, height of the ballast above the ground
+}
+
+// bearings is the number of bearings, evenly spaced, from which a push is
+// tried besides the one square to each edge.
+const bearings = 72
+
+// Tip works out tipping about each edge of a footprint, which is convex and
+// counter-clockwise; it may be empty. The site may be nil, and a target of 0
+// is DefaultTarget.
+//
+// About an edge with the outward normal n, at ground level, the moments are
+//
+//	level ground, push F at height h:  restoring W d,         overturning F h (v . n)
+//	ground that slopes by a along n:   restoring W d cos(a),  overturning W z sin(a)
+//
+// with W the weight, d the lever from the edge in to the centre of gravity and
+// z its height. Each load acts alone. A push above the top of the piece acts at
+// the top.
+func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tipping {
+	t := Tipping{Footprint: footprint, Target: target}
+	if !(target > 0) {
+		t.Target = DefaultTarget
+	}
+	if slim(footprint) {
+		t.Footprint = nil
+		return t
+	}
+	if site == nil {
+		site = &design.Site{}
+	}
+	l := loads{push: site.Push, height: min(site.PushHeight, w.Top), slope: site.Slope}
+	middle := Middle(footprint)
+	least, most := 0.0, math.Inf(1) // kg, bounds on the ballast that reaches the target
+
+	for i, from := range footprint {
+		to := footprint[(i+1)%len(footprint)]
+		side := r2.Unit(r2.Sub(to, from))
+		normal := r2.Vec{X: side.Y, Y: -side.X}
+		a := arms{
+			mass: w.Mass, lever: r2.Dot(normal, r2.Sub(from, design.Plan(w.CG))), height: w.CG.Z,
+			ballast: w.Ballast, ballastLever: r2.Dot(normal, r2.Sub(from, middle)), lies: w.Lies,
+		}
+		e := Edge{From: from, To: to, Lever: a.combined(), TipAngle: a.tipAngle(), Restoring: a.restoring(0)}
+		for _, c := range l.cases(normal) {
+			a.worst(&e, c)
+			lo, hi := a.ballastFor(c, t.Target)
+			least, most = max(least, lo), min(most, hi)
+		}
+		t.Edges = append(t.Edges, e)
+		if e.TipAngle < t.Edges[t.TipEdge].TipAngle {
+			t.TipEdge = i
+		}
+		if e.Case != "" && (!t.Loaded || e.Factor < t.Edges[t.WorstEdge].Factor) {
+			t.Loaded, t.WorstEdge = true, i
+		}
+	}
+	t.TipAngle = t.Edges[t.TipEdge].TipAngle
+	if t.Loaded {
+		worst := t.Edges[t.WorstEdge]
+		t.Factor, t.WorstCase = worst.Factor, worst.Case
+		switch {
+		case t.Factor >= t.Target:
+			// Reached; what is left of least is rounding.
+		case least > most:
+			t.BallastFails = true
+		default:
+			t.Ballast = least
+		}
+	}
+	return t
+}
+
+// Stable reports whether the whole stands by itself: its centre of gravity,
+// ballast included, lies over its footprint.
+func (t *Tipping) Stable() bool {
+	return len(t.Edges) > 0 && t.TipAngle > 0
+}
+
+// Reached reports whether the factor reaches the target. It is false where
+// there is no factor.
+func (t *Tipping) Reached() bool {
+	return t.Loaded && len(t.Edges) > 0 && t.Factor >= t.Target
+}
+
+// loads is what tries to tip the piece.
+type loads struct {
+	push, height float64 // N, mm
+	slope        float64 // rad
+}
+
+// A load is one case about one edge: an overturning moment, and the slope of
+// the ground along the edge's normal.
+type load struct {
+	kind    string  // "push from" or "slope down toward"
+	bearing float64 // rad
+	moment  float64 // N m
+	slope   float64 // rad
+}
+
+func (l load) String() string {
+	return fmt.Sprintf("%s %s", l.kind, quantity.Bearing(l.bearing))
+}
+
+// cases returns what can tip the piece over an edge with the given outward
+// normal: of the pushes the worst one, and the slope.
+func (l loads) cases(normal r2.Vec) []load {
+	var cases []load
+	out := math.Atan2(normal.Y, normal.X)
+	if l.push > 0 && l.height > 0 {
+		// The push square to the edge is the worst there can be, and of those
+		// from round bearings the one nearest to it. The round one is tried
+		// first, so that it is named where it is as bad.
+		worst := load{kind: "push from"}
+		const step = 2 * math.Pi / bearings
+		from := out + math.Pi
+		round := math.Round(from/step) * step
+		worst.take(round, l.push*l.height/1e3*math.Cos(from-round))
+		worst.take(from, l.push*l.height/1e3)
+		cases = append(cases, worst)
+	}
+	if l.slope > 0 {
+		cases = append(cases, load{kind: "slope down toward", bearing: out, slope: l.slope})
+	}
+	return cases
+}
+
+// take keeps the worse of two pushes. A push that is worse by rounding alone
+// does not take the place of one from a round bearing.
+func (l *load) take(from, moment float64) {
+	if moment > l.moment*(1+1e-12) {
+		l.bearing, l.moment = from, moment
+	}
+}
+
+// arms are the weights about one edge with their levers and heights.
+type arms struct {
+	mass, lever, height         float64 // kg, mm, mm
+	ballast, ballastLever, lies float64 // kg, mm, mm
+}
+
+// combined returns the lever, in mm, of the centre of gravity with the ballast.
+func (a arms) combined() float64 {
+	m := a.mass + a.ballast
+	if m == 0 {
+		return a.lever
+	}
+	return (a.mass*a.lever + a.ballast*a.ballastLever) / m
+}
+
+// tipAngle returns how far the whole can be tilted over the edge before its
+// centre of gravity stands above the edge; negative where it is past that.
+func (a arms) tipAngle() float64 {
+	return math.Atan2(a.mass*a.lever+a.ballast*a.ballastLever, a.mass*a.height+a.ballast*a.lies)
+}
+
+// restoring returns the restoring moment in N m on ground of the given slope.
+func (a arms) restoring(slope float64) float64 {
+	return quantity.Gravity / 1e3 * math.Cos(slope) * (a.mass*a.lever + a.ballast*a.ballastLever)
+}
+
+// overturning returns the overturning moment in N m of a load.
+func (a arms) overturning(l load) float64 {
+	return l.moment + quantity.Gravity/1e3*math.Sin(l.slope)*(a.mass*a.height+a.ballast*a.lies)
+}
+
+// worst keeps in e the case of the least factor.
+func (a arms) worst(e *Edge, l load) {
+	restoring, overturning := a.restoring(l.slope), a.overturning(l)
+	if !(overturning > 0) {
+		return
+	}
+	factor := max(0, restoring/overturning)
+	if e.Case != "" && factor >= e.Factor {
+		return
+	}
+	e.Restoring, e.Overturning, e.Factor, e.Case = restoring, overturning, factor, l.String()
+}
+
+// ballastFor returns the least and the most further ballast, in kg, with which
+// a load has at least the target factor; least is above most where none does.
+//
+// Both moments grow in proportion to the ballast x, so that the condition is
+// linear in it: gain x >= want.
+func (a arms) ballastFor(l load, target float64) (least, most float64) {
+	sin, cos := math.Sincos(l.slope)
+	want := target*a.overturning(l) - a.restoring(l.slope)
+	gain := quantity.Gravity / 1e3 * (cos*a.ballastLever - target*sin*a.lies)
+	switch {
+	case gain > 0:
+		return max(0, want/gain), math.Inf(1)
+	case want <= 0 && gain < 0:
+		return 0, want / gain
+	case want <= 0:
+		return 0, math.Inf(1)
+	}
+	return math.Inf(1), 0
+}

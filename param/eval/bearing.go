@@ -1,0 +1,95 @@
+package eval
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// coincidence is the distance in mm under which two places in plan are one, so
+// that none is toward the other: a hundred times the rounding of places a
+// kilometre out, and under anything that is measured.
+const coincidence = 1e-6
+
+// bearing returns the bearing in rad that an argument gives: an angle, or the
+// direction in plan from a point of the part at hand to another part or point.
+// The point is named for the diagnostic.
+func (b *body) bearing(a argument, from r3.Vec, point string) (float64, bool) {
+	v := a.value
+	if v.is(quantity.Angle) {
+		return v.q.Number, true
+	}
+	var to r3.Vec
+	said := "this point"
+	if v.kind == thing {
+		to = middle(v.part.part)
+		said = v.part.what()
+	} else {
+		p, ok := b.pointIn(v, a)
+		if !ok {
+			return 0, false
+		}
+		to = p
+	}
+	d := r3.Sub(to, from)
+	if math.Hypot(d.X, d.Y) < coincidence {
+		b.report(a.at, "give the bearing as an angle", "%s is straight over or under %s, so that no bearing leads toward it", said, point)
+		return 0, false
+	}
+	return design.BearingOf(d), true
+}
+
+// pointIn returns a point in mm; z is 0 for a point in plan.
+func (b *body) pointIn(v value, a argument) (r3.Vec, bool) {
+	var mm [3]float64
+	for i := range v.point.n {
+		q := b.length(value{kind: number, q: v.point.q[i]}, a.at)
+		if q.kind == failed {
+			return r3.Vec{}, false
+		}
+		if math.Abs(q.q.Number) > mostLength {
+			b.report(a.at, "", "this point is more than 1 km out")
+			return r3.Vec{}, false
+		}
+		mm[i] = q.q.Number
+	}
+	return r3.Vec{X: mm[0], Y: mm[1], Z: mm[2]}, true
+}
+
+// spot returns the point in plan that a property gives; the middle of the base
+// where it is not given.
+func (b *body) spot(word string) (x, y float64, ok bool) {
+	g := b.find(word)
+	if g == nil {
+		return 0, 0, true
+	}
+	p, ok := b.pointIn(g.args[0].value, g.args[0])
+	return p.X, p.Y, ok
+}
+
+// toward returns the size and the bearing of a property such as "lean 6 deg
+// toward moon", 0 and 0 where it is not given. A size that is not 0 must say
+// which way.
+func (b *body) toward(word string, from r3.Vec, point string) (size, bearing float64, ok bool) {
+	g := b.find(word)
+	if g == nil {
+		return 0, 0, true
+	}
+	size = g.args[0].value.q.Number
+	if size == 0 {
+		return 0, 0, true // which way does not matter
+	}
+	if g.args[1].isGiven() {
+		bearing, ok = b.bearing(g.args[1], from, point)
+		return size, bearing, ok
+	}
+	b.report(g.at, "write it as "+g.Example, "'%s' does not say which way", word)
+	return 0, 0, false
+}
+
+// its names a point of the part, for bearing.
+func (b *body) its(point string) string { return fmt.Sprintf("the %s of %s", point, b.what) }

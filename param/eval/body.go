@@ -1,0 +1,298 @@
+package eval
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stabile/param/quantity"
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// A body is the properties of one declaration, read against the table.
+type body struct {
+	*evaluator
+	table  *Declaration
+	what   string      // the thing in words, such as "post 'mast'"
+	at     source.Span // its name, or its keyword where it has none
+	given  []given
+	failed bool // a value is not known: the thing cannot be made
+	lost   bool // a word was not understood; it may have been one that is missed
+}
+
+// A given is a property as it is given.
+type given struct {
+	*Property
+	word source.Span
+	at   source.Span        // with its values
+	args [mostArgs]argument // those of the table, in its order
+}
+
+// mostArgs is the greatest number of arguments that a property takes.
+const mostArgs = 2
+
+// An argument is the value of a property's argument; at is zero where it is
+// not given.
+type argument struct {
+	value value
+	at    source.Span
+}
+
+func (a argument) isGiven() bool { return !a.at.IsZero() }
+
+// readBody reads the properties of a declaration. The host is "" for a thing
+// that stands on nothing, or on what is not known.
+func (e *evaluator) readBody(d *syntax.Declaration, table *Declaration, what string, host Host, s *scope) *body {
+	b := &body{evaluator: e, table: table, what: what, at: d.Name.At}
+	if b.at.IsZero() {
+		b.at = d.Keyword.At
+	}
+	b.given = make([]given, 0, len(d.Body))
+	for i := range d.Body {
+		b.read(&d.Body[i], host, s)
+	}
+	b.checkCompany()
+	b.checkChoices()
+	b.checkMissing()
+	return b
+}
+
+func (b *body) read(p *syntax.Property, host Host, s *scope) {
+	if !b.step(p.At) {
+		b.failed = true
+		return
+	}
+	word := p.Word.Text
+	prop := b.table.property(word)
+	if prop == nil {
+		b.lost = true
+		if b.told[p.Word.At] {
+			return
+		}
+		b.report(p.Word.At, b.suggest(word, b.table.words(), "it may have "+strings.Join(b.table.words(), ", ")),
+			"a %s has no '%s'", b.table.Keyword, word)
+		return
+	}
+	if first := b.find(word); first != nil {
+		note(b.report(p.Word.At, "keep one of the two", "'%s' is given twice", word), first.word, "first given here")
+		return
+	}
+	g := given{Property: prop, word: p.Word.At, at: p.At}
+	switch {
+	case prop.Later:
+		b.later(p.Word.At, fmt.Sprintf("'%s' of a %s", word, b.table.Keyword))
+		b.given = append(b.given, g)
+		return
+	case len(prop.On) > 0 && host == "":
+		return // what it may say depends on a host that has failed
+	case len(prop.On) > 0 && !slices.Contains(prop.On, host):
+		b.report(p.Word.At, prop.Instead, "'%s' is for a %s on a %s; this one is on a %s", word, b.table.Keyword, prop.On[0], host)
+		return
+	}
+	if p.Body != nil {
+		b.report(p.Word.At, "write it as "+prop.Example, "'%s' has no braces of its own", word)
+		b.failed = true
+	}
+	b.readArguments(&g, p, s)
+	b.given = append(b.given, g)
+}
+
+func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
+	for _, a := range p.Arguments {
+		if isBad(a.Value) {
+			b.failed, b.lost = true, true
+			return
+		}
+		i := g.slot(a.Link.Text)
+		if i < 0 {
+			at, said := a.Value.Span(), "no further value"
+			if a.Link.Text != "" {
+				at, said = a.Link.At, "no '"+a.Link.Text+"'"
+			} else if len(g.Arguments) == 0 {
+				said = "no value"
+			}
+			b.report(at, "write it as "+g.Example, "'%s' takes %s", g.Word, said)
+			b.failed = true
+			return
+		}
+		want := &g.Arguments[i]
+		if want.Later {
+			b.later(a.Link.At.Join(a.Value.Span()), fmt.Sprintf("'%s … %s' of a %s", g.Word, want.Link, b.table.Keyword))
+			continue
+		}
+		v := b.argument(g.Property, want, a.Value, s)
+		b.failed = b.failed || v.kind == failed
+		g.args[i] = argument{value: v, at: a.Value.Span()}
+	}
+	for i, want := range g.Arguments {
+		if !g.args[i].isGiven() && !want.Optional {
+			said := want.noun()
+			if want.Link != "" {
+				said = "'" + want.Link + "' and " + said
+			}
+			b.missing(g.at, "write it as "+g.Example, "'%s' wants %s", g.Word, said)
+			b.failed = true
+			return
+		}
+	}
+}
+
+// slot returns the place of the next value that the link leads to, or -1.
+func (g *given) slot(link string) int {
+	for i, want := range g.Arguments {
+		if !g.args[i].isGiven() && (want.Link == link || link == "" && want.LinkOptional) {
+			return i
+		}
+	}
+	return -1
+}
+
+// noun says what an argument is to be.
+func (a *Argument) noun() string {
+	switch a.Kind {
+	case Whole:
+		return "a whole number"
+	case Choice:
+		return "one of " + strings.Join(a.Choices, ", ")
+	case Alloy:
+		return "the name of an alloy"
+	case Metal:
+		return "the name of a metal"
+	case Bearing:
+		return "an angle or the name of a part"
+	case Place:
+		return "a point (x, y)"
+	}
+	return a.Dim.String()
+}
+
+// argument works out one value and checks that it is of the right sort and in
+// range.
+func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *scope) value {
+	switch want.Kind {
+	case Alloy:
+		return b.alloy(x)
+	case Choice:
+		return b.choice(p, want, x)
+	case Metal:
+		return b.metal(x, s)
+	}
+	v := b.eval(x, s)
+	if v.kind == failed {
+		return v
+	}
+	switch want.Kind {
+	case Bearing:
+		if v.is(quantity.Angle) || v.kind == thing || v.kind == point {
+			return v
+		}
+	case Place:
+		if v.kind == point && v.point.n == 2 {
+			return v
+		}
+	case Whole:
+		if v.is(quantity.Number) {
+			n, ok := whole(v.q.Number)
+			if !ok {
+				b.report(x.Span(), "", "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
+				return value{}
+			}
+			v.q.Number = float64(n)
+			return b.inRange(p, want, v, x.Span())
+		}
+	case Measure:
+		if want.Dim == quantity.Length {
+			v = b.length(v, x.Span())
+		}
+		if v.kind == failed {
+			return v
+		}
+		if v.is(want.Dim) {
+			return b.inRange(p, want, v, x.Span())
+		}
+	}
+	hint := "write it as " + p.Example
+	if v.is(quantity.Number) && (want.Kind == Measure || want.Kind == Bearing) {
+		hint = "give it a unit: " + unitsOf(want.dimension())
+	}
+	b.report(x.Span(), hint, "'%s' wants %s, and this is %s", p.Word, want.noun(), v)
+	return value{}
+}
+
+func (a *Argument) dimension() quantity.Dimension {
+	if a.Kind == Bearing {
+		return quantity.Angle
+	}
+	return a.Dim
+}
+
+// unitsOf lists the units of a dimension.
+func unitsOf(d quantity.Dimension) string {
+	names := quantity.UnitNames(&d)
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
+}
+
+func (b *body) inRange(p *Property, want *Argument, v value, at source.Span) value {
+	if want.Range.holds(v.q.Number) {
+		return v
+	}
+	b.report(at, "", "'%s' must be %s, and this is %s", p.Word, want.Range.Words, b.say(v))
+	return value{}
+}
+
+func (b *body) choice(p *Property, want *Argument, x syntax.Expression) value {
+	word, ok := syntax.Word(x)
+	if ok && slices.Contains(want.Choices, word) {
+		return value{kind: text, text: word}
+	}
+	hint := "write it as " + p.Example
+	if ok {
+		hint = b.suggest(word, want.Choices, hint)
+	}
+	b.report(x.Span(), hint, "'%s' is %s", p.Word, strings.Join(want.Choices, " or "))
+	return value{}
+}
+
+// find returns a property as it is given, or nil.
+func (b *body) find(word string) *given {
+	for i := range b.given {
+		if b.given[i].Word == word {
+			return &b.given[i]
+		}
+	}
+	return nil
+}
+
+func (b *body) has(word string) bool { return b.find(word) != nil }
+
+// number returns the first value of a property in coherent units, 0 where it is
+// not given.
+func (b *body) number(word string) float64 {
+	g := b.find(word)
+	if g == nil {
+		return 0
+	}
+	return g.args[0].value.q.Number
+}
+
+// spanOf returns where a property stands, or the thing's name where it is not
+// given.
+func (b *body) spanOf(word string) source.Span {
+	if g := b.find(word); g != nil {
+		return g.at
+	}
+	return b.at
+}
+
+// spans returns where each given property stands.
+func (b *body) spans() map[string]source.Span {
+	m := make(map[string]source.Span, len(b.given))
+	for _, g := range b.given {
+		m[g.Word] = g.at
+	}
+	return m
+}

@@ -1,0 +1,115 @@
+package eval
+
+import (
+	"slices"
+	"strings"
+)
+
+// checkCompany checks that each property stands beside one that it goes with.
+func (b *body) checkCompany() {
+	for _, g := range b.given {
+		if len(g.With) == 0 || b.hasAny(g.With) || g.Later {
+			continue
+		}
+		// Where the choice itself is missing, that is the mistake to tell.
+		if w := b.table.property(g.With[0]); w.OneOf != "" && !b.hasChoice(w.OneOf) {
+			continue
+		}
+		b.report(g.word, g.Instead, "'%s' goes with %s", g.Word, quoted(b.built(g.With), "or"))
+	}
+}
+
+func (b *body) hasAny(words []string) bool { return slices.ContainsFunc(words, b.has) }
+
+func (b *body) hasChoice(oneOf string) bool {
+	return slices.ContainsFunc(b.given, func(g given) bool { return g.OneOf == oneOf })
+}
+
+// checkChoices checks that not two properties of one choice are given.
+func (b *body) checkChoices() {
+	for i, g := range b.given {
+		if g.OneOf == "" {
+			continue
+		}
+		for _, first := range b.given[:i] {
+			if first.OneOf == g.OneOf {
+				note(b.report(g.word, "keep one of the two", "'%s' and '%s' both say %s", first.Word, g.Word, g.OneOf),
+					first.word, "first given here")
+				b.failed = true
+				break
+			}
+		}
+	}
+}
+
+// checkMissing checks that all is given that must be. What is missing is told
+// at once, and not at all where a word was not understood that may be it.
+func (b *body) checkMissing() {
+	var names []string
+	var example string
+	choices := map[string]bool{}
+	for i := range b.table.Properties {
+		p := &b.table.Properties[i]
+		switch {
+		case p.OneOf != "":
+			if choices[p.OneOf] || b.hasChoice(p.OneOf) {
+				continue
+			}
+			choices[p.OneOf] = true
+			names = append(names, b.alternatives(p.OneOf))
+		case !p.Required || b.has(p.Word) || p.Unless != "" && b.has(p.Unless):
+			continue
+		case len(p.With) > 0 && !b.hasAny(p.With):
+			continue
+		default:
+			names = append(names, "'"+p.Word+"'")
+		}
+		if example == "" {
+			example = p.Example
+		}
+	}
+	if len(names) == 0 {
+		return
+	}
+	b.failed = true
+	if !b.lost {
+		b.missing(b.at, "add a line such as "+example, "%s lacks %s", b.what, list(names, "and"))
+	}
+}
+
+// built returns those of the words that are properties built by now.
+func (b *body) built(words []string) []string {
+	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return b.table.property(w).Later })
+}
+
+// alternatives names the properties of a choice, of those that are built.
+func (b *body) alternatives(oneOf string) string {
+	var words []string
+	for _, p := range b.table.Properties {
+		if p.OneOf == oneOf && !p.Later {
+			words = append(words, p.Word)
+		}
+	}
+	return quoted(words, "or")
+}
+
+// quoted lists words in quotes.
+func quoted(words []string, last string) string {
+	q := make([]string, len(words))
+	for i, w := range words {
+		q[i] = "'" + w + "'"
+	}
+	return list(q, last)
+}
+
+// list joins words with commas, the last by a word.
+func list(words []string, last string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " " + last + " " + words[n-1]
+	}
+}

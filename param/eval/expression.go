@@ -1,0 +1,267 @@
+package eval
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stabile/param/quantity"
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// eval works out an expression. A mistake in it has been told when the value is
+// a failed one.
+func (e *evaluator) eval(x syntax.Expression, s *scope) value {
+	if x == nil || !e.step(x.Span()) {
+		return value{}
+	}
+	if e.depth >= maxDepth {
+		e.stop(x.Span(), "break it up with 'let'", "more than %d expressions stand within one another", maxDepth)
+		return value{}
+	}
+	e.depth++
+	v := e.expression(x, s)
+	e.depth--
+	return v
+}
+
+func (e *evaluator) expression(x syntax.Expression, s *scope) value {
+	switch x := x.(type) {
+	case *syntax.Literal:
+		return e.literal(x)
+	case *syntax.String:
+		return value{kind: text, text: x.Text}
+	case *syntax.Ident:
+		return e.name(x.Name, x.Span(), s)
+	case *syntax.Index:
+		return e.index(x, s)
+	case *syntax.Member:
+		return e.member(x, s)
+	case *syntax.Call:
+		return e.call(x, s)
+	case *syntax.Point:
+		return e.pointOf(x, s)
+	case *syntax.Paren:
+		return e.eval(x.Inner, s)
+	case *syntax.Unary:
+		return e.unary(x, s)
+	case *syntax.Binary:
+		return e.binary(x, s)
+	}
+	return value{} // *syntax.Bad: told when it was read
+}
+
+// literal adds up the terms of a number, such as the feet and inches of one
+// length. A mixed number without a unit is a length in the file's units.
+func (e *evaluator) literal(x *syntax.Literal) value {
+	var sum quantity.Quantity
+	for i, t := range x.Terms {
+		if i > 0 && !e.step(t.At) {
+			return value{}
+		}
+		q := quantity.Quantity{Number: t.Number}
+		switch {
+		case t.Unit.Text != "":
+			u, ok := quantity.LookupUnit(t.Unit.Text)
+			if !ok {
+				e.report(t.Unit.At, e.suggest(t.Unit.Text, quantity.UnitNames(nil), ""), "'%s' is not a unit", t.Unit.Text)
+				return value{}
+			}
+			q = u.Of(t.Number)
+		case t.Mixed:
+			v := e.length(plain(t.Number), t.At)
+			if v.kind == failed {
+				return v
+			}
+			q = v.q
+		}
+		if i > 0 && q.Dim != sum.Dim {
+			e.report(x.Span(), "", "%s and %s do not make one number", sum.Dim, q.Dim)
+			return value{}
+		}
+		sum = quantity.Quantity{Number: sum.Number + q.Number, Dim: q.Dim}
+	}
+	return e.sound(value{kind: number, q: sum}, x.Span())
+}
+
+// sound returns the value if its number is finite, and tells if it is not.
+func (e *evaluator) sound(v value, at source.Span) value {
+	if finite(v.q.Number) {
+		return v
+	}
+	e.report(at, "", "the number is too large to work with")
+	return value{}
+}
+
+// length takes a plain number as a length in the file's units. Other values it
+// leaves as they are.
+func (e *evaluator) length(v value, at source.Span) value {
+	if !v.is(quantity.Number) {
+		return v
+	}
+	u, ok := e.design.Units.Unit()
+	if !ok {
+		if !e.bare {
+			e.bare = true // one cause, told once
+			e.report(at, "write 'units inch' or 'units mm' near the top of the file, or give the number its unit",
+				"a plain number stands where a length is due, and the file does not say its units")
+		}
+		return value{}
+	}
+	v.q = u.Of(v.q.Number)
+	return e.sound(v, at)
+}
+
+// name returns what a name stands for.
+func (e *evaluator) name(name string, at source.Span, s *scope) value {
+	if len(name) > MaxName {
+		e.report(at, "", "no name is longer than %d characters", MaxName)
+		return value{}
+	}
+	b := s.lookup(name)
+	if e.judging != nil {
+		if d, ok := results[name]; ok {
+			if b == nil {
+				return e.result(name, d)
+			}
+			note(e.report(at, "give the definition another name",
+				"'%s' is both a result and a definition of this file", name), b.name.At, "defined here")
+			return value{}
+		}
+	}
+	if b != nil {
+		return e.read(b, at)
+	}
+	if p, ok := e.parts[name]; ok {
+		return p.value()
+	}
+	if name == "pi" {
+		return plain(math.Pi)
+	}
+	return e.unknown(name, at, s)
+}
+
+// unknown tells why a name stands for nothing.
+func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
+	f, declared := e.families[name]
+	switch _, isResult := results[name]; {
+	case declared && f.lost, e.stopped:
+	case declared && f.indexed:
+		e.missing(at, fmt.Sprintf("say which one, as %s[1]", name), "'%s' is a row of parts", name)
+	case declared:
+		e.notThere(name, at, f)
+	case e.judging != nil && slices.Contains(laterResults, name):
+		e.later(at, fmt.Sprintf("the result '%s'", name))
+	case isResult || slices.Contains(laterResults, name):
+		e.report(at, "", "'%s' is known only when everything is worked out; it can be read in a 'require'", name)
+	case e.findMetal(name, s) != nil:
+		return value{kind: sheet}
+	case isFunction(name):
+		return value{kind: function}
+	case e.told[at]:
+	default:
+		e.missing(at, e.suggest(name, e.known(s), ""), "there is no '%s'", name)
+	}
+	return value{}
+}
+
+// known returns all names that can be read, or none when there are so many
+// mistakes that a near one is no help.
+func (e *evaluator) known(s *scope) []string {
+	if len(e.list) >= mostHints {
+		return nil
+	}
+	names := append(s.visible(), e.partNames()...)
+	if e.judging != nil {
+		names = append(names, resultNames()...)
+	}
+	return names
+}
+
+// notThere tells of a part that the text declares, but not before or not in
+// this case.
+func (e *evaluator) notThere(name string, at source.Span, f family) {
+	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after it", name)
+	if f.at.From < at.From {
+		d.Text = fmt.Sprintf("there is no '%s' here: the block that declares it is not done", name)
+		d.Hint = ""
+	}
+	note(d, f.at, "declared here")
+}
+
+// index picks a part out of a row.
+func (e *evaluator) index(x *syntax.Index, s *scope) value {
+	of, ok := x.Of.(*syntax.Ident)
+	if !ok {
+		e.report(x.Span(), "write it as reed[2]", "only the name of a part takes an index")
+		return value{}
+	}
+	n, ok := e.count(x.Index, s, "an index is")
+	if !ok {
+		return value{}
+	}
+	name := indexed(of.Name, n)
+	if p, ok := e.parts[name]; ok {
+		return p.value()
+	}
+	f, declared := e.families[of.Name]
+	switch {
+	case declared && f.lost, e.stopped:
+	case !declared:
+		if !e.told[of.Span()] {
+			e.missing(of.Span(), e.suggest(of.Name, e.rowNames(), ""), "there is no row of parts '%s'", of.Name)
+		}
+	case !f.indexed:
+		e.report(x.Span(), "write it as "+of.Name, "'%s' is one part and takes no index", of.Name)
+	case f.at.From > x.Span().From:
+		e.notThere(name, x.Span(), f)
+	default:
+		e.missing(x.Span(), "", "there is no '%s' here", name)
+	}
+	return value{}
+}
+
+func indexed(name string, i int) string { return fmt.Sprintf("%s[%d]", name, i) }
+
+// partNames returns the names of the parts placed so far, in source order.
+func (e *evaluator) partNames() []string {
+	names := make([]string, len(e.placed))
+	for i, p := range e.placed {
+		names[i] = p.name
+	}
+	return names
+}
+
+func (e *evaluator) rowNames() []string {
+	var names []string
+	for name, f := range e.families {
+		if f.indexed && len(names) <= mostNames {
+			names = append(names, name)
+		}
+	}
+	return sorted(names)
+}
+
+// pointOf works out the coordinates of a point.
+func (e *evaluator) pointOf(x *syntax.Point, s *scope) value {
+	c := &coordinates{n: len(x.Coordinates)}
+	if c.n != 2 && c.n != 3 {
+		e.report(x.Span(), "write it as (x, y) or (x, y, z)", "a point has two or three coordinates, and this has %d", c.n)
+		return value{}
+	}
+	v := value{kind: point, point: c}
+	for i, k := range x.Coordinates {
+		switch q := e.eval(k, s); {
+		case q.kind == failed:
+			v.kind = failed
+		case !q.is(quantity.Length) && !q.is(quantity.Number):
+			e.report(k.Span(), "", "a coordinate is a length, and this is %s", q)
+			v.kind = failed
+		default:
+			c.q[i] = q.q
+			v.unknown = v.unknown || q.unknown
+		}
+	}
+	return v
+}

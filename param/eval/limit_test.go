@@ -1,0 +1,47 @@
+package eval
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// Each limit is one diagnostic that names it, and what comes after it is left.
+func TestLimits(t *testing.T) {
+	const bead = "ball bead[i] on pad { diameter 1, halves, metal skin }"
+	var chain strings.Builder // each name leans on the next one
+	for i := range 2500 {
+		fmt.Fprintf(&chain, "let a%d = a%d\n", i, i+1)
+	}
+	for _, tt := range []struct{ name, text, want string }{
+		{"parts", stage + "repeat i from 1 to 10000 { " + bead + " }", "the design has more than 10000 parts"},
+		{"steps", stage + "repeat i from 1 to 1000000000 { let x = i }", "the design takes more than 1000000 steps to work out"},
+		{"steps of nothing", stage + "repeat i from 1 to 1000000000 { }", "the design takes more than 1000000 steps to work out"},
+		{"steps of mistakes", stage + "repeat i from 1 to 1000000000 { repeat k from 1 to 2 deg { " + bead + " } }", "the design takes more than 1000000 steps to work out"},
+		{"depth of names", stage + chain.String() + "let a2500 = 1", "more than 2000 expressions stand within one another"},
+		{"name", stage + "let " + strings.Repeat("a", 101) + " = 1", "no name is longer than 100 characters"},
+		{"name of a part", stage + "ball " + strings.Repeat("a", 101) + " on pad { diameter 1, halves, metal skin }", "no name is longer than 100 characters"},
+		{"a step in a count", stage + "repeat i from 1 to 100000000000 { }", "'repeat' counts to a whole number, and this is 100000000000"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, list := evaluate(tt.text, Options{})
+			n := 0
+			for _, d := range list {
+				if d.Text == tt.want {
+					n++
+				}
+			}
+			if n != 1 || len(list) > 2 {
+				t.Errorf("%d of %d mistakes are %q: %v", n, len(list), tt.want, list.Err())
+			}
+		})
+	}
+}
+
+// At the limit of parts a design is still sound.
+func TestMostParts(t *testing.T) {
+	d := mustEvaluate(t, stage+fmt.Sprintf("repeat i from 1 to %d { ball bead[i] on pad { diameter 1, halves, metal skin } }", MaxParts-3))
+	if len(d.Parts) != MaxParts {
+		t.Errorf("%d parts, want %d", len(d.Parts), MaxParts)
+	}
+}

@@ -1,0 +1,142 @@
+package eval
+
+import (
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/syntax"
+)
+
+// Members returns the names of the numbers that can be read of a part of the
+// given kind, as in moon.center.
+func Members(h Host) []string {
+	switch h {
+	case OnBase:
+		return []string{"center", "top", "width", "depth", "diameter", "radius"}
+	case OnPost:
+		return []string{"center", "diameter", "radius", "length", "foot", "head", "top"}
+	}
+	return []string{"center", "diameter", "radius", "top"}
+}
+
+// member reads a number of a part, or a coordinate of a point.
+func (e *evaluator) member(x *syntax.Member, s *scope) value {
+	v := e.eval(x.Of, s)
+	name := x.Name.Text
+	switch {
+	case v.kind == failed:
+		return v
+	case v.kind == point:
+		return e.coordinate(x, v)
+	case v.kind != thing:
+		e.report(x.Name.At, "", "only a part has a '%s', and this is %s", name, v)
+		return value{}
+	case name == "weight" && e.judging != nil:
+		return e.result(v.part.name+".weight", quantity.Mass)
+	case name == "weight":
+		e.report(x.Name.At, "", "the weight of a part is known only when everything is worked out; it can be read in a 'require'")
+		return value{}
+	}
+	m := memberOf(v.part.part, name)
+	if m.kind == failed {
+		names := Members(v.part.kind())
+		if name == "diameter" || name == "radius" {
+			names = names[:len(names)-2] // a plate has neither
+		}
+		e.report(x.Name.At, e.suggest(name, append(names, "weight"), "it has "+strings.Join(names, ", ")),
+			"a %s has no '%s'", v.part.kind(), name)
+	}
+	return m
+}
+
+func (e *evaluator) coordinate(x *syntax.Member, v value) value {
+	i := strings.Index("xyz", x.Name.Text)
+	if i < 0 || len(x.Name.Text) != 1 || i >= v.point.n {
+		e.report(x.Name.At, "", "%s has no '%s'", v, x.Name.Text)
+		return value{}
+	}
+	return value{kind: number, q: v.point.q[i], unknown: v.unknown}
+}
+
+// memberOf returns a number of a part; a failed value where the part has none
+// of the name.
+func memberOf(p *design.Part, name string) value {
+	switch {
+	case p.Base != nil:
+		return ofBase(p.Base, name)
+	case p.Post != nil:
+		return ofPost(p.Post, name)
+	}
+	switch b := p.Ball; name {
+	case "center":
+		return space(b.Center)
+	case "diameter":
+		return millimetres(2 * b.Radius)
+	case "radius":
+		return millimetres(b.Radius)
+	case "top":
+		return millimetres(b.Center.Z + b.Radius)
+	}
+	return value{}
+}
+
+func ofBase(b *design.Base, name string) value {
+	switch name {
+	case "center":
+		return space(middle(&design.Part{Base: b}))
+	case "top":
+		return millimetres(b.Top)
+	}
+	if b.Shape == design.Feet {
+		return value{}
+	}
+	switch {
+	case name == "width":
+		return millimetres(b.Width)
+	case name == "depth":
+		return millimetres(b.Depth)
+	case name == "diameter" && b.Shape == design.Disc:
+		return millimetres(b.Width)
+	case name == "radius" && b.Shape == design.Disc:
+		return millimetres(b.Width / 2)
+	}
+	return value{}
+}
+
+// ofPost reads a post. Its top is the highest point of a square-cut head, which
+// on a leaning tube is on the side away from its lean.
+func ofPost(p *design.Post, name string) value {
+	switch name {
+	case "center":
+		return space(middle(&design.Part{Post: p}))
+	case "diameter":
+		return millimetres(p.Diameter[0])
+	case "radius":
+		return millimetres(p.Diameter[0] / 2)
+	case "length":
+		return millimetres(p.Length)
+	case "foot":
+		return space(p.Foot)
+	case "head":
+		return space(p.Head)
+	case "top":
+		return millimetres(p.Head.Z + p.Diameter[1]/2*math.Hypot(p.Direction.X, p.Direction.Y))
+	}
+	return value{}
+}
+
+// middle returns the point of a part that others point to: a ball's centre, the
+// middle of a post's axis, the middle of a base's upper face.
+func middle(p *design.Part) r3.Vec {
+	switch {
+	case p.Base != nil:
+		return r3.Vec{Z: p.Base.Top}
+	case p.Post != nil:
+		return r3.Scale(0.5, r3.Add(p.Post.Foot, p.Post.Head))
+	}
+	return p.Ball.Center
+}

@@ -1,0 +1,274 @@
+package eval
+
+import (
+	"testing"
+
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// stage is a sound beginning for designs with a mistake.
+const stage = `units inch
+metal skin { alloy low-carbon-steel, gauge 18 }
+base pad { plate 24 in by 20 in, metal skin }
+post mast on pad { diameter 5, length 30, metal skin }
+ball moon on mast { diameter 9, gores 10, metal skin }
+`
+
+func TestMistakes(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		text string
+		want []wrong
+	}{
+		// Names and definitions.
+		{"unknown name", stage + "adjust rise = 3 from 1 to 5\nlet x = «rize» + 1",
+			[]wrong{{"there is no 'rize'", "did you mean 'rise'?"}}},
+		{"unknown name told once", stage + "let x = «nowhere»\nlet y = x + 1\nlet z = y * y",
+			[]wrong{{"there is no 'nowhere'", ""}}},
+		{"defined twice", stage + "let a = 1\nlet «a» = 2\nlet b = a",
+			[]wrong{{"'a' is defined twice", "another name"}}},
+		{"circle", stage + "let a = b\nlet b = c + 1\nlet c = 2 * «a»\nlet d = a",
+			[]wrong{{"'a', 'b' and 'c' are defined by each other in a circle", "by a number"}}},
+		{"circle of one", stage + "let a = «a» + 1",
+			[]wrong{{"'a' is defined by itself", ""}}},
+		{"name of a function", stage + "let «sin» = 1",
+			[]wrong{{"'sin' has a meaning of its own in the language", "another name"}}},
+		{"name of a part", stage + "let «moon» = 1",
+			[]wrong{{"'moon' is the name of a part too", "another name"}}},
+		{"inner name outside", stage + "repeat i from 1 to 2 { let inner = i }\nlet x = «inner»",
+			[]wrong{{"there is no 'inner'", ""}}},
+		{"part read too early", stage + "let x = «star».top\nball star on pad { diameter 2, halves, metal skin }",
+			[]wrong{{"part 'star' is declared further down; a part can be read only after it", "move its declaration up"}}},
+		{"part by itself", stage + "ball star on pad { diameter «star».top, halves, metal skin }",
+			[]wrong{{"there is no 'star' here: the block that declares it is not done", ""}}},
+		{"block not done", stage + "when 1 > 2 { ball star on pad { diameter 2, halves, metal skin } }\nlet x = «star».top",
+			[]wrong{{"there is no 'star' here: the block that declares it is not done", ""}}},
+		{"row without index", stage + "repeat i from 1 to 2 { ball bead[i] on pad { at (i, 0), diameter 1, halves, metal skin } }\nlet x = «bead».top",
+			[]wrong{{"'bead' is a row of parts", "bead[1]"}}},
+		{"past the row", stage + "repeat i from 1 to 2 { ball bead[i] on pad { at (i, 0), diameter 1, halves, metal skin } }\nlet x = «bead[3]».top",
+			[]wrong{{"there is no 'bead[3]' here", ""}}},
+		{"index on one part", stage + "let x = «moon[1]».top",
+			[]wrong{{"'moon' is one part and takes no index", "moon"}}},
+		{"index in halves", stage + "ball bead[«1/2»] on pad { diameter 1, halves, metal skin }",
+			[]wrong{{"an index is a whole number, and this is 0.5", ""}}},
+		{"repeat by a half", stage + "repeat i from 1 to «5/2» { ball bead[i] on pad { diameter 1, halves, metal skin } }\nlet x = bead[1].top",
+			[]wrong{{"'repeat' counts to a whole number, and this is 2.5", ""}}},
+		{"when without condition", stage + "when «3 in» { ball star on pad { diameter 2, halves, metal skin } }\nlet x = star.top",
+			[]wrong{{"'when' wants a condition, and this is a length", "when rise"}}},
+		{"result outside require", stage + "let x = «weight» / 2",
+			[]wrong{{"'weight' is known only when everything is worked out; it can be read in a 'require'", ""}}},
+		{"weight of a part outside require", stage + "let x = moon.«weight» / 2",
+			[]wrong{{"the weight of a part is known only when everything is worked out; it can be read in a 'require'", ""}}},
+		{"let of a part", stage + "let x = «moon»",
+			[]wrong{{"'x' cannot stand for a part", "a let names"}}},
+
+		// Values.
+		{"length and angle", stage + "let x = «5 in + 3 deg»",
+			[]wrong{{"an angle cannot be added to a length", ""}}},
+		{"weight and number", stage + "let x = «5 lb - 2»",
+			[]wrong{{"a plain number cannot be taken from a weight", "give the plain number its unit"}}},
+		{"compare", stage + "let x = pick(«2 in > 3 lb», 1, 2)",
+			[]wrong{{"a length cannot be compared with a weight", ""}}},
+		{"divide by nothing", stage + "let x = 3 / «(2 - 2)»",
+			[]wrong{{"this divides by 0", ""}}},
+		{"root of less than nothing", stage + "let x = sqrt(«1 - 5»)",
+			[]wrong{{"this comes to -4, and less than 0 has no square root", ""}}},
+		{"root of a length", stage + "let x = sqrt(«2 in»)",
+			[]wrong{{"a length has no square root", ""}}},
+		{"asin of two", stage + "let x = asin(«2»)",
+			[]wrong{{"'asin' wants a number from -1 to 1, and this is 2", ""}}},
+		{"sin of a number", stage + "let x = sin(«30»)",
+			[]wrong{{"'sin' wants an angle, and this is a plain number", "deg or rad"}}},
+		{"atan2 of nothing", stage + "let x = «atan2(0 in, 0 in)»",
+			[]wrong{{"'atan2' of 0 and 0 has no direction", ""}}},
+		{"too large", stage + "let a = 1000000000000 * 1000000000000\nlet b = a * a * a * a\nlet c = b * b * b\nlet x = «c * c»",
+			[]wrong{{"the number is too large to work with", ""}}},
+		{"too many powers", stage + "let a = 2 in * 2 in * 2 in\nlet b = a * a * a * a\nlet x = «b * a»",
+			[]wrong{{"this product has no meaning: a quantity of length^12 times a volume", ""}}},
+		{"unknown function", stage + "let x = «roundd»(3)",
+			[]wrong{{"there is no function 'roundd'", "did you mean 'round'?"}}},
+		{"too few arguments", stage + "let x = «polar(3)»",
+			[]wrong{{"'polar' is given 1 values", "polar(radius, bearing)"}}},
+		{"round a length", stage + "let x = «round(3 in)»",
+			[]wrong{{"'round' of a length wants a step to go to", "round(value, step)"}}},
+		{"round to nothing", stage + "let x = round(3 in, «0»)",
+			[]wrong{{"the step of 'round' must be more than 0, and this is 0 in", ""}}},
+		{"pick by a number", stage + "let x = pick(«3», 1, 2)",
+			[]wrong{{"'pick' wants a condition first, and this is a plain number", "pick(condition, a, b)"}}},
+		{"coordinate of a weight", stage + "let x = distance((1, «2 lb»), (1, 2))",
+			[]wrong{{"a coordinate is a length, and this is a weight", ""}}},
+		{"member of a number", stage + "let a = 3 in\nlet x = a.«top»",
+			[]wrong{{"only a part has a 'top', and this is a length", ""}}},
+		{"unknown member", stage + "let x = moon.«centre»",
+			[]wrong{{"a ball has no 'centre'", "did you mean 'center'?"}}},
+		{"member of the wrong kind", stage + "let x = pad.«head»",
+			[]wrong{{"a base has no 'head'", "it has center, top, width, depth"}}},
+		{"coordinate of a point in plan", stage + "let p = (1, 2)\nlet x = p.«z»",
+			[]wrong{{"a point in plan has no 'z'", ""}}},
+		{"no units", "metal skin { alloy low-carbon-steel, gauge 18 }\nbase pad { plate «24» by 20, metal skin }\nlet x = 3 in + 4",
+			[]wrong{{"a plain number stands where a length is due, and the file does not say its units", "units inch"}}},
+		{"no units for a mixed number", "let x = «1-1/2»\nbase pad { feet }",
+			[]wrong{{"a plain number stands where a length is due, and the file does not say its units", "units inch"}}},
+
+		// Settings and blocks.
+		{"unknown units", "units «furlong»\nbase pad { feet }\nlet x = 2 in + 3",
+			[]wrong{{"the units are inch or mm, not 'furlong'", "units inch"}}},
+		{"units twice", stage + "«units» mm",
+			[]wrong{{"'units' is given twice", "keep one"}}},
+		{"adjust in a block", stage + "when 2 > 1 { adjust «x» = 1 from 0 to 2 }",
+			[]wrong{{"'adjust' stands at the top of the file, not in a block", "make it a let"}}},
+		{"site in a block", stage + "when 2 > 1 { «site» { slope 2 deg } }",
+			[]wrong{{"'site' stands at the top of the file, not in a block", "move it out"}}},
+		{"site twice", stage + "site { slope 2 deg }\n«site» { slope 3 deg }",
+			[]wrong{{"'site' is given twice", "keep one"}}},
+		{"no part", "«»units inch\n",
+			[]wrong{{"the design has no part", "declare a base"}}},
+
+		// Adjustable values.
+		{"outside its range", stage + "adjust rise = «72 in» from 24 in to 60 in",
+			[]wrong{{"'rise' may go from 24 in to 60 in, and this is 72 in", ""}}},
+		{"range of another sort", stage + "adjust rise = 36 in from «2 deg» to 60 in",
+			[]wrong{{"'rise' is a length, and this is an angle", ""}}},
+		{"range of an angle without unit", stage + "adjust lean = 3 deg from «0» to 9 deg",
+			[]wrong{{"'lean' is an angle, and this is a plain number", "deg or rad"}}},
+		{"range backwards", stage + "adjust rise = 36 from «60 to 24»",
+			[]wrong{{"the range of 'rise' runs backwards", ""}}},
+		{"step of nothing", stage + "adjust rise = 36 from 24 to 60 step «0»",
+			[]wrong{{"the step of 'rise' must be more than 0", ""}}},
+		{"variation of a let", stage + "let a = 1\nvariation \"v\" { «a» = 2 }",
+			[]wrong{{"'a' is fixed by a let; only an 'adjust' may be given new values", "make it an 'adjust'"}}},
+		{"variation out of range", stage + "adjust rise = 36 from 24 to 60\nvariation \"v\" { rise = «90» }",
+			[]wrong{{"'rise' may go from 24 to 60, and this is 90", ""}}},
+		{"variation twice", stage + "adjust rise = 36 from 24 to 60\nvariation \"v\" { rise = 30 }\nvariation «\"v\"» { rise = 40 }",
+			[]wrong{{"the variation \"v\" is given twice", "another name"}}},
+		{"variation of nothing", stage + "adjust rise = 36 from 24 to 60\nvariation \"v\" { «ride» = 30 }",
+			[]wrong{{"there is no adjustable 'ride'", "did you mean 'rise'?"}}},
+
+		// Not built yet.
+		{"later", stage + `«use» "garage.stabile"
+«shop» { sheet 3 }
+«finish» coat { paint }
+post p1 «from mast» to moon { diameter 2, metal skin }
+ball b1 «around mast» { height 3, diameter 9, halves, metal skin }
+ball b2 «at (1, 2, 3)» { diameter 9, halves, metal skin }
+ball b3 on «moon» { diameter 2, halves, metal skin }
+post p2 on «mast» { diameter 2, length 3, metal skin }
+post p3 on pad { at (8, 8), diameter 2 «to 3», length 3, metal skin }
+ball b4 on pad { at (-8, 8), diameter 2, «zones» 5, metal skin }
+ball b5 on pad { at (-8, -8), diameter 2, «vent» 1/4 in, «seat» 1, halves, metal skin }
+site { «wind» 100 mph, «exposure» C, «method» asce7, «terrain» 2 }
+let x = p1.length + b1.top + b3.top + p2.length
+require «strength» < 1`,
+			[]wrong{
+				{"'use' is not built yet", ""}, {"'shop' is not built yet", ""}, {"'finish' is not built yet", ""},
+				{"'post NAME from A to B' is not built yet", ""}, {"'ball NAME around POST' is not built yet", ""},
+				{"'ball NAME at (x, y, z)' is not built yet", ""}, {"a ball on a ball is not built yet", ""},
+				{"a post on a post is not built yet", ""}, {"'diameter … to' of a post is not built yet", ""},
+				{"'zones' of a ball is not built yet", ""}, {"'vent' of a ball is not built yet", ""},
+				{"'seat' of a ball is not built yet", ""}, {"'wind' of a site is not built yet", ""},
+				{"'exposure' of a site is not built yet", ""}, {"'method' of a site is not built yet", ""},
+				{"'terrain' of a site is not built yet", ""}, {"the result 'strength' is not built yet", ""},
+			}},
+
+		// Requirements.
+		{"require without condition", stage + "require «weight»",
+			[]wrong{{"'require' wants a condition, and this is a weight", "weight <= 140 lb"}}},
+		{"require of two sorts", stage + "require «weight <= 3 ft»",
+			[]wrong{{"a weight cannot be compared with a length", ""}}},
+		{"require a factor in pounds", stage + "require «tipping >= 3 lb» and moon.weight < 4 kg",
+			[]wrong{{"a plain number cannot be compared with a weight", "unit"}}},
+		{"require of an unknown part", stage + "require «noon».weight <= 3 lb",
+			[]wrong{{"there is no 'noon'", "did you mean 'moon'?"}}},
+		{"require of an unknown result", stage + "require «wieght» <= 3 lb",
+			[]wrong{{"there is no 'wieght'", "did you mean 'weight'?"}}},
+		{"require of two meanings", stage + "let height = 3 ft\nrequire «height» <= 3 ft",
+			[]wrong{{"'height' is both a result and a definition of this file", "another name"}}},
+	} {
+		t.Run(tt.name, func(t *testing.T) { checkMistakes(t, tt.text, Options{}, tt.want) })
+	}
+}
+
+// Mistakes are told in source order at line and column, and one cause is told
+// once however often a block is done.
+func TestMistakePlaces(t *testing.T) {
+	_, list := evaluate(stage+`repeat i from 1 to 3 {
+	ball bead[i] on pad { diamter 2, halves, metal skim }
+}
+let x = bead[2].top + 3 deg + nowhere
+`, Options{})
+	want := []source.Position{{Line: 7, Column: 24}, {Line: 7, Column: 49}, {Line: 9, Column: 31}}
+	if len(list) != len(want) {
+		t.Fatalf("%d mistakes, want %d: %v", len(list), len(want), list.Err())
+	}
+	for i, d := range list {
+		if d.Span.Start() != want[i] {
+			t.Errorf("%v stands at %v, want %v", d, d.Span.Start(), want[i])
+		}
+	}
+}
+
+// set reads the value of one setting for Options.
+func set(t *testing.T, name, value string) syntax.Assignment {
+	t.Helper()
+	f := source.NewFile("--set", value)
+	x, list := syntax.ParseExpression(f)
+	if len(list) > 0 {
+		t.Fatal(list.Err())
+	}
+	return syntax.Assignment{Name: syntax.Name{Text: name, At: source.Span{File: f}}, Value: x}
+}
+
+func TestSet(t *testing.T) {
+	const text = stage + `adjust rise = 36 in from 24 in to 60 in
+adjust tilt = 6 deg from 0 deg to 15 deg
+let crown = rise / 3
+post spar on pad { at (6, 6), diameter 1, length rise, lean tilt toward 0 deg, metal skin }
+variation "tall" { rise = 54, tilt = 2 deg }
+`
+	for _, tt := range []struct {
+		name, value, variation string
+		length, lean           float64 // mm and deg
+		want                   string  // the mistake
+	}{
+		{length: 914.4, lean: 6},
+		{name: "rise", value: "48", length: 1219.2, lean: 6},
+		{name: "rise", value: "1 m", length: 1000, lean: 6},
+		{variation: "tall", length: 1371.6, lean: 2},
+		{variation: "tall", name: "rise", value: "2 * 15", length: 762, lean: 2},
+		{name: "rise", value: "72 in", want: "'rise' may go from 24 in to 60 in, and this is 72 in"},
+		{name: "tilt", value: "3", want: "'tilt' is an angle, and this is a plain number"},
+		{name: "tilt", value: "3 in", want: "'tilt' is an angle, and this is a length"},
+		{name: "crown", value: "3 in", want: "'crown' is fixed by a let; only an 'adjust' may be given new values"},
+		{name: "rice", value: "3 in", want: "there is no adjustable 'rice'"},
+		{name: "rise", value: "nowhere", want: "there is no 'nowhere'"},
+		{variation: "tail", want: "the design has no variation \"tail\""},
+	} {
+		o := Options{Variation: tt.variation}
+		if tt.name != "" {
+			o.Set = []syntax.Assignment{set(t, tt.name, tt.value)}
+		}
+		d, list := evaluate(text, o)
+		if tt.want != "" {
+			if len(list) != 1 || list[0].Text != tt.want {
+				t.Errorf("set %s=%s, variation %q: %v, want %q", tt.name, tt.value, tt.variation, list.Err(), tt.want)
+			}
+			continue
+		}
+		if len(list) > 0 {
+			t.Errorf("set %s=%s, variation %q: %v", tt.name, tt.value, tt.variation, list.Err())
+			continue
+		}
+		spar := part(t, d, "spar").Post
+		if !near(spar.Length, tt.length) || !near(spar.Lean, tt.lean*degree) {
+			t.Errorf("set %s=%s, variation %q: length %v, lean %v, want %v, %v", tt.name, tt.value, tt.variation,
+				spar.Length, spar.Lean/degree, tt.length, tt.lean)
+		}
+		if a := d.Adjust; len(a) != 2 || a[0].Name != "rise" || !near(a[0].Value.Number, tt.length) || !near(a[0].To.Number, 1524) {
+			t.Errorf("set %s=%s: Adjust = %+v", tt.name, tt.value, a)
+		}
+		if d.Variation != tt.variation {
+			t.Errorf("Variation = %q, want %q", d.Variation, tt.variation)
+		}
+	}
+}

@@ -1,0 +1,184 @@
+package eval
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// A placed is a part with its place in the text and what rests on it.
+type placed struct {
+	name string
+	at   source.Span // the name where it is declared
+	host *placed     // nil for a base
+
+	// part is nil where the part has failed, and then all that leans on it
+	// stays silent.
+	part *design.Part
+
+	load     *placed     // the ball on a post's head
+	headDisc source.Span // where a disc is asked for by name
+	contact  r3.Vec      // where it meets its host
+}
+
+func (p *placed) value() value {
+	if p.part == nil {
+		return value{}
+	}
+	return value{kind: thing, part: p}
+}
+
+func (p *placed) kind() Host { return Host(p.part.Kind()) }
+
+// what names the part as diagnostics do.
+func (p *placed) what() string { return fmt.Sprintf("%s '%s'", p.kind(), p.name) }
+
+// declare does one declaration.
+func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
+	table := lookupDeclaration(d.Keyword.Text)
+	switch {
+	case table == nil:
+		e.unknownKeyword(d.Keyword)
+		return
+	case table.Later:
+		e.later(d.Keyword.At, "'"+table.Keyword+"'")
+		return
+	case table.Top && !e.onlyAtTop(d.Keyword, s):
+		return
+	}
+	switch table.Keyword {
+	case "metal":
+		if m := s.metals[d.Name.Text]; m != nil && m.decl == d {
+			e.workOutMetal(m)
+		}
+	case "site":
+		e.site(d, table, s)
+	default:
+		e.place(d, table, s)
+	}
+}
+
+func (e *evaluator) unknownKeyword(k syntax.Name) {
+	e.report(k.At, e.suggest(k.Text, keywords(), "a line starts with one of "+list(keywords(), "or")), "'%s' declares nothing", k.Text)
+}
+
+// place works out a part and enters it, failed or not.
+func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
+	name, ok := e.partName(d, s)
+	if !ok {
+		return
+	}
+	if first := e.parts[name]; first != nil {
+		hint := "give one of the two another name"
+		if d.Index == nil && first.at == d.Name.At {
+			hint = fmt.Sprintf("in a repeat give it an index, as %s[i]", name)
+		}
+		twice := e.report(d.Name.At, hint, "there are two parts '%s'", name)
+		if first.at != d.Name.At {
+			note(twice, first.at, "first declared here")
+		}
+		return
+	}
+	if len(e.placed) >= MaxParts {
+		e.stop(d.Name.At, "", "the design has more than %d parts", MaxParts)
+		return
+	}
+	p := &placed{name: name, at: d.Name.At}
+	e.placed = append(e.placed, p)
+	switch table.Keyword {
+	case "base":
+		e.placeBase(p, d, table, s)
+	case "post":
+		e.placePost(p, d, table, s)
+	case "ball":
+		e.placeBall(p, d, table, s)
+	}
+	// Only now can it be read: not by itself.
+	e.parts[name] = p
+	if p.part != nil {
+		e.design.Parts = append(e.design.Parts, p.part)
+	}
+}
+
+// partName returns the name of a part with its index.
+func (e *evaluator) partName(d *syntax.Declaration, s *scope) (string, bool) {
+	name := d.Name.Text
+	if name == "" {
+		e.missing(d.Keyword.At, "", "a %s wants a name", d.Keyword.Text)
+		return "", false
+	}
+	if len(name) > MaxName {
+		e.report(d.Name.At, "", "no name is longer than %d characters", MaxName)
+		return "", false
+	}
+	if d.Index != nil {
+		n, ok := e.count(d.Index, s, "an index is")
+		if !ok {
+			e.failBlock([]syntax.Statement{d})
+		}
+		return indexed(name, n), ok
+	}
+	return name, true
+}
+
+// body returns a part with what all parts have.
+func (b *body) part(p *placed) *design.Part {
+	part := &design.Part{Name: p.name, Span: p.at, Props: b.spans()}
+	if g := b.find("metal"); g != nil {
+		part.Metal = g.args[0].value.metal.Metal
+	}
+	return part
+}
+
+// noClauses tells of clauses on a thing that is tied to nothing.
+func (e *evaluator) noClauses(d *syntax.Declaration) {
+	for _, c := range d.Clauses {
+		e.report(c.Word.At.Join(c.Value.Span()), "", "a %s is not '%s' anything", d.Keyword.Text, c.Word.Text)
+	}
+}
+
+// host returns what a part stands on, or nil when that is not known. It tells
+// what is wrong with the clauses of the declaration, and reports whether the
+// way in which the part is tied is built at all.
+func (e *evaluator) host(d *syntax.Declaration, table *Declaration, s *scope, may ...Host) (host *placed, built bool) {
+	for i, c := range d.Clauses {
+		known := table.clause(c.Word.Text)
+		switch {
+		case known == nil:
+			e.report(c.Word.At, "write it as "+table.Form, "a %s is not '%s' anything", table.Keyword, c.Word.Text)
+			return nil, true
+		case known.Later:
+			e.later(c.Word.At.Join(c.Value.Span()), "'"+known.Form+"'")
+			return nil, false
+		case i > 0:
+			e.report(c.Word.At, "keep one of the two", "a %s stands on one thing", table.Keyword)
+			return nil, true
+		}
+		host, built = e.hostOf(c.Value, table, s, may)
+	}
+	if len(d.Clauses) == 0 {
+		e.missing(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
+		return nil, true
+	}
+	return host, built
+}
+
+func (e *evaluator) hostOf(x syntax.Expression, table *Declaration, s *scope, may []Host) (host *placed, built bool) {
+	v := e.eval(x, s)
+	switch {
+	case v.kind == failed:
+		return nil, true
+	case v.kind != thing:
+		e.report(x.Span(), "write it as "+table.Form, "a %s stands on a part, and this is %s", table.Keyword, v)
+		return nil, true
+	case !slices.Contains(may, v.part.kind()):
+		e.later(x.Span(), fmt.Sprintf("a %s on a %s", table.Keyword, v.part.kind()))
+		return nil, false
+	}
+	return v.part, true
+}

@@ -1,0 +1,54 @@
+package eval
+
+import (
+	"math"
+
+	"stabile/param/quantity"
+)
+
+// Bounds on what a design may ask for, in coherent units. They are far outside
+// of any shop's work; they keep every later product of sizes finite and every
+// quotient sane.
+const (
+	leastSize   = 0.01 // mm: thinner than any foil that is welded
+	mostLength  = 1e6  // mm: a kilometre
+	mostMass    = 1e6  // kg
+	mostForce   = 1e10 // 1e7 N
+	mostStress  = 1e10 // 1e7 MPa
+	mostDensity = 30e3 // kg/m3: above osmium, 22,600
+	perCubicMm  = 1e-9 // kg/m3 in kg/mm3
+	degree      = math.Pi / 180
+)
+
+var (
+	size       = Range{From: leastSize, To: mostLength, Words: "between 0.01 mm and 1 km"}
+	notBelow   = Range{From: 0, To: mostLength, Words: "between 0 and 1 km"}
+	mass       = Range{From: 0, To: mostMass, Words: "between 0 and 1000 t"}
+	force      = Range{From: 0, To: mostForce, Words: "between 0 and 10,000 kN"}
+	stress     = Range{From: 0, To: mostStress, Above: true, Words: "more than 0, at most 10,000,000 MPa"}
+	heaviness  = Range{From: 0, To: mostDensity * perCubicMm, Above: true, Words: "more than 0, at most 30,000 kg/m3"}
+	leaning    = Range{From: 0, To: 90 * degree, Under: true, Words: "at least 0 deg and under 90 deg"}
+	poleTilt   = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
+	sloping    = Range{From: 0, To: 45 * degree, Words: "from 0 deg to 45 deg"}
+	goreCount  = Range{From: 4, To: 48, Words: "from 4 to 48"}
+	zoneCount  = Range{From: 2, To: 48, Words: "from 2 to 48"}
+	holeCount  = Range{From: 0, To: 64, Words: "from 0 to 64"}
+	gaugeRange = Range{From: -1e6, To: 1e6, Words: "a gauge number"}
+)
+
+// The shorthands of arguments by dimension.
+
+func length(r Range) Argument {
+	return Argument{Kind: Measure, Dim: quantity.Length, Range: r}
+}
+
+func measure(d quantity.Dimension, r Range) Argument {
+	return Argument{Kind: Measure, Dim: d, Range: r}
+}
+
+func bearing() Argument { return Argument{Link: "toward", Kind: Bearing, Optional: true} }
+
+func after(link string, a Argument) Argument {
+	a.Link = link
+	return a
+}

@@ -1,0 +1,154 @@
+package eval
+
+import (
+	"slices"
+	"strings"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// results are the results of the whole that a requirement can read.
+var results = map[string]quantity.Dimension{
+	"weight":  quantity.Mass,
+	"tipping": quantity.Number,
+	"height":  quantity.Length,
+	"width":   quantity.Length,
+	"depth":   quantity.Length,
+}
+
+// laterResults are those that are not built yet.
+var laterResults = []string{"wind", "strength", "frequency", "sheets", "cost"}
+
+func resultNames() []string {
+	names := make([]string, 0, len(results))
+	for n := range results {
+		names = append(names, n)
+	}
+	return sorted(names)
+}
+
+func sorted(names []string) []string {
+	slices.Sort(names)
+	return names
+}
+
+// A pending requirement waits until all parts are known.
+type pending struct {
+	*syntax.Require
+	scope *scope
+}
+
+// judging is the state of a requirement at work: being read, when the results
+// are not known yet, or being checked against them.
+type judging struct {
+	results design.Results // nil while it is read
+	reason  string         // why a result is not there
+}
+
+// result returns a result of the finished work.
+func (e *evaluator) result(name string, d quantity.Dimension) value {
+	j := e.judging
+	if j.results == nil {
+		return value{kind: number, unknown: true, q: quantity.Quantity{Dim: d}}
+	}
+	q, reason, ok := j.results(name)
+	if !ok {
+		if j.reason == "" {
+			j.reason = reason
+		}
+		return value{}
+	}
+	q.Dim = d
+	return value{kind: number, q: q}
+}
+
+// require reads a requirement: it is worked out once with results that are not
+// known yet, so that a mistake in it is found before the work is done.
+func (e *evaluator) require(p pending) {
+	e.judging = &judging{}
+	v := e.eval(p.Condition, p.scope)
+	e.judging = nil
+	switch {
+	case v.kind == failed:
+		return
+	case v.kind != boolean:
+		e.report(p.Condition.Span(), "write it as 'require weight <= 140 lb'", "'require' wants a condition, and this is %s", v)
+		return
+	}
+	said := p.Condition.Span().Text()
+	e.charge(len(said))
+	r := design.Requirement{
+		Text:  strings.Join(strings.Fields(said), " "),
+		Span:  p.Span(),
+		Check: func(results design.Results) design.Outcome { return e.check(p, results) },
+	}
+	if p.Why != nil {
+		r.Why = p.Why.Text
+	}
+	e.design.Require = append(e.design.Require, r)
+}
+
+// check works out a requirement with the results in hand. It works on a copy,
+// so that it can be done as often as results come in.
+func (e *evaluator) check(p pending, results design.Results) design.Outcome {
+	c := *e
+	c.steps, c.depth, c.stopped, c.list = 0, 0, false, nil
+	c.told = map[source.Span]bool{}
+	c.judging = &judging{results: results}
+	v := c.eval(p.Condition, p.scope)
+	if v.kind != failed {
+		return design.Outcome{Holds: v.yes, Value: c.outcome(p.Condition, p.scope)}
+	}
+	reason := c.judging.reason
+	if reason == "" && len(c.list) > 0 {
+		reason = c.list[0].Text
+	}
+	return design.Outcome{Unchecked: true, Value: reason}
+}
+
+// outcome says what a condition came to: of each comparison the side that
+// depends on the results, or the left one.
+func (e *evaluator) outcome(x syntax.Expression, s *scope) string {
+	switch x := x.(type) {
+	case *syntax.Paren:
+		return e.outcome(x.Inner, s)
+	case *syntax.Unary:
+		return e.outcome(x.Operand, s)
+	case *syntax.Binary:
+		switch x.Operator {
+		case syntax.And, syntax.Or:
+			l, r := e.outcome(x.Left, s), e.outcome(x.Right, s)
+			if l == "" || r == "" {
+				return l + r
+			}
+			return l + ", " + r
+		case syntax.Equal, syntax.NotEqual, syntax.Less, syntax.LessEqual, syntax.Greater, syntax.GreaterEqual:
+			side := x.Left
+			if !e.depends(x.Left, s) && e.depends(x.Right, s) {
+				side = x.Right
+			}
+			v := e.eval(side, s)
+			if v.kind == failed {
+				return ""
+			}
+			return e.say(v)
+		}
+	}
+	v := e.eval(x, s)
+	if v.kind == failed {
+		return ""
+	}
+	return e.say(v)
+}
+
+// depends reports whether an expression reads a result.
+func (e *evaluator) depends(x syntax.Expression, s *scope) bool {
+	j := e.judging
+	e.judging = &judging{}
+	v := e.eval(x, s)
+	e.judging = j
+	return v.unknown
+}

@@ -1,0 +1,102 @@
+package param
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"unicode"
+
+	"stabile/param/design"
+	"stabile/param/eval"
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// MaxSource is the greatest size of a text in bytes.
+const MaxSource = 4 << 20
+
+// Options are what the caller asks of a text.
+type Options struct {
+	// Set gives adjustable names new values, each as "name=value". They go
+	// over the values of the text and of the variation.
+	Set []string
+
+	// Variation is the title of the variation to be worked out; "" for none.
+	Variation string
+}
+
+// settingsFile is the name by which diagnostics speak of the texts in
+// Options.Set: the flag that they come from.
+const settingsFile = "--set"
+
+// Load reads a design. What is wrong with the text or the options is a
+// *source.Error; a file that cannot be read is an error that wraps the one of
+// the file system.
+func Load(fsys fs.FS, name string, o Options) (*design.Design, error) {
+	text, err := read(fsys, name)
+	if err != nil {
+		return nil, fmt.Errorf("reading the design: %w", err)
+	}
+	d, list := Evaluate(source.NewFile(name, text), o)
+	return d, list.Err()
+}
+
+func read(fsys fs.FS, name string) (string, error) {
+	info, err := fs.Stat(fsys, name)
+	if err != nil {
+		return "", err
+	}
+	if info.Size() > MaxSource {
+		return "", fmt.Errorf("%s: the text is larger than %d MiB", name, MaxSource>>20)
+	}
+	text, err := fs.ReadFile(fsys, name)
+	return string(text), err
+}
+
+// Evaluate parses and works out a text. The design is nil when the list, which
+// is sorted, is not empty.
+func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
+	if len(f.Text) > MaxSource {
+		var list source.List
+		list.Add(source.Span{}, "", "%s: the text is larger than %d MiB", f.Name, MaxSource>>20)
+		return nil, list
+	}
+	tree, list := syntax.Parse(f)
+	options := eval.Options{Variation: o.Variation, Partial: len(list) > 0}
+	var wrong source.List
+	for _, s := range o.Set {
+		if a, ok := setting(s, &wrong); ok {
+			options.Set = append(options.Set, a)
+		}
+	}
+	d, more := eval.Evaluate(tree, options)
+	list = append(append(list, wrong...), more...)
+	if len(list) > 0 {
+		list.Sort()
+		return nil, list
+	}
+	return d, nil
+}
+
+// setting reads "name=value". The value is parsed with the name blanked out
+// before it, so that its place in the text is that in the whole.
+func setting(text string, list *source.List) (syntax.Assignment, bool) {
+	f := source.NewFile(settingsFile, text)
+	whole := source.Span{File: f, To: len(text)}
+	name, value, ok := strings.Cut(text, "=")
+	if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(value) == "" || strings.ContainsAny(text, "\n\r") {
+		list.Add(whole, "write it as name=value, such as rise=54in", "this is no setting")
+		return syntax.Assignment{}, false
+	}
+	f.Text = strings.Repeat(" ", len(name)+1) + value
+	x, wrong := syntax.ParseExpression(f)
+	f.Text = text
+	if len(wrong) > 0 {
+		*list = append(*list, wrong...)
+		return syntax.Assignment{}, false
+	}
+	word := strings.TrimSpace(name)
+	from := len(name) - len(strings.TrimLeftFunc(name, unicode.IsSpace))
+	at := source.Span{File: f, From: from, To: from + len(word)}
+	return syntax.Assignment{Name: syntax.Name{Text: word, At: at}, Value: x}, true
+}

@@ -1,0 +1,60 @@
+package syntax
+
+import "stabile/param/quantity"
+
+// Where something is left over, as leftover is told.
+const (
+	inBody        = "the property"
+	inParentheses = "the value"
+)
+
+// leftover reports what stands after a thing that should have ended.
+func (p *parser) leftover(of string) {
+	t := p.tok
+	switch t.kind {
+	case word:
+		p.leftoverWord(of)
+	case number, text, leftParen:
+		if of == inBody || of == inParentheses {
+			p.errorHere("put a comma between them, or a word such as by, to or toward", "two values stand side by side")
+			return
+		}
+		p.errorHere("a statement ends with its line", "%s is not understood after %s", said(t), of)
+	case rightParen, rightBracket:
+		p.errorHere("leave it out, or open what it closes", "this %s closes nothing", signText[t.kind])
+	case comma:
+		if !p.decimalComma() {
+			p.errorHere("leave it out", "no comma stands after %s", of)
+		}
+	case leftBrace:
+		p.errorHere("leave it out with what belongs to it", "no { } stands after %s", of)
+	default:
+		p.errorHere("leave it out", "%s is not understood after %s", said(t), of)
+	}
+	p.bad = true
+}
+
+// leftoverWord reports a word after a thing that should have ended.
+func (p *parser) leftoverWord(of string) {
+	t := p.tok
+	if _, ok := quantity.LookupUnit(t.text); ok {
+		p.errorHere("a unit stands right after its number; multiply by 1 "+t.text+" instead",
+			"the unit '%s' does not stand after a number", t.text)
+		return
+	}
+	next := p.peek()
+	if near, ok := nearLink(t.text); ok && !next.first && p.startsValue(next) {
+		p.errorHere("did you mean '"+near+"'?", "'%s' is not understood after %s", t.text, of)
+		return
+	}
+	switch {
+	case of == inBody && !isConnective(t.text):
+		p.errorHere("part properties by a comma or a new line", "a comma is missing before '%s'", t.text)
+	case of == inBody || of == inParentheses:
+		p.errorHere("leave it out", "'%s' is not understood after %s", t.text, of)
+	case startsStatement(t.text):
+		p.errorHere("start it on a new line", "a new line is missing before '%s'", t.text)
+	default:
+		p.errorHere("a statement ends with its line", "'%s' is not understood after %s", t.text, of)
+	}
+}

@@ -1,0 +1,108 @@
+package syntax
+
+import (
+	"slices"
+	"strings"
+
+	"stabile/param/quantity"
+)
+
+// statementWords are the words that a statement starts with.
+var statementWords = []string{
+	"sculpture", "units", "use", "let", "adjust", "metal", "base", "post", "ball",
+	"repeat", "when", "variation", "require", "site", "shop", "finish",
+}
+
+// startsStatement reports whether a statement starts with the word.
+func startsStatement(w string) bool { return slices.Contains(statementWords, w) }
+
+// isConnective reports whether the word stands between values. Such a word is
+// never a unit, a value or a name.
+func isConnective(w string) bool {
+	switch w {
+	case "on", "from", "to", "around", "at", "toward", "by", "step", "or", "and", "not":
+		return true
+	}
+	return false
+}
+
+// isLink reports whether the word leads to a further value of a property.
+func isLink(w string) bool {
+	switch w {
+	case "to", "toward", "by", "at", "or":
+		return true
+	}
+	return false
+}
+
+// isClause reports whether the word ties a declaration to another thing.
+func isClause(w string) bool {
+	switch w {
+	case "on", "from", "to", "around", "at":
+		return true
+	}
+	return false
+}
+
+// onlyStatement reports whether the word starts a statement and is never the
+// word of a property, as "metal" and "finish" are.
+func onlyStatement(w string) bool {
+	switch w {
+	case "metal", "finish", "site", "shop":
+		return false
+	}
+	return startsStatement(w)
+}
+
+// taken returns why the word cannot be the name of a thing, or "".
+func taken(w string) string {
+	if _, ok := quantity.LookupUnit(w); ok {
+		return "is a unit"
+	}
+	if startsStatement(w) || isConnective(w) {
+		return "is a word of the language"
+	}
+	if w == "pi" {
+		return "is the number 3.14159..."
+	}
+	return ""
+}
+
+// otherUnits are units written otherwise than in a design, with what to write.
+var otherUnits = []struct{ written, unit string }{
+	{"inch", "in"}, {"inches", "in"}, {"ins", "in"},
+	{"foot", "ft"}, {"feet", "ft"},
+	{"millimetre", "mm"}, {"millimetres", "mm"}, {"millimeter", "mm"}, {"millimeters", "mm"},
+	{"centimetre", "cm"}, {"centimetres", "cm"}, {"centimeter", "cm"}, {"centimeters", "cm"},
+	{"metre", "m"}, {"metres", "m"}, {"meter", "m"}, {"meters", "m"},
+	{"degree", "deg"}, {"degrees", "deg"}, {"degs", "deg"},
+	{"radian", "rad"}, {"radians", "rad"},
+	{"lbs", "lb"}, {"pound", "lb"}, {"pounds", "lb"},
+	{"ounce", "oz"}, {"ounces", "oz"},
+	{"kgs", "kg"}, {"kilo", "kg"}, {"kilos", "kg"}, {"kilogram", "kg"}, {"kilograms", "kg"},
+	{"gram", "g"}, {"grams", "g"}, {"gramme", "g"}, {"grammes", "g"},
+	{"newton", "N"}, {"newtons", "N"}, {"kilonewton", "kN"}, {"kilonewtons", "kN"},
+	{"pascal", "Pa"}, {"pascals", "Pa"}, {"N/mm2", "MPa"},
+	{"kph", "km/h"}, {"kmh", "km/h"}, {"km/hr", "km/h"}, {"m/sec", "m/s"}, {"mps", "m/s"},
+	{"fps", "ft/s"}, {"ft/sec", "ft/s"}, {"lbs/ft3", "lb/ft3"}, {"pcf", "lb/ft3"},
+	{"lb/cuft", "lb/ft3"},
+	{"sec", "s"}, {"secs", "s"}, {"second", "s"}, {"seconds", "s"},
+	{"mins", "min"}, {"minute", "min"}, {"minutes", "min"},
+	{"h", "hr"}, {"hrs", "hr"}, {"hour", "hr"}, {"hours", "hr"},
+}
+
+// otherUnit returns the unit that is meant by another way of writing it: the
+// whole word, the plural, or capitals.
+func otherUnit(w string) (unit string, ok bool) {
+	for _, o := range otherUnits {
+		if strings.EqualFold(o.written, w) {
+			return o.unit, true
+		}
+	}
+	for _, u := range quantity.UnitNames(nil) {
+		if strings.EqualFold(u, w) {
+			return u, true
+		}
+	}
+	return "", false
+}

@@ -1,0 +1,306 @@
+package draft
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/render/ink"
+)
+
+// turns is the number of steps in which a round edge is drawn: at 96 the chord
+// leaves the curve by 0.05 % of its radius, less than a line is wide.
+const turns = 96
+
+// endOn is the cosine between a post and the line of sight beyond which the
+// post is seen end on and has no silhouette.
+const endOn = 0.99999
+
+// A curve is a line of a part in space. Its hidden stretches are behind the
+// part itself; what other parts hide is found later.
+type curve struct {
+	line   ink.Line
+	path   []r3.Vec
+	closed bool
+	back   bool // behind the part's own body
+	center r3.Vec
+	round  float64 // radius of a curve that is seen as a circle about center; else 0
+}
+
+// curves returns the lines of a part that are seen in a projection.
+func curves(p *fab.Part, proj Projection) []curve {
+	switch {
+	case p.Base != nil:
+		return baseCurves(p, proj)
+	case p.Post != nil:
+		return postCurves(p, proj)
+	}
+	return ballCurves(p.Ball, proj)
+}
+
+func baseCurves(p *fab.Part, proj Projection) []curve {
+	b := p.Base
+	x, y := b.Width/2, b.Depth/2
+	if b.Shape == design.Feet {
+		return nil
+	}
+	var cs []curve
+	switch {
+	case proj == Plan && b.Shape == design.Disc:
+		cs = append(cs, curve{path: circle(r3.Vec{Z: b.Top}, r3.Vec{X: x}, r3.Vec{Y: x}), closed: true, center: r3.Vec{Z: b.Top}, round: x})
+	case proj == Plan:
+		cs = append(cs, curve{path: []r3.Vec{{X: -x, Y: -y, Z: b.Top}, {X: x, Y: -y, Z: b.Top}, {X: x, Y: y, Z: b.Top}, {X: -x, Y: y, Z: b.Top}}, closed: true})
+	case proj == Front:
+		cs = append(cs, curve{path: []r3.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: -y, Z: b.Top}, {X: -x, Y: -y, Z: b.Top}}, closed: true})
+	default:
+		cs = append(cs, curve{path: []r3.Vec{{X: x, Y: -y}, {X: x, Y: y}, {X: x, Y: y, Z: b.Top}, {X: x, Y: -y, Z: b.Top}}, closed: true})
+	}
+	if proj == Plan {
+		for _, blank := range p.Blanks {
+			for _, h := range blank.Holes {
+				var path []r3.Vec
+				for _, q := range h.Outline {
+					path = append(path, r3.Vec{X: q.X, Y: q.Y, Z: b.Top})
+				}
+				cs = append(cs, curve{path: path, closed: true})
+			}
+		}
+	}
+	return cs
+}
+
+// postCurves returns the two silhouette lines between the trimmed rims, and
+// the rims: the near half of each, and the whole of one that is seen from its
+// open side.
+func postCurves(p *fab.Part, proj Projection) []curve {
+	_, _, toward := proj.axes()
+	post := p.Post
+	cos := r3.Dot(post.Direction, toward)
+	if math.Abs(cos) > endOn {
+		near := 0
+		if cos > 0 {
+			near = 1
+		}
+		cs := []curve{{path: slices.Clone(p.Rims[near]), closed: true}}
+		if post.Diameter[1-near] > post.Diameter[near] {
+			cs = append(cs, curve{path: slices.Clone(p.Rims[1-near]), closed: true})
+		}
+		return cs
+	}
+	slope := (post.Diameter[1] - post.Diameter[0]) / 2 / post.Length
+	facing := func(q r3.Vec) float64 {
+		rel := r3.Sub(q, post.Foot)
+		radial := r3.Unit(r3.Sub(rel, r3.Scale(r3.Dot(rel, post.Direction), post.Direction)))
+		return r3.Dot(r3.Sub(radial, r3.Scale(slope, post.Direction)), toward)
+	}
+	var cs []curve
+	var ends [2][]r3.Vec // the silhouette's points on the foot's and the head's rim, left then right
+	for i, rim := range p.Rims {
+		if len(rim) < 3 {
+			continue
+		}
+		free := (i == 0 && post.FootEnd.Meets == design.Free && cos < 0) || (i == 1 && post.HeadEnd.Meets == design.Free && cos > 0)
+		near, back, turn := halves(rim, facing)
+		ends[i] = turn
+		switch {
+		case free || len(turn) != 2:
+			cs = append(cs, curve{path: slices.Clone(rim), closed: true, back: !free && facing(rim[0]) < 0})
+		default:
+			cs = append(cs, curve{path: near}, curve{path: back, back: true})
+		}
+	}
+	if len(ends[0]) == 2 && len(ends[1]) == 2 {
+		right := proj.Flat(r3.Sub(ends[0][1], ends[0][0]))
+		if r2.Dot(right, proj.Flat(r3.Sub(ends[1][1], ends[1][0]))) < 0 {
+			slices.Reverse(ends[1])
+		}
+		for k := range 2 {
+			cs = append(cs, curve{path: []r3.Vec{ends[0][k], ends[1][k]}})
+		}
+	}
+	return cs
+}
+
+// halves parts a closed rim where facing changes sign. It returns the stretch
+// that faces the viewer, the stretch that does not, and the two points between
+// them; or no points where the rim does not turn just twice.
+func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Vec) {
+	n := len(rim)
+	f := make([]float64, n)
+	for i, q := range rim {
+		f[i] = facing(q)
+	}
+	var at []int // the turn lies between i and i+1
+	for i := range n {
+		if (f[i] >= 0) != (f[(i+1)%n] >= 0) {
+			at = append(at, i)
+			j := (i + 1) % n
+			t := f[i] / (f[i] - f[j])
+			turn = append(turn, r3.Add(rim[i], r3.Scale(t, r3.Sub(rim[j], rim[i]))))
+		}
+	}
+	if len(at) != 2 {
+		return nil, nil, nil
+	}
+	stretch := func(a, b int) []r3.Vec {
+		path := []r3.Vec{turn[a]}
+		for i := (at[a] + 1) % n; ; i = (i + 1) % n {
+			path = append(path, rim[i])
+			if i == at[b] {
+				break
+			}
+		}
+		return append(path, turn[b])
+	}
+	first, second := stretch(0, 1), stretch(1, 0)
+	if f[(at[0]+1)%n] >= 0 {
+		return first, second, turn
+	}
+	return second, first, turn
+}
+
+// ballCurves returns a ball's true outline and its seams that face the viewer.
+func ballCurves(b *design.Ball, proj Projection) []curve {
+	right, up, toward := proj.axes()
+	seams := ballSeams(b)
+	if b.Build != design.RolledGores || b.Gores == 0 {
+		cs := []curve{{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}}
+		for _, s := range seams {
+			cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(r3.Sub(q, b.Center), toward) > 0 })...)
+		}
+		return cs
+	}
+	var all []r3.Vec
+	for _, s := range seams {
+		all = append(all, s...)
+	}
+	cs := []curve{{path: hull(all, proj), closed: true}}
+	ridge := math.Cos(math.Pi / float64(b.Gores))
+	for k, s := range seams {
+		// A ridge is seen where either of the gores beside it is.
+		left := meridian(b, 2*math.Pi*float64(k)/float64(b.Gores))
+		next := meridian(b, 2*math.Pi*float64(k+1)/float64(b.Gores))
+		cs = append(cs, facingStretches(s, func(q r3.Vec) bool {
+			rel := r3.Sub(q, b.Center)
+			z := r3.Dot(rel, b.Pole)
+			x := r3.Norm(r3.Sub(rel, r3.Scale(z, b.Pole))) * ridge
+			axial := z * r3.Dot(b.Pole, toward)
+			return max(x*r3.Dot(left, toward), x*r3.Dot(next, toward))+axial > 0
+		})...)
+	}
+	return cs
+}
+
+// ballSeams returns the welded seams of a ball as lines in space: one for each
+// gore, on its far side from the pole below to the pole above; of halves the
+// equator; of a bought ball none.
+func ballSeams(b *design.Ball) [][]r3.Vec {
+	side := r3.Cross(b.Pole, b.Prime)
+	switch {
+	case b.Build == design.Halves:
+		eq := circle(b.Center, r3.Scale(b.Radius, b.Prime), r3.Scale(b.Radius, side))
+		return [][]r3.Vec{append(eq, eq[0])}
+	case b.Build == design.Bought || b.Gores == 0:
+		return nil
+	}
+	across := b.Radius
+	if b.Build == design.RolledGores {
+		across /= math.Cos(math.Pi / float64(b.Gores))
+	}
+	latitude := math.Pi / 2
+	if b.Caps > 0 {
+		latitude = math.Acos(min(b.Caps/2/b.Radius, 1))
+	}
+	var seams [][]r3.Vec
+	for k := range b.Gores {
+		m := meridian(b, 2*math.Pi*(float64(k)+0.5)/float64(b.Gores))
+		s := make([]r3.Vec, turns/2+1)
+		for i := range s {
+			sin, cos := math.Sincos(latitude * (4*float64(i)/turns - 1))
+			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Radius*sin, b.Pole)))
+		}
+		seams = append(seams, s)
+	}
+	return seams
+}
+
+// facingStretches returns the stretches of a seam that are seen.
+func facingStretches(path []r3.Vec, seen func(r3.Vec) bool) []curve {
+	var cs []curve
+	var run []r3.Vec
+	flush := func() {
+		if len(run) > 1 {
+			cs = append(cs, curve{line: ink.Seam, path: run})
+		}
+		run = nil
+	}
+	for _, q := range path {
+		if !seen(q) {
+			flush()
+			continue
+		}
+		run = append(run, q)
+	}
+	flush()
+	return cs
+}
+
+// hull returns the points on the outline of a convex body that is the hull of
+// the given points, counter-clockwise as seen (Andrew's monotone chain).
+func hull(points []r3.Vec, proj Projection) []r3.Vec {
+	type seen struct {
+		at r2.Vec
+		q  r3.Vec
+	}
+	ps := make([]seen, len(points))
+	for i, q := range points {
+		ps[i] = seen{proj.Flat(q), q}
+	}
+	slices.SortFunc(ps, func(a, b seen) int {
+		switch {
+		case a.at.X != b.at.X:
+			if a.at.X < b.at.X {
+				return -1
+			}
+			return 1
+		case a.at.Y < b.at.Y:
+			return -1
+		case a.at.Y > b.at.Y:
+			return 1
+		}
+		return 0
+	})
+	chain := func(out []seen, base int, p seen) []seen {
+		for len(out) >= base+2 && r2.Cross(r2.Sub(out[len(out)-1].at, out[len(out)-2].at), r2.Sub(p.at, out[len(out)-1].at)) <= 0 {
+			out = out[:len(out)-1]
+		}
+		return append(out, p)
+	}
+	var out []seen
+	for _, p := range ps {
+		out = chain(out, 0, p)
+	}
+	base := len(out) - 1
+	for _, p := range slices.Backward(ps[:max(len(ps)-1, 0)]) {
+		out = chain(out, base, p)
+	}
+	path := make([]r3.Vec, 0, len(out))
+	for _, p := range out[:max(len(out)-1, 0)] {
+		path = append(path, p.q)
+	}
+	return path
+}
+
+// circle returns points round a centre on the ellipse with the given half axes.
+func circle(center, a, b r3.Vec) []r3.Vec {
+	path := make([]r3.Vec, turns)
+	for i := range path {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / turns)
+		path[i] = r3.Add(center, r3.Add(r3.Scale(cos, a), r3.Scale(sin, b)))
+	}
+	return path
+}

@@ -1,0 +1,158 @@
+package draft
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// A Style is how dimensions look; see Millimetre and Inch.
+type Style struct {
+	Text   float64 // mm, height of a capital
+	Arrow  float64 // mm, length of an arrowhead
+	Open   bool    // arrowheads are open, else filled
+	InLine bool    // the value breaks its line, else it stands above it
+	First  float64 // mm, from the outline to the first dimension line
+	Step   float64 // mm, from one dimension line to the next
+}
+
+// Millimetre returns dimensioning by ISO 129-1: filled heads, values above
+// their lines, read from below and from the right.
+func Millimetre() Style {
+	return Style{Text: 2.5, Arrow: 2.5, First: 10, Step: 7}
+}
+
+// Inch returns the custom of inch work: the value breaks its line. It is read
+// from below and from the right as well, so that stacks of dimensions stay
+// narrow.
+func Inch() Style {
+	return Style{Text: 2.5, Arrow: 2.5, InLine: true, First: 10, Step: 8}
+}
+
+// Lengths of a dimension's parts, in mm (ISO 129-1 gives them in widths of the
+// line: 8 beyond the dimension line at a narrow line of 0.25 mm).
+const (
+	gap       = 1.0 // between an outline and its extension line
+	overshoot = 2.0 // of an extension line beyond the dimension line
+	headWidth = 0.3 // of an arrowhead, as a share of its length (about 15 deg included)
+	above     = 0.9 // between a line and the value above it
+	margin    = 0.7 // about writing that nothing may enter
+	between   = 1.2 // between the end of a broken line and the value in it
+	outside   = 5.0 // length of the tail of an arrow that points in from outside
+)
+
+// A Drawing is what is drawn on an area of paper, with a record of what is
+// taken so that more can be placed beside it.
+type Drawing struct {
+	Style Style
+	Items []ink.Item
+	Space *Space
+}
+
+// New returns an empty drawing on the given area of paper.
+func New(s Style, area r2.Box) *Drawing {
+	return &Drawing{Style: s, Space: NewSpace(area)}
+}
+
+// stroke draws a line and takes its place.
+func (d *Drawing) stroke(l ink.Line, w weight, owner int, path ...r2.Vec) {
+	d.Items = append(d.Items, &ink.Stroke{Line: l, Path: path})
+	d.Space.addPath(path, false, w, owner)
+}
+
+// Line draws a line of the object, or one that stands with it such as a
+// centre line.
+func (d *Drawing) Line(l ink.Line, path ...r2.Vec) {
+	w := thinLine
+	if l == ink.Outline || l == ink.Seam || l == ink.Hidden {
+		w = objectLine
+	}
+	d.stroke(l, w, nobody, path...)
+}
+
+// Put draws an item, taking the place of its lines and writing.
+func (d *Drawing) Put(item ink.Item) { d.put(item, nobody) }
+
+func (d *Drawing) put(item ink.Item, owner int) {
+	d.Items = append(d.Items, item)
+	d.take(item, owner)
+}
+
+// take records what an item covers.
+func (d *Drawing) take(item ink.Item, owner int) {
+	weigh := func(l ink.Line) weight {
+		switch l {
+		case ink.Outline, ink.Hidden, ink.Seam:
+			return objectLine
+		}
+		return thinLine
+	}
+	switch it := item.(type) {
+	case *ink.Stroke:
+		d.Space.addPath(it.Path, it.Closed, weigh(it.Line), owner)
+	case *ink.Arc:
+		d.Space.addPath(arcPath(it), false, weigh(it.Line), owner)
+	case *ink.Text:
+		d.Space.addBox(grow(boxOf(it.Box()...), margin), owner)
+	}
+}
+
+// Reserve takes a box of paper so that nothing is placed on it.
+func (d *Drawing) Reserve(b r2.Box) { d.Space.addBox(b, nobody) }
+
+// arcPath returns points along an arc, ends included.
+func arcPath(a *ink.Arc) []r2.Vec {
+	n := max(int(math.Ceil((a.To-a.From)/(2*math.Pi)*48)), 2)
+	path := make([]r2.Vec, n+1)
+	for i := range path {
+		path[i] = a.At(a.From + (a.To-a.From)*float64(i)/float64(n))
+	}
+	return path
+}
+
+// head draws an arrowhead with its point at p, pointing along the angle.
+func (d *Drawing) head(p r2.Vec, angle float64) {
+	l, w := d.Style.Arrow, d.Style.Arrow*headWidth/2
+	back := polar(p, angle+math.Pi, l)
+	a, b := polar(back, angle+math.Pi/2, w), polar(back, angle-math.Pi/2, w)
+	if d.Style.Open {
+		d.Items = append(d.Items, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{a, p, b}})
+		return
+	}
+	d.Items = append(d.Items, &ink.Fill{Path: []r2.Vec{a, p, b}})
+}
+
+// text writes a value whose middle stands on the point, turned by the angle.
+func (d *Drawing) text(at r2.Vec, angle float64, anchor ink.Anchor, s string) *ink.Text {
+	t := &ink.Text{At: at, Height: d.Style.Text, Angle: angle, Anchor: anchor, Text: s}
+	d.put(t, nobody)
+	return t
+}
+
+// polar returns the point at a distance from p along an angle.
+func polar(p r2.Vec, angle, distance float64) r2.Vec {
+	sin, cos := math.Sincos(angle)
+	return r2.Vec{X: p.X + distance*cos, Y: p.Y + distance*sin}
+}
+
+// readable returns the angle, turned by half a turn where that is needed to
+// read it from below or from the right.
+func readable(angle float64) float64 {
+	a := math.Mod(angle, 2*math.Pi)
+	if a <= -math.Pi {
+		a += 2 * math.Pi
+	} else if a > math.Pi {
+		a -= 2 * math.Pi
+	}
+	// A line straight up is read from the right: it stays as it is. The hair
+	// of tolerance keeps a line computed as nearly upright from flipping.
+	const hairline = 1e-6
+	if a > math.Pi/2+hairline {
+		a -= math.Pi
+	} else if a <= -math.Pi/2+hairline {
+		a += math.Pi
+	}
+	return a
+}

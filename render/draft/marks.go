@@ -1,0 +1,91 @@
+package draft
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/render/ink"
+)
+
+// markReach is how far a centre line passes the outline, in mm on paper.
+const markReach = 2.0
+
+// leastMarked is the least radius on paper, in mm, of what gets centre lines;
+// on smaller things they would hide the outline.
+const leastMarked = 2.0
+
+// Axes draws the centre lines of balls and the axes of posts where they are
+// seen: as if drawn on the side of the part that faces the viewer.
+func (d *Drawing) Axes(s *Scene, v View) {
+	right, up, toward := v.Projection.axes()
+	reach := markReach / v.Scale
+	for i := range s.parts {
+		near := s.along(v.Projection, i)
+		draw := func(path ...r3.Vec) {
+			for _, l := range s.split(v, toward, i, curve{line: ink.Centre, path: path}, near) {
+				if !l.Hidden && length(l.Path) > 2 {
+					d.put(&ink.Stroke{Line: ink.Centre, Path: l.Path}, nobody)
+				}
+			}
+		}
+		switch p := &s.parts[i]; {
+		case p.Ball != nil:
+			r := p.Ball.Radius
+			if r*v.Scale < leastMarked {
+				continue
+			}
+			c := r3.Add(p.Ball.Center, r3.Scale(r, toward))
+			for _, a := range [2]r3.Vec{right, up} {
+				draw(r3.Sub(c, r3.Scale(r+reach, a)), r3.Add(c, r3.Scale(r+reach, a)))
+			}
+		case p.Post != nil:
+			post := p.Post
+			r := max(post.Diameter[0], post.Diameter[1]) / 2
+			off := r3.Sub(toward, r3.Scale(r3.Dot(toward, post.Direction), post.Direction))
+			if r*v.Scale < leastMarked || r3.Norm(off) < 0.2 {
+				continue // too thin, or seen nearly end on
+			}
+			off = r3.Scale(r/r3.Norm(off), off)
+			draw(r3.Add(post.Foot, off), r3.Add(post.Head, off))
+		}
+	}
+}
+
+// Seen reports whether the middle of a part, on the side that faces the
+// viewer, is hidden by no other part.
+func (s *Scene) Seen(v View, part int) bool {
+	_, _, toward := v.Projection.axes()
+	p := &s.parts[part]
+	var at r3.Vec
+	switch {
+	case p.Ball != nil:
+		at = r3.Add(p.Ball.Center, r3.Scale(p.Ball.Radius, toward))
+	case p.Post != nil:
+		at = r3.Scale(0.5, r3.Add(p.Post.Foot, p.Post.Head))
+	default:
+		at = r3.Vec{Z: p.Base.Top}
+	}
+	return !s.behind(at, toward, s.along(v.Projection, part))
+}
+
+// Middle returns the middle of a part nearest to a place on paper: a ball's
+// centre, the nearest point of a post's axis.
+func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
+	p := &s.parts[part]
+	switch {
+	case p.Ball != nil:
+		return v.At(p.Ball.Center)
+	case p.Post != nil:
+		a, b := v.At(p.Post.Foot), v.At(p.Post.Head)
+		ab := r2.Sub(b, a)
+		l := r2.Norm2(ab)
+		if l == 0 {
+			return a
+		}
+		t := math.Min(math.Max(r2.Dot(r2.Sub(at, a), ab)/l, 0), 1)
+		return r2.Add(a, r2.Scale(t, ab))
+	}
+	return v.At(r3.Vec{Z: p.Base.Top / 2})
+}

@@ -1,0 +1,121 @@
+package draft
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// Diameter draws a dimension across a circle at the given angle, its value
+// beyond the circle on a level shoulder. The text has its own sign for
+// diameter.
+func (d *Drawing) Diameter(center r2.Vec, radius, angle float64, text string) {
+	p, q := polar(center, angle+math.Pi, radius), polar(center, angle, radius)
+	if 2*radius >= 3*d.Style.Arrow {
+		d.head(p, angle+math.Pi)
+		d.head(q, angle)
+		d.stroke(ink.Thin, thinLine, nobody, p, q)
+	} else {
+		d.head(q, angle+math.Pi)
+	}
+	d.shoulder(q, polar(q, angle, 2*d.Style.Arrow+2), text)
+}
+
+// Radius draws a dimension from the centre to the arc, its value beyond.
+func (d *Drawing) Radius(center r2.Vec, radius, angle float64, text string) {
+	q := polar(center, angle, radius)
+	d.head(q, angle)
+	d.stroke(ink.Thin, thinLine, nobody, center, q)
+	d.shoulder(q, polar(q, angle, 2*d.Style.Arrow+2), text)
+}
+
+// shoulder draws a line from q to its knee, and from there a level shoulder with
+// the text on it.
+func (d *Drawing) shoulder(q, knee r2.Vec, text string) {
+	w := ink.Width(text, d.Style.Text, ink.Regular)
+	dir, anchor := 1.0, ink.Start
+	if knee.X < q.X {
+		dir, anchor = -1, ink.End
+	}
+	d.stroke(ink.Thin, thinLine, nobody, q, knee, r2.Vec{X: knee.X + dir*(w+2*between), Y: knee.Y})
+	d.text(r2.Vec{X: knee.X + dir*between, Y: knee.Y + above}, 0, anchor, text)
+}
+
+// Lean draws the angle between upright and a line that starts at foot, along
+// the given angle on paper, with an arc of the given radius. The value stands
+// over the arc, beyond the lean.
+func (d *Drawing) Lean(foot r2.Vec, angle, radius float64, text string) {
+	up := math.Pi / 2
+	d.stroke(ink.Thin, thinLine, nobody, foot, polar(foot, up, radius+overshoot))
+	from, to := min(up, angle), max(up, angle)
+	// Where the arc is too short for two heads they point in from outside.
+	if radius*(to-from) > 2*d.Style.Arrow+2 {
+		d.Items = append(d.Items, &ink.Arc{Line: ink.Thin, Center: foot, Radius: radius, From: from, To: to})
+		d.head(polar(foot, from, radius), from-math.Pi/2)
+		d.head(polar(foot, to, radius), to+math.Pi/2)
+	} else {
+		tail := outside / radius
+		d.Items = append(d.Items, &ink.Arc{Line: ink.Thin, Center: foot, Radius: radius, From: from - tail, To: to + tail})
+		d.head(polar(foot, from, radius), from+math.Pi/2)
+		d.head(polar(foot, to, radius), to-math.Pi/2)
+		from, to = from-tail, to+tail
+	}
+	d.Space.addPath(arcPath(&ink.Arc{Center: foot, Radius: radius, From: from, To: to}), false, thinLine, nobody)
+	side := polar(foot, to, radius)
+	anchor, shift := ink.End, -between
+	if angle < up {
+		side, anchor, shift = polar(foot, from, radius), ink.Start, between
+	}
+	d.text(r2.Vec{X: side.X + shift, Y: side.Y - d.Style.Text/2}, 0, anchor, text)
+}
+
+// CentreMark draws the crossed centre lines of a circle, a little past its
+// outline.
+func (d *Drawing) CentreMark(center r2.Vec, radius float64) {
+	r := radius + 2.5
+	for _, v := range [2]r2.Vec{{X: r}, {Y: r}} {
+		d.Line(ink.Centre, r2.Sub(center, v), r2.Add(center, v))
+	}
+}
+
+// Gravity draws the mark of a centre of gravity: a circle with two opposite
+// quarters filled.
+func (d *Drawing) Gravity(at r2.Vec, radius float64) {
+	disc := arcPath(&ink.Arc{Center: at, Radius: radius, To: 2 * math.Pi})
+	d.Items = append(d.Items, &ink.Fill{Path: disc[:len(disc)-1], Shade: 1})
+	for _, from := range [2]float64{0, math.Pi} {
+		quarter := append([]r2.Vec{at}, arcPath(&ink.Arc{Center: at, Radius: radius, From: from, To: from + math.Pi/2})...)
+		d.Items = append(d.Items, &ink.Fill{Path: quarter})
+	}
+	d.Items = append(d.Items, ink.Circle(ink.Thin, at, radius))
+	d.Space.addBox(grow(boxOf(disc...), margin), nobody)
+}
+
+// Ground draws the ground line from x0 to x1 with hatching below it.
+func (d *Drawing) Ground(x0, x1, y float64) {
+	const pitch, depth = 3.0, 2.2
+	d.Line(ink.Outline, r2.Vec{X: x0, Y: y}, r2.Vec{X: x1, Y: y})
+	for x := x0 + depth; x <= x1; x += pitch {
+		d.Items = append(d.Items, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: y}, {X: x - depth, Y: y - depth}}})
+	}
+	d.Space.addBox(r2.Box{Min: r2.Vec{X: x0, Y: y - depth}, Max: r2.Vec{X: x1, Y: y}}, nobody)
+}
+
+// Leader points at a circle from the knee of a leader, with the text on a level
+// shoulder that goes on from the knee, away from the circle.
+func (d *Drawing) Leader(center r2.Vec, radius float64, knee r2.Vec, text string) {
+	angle := math.Atan2(knee.Y-center.Y, knee.X-center.X)
+	q := polar(center, angle, radius)
+	d.head(q, angle+math.Pi)
+	d.shoulder(q, knee, text)
+}
+
+// Arrow draws a line with a head at both ends.
+func (d *Drawing) Arrow(a, b r2.Vec) {
+	angle := math.Atan2(b.Y-a.Y, b.X-a.X)
+	d.head(a, angle+math.Pi)
+	d.head(b, angle)
+	d.stroke(ink.Thin, thinLine, nobody, a, b)
+}

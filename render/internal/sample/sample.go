@@ -1,0 +1,121 @@
+// Package sample makes designs for the tests of the drawings: a small stack
+// that is known by heart, and random trees of balls and posts.
+package sample
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// A Builder stacks parts into a design.
+type Builder struct {
+	Design *design.Design
+	Metal  *design.Metal
+}
+
+// New returns a builder with a base plate of the given size, in mm.
+func New(title string, units quantity.System, width, depth float64) *Builder {
+	skin := &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Gauge: 18, Thickness: 1.2141, Tolerance: 0.13, Density: 7850, Yield: 230, Modulus: 200000, GaugeTable: "manufacturers standard"}
+	slab := &design.Metal{Name: "slab", Alloy: "low-carbon-steel", Thickness: 9.525, Tolerance: 0.3, Density: 7850, Yield: 230, Modulus: 200000}
+	b := &Builder{&design.Design{Title: title, Revision: "5a3c91f", Units: units}, skin}
+	b.add(&design.Part{Name: "pad", Metal: slab, Base: &design.Base{
+		Width: width, Depth: depth, Anchors: 4, AnchorDiameter: 12.7, AnchorEdge: 38.1, Top: slab.Thickness,
+	}})
+	return b
+}
+
+func (b *Builder) add(p *design.Part) *design.Part {
+	b.Design.Parts = append(b.Design.Parts, p)
+	return p
+}
+
+// OnBase adds a post on the base plate.
+func (b *Builder) OnBase(name string, x, y, diameter, length, lean, bearing float64) *design.Part {
+	base := b.Design.Parts[0]
+	foot := r3.Vec{X: x, Y: y, Z: base.Base.Top}
+	return b.post(name, base, foot, diameter, length, lean, bearing, design.End{Meets: design.OnPlate, With: base})
+}
+
+// OnBall adds a post on a ball, off its centre.
+func (b *Builder) OnBall(name string, host *design.Part, diameter, length, lean, bearing, offset, offsetBearing float64) *design.Part {
+	c, r := host.Ball.Center, host.Ball.Radius
+	sin, cos := math.Sincos(offsetBearing)
+	foot := r3.Vec{X: c.X + offset*cos, Y: c.Y + offset*sin, Z: c.Z + math.Sqrt(r*r-offset*offset)}
+	p := b.post(name, host, foot, diameter, length, lean, bearing, design.End{Meets: design.OnBall, With: host})
+	p.Post.Offset, p.Post.OffsetBear = offset, offsetBearing
+	return p
+}
+
+func (b *Builder) post(name string, host *design.Part, foot r3.Vec, diameter, length, lean, bearing float64, end design.End) *design.Part {
+	u := design.Leaning(lean, bearing)
+	p := b.add(&design.Part{Name: name, Metal: b.Metal, Post: &design.Post{
+		Foot: foot, Head: r3.Add(foot, r3.Scale(length, u)), Direction: u, Length: length, Diameter: [2]float64{diameter, diameter},
+		Seam: math.Pi / 2, FootEnd: end, HeadDisc: true, Lean: lean, LeanBearing: bearing,
+	}})
+	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: p, Foot: true, A: host, B: p, At: foot})
+	return p
+}
+
+// OnPost adds a ball on a post's head.
+func (b *Builder) OnPost(name string, host *design.Part, diameter float64, gores int, offset, bearing float64) *design.Part {
+	post := host.Post
+	inside, r := post.Diameter[1]/2-host.Metal.Thickness, diameter/2
+	up := math.Sqrt(r*r - (inside+offset)*(inside+offset))
+	c := r3.Add(post.Head, r3.Add(r3.Scale(up, post.Direction), r3.Scale(offset, design.Toward(post.Direction, bearing))))
+	x, _ := design.Tilt(r3.Vec{Z: 1})
+	ball := &design.Ball{Center: c, Radius: r, Build: design.RolledGores, Gores: gores, Pole: r3.Vec{Z: 1}, Prime: x, Offset: offset, OffsetBear: bearing}
+	if gores == 0 {
+		ball.Build = design.Halves
+	}
+	p := b.add(&design.Part{Name: name, Metal: b.Metal, Ball: ball})
+	post.HeadEnd, post.HeadDisc = design.End{Meets: design.OnBall, With: p}, false
+	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: host, A: host, B: p, At: post.Head})
+	return p
+}
+
+// Stack returns a design of two balls on two posts on a plate.
+func Stack(units quantity.System) *design.Design {
+	const deg = math.Pi / 180
+	b := New("Harbour Lights", units, 609.6, 508)
+	mast := b.OnBase("mast", -76.2, 0, 127, 914.4, 6*deg, 0)
+	moon := b.OnPost("moon", mast, 304.8, 10, 19.05, math.Pi)
+	spur := b.OnBall("spur", moon, 63.5, 355.6, 0, 0, 50.8, math.Pi/2)
+	b.OnPost("star", spur, 152.4, 8, 0, 0)
+	return b.Design
+}
+
+// Random returns a random tree of about n parts. Its parts may run into each
+// other: it is for drawings, which must cope with all.
+func Random(seed uint64, n int, units quantity.System) *design.Design {
+	rng := rand.New(rand.NewPCG(seed, 7))
+	span := func(a, b float64) float64 { return a + (b-a)*rng.Float64() }
+	b := New(fmt.Sprintf("Tree %d", seed), units, span(300, 900), span(250, 700))
+	base := b.Design.Parts[0].Base
+	var balls []*design.Part
+	for i := 1; len(b.Design.Parts) < n; i++ {
+		bearing, lean := span(0, 2*math.Pi), 0.0
+		if rng.IntN(2) == 0 {
+			lean = span(0.02, 0.35)
+		}
+		d := span(25, 120)
+		var post *design.Part
+		if len(balls) == 0 || rng.IntN(4) == 0 {
+			post = b.OnBase(fmt.Sprintf("post[%d]", i), span(-0.35, 0.35)*base.Width, span(-0.35, 0.35)*base.Depth, d, span(150, 1100), lean, bearing)
+		} else {
+			host := balls[rng.IntN(len(balls))]
+			d = min(d, host.Ball.Radius*0.8)
+			post = b.OnBall(fmt.Sprintf("post[%d]", i), host, d, span(100, 500), lean, bearing, span(0, host.Ball.Radius-d/2)*0.7, span(0, 2*math.Pi))
+		}
+		if len(b.Design.Parts) < n || rng.IntN(3) > 0 {
+			r := span(0.75, 2.2) * d
+			balls = append(balls, b.OnPost(fmt.Sprintf("ball[%d]", i), post, 2*r, []int{0, 6, 8, 12}[rng.IntN(4)], span(0, 0.2)*d, span(0, 2*math.Pi)))
+		}
+	}
+	return b.Design
+}

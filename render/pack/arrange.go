@@ -1,0 +1,93 @@
+package pack
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/draft"
+	"stabile/render/sheet"
+)
+
+// Room kept about the views of the arrangement, in mm.
+const (
+	levelRoom  = 8.0  // each level of a stack of dimensions
+	stackRoom  = 16.0 // before the first level, and beyond the last
+	titleRoom  = 9.0  // the title of a view
+	betweenGap = 34.0 // between the elevations, for notes and their leaders
+	besideGap  = 32.0 // right of the side elevation
+	planGap    = 16.0 // between an elevation and the title of the plan over it
+)
+
+// An arrangement is the place of the three views on a paper.
+type arrangement struct {
+	paper sheet.Paper
+	scale sheet.Scale
+	views [3]draft.View // by projection
+	boxes [3]r2.Box     // of what each shows
+	free  r2.Box        // all that may be drawn on
+	fill  float64       // share of the free area that the views take
+}
+
+// small is the greatest extent of the views together on paper, in mm, under
+// which a larger paper is tried; a crowded piece needs more.
+const (
+	small        = 80.0
+	smallCrowded = 150.0
+)
+
+// arrange chooses paper and scale: the smallest paper on which the piece is
+// large enough to read, lying or upright as gives the larger scale.
+func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
+	least := small
+	if len(k.job.Parts) > crowded {
+		least = smallCrowded
+	}
+	papers := []sheet.Paper{k.paper("A3", "ANSI B"), k.paper("A2", "ANSI C"), k.paper("A1", "ANSI D")}
+	if k.options.Arrangement.Width > 0 {
+		papers = []sheet.Paper{k.options.Arrangement}
+	}
+	var best arrangement
+	for _, p := range papers {
+		a := k.views(p.Landscape(), free(p.Landscape()), levels)
+		if b := k.views(p.Portrait(), free(p.Portrait()), levels); b.scale.Factor > a.scale.Factor {
+			a = b
+		}
+		if best.scale.Factor == 0 || a.scale.Factor > best.scale.Factor {
+			best = a
+		}
+		if s := k.job.Size; max(s.Height, s.Width, s.Depth)*best.scale.Factor >= least {
+			break
+		}
+	}
+	return best
+}
+
+// views puts the views on a paper in third angle: the plan over the front
+// elevation, the right side elevation to its right.
+func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
+	s := k.job.Size
+	width, height := free.Max.X-free.Min.X, free.Max.Y-free.Min.Y
+	left := stackRoom + levelRoom*float64(levels)
+	below := stackRoom + levelRoom + titleRoom
+	roomX := width - left - betweenGap - besideGap
+	roomY := height - below - planGap - titleRoom - 6
+	scale := sheet.ChooseScale(s.Width+s.Depth, s.Height+s.Depth, max(roomX, 1), max(roomY, 1), k.units)
+	f := scale.Factor
+	// What is left over goes between and around.
+	spareX := max(roomX-(s.Width+s.Depth)*f, 0)
+	spareY := max(roomY-(s.Height+s.Depth)*f, 0)
+	a := arrangement{paper: p, scale: scale, free: free}
+	x0 := free.Min.X + left + spareX*0.2
+	x1 := x0 + s.Width*f + betweenGap + spareX*0.4
+	y0 := free.Min.Y + below + spareY*0.25
+	y1 := y0 + s.Height*f + planGap + titleRoom + spareY*0.4
+	a.views = [3]draft.View{
+		draft.Front: {Projection: draft.Front, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y0 - s.Min.Z*f}},
+		draft.Side:  {Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}},
+		draft.Plan:  {Projection: draft.Plan, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y1 - s.Min.Y*f}},
+	}
+	for i, v := range a.views {
+		a.boxes[i] = v.Box(s.Min, s.Max)
+	}
+	a.fill = (s.Width*(s.Height+s.Depth) + s.Depth*s.Height) * f * f / (width * height)
+	return a
+}

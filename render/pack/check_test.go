@@ -1,0 +1,204 @@
+package pack_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/internal/sample"
+	"stabile/render/pack"
+)
+
+// flaws are what a draughtsman would send back, counted over sheets.
+type flaws struct {
+	overlaps, outside, small, missing int // none is allowed
+	onObject, onThin                  int // writing on lines of the object, on other lines
+	texts                             int
+	first                             []string // the first few, in words
+}
+
+func (f *flaws) add(format string, args ...any) {
+	if len(f.first) < 12 {
+		f.first = append(f.first, fmt.Sprintf(format, args...))
+	}
+}
+
+// The margins of ISO 5457.
+const filing, margin = 20.0, 10.0
+
+func check(sheets []*ink.Sheet) flaws {
+	var f flaws
+	for _, s := range sheets {
+		f.check(s)
+	}
+	return f
+}
+
+func (f *flaws) check(s *ink.Sheet) {
+	var texts []*ink.Text
+	var boxes [][]r2.Vec
+	var spans [][2]r2.Vec // about the boxes, to pass over what is far apart
+	for _, item := range s.Items {
+		t, ok := item.(*ink.Text)
+		if !ok || t.Text == "" {
+			continue
+		}
+		f.texts++
+		box := t.Box()
+		lo, hi := extent(box)
+		inside := lo.X >= filing && lo.Y >= margin && hi.X <= s.Width-margin && hi.Y <= s.Height-margin
+		border := (hi.X <= filing || lo.X >= s.Width-margin || hi.Y <= margin || lo.Y >= s.Height-margin) && lo.X >= 0 && lo.Y >= 0 && hi.X <= s.Width && hi.Y <= s.Height
+		if !inside && !border {
+			f.outside++
+			f.add("%s: %q leaves the frame", s.Name, t.Text)
+		}
+		// The captions of the title block's fields are 1.8 mm.
+		if t.Height < 2.5 && t.Height != 1.8 {
+			f.small++
+			f.add("%s: %q is %.2f mm high", s.Name, t.Text, t.Height)
+		}
+		if m := ink.Missing(t.Text); len(m) > 0 {
+			f.missing++
+			f.add("%s: %q lacks %q", s.Name, t.Text, m)
+		}
+		for k, other := range boxes {
+			if far(spans[k], [2]r2.Vec{lo, hi}) || apart(box, other) > -0.05 {
+				continue
+			}
+			f.overlaps++
+			f.add("%s: %q overlaps %q at %.1f, %.1f", s.Name, t.Text, texts[k].Text, t.At.X, t.At.Y)
+		}
+		texts, boxes, spans = append(texts, t), append(boxes, box), append(spans, [2]r2.Vec{lo, hi})
+	}
+	for _, item := range s.Items {
+		var path []r2.Vec
+		var kind ink.Line
+		switch it := item.(type) {
+		case *ink.Stroke:
+			path, kind = it.Path, it.Line
+			if it.Closed {
+				path = append(path[:len(path):len(path)], path[0])
+			}
+		case *ink.Arc:
+			kind = it.Line
+			for i := range 65 {
+				path = append(path, it.At(it.From+(it.To-it.From)*float64(i)/64))
+			}
+		}
+		if len(path) == 0 {
+			continue
+		}
+		lo, hi := extent(path)
+		for k, box := range boxes {
+			if far(spans[k], [2]r2.Vec{lo, hi}) {
+				continue
+			}
+			for i := 1; i < len(path); i++ {
+				if apart(box, []r2.Vec{path[i-1], path[i]}) > -0.1 {
+					continue
+				}
+				if kind == ink.Outline || kind == ink.Hidden || kind == ink.Seam {
+					f.onObject++
+				} else {
+					f.onThin++
+				}
+				f.add("%s: %q at %.1f, %.1f lies on a %v line", s.Name, texts[k].Text, texts[k].At.X, texts[k].At.Y, kind)
+				break
+			}
+		}
+	}
+}
+
+// far reports whether two upright boxes, each given by its corners, are apart.
+func far(a, b [2]r2.Vec) bool {
+	return a[1].X < b[0].X || b[1].X < a[0].X || a[1].Y < b[0].Y || b[1].Y < a[0].Y
+}
+
+func extent(path []r2.Vec) (lo, hi r2.Vec) {
+	lo, hi = path[0], path[0]
+	for _, p := range path {
+		lo = r2.Vec{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
+		hi = r2.Vec{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
+	}
+	return lo, hi
+}
+
+// apart returns the greatest gap between two convex shapes along the normals
+// of their sides: negative where they overlap, by how deep (the separating
+// axis theorem).
+func apart(a, b []r2.Vec) float64 {
+	gap := math.Inf(-1)
+	for _, shape := range [2][]r2.Vec{a, b} {
+		for i := range shape {
+			d := r2.Sub(shape[(i+1)%len(shape)], shape[i])
+			l := r2.Norm(d)
+			if l < 1e-9 {
+				continue
+			}
+			n := r2.Vec{X: -d.Y / l, Y: d.X / l}
+			amin, amax := span(a, n)
+			bmin, bmax := span(b, n)
+			gap = max(gap, amin-bmax, bmin-amax)
+		}
+	}
+	return gap
+}
+
+func span(path []r2.Vec, n r2.Vec) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, p := range path {
+		t := r2.Dot(p, n)
+		lo, hi = min(lo, t), max(hi, t)
+	}
+	return lo, hi
+}
+
+func TestApart(t *testing.T) {
+	square := []r2.Vec{{}, {X: 2}, {X: 2, Y: 2}, {Y: 2}}
+	for _, tt := range []struct {
+		other []r2.Vec
+		want  float64
+	}{
+		{[]r2.Vec{{X: 3}, {X: 5}, {X: 5, Y: 1}}, 1},
+		{[]r2.Vec{{X: 1, Y: -1}, {X: 1, Y: 3}}, -1},
+	} {
+		if got := apart(square, tt.other); math.Abs(got-tt.want) > 1e-12 {
+			t.Errorf("apart(square, %v) = %v, want %v", tt.other, got, tt.want)
+		}
+	}
+}
+
+// TestSheetsAreClean draws packs of random trees of 3 to 60 parts and looks at
+// every sheet.
+func TestSheetsAreClean(t *testing.T) {
+	var total flaws
+	const trees = 40
+	for seed := range uint64(trees) {
+		units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
+		j := sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))
+		total.tally(t, fmt.Sprintf("tree %d", seed), j)
+	}
+	total.tally(t, "stack", sample.Job(sample.Stack(quantity.Inch)))
+	t.Logf("%d texts: %d on lines of an object, %d on other lines", total.texts, total.onObject, total.onThin)
+}
+
+func (f *flaws) tally(t *testing.T, name string, j *fab.Job) {
+	t.Helper()
+	got := check(pack.Sheets(j, pack.Options{Date: "2026-01-31"}))
+	if got.overlaps+got.outside+got.small+got.missing > 0 {
+		t.Errorf("%s: %d texts overlap, %d leave the frame, %d are too small, %d lack letters:", name, got.overlaps, got.outside, got.small, got.missing)
+		for _, line := range got.first {
+			t.Log(line)
+		}
+	} else if got.onObject+got.onThin > 0 {
+		t.Logf("%s: %d on object, %d on thin: %q", name, got.onObject, got.onThin, got.first)
+	}
+	f.onObject += got.onObject
+	f.onThin += got.onThin
+	f.texts += got.texts
+}

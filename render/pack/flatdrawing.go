@@ -1,0 +1,301 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/flat"
+	"stabile/render/draft"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// A flatDrawing is the drawing of one blank.
+type flatDrawing struct {
+	*pack
+	blank  *flat.Blank
+	draw   *draft.Drawing
+	scale  float64
+	origin r2.Vec
+	box    r2.Box // of the outline on paper
+}
+
+func (f *flatDrawing) at(q r2.Vec) r2.Vec { return r2.Add(f.origin, r2.Scale(f.scale, q)) }
+
+func (f *flatDrawing) path(qs []r2.Vec) []r2.Vec {
+	out := make([]r2.Vec, len(qs))
+	for i, q := range qs {
+		out[i] = f.at(q)
+	}
+	return out
+}
+
+// Groups of strokes that a cutting table tells apart.
+const (
+	cutGroup  = "cut"
+	markGroup = "mark"
+)
+
+func (f *flatDrawing) all() {
+	f.outline()
+	for _, h := range f.blank.Holes {
+		if h.Diameter > 0 {
+			a := ink.Circle(ink.Outline, f.at(h.Center), h.Diameter/2*f.scale)
+			a.Group = cutGroup
+			f.draw.Put(a)
+			f.draw.CentreMark(f.at(h.Center), h.Diameter/2*f.scale)
+		} else {
+			f.draw.Put(&ink.Stroke{Line: ink.Outline, Path: f.path(h.Outline), Closed: true, Group: cutGroup})
+		}
+	}
+	f.marks()
+	switch f.blank.Shape {
+	case flat.Disc:
+		f.disc()
+	case flat.Plate:
+		f.plate()
+	case flat.Gore:
+		f.stations()
+		f.overall()
+	default:
+		f.stations()
+		f.overall()
+	}
+}
+
+// outline draws the cut edge, and the rectangle to shear where it is another.
+func (f *flatDrawing) outline() {
+	c := f.blank
+	if c.Diameter > 0 {
+		a := ink.Circle(ink.Outline, f.at(r2.Vec{}), c.Diameter/2*f.scale)
+		a.Group = cutGroup
+		f.draw.Put(a)
+		return
+	}
+	if c.Area > 0 && c.Width*c.Length > c.Area*(1+1e-6) && c.Shape == flat.Tube {
+		b := f.box
+		f.draw.Put(&ink.Stroke{Line: ink.Phantom, Path: []r2.Vec{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}, Closed: true, Group: markGroup})
+	}
+	f.draw.Put(&ink.Stroke{Line: ink.Outline, Path: f.path(c.Outline), Closed: true, Group: cutGroup})
+}
+
+// marks draws the lines that are laid out on the flat but not cut. Bearings
+// are written over a tube.
+func (f *flatDrawing) marks() {
+	c := f.blank
+	var over []label
+	for _, m := range c.Marks {
+		a, b := f.at(m.From), f.at(m.To)
+		switch m.Kind {
+		case flat.Witness:
+			f.draw.Put(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{a, b}, Group: markGroup})
+			over = append(over, label{b.X, bearing(m.Bearing)})
+		case flat.CentreLine:
+			u := r2.Unit(r2.Sub(b, a))
+			f.draw.Put(&ink.Stroke{Line: ink.Centre, Path: []r2.Vec{r2.Sub(a, r2.Scale(3, u)), r2.Add(b, r2.Scale(3, u))}, Group: markGroup})
+		case flat.BendLine:
+			f.draw.Put(&ink.Stroke{Line: ink.BendLines, Path: []r2.Vec{a, b}, Group: markGroup})
+		}
+	}
+	if c.Shape == flat.Tube && len(c.Ordinates) > 0 {
+		seam := bearing(c.Ordinates[0].Stations[0].Bearing)
+		over = append(over, label{f.box.Min.X, seam}, label{f.box.Max.X, seam})
+	}
+	f.bearings(over)
+	f.rolls()
+}
+
+// A label is a text over a place of the flat.
+type label struct {
+	x    float64
+	text string
+}
+
+// bearings writes bearings over a flat, upright where they would not fit
+// level. Of a tube too narrow for all, the ends come first, then the middle.
+func (f *flatDrawing) bearings(labels []label) {
+	middle := (f.box.Min.X + f.box.Max.X) / 2
+	slices.SortStableFunc(labels, func(a, b label) int {
+		rank := func(l label) int {
+			switch d := math.Abs(l.x - middle); {
+			case d > (f.box.Max.X-f.box.Min.X)*0.49:
+				return 0
+			case d < 0.01:
+				return 1
+			}
+			return 2
+		}
+		return rank(a) - rank(b)
+	})
+	upright := (f.box.Max.X-f.box.Min.X)/4 < 11
+	apart := 10.0
+	if upright {
+		apart = sheet.Small + 0.8
+	}
+	var taken []float64
+	for _, l := range labels {
+		if slices.ContainsFunc(taken, func(x float64) bool { return math.Abs(x-l.x) < apart }) {
+			continue
+		}
+		taken = append(taken, l.x)
+		t := &ink.Text{At: r2.Vec{X: l.x, Y: f.box.Max.Y + 2.2}, Height: sheet.Small, Anchor: ink.Middle, Text: l.text}
+		if upright {
+			t.At, t.Anchor, t.Angle = r2.Vec{X: l.x + sheet.Small/2, Y: f.box.Max.Y + 2}, ink.Start, math.Pi/2
+		}
+		f.draw.Put(t)
+	}
+}
+
+// rolls draws, beside a tube's flat, the line along which the rolls lie.
+func (f *flatDrawing) rolls() {
+	if form := f.blank.Forming; form.How != "roll" || form.Axis != "y" {
+		return // the bend lines of a gore show it
+	}
+	const text = "rolls lie along this line"
+	w := ink.Width(text, sheet.Small, ink.Regular)
+	x, y := f.box.Max.X+5, (f.box.Min.Y+f.box.Max.Y)/2
+	half := max(w/2, (f.box.Max.Y-f.box.Min.Y)*0.3)
+	f.draw.Arrow(r2.Vec{X: x, Y: y - half}, r2.Vec{X: x, Y: y + half})
+	f.draw.Put(&ink.Text{At: r2.Vec{X: x + 1 + sheet.Small, Y: y}, Height: sheet.Small, Angle: math.Pi / 2, Anchor: ink.Middle, Text: text})
+}
+
+// stations marks the stations of the table of ordinates and numbers them.
+func (f *flatDrawing) stations() {
+	c := f.blank
+	if len(c.Ordinates) == 0 {
+		return
+	}
+	o := &c.Ordinates[0]
+	if c.Shape == flat.Tube {
+		every := everyNth(o.Pitch*f.scale, 5.5)
+		for i, s := range o.Stations {
+			x := f.at(r2.Vec{X: s.At}).X
+			for j := range c.Ordinates {
+				y, dir := f.box.Min.Y, 1.0
+				if c.Ordinates[j].Edge == "head" {
+					y, dir = f.box.Max.Y, -1.0
+				}
+				ord := c.Ordinates[j].Stations[i].Ordinate * f.scale
+				if ord > 0.5 && 0 < i && i < len(o.Stations)-1 {
+					f.draw.Put(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: x, Y: y}, {X: x, Y: y + dir*ord}}, Group: markGroup})
+				}
+			}
+			f.draw.Put(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: f.box.Min.Y - 2.2}, {X: x, Y: f.box.Min.Y - 0.7}}, Group: markGroup})
+			if i%every == 0 {
+				f.draw.Put(&ink.Text{At: r2.Vec{X: x, Y: f.box.Min.Y - 5.8}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i)})
+			}
+		}
+		return
+	}
+	every := everyNth(o.Pitch*f.scale, 4)
+	for i, s := range o.Stations {
+		for _, side := range [2]float64{1, -1} {
+			if i == 0 && side < 0 {
+				continue
+			}
+			y := side * s.At
+			a, b := f.at(r2.Vec{X: -s.Ordinate, Y: y}), f.at(r2.Vec{X: s.Ordinate, Y: y})
+			f.draw.Put(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{a, b}, Group: markGroup})
+			if i%every == 0 {
+				f.draw.Put(&ink.Text{At: r2.Vec{X: f.box.Max.X + 4, Y: b.Y - sheet.Small/2}, Height: sheet.Small, Text: fmt.Sprint(i)})
+			}
+		}
+	}
+}
+
+// everyNth returns of how many stations one is numbered, so that numbers stand
+// at least a distance apart.
+func everyNth(pitch, least float64) int {
+	n := 1
+	for _, n = range [...]int{1, 2, 3, 4, 6, 8, 12, 24} {
+		if pitch*float64(n) >= least {
+			break
+		}
+	}
+	return n
+}
+
+// overall draws the dimensions of the rectangle about the flat: its width
+// below and its length at the left.
+func (f *flatDrawing) overall() {
+	lo, hi := bounds(f.blank.Outline)
+	b := f.box
+	below := b.Min.Y
+	if f.blank.Shape == flat.Tube && len(f.blank.Ordinates) > 0 {
+		below -= 6
+	}
+	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(hi.X - lo.X)}})
+	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)}})
+}
+
+func (f *flatDrawing) disc() {
+	d := f.blank.Diameter
+	if d == 0 {
+		f.overall()
+		return
+	}
+	c := f.at(r2.Vec{})
+	f.draw.CentreMark(c, d/2*f.scale)
+	f.draw.Diameter(c, d/2*f.scale, math.Pi/4, "Ø"+f.dim(d))
+}
+
+// plate draws a plate's size and the places of its holes from its left and
+// lower edges.
+func (f *flatDrawing) plate() {
+	c := f.blank
+	if c.Diameter > 0 {
+		f.disc()
+	}
+	lo, hi := bounds(c.Outline)
+	b := f.box
+	var xs, ys []float64
+	count := map[string]int{}
+	for _, h := range c.Holes {
+		xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
+		count[f.fine(h.Diameter)]++
+	}
+	var across, up []draft.Dim
+	if c.Diameter == 0 {
+		across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: f.dim(hi.X - lo.X)})
+		up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)})
+		for _, x := range distinct(xs) {
+			px := f.at(r2.Vec{X: lo.X + x}).X
+			across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: px, Y: b.Min.Y}, Text: f.fine(x), Bare: [2]bool{true, false}})
+		}
+		for _, y := range distinct(ys) {
+			py := f.at(r2.Vec{Y: lo.Y + y}).Y
+			up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: py}, Text: f.fine(y), Bare: [2]bool{true, false}})
+		}
+		f.draw.Stack(draft.Below, b.Min.Y, across)
+		f.draw.Stack(draft.Left, b.Min.X, up)
+	}
+	if len(c.Holes) > 0 && c.Holes[0].Diameter > 0 {
+		h := c.Holes[len(c.Holes)-1]
+		for _, o := range c.Holes {
+			if o.Center.X+o.Center.Y > h.Center.X+h.Center.Y {
+				h = o
+			}
+		}
+		text := "Ø" + f.dim(h.Diameter)
+		if n := count[f.fine(h.Diameter)]; n > 1 {
+			text = fmt.Sprintf("%d × %s", n, text)
+		}
+		knee := r2.Vec{X: f.at(h.Center).X - 6, Y: b.Max.Y + 4}
+		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
+	}
+}
+
+// distinct returns the values in order, each once to a hundredth.
+func distinct(xs []float64) []float64 {
+	slices.Sort(xs)
+	var out []float64
+	for _, x := range xs {
+		if n := len(out); n == 0 || x-out[n-1] > 0.01 {
+			out = append(out, x)
+		}
+	}
+	return out
+}

@@ -1,0 +1,98 @@
+// Package pack makes the print pack of a job: the general arrangement, the
+// parts list with what there is to say, and a sheet for each different flat
+// blank. It works nothing out: every number is read from the job.
+package pack
+
+import (
+	"fmt"
+
+	"stabile/fab"
+	"stabile/param/quantity"
+	"stabile/render/draft"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// Options are the choices of whoever prints. The zero Options are of use.
+type Options struct {
+	// Arrangement and Bench are the papers of the arrangement and of the
+	// sheets for the bench. The zero Paper lets the job choose: A3 or ANSI B,
+	// larger where the piece needs it, and A4 or ANSI A.
+	Arrangement, Bench sheet.Paper
+
+	Date string // of issue, as it is to read; "" for none
+}
+
+// crowded is the number of parts beyond which sizes go from notes in the views
+// to a table.
+const crowded = 10
+
+// Sheets returns the sheets of the pack in order.
+func Sheets(j *fab.Job, o Options) []*ink.Sheet {
+	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre()}
+	if k.units == quantity.NoSystem {
+		k.units = quantity.Millimetre
+	}
+	if k.units == quantity.Inch {
+		k.style = draft.Inch()
+	}
+	k.generalArrangement()
+	k.partsList()
+	k.blanks()
+	return sheet.Finish(k.pages)
+}
+
+// A pack is the set of sheets in the making.
+type pack struct {
+	job     *fab.Job
+	options Options
+	units   quantity.System
+	style   draft.Style
+	pages   []*sheet.Page
+}
+
+// page adds a page to the pack, named by its place in it.
+func (k *pack) page(paper sheet.Paper, slug string, b sheet.Block) *sheet.Page {
+	p := k.newPage(paper, slug, b)
+	k.pages = append(k.pages, p)
+	return p
+}
+
+// newPage returns a page with what all title blocks have in common.
+func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Page {
+	d := k.job.Design
+	b.Title = d.Title
+	if d.Variation != "" {
+		b.Title += ", " + d.Variation
+	}
+	b.Units = "mm"
+	if k.units == quantity.Inch {
+		b.Units = "in"
+	}
+	b.Revision, b.Date = d.Revision, k.options.Date
+	return sheet.NewPage(paper, fmt.Sprintf("%02d-%s", len(k.pages)+1, slug), b)
+}
+
+// paper returns a paper of the pack's system by the ISO or the ANSI name.
+func (k *pack) paper(iso, ansi string) sheet.Paper {
+	name := iso
+	if k.units == quantity.Inch {
+		name = ansi
+	}
+	p, _ := sheet.LookupPaper(name)
+	return p
+}
+
+// bench returns the paper of the sheets for the bench, upright.
+func (k *pack) bench() sheet.Paper {
+	if k.options.Bench.Width > 0 {
+		return k.options.Bench
+	}
+	return k.paper("A4", "ANSI A").Portrait()
+}
+
+// rule returns a length in general work, without its unit.
+func (k *pack) rule(mm float64) string { return k.units.Rule(mm, quantity.Coarse) }
+
+// fine returns a length of a flat, without its unit.
+func (k *pack) fine(mm float64) string { return k.units.Rule(mm, quantity.Fine) }

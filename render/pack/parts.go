@@ -1,0 +1,214 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/finding"
+	"stabile/fab/stand"
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// partsList makes the sheets of parts, weights, standing, and what there is to
+// say: as many as it takes.
+func (k *pack) partsList() {
+	first := true
+	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+		subtitle := "Parts, weights and findings"
+		if !first {
+			subtitle += ", continued"
+		}
+		first = false
+		p := k.page(k.bench(), "parts", sheet.Block{Subtitle: subtitle, Document: "Parts list", DoNotScale: true})
+		return p.Sheet, p.Free
+	})
+	f.Table(k.partsTable())
+	f.Table(k.metalsTable())
+	k.weights(f)
+	k.standing(f)
+	k.requirements(f)
+	k.findings(f)
+	k.cautions(f)
+}
+
+func (k *pack) partsTable() *sheet.Table {
+	unit := "mm"
+	if k.units == quantity.Inch {
+		unit = "in"
+	}
+	t := &sheet.Table{
+		Title: "Parts",
+		Columns: []sheet.Column{
+			{Header: "No.", Align: ink.End}, {Header: "Part"}, {Header: "What", Wrap: true},
+			{Header: "Blanks", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + unit, Wrap: true},
+			{Header: "Weight", Align: ink.End},
+		},
+	}
+	for i := range k.job.Parts {
+		p := &k.job.Parts[i]
+		metal := "–"
+		if p.Metal != nil {
+			metal = p.Metal.Name
+		}
+		weight := k.units.Weight(p.Mass)
+		if p.Base != nil && p.Base.Shape == design.Feet {
+			weight = "–"
+		}
+		t.Rows = append(t.Rows, []string{
+			strconv.Itoa(i + 1), p.Name, what(p), blankCount(p), metal, strings.Join(k.size(p), ", "), weight,
+		})
+	}
+	m := k.job.Mass
+	if m.Weld > 0 {
+		t.Foot = append(t.Foot, []string{"", "Weld metal", "", "", "", "", k.units.Weight(m.Weld)})
+	}
+	t.Foot = append(t.Foot, []string{"", "Total", "", "", "", "", k.units.Weight(m.Total)})
+	return t
+}
+
+// blankCount returns how many pieces a part is cut from.
+func blankCount(p *fab.Part) string {
+	n := 0
+	for i := range p.Blanks {
+		n += p.Blanks[i].Quantity
+	}
+	if n == 0 {
+		return "none"
+	}
+	return strconv.Itoa(n)
+}
+
+func (k *pack) metalsTable() *sheet.Table {
+	t := &sheet.Table{Title: "Metals", Columns: []sheet.Column{{Header: "Name"}, {Header: "Alloy and thickness", Wrap: true}, {Header: "Thickness tolerance"}, {Header: "Density"}}}
+	seen := map[string]bool{}
+	for i := range k.job.Parts {
+		m := k.job.Parts[i].Metal
+		if m == nil || seen[m.Name] {
+			continue
+		}
+		seen[m.Name] = true
+		t.Rows = append(t.Rows, []string{m.Name, upper(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
+	}
+	return t
+}
+
+func (k *pack) weights(f *sheet.Flow) {
+	m := k.job.Mass
+	f.Heading("Weight")
+	text := fmt.Sprintf("About %s: between %s and %s by the tolerance of the sheet.", k.units.Weight(m.Total), k.units.Weight(m.Low), k.units.Weight(m.High))
+	if m.Ballast > 0 {
+		text += fmt.Sprintf(" Ballast is laid on besides: %s.", k.units.Weight(m.Ballast))
+	}
+	f.Paragraph(text)
+	s := k.job.Size
+	f.Paragraph(fmt.Sprintf("Overall size: %s wide, %s deep, %s high. %s", k.length(s.Width), k.length(s.Depth), k.length(s.Height), k.gravity()))
+}
+
+// Verdicts of a check.
+const (
+	holds     = "holds"
+	fails     = "FAILS"
+	unchecked = "NOT CHECKED"
+)
+
+// verdicts returns an empty table of checks.
+func verdicts(title string) *sheet.Table {
+	return &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Verdict"}, {Header: "Check", Wrap: true}}}
+}
+
+// standing says what came of tipping. A check that was not made reads so.
+func (k *pack) standing(f *sheet.Flow) {
+	table := verdicts("Standing")
+	add := func(verdict, format string, args ...any) {
+		table.Rows = append(table.Rows, []string{verdict, fmt.Sprintf(format, args...)})
+	}
+	switch t := k.job.Tipping; {
+	case t == nil || len(t.Edges) == 0:
+		add(unchecked, "Tipping: there is no footprint to work it out from.")
+	default:
+		alone := holds
+		if !t.Stable() {
+			alone = fails
+		}
+		add(alone, "By itself on level ground: it tips when leaned %s toward its weakest edge.", degrees(t.TipAngle))
+		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", stand.Factor(t.Factor), stand.Factor(t.Target), t.WorstCase)
+		switch {
+		case !t.Loaded:
+			add(unchecked, "Tipping under a push or on a slope: the design gives neither.")
+		case t.Reached():
+			add(holds, "%s", loads)
+		case t.BallastFails:
+			add(fails, "%s No ballast reaches the target.", loads)
+		default:
+			add(fails, "%s %s of ballast at the middle of the footprint reaches it.", loads, k.units.Weight(t.Ballast))
+		}
+	}
+	add(unchecked, "Wind, strength, sway, welds, anchors and the ground.")
+	f.Table(table)
+}
+
+func (k *pack) requirements(f *sheet.Flow) {
+	if len(k.job.Requirements) == 0 {
+		return
+	}
+	table := verdicts("Requirements")
+	for _, r := range k.job.Requirements {
+		verdict := fails
+		switch {
+		case r.Outcome.Unchecked:
+			verdict = unchecked
+		case r.Outcome.Holds:
+			verdict = holds
+		}
+		text := r.Text + ": " + r.Outcome.Value
+		if r.Why != "" {
+			text += " (" + r.Why + ")"
+		}
+		table.Rows = append(table.Rows, []string{verdict, text})
+	}
+	f.Table(table)
+}
+
+func (k *pack) findings(f *sheet.Flow) {
+	if len(k.job.Findings) == 0 {
+		return
+	}
+	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part"}, {Header: "Finding", Wrap: true}}}
+	for _, level := range []finding.Level{finding.Fault, finding.Caution, finding.Note} {
+		for _, n := range k.job.Findings {
+			if n.Level == level {
+				table.Rows = append(table.Rows, []string{string(level), n.Part, upper(n.Text) + "."})
+			}
+		}
+	}
+	f.Table(table)
+}
+
+// upper returns a sentence with its first letter in upper case.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// cautions are those that fit all work of this kind.
+func (k *pack) cautions(f *sheet.Flow) {
+	f.Heading("Cautions")
+	for _, c := range []string{
+		"Sheared and ground edges cut: gloves to carry, break every edge before rolling; no gloves near the rolls, which pull in fingers, sleeves and hair.",
+		"Weld and grind with shade, face and lung protection, in moving air; zinc and chromium give fumes that poison.",
+		"A closed ball or tube bursts when it is heated or dipped: vent each closed space first.",
+		"Lift by the book: two people or a hoist above 23 kg (51 lb), and nobody under the load.",
+		"These figures are an aid to judgement. A licensed engineer and the local code decide for anything the public can reach or climb.",
+	} {
+		f.Item("–", ink.Regular, c)
+	}
+}

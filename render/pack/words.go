@@ -1,0 +1,163 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/flat"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// size returns what a part measures, in the words of a note beside it.
+func (k *pack) size(p *fab.Part) []string {
+	switch {
+	case p.Base != nil:
+		return []string{k.baseSize(p)}
+	case p.Post != nil:
+		post := p.Post
+		s := "Ø" + k.rule(post.Diameter[0])
+		if post.Diameter[1] != post.Diameter[0] {
+			s += " to Ø" + k.rule(post.Diameter[1])
+		}
+		lines := []string{s + " × " + k.rule(post.Length)}
+		if post.Lean > 0 {
+			lines = append(lines, "lean "+degrees(post.Lean)+" toward "+bearing(post.LeanBearing))
+		}
+		if post.Offset > 0 {
+			lines = append(lines, "foot "+k.rule(post.Offset)+" off centre toward "+bearing(post.OffsetBear))
+		}
+		return lines
+	}
+	ball := p.Ball
+	lines := []string{"Ø" + k.rule(2*ball.Radius)}
+	if ball.Offset > 0 {
+		lines = append(lines, "centre "+k.rule(ball.Offset)+" off axis toward "+bearing(ball.OffsetBear))
+	}
+	return lines
+}
+
+func (k *pack) baseSize(p *fab.Part) string {
+	b := p.Base
+	switch b.Shape {
+	case design.Plate:
+		return k.rule(b.Width) + " × " + k.rule(b.Depth) + " × " + k.thickness(p.Metal)
+	case design.Disc:
+		return "Ø" + k.rule(b.Width) + " × " + k.thickness(p.Metal)
+	}
+	return "stands on its feet"
+}
+
+// thickness returns a metal's thickness in figures, without its unit.
+func (k *pack) thickness(m *design.Metal) string {
+	if m == nil {
+		return "–"
+	}
+	if k.units == quantity.Inch {
+		if m.Gauge == 0 {
+			if f := k.fine(m.Thickness); nearRule(m.Thickness) {
+				return f
+			}
+		}
+		return quantity.Decimal(m.Thickness/25.4, 4)
+	}
+	return quantity.Decimal(m.Thickness, 2)
+}
+
+// nearRule reports whether a thickness is a whole number of 1/32 in.
+func nearRule(mm float64) bool {
+	n := mm / 25.4 * 32
+	d := n - float64(int(n+0.5))
+	return d < 1e-6 && d > -1e-6
+}
+
+// metal returns a metal with its gauge or thickness and its unit.
+func (k *pack) metal(m *design.Metal) string {
+	if m == nil {
+		return "–"
+	}
+	unit := " mm"
+	if k.units == quantity.Inch {
+		unit = " in"
+	}
+	alloy := strings.ReplaceAll(m.Alloy, "-", " ")
+	if m.Gauge > 0 {
+		return fmt.Sprintf("%s, %d gauge (%s%s)", alloy, m.Gauge, k.thickness(m), unit)
+	}
+	return alloy + ", " + k.thickness(m) + unit
+}
+
+// what returns what a part is, in the trade's words.
+func what(p *fab.Part) string {
+	switch {
+	case p.Base != nil:
+		switch p.Base.Shape {
+		case design.Plate:
+			return "base plate"
+		case design.Disc:
+			return "round base plate"
+		}
+		return "feet"
+	case p.Post != nil:
+		if p.Post.Diameter[0] != p.Post.Diameter[1] {
+			return "rolled taper"
+		}
+		return "rolled tube"
+	}
+	switch b := p.Ball; b.Build {
+	case design.RolledGores:
+		return fmt.Sprintf("ball, %d rolled gores", b.Gores)
+	case design.DomedGores:
+		return fmt.Sprintf("ball, %d domed gores", b.Gores)
+	case design.Halves:
+		return "ball, two halves"
+	}
+	return "bought ball"
+}
+
+// degrees returns an angle with its sign.
+func degrees(rad float64) string { return sign(quantity.Degrees(rad)) }
+
+// bearing returns a bearing with its sign.
+func bearing(rad float64) string { return sign(quantity.Bearing(rad)) }
+
+func sign(s string) string { return strings.TrimSuffix(s, " deg") + "°" }
+
+// forming returns what is done to a blank after it is cut.
+func (k *pack) forming(b *flat.Blank) string {
+	f := b.Forming
+	switch f.How {
+	case "roll":
+		return fmt.Sprintf("Roll to a mean radius of %s, outside face out.", k.both(f.MeanRadius))
+	case "dome":
+		return fmt.Sprintf("Dome to a mean radius of %s; raise the crown %s across the widest place; mean stretch %s %%.",
+			k.both(f.MeanRadius), k.both(f.Crown), quantity.Decimal(100*f.Stretch, 1))
+	case "dish":
+		return fmt.Sprintf("Dish to a mean radius of %s.", k.both(f.MeanRadius))
+	}
+	return "Stays flat."
+}
+
+// both returns a length of a flat as the rule reads it and as a decimal, with
+// units; the decimal alone in mm work, where the rule reads the same.
+func (k *pack) both(mm float64) string {
+	if k.units == quantity.Inch {
+		return k.fine(mm) + " in (" + k.units.Exact(mm) + ")"
+	}
+	return k.units.Length(mm, quantity.Fine)
+}
+
+// dim returns a length of a flat for a dimension: as the rule reads it, with
+// the decimal in parentheses where that is another.
+func (k *pack) dim(mm float64) string {
+	text := k.fine(mm)
+	if k.units != quantity.Inch {
+		return text
+	}
+	if math.Abs(mm/25.4*32-math.Round(mm/25.4*32)) < 1e-3*32 {
+		return text
+	}
+	return text + " (" + quantity.Decimal(mm/25.4, 3) + ")"
+}

@@ -1,0 +1,209 @@
+package sheet
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// A Block is what a title block says: the fields of ISO 7200 that the program
+// can know, and what the bench needs beside them. The fields for the owner,
+// for who drew and approved the sheet, and for the date where none is given,
+// are left empty to be filled in by hand.
+type Block struct {
+	Title    string // the design
+	Subtitle string // what this sheet shows of it
+	Document string // the type of document: "Assembly drawing", "Part drawing", "Parts list"
+	Material string // metal and thickness; "See parts list"; may be empty
+	Scale    string // "1:5"; empty where nothing is drawn to scale
+	Units    string // "mm", "in"
+	Revision string
+	Date     string // of issue; may be empty
+
+	Tolerances string // said once, here
+	Caution    string // may be empty
+	DoNotScale bool   // figures hold, not measures taken from the paper
+	Projection bool   // the views stand in third-angle projection
+}
+
+// blockWidth is the greatest width of a title block by ISO 7200, in mm.
+const blockWidth = 180
+
+// leastBeside is the least width, in mm, that is worth leaving beside a block:
+// a block which would leave less takes it.
+const leastBeside = 40
+
+// Measures of the block's cells, in mm. The first line of every cell of a row
+// stands on one baseline, under its caption.
+const (
+	rowHeight   = 9.5
+	cellPadding = 1.2 // at the sides and above the caption
+	firstLine   = 7.7 // from the top of the row to the baseline
+	titleLine   = 9.9 // the same of the title
+	secondLine  = 6.5 // from the title's baseline to the subtitle's
+	underLast   = 1.8 // from the last baseline to the bottom of the row
+)
+
+// area returns where the block stands in the frame: in its lower right corner.
+func (b *Block) area(frame r2.Box) r2.Box {
+	left := frame.Max.X - blockWidth
+	if left-frame.Min.X < leastBeside {
+		left = frame.Min.X
+	}
+	rows := b.rows(frame.Max.X-left, "", "")
+	top := frame.Min.Y
+	for _, r := range rows {
+		top += r.height
+	}
+	return Box(left, frame.Min.Y, frame.Max.X, top)
+}
+
+// A row of the block: cells from left to right.
+type row struct {
+	height float64
+	cells  []cell
+}
+
+// A cell of the block. Below it in the same column may stand a second, for the
+// two that are beside the title.
+type cell struct {
+	width    float64
+	caption  string
+	lines    []string
+	height   float64 // of the lines' capitals
+	face     ink.Face
+	below    *cell
+	subtitle string // under a title
+	symbol   bool
+}
+
+// rows returns the block's rows from the top down. The last column of a row
+// takes what the block is wider than 180 mm.
+func (b *Block) rows(width float64, number, count string) []row {
+	var rows []row
+	inner := func(w float64) float64 { return w - 2*cellPadding }
+	spare := width - blockWidth
+
+	if b.Caution != "" {
+		lines := Wrap(b.Caution, inner(width), Small, ink.Regular)
+		c := cell{width: width, caption: "Caution", lines: lines, height: Small}
+		rows = append(rows, row{rowOf(len(lines), Small), []cell{c}})
+	}
+
+	toleranceWidth := 74 + spare
+	tolerances := Wrap(b.Tolerances, inner(toleranceWidth), Small, ink.Regular)
+	measures := ""
+	if b.DoNotScale {
+		measures = "Do not scale"
+	}
+	rows = append(rows, row{rowOf(len(tolerances), Small), []cell{
+		{width: toleranceWidth, caption: "Tolerances", lines: tolerances, height: Small},
+		fitted(28, "Dimensions", measures, Small, ink.Bold),
+		fitted(20, "Units", b.Units, Small, ink.Regular),
+		b.scale(26),
+		b.projection(32),
+	}})
+
+	rows = append(rows, row{rowHeight, []cell{
+		fitted(60, "Owner", "", Small, ink.Regular),
+		fitted(46, "Document type", b.Document, Small, ink.Regular),
+		fitted(74+spare, "Material", b.Material, Small, ink.Regular),
+	}})
+
+	title := fitted(120+spare, "Title", b.Title, Large, ink.Bold)
+	title.subtitle = Elide(b.Subtitle, inner(120+spare), Medium, ink.Regular)
+	drawn, approved := fitted(60, "Drawn by", "", Small, ink.Regular), fitted(60, "Approved by", "", Small, ink.Regular)
+	drawn.below = &approved
+	rows = append(rows, row{2 * rowHeight, []cell{drawn, title}})
+
+	rows = append(rows, row{rowHeight, []cell{
+		fitted(30, "Date of issue", b.Date, Small, ink.Regular),
+		fitted(30, "Revision", b.Revision, Small, ink.Regular),
+		fitted(94+spare, "Drawing number", number, Small, ink.Regular),
+		fitted(26, "Sheet", count, Medium, ink.Bold),
+	}})
+	return rows
+}
+
+func (b *Block) scale(width float64) cell {
+	if b.Scale == "" {
+		return fitted(width, "Scale", notHere, Small, ink.Regular)
+	}
+	return fitted(width, "Scale", b.Scale, Medium, ink.Bold)
+}
+
+func (b *Block) projection(width float64) cell {
+	if b.Projection {
+		return cell{width: width, caption: "Projection", symbol: true}
+	}
+	return fitted(width, "Projection", notHere, Small, ink.Regular)
+}
+
+// notHere tells a field without meaning on this sheet from one that is left to
+// be filled in.
+const notHere = "–"
+
+// rowOf returns the height of a row with n lines of a height under a caption.
+func rowOf(n int, height float64) float64 {
+	return max(rowHeight, firstLine+float64(n-1)*LineHeight(height)+underLast)
+}
+
+// fitted returns a cell with one line, in the largest height of the series, up
+// to the given one, in which it goes into its cell.
+func fitted(width float64, caption, text string, height float64, face ink.Face) cell {
+	inner := width - 2*cellPadding
+	for _, h := range []float64{Large, Medium, Small} {
+		if h <= height && (ink.Width(text, h, face) <= inner || h == Small) {
+			height = h
+			break
+		}
+	}
+	return cell{
+		width: width, caption: caption, height: height, face: face,
+		lines: []string{Elide(text, inner, height, face)},
+	}
+}
+
+// draw draws the block of the sheet with the given drawing number and count.
+func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
+	area := b.area(frame)
+	y := area.Max.Y
+	for i, r := range b.rows(area.Max.X-area.Min.X, number, count) {
+		line := ink.Thin
+		if i == 0 {
+			line = ink.Outline
+		}
+		s.Add(&ink.Stroke{Line: line, Path: []r2.Vec{{X: area.Min.X, Y: y}, {X: area.Max.X, Y: y}}})
+		x := area.Min.X
+		for j, c := range r.cells {
+			if j > 0 {
+				s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: y}, {X: x, Y: y - r.height}}})
+			}
+			if c.below == nil {
+				c.draw(s, Box(x, y-r.height, x+c.width, y))
+			} else {
+				middle := y - r.height/2
+				c.draw(s, Box(x, middle, x+c.width, y))
+				c.below.draw(s, Box(x, y-r.height, x+c.width, middle))
+				s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: middle}, {X: x + c.width, Y: middle}}})
+			}
+			x += c.width
+		}
+		y -= r.height
+	}
+	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{area.Min, {X: area.Min.X, Y: area.Max.Y}}})
+}
+
+func (c *cell) draw(s *ink.Sheet, box r2.Box) {
+	x, top := box.Min.X+cellPadding, box.Max.Y-cellPadding
+	writeLines(s, []string{c.caption}, x, top, Caption, ink.Regular, ink.Start)
+	if c.symbol {
+		thirdAngle(s, r2.Vec{X: box.Max.X - 9.5, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5)
+	}
+	if c.subtitle == "" && c.height != Large {
+		writeLines(s, c.lines, x, box.Max.Y-firstLine+c.height, c.height, c.face, ink.Start)
+		return
+	}
+	writeLines(s, c.lines, x, box.Max.Y-titleLine+c.height, c.height, c.face, ink.Start)
+	writeLines(s, []string{c.subtitle}, x, box.Max.Y-titleLine-secondLine+Medium, Medium, ink.Regular, ink.Start)
+}

@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// A Flow writes headings, paragraphs, lists and tables under each other, and
+// goes on in the next box when one is full: a column on the same sheet, or a
+// new sheet.
+type Flow struct {
+	next  func() (*ink.Sheet, r2.Box)
+	sheet *ink.Sheet
+	box   r2.Box
+	y     float64 // what is above is written on
+	fresh bool    // nothing is written in the box yet
+	err   error
+}
+
+// NewFlow returns a flow that asks next for its first box and for each after.
+func NewFlow(next func() (*ink.Sheet, r2.Box)) *Flow {
+	f := &Flow{next: next}
+	f.Break()
+	return f
+}
+
+// Break goes on in the next box.
+func (f *Flow) Break() {
+	f.sheet, f.box = f.next()
+	f.y = f.box.Max.Y
+	f.fresh = true
+}
+
+// Err returns the first thing that found no room even in a box of its own.
+func (f *Flow) Err() error { return f.err }
+
+// Rest returns the sheet and what is left free of the box.
+func (f *Flow) Rest() (*ink.Sheet, r2.Box) {
+	return f.sheet, Box(f.box.Min.X, f.box.Min.Y, f.box.Max.X, max(f.y, f.box.Min.Y))
+}
+
+// Gap leaves a distance free, in mm, but not at the top of a box.
+func (f *Flow) Gap(distance float64) {
+	if !f.fresh {
+		f.y -= distance
+	}
+}
+
+// Need goes on in the next box where less than a height, in mm, is left.
+func (f *Flow) Need(height float64) {
+	if !f.fresh && f.y-height < f.box.Min.Y {
+		f.Break()
+	}
+}
+
+// keep is how many lines a heading must have under it in its box.
+const keep = 3
+
+// Heading writes a heading. It stays with what follows.
+func (f *Flow) Heading(text string) {
+	f.Gap(Medium)
+	lines := Wrap(text, f.width(), Medium, ink.Bold)
+	f.Need(blockHeight(len(lines), Medium) + 2 + float64(keep)*LineHeight(Small))
+	f.write(lines, 0, Medium, ink.Bold)
+	f.Gap(2)
+}
+
+// Paragraph writes a text in the full width.
+func (f *Flow) Paragraph(text string) {
+	f.write(Wrap(text, f.width(), Small, ink.Regular), 0, Small, ink.Regular)
+	f.Gap(2)
+}
+
+// markWidth is the room for the mark of an item, in mm: enough for "12.".
+const markWidth = 8
+
+// Item writes one item of a list, its mark, such as "1." or "–", hanging at the
+// left. The mark may be bold to catch the eye.
+func (f *Flow) Item(mark string, face ink.Face, text string) {
+	indent := max(markWidth, ink.Width(mark, Small, face)+2)
+	lines := Wrap(text, f.width()-indent, Small, ink.Regular)
+	f.Need(blockHeight(min(len(lines), 2), Small))
+	writeLines(f.sheet, []string{mark}, f.box.Min.X, f.y, Small, face, ink.Start)
+	f.write(lines, indent, Small, ink.Regular)
+	f.Gap(1.2)
+}
+
+func (f *Flow) width() float64 { return f.box.Max.X - f.box.Min.X }
+
+// write writes lines, the top of the first's capitals at y, and leaves y a
+// descender under the last.
+func (f *Flow) write(lines []string, indent, height float64, face ink.Face) {
+	for _, line := range lines {
+		f.Need(height * (1 + descent))
+		if f.y-height*(1+descent) < f.box.Min.Y {
+			f.fail(fmt.Sprintf("%q", line))
+			return
+		}
+		writeLines(f.sheet, []string{line}, f.box.Min.X+indent, f.y, height, face, ink.Start)
+		f.y -= LineHeight(height)
+		f.fresh = false
+	}
+}
+
+// Table draws a table, on as many boxes as it needs.
+func (f *Flow) Table(t *Table) {
+	for t != nil {
+		sheet, box := f.Rest()
+		used, rest := t.Draw(sheet, box)
+		if rest == t {
+			if f.fresh {
+				f.fail(fmt.Sprintf("table %q", t.Title))
+				return
+			}
+			f.Break()
+			continue
+		}
+		f.y, f.fresh = used.Min.Y, false
+		if rest != nil {
+			f.Break()
+		}
+		t = rest
+	}
+	f.Gap(Medium)
+}
+
+func (f *Flow) fail(what string) {
+	if f.err == nil {
+		f.err = fmt.Errorf("sheet %s: no room for %s", f.sheet.Name, what)
+	}
+}

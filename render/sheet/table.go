@@ -1,0 +1,328 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// A Column of a table.
+type Column struct {
+	Header string
+	Align  ink.Anchor // Start, or End for figures
+	Wrap   bool       // long text may run over several lines
+}
+
+// A Table is rows of text under a header, with rules between. Every row has a
+// cell for each column, or fewer; what is missing is empty.
+type Table struct {
+	Title   string // above the table; may be empty
+	Columns []Column
+	Rows    [][]string
+	Foot    [][]string // sums, in bold after the last row
+	Height  float64    // of the writing; 0 is Small
+
+	continued bool
+}
+
+// Measures of tables, as shares of the height of their writing: the padding
+// beside a cell's text, and that above and below it.
+const (
+	sidePadding = 0.7
+	rowPadding  = 0.55
+)
+
+// columnGap is the least distance between two parts of a table that stand side
+// by side, in mm.
+const columnGap = 8
+
+// Draw draws as much of the table as goes into the box, from its top left
+// corner, in several parts side by side where it is too long and narrow enough.
+// It returns the area that it took, and the rest of the table, nil when all is
+// drawn. Where not even a row goes into the box nothing is drawn and the rest
+// is the table.
+func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
+	width, height := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
+	used = Box(box.Min.X, box.Max.Y, box.Min.X, box.Max.Y)
+	if len(t.Columns) == 0 {
+		return used, nil
+	}
+	g := t.grid(width)
+	top := box.Max.Y
+	if t.Title != "" {
+		top -= Medium + 2.2
+		height -= Medium + 2.2
+	}
+	fits := max(1, int((width+columnGap)/(g.width+columnGap)))
+	parts := g.divide(height, fits)
+	if len(parts) == 0 {
+		return used, t
+	}
+	if t.Title != "" {
+		title := t.Title
+		if t.continued {
+			title += ", continued"
+		}
+		title = Elide(title, width, Medium, ink.Bold)
+		writeLines(s, []string{title}, box.Min.X, box.Max.Y, Medium, ink.Bold, ink.Start)
+		used.Max.X = box.Min.X + ink.Width(title, Medium, ink.Bold)
+	}
+	x, row := box.Min.X, 0
+	for _, part := range parts {
+		bottom := g.draw(s, x, top, row, row+part)
+		used.Min.Y = min(used.Min.Y, bottom)
+		used.Max.X = max(used.Max.X, x+g.width)
+		x += g.width + columnGap
+		row += part
+	}
+	return used, t.after(row)
+}
+
+// after returns the table from a row on, the foot counted as its last rows.
+func (t *Table) after(row int) *Table {
+	if row >= len(t.Rows)+len(t.Foot) {
+		return nil
+	}
+	rest := *t
+	rest.continued = true
+	rest.Rows = t.Rows[min(row, len(t.Rows)):]
+	rest.Foot = t.Foot[max(0, row-len(t.Rows)):]
+	return &rest
+}
+
+// A grid is a table with its columns' widths settled and its text broken into
+// lines.
+type grid struct {
+	columns []Column
+	height  float64   // of the writing
+	widths  []float64 // of the columns, their padding counted
+	width   float64
+	header  gridRow
+	rows    []gridRow // the foot's among them
+	foot    int       // the first of the foot's rows
+}
+
+type gridRow struct {
+	cells  [][]string
+	height float64
+}
+
+func (t *Table) grid(width float64) *grid {
+	g := &grid{columns: t.Columns, height: t.Height, foot: len(t.Rows)}
+	if g.height == 0 {
+		g.height = Small
+	}
+	header := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		header[i] = c.Header
+	}
+	g.settle(width, header, t)
+	g.header = g.row(header, ink.Bold)
+	for _, r := range t.Rows {
+		g.rows = append(g.rows, g.row(r, ink.Regular))
+	}
+	for _, r := range t.Foot {
+		g.rows = append(g.rows, g.row(r, ink.Bold))
+	}
+	return g
+}
+
+// settle gives each column the width of its longest line, and takes what is
+// too much first from the columns that may wrap, then from all.
+func (g *grid) settle(width float64, header []string, t *Table) {
+	padding := 2 * sidePadding * g.height
+	g.widths = make([]float64, len(g.columns))
+	least := make([]float64, len(g.columns))
+	measure := func(r []string, face ink.Face) {
+		for i, text := range r[:min(len(r), len(g.columns))] {
+			for line := range strings.SplitSeq(text, "\n") {
+				g.widths[i] = max(g.widths[i], ink.Width(line, g.height, face)+padding)
+				for word := range strings.SplitSeq(line, " ") {
+					least[i] = max(least[i], ink.Width(word, g.height, face)+padding)
+				}
+			}
+		}
+	}
+	measure(header, ink.Bold)
+	for _, r := range t.Rows {
+		measure(r, ink.Regular)
+	}
+	for _, r := range t.Foot {
+		measure(r, ink.Bold)
+	}
+
+	g.shrink(width, func(i int) float64 {
+		if g.columns[i].Wrap {
+			return least[i]
+		}
+		return g.widths[i]
+	})
+	g.shrink(width, func(i int) float64 { return least[i] })
+	g.shrink(width, func(int) float64 { return padding + g.height })
+	g.width = sum(g.widths)
+}
+
+// shrink narrows the columns to a width together, none under its least, each
+// by the same share of what it has to give.
+func (g *grid) shrink(width float64, least func(i int) float64) {
+	excess := sum(g.widths) - width
+	var spare float64
+	for i, w := range g.widths {
+		spare += max(0, w-least(i))
+	}
+	if excess <= 0 || spare <= 0 {
+		return
+	}
+	share := min(1, excess/spare)
+	for i, w := range g.widths {
+		g.widths[i] = w - share*max(0, w-least(i))
+	}
+}
+
+func sum(xs []float64) float64 {
+	var total float64
+	for _, x := range xs {
+		total += x
+	}
+	return total
+}
+
+// wrapSlack keeps a text on one line in a column that was made for it, in mm.
+const wrapSlack = 1e-6
+
+func (g *grid) row(texts []string, face ink.Face) gridRow {
+	r := gridRow{cells: make([][]string, len(g.columns))}
+	n := 1
+	for i := range g.columns {
+		if i >= len(texts) || texts[i] == "" {
+			continue
+		}
+		inner := g.widths[i] - 2*sidePadding*g.height + wrapSlack
+		r.cells[i] = Wrap(texts[i], inner, g.height, face)
+		n = max(n, len(r.cells[i]))
+	}
+	r.height = blockHeight(n, g.height) + 2*rowPadding*g.height
+	return r
+}
+
+// divide returns how many rows stand in each of at most n parts of a height,
+// the header counted. When all rows find room, the parts are as even as they
+// can be. A row too high for a part of its own loses its last lines.
+func (g *grid) divide(height float64, n int) []int {
+	room := height - g.header.height
+	line := g.height * (1 + 2*rowPadding)
+	if room < line {
+		return nil
+	}
+	for i := range g.rows {
+		g.rows[i].limit(room, g)
+	}
+	if len(g.rows) == 0 {
+		return []int{0}
+	}
+	parts, all := g.fill(room, n)
+	if !all || len(parts) == 1 {
+		return parts
+	}
+	// The least height at which as many parts hold all: among the sums of
+	// rows, found by halving.
+	low, high := 0.0, room
+	for high-low > evenness {
+		middle := (low + high) / 2
+		if even, all := g.fill(middle, len(parts)); all {
+			high, parts = middle, even
+		} else {
+			low = middle
+		}
+	}
+	return parts
+}
+
+// evenness is how nearly the least height of the parts of a table is found, in
+// mm: less than any row.
+const evenness = 0.5
+
+// fill puts rows into at most n parts, each as full as it can be, and reports
+// whether all rows found room.
+func (g *grid) fill(room float64, n int) (parts []int, all bool) {
+	at, count := 0.0, 0
+	for _, r := range g.rows {
+		if at+r.height > room {
+			if count == 0 {
+				return parts, false
+			}
+			parts = append(parts, count)
+			at, count = 0, 0
+			if len(parts) == n || r.height > room {
+				return parts, false
+			}
+		}
+		at += r.height
+		count++
+	}
+	return append(parts, count), true
+}
+
+// limit shortens a row to a height, with an ellipsis where text is lost.
+func (r *gridRow) limit(room float64, g *grid) {
+	if r.height <= room {
+		return
+	}
+	n := max(1, 1+int((room-g.height*(1+2*rowPadding))/LineHeight(g.height)))
+	for i, lines := range r.cells {
+		if len(lines) > n {
+			r.cells[i] = slices.Clone(lines[:n])
+			inner := g.widths[i] - 2*sidePadding*g.height
+			r.cells[i][n-1] = Elide(lines[n-1]+" "+lines[n], inner, g.height, ink.Regular)
+		}
+	}
+	r.height = blockHeight(n, g.height) + 2*rowPadding*g.height
+}
+
+// draw draws the header and some rows, and returns how far down they reach.
+func (g *grid) draw(s *ink.Sheet, x, top float64, from, to int) float64 {
+	y := top
+	g.rule(s, ink.Thin, x, y)
+	y = g.drawRow(s, g.header, x, y, ink.Bold)
+	g.rule(s, ink.Thin, x, y)
+	for i := from; i < to; i++ {
+		face := ink.Regular
+		switch {
+		case i >= g.foot:
+			face = ink.Bold
+			if i == g.foot && i > from {
+				g.rule(s, ink.Thin, x, y)
+			}
+		case i > from:
+			g.rule(s, ink.Rule, x, y)
+		}
+		y = g.drawRow(s, g.rows[i], x, y, face)
+	}
+	if to > from {
+		g.rule(s, ink.Thin, x, y)
+	}
+	return y
+}
+
+func (g *grid) rule(s *ink.Sheet, line ink.Line, x, y float64) {
+	s.Add(&ink.Stroke{Line: line, Path: []r2.Vec{{X: x, Y: y}, {X: x + g.width, Y: y}}})
+}
+
+func (g *grid) drawRow(s *ink.Sheet, r gridRow, x, y float64, face ink.Face) float64 {
+	pad := sidePadding * g.height
+	for i, lines := range r.cells {
+		at := x + pad
+		switch g.columns[i].Align {
+		case ink.Middle:
+			at = x + g.widths[i]/2
+		case ink.End:
+			at = x + g.widths[i] - pad
+		}
+		writeLines(s, lines, at, y-rowPadding*g.height, g.height, face, g.columns[i].Align)
+		x += g.widths[i]
+	}
+	return y - r.height
+}

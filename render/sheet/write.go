@@ -1,0 +1,124 @@
+package sheet
+
+import (
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
+)
+
+// leading is the distance between baselines as a share of the height of a
+// capital; ISO 3098 has 1.4 to 1.7 at least, by the style of letter.
+const leading = 1.7
+
+// descent is how far letters reach under the baseline, as a share of the
+// height of a capital, rounded up from the typefaces' own.
+const descent = 0.3
+
+// LineHeight returns the distance between baselines of writing of a height.
+func LineHeight(height float64) float64 { return leading * height }
+
+// Wrap breaks a text into lines no wider than width, in mm: at spaces where it
+// can, within a word where that alone is too wide, and at every newline. A
+// no-break space holds its words together.
+func Wrap(text string, width, height float64, face ink.Face) []string {
+	var lines []string
+	space := ink.Width(" ", height, face)
+	for paragraph := range strings.SplitSeq(text, "\n") {
+		var line strings.Builder
+		at := 0.0
+		end := func() {
+			lines = append(lines, line.String())
+			line.Reset()
+			at = 0
+		}
+		for word := range strings.SplitSeq(paragraph, " ") {
+			if word == "" {
+				continue
+			}
+			long := ink.Width(word, height, face)
+			if line.Len() > 0 {
+				if at+space+long <= width {
+					line.WriteByte(' ')
+					line.WriteString(word)
+					at += space + long
+					continue
+				}
+				end()
+			}
+			for long > width {
+				head := headOf(word, width, height, face)
+				if head == word {
+					break // a single letter, wider than the width
+				}
+				lines = append(lines, head)
+				word = word[len(head):]
+				long = ink.Width(word, height, face)
+			}
+			line.WriteString(word)
+			at = long
+		}
+		end()
+	}
+	return lines
+}
+
+// headOf returns as much of a word as goes into a width, one letter at least.
+func headOf(word string, width, height float64, face ink.Face) string {
+	at := 0.0
+	for i, r := range word {
+		at += ink.Width(string(r), height, face)
+		if at > width && i > 0 {
+			return word[:i]
+		}
+	}
+	return word
+}
+
+// Elide returns the text, or as much of it as goes into a width with an
+// ellipsis after it; nothing where even that is too wide.
+func Elide(text string, width, height float64, face ink.Face) string {
+	const ellipsis = "…"
+	if ink.Width(text, height, face) <= width {
+		return text
+	}
+	room := width - ink.Width(ellipsis, height, face)
+	if room < 0 {
+		return ""
+	}
+	at := 0.0
+	for i, r := range text {
+		at += ink.Width(string(r), height, face)
+		if at > room {
+			return strings.TrimRight(text[:i], " ") + ellipsis
+		}
+	}
+	return text
+}
+
+// writeLines writes lines under each other, the top of the capitals of the
+// first at top.
+func writeLines(s *ink.Sheet, lines []string, x, top, height float64, face ink.Face, anchor ink.Anchor) {
+	for i, line := range lines {
+		if line == "" {
+			continue
+		}
+		s.Add(&ink.Text{
+			At:     r2.Vec{X: x, Y: top - height - float64(i)*LineHeight(height)},
+			Height: height,
+			Face:   face,
+			Anchor: anchor,
+			Text:   line,
+		})
+	}
+}
+
+// blockHeight returns the height of n lines, from the top of the first's
+// capitals to the baseline of the last.
+func blockHeight(n int, height float64) float64 {
+	if n == 0 {
+		return 0
+	}
+	return height + float64(n-1)*LineHeight(height)
+}

@@ -1,0 +1,147 @@
+package terminal
+
+import (
+	"fmt"
+	"strconv"
+
+	"stabile/fab/flat"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// parts is the parts list, each part with the number that it has everywhere.
+func (r *report) parts() {
+	u := r.Design.Units
+	host := hosts(r.Design)
+	r.heading("Parts")
+	t := table{columns: []column{
+		{"No", true}, {"Name", false}, {"What", false}, {"Size", false}, {"Metal", false}, {"Weight", true},
+	}}
+	for i, p := range r.Parts {
+		weight := ""
+		if p.Mass > 0 {
+			weight = u.Weight(p.Mass)
+		}
+		t.add(false, strconv.Itoa(i+1), p.Name, what(p.Part, host[p.Part]), size(u, p.Part), sheet(u, p.Metal), weight)
+	}
+	if r.Mass.Weld > 0 {
+		t.add(false, "", "", "weld metal", "", "", u.Weight(r.Mass.Weld))
+	}
+	t.add(true, "", "", "in all", "", "", u.Weight(r.Mass.Total))
+	r.table(t)
+}
+
+// hosts returns the name of what each part stands on.
+func hosts(d *design.Design) map[*design.Part]string {
+	host := make(map[*design.Part]string, len(d.Parts))
+	for _, j := range d.Joints {
+		if j.A != nil && j.B != nil && host[j.B] == "" {
+			host[j.B] = j.A.Name
+		}
+	}
+	for _, p := range d.Parts {
+		if p.Post == nil || p.Post.FootEnd.Meets == design.Free {
+			continue
+		}
+		host[p] = "the ground"
+		if with := p.Post.FootEnd.With; with != nil && (with.Base == nil || with.Base.Shape != design.Feet) {
+			host[p] = with.Name
+		}
+	}
+	return host
+}
+
+// weight is the whole: what it weighs, how large it is, where it balances.
+func (r *report) weight() {
+	u := r.Design.Units
+	long := func(mm float64) string { return u.Length(mm, quantity.Coarse) }
+	r.heading("The whole")
+	t := table{columns: []column{{}, {}}}
+	t.add(false, "weight", fmt.Sprintf("%s, between %s and %s by the tolerance of the sheet",
+		u.Weight(r.Mass.Total), u.Weight(r.Mass.Low), u.Weight(r.Mass.High)))
+	if r.Mass.Ballast > 0 {
+		t.add(false, "ballast", u.Weight(r.Mass.Ballast)+" on the base, not counted in the weight")
+	}
+	t.add(false, "size", fmt.Sprintf("%s wide, %s deep, %s high",
+		long(r.Size.Width), long(r.Size.Depth), long(r.Size.Height)))
+	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s and %s of the middle%s",
+		long(r.CG.Z), aside(u, r.CG.X, "right", "left"), aside(u, r.CG.Y, "back", "front"), r.ballastLeftOut()))
+	r.table(t)
+}
+
+func (r *report) ballastLeftOut() string {
+	if r.Mass.Ballast > 0 {
+		return " (without the ballast)"
+	}
+	return ""
+}
+
+// aside says how far to which side a distance is.
+func aside(u quantity.System, mm float64, more, less string) string {
+	if mm < 0 {
+		mm, more = -mm, less
+	}
+	return u.Length(mm, quantity.Coarse) + " " + more
+}
+
+// blanks lists the flat pieces to cut.
+func (r *report) blanks() {
+	u := r.Design.Units
+	t := table{columns: []column{
+		{"Piece", false}, {"How many", true}, {"Width", true}, {"Length", true}, {"Metal", false}, {"Forming, to its mean radius", false}, {"Each", true},
+	}}
+	for _, p := range r.Parts {
+		for _, b := range p.Blanks {
+			t.add(false, b.Name, strconv.Itoa(b.Quantity),
+				u.Length(b.Width, quantity.Fine), u.Length(b.Length, quantity.Fine),
+				sheet(u, b.Metal), forming(u, b), u.Weight(b.Mass))
+		}
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	r.heading("To cut")
+	r.table(t)
+}
+
+// forming says what is done to a blank after it is cut.
+func forming(u quantity.System, b flat.Blank) string {
+	s := b.Forming.How
+	if s == "" || s == "flat" {
+		return "stays flat"
+	}
+	if b.Forming.MeanRadius > 0 {
+		s += " to " + u.Length(b.Forming.MeanRadius, quantity.Fine)
+	}
+	if b.Forming.Crown > 0 {
+		s += ", raise " + u.Length(b.Forming.Crown, quantity.Fine)
+	}
+	return s
+}
+
+// metals lists what the parts are made of, in the order of their first use.
+func (r *report) metals() {
+	u := r.Design.Units
+	t := table{columns: []column{{}, {}, {}}}
+	seen := make(map[string]bool)
+	for _, p := range r.Parts {
+		m := p.Metal
+		if m == nil || seen[m.Name] {
+			continue
+		}
+		seen[m.Name] = true
+		thick := u.Exact(m.Thickness)
+		if m.Gauge != 0 {
+			thick = fmt.Sprintf("%d gauge, %s", m.Gauge, thick)
+		}
+		if m.Tolerance > 0 {
+			thick += ", give or take " + u.Exact(m.Tolerance)
+		}
+		t.add(false, m.Name, m.Alloy, thick)
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	r.heading("Metal")
+	r.table(t)
+}

@@ -1,0 +1,94 @@
+// Package terminal writes the report of a job for reading in a terminal: plain
+// text in at most 100 columns, in the design's own units. It works nothing out;
+// every number is the job's.
+package terminal
+
+import (
+	"fmt"
+	"io"
+
+	"stabile/fab"
+)
+
+// A Style tells how the report may be marked up. The zero Style is plain text.
+type Style struct {
+	ANSI bool // bold and dim by the SGR codes of ECMA-48
+}
+
+// Report writes the report of a job to w. It is written in one piece; the error
+// is that of w.
+func Report(w io.Writer, j *fab.Job, style Style) error {
+	r := &report{Job: j, page: page{style: style}}
+	r.title()
+	r.parts()
+	r.weight()
+	r.standing()
+	r.requirements()
+	r.blanks()
+	r.metals()
+	r.adjustables()
+	r.findings()
+	r.missing()
+	r.heading(Verdict(j))
+	_, err := w.Write(r.buf.Bytes())
+	return err
+}
+
+// A report is one report being written, with its job at hand.
+type report struct {
+	*fab.Job
+	page
+}
+
+func (r *report) title() {
+	d := r.Design
+	r.strong(0, d.Title)
+	from := ""
+	if d.Source != nil {
+		from = d.Source.Name + ", "
+	}
+	if d.Variation != "" {
+		from += fmt.Sprintf("variation %q, ", d.Variation)
+	}
+	r.faint(0, from+"revision "+d.Revision)
+	r.blank()
+	r.hanging(0, "", inOneLine(r.Job))
+}
+
+// requirements lists what the design asks for and what came of it.
+func (r *report) requirements() {
+	if len(r.Requirements) == 0 {
+		return
+	}
+	r.heading("Asked for")
+	t := table{columns: []column{{}, {}, {}, {}}}
+	for _, q := range r.Requirements {
+		verdict := "fails"
+		switch {
+		case q.Outcome.Unchecked:
+			verdict = "not checked"
+		case q.Outcome.Holds:
+			verdict = "holds"
+		}
+		t.add(!q.Outcome.Holds, verdict, q.Text, q.Outcome.Value, q.Why)
+	}
+	r.table(t)
+}
+
+// adjustables lists the values that may be changed, with their ranges.
+func (r *report) adjustables() {
+	if len(r.Design.Adjust) == 0 {
+		return
+	}
+	r.heading("To adjust")
+	t := table{columns: []column{{}, {right: true}, {}}}
+	u := r.Design.Units
+	for _, a := range r.Design.Adjust {
+		within := "from " + value(u, a.From) + " to " + value(u, a.To)
+		if a.Step.Number != 0 {
+			within += " in steps of " + value(u, a.Step)
+		}
+		t.add(false, a.Name, value(u, a.Value), within)
+	}
+	r.table(t)
+}

@@ -1,0 +1,214 @@
+package terminal
+
+import (
+	"bytes"
+	"flag"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab"
+	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/fab/stand"
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/param/source"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+var sgr = regexp.MustCompile("\x1b\\[[0-9]*m")
+
+// lamp is a small job with something of everything that a report can say. Its
+// numbers are made up: the report is only to show them.
+func lamp(u quantity.System) *fab.Job {
+	skin := &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Gauge: 18, Thickness: 1.2141, Tolerance: 0.1}
+	slab := &design.Metal{Name: "slab", Alloy: "low-carbon-steel", Thickness: 9.525, Tolerance: 0.25}
+	pad := &design.Part{Name: "pad", Metal: slab, Base: &design.Base{Width: 609.6, Depth: 508, Anchors: 4, Ballast: 18, Top: 9.525}}
+	mast := &design.Part{Name: "mast", Metal: skin, Post: &design.Post{
+		Length: 914.4, Diameter: [2]float64{127, 127}, Lean: 0.10472, LeanBearing: math.Pi,
+		FootEnd: design.End{Meets: design.OnPlate, With: pad},
+	}}
+	moon := &design.Part{Name: "moon", Metal: skin, Ball: &design.Ball{Radius: 152.4, Gores: 10}}
+	mast.Post.HeadEnd = design.End{Meets: design.OnBall, With: moon}
+	edge := func(x0, y0, x1, y1, factor float64) stand.Edge {
+		return stand.Edge{
+			From: r2.Vec{X: x0, Y: y0}, To: r2.Vec{X: x1, Y: y1}, Lever: 254, TipAngle: 0.4,
+			Restoring: 180, Overturning: 180 / factor, Factor: factor, Case: "push from 90 deg",
+		}
+	}
+	length := func(mm float64) quantity.Quantity { return quantity.Quantity{Number: mm, Dim: quantity.Length} }
+	return &fab.Job{
+		Design: &design.Design{
+			Title: "Lamp", Revision: "0a1b2c3d", Units: u, Source: source.NewFile("lamp.stabile", ""),
+			Adjust: []design.Adjustable{
+				{Name: "rise", Value: length(914.4), From: length(609.6), To: length(1524), Step: length(25.4)},
+				{
+					Name: "lean", Value: quantity.Quantity{Number: 0.1, Dim: quantity.Angle},
+					From: quantity.Quantity{Dim: quantity.Angle}, To: quantity.Quantity{Number: 0.25, Dim: quantity.Angle},
+				},
+			},
+			Parts:  []*design.Part{pad, mast, moon},
+			Joints: []design.Joint{{Post: mast, Foot: true, A: pad, B: mast}, {Post: mast, A: mast, B: moon}},
+		},
+		Parts: []fab.Part{
+			{Part: pad, Mass: 23.1, Blanks: []flat.Blank{{Name: "pad", Quantity: 1, Metal: slab, Width: 609.6, Length: 508, Mass: 23.1, Forming: flat.Forming{How: "flat"}}}},
+			{Part: mast, Mass: 3.44, Blanks: []flat.Blank{{Name: "mast", Quantity: 1, Metal: skin, Width: 395.2, Length: 914.4, Mass: 3.44, Forming: flat.Forming{How: "roll", MeanRadius: 62.9}}}},
+			{Part: moon, Mass: 2.71, Blanks: []flat.Blank{{Name: "moon gore", Quantity: 10, Metal: skin, Width: 98.5, Length: 476.9, Mass: 0.271, Forming: flat.Forming{How: "roll", MeanRadius: 151.8}}}},
+		},
+		Size: fab.Size{Width: 609.6, Depth: 508, Height: 1225},
+		Mass: fab.Mass{Total: 29.3, Low: 28.1, High: 30.5, Weld: 0.05, Ballast: 18},
+		CG:   r3.Vec{X: -14.2, Y: 0.1, Z: 241},
+		Tipping: &stand.Tipping{
+			Target: 1.5, TipAngle: 0.4, Loaded: true, Factor: 1.4999, WorstEdge: 1, WorstCase: "push from 90 deg", Ballast: 0.4,
+			Edges: []stand.Edge{
+				edge(-304, -254, 304, -254, 2.4), edge(304, -254, 304, 254, 1.4999),
+				edge(304, 254, -304, 254, 2.4), edge(-304, 254, -304, -254, 3.1),
+			},
+		},
+		Requirements: []fab.Requirement{
+			{Text: "weight <= 140 lb", Outcome: design.Outcome{Holds: true, Value: "64.6 lb"}},
+			{Text: "tipping >= 1.5", Why: "children lean on it", Outcome: design.Outcome{Value: "1.49"}},
+			{Text: "sheets <= 2", Outcome: design.Outcome{Unchecked: true, Value: "the layout on sheets is not worked out"}},
+		},
+		Findings: []finding.Finding{
+			{Level: finding.Note, Part: "moon", Text: "the points of the gores are cut blunt at 3 mm"},
+			{Level: finding.Caution, Part: "pad", Text: "weighs more than one person should lift alone, which is taken as 23 kg or 51 lb; use a hoist or a second pair of hands, and mind the fingers under its edge"},
+			{Level: finding.Fault, Text: "the factor against tipping is under the one wanted"},
+		},
+	}
+}
+
+func TestReport(t *testing.T) {
+	for name, u := range map[string]quantity.System{"inch": quantity.Inch, "mm": quantity.Millimetre} {
+		var got bytes.Buffer
+		require.NoError(t, Report(&got, lamp(u), Style{}))
+		golden := filepath.Join("testdata", "lamp-"+name+".txt")
+		if *update {
+			require.NoError(t, os.WriteFile(golden, got.Bytes(), 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		require.Equal(t, string(want), got.String(), golden)
+	}
+}
+
+// The marks of a terminal are bold and dim and nothing else, each is ended on
+// its own line, and without them the text is the plain one.
+func TestStyle(t *testing.T) {
+	var plain, marked bytes.Buffer
+	require.NoError(t, Report(&plain, lamp(quantity.Inch), Style{}))
+	require.NoError(t, Report(&marked, lamp(quantity.Inch), Style{ANSI: true}))
+	if strings.Contains(plain.String(), "\x1b") {
+		t.Error("the plain report holds an escape code")
+	}
+	if !strings.Contains(marked.String(), bold+"Parts"+normal) {
+		t.Error("the marked report has no bold heading")
+	}
+	if got := sgr.ReplaceAllString(marked.String(), ""); got != plain.String() {
+		t.Errorf("the marked report without its marks = %q, want %q", got, plain.String())
+	}
+	for line := range strings.Lines(marked.String()) {
+		if strings.Count(line, bold)+strings.Count(line, dim) != strings.Count(line, normal) {
+			t.Errorf("marks not ended on the line %q", line)
+		}
+	}
+}
+
+// No name, title or number, however wild, makes a line wider than the page or
+// gets a code through to the terminal.
+func TestWidth(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	letters := []rune("abcxyz_[]0123456789 \t\n\x1b\u202eäßçéΩ月球́")
+	text := func(most int) string {
+		s := make([]rune, r.IntN(most+1))
+		for i := range s {
+			s[i] = letters[r.IntN(len(letters))]
+		}
+		return string(s)
+	}
+	number := func() float64 { return (r.Float64() - 0.2) * math.Pow(10, r.Float64()*9) }
+	for range 400 {
+		j := lamp(quantity.System(1 + r.IntN(2)))
+		j.Design.Title, j.Design.Revision = text(300), text(12)
+		j.Size = fab.Size{Width: number(), Depth: number(), Height: number()}
+		j.Mass = fab.Mass{Total: number(), Low: number(), High: number(), Weld: number(), Ballast: number()}
+		for i := range j.Parts {
+			p := &j.Parts[i]
+			p.Name, p.Mass = text(120), number()
+			for k := range p.Blanks {
+				b := &p.Blanks[k]
+				b.Name, b.Width, b.Length, b.Quantity = text(150), number(), number(), r.IntN(1e6)
+			}
+		}
+		for i := range j.Tipping.Edges {
+			e := &j.Tipping.Edges[i]
+			e.Lever, e.Restoring, e.Overturning, e.Factor, e.Case = number(), number(), number(), number(), text(200)
+		}
+		for i := range j.Requirements {
+			j.Requirements[i].Text, j.Requirements[i].Why, j.Requirements[i].Outcome.Value = text(300), text(300), text(300)
+		}
+		for i := range j.Findings {
+			j.Findings[i].Text, j.Findings[i].Part = text(900), text(90)
+		}
+		var got bytes.Buffer
+		require.NoError(t, Report(&got, j, Style{}))
+		for line := range strings.Lines(got.String()) {
+			line = strings.TrimSuffix(line, "\n")
+			if n := width(line); n > columns {
+				t.Fatalf("line of %d columns: %q", n, line)
+			}
+			if strings.ContainsAny(line, "\x1b\t\r\u202e") {
+				t.Fatalf("a control character is let through: %q", line)
+			}
+			if strings.TrimRight(line, " ") != line {
+				t.Fatalf("line ends in blanks: %q", line)
+			}
+		}
+	}
+}
+
+// A design with nothing worked out still says what it is, and what it does not
+// tell.
+func TestReportOfLittle(t *testing.T) {
+	j := &fab.Job{Design: &design.Design{Title: "Bare", Units: quantity.Millimetre}}
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	for _, want := range []string{"Bare\n", "there is no footprint to stand on", "but not all is checked"} {
+		if !strings.Contains(got.String(), want) {
+			t.Errorf("report = %q, want it to hold %q", got.String(), want)
+		}
+	}
+}
+
+func TestRoundFootprintShowsTheWorst(t *testing.T) {
+	j := lamp(quantity.Inch)
+	j.Tipping.Edges = nil
+	const sides = 72
+	for i := range sides {
+		a, b := 2*math.Pi*float64(i)/sides, 2*math.Pi*float64(i+1)/sides
+		j.Tipping.Edges = append(j.Tipping.Edges, stand.Edge{
+			From: r2.Vec{X: math.Cos(a), Y: math.Sin(a)}, To: r2.Vec{X: math.Cos(b), Y: math.Sin(b)},
+			Overturning: 1, Factor: 2 + math.Abs(float64(i)-40)/10, Case: "slope",
+		})
+	}
+	j.Tipping.WorstEdge = 40
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	shown := regexp.MustCompile(`(?m)^ +(\d+) .* slope$`).FindAllStringSubmatch(got.String(), -1)
+	var edges []string
+	for _, s := range shown {
+		edges = append(edges, s[1])
+	}
+	require.Equal(t, []string{"41", "40", "42"}, edges)
+	require.Contains(t, got.String(), "The worst 3 of 72 edges.")
+}

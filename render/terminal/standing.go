@@ -1,0 +1,138 @@
+package terminal
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"stabile/fab/stand"
+	"stabile/param/quantity"
+)
+
+// manyEdges is the number of edges of a footprint up to which all are shown. A
+// plate has four; a round base is a polygon of many, of which the worst few
+// tell all.
+const (
+	manyEdges = 8
+	worstFew  = 3
+)
+
+// standing tells how the whole stands against tipping.
+func (r *report) standing() {
+	t := r.Tipping
+	if t == nil || len(t.Edges) == 0 {
+		return
+	}
+	u := r.Design.Units
+	r.heading("Standing")
+	facts := table{columns: []column{{}, {}}}
+	if t.Loaded && t.WorstEdge < len(t.Edges) {
+		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s against tipping, %s wanted; worst toward %s under %s",
+			factor(t.Factor), factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
+	} else {
+		facts.add(false, "factor", "not worked out: the design's site gives no push and no slope")
+	}
+	if t.TipEdge < len(t.Edges) {
+		switch e := t.Edges[t.TipEdge]; {
+		case t.TipAngle > 0:
+			facts.add(false, "tips at", fmt.Sprintf("a tilt of %s by its own weight alone, toward %s", quantity.Degrees(t.TipAngle), side(e)))
+		default:
+			facts.add(true, "tips at", fmt.Sprintf("once: its weight lies outside the footprint, toward %s", side(e)))
+		}
+	}
+	switch {
+	case t.BallastFails:
+		facts.add(true, "ballast", "none would reach the factor wanted")
+	case t.Ballast > 0:
+		facts.add(false, "ballast", u.Weight(t.Ballast)+" at the middle of the footprint would reach the factor wanted")
+	}
+	r.table(facts)
+	r.blank()
+	r.edges(t)
+}
+
+// edges is the table of edges, or of the worst of many.
+func (r *report) edges(t *stand.Tipping) {
+	u := r.Design.Units
+	order := make([]int, len(t.Edges))
+	for i := range order {
+		order[i] = i
+	}
+	if len(order) > manyEdges {
+		slices.SortStableFunc(order, func(a, b int) int {
+			ea, eb := t.Edges[a], t.Edges[b]
+			if t.Loaded {
+				return cmp.Compare(worth(ea), worth(eb))
+			}
+			return cmp.Compare(ea.TipAngle, eb.TipAngle)
+		})
+		order = order[:worstFew]
+	}
+	rows := table{columns: []column{
+		{"Edge", true}, {"Toward", false}, {"Lever", true}, {"Tips at", true},
+		{"Restoring", true}, {"Overturning", true}, {"Factor", true}, {"Worst case", false},
+	}}
+	for _, i := range order {
+		e := t.Edges[i]
+		over, f := "none", "-"
+		if e.Overturning > 0 {
+			over, f = u.Moment(e.Overturning), factor(e.Factor)
+		}
+		rows.add(t.Loaded && i == t.WorstEdge, strconv.Itoa(i+1), side(e), u.Length(e.Lever, quantity.Coarse),
+			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, e.Case)
+	}
+	r.table(rows)
+	if n := len(t.Edges); n > len(order) {
+		r.faint(margin, fmt.Sprintf("The worst %d of %d edges.", len(order), n))
+	}
+}
+
+// worth orders edges from the worst: by factor, those without an overturning
+// moment last.
+func worth(e stand.Edge) float64 {
+	if e.Overturning > 0 {
+		return e.Factor
+	}
+	return math.Inf(1)
+}
+
+// factor returns a factor to two decimals, rounded down, so that one that falls
+// short never reads as the one wanted.
+func factor(f float64) string {
+	const slack = 1e-9 // relative: a factor worked out as 1.5 less a rounding reads 1.5
+	down := math.Floor(f*(1+slack)*100) / 100
+	if down >= 1000 {
+		return "over 1000"
+	}
+	return strconv.FormatFloat(down+0, 'f', 2, 64) // a zero added makes -0 plain
+}
+
+// side says where an edge of the footprint lies as seen from its middle: by the
+// name of the side where it faces one squarely, else by its bearing.
+func side(e stand.Edge) string {
+	out := math.Atan2(e.From.X-e.To.X, e.To.Y-e.From.Y) // outward of a counter-clockwise polygon
+	names := [...]string{"the right", "the back", "the left", "the front"}
+	quarter := out / (math.Pi / 2)
+	const square = 1e-6 // quarter turns: far under what a bearing is shown to
+	if q := math.Round(quarter); math.Abs(quarter-q) < square {
+		return names[(int(q)+4)%4]
+	}
+	return quantity.Bearing(out)
+}
+
+// missing says plainly what this report does not tell.
+func (r *report) missing() {
+	r.heading("Not worked out")
+	t := table{columns: []column{{}, {}}}
+	if r.Tipping == nil || len(r.Tipping.Edges) == 0 {
+		t.add(false, "standing", "there is no footprint to stand on")
+	} else if !r.Tipping.Loaded {
+		t.add(false, "tipping", "no push, no slope: write a site, such as  site { push 50 lbf at 5 ft }")
+	}
+	t.add(false, "wind", "forces of the wind on the piece")
+	t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
+	t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
+	r.table(t)
+}

@@ -1,0 +1,176 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// inOneLine says what stands there: how many of what, how large, how heavy.
+func inOneLine(j *fab.Job) string {
+	u := j.Design.Units
+	var posts, balls int
+	on := ""
+	for _, p := range j.Parts {
+		switch {
+		case p.Post != nil:
+			posts++
+		case p.Ball != nil:
+			balls++
+		default:
+			on = map[design.BaseShape]string{
+				design.Plate: " on a plate",
+				design.Disc:  " on a round plate",
+				design.Feet:  " on their own feet",
+			}[p.Base.Shape]
+		}
+	}
+	var what []string
+	if posts > 0 {
+		what = append(what, count(posts, "post"))
+	}
+	if balls > 0 {
+		what = append(what, count(balls, "ball"))
+	}
+	if len(what) == 0 {
+		what = append(what, "Nothing yet")
+	}
+	return fmt.Sprintf("%s%s: %s wide, %s deep and %s high, about %s.",
+		strings.Join(what, " and "), on,
+		u.Length(j.Size.Width, quantity.Coarse),
+		u.Length(j.Size.Depth, quantity.Coarse),
+		u.Length(j.Size.Height, quantity.Coarse),
+		u.Weight(j.Mass.Total))
+}
+
+// count returns a number of things: "1 post", "3 posts".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// what says what a part is and what it stands on.
+func what(p *design.Part, host string) string {
+	switch {
+	case p.Base != nil:
+		return base(p.Base)
+	case p.Post != nil:
+		s := "post"
+		if host != "" {
+			s += " on " + host
+		}
+		if p.Post.Lean != 0 {
+			s += ", leans " + quantity.Degrees(p.Post.Lean) + " toward " + quantity.Bearing(p.Post.LeanBearing)
+		}
+		if p.Post.HeadDisc && p.Post.HeadEnd.Meets == design.Free {
+			s += ", head closed by a disc"
+		}
+		return s
+	}
+	s := "ball"
+	if host != "" {
+		s += " on " + host
+	}
+	switch p.Ball.Build {
+	case design.RolledGores:
+		s += fmt.Sprintf(", %d rolled gores", p.Ball.Gores)
+	case design.DomedGores:
+		s += fmt.Sprintf(", %d domed gores", p.Ball.Gores)
+	case design.Halves:
+		s += ", two halves"
+	case design.Bought:
+		s += ", bought"
+	}
+	return s
+}
+
+func base(b *design.Base) string {
+	switch b.Shape {
+	case design.Feet:
+		return "no base: stands on its feet"
+	case design.Disc:
+		return "round base plate" + anchors(b)
+	}
+	return "base plate" + anchors(b)
+}
+
+func anchors(b *design.Base) string {
+	if b.Anchors == 0 {
+		return ""
+	}
+	return ", " + count(b.Anchors, "anchor hole")
+}
+
+// size says how large a part is, in the units of the shop.
+func size(u quantity.System, p *design.Part) string {
+	long := func(mm float64) string { return u.Length(mm, quantity.Coarse) }
+	switch {
+	case p.Base != nil:
+		switch p.Base.Shape {
+		case design.Plate:
+			return u.Rule(p.Base.Width, quantity.Coarse) + " x " + long(p.Base.Depth)
+		case design.Disc:
+			return long(p.Base.Width) + " across"
+		}
+		return ""
+	case p.Post != nil:
+		d := p.Post.Diameter
+		across := long(d[0])
+		if d[0] != d[1] {
+			across = u.Rule(d[0], quantity.Coarse) + " to " + long(d[1])
+		}
+		return across + " across, " + long(p.Post.Length) + " long"
+	}
+	return long(2*p.Ball.Radius) + " across"
+}
+
+// sheet names a metal with its gauge or thickness: "skin, 18 gauge".
+func sheet(u quantity.System, m *design.Metal) string {
+	switch {
+	case m == nil:
+		return ""
+	case m.Gauge != 0:
+		return fmt.Sprintf("%s, %d gauge", m.Name, m.Gauge)
+	}
+	return m.Name + ", " + thickness(u, m.Thickness)
+}
+
+// thickness returns a thickness as it is bought: a fraction of an inch where it
+// is one, else a decimal.
+func thickness(u quantity.System, mm float64) string {
+	const same = 0.005 // mm: half of what Exact resolves
+	if u == quantity.Inch {
+		in, _ := u.Unit()
+		if n := mm / in.Scale * 64; math.Abs(n-math.Round(n))*in.Scale/64 < same {
+			return quantity.Fraction(mm/in.Scale, 64) + " in"
+		}
+	}
+	return u.Exact(mm)
+}
+
+// value returns a quantity of the language in the units of the design.
+func value(u quantity.System, q quantity.Quantity) string {
+	switch q.Dim {
+	case quantity.Length:
+		return u.Length(q.Millimetres(), quantity.Fine)
+	case quantity.Mass:
+		return u.Weight(q.Kilograms())
+	case quantity.Angle:
+		return quantity.Degrees(q.Radians())
+	case quantity.Force:
+		return u.Force(q.Newtons())
+	case quantity.Number:
+		return quantity.Decimal(q.Number, 4)
+	}
+	for _, name := range quantity.UnitNames(&q.Dim) {
+		unit, _ := quantity.LookupUnit(name)
+		return quantity.Decimal(q.Number/unit.Scale, 3) + " " + name
+	}
+	return quantity.Decimal(q.Number, 3)
+}
