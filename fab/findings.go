@@ -95,7 +95,9 @@ func (j *Job) vessels(add adder) {
 		strings.Join(shown, ", "), more)
 }
 
-// closed reports whether a post is shut at both of its ends.
+// closed reports whether a post is shut at both of its ends. One that stands on
+// the ground itself is open there.
 func closed(p *design.Post) bool {
-	return p.FootEnd.Meets != design.Free && (p.HeadEnd.Meets != design.Free || p.HeadDisc)
+	foot := p.FootEnd.With != nil && !isFeet(p.FootEnd.With)
+	return foot && (p.HeadEnd.Meets != design.Free || p.HeadDisc)
 }

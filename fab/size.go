@@ -23,7 +23,7 @@ func (j *Job) measure() {
 	}
 	s := &j.Size
 	s.Max = r3.Vec{X: reach(r3.Vec{X: 1}), Y: reach(r3.Vec{Y: 1}), Z: reach(r3.Vec{Z: 1})}
-	s.Min = r3.Vec{X: -reach(r3.Vec{X: -1}), Y: -reach(r3.Vec{Y: -1}), Z: -reach(r3.Vec{Z: -1})}
+	s.Min = r3.Vec{X: 0 - reach(r3.Vec{X: -1}), Y: 0 - reach(r3.Vec{Y: -1}), Z: 0 - reach(r3.Vec{Z: -1})}
 	s.Width, s.Depth, s.Height = s.Max.X-s.Min.X, s.Max.Y-s.Min.Y, s.Max.Z-s.Min.Z
 }
 
@@ -65,6 +65,10 @@ func (p *Part) postReach(way r3.Vec) float64 {
 	return most
 }
 
+// rounding is the most, in mm, by which points differ that are alike but for
+// rounding.
+const rounding = 1e-7
+
 // rimReach returns the reach of a closed curve given by points. Between the
 // furthest point and its neighbours it is taken as a parabola, so that it comes
 // out far finer than the points lie.
@@ -80,6 +84,14 @@ func rimReach(rim []r3.Vec, way r3.Vec) float64 {
 		return most
 	}
 	before, at, after := rim[(best+n-1)%n], rim[best], rim[(best+1)%n]
+	// Three points alike are a level stretch, such as the side of a leaning foot
+	// that bears on the ground: there is no top between them.
+	for _, step := range []int{1, n - 1} {
+		one, two := rim[(best+step)%n], rim[(best+2*step)%n]
+		if most-r3.Dot(one, way) < rounding && most-r3.Dot(two, way) < rounding {
+			return most
+		}
+	}
 	// The slopes of the two chords, at the middle of each; the top is where the
 	// slope, running straight from one to the other, is 0.
 	u, v := r3.Norm(r3.Sub(at, before)), r3.Norm(r3.Sub(after, at))

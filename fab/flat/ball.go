@@ -22,7 +22,10 @@ const halfTrim = 6.0
 func (d *developer) ball() {
 	b := d.part.Ball
 	d.CG = b.Center
-	if !finite(b.Center.X, b.Center.Y, b.Center.Z, b.Radius, b.Caps, b.BoughtMass) || !(b.Radius > 0) {
+	if !d.bounded("diameter", b.Radius) || !d.bounded("caps", b.Caps) {
+		return
+	}
+	if !finite(b.Center.X, b.Center.Y, b.Center.Z, b.BoughtMass) || !(b.Radius > 0) {
 		d.fail("diameter", "", "has a size that is not a positive number")
 		return
 	}

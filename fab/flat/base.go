@@ -19,8 +19,12 @@ func (d *developer) base() {
 	if !ok {
 		return
 	}
-	if !finite(b.Width, b.Depth, b.AnchorDiameter, b.AnchorEdge) || !(b.Width > 0 && b.Depth > 0) {
-		d.fail([...]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape], "", "has no size")
+	shape := [...]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape]
+	if !d.bounded(shape, b.Width, b.Depth) || !d.bounded("anchor_diameter", b.AnchorDiameter) || !d.bounded("anchor_edge", b.AnchorEdge) {
+		return
+	}
+	if !(b.Width > 0 && b.Depth > 0) {
+		d.fail(shape, "", "has no size")
 		return
 	}
 	var blank Blank

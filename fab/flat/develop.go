@@ -103,6 +103,22 @@ func (d *developer) add(b Blank) {
 	d.Mass += float64(b.Quantity) * b.Mass
 }
 
+// largest is the greatest size, in mm, of a part that is taken for meant: a
+// hundred metres.
+const largest = 1e5
+
+// bounded reports whether the sizes, which belong to one property, are numbers
+// and no larger than anything that would be made of sheet.
+func (d *developer) bounded(property string, sizes ...float64) bool {
+	for _, x := range sizes {
+		if !(math.Abs(x) <= largest) {
+			d.fail(property, "", "has a size of %s; the most is %s", length(x), length(largest))
+			return false
+		}
+	}
+	return true
+}
+
 // length writes a length in both of the shop's systems: a part does not know
 // which of them its design reads in.
 func length(mm float64) string {

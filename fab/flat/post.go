@@ -90,9 +90,12 @@ func (d *developer) tube() (tube, bool) {
 		return tube{}, false
 	}
 	outer := p.Diameter[0] / 2
+	if !d.bounded("length", p.Length) || !d.bounded("diameter", p.Diameter[:]...) {
+		return tube{}, false
+	}
 	switch {
-	case !finite(outer, p.Diameter[1], p.Length, p.Seam, p.Gap, r3.Norm(p.Foot), r3.Norm(p.Direction)):
-		d.fail("length", "", "has a size that is not a number")
+	case !finite(p.Seam, p.Gap, r3.Norm(p.Foot), r3.Norm(p.Direction)):
+		d.fail("length", "", "has a place or an angle that is not a number")
 	case p.Diameter[1] != p.Diameter[0]:
 		d.fail("diameter", "give it one diameter", "tapers, which is not built yet")
 	case !(thick < outer):

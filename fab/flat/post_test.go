@@ -40,12 +40,12 @@ func checkRolledUp(t *testing.T, p *design.Part, b Blank) {
 			}
 			continue
 		}
-		near := func(q r2.Vec) float64 {
+		near := func(q r2.Vec, looks int) float64 {
 			// Look closer and closer about the nearest.
 			least, at := math.Inf(1), 0.0
 			from, to := p.Post.Diameter[0]/2-p.Metal.Thickness, p.Post.Diameter[0]/2
-			for range 4 {
-				const radii = 17
+			for range looks {
+				const radii = 9
 				step := (to - from) / (radii - 1)
 				for k := range radii {
 					r := from + step*float64(k)
@@ -53,19 +53,22 @@ func checkRolledUp(t *testing.T, p *design.Part, b Blank) {
 						least, at = gap, r
 					}
 				}
+				if math.Abs(least) < 1e-4 {
+					break
+				}
 				from, to = max(from, at-step), min(to, at+step)
 			}
 			return least
 		}
 		for k, q := range curve {
-			if gap := near(q); gap < -1e-3 || gap > 2e-3 {
+			if gap := near(q, 6); gap < -1e-3 || gap > 2e-3 {
 				t.Fatalf("%s point %d at %v is %v from the surface", endNames[i], k, q, gap)
 			}
 			if k == 0 {
 				continue
 			}
 			mid := r2.Scale(0.5, r2.Add(q, curve[k-1]))
-			if gap := near(mid); gap < -0.02-1e-3 || gap > Chord {
+			if gap := near(mid, 2); gap < -0.02-1e-3 || gap > Chord {
 				t.Fatalf("%s chord %d at %v is %v from the surface", endNames[i], k, mid, gap)
 			}
 		}
@@ -120,7 +123,7 @@ func crosses(a, b, c, d r2.Vec) bool {
 func TestRandomJointsRolledUp(t *testing.T) {
 	rng := rand.New(rand.NewPCG(2, 1000))
 	joints, short := 0, 0
-	for joints < 1500 {
+	for joints < 1200 {
 		p, ok := randomPost(rng)
 		if !ok {
 			continue
@@ -183,8 +186,9 @@ func bruteCut(p *design.Part, head bool, bearing float64) float64 {
 		for gap(y) > 0 && y > -2000 {
 			y -= max(step, gap(y)/2)
 		}
-		lo, hi := y, y+2000
-		for hi = y; gap(hi) <= 0; hi += step {
+		lo, hi := y, y
+		for gap(hi) <= 0 {
+			hi += step
 		}
 		for range 50 {
 			mid := (lo + hi) / 2
@@ -206,7 +210,7 @@ func bruteCut(p *design.Part, head bool, bearing float64) float64 {
 func TestMassByBruteForce(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 7))
 	const around, across = 720, 6
-	for done := 0; done < 8; {
+	for done := 0; done < 6; {
 		p, ok := randomPost(rng)
 		if !ok {
 			continue

@@ -40,7 +40,7 @@ func TestWrong(t *testing.T) {
 		{"too short", "length", "too short for its two cut ends", on(newPost(60, 1.5, 25, r3.Vec{}, design.Leaning(math.Pi/4, 0)), ground)},
 		{"no hollow", "diameter", "has no hollow", newPost(60, 30, 500, r3.Vec{}, design.Upright)},
 		{"no length", "length", "has no length", newPost(60, 1.5, 0, r3.Vec{}, design.Upright)},
-		{"not a number", "length", "not a number", newPost(60, 1.5, math.NaN(), r3.Vec{}, design.Upright)},
+		{"not a number", "length", "has a size of NaN", newPost(60, 1.5, math.NaN(), r3.Vec{}, design.Upright)},
 		{"all gap", "gap", "seam gap", gap},
 		{"taper", "diameter", "tapers", taper},
 		{"no metal", "metal", "has no metal", bare},
@@ -82,9 +82,8 @@ func TestEdgeOfReason(t *testing.T) {
 	}
 	leaning := newPost(60, 1.5, 500, r3.Vec{}, design.Leaning(80*math.Pi/180, 1))
 	leaning.Post.FootEnd = ground
-	// A plane at 45 deg takes 60 mm off a tube of 60 from side to side, half of
-	// it below the foot point: 30 - 1.5 above and 30 below, at the least touch.
-	scant := newPost(60, 1.5, 28.7, r3.Vec{}, design.Leaning(math.Pi/4, 0))
+	// A plane at 45 deg cuts a tube of 60 mm off 30 mm up its shortest side.
+	scant := newPost(60, 1.5, 30.15, r3.Vec{}, design.Leaning(math.Pi/4, 0))
 	scant.Post.FootEnd = ground
 	for name, p := range map[string]*design.Part{
 		"at the rim of a sphere": near(69.999, design.Halves, 0),

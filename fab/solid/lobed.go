@@ -159,6 +159,10 @@ func (b *Lobed) leave(o, d r3.Vec, lobe int) (t float64, normal r3.Vec, face int
 		}
 		lobe = next
 	}
+	// A line that misses the ball may come to an end in front of no lobe.
+	if !(a*a+q.Z*q.Z <= b.radius*b.radius*(1+onSurface)) {
+		return 0, r3.Vec{}, 0, false
+	}
 	switch z := math.Abs(q.Z); {
 	case z > b.flat:
 		t, ok = b.leaveEnd(o, d, math.Copysign(b.flat, q.Z))
@@ -179,6 +183,10 @@ func (b *Lobed) leave(o, d r3.Vec, lobe int) (t float64, normal r3.Vec, face int
 // tie is how much farther out, as a share of the radius, a lobe must stand to
 // take over from its neighbour: rounding, so that neither does on a ridge.
 const tie = 1e-13
+
+// onSurface is how far outside the lobes, as a share of the radius squared, a
+// point that lies on them may come to lie by rounding.
+const onSurface = 1e-9
 
 // outermost climbs from a lobe to the one that stands out farthest at q, which
 // it returns with how far q lies along it. How far q lies along the lobes rises

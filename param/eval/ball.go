@@ -15,12 +15,13 @@ func (e *evaluator) placeBall(p *placed, d *syntax.Declaration, table *Declarati
 	if !built {
 		return
 	}
-	b := e.readBody(d, table, "ball '"+p.name+"'", hostKind(host), s)
+	b := e.readBody(d, table, p.what, hostKind(host), s)
+	defer b.done()
 	if host == nil || b.failed {
 		return
 	}
 	if host.load != nil {
-		note(b.report(p.at, "rest one of the two on something else", "two balls rest on %s", host.what()),
+		note(b.report(p.at, "rest one of the two on something else", "two balls rest on %s", host.what),
 			host.load.at, "the first is declared here")
 		return
 	}
@@ -95,7 +96,7 @@ func (b *body) restOnBase(p *placed, ball *design.Ball, host *placed) bool {
 // end.
 func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 	post := host.part.Post
-	e, bearing, ok := b.toward("offset", post.Head, "the head of "+host.what())
+	e, bearing, ok := b.toward("offset", post.Head, "head", host.what)
 	if !ok {
 		return false
 	}
@@ -105,13 +106,13 @@ func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 	case outside >= ball.Radius:
 		d, tube := b.mms(2*ball.Radius, 2*outside)
 		b.report(b.spanOf("diameter"), "make the ball larger than "+b.up(2*outside)+" across, or the post smaller",
-			"%s of %s does not rest on %s of %s", b.what, d, host.what(), tube)
+			"%s of %s does not rest on %s of %s", b.what, d, host.what, tube)
 		return false
 	case outside+e >= ball.Radius:
 		reach, end := b.mms(outside+e, ball.Radius)
 		b.report(b.spanOf("offset"), "bring 'offset' under "+b.down(ball.Radius-outside)+", or make the ball larger than "+b.up(2*(outside+e))+" across",
 			"%s does not cover the end of %s: the far edge of the tube is %s from the ball's centre line, but the ball ends at %s",
-			b.what, host.what(), reach, end)
+			b.what, host.what, reach, end)
 		return false
 	}
 	ball.Offset, ball.OffsetBear = e, bearing
@@ -142,7 +143,7 @@ func (b *body) setPole(ball *design.Ball) bool {
 		}
 		var bearing float64
 		if ok {
-			if bearing, ok = b.bearing(toward, ball.Center, b.its("centre")); !ok {
+			if bearing, ok = b.bearing(toward, ball.Center, "centre", b.what); !ok {
 				return false
 			}
 		}
@@ -182,7 +183,7 @@ func (e *evaluator) join() {
 		}
 		p.part.Post.HeadDisc = false
 		if p.headDisc != (source.Span{}) {
-			note(e.report(p.headDisc, "leave 'head' out", "the head of %s is not free: a ball rests on it", p.what()), p.load.at, "the ball is declared here")
+			note(e.report(p.headDisc, "leave 'head' out", "the head of %s is not free: a ball rests on it", p.what), p.load.at, "the ball is declared here")
 		}
 	}
 }

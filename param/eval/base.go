@@ -7,7 +7,8 @@ import (
 
 func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declaration, s *scope) {
 	e.noClauses(d)
-	b := e.readBody(d, table, "base '"+p.name+"'", "", s)
+	b := e.readBody(d, table, p.what, "", s)
+	defer b.done()
 	if e.base != nil {
 		note(e.report(p.at, "keep one of the two", "a design has one base"), e.base.at, "the first is declared here")
 		return
@@ -84,6 +85,7 @@ func (e *evaluator) site(d *syntax.Declaration, table *Declaration, s *scope) {
 		e.report(d.Name.At, "write it as "+table.Form, "a site has no name")
 	}
 	b := e.readBody(d, table, "the site", "", s)
+	defer b.done()
 	if b.failed {
 		return
 	}

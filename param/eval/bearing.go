@@ -1,7 +1,6 @@
 package eval
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,17 +16,17 @@ const coincidence = 1e-6
 
 // bearing returns the bearing in rad that an argument gives: an angle, or the
 // direction in plan from a point of the part at hand to another part or point.
-// The point is named for the diagnostic.
-func (b *body) bearing(a argument, from r3.Vec, point string) (float64, bool) {
+// The point is named for the diagnostic, as the head of a post.
+func (b *body) bearing(a argument, from r3.Vec, point, of string) (float64, bool) {
 	v := a.value
 	if v.is(quantity.Angle) {
-		return v.q.Number, true
+		return once(v.q.Number), true
 	}
 	var to r3.Vec
 	said := "this point"
 	if v.kind == thing {
 		to = middle(v.part.part)
-		said = v.part.what()
+		said = v.part.what
 	} else {
 		p, ok := b.pointIn(v, a)
 		if !ok {
@@ -37,10 +36,23 @@ func (b *body) bearing(a argument, from r3.Vec, point string) (float64, bool) {
 	}
 	d := r3.Sub(to, from)
 	if math.Hypot(d.X, d.Y) < coincidence {
-		b.report(a.at, "give the bearing as an angle", "%s is straight over or under %s, so that no bearing leads toward it", said, point)
+		b.report(a.at, "give the bearing as an angle", "%s is straight over or under the %s of %s, so that no bearing leads toward it", said, point, of)
 		return 0, false
 	}
 	return design.BearingOf(d), true
+}
+
+// once returns an angle in rad within one turn, from 0 up.
+func once(angle float64) float64 {
+	const turn = 2 * math.Pi
+	if angle >= 0 && angle < turn {
+		return angle
+	}
+	angle = math.Mod(angle, turn)
+	if angle < 0 {
+		angle += turn
+	}
+	return math.Mod(angle, turn) // a hair below 0 comes out as a whole turn
 }
 
 // pointIn returns a point in mm; z is 0 for a point in plan.
@@ -74,7 +86,7 @@ func (b *body) spot(word string) (x, y float64, ok bool) {
 // toward returns the size and the bearing of a property such as "lean 6 deg
 // toward moon", 0 and 0 where it is not given. A size that is not 0 must say
 // which way.
-func (b *body) toward(word string, from r3.Vec, point string) (size, bearing float64, ok bool) {
+func (b *body) toward(word string, from r3.Vec, point, of string) (size, bearing float64, ok bool) {
 	g := b.find(word)
 	if g == nil {
 		return 0, 0, true
@@ -84,12 +96,9 @@ func (b *body) toward(word string, from r3.Vec, point string) (size, bearing flo
 		return 0, 0, true // which way does not matter
 	}
 	if g.args[1].isGiven() {
-		bearing, ok = b.bearing(g.args[1], from, point)
+		bearing, ok = b.bearing(g.args[1], from, point, of)
 		return size, bearing, ok
 	}
 	b.report(g.at, "write it as "+g.Example, "'%s' does not say which way", word)
 	return 0, 0, false
 }
-
-// its names a point of the part, for bearing.
-func (b *body) its(point string) string { return fmt.Sprintf("the %s of %s", point, b.what) }

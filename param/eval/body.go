@@ -21,6 +21,9 @@ type body struct {
 	lost   bool // a word was not understood; it may have been one that is missed
 }
 
+// done gives back what the body held, for the next one to use.
+func (b *body) done() { b.spare = b.given }
+
 // A given is a property as it is given.
 type given struct {
 	*Property
@@ -48,7 +51,7 @@ func (e *evaluator) readBody(d *syntax.Declaration, table *Declaration, what str
 	if b.at.IsZero() {
 		b.at = d.Keyword.At
 	}
-	b.given = make([]given, 0, len(d.Body))
+	b.given, e.spare = e.spare[:0], nil
 	for i := range d.Body {
 		b.read(&d.Body[i], host, s)
 	}

@@ -17,7 +17,9 @@ const (
 	MaxParts = 10_000
 	MaxSteps = 1_000_000 // statements run and expressions worked out
 	MaxName  = 100       // bytes in the name of a thing
-	maxDepth = 2_000     // expressions and definitions within one another
+	// MaxMistakes is how many are told; more help nobody.
+	MaxMistakes = 200
+	maxDepth    = 2_000 // expressions and definitions within one another
 
 	// Near names are looked for while there are few mistakes and few names.
 	// Past that a text is not one that a hint would mend.
@@ -77,10 +79,12 @@ type evaluator struct {
 	// Where the work stands.
 	steps, depth int
 	stopped      bool
+	full         bool       // so many mistakes have been told that the rest is not
 	busy         []*binding // definitions being worked out, the outermost first
 	bare         bool       // the lack of units has been told
 	requires     []pending
 	judging      *judging // not nil while a requirement is read or checked
+	spare        []given  // room for the properties of a body, when none is at hand
 
 	// What has come of it.
 	design *design.Design
@@ -100,7 +104,7 @@ func (e *evaluator) evaluate() {
 	e.run(e.file.Statements, e.top)
 	e.checkVariations()
 	if len(e.placed) == 0 && len(e.list) == 0 {
-		e.report(e.start(), "declare a base, a post or a ball", "the design has no part")
+		e.missing(e.start(), "declare a base, a post or a ball", "the design has no part")
 	}
 	e.join()
 	for _, r := range e.requires {
@@ -114,10 +118,14 @@ func (e *evaluator) start() source.Span { return source.Span{File: e.file.Source
 // report tells a mistake. Of several at one place, as a block done many times
 // makes them, the first is told.
 func (e *evaluator) report(at source.Span, hint, format string, args ...any) *source.Diagnostic {
-	if e.told[at] {
+	if e.told[at] || e.full {
 		return &source.Diagnostic{}
 	}
 	e.told[at] = true
+	if len(e.list) >= MaxMistakes {
+		e.full, e.stopped = true, true
+		hint, format, args = "", "more than %d mistakes; the rest of the text is not worked out", []any{MaxMistakes}
+	}
 	e.list.Add(at, hint, format, args...)
 	return &e.list[len(e.list)-1]
 }

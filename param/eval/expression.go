@@ -182,6 +182,10 @@ func (e *evaluator) known(s *scope) []string {
 // notThere tells of a part that the text declares, but not before or not in
 // this case.
 func (e *evaluator) notThere(name string, at source.Span, f family) {
+	if n := len(e.placed); n > 0 && e.placed[n-1].name == name {
+		e.report(at, "", "part '%s' cannot be read in its own declaration", name)
+		return
+	}
 	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after it", name)
 	if f.at.From < at.From {
 		d.Text = fmt.Sprintf("there is no '%s' here: the block that declares it is not done", name)

@@ -92,6 +92,7 @@ func (e *evaluator) workOutMetal(m *metal) {
 	}
 	e.noClauses(m.decl)
 	b := e.readBody(m.decl, lookupDeclaration("metal"), fmt.Sprintf("metal '%s'", name), "", m.scope)
+	defer b.done()
 	if b.failed {
 		return
 	}

@@ -41,7 +41,7 @@ func TestMistakes(t *testing.T) {
 		{"part read too early", stage + "let x = «star».top\nball star on pad { diameter 2, halves, metal skin }",
 			[]wrong{{"part 'star' is declared further down; a part can be read only after it", "move its declaration up"}}},
 		{"part by itself", stage + "ball star on pad { diameter «star».top, halves, metal skin }",
-			[]wrong{{"there is no 'star' here: the block that declares it is not done", ""}}},
+			[]wrong{{"part 'star' cannot be read in its own declaration", ""}}},
 		{"block not done", stage + "when 1 > 2 { ball star on pad { diameter 2, halves, metal skin } }\nlet x = «star».top",
 			[]wrong{{"there is no 'star' here: the block that declares it is not done", ""}}},
 		{"row without index", stage + "repeat i from 1 to 2 { ball bead[i] on pad { at (i, 0), diameter 1, halves, metal skin } }\nlet x = «bead».top",
@@ -270,5 +270,25 @@ variation "tall" { rise = 54, tilt = 2 deg }
 		if d.Variation != tt.variation {
 			t.Errorf("Variation = %q, want %q", d.Variation, tt.variation)
 		}
+	}
+}
+
+// Where the text cannot be read in full, nothing is said of what may have been
+// lost with it, but of other mistakes.
+func TestPartial(t *testing.T) {
+	_, list := evaluate(stage+`let rise = = 3
+ball star on nowhere { diameter rise, halves, metal skin }
+ball sun on pad { diameter 3 deg, halves, metal skin }
+ball dawn on pad { halves, metal skin }
+`, Options{})
+	var said []string
+	for _, d := range list {
+		if d.Span.Start().Line > 6 {
+			said = append(said, d.Error())
+		}
+	}
+	want := "test.stabile:8:28: 'diameter' wants a length, and this is an angle"
+	if len(list) != 2 || len(said) != 1 || said[0] != want {
+		t.Errorf("got %v, want one mistake in line 6 and %s", list.Err(), want)
 	}
 }

@@ -84,7 +84,7 @@ func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 			return true
 		}
 		b.report(b.spanOf("at"), "bring it in, or make the disc "+b.up(2*far)+" across or more",
-			"%s %s of %s by %s", b.what, does, host.what(), b.mm(far-edge))
+			"%s %s of %s by %s", b.what, does, host.what, b.mm(far-edge))
 		return false
 	}
 	rx, ry := o.reach()
@@ -102,6 +102,6 @@ func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 	} else if room > 0 && at < 0 {
 		hint = "bring " + name + " up to -" + b.down(room) + ", or " + hint
 	}
-	b.report(b.spanOf("at"), hint, "%s %s of %s by %s", b.what, does, host.what(), b.mm(over))
+	b.report(b.spanOf("at"), hint, "%s %s of %s by %s", b.what, does, host.what, b.mm(over))
 	return false
 }

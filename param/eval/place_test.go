@@ -165,7 +165,7 @@ func TestPlacement(t *testing.T) {
 	d := mustEvaluate(t, metric+`
 post mast on pad { at (-50, 20), diameter 60, length 900, metal skin, lean 30 deg toward (50, 20) }
 post spar on pad { at (200, 120), diameter 40, length 300, metal skin, seam toward mast, lean 0 deg, gap 2, head open }
-post pole on pad { at (200, -120), diameter 40, length 300, metal skin, seam 45 deg, head disc }
+post pole on pad { at (200, -120), diameter 40, length 300, metal skin, seam -315 deg, head disc }
 ball moon on mast { diameter 240, offset 30 toward spar, bend domed, gores 12, caps 50, metal skin, pole 90 deg toward 0 deg }
 ball stone on pad { at (0, 150), diameter 80, halves, metal skin, pole toward 90 deg }
 ball bead on spar { diameter 80, bought 1.5 kg }

@@ -14,6 +14,7 @@ import (
 // A placed is a part with its place in the text and what rests on it.
 type placed struct {
 	name string
+	what string      // with its kind, such as "post 'mast'"
 	at   source.Span // the name where it is declared
 	host *placed     // nil for a base
 
@@ -34,9 +35,6 @@ func (p *placed) value() value {
 }
 
 func (p *placed) kind() Host { return Host(p.part.Kind()) }
-
-// what names the part as diagnostics do.
-func (p *placed) what() string { return fmt.Sprintf("%s '%s'", p.kind(), p.name) }
 
 // declare does one declaration.
 func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
@@ -88,7 +86,7 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 		e.stop(d.Name.At, "", "the design has more than %d parts", MaxParts)
 		return
 	}
-	p := &placed{name: name, at: d.Name.At}
+	p := &placed{name: name, what: table.Keyword + " '" + name + "'", at: d.Name.At}
 	e.placed = append(e.placed, p)
 	switch table.Keyword {
 	case "base":

@@ -18,7 +18,8 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	if !built {
 		return
 	}
-	b := e.readBody(d, table, "post '"+p.name+"'", hostKind(host), s)
+	b := e.readBody(d, table, p.what, hostKind(host), s)
+	defer b.done()
 	if host == nil || b.failed {
 		return
 	}
@@ -44,7 +45,7 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	if !ok {
 		return
 	}
-	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Foot, b.its("foot"))
+	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Foot, "foot", b.what)
 	if !ok {
 		return
 	}
@@ -53,7 +54,7 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	}
 	post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
 	if g := b.find("seam"); g != nil {
-		if post.Seam, ok = b.bearing(g.args[0], post.Foot, b.its("foot")); !ok {
+		if post.Seam, ok = b.bearing(g.args[0], post.Foot, "foot", b.what); !ok {
 			return
 		}
 	}
@@ -106,7 +107,7 @@ func (b *body) footOnBase(post *design.Post, host *placed) bool {
 // centre by the offset.
 func (b *body) footOnBall(post *design.Post, host *placed) bool {
 	ball := host.part.Ball
-	e, bearing, ok := b.toward("offset", ball.Center, "the centre of "+host.what())
+	e, bearing, ok := b.toward("offset", ball.Center, "centre", host.what)
 	if !ok {
 		return false
 	}
@@ -114,7 +115,7 @@ func (b *body) footOnBall(post *design.Post, host *placed) bool {
 	if e >= r {
 		at, end := b.mms(e, r)
 		b.report(b.spanOf("offset"), b.room(r, ro, e),
-			"%s starts %s from the ball's centre, but %s ends at %s", b.what, at, host.what(), end)
+			"%s starts %s from the ball's centre, but %s ends at %s", b.what, at, host.what, end)
 		return false
 	}
 	post.Offset, post.OffsetBear = e, bearing
@@ -151,14 +152,14 @@ func (b *body) standsOnBall(post *design.Post, host *placed) bool {
 	switch {
 	case along <= 0:
 		b.report(b.spanOf("lean"), "lean it the other way, or less",
-			"%s runs into %s instead of away from it", b.what, host.what())
+			"%s runs into %s instead of away from it", b.what, host.what)
 		return false
 	case past+ro < ball.Radius:
 		return true
 	case word == "diameter":
 		d, have := b.mms(2*ro, 2*ball.Radius)
 		b.report(b.spanOf("diameter"), "make the post smaller, or the ball larger than "+b.up(2*ro)+" across",
-			"%s of %s does not fit on %s of %s", b.what, d, host.what(), have)
+			"%s of %s does not fit on %s of %s", b.what, d, host.what, have)
 		return false
 	}
 	hint := b.room(ball.Radius, ro, past)
@@ -167,6 +168,6 @@ func (b *body) standsOnBall(post *design.Post, host *placed) bool {
 	}
 	reach, end := b.mms(past+ro, ball.Radius)
 	b.report(b.spanOf(word), hint,
-		"%s runs past the side of %s: it reaches %s from the ball's centre, but the ball ends at %s", b.what, host.what(), reach, end)
+		"%s runs past the side of %s: it reaches %s from the ball's centre, but the ball ends at %s", b.what, host.what, reach, end)
 	return false
 }

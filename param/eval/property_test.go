@@ -49,6 +49,8 @@ func TestPropertyMistakes(t *testing.T) {
 			[]wrong{{"'diameter' wants a length, and this is a condition", "diameter 12 in"}}},
 		{"less than nothing", stage + "ball b1 on pad { diameter «-2», halves, metal skin }",
 			[]wrong{{"'diameter' must be between 0.01 mm and 1 km, and this is -2 in", ""}}},
+		{"beyond measure", stage + "let far = 1000000000 in * 1000000000\nball b1 on pad { diameter «far», halves, metal skin }",
+			[]wrong{{"'diameter' must be between 0.01 mm and 1 km, and this is too large to show", ""}}},
 		{"nothing", stage + "post p1 on pad { at (8, 8), diameter 2, length «0», metal skin }",
 			[]wrong{{"'length' must be between 0.01 mm and 1 km, and this is 0 in", ""}}},
 		{"three gores", stage + "ball b1 on pad { diameter 2, gores «3», metal skin }",

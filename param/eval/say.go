@@ -23,7 +23,13 @@ func (e *evaluator) say(v value) string {
 	return v.String()
 }
 
+// mostShown is the greatest number, in coherent units, that is shown in digits.
+const mostShown = 1e12
+
 func (e *evaluator) quantity(q quantity.Quantity) string {
+	if math.Abs(q.Number) > mostShown {
+		return "too large to show"
+	}
 	u := e.design.Units
 	inches := u == quantity.Inch
 	in := func(unit string) string {

@@ -59,8 +59,6 @@ func space(v r3.Vec) value {
 	return value{kind: point, point: c}
 }
 
-func truth(yes bool) value { return value{kind: boolean, yes: yes} }
-
 // is reports whether the value is a quantity of the given dimension.
 func (v value) is(d quantity.Dimension) bool { return v.kind == number && v.q.Dim == d }
 

@@ -269,7 +269,7 @@ func TestLimits(t *testing.T) {
 // designs in testdata in turn. Nearly every slip must come to one mistake; a
 // lost brace or parenthesis may now and then leave a second behind.
 func TestOneSlipOneMistake(t *testing.T) {
-	const share = 0.025 // of slips with more than one mistake; measured 0.016
+	const share = 0.025 // of slips with more than one mistake; measured 0.017
 	slips, more := 0, 0
 	for _, name := range []string{"harbour", "garage"} {
 		in, err := os.ReadFile(filepath.Join("testdata", name+".stabile"))

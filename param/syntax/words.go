@@ -95,7 +95,7 @@ var otherUnits = []struct{ written, unit string }{
 // whole word, the plural, or capitals.
 func otherUnit(w string) (unit string, ok bool) {
 	for _, o := range otherUnits {
-		if strings.EqualFold(o.written, w) {
+		if len(o.written) == len(w) && strings.EqualFold(o.written, w) {
 			return o.unit, true
 		}
 	}

@@ -14,6 +14,7 @@ import (
 const (
 	balloon     = 3.4 // radius
 	linePitch   = 4.0 // from one line of a note to the next
+	noteGap     = 1.0 // more under a note, to tell it from the next
 	grid        = 2.5 // balloons stand on a grid, so that neighbours line up
 	leaderStart = 0.4 // off the outline, so that a leader is not counted as crossing what it points at
 )
@@ -138,7 +139,9 @@ func (c *Callout) boxes(s Style, at r2.Vec, left bool) (ball, note r2.Box) {
 	}
 	// Letters reach below the baseline by about a third of a capital.
 	lo := r2.Vec{X: x, Y: at.Y - h/2 - s.Text/3}
-	return ball, grow(r2.Box{Min: lo, Max: r2.Vec{X: x + w, Y: at.Y + h/2}}, margin)
+	note = grow(r2.Box{Min: lo, Max: r2.Vec{X: x + w, Y: at.Y + h/2}}, margin)
+	note.Min.Y -= noteGap
+	return ball, note
 }
 
 // bestSpot returns the cheapest place for a callout among the others, or nil.

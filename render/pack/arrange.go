@@ -14,6 +14,7 @@ const (
 	titleRoom  = 9.0  // the title of a view
 	betweenGap = 34.0 // between the elevations, for notes and their leaders
 	besideGap  = 32.0 // right of the side elevation
+	mostSpare  = 40.0 // that is added between two views of what is left over
 	planGap    = 16.0 // between an elevation and the title of the plan over it
 )
 
@@ -76,10 +77,11 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	spareX := max(roomX-(s.Width+s.Depth)*f, 0)
 	spareY := max(roomY-(s.Height+s.Depth)*f, 0)
 	a := arrangement{paper: p, scale: scale, free: free}
-	x0 := free.Min.X + left + spareX*0.2
-	x1 := x0 + s.Width*f + betweenGap + spareX*0.4
-	y0 := free.Min.Y + below + spareY*0.25
-	y1 := y0 + s.Height*f + planGap + titleRoom + spareY*0.4
+	moreX, moreY := min(spareX*0.5, mostSpare), min(spareY*0.5, mostSpare)
+	x0 := free.Min.X + left + (spareX-moreX)*0.4
+	x1 := x0 + s.Width*f + betweenGap + moreX
+	y0 := free.Min.Y + below + (spareY-moreY)*0.4
+	y1 := y0 + s.Height*f + planGap + titleRoom + moreY
 	a.views = [3]draft.View{
 		draft.Front: {Projection: draft.Front, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y0 - s.Min.Z*f}},
 		draft.Side:  {Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}},

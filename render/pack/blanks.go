@@ -32,7 +32,7 @@ const (
 // blanks makes the sheets of each different blank.
 func (k *pack) blanks() {
 	for _, c := range k.job.Cuts() {
-		b := blankSheet{pack: k, cut: &c, Blank: &c.Blank, table: k.ordinates(&c.Blank), slug: slugOf(c.Blank.Name)}
+		b := blankSheet{pack: k, cut: &c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
 		b.block = sheet.Block{
 			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: upper(k.metal(c.Blank.Metal)),
 			Tolerances: k.flatTolerance(), Caution: blankCaution, DoNotScale: true,
@@ -229,8 +229,13 @@ func (at place) withNotes(b *blankSheet) place {
 
 // apart yields the places with the table and the notes on a second sheet.
 func (b *blankSheet) apart(p *sheet.Page, yield func(place)) {
+	free := p.Free
 	foot := b.foot(p, b.facts)
-	yield(place{facts: foot, flat: sheet.Box(p.Free.Min.X, foot.Max.Y+columnGap, p.Free.Max.X, p.Free.Max.Y)})
+	yield(place{facts: foot, flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y)})
+	const column = 58
+	if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); b.fits(side, b.facts) {
+		yield(place{facts: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
+	}
 }
 
 // foot returns the box at the foot of the free area, or beside the title block
@@ -334,7 +339,7 @@ func (k *pack) pieces(name string) int {
 
 // notes writes what the bench must know besides.
 func (b *blankSheet) notes(f *sheet.Flow) {
-	if b.table != nil {
+	if len(b.Ordinates) > 0 {
 		var edges []string
 		for _, o := range b.Ordinates {
 			edges = append(edges, o.Edge+" "+o.Measured)
@@ -344,55 +349,6 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 	for _, n := range b.Notes {
 		f.Item("–", ink.Regular, strings.TrimSuffix(n, ".")+".")
 	}
-}
-
-// ordinates returns the table from which the curved edges are laid out, or nil.
-func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
-	if len(c.Ordinates) == 0 {
-		return nil
-	}
-	first := &c.Ordinates[0]
-	t := &sheet.Table{Title: "Ordinates"}
-	t.Columns = append(t.Columns, sheet.Column{Header: "Stn", Align: ink.End})
-	tube := c.Shape == flat.Tube
-	if tube {
-		t.Columns = append(t.Columns, sheet.Column{Header: "Bearing", Align: ink.End})
-	}
-	length := func(header string) {
-		if k.units == quantity.Inch {
-			t.Columns = append(t.Columns, sheet.Column{Header: header + ", in", Align: ink.End}, sheet.Column{Header: "mm", Align: ink.End})
-		} else {
-			t.Columns = append(t.Columns, sheet.Column{Header: header, Align: ink.End})
-		}
-	}
-	along := "Along"
-	if tube {
-		along = "Around"
-	}
-	length(along)
-	for _, o := range c.Ordinates {
-		length(upper(o.Edge))
-	}
-	for i, s := range first.Stations {
-		row := []string{fmt.Sprint(i)}
-		if tube {
-			row = append(row, bearing(s.Bearing))
-		}
-		add := func(mm float64) {
-			if k.units == quantity.Inch {
-				row = append(row, k.fine(mm))
-			}
-			row = append(row, fmt.Sprintf("%.1f", mm))
-		}
-		add(s.At)
-		for _, o := range c.Ordinates {
-			if i < len(o.Stations) {
-				add(o.Stations[i].Ordinate)
-			}
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
 }
 
 // drawFlat draws the blank in its place with its dimensions.

@@ -54,12 +54,9 @@ func (f *flatDrawing) all() {
 	f.marks()
 	switch f.blank.Shape {
 	case flat.Disc:
-		f.disc()
+		f.roundPlate()
 	case flat.Plate:
 		f.plate()
-	case flat.Gore:
-		f.stations()
-		f.overall()
 	default:
 		f.stations()
 		f.overall()
@@ -229,73 +226,4 @@ func (f *flatDrawing) overall() {
 	}
 	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(hi.X - lo.X)}})
 	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)}})
-}
-
-func (f *flatDrawing) disc() {
-	d := f.blank.Diameter
-	if d == 0 {
-		f.overall()
-		return
-	}
-	c := f.at(r2.Vec{})
-	f.draw.CentreMark(c, d/2*f.scale)
-	f.draw.Diameter(c, d/2*f.scale, math.Pi/4, "Ø"+f.dim(d))
-}
-
-// plate draws a plate's size and the places of its holes from its left and
-// lower edges.
-func (f *flatDrawing) plate() {
-	c := f.blank
-	if c.Diameter > 0 {
-		f.disc()
-	}
-	lo, hi := bounds(c.Outline)
-	b := f.box
-	var xs, ys []float64
-	count := map[string]int{}
-	for _, h := range c.Holes {
-		xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
-		count[f.fine(h.Diameter)]++
-	}
-	var across, up []draft.Dim
-	if c.Diameter == 0 {
-		across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: f.dim(hi.X - lo.X)})
-		up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)})
-		for _, x := range distinct(xs) {
-			px := f.at(r2.Vec{X: lo.X + x}).X
-			across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: px, Y: b.Min.Y}, Text: f.fine(x), Bare: [2]bool{true, false}})
-		}
-		for _, y := range distinct(ys) {
-			py := f.at(r2.Vec{Y: lo.Y + y}).Y
-			up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: py}, Text: f.fine(y), Bare: [2]bool{true, false}})
-		}
-		f.draw.Stack(draft.Below, b.Min.Y, across)
-		f.draw.Stack(draft.Left, b.Min.X, up)
-	}
-	if len(c.Holes) > 0 && c.Holes[0].Diameter > 0 {
-		h := c.Holes[len(c.Holes)-1]
-		for _, o := range c.Holes {
-			if o.Center.X+o.Center.Y > h.Center.X+h.Center.Y {
-				h = o
-			}
-		}
-		text := "Ø" + f.dim(h.Diameter)
-		if n := count[f.fine(h.Diameter)]; n > 1 {
-			text = fmt.Sprintf("%d × %s", n, text)
-		}
-		knee := r2.Vec{X: f.at(h.Center).X - 6, Y: b.Max.Y + 4}
-		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
-	}
-}
-
-// distinct returns the values in order, each once to a hundredth.
-func distinct(xs []float64) []float64 {
-	slices.Sort(xs)
-	var out []float64
-	for _, x := range xs {
-		if n := len(out); n == 0 || x-out[n-1] > 0.01 {
-			out = append(out, x)
-		}
-	}
-	return out
 }

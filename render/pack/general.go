@@ -3,6 +3,8 @@ package pack
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -24,6 +26,8 @@ type general struct {
 	draw  *draft.Drawing
 	scene *draft.Scene
 	lines [3][]draft.Line
+
+	hidden []int // numbers of parts that have no balloon
 }
 
 // generalArrangement makes the first sheet: three views in third angle, with
@@ -306,51 +310,6 @@ func (k *pack) settingTable() *sheet.Table {
 	return t
 }
 
-// How much longer a leader may be, in mm, before a balloon goes to another view
-// than the front elevation.
-const (
-	sideCost = 25.0
-	planCost = 40.0
-)
-
-// callouts places a balloon for each part in the view where it is best seen,
-// with its name and size beside it while there are few.
-func (g *general) callouts() {
-	parts := len(g.job.Parts)
-	var targets [3][][]draft.Target
-	for p, v := range g.lay.views {
-		targets[p] = draft.Targets(g.lines[p], parts, func(i int, at r2.Vec) r2.Vec { return g.scene.Middle(v, i, at) }, 6)
-	}
-	var list []draft.Callout
-	for i := range g.job.Parts {
-		p := &g.job.Parts[i]
-		c := draft.Callout{Number: i + 1}
-		// The front view has the balloons; another takes those that it hides,
-		// or that would stand badly there.
-		for proj, cost := range [...]float64{draft.Front: 0, draft.Side: sideCost, draft.Plan: planCost} {
-			for _, t := range targets[proj][i] {
-				t.Cost = cost
-				c.Targets = append(c.Targets, t)
-			}
-		}
-		if len(c.Targets) == 0 {
-			continue
-		}
-		if parts <= crowded {
-			c.Note = append([]string{p.Name}, g.size(p)...)
-		}
-		list = append(list, c)
-	}
-	g.draw.Callouts(list, func(q r2.Vec) bool {
-		for p, v := range g.lay.views {
-			if g.lay.boxes[p].Min.X <= q.X && q.X <= g.lay.boxes[p].Max.X && g.lay.boxes[p].Min.Y <= q.Y && q.Y <= g.lay.boxes[p].Max.Y && g.scene.Covered(v, q) {
-				return true
-			}
-		}
-		return false
-	})
-}
-
 // summary writes what the whole comes to beside the title block.
 func (g *general) summary() {
 	box := g.page.Beside
@@ -365,6 +324,13 @@ func (g *general) summary() {
 		g.gravity(),
 		fmt.Sprintf("Weight about %s (%s to %s).", g.units.Weight(m.Total), g.units.Weight(m.Low), g.units.Weight(m.High)),
 		"Balloons: see the parts list. Right and back are from the middle of the base. Bearings: 0° right, 90° back.",
+	}
+	if len(g.hidden) > 0 {
+		var list []string
+		for _, n := range g.hidden {
+			list = append(list, fmt.Sprint(n))
+		}
+		texts = slices.Insert(texts, 1, "Not to be seen in these views: "+strings.Join(list, ", ")+".")
 	}
 	box.Max.Y -= 4
 	words := func(f *sheet.Flow) {

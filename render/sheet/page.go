@@ -24,6 +24,9 @@ const air = 4
 type Page struct {
 	*ink.Sheet
 	Paper Paper
+
+	// Block may be changed until Finish, but for its caution and tolerances,
+	// on whose length its height depends.
 	Block Block
 
 	// Free is the area above the title block. Beside is what is left of it,

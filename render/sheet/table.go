@@ -25,7 +25,9 @@ type Table struct {
 	Foot    [][]string // sums, in bold after the last row
 	Height  float64    // of the writing; 0 is Small
 
+	// Of the rest of a table that was drawn in part: it keeps its columns.
 	continued bool
+	laid      *grid
 }
 
 // Measures of tables, as shares of the height of their writing: the padding
@@ -78,18 +80,22 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 		x += g.width + columnGap
 		row += part
 	}
-	return used, t.after(row)
+	return used, t.after(row, g)
 }
 
 // after returns the table from a row on, the foot counted as its last rows.
-func (t *Table) after(row int) *Table {
+func (t *Table) after(row int, g *grid) *Table {
 	if row >= len(t.Rows)+len(t.Foot) {
 		return nil
 	}
 	rest := *t
-	rest.continued = true
 	rest.Rows = t.Rows[min(row, len(t.Rows)):]
 	rest.Foot = t.Foot[max(0, row-len(t.Rows)):]
+	rest.continued = true
+	laid := *g
+	laid.rows = g.rows[row:]
+	laid.foot = g.foot - row
+	rest.laid = &laid
 	return &rest
 }
 
@@ -97,12 +103,13 @@ func (t *Table) after(row int) *Table {
 // lines.
 type grid struct {
 	columns []Column
+	room    float64   // the width that it was made for
 	height  float64   // of the writing
 	widths  []float64 // of the columns, their padding counted
 	width   float64
 	header  gridRow
 	rows    []gridRow // the foot's among them
-	foot    int       // the first of the foot's rows
+	foot    int       // the first of the foot's rows; none is before 0
 }
 
 type gridRow struct {
@@ -111,7 +118,10 @@ type gridRow struct {
 }
 
 func (t *Table) grid(width float64) *grid {
-	g := &grid{columns: t.Columns, height: t.Height, foot: len(t.Rows)}
+	if t.laid != nil && t.laid.room == width {
+		return t.laid
+	}
+	g := &grid{columns: t.Columns, room: width, height: t.Height, foot: len(t.Rows)}
 	if g.height == 0 {
 		g.height = Small
 	}
@@ -210,18 +220,19 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 
 // divide returns how many rows stand in each of at most n parts of a height,
 // the header counted. When all rows find room, the parts are as even as they
-// can be. A row too high for a part of its own loses its last lines.
+// can be. A first row too high for a part of its own loses its last lines.
 func (g *grid) divide(height float64, n int) []int {
 	room := height - g.header.height
 	line := g.height * (1 + 2*rowPadding)
 	if room < line {
 		return nil
 	}
-	for i := range g.rows {
-		g.rows[i].limit(room, g)
-	}
 	if len(g.rows) == 0 {
 		return []int{0}
+	}
+	if g.rows[0].height > room {
+		g.rows = slices.Clone(g.rows)
+		g.rows[0] = g.limit(g.rows[0], room)
 	}
 	parts, all := g.fill(room, n)
 	if !all || len(parts) == 1 {
@@ -266,20 +277,19 @@ func (g *grid) fill(room float64, n int) (parts []int, all bool) {
 	return append(parts, count), true
 }
 
-// limit shortens a row to a height, with an ellipsis where text is lost.
-func (r *gridRow) limit(room float64, g *grid) {
-	if r.height <= room {
-		return
-	}
-	n := max(1, 1+int((room-g.height*(1+2*rowPadding))/LineHeight(g.height)))
-	for i, lines := range r.cells {
+// limit returns a row shortened to a height, with an ellipsis where text is
+// lost.
+func (g *grid) limit(r gridRow, room float64) gridRow {
+	n := 1 + int((room-g.height*(1+2*rowPadding))/LineHeight(g.height))
+	cells := slices.Clone(r.cells)
+	for i, lines := range cells {
 		if len(lines) > n {
-			r.cells[i] = slices.Clone(lines[:n])
 			inner := g.widths[i] - 2*sidePadding*g.height
-			r.cells[i][n-1] = Elide(lines[n-1]+" "+lines[n], inner, g.height, ink.Regular)
+			last := Elide(lines[n-1]+" "+lines[n], inner, g.height, ink.Regular)
+			cells[i] = append(slices.Clone(lines[:n-1]), last)
 		}
 	}
-	r.height = blockHeight(n, g.height) + 2*rowPadding*g.height
+	return gridRow{cells, blockHeight(n, g.height) + 2*rowPadding*g.height}
 }
 
 // draw draws the header and some rows, and returns how far down they reach.

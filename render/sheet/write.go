@@ -48,13 +48,13 @@ func Wrap(text string, width, height float64, face ink.Face) []string {
 				end()
 			}
 			for long > width {
-				head := headOf(word, width, height, face)
+				head, w := headOf(word, width, height, face)
 				if head == word {
 					break // a single letter, wider than the width
 				}
 				lines = append(lines, head)
 				word = word[len(head):]
-				long = ink.Width(word, height, face)
+				long -= w
 			}
 			line.WriteString(word)
 			at = long
@@ -64,16 +64,17 @@ func Wrap(text string, width, height float64, face ink.Face) []string {
 	return lines
 }
 
-// headOf returns as much of a word as goes into a width, one letter at least.
-func headOf(word string, width, height float64, face ink.Face) string {
-	at := 0.0
+// headOf returns as much of a word as goes into a width, one letter at least,
+// and how wide that is.
+func headOf(word string, width, height float64, face ink.Face) (head string, at float64) {
 	for i, r := range word {
-		at += ink.Width(string(r), height, face)
-		if at > width && i > 0 {
-			return word[:i]
+		w := ink.Width(string(r), height, face)
+		if at+w > width && i > 0 {
+			return word[:i], at
 		}
+		at += w
 	}
-	return word
+	return word, at
 }
 
 // Elide returns the text, or as much of it as goes into a width with an

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"testing"
 
-	"stabile/fab/stand"
-
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/stand"
 )
 
 func TestWrap(t *testing.T) {
@@ -43,19 +43,6 @@ func TestSide(t *testing.T) {
 	} {
 		if got := side(stand.Edge{From: tt.from, To: tt.to}); got != tt.want {
 			t.Errorf("side(%v to %v) = %q, want %q", tt.from, tt.to, got, tt.want)
-		}
-	}
-}
-
-func TestFactorNeverReadsAsMore(t *testing.T) {
-	for _, tt := range []struct {
-		factor float64
-		want   string
-	}{
-		{1.5, "1.50"}, {1.4999, "1.49"}, {1.5 - 1e-15, "1.50"}, {0, "0.00"}, {-0.001, "-0.01"}, {12345, "over 1000"},
-	} {
-		if got := factor(tt.factor); got != tt.want {
-			t.Errorf("factor(%v) = %q, want %q", tt.factor, got, tt.want)
 		}
 	}
 }

@@ -3,6 +3,9 @@ package terminal
 import (
 	"fmt"
 	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/flat"
 	"stabile/param/design"
@@ -64,8 +67,7 @@ func (r *report) weight() {
 	}
 	t.add(false, "size", fmt.Sprintf("%s wide, %s deep, %s high",
 		long(r.Size.Width), long(r.Size.Depth), long(r.Size.Height)))
-	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s and %s of the middle%s",
-		long(r.CG.Z), aside(u, r.CG.X, "right", "left"), aside(u, r.CG.Y, "back", "front"), r.ballastLeftOut()))
+	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s%s", long(r.CG.Z), aside(u, r.CG), r.ballastLeftOut()))
 	r.table(t)
 }
 
@@ -76,19 +78,33 @@ func (r *report) ballastLeftOut() string {
 	return ""
 }
 
-// aside says how far to which side a distance is.
-func aside(u quantity.System, mm float64, more, less string) string {
-	if mm < 0 {
-		mm, more = -mm, less
+// aside says how far from over the middle of the base a point lies, and to which
+// sides.
+func aside(u quantity.System, p r3.Vec) string {
+	nothing := u.Length(0, quantity.Coarse)
+	var sides []string
+	for _, way := range []struct {
+		mm         float64
+		more, less string
+	}{{p.X, "right", "left"}, {p.Y, "back", "front"}} {
+		if way.mm < 0 {
+			way.mm, way.more = -way.mm, way.less
+		}
+		if s := u.Length(way.mm, quantity.Coarse); s != nothing {
+			sides = append(sides, s+" to the "+way.more)
+		}
 	}
-	return u.Length(mm, quantity.Coarse) + " " + more
+	if len(sides) == 0 {
+		return "over the middle"
+	}
+	return strings.Join(sides, " and ") + " of the middle"
 }
 
 // blanks lists the flat pieces to cut.
 func (r *report) blanks() {
 	u := r.Design.Units
 	t := table{columns: []column{
-		{"Piece", false}, {"How many", true}, {"Width", true}, {"Length", true}, {"Metal", false}, {"Forming, to its mean radius", false}, {"Each", true},
+		{"Piece", false}, {"How many", true}, {"Width", true}, {"Length", true}, {"Metal", false}, {"Forming", false}, {"Each", true},
 	}}
 	for _, p := range r.Parts {
 		for _, b := range p.Blanks {
@@ -102,6 +118,7 @@ func (r *report) blanks() {
 	}
 	r.heading("To cut")
 	r.table(t)
+	r.faint(margin, "Radii are to the middle of the sheet's thickness.")
 }
 
 // forming says what is done to a blank after it is cut.
@@ -130,7 +147,7 @@ func (r *report) metals() {
 			continue
 		}
 		seen[m.Name] = true
-		thick := u.Exact(m.Thickness)
+		thick := gauged(u, m.Thickness)
 		if m.Gauge != 0 {
 			thick = fmt.Sprintf("%d gauge, %s", m.Gauge, thick)
 		}
@@ -144,4 +161,13 @@ func (r *report) metals() {
 	}
 	r.heading("Metal")
 	r.table(t)
+}
+
+// gauged returns a thickness as a micrometer reads it: gauges differ in the
+// fourth decimal of an inch.
+func gauged(u quantity.System, mm float64) string {
+	if in, _ := u.Unit(); u == quantity.Inch {
+		return quantity.Decimal(mm/in.Scale, 4) + " in (" + quantity.Decimal(mm, 2) + " mm)"
+	}
+	return u.Exact(mm)
 }

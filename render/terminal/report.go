@@ -29,7 +29,7 @@ func Report(w io.Writer, j *fab.Job, style Style) error {
 	r.adjustables()
 	r.findings()
 	r.missing()
-	r.heading(Verdict(j))
+	r.heading(verdict(j))
 	_, err := w.Write(r.buf.Bytes())
 	return err
 }

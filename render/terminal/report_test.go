@@ -180,10 +180,10 @@ func TestWidth(t *testing.T) {
 // A design with nothing worked out still says what it is, and what it does not
 // tell.
 func TestReportOfLittle(t *testing.T) {
-	j := &fab.Job{Design: &design.Design{Title: "Bare", Units: quantity.Millimetre}}
+	j := &fab.Job{Design: &design.Design{Title: "Bare", Units: quantity.Millimetre}, Tipping: &stand.Tipping{}}
 	var got bytes.Buffer
 	require.NoError(t, Report(&got, j, Style{}))
-	for _, want := range []string{"Bare\n", "there is no footprint to stand on", "but not all is checked"} {
+	for _, want := range []string{"Bare\n", "there is no footprint to stand on", "tipping not checked under load"} {
 		if !strings.Contains(got.String(), want) {
 			t.Errorf("report = %q, want it to hold %q", got.String(), want)
 		}
@@ -211,4 +211,50 @@ func TestRoundFootprintShowsTheWorst(t *testing.T) {
 	}
 	require.Equal(t, []string{"41", "40", "42"}, edges)
 	require.Contains(t, got.String(), "The worst 3 of 72 edges.")
+}
+
+func TestVerdict(t *testing.T) {
+	holds := fab.Requirement{Outcome: design.Outcome{Holds: true}}
+	fails := fab.Requirement{}
+	unchecked := fab.Requirement{Outcome: design.Outcome{Unchecked: true}}
+	fault := finding.Finding{Level: finding.Fault}
+	loaded := &stand.Tipping{Loaded: true, Factor: 2.25, Target: 1.5, Edges: make([]stand.Edge, 4)}
+	for _, tt := range []struct {
+		job  fab.Job
+		want string
+	}{
+		{
+			fab.Job{Requirements: []fab.Requirement{holds, holds}, Tipping: loaded},
+			"Holds as far as it is checked: all 2 requirements met; factor 2.25 against tipping; wind and strength not checked.",
+		},
+		{
+			fab.Job{Requirements: []fab.Requirement{holds}, Tipping: loaded},
+			"Holds as far as it is checked: the requirement is met; factor 2.25 against tipping; wind and strength not checked.",
+		},
+		{
+			fab.Job{Tipping: &stand.Tipping{}},
+			"Holds as far as it is checked: nothing is required; tipping not checked under load; wind and strength not checked.",
+		},
+		{
+			fab.Job{Requirements: []fab.Requirement{holds, fails, unchecked}, Tipping: loaded, Findings: []finding.Finding{fault}},
+			"Not well: 1 of 3 requirements not met; 1 of 3 requirements not checked; factor 2.25 against tipping; wind and strength not checked; 1 fault.",
+		},
+	} {
+		if got := verdict(&tt.job); got != tt.want {
+			t.Errorf("verdict(%+v) = %q, want %q", tt.job, got, tt.want)
+		}
+	}
+}
+
+// What is said of several parts in the same words is said once.
+func TestFindingsSaidOnce(t *testing.T) {
+	j := lamp(quantity.Inch)
+	j.Findings = []finding.Finding{
+		{Level: finding.Note, Part: "mast", Text: "keep the seam to the back"},
+		{Level: finding.Caution, Text: "sharp edges"},
+		{Level: finding.Note, Part: "moon", Text: "keep the seam to the back"},
+	}
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	require.Contains(t, got.String(), "  caution  sharp edges\n  note     mast, moon: keep the seam to the back\n")
 }

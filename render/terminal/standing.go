@@ -30,7 +30,7 @@ func (r *report) standing() {
 	facts := table{columns: []column{{}, {}}}
 	if t.Loaded && t.WorstEdge < len(t.Edges) {
 		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s against tipping, %s wanted; worst toward %s under %s",
-			factor(t.Factor), factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
+			stand.Factor(t.Factor), stand.Factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push and no slope")
 	}
@@ -78,7 +78,7 @@ func (r *report) edges(t *stand.Tipping) {
 		e := t.Edges[i]
 		over, f := "none", "-"
 		if e.Overturning > 0 {
-			over, f = u.Moment(e.Overturning), factor(e.Factor)
+			over, f = u.Moment(e.Overturning), stand.Factor(e.Factor)
 		}
 		rows.add(t.Loaded && i == t.WorstEdge, strconv.Itoa(i+1), side(e), u.Length(e.Lever, quantity.Coarse),
 			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, e.Case)
@@ -96,17 +96,6 @@ func worth(e stand.Edge) float64 {
 		return e.Factor
 	}
 	return math.Inf(1)
-}
-
-// factor returns a factor to two decimals, rounded down, so that one that falls
-// short never reads as the one wanted.
-func factor(f float64) string {
-	const slack = 1e-9 // relative: a factor worked out as 1.5 less a rounding reads 1.5
-	down := math.Floor(f*(1+slack)*100) / 100
-	if down >= 1000 {
-		return "over 1000"
-	}
-	return strconv.FormatFloat(down+0, 'f', 2, 64) // a zero added makes -0 plain
 }
 
 // side says where an edge of the footprint lies as seen from its middle: by the

@@ -107,36 +107,38 @@ func anchors(b *design.Base) string {
 	return ", " + count(b.Anchors, "anchor hole")
 }
 
-// size says how large a part is, in the units of the shop.
+// size says how large a part is, in the units of the shop: a plate's sides, a
+// post's diameter and length, a ball's diameter.
 func size(u quantity.System, p *design.Part) string {
+	rule := func(mm float64) string { return u.Rule(mm, quantity.Coarse) }
 	long := func(mm float64) string { return u.Length(mm, quantity.Coarse) }
 	switch {
 	case p.Base != nil:
 		switch p.Base.Shape {
 		case design.Plate:
-			return u.Rule(p.Base.Width, quantity.Coarse) + " x " + long(p.Base.Depth)
+			return rule(p.Base.Width) + " x " + long(p.Base.Depth)
 		case design.Disc:
-			return long(p.Base.Width) + " across"
+			return "dia " + long(p.Base.Width)
 		}
 		return ""
 	case p.Post != nil:
 		d := p.Post.Diameter
-		across := long(d[0])
+		dia := "dia " + rule(d[0])
 		if d[0] != d[1] {
-			across = u.Rule(d[0], quantity.Coarse) + " to " + long(d[1])
+			dia += " to " + rule(d[1])
 		}
-		return across + " across, " + long(p.Post.Length) + " long"
+		return dia + " x " + long(p.Post.Length)
 	}
-	return long(2*p.Ball.Radius) + " across"
+	return "dia " + long(2*p.Ball.Radius)
 }
 
-// sheet names a metal with its gauge or thickness: "skin, 18 gauge".
+// sheet names a metal with its gauge or thickness: "skin, 18 ga".
 func sheet(u quantity.System, m *design.Metal) string {
 	switch {
 	case m == nil:
 		return ""
 	case m.Gauge != 0:
-		return fmt.Sprintf("%s, %d gauge", m.Name, m.Gauge)
+		return fmt.Sprintf("%s, %d ga", m.Name, m.Gauge)
 	}
 	return m.Name + ", " + thickness(u, m.Thickness)
 }

@@ -1,12 +1,14 @@
 package vector
 
 import (
+	"bytes"
 	"flag"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -142,6 +144,28 @@ func TestNothingToShow(t *testing.T) {
 	if _, err := SVG(s); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// Sheets may be written at the same time: under the race detector this shows
+// whether the typefaces are only read.
+func TestConcurrent(t *testing.T) {
+	want, err := SVG(trial())
+	if err != nil {
+		t.Fatal(err)
+	}
+	document := pairPDF(t, Info{})
+	var group sync.WaitGroup
+	for range 8 {
+		group.Go(func() {
+			if got, err := SVG(trial()); err != nil || !bytes.Equal(got, want) {
+				t.Errorf("an SVG came out otherwise: %v", err)
+			}
+			if got, err := PDF(pair(), Info{}); err != nil || !bytes.Equal(got, document) {
+				t.Errorf("a PDF came out otherwise: %v", err)
+			}
+		})
+	}
+	group.Wait()
 }
 
 func BenchmarkPDF(b *testing.B) {

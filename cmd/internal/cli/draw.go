@@ -52,7 +52,10 @@ func (c *call) draw(args []string) (int, error) {
 	if !where.only {
 		before = olderSheets(where.dir, wrote)
 	}
-	return status(j), tell(c.stdout, wrote, before, len(sheets), terminal.Verdict(j))
+	if err := tell(c.stdout, wrote, before, len(sheets)); err != nil {
+		return statusWrong, err
+	}
+	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
 }
 
 // A target is where a print pack goes.
@@ -146,9 +149,8 @@ func (t target) write(sheets []*ink.Sheet, title string) ([]string, error) {
 	return paths, nil
 }
 
-// tell says what was written, which sheets lie beside it from before, and how
-// the job came out.
-func tell(w io.Writer, wrote, before []string, sheets int, verdict string) error {
+// tell says what was written and which sheets lie beside it from before.
+func tell(w io.Writer, wrote, before []string, sheets int) error {
 	var b strings.Builder
 	for i, path := range wrote {
 		switch {
@@ -166,7 +168,7 @@ func tell(w io.Writer, wrote, before []string, sheets int, verdict string) error
 			fmt.Fprintf(&b, "      %s\n", path)
 		}
 	}
-	fmt.Fprintf(&b, "\n%s\n", verdict)
+	b.WriteByte('\n')
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -48,6 +48,18 @@ func TestExamplesRead(t *testing.T) {
 	}
 }
 
+// The design in the help's overview is well, so that a first try is.
+func TestHelpDesign(t *testing.T) {
+	var help, stdout, stderr bytes.Buffer
+	require.Equal(t, statusWell, Run([]string{"help"}, nil, &help, &stderr, noEnv))
+	_, rest, _ := strings.Cut(help.String(), "first.stabile,\n\n")
+	text, _, ok := strings.Cut(rest, "\n\n")
+	require.True(t, ok, "the help has no design:\n%s", help.String())
+	if got := Run([]string{"report", "-"}, strings.NewReader(text), &stdout, &stderr, noEnv); got != statusWell {
+		t.Errorf("report of the help's design: exit status %d, want %d\n%s%s", got, statusWell, stderr.String(), stdout.String())
+	}
+}
+
 // The JSON report is one document that names the design and its version.
 func TestExamplesJSON(t *testing.T) {
 	for _, path := range examples(t) {

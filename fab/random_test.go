@@ -1,0 +1,88 @@
+package fab
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"stabile/param"
+	"stabile/param/source"
+)
+
+// TestNoOddNumbers builds many designs and looks for numbers that are none in
+// their reports. JSON cannot hold NaN or Inf: writing it would fail.
+func TestNoOddNumbers(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(41, 42))
+	built := 0
+	for n := 0; built < 500 && n < 5000; n++ {
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
+		if len(wrong) > 0 {
+			continue
+		}
+		j, wrong := Build(d)
+		if len(wrong) > 0 {
+			continue
+		}
+		built++
+		var b strings.Builder
+		r := j.Report()
+		if err := r.WriteJSON(&b); err != nil {
+			t.Fatalf("%v", err)
+		}
+		var back Report
+		if err := json.Unmarshal([]byte(b.String()), &back); err != nil {
+			t.Fatalf("the report does not read back: %v", err)
+		}
+		for _, f := range j.Findings {
+			if strings.Contains(f.Text, "NaN") || strings.Contains(f.Text, "Inf") || strings.Contains(f.Text, "%!") {
+				t.Errorf("finding %q", f.Text)
+			}
+		}
+		if s := j.Tipping; s.Loaded && (s.Factor < 0 || math.IsInf(s.Factor, 0) || math.IsNaN(s.Factor)) {
+			t.Errorf("factor %v", s.Factor)
+		}
+		if m := j.Mass; !(m.Low <= m.Total && m.Total <= m.High) {
+			t.Errorf("masses %+v", m)
+		}
+	}
+	if built < 500 {
+		t.Errorf("%d designs built, want 500", built)
+	}
+}
+
+// someText writes a design that has a fair chance to be sound.
+func someText(rnd *rand.Rand) string {
+	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	pick := func(list ...string) string { return list[rnd.IntN(len(list))] }
+	var b strings.Builder
+	fmt.Fprintf(&b, "units %s\n", pick("mm", "inch"))
+	b.WriteString("metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 8 mm }\n")
+	fmt.Fprintf(&b, "base pad { %s }\n", pick("plate 700 mm by 500 mm, metal slab", "disc 600 mm, metal slab", "feet",
+		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm"))
+	build := func() string {
+		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm")
+	}
+	for i := range 1 + rnd.IntN(3) {
+		x, y := float64(i)*220-220, between(-80, 80)
+		if rnd.IntN(5) == 0 {
+			fmt.Fprintf(&b, "ball s%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, %s, metal skin }\n", i, x, y, between(60, 180), build())
+			continue
+		}
+		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, metal skin }\n",
+			i, x, y, between(30, 90), between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"))
+		if rnd.IntN(4) == 0 {
+			continue
+		}
+		fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, offset %.2f mm toward %.2f deg, %s, metal skin }\n", i, i, between(120, 200), max(0, between(-5, 10)), between(0, 360), build())
+		if rnd.IntN(2) == 0 {
+			fmt.Fprintf(&b, "post q%d on b%d { diameter %.2f mm, length %.2f mm, offset %.2f mm toward %.2f deg, lean %.2f deg toward %.2f deg, metal skin }\n",
+				i, i, between(20, 40), between(80, 200), between(0, 25), between(0, 360), between(0, 20), between(0, 360))
+		}
+	}
+	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
+	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
+	return b.String()
+}

@@ -1,0 +1,130 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/flat"
+	"stabile/render/draft"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// disc draws the diameter of a round flat.
+func (f *flatDrawing) disc() {
+	d := f.blank.Diameter
+	if d == 0 {
+		f.overall()
+		return
+	}
+	c := f.at(r2.Vec{})
+	f.draw.CentreMark(c, d/2*f.scale)
+	f.draw.Diameter(c, d/2*f.scale, f.freeAngle(), "Ø"+f.dim(d))
+}
+
+// freeAngle returns the angle, between level and upright, at which a line
+// across the centre keeps farthest from the holes.
+func (f *flatDrawing) freeAngle() float64 {
+	best, room := math.Pi/4, -1.0
+	for _, deg := range [...]float64{45, 40, 50, 35, 55, 30, 60, 25, 65} {
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		least := math.Inf(1)
+		for _, h := range f.blank.Holes {
+			least = min(least, math.Abs(h.Center.X*sin-h.Center.Y*cos)-h.Diameter/2)
+		}
+		if least > room {
+			best, room = deg*math.Pi/180, least
+		}
+	}
+	return best
+}
+
+// roundPlate draws the circle on which the holes of a round plate stand, when
+// they do, and numbers the holes for their table.
+func (f *flatDrawing) roundPlate() {
+	f.disc()
+	holes := f.blank.Holes
+	if len(holes) == 0 {
+		return
+	}
+	radius := r2.Norm(holes[0].Center)
+	same := true
+	for i, h := range holes {
+		same = same && math.Abs(r2.Norm(h.Center)-radius) < 0.01 && math.Abs(h.Diameter-holes[0].Diameter) < 0.01
+		inward := r2.Vec{}
+		if n := r2.Norm(h.Center); n > 0 {
+			inward = r2.Scale(-(h.Diameter/2*f.scale+5.5)/n, h.Center)
+		}
+		at := r2.Add(f.at(h.Center), inward)
+		f.draw.Put(&ink.Text{At: r2.Vec{X: at.X, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i + 1)})
+	}
+	if !same || radius == 0 {
+		return
+	}
+	f.draw.Put(ink.Circle(ink.Centre, f.at(r2.Vec{}), radius*f.scale))
+	text := fmt.Sprintf("%d × Ø%s on Ø%s", len(holes), f.dim(holes[0].Diameter), f.dim(2*radius))
+	top := slices.MaxFunc(holes, func(a, b flat.Hole) int { return cmp.Compare(a.Center.Y-a.Center.X, b.Center.Y-b.Center.X) })
+	c := f.at(top.Center)
+	f.draw.Leader(c, top.Diameter/2*f.scale, r2.Vec{X: c.X - 3, Y: f.box.Max.Y + 4}, text)
+}
+
+// plate draws a plate's size and the places of its holes from its left and
+// lower edges.
+func (f *flatDrawing) plate() {
+	c := f.blank
+	if c.Diameter > 0 {
+		f.roundPlate()
+		return
+	}
+	lo, hi := bounds(c.Outline)
+	b := f.box
+	var xs, ys []float64
+	count := map[string]int{}
+	for _, h := range c.Holes {
+		xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
+		count[f.fine(h.Diameter)]++
+	}
+	var across, up []draft.Dim
+	across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: f.dim(hi.X - lo.X)})
+	up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)})
+	for _, x := range distinct(xs) {
+		px := f.at(r2.Vec{X: lo.X + x}).X
+		across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: px, Y: b.Min.Y}, Text: f.fine(x), Bare: [2]bool{true, false}})
+	}
+	for _, y := range distinct(ys) {
+		py := f.at(r2.Vec{Y: lo.Y + y}).Y
+		up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: py}, Text: f.fine(y), Bare: [2]bool{true, false}})
+	}
+	f.draw.Stack(draft.Below, b.Min.Y, across)
+	f.draw.Stack(draft.Left, b.Min.X, up)
+	if len(c.Holes) > 0 && c.Holes[0].Diameter > 0 {
+		h := c.Holes[len(c.Holes)-1]
+		for _, o := range c.Holes {
+			if o.Center.X+o.Center.Y > h.Center.X+h.Center.Y {
+				h = o
+			}
+		}
+		text := "Ø" + f.dim(h.Diameter)
+		if n := count[f.fine(h.Diameter)]; n > 1 {
+			text = fmt.Sprintf("%d × %s", n, text)
+		}
+		knee := r2.Vec{X: f.at(h.Center).X - 6, Y: b.Max.Y + 4}
+		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
+	}
+}
+
+// distinct returns the values in order, each once to a hundredth.
+func distinct(xs []float64) []float64 {
+	slices.Sort(xs)
+	var out []float64
+	for _, x := range xs {
+		if n := len(out); n == 0 || x-out[n-1] > 0.01 {
+			out = append(out, x)
+		}
+	}
+	return out
+}
