@@ -86,7 +86,7 @@
 //
 // Limits. Sizes lie between 0.01 mm and 1 km. A text has at most 4 MiB; a
 // design at most 10,000 parts, 1,000,000 steps to work out, 100 characters to a
-// name, and 2,000 expressions within one another.
+// name, and 2,000 expressions within one another. At most 200 mistakes are told.
 //
 // Where a text cannot be read in full, the rest is still worked out, but
 // nothing is said of names and properties that are missing, since they may have

@@ -14,12 +14,11 @@ import (
 
 // Limits on one design. Running over one is a diagnostic that names it.
 const (
-	MaxParts = 10_000
-	MaxSteps = 1_000_000 // statements run and expressions worked out
-	MaxName  = 100       // bytes in the name of a thing
-	// MaxMistakes is how many are told; more help nobody.
-	MaxMistakes = 200
-	maxDepth    = 2_000 // expressions and definitions within one another
+	MaxParts    = 10_000
+	MaxSteps    = 1_000_000 // statements run and expressions worked out
+	MaxName     = 100       // bytes in the name of a thing
+	MaxMistakes = 200       // told; more help nobody
+	maxDepth    = 2_000     // expressions and definitions within one another
 
 	// Near names are looked for while there are few mistakes and few names.
 	// Past that a text is not one that a hint would mend.

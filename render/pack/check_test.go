@@ -183,6 +183,9 @@ func TestSheetsAreClean(t *testing.T) {
 		j := sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))
 		total.tally(t, fmt.Sprintf("tree %d", seed), j)
 	}
+	for _, e := range examples(t) {
+		total.tally(t, e.name, e.job)
+	}
 	total.tally(t, "stack", sample.Job(sample.Stack(quantity.Inch)))
 	t.Logf("%d texts: %d on lines of an object, %d on other lines", total.texts, total.onObject, total.onThin)
 }

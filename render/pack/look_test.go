@@ -28,21 +28,8 @@ func TestLook(t *testing.T) {
 		"tree9":  sample.Job(sample.Random(5, 9, quantity.Millimetre)),
 		"tree30": sample.Job(sample.Random(4, 30, quantity.Millimetre)),
 	}
-	examples := os.DirFS("../../examples")
-	names, err := fs.Glob(examples, "*.stabile")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, name := range names {
-		d, err := param.Load(examples, name, param.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, list := fab.Build(d)
-		if j == nil {
-			t.Fatal(list)
-		}
-		jobs[strings.TrimSuffix(name, ".stabile")] = j
+	for _, e := range examples(t) {
+		jobs[e.name] = e.job
 	}
 	for name, j := range jobs {
 		start := time.Now()
@@ -56,4 +43,32 @@ func TestLook(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+}
+
+// An example is a design that comes with the program, worked out.
+type example struct {
+	name string
+	job  *fab.Job
+}
+
+func examples(t *testing.T) []example {
+	t.Helper()
+	folder := os.DirFS("../../examples")
+	names, err := fs.Glob(folder, "*.stabile")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	var list []example
+	for _, name := range names {
+		d, err := param.Load(folder, name, param.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, wrong := fab.Build(d)
+		if j == nil {
+			t.Fatal(wrong)
+		}
+		list = append(list, example{strings.TrimSuffix(name, ".stabile"), j})
+	}
+	return list
 }
