@@ -17,8 +17,7 @@ const halvings = 14
 // than half of Chord, so that what slopes do not tell has room.
 const smooth = 0.4 * Chord
 
-// kinked is how far, in mm, a chord may pass a kink. It is always on the side
-// where it takes too much away from one sheet or leaves too much on the other.
+// kinked is how far, in mm, a chord may pass beside a kink.
 const kinked = 0.1 * Chord
 
 // byKink is the greatest part of an even step over which both sides of a kink are
@@ -54,7 +53,12 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		if a.radius != b.radius {
 			room /= 2
 		}
-		if 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
+		// At a share u of a step a tube has bent r step^2 u (1 - u) / 2 away
+		// from the chord: so far it may reach over onto another face and come
+		// back, if it comes no faster away from there.
+		bend := e.outer * step * step / 2
+		alone := a.clear+b.clear > bend || step <= e.turn/steps*byKink
+		if alone && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
 			e.take(a, b)
 			return
 		}
@@ -129,15 +133,15 @@ func (e *trim) straight(a, b *cut) {
 // the slope is nothing, which the false position of the slopes at its
 // neighbours finds; at a kink a point is near enough.
 func (e *trim) tip(on *meeting) {
-	far := 0
-	for i := range e.curve {
-		if e.curve[i].y > e.curve[far].y == e.head {
-			far = i
-		}
-	}
 	sign := -1.0
 	if e.head {
 		sign = 1
+	}
+	far := 0
+	for i := range e.curve {
+		if sign*(e.curve[i].y-e.curve[far].y) > 0 {
+			far = i
+		}
 	}
 	a, b := e.curve[far], e.curve[far]
 	at := far

@@ -54,6 +54,7 @@ type cut struct {
 	toe, rise float64 // where the outside of the tube meets the surface, and its slope
 	pace      float64 // mm/rad, length of the toe's line on the outside of the tube
 	radius    float64 // mm, where across the wall it touches
+	clear     float64 // mm, from the nearest line between two faces
 	face      int
 }
 
@@ -136,7 +137,7 @@ func (e *trim) bearing(m *meeting, angle, sin, cos float64) cut {
 		return c
 	}
 	c.y, c.slope, c.toe, c.rise = touch.At, touch.Slope, touch.Toe, touch.ToeSlope
-	c.radius, c.face = touch.Radius, touch.Face
+	c.radius, c.clear, c.face = touch.Radius, touch.Clear, touch.Face
 	c.pace = math.Sqrt(e.outer*e.outer + c.rise*c.rise)
 	if e.head {
 		c.y, c.slope, c.toe, c.rise = e.length-c.y, -c.slope, e.length-c.toe, -c.rise

@@ -24,6 +24,7 @@ type Lobed struct {
 	x, y, z r3.Vec // towards the middle of gore 1, a quarter turn on, and the pole
 	radius  float64
 	lobes   []r2.Vec // g_k in x and y
+	apart   float64  // distance of g_k from g_k+1
 	flat    float64  // height of flat ends, at most the radius
 	dome    float64  // height above which a dished cap, part of the sphere, takes over; at most the radius
 }
@@ -37,6 +38,7 @@ func NewLobed(center r3.Vec, radius float64, n int, pole, prime r3.Vec) *Lobed {
 		x:      prime, y: r3.Cross(pole, prime), z: pole,
 		radius: radius,
 		lobes:  make([]r2.Vec, n),
+		apart:  2 * math.Sin(math.Pi/float64(n)),
 		flat:   radius, dome: radius,
 	}
 	for k := range b.lobes {
@@ -85,7 +87,8 @@ type lobedContour struct {
 
 // leave finds the exit at a radius.
 func (c *lobedContour) leave(out, on r3.Vec, r float64) (exit, bool) {
-	t, normal, face, ok := c.body.leave(r3.Add(c.tube.Origin, r3.Scale(r, out)), c.tube.Along, c.lobe)
+	o := r3.Add(c.tube.Origin, r3.Scale(r, out))
+	t, normal, face, ok := c.body.leave(o, c.tube.Along, c.lobe)
 	if !ok {
 		return exit{}, false
 	}
@@ -93,6 +96,16 @@ func (c *lobedContour) leave(out, on r3.Vec, r float64) (exit, bool) {
 		c.lobe = face
 	}
 	return newExit(t, normal, c.tube.Along, out, on, r, face), true
+}
+
+// contact makes the contact of a touch at a radius with a rim.
+func (c *lobedContour) contact(top exit, r float64, rim exit, out r3.Vec) Contact {
+	made := contact(top, r, rim)
+	if top.face >= 0 && top.face < len(c.body.lobes) {
+		q := r3.Add(c.tube.Origin, r3.Add(r3.Scale(r, out), r3.Scale(top.t, c.tube.Along)))
+		made.Clear = c.body.clear(q, top.face)
+	}
+	return made
 }
 
 // Touch implements Contour. Face is the number of the lobe, or from N on the
@@ -106,7 +119,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 	}
 	dished := c.body.dome < c.body.radius
 	if rim.across >= 0 && !dished {
-		return contact(rim, outer, rim), true
+		return c.contact(rim, outer, rim, out), true
 	}
 	bore, ok := c.leave(out, on, inner)
 	if !ok {
@@ -123,7 +136,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 	} else {
 		top, r = highest(bore, rim, inner, outer, leave)
 	}
-	return contact(top, r, rim), true
+	return c.contact(top, r, rim, out), true
 }
 
 // facing returns the lobe that a line faces where it leaves the sphere, or at
@@ -193,12 +206,16 @@ const onSurface = 1e-9
 // and falls once round the ball, so that neighbours suffice.
 func (b *Lobed) outermost(q r3.Vec, lobe int) (int, float64) {
 	n := len(b.lobes)
-	along := func(k int) float64 { return q.X*b.lobes[k].X + q.Y*b.lobes[k].Y }
-	a := along(lobe)
+	g := b.lobes[lobe]
+	a := q.X*g.X + q.Y*g.Y
 	for _, step := range [2]int{1, n - 1} {
 		for moved := false; ; moved = true {
-			next := (lobe + step) % n
-			c := along(next)
+			next := lobe + step
+			if next >= n {
+				next -= n
+			}
+			g = b.lobes[next]
+			c := q.X*g.X + q.Y*g.Y
 			if c <= a+tie*b.radius {
 				if moved {
 					return lobe, a
@@ -209,6 +226,18 @@ func (b *Lobed) outermost(q r3.Vec, lobe int) (int, float64) {
 		}
 	}
 	return lobe, a
+}
+
+// clear returns how far a point on a lobe lies from its ridges and from its
+// ends, where those are cut off.
+func (b *Lobed) clear(q r3.Vec, lobe int) float64 {
+	n := len(b.lobes)
+	g, after, before := b.lobes[lobe], b.lobes[(lobe+1)%n], b.lobes[(lobe+n-1)%n]
+	clear := min(q.X*(g.X-after.X)+q.Y*(g.Y-after.Y), q.X*(g.X-before.X)+q.Y*(g.Y-before.Y)) / b.apart
+	if end := min(b.flat, b.dome); end < b.radius {
+		clear = min(clear, end-math.Abs(q.Z))
+	}
+	return clear
 }
 
 // leaveLobe finds where a line leaves the body of one lobe alone: in front, the

@@ -1,6 +1,10 @@
 package solid
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // grazing is the least part of a line's direction that must be along a plane's
 // normal for the two to be said to meet: at less, the line runs along the plane
@@ -56,6 +60,6 @@ func (c *planeContour) Touch(sin, cos float64) (Contact, bool) {
 	return Contact{
 		At: c.axis + r*across, Slope: r * turn,
 		Toe: c.axis + c.outer*across, ToeSlope: c.outer * turn,
-		Radius: r, Face: face,
+		Radius: r, Clear: math.Inf(1), Face: face,
 	}, c.meets
 }

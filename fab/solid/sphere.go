@@ -63,7 +63,7 @@ func (c *sphereContour) Touch(sin, cos float64) (Contact, bool) {
 	return Contact{
 		At: c.along + at, Slope: r * turn / at,
 		Toe: c.along + toe, ToeSlope: c.outer * turn / toe,
-		Radius: r,
+		Radius: r, Clear: math.Inf(1),
 	}, true
 }
 

@@ -46,6 +46,11 @@ type Contact struct {
 	ToeSlope float64 // of Toe against the bearing
 	Radius   float64 // mm, where across the wall it touches, from inside to outside
 
+	// Clear is how far, in mm, the touch lies from the nearest line on the
+	// surface where two faces meet, or less: two touches on the same face may
+	// have another between them if both are nearer than the tube bends away.
+	Clear float64
+
 	// Face tells the smooth pieces of a contour apart: between contacts of
 	// unlike Face it has a kink.
 	Face int
@@ -55,7 +60,8 @@ type Contact struct {
 const Rough = -1
 
 // An exit is where a line leaves a body: the height, its slopes across the wall
-// and against the bearing, and the piece of the surface that it leaves by.
+// and against the bearing, and the piece of the surface that it leaves by. With
+// a fifth field the compiler would keep it out of registers.
 type exit struct {
 	t      float64
 	across float64
@@ -75,7 +81,8 @@ func newExit(t float64, normal, d, out, on r3.Vec, r float64, face int) exit {
 	}
 }
 
-// contact makes the contact of a touch at a radius with a rim.
+// contact makes the contact of a touch at a radius with a rim, not known to be
+// clear of anything.
 func contact(top exit, r float64, rim exit) Contact {
 	return Contact{At: top.t, Slope: top.turn, Toe: rim.t, ToeSlope: rim.turn, Radius: r, Face: top.face}
 }

@@ -185,9 +185,6 @@ func boxOf(points ...r2.Vec) r2.Box {
 	return b
 }
 
-// union returns the box about both boxes.
-func union(a, b r2.Box) r2.Box { return boxOf(a.Min, a.Max, b.Min, b.Max) }
-
 // grow returns the box with a margin all round.
 func grow(b r2.Box, by float64) r2.Box {
 	m := r2.Vec{X: by, Y: by}

@@ -11,11 +11,12 @@ import (
 const (
 	levelRoom  = 8.0  // each level of a stack of dimensions
 	stackRoom  = 16.0 // before the first level, and beyond the last
-	titleRoom  = 9.0  // the title of a view
+	titleRoom  = 6.5  // the title of a view, its own height included
 	betweenGap = 34.0 // between the elevations, for notes and their leaders
 	besideGap  = 32.0 // right of the side elevation
 	mostSpare  = 40.0 // that is added between two views of what is left over
-	planGap    = 16.0 // between an elevation and the title of the plan over it
+	planGap    = 22.0 // between an elevation and the plan over it
+	planTitle  = 11.0 // the title over the plan
 )
 
 // An arrangement is the place of the three views on a paper.
@@ -70,7 +71,7 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	left := stackRoom + levelRoom*float64(levels)
 	below := stackRoom + levelRoom + titleRoom
 	roomX := width - left - betweenGap - besideGap
-	roomY := height - below - planGap - titleRoom - 6
+	roomY := height - below - planGap - planTitle
 	scale := sheet.ChooseScale(s.Width+s.Depth, s.Height+s.Depth, max(roomX, 1), max(roomY, 1), k.units)
 	f := scale.Factor
 	// What is left over goes between and around.
@@ -81,7 +82,7 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	x0 := free.Min.X + left + (spareX-moreX)*0.4
 	x1 := x0 + s.Width*f + betweenGap + moreX
 	y0 := free.Min.Y + below + (spareY-moreY)*0.4
-	y1 := y0 + s.Height*f + planGap + titleRoom + moreY
+	y1 := y0 + s.Height*f + planGap + moreY
 	a.views = [3]draft.View{
 		draft.Front: {Projection: draft.Front, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y0 - s.Min.Z*f}},
 		draft.Side:  {Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}},

@@ -237,7 +237,7 @@ func (g *general) leans() {
 
 // title writes a view's name under an elevation and over a plan.
 func (g *general) title(proj draft.Projection, box r2.Box) {
-	y := g.lay.views[proj].At(r3.Vec{}).Y - stackRoom - levelRoom - sheet.Medium
+	y := g.lay.views[proj].At(r3.Vec{}).Y - stackRoom - levelRoom - titleRoom
 	if proj == draft.Plan {
 		y = box.Max.Y + 6
 	}

@@ -12,6 +12,7 @@ import (
 	"stabile/fab"
 	"stabile/param"
 	"stabile/param/quantity"
+	"stabile/param/source"
 	"stabile/render/internal/sample"
 	"stabile/render/pack"
 	"stabile/render/vector"
@@ -27,6 +28,11 @@ func TestLook(t *testing.T) {
 		"stack":  sample.Job(sample.Stack(quantity.Inch)),
 		"tree9":  sample.Job(sample.Random(5, 9, quantity.Millimetre)),
 		"tree30": sample.Job(sample.Random(4, 30, quantity.Millimetre)),
+		"tree60": sample.Job(sample.Random(11, 60, quantity.Inch)),
+		"tree24": sample.Job(sample.Random(21, 24, quantity.Inch)),
+		"feet":   text(t, onFeet),
+		"post":   text(t, onePost),
+		"ball":   text(t, oneBall),
 	}
 	for _, e := range examples(t) {
 		jobs[e.name] = e.job
@@ -72,3 +78,26 @@ func examples(t *testing.T) []example {
 	}
 	return list
 }
+
+// text works out a design given as text.
+func text(t *testing.T, src string) *fab.Job {
+	t.Helper()
+	d, wrong := param.Evaluate(source.NewFile("text.stabile", src), param.Options{})
+	if d == nil {
+		t.Fatal(wrong)
+	}
+	j, wrong := fab.Build(d)
+	if j == nil {
+		t.Fatal(wrong)
+	}
+	return j
+}
+
+// The least designs, and one on its own feet.
+const (
+	onePost = "sculpture \"Post\"\nunits mm\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { disc 300, metal m }\npost p on b { diameter 60, length 900, metal m }\n"
+	oneBall = "sculpture \"Ball\"\nunits inch\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { plate 12 by 12, metal m }\nball o on b { diameter 10, halves, metal m }\n"
+	onFeet  = "sculpture \"Tripod\"\nunits mm\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { feet }\n" +
+		"repeat i from 1 to 3 {\n post p[i] on b { at polar(400, 120 deg * i), diameter 60, length 700 + 100 * i, lean 8 deg toward 120 deg * i + 90 deg, metal m }\n" +
+		" ball o[i] on p[i] { diameter 200, gores 8, metal m }\n}\n"
+)

@@ -67,7 +67,7 @@ func (f *flatDrawing) roundPlate() {
 	}
 	f.draw.Put(ink.Circle(ink.Centre, f.at(r2.Vec{}), radius*f.scale))
 	text := fmt.Sprintf("%d × Ø%s on Ø%s", len(holes), f.dim(holes[0].Diameter), f.dim(2*radius))
-	top := slices.MaxFunc(holes, func(a, b flat.Hole) int { return cmp.Compare(a.Center.Y-a.Center.X, b.Center.Y-b.Center.X) })
+	top := slices.MaxFunc(holes, func(a, b flat.Hole) int { return cmp.Compare(2*a.Center.Y-a.Center.X, 2*b.Center.Y-b.Center.X) })
 	c := f.at(top.Center)
 	f.draw.Leader(c, top.Diameter/2*f.scale, r2.Vec{X: c.X - 3, Y: f.box.Max.Y + 4}, text)
 }
