@@ -48,8 +48,10 @@ func (d *developer) ball() {
 	switch b.Build {
 	case design.Halves:
 		d.halves()
-	default:
+	case design.RolledGores, design.DomedGores:
 		d.gores()
+	default:
+		d.fail("ball", "", "is to be made in a way that is not built yet")
 	}
 }
 

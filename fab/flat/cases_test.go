@@ -159,7 +159,8 @@ func footTrim(p *design.Part) meeting {
 	d := developer{part: p}
 	tube, _ := d.tube()
 	e := &trim{tube: &tube, length: p.Post.Length}
-	return e.meet(meets(p.Post.FootEnd))
+	surface, _ := meets(p.Post.FootEnd)
+	return e.meet(surface)
 }
 
 func TestWorkedDividers(t *testing.T) {

@@ -78,7 +78,9 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 			return
 		}
 	}
-	m := e.at(on, middle)
+	var m cut
+	sin, cos := math.Sincos(e.seam + middle)
+	e.set(&m, on, direction{middle, sin, cos})
 	e.between(on, a, &m, halvings-1)
 	e.between(on, &m, b, halvings-1)
 }

@@ -19,15 +19,15 @@ import (
 // at twice that.
 const leastSide = 2 * Chord
 
-// endNames are the names of a post's ends, in the order of their index.
-var endNames = [2]string{"foot", "head"}
+// endName returns the name of a post's end by its index.
+func endName(i int) string { return [2]string{"foot", "head"}[i] }
 
 // post develops a rolled tube: a rectangle as wide as the tube is round at the
 // middle of its wall, with an end cut to what it meets.
 //
-// The shape of a flat and its frame: x = mean radius times the angle from the
-// seam, and bearing = seam + x / mean radius, which is what the outside face
-// shows with the head up.
+// In the frame of the flat x is the mean radius times the angle from the seam,
+// so that bearing = seam + x / mean radius, as it reads on the outside face with
+// the head up; y = 0 is the foot point.
 func (d *developer) post() {
 	p := d.part.Post
 	t, ok := d.tube()
@@ -41,7 +41,12 @@ func (d *developer) post() {
 		e := &ends[i]
 		end := [2]design.End{p.FootEnd, p.HeadEnd}[i]
 		e.tube, e.head, e.length = &t, i == 1, p.Length
-		on[i] = e.meet(meets(end))
+		surface, ok := meets(end)
+		if !ok {
+			d.fail(d.part.Kind(), "", "has a %s that meets what it is not yet trimmed to", endName(i))
+			return
+		}
+		on[i] = e.meet(surface)
 		if !e.run(&on[i], &round) {
 			d.misses(e, end)
 			return
@@ -131,26 +136,29 @@ func (t *tube) round() [steps + 1]direction {
 	return round
 }
 
-// meets returns the surface that an end meets, or nil for a free one.
-func meets(end design.End) solid.Surface {
+// meets returns the surface that an end meets, or nil for a free one. It reports
+// false for a kind of meeting that is not among these.
+func meets(end design.End) (solid.Surface, bool) {
 	switch end.Meets {
+	case design.Free:
+		return nil, true
 	case design.OnPlate:
 		if end.With != nil && end.With.Base != nil {
-			return solid.Level(end.With.Base.Top)
+			return solid.Level(end.With.Base.Top), true
 		}
-		return solid.Level(0)
+		return solid.Level(0), true
 	case design.OnBall:
-		return Outside(end.With)
+		return Outside(end.With), true
 	}
-	return nil
+	return nil, false
 }
 
 // misses reports an end that does not stand on what it should meet all round.
 func (d *developer) misses(e *trim, end design.End) {
 	p := d.part.Post
-	name := endNames[0]
+	name := endName(0)
 	if e.head {
-		name = endNames[1]
+		name = endName(1)
 	}
 	bearing := quantity.Bearing(e.seam + e.lost)
 	if end.Meets != design.OnBall {

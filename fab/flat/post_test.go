@@ -35,7 +35,7 @@ func checkRolledUp(t *testing.T, p *design.Part, b Blank) {
 		if end.Meets == design.Free {
 			for _, q := range curve {
 				if want := float64(i) * p.Post.Length; q.Y != want {
-					t.Fatalf("free %s at y = %v, want %v", endNames[i], q.Y, want)
+					t.Fatalf("free %s at y = %v, want %v", endName(i), q.Y, want)
 				}
 			}
 			continue
@@ -62,14 +62,14 @@ func checkRolledUp(t *testing.T, p *design.Part, b Blank) {
 		}
 		for k, q := range curve {
 			if gap := near(q, 6); gap < -1e-3 || gap > 2e-3 {
-				t.Fatalf("%s point %d at %v is %v from the surface", endNames[i], k, q, gap)
+				t.Fatalf("%s point %d at %v is %v from the surface", endName(i), k, q, gap)
 			}
 			if k == 0 {
 				continue
 			}
 			mid := r2.Scale(0.5, r2.Add(q, curve[k-1]))
 			if gap := near(mid, 2); gap < -0.02-1e-3 || gap > Chord {
-				t.Fatalf("%s chord %d at %v is %v from the surface", endNames[i], k, mid, gap)
+				t.Fatalf("%s chord %d at %v is %v from the surface", endName(i), k, mid, gap)
 			}
 		}
 	}
@@ -143,7 +143,7 @@ func TestRandomJointsRolledUp(t *testing.T) {
 				joints++
 			}
 			if n := len(d.Rims[i]); n < 48 || n > 96 {
-				t.Fatalf("%s rim has %d points, want 48 to 96", endNames[i], n)
+				t.Fatalf("%s rim has %d points, want 48 to 96", endName(i), n)
 			}
 		}
 		if t.Failed() {

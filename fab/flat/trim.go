@@ -121,28 +121,28 @@ func (e *trim) wall() solid.Tube {
 }
 
 // at works out the point of the curve at an angle from the seam.
-func (e *trim) at(m *meeting, angle float64) cut {
+func (e *trim) at(on *meeting, angle float64) (c cut) {
 	sin, cos := math.Sincos(e.seam + angle)
-	return e.bearing(m, angle, sin, cos)
+	e.set(&c, on, direction{angle, sin, cos})
+	return c
 }
 
-// bearing is at with the bearing's sine and cosine known.
-func (e *trim) bearing(m *meeting, angle, sin, cos float64) cut {
-	c := cut{angle: angle, sin: sin, cos: cos}
-	touch, ok := m.contour.Touch(sin, cos)
+// set works out the point of the curve in a direction.
+func (e *trim) set(c *cut, on *meeting, to direction) {
+	c.angle, c.sin, c.cos = to.angle, to.sin, to.cos
+	touch, ok := on.contour.Touch(to.sin, to.cos)
 	if !ok || !(math.Abs(touch.At)+math.Abs(touch.Toe) <= math.MaxFloat64) {
 		if !e.missed {
-			e.missed, e.lost = true, angle
+			e.missed, e.lost = true, to.angle
 		}
-		return c
+		return
 	}
 	c.y, c.slope, c.toe, c.rise = touch.At, touch.Slope, touch.Toe, touch.ToeSlope
 	c.radius, c.clear, c.face = touch.Radius, touch.Clear, touch.Face
-	c.pace = math.Sqrt(e.outer*e.outer + c.rise*c.rise)
 	if e.head {
 		c.y, c.slope, c.toe, c.rise = e.length-c.y, -c.slope, e.length-c.toe, -c.rise
 	}
-	return c
+	c.pace = math.Sqrt(e.outer*e.outer + c.rise*c.rise)
 }
 
 // look sees how far lobes push the cut beyond that to the sphere within them.
@@ -173,7 +173,7 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 	onePiece := true
 	for i := range e.even {
 		c := &e.even[i]
-		*c = e.bearing(m, round[i].angle, round[i].sin, round[i].cos)
+		e.set(c, m, round[i])
 		if e.missed {
 			return false
 		}

@@ -57,7 +57,7 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 			continue
 		}
 		table := Ordinates{
-			Edge:     endNames[i],
+			Edge:     endName(i),
 			Along:    "across the blank from its left edge, the seam",
 			Measured: [2]string{"up from the bottom edge of the rectangle", "down from the top edge of the rectangle"}[i],
 			Pitch:    e.mean * e.turn / stations,
@@ -102,13 +102,13 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 		end := [2]design.End{p.FootEnd, p.HeadEnd}[i]
 		switch {
 		case e.square:
-			notes = append(notes, "Cut the "+endNames[i]+" square")
+			notes = append(notes, "Cut the "+endName(i)+" square")
 		default:
-			notes = append(notes, "Cut the "+endNames[i]+" square through the sheet along its curve, which fits "+
+			notes = append(notes, "Cut the "+endName(i)+" square through the sheet along its curve, which fits "+
 				partName(end)+" where the wall touches first")
 			if e.scallop >= scallopWorth {
 				text := fmt.Sprintf("the %s follows the lobes of ball '%s': scallops up to %s deeper than a round ball would ask",
-					endNames[i], end.With.Name, length(e.scallop))
+					endName(i), end.With.Name, length(e.scallop))
 				notes = append(notes, capital(text))
 				d.note(finding.Note, text)
 			}

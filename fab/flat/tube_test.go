@@ -169,11 +169,11 @@ func TestRims(t *testing.T) {
 			rel := r3.Sub(x, p.Post.Foot)
 			y := r3.Dot(rel, p.Post.Direction)
 			if r := r3.Norm(r3.Sub(rel, r3.Scale(y, p.Post.Direction))); math.Abs(r-45) > 1e-9 {
-				t.Fatalf("%s rim point %d is %v from the axis, want 45", endNames[i], k, r)
+				t.Fatalf("%s rim point %d is %v from the axis, want 45", endName(i), k, r)
 			}
 			bearing := p.Post.Seam + 2*math.Pi*float64(k)/float64(len(rim))
 			if want := bruteCut(p, i == 1, bearing); math.Abs(y-want) > 2e-3 {
-				t.Fatalf("%s rim point %d at %v, want %v", endNames[i], k, y, want)
+				t.Fatalf("%s rim point %d at %v, want %v", endName(i), k, y, want)
 			}
 		}
 	}

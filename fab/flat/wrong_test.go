@@ -28,6 +28,9 @@ func TestWrong(t *testing.T) {
 	gap.Post.Gap = 200
 	taper := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	taper.Post.Diameter[1] = 30
+	unknown := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
+	unknown.Post.HeadEnd.Meets = -1
+	odd := newBall(200, 1.5, -1, 12, r3.Vec{})
 	bare := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	bare.Metal = nil
 	for _, tt := range []struct {
@@ -43,6 +46,8 @@ func TestWrong(t *testing.T) {
 		{"not a number", "length", "has a size of NaN", newPost(60, 1.5, math.NaN(), r3.Vec{}, design.Upright)},
 		{"all gap", "gap", "seam gap", gap},
 		{"taper", "diameter", "tapers", taper},
+		{"unknown meeting", "post", "not yet trimmed to", unknown},
+		{"unknown build", "ball", "not built yet", odd},
 		{"no metal", "metal", "has no metal", bare},
 		{"solid ball", "metal", "has no hollow", newBall(10, 5, design.RolledGores, 6, r3.Vec{})},
 		{"wide caps", "caps", "as wide as the ball", capped(199)},
@@ -53,7 +58,7 @@ func TestWrong(t *testing.T) {
 		{"drill", "anchors", "without a diameter", newBase(design.Base{Width: 200, Depth: 200, Anchors: 4, AnchorEdge: 20})},
 		{"small plate", "anchor_edge", "too small", newBase(design.Base{Width: 50, Depth: 200, Anchors: 4, AnchorDiameter: 10, AnchorEdge: 30})},
 	} {
-		file := source.NewFile("x.stabile", "length offset diameter metal caps gores lean gap anchor_edge anchors")
+		file := source.NewFile("x.stabile", "length offset diameter metal caps gores lean gap anchor_edge anchors post ball")
 		tt.part.Props = make(map[string]source.Span)
 		from := 0
 		for _, word := range strings.Fields(file.Text) {

@@ -101,9 +101,14 @@ func (c *lobedContour) leave(out, on r3.Vec, r float64) (exit, bool) {
 // contact makes the contact of a touch at a radius with a rim.
 func (c *lobedContour) contact(top exit, r float64, rim exit, out r3.Vec) Contact {
 	made := contact(top, r, rim)
-	if top.face >= 0 && top.face < len(c.body.lobes) {
-		q := r3.Add(c.tube.Origin, r3.Add(r3.Scale(r, out), r3.Scale(top.t, c.tube.Along)))
-		made.Clear = c.body.clear(q, top.face)
+	q := r3.Add(c.tube.Origin, r3.Add(r3.Scale(r, out), r3.Scale(top.t, c.tube.Along)))
+	switch b, n := c.body, len(c.body.lobes); {
+	case top.face >= 0 && top.face < n:
+		made.Clear = b.clear(q, top.face)
+	case top.face == n+1 && b.dome == b.radius:
+		// Within the flat end, up to where the lobe that is nearest begins.
+		_, a := b.outermost(q, c.lobe)
+		made.Clear = math.Sqrt(b.radius*b.radius-b.flat*b.flat) - a
 	}
 	return made
 }

@@ -207,3 +207,19 @@ func TestPlaneTouch(t *testing.T) {
 		t.Error("a level tube touches the ground")
 	}
 }
+
+func BenchmarkTouch(b *testing.B) {
+	contour := NewLobed(r3.Vec{}, 150, 10, r3.Vec{Z: 1}, r3.Vec{X: 1}).Meet(Tube{
+		Origin: r3.Vec{X: 40, Z: 140}, Along: r3.Vec{Z: 1}, Zero: r3.Vec{X: 1}, Right: r3.Vec{Y: 1},
+		Inner: 43, Outer: 45,
+	})
+	const step = 2 * math.Pi / 48
+	sin, cos := 0.0, 1.0
+	turnSin, turnCos := math.Sincos(step)
+	for b.Loop() {
+		if _, ok := contour.Touch(sin, cos); !ok {
+			b.Fatal("misses")
+		}
+		sin, cos = sin*turnCos+cos*turnSin, cos*turnCos-sin*turnSin
+	}
+}
