@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/param/design"
 	"stabile/render/ink"
 )
 
@@ -15,6 +16,10 @@ const markReach = 2.0
 // leastMarked is the least radius on paper, in mm, of what gets centre lines;
 // on smaller things they would hide the outline.
 const leastMarked = 2.0
+
+// crossed is the half length, in mm on paper, of the lines that mark the middle
+// of the plan where there is no plate.
+const crossed = 8.0
 
 // Axes draws the centre lines of balls and the axes of posts where they are
 // seen: as if drawn on the side of the part that faces the viewer.
@@ -31,6 +36,15 @@ func (d *Drawing) Axes(s *Scene, v View) {
 			}
 		}
 		switch p := &s.parts[i]; {
+		case p.Base != nil:
+			if v.Projection == Plan {
+				x, y, z := p.Base.Width/2+reach, p.Base.Depth/2+reach, p.Base.Top
+				if p.Base.Shape == design.Feet {
+					x, y = crossed/v.Scale, crossed/v.Scale
+				}
+				draw(r3.Vec{X: -x, Z: z}, r3.Vec{X: x, Z: z})
+				draw(r3.Vec{Y: -y, Z: z}, r3.Vec{Y: y, Z: z})
+			}
 		case p.Ball != nil:
 			r := p.Ball.Radius
 			if r*v.Scale < leastMarked {

@@ -44,31 +44,68 @@ func (d *Drawing) shoulder(q, knee r2.Vec, text string) {
 }
 
 // Lean draws the angle between upright and a line that starts at foot, along
-// the given angle on paper, with an arc of the given radius. The value stands
-// over the arc, beyond the lean.
-func (d *Drawing) Lean(foot r2.Vec, angle, radius float64, text string) {
-	up := math.Pi / 2
-	d.stroke(ink.Thin, thinLine, nobody, foot, polar(foot, up, radius+overshoot))
+// the given angle on paper, with an arc across both. It looks along the line,
+// from its farther end to its nearer, for an arc whose value stands free of
+// lines and writing, beyond one or the other side; it reports false, and draws
+// nothing, where there is none.
+func (d *Drawing) Lean(foot r2.Vec, angle, length float64, text string) bool {
+	const up = math.Pi / 2
 	from, to := min(up, angle), max(up, angle)
-	// Where the arc is too short for two heads they point in from outside.
+	for _, share := range [...]float64{0.7, 0.8, 0.6, 0.5, 0.4, 0.9, 0.3} {
+		radius := share * length
+		for tail := outside; tail < leanReach; tail += 1 {
+			for _, left := range [2]bool{angle > up, angle <= up} {
+				at, anchor := polar(foot, to+tail/radius, radius), ink.End
+				if !left {
+					at, anchor = polar(foot, from-tail/radius, radius), ink.Start
+				}
+				t := &ink.Text{At: r2.Vec{X: at.X, Y: at.Y - d.Style.Text/2}, Height: d.Style.Text, Anchor: anchor, Text: text}
+				if anchor == ink.End {
+					t.At.X -= between
+				} else {
+					t.At.X += between
+				}
+				box := grow(boxOf(t.Box()...), margin)
+				if !d.Space.clear(box) || d.Space.cut(box) != [3]int{} || d.overWriting(polar(foot, from-0.05, radius), polar(foot, to+0.05, radius)) || d.overWriting(foot, polar(foot, up, radius)) {
+					continue
+				}
+				d.lean(foot, from, to, radius, tail, left)
+				d.put(t, nobody)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// overWriting reports whether a line runs through writing or a mark.
+func (d *Drawing) overWriting(a, b r2.Vec) bool {
+	_, boxes := d.Space.cross(a, b)
+	return boxes > 0
+}
+
+// leanReach is how far beyond its angle, in mm, the value of a lean may stand.
+const leanReach = 16
+
+// lean draws the arc of a lean with its tail to the value, and the upright that
+// it is measured from.
+func (d *Drawing) lean(foot r2.Vec, from, to, radius, tail float64, left bool) {
+	d.stroke(ink.Thin, thinLine, nobody, foot, polar(foot, math.Pi/2, radius+overshoot))
+	a, b := from, to
 	if radius*(to-from) > 2*d.Style.Arrow+2 {
-		d.Items = append(d.Items, &ink.Arc{Line: ink.Thin, Center: foot, Radius: radius, From: from, To: to})
 		d.head(polar(foot, from, radius), from-math.Pi/2)
 		d.head(polar(foot, to, radius), to+math.Pi/2)
-	} else {
-		tail := outside / radius
-		d.Items = append(d.Items, &ink.Arc{Line: ink.Thin, Center: foot, Radius: radius, From: from - tail, To: to + tail})
+	} else { // too short for two heads: they point in from outside
 		d.head(polar(foot, from, radius), from+math.Pi/2)
 		d.head(polar(foot, to, radius), to-math.Pi/2)
-		from, to = from-tail, to+tail
+		a, b = a-outside/radius, b+outside/radius
 	}
-	d.Space.addPath(arcPath(&ink.Arc{Center: foot, Radius: radius, From: from, To: to}), false, thinLine, nobody)
-	side := polar(foot, to, radius)
-	anchor, shift := ink.End, -between
-	if angle < up {
-		side, anchor, shift = polar(foot, from, radius), ink.Start, between
+	if left {
+		b = to + tail/radius
+	} else {
+		a = from - tail/radius
 	}
-	d.text(r2.Vec{X: side.X + shift, Y: side.Y - d.Style.Text/2}, 0, anchor, text)
+	d.put(&ink.Arc{Line: ink.Thin, Center: foot, Radius: radius, From: a, To: b}, nobody)
 }
 
 // CentreMark draws the crossed centre lines of a circle, a little past its

@@ -10,10 +10,11 @@ import (
 // Room kept about the views of the arrangement, in mm.
 const (
 	levelRoom  = 8.0  // each level of a stack of dimensions
-	stackRoom  = 16.0 // before the first level, and beyond the last
+	leftRoom   = 9.0  // before the first level at the left, and beyond the last
+	stackRoom  = 16.0 // before the first level below, and beyond the last
 	titleRoom  = 6.5  // the title of a view, its own height included
-	betweenGap = 34.0 // between the elevations, for notes and their leaders
-	besideGap  = 32.0 // right of the side elevation
+	betweenGap = 32.0 // between the elevations, for notes and their leaders
+	besideGap  = 16.0 // right of the side elevation
 	mostSpare  = 40.0 // that is added between two views of what is left over
 	planGap    = 22.0 // between an elevation and the plan over it
 	planTitle  = 11.0 // the title over the plan
@@ -29,32 +30,30 @@ type arrangement struct {
 	fill  float64       // share of the free area that the views take
 }
 
-// small is the greatest extent of the views together on paper, in mm, under
-// which a larger paper is tried; a crowded piece needs more.
-const (
-	small        = 80.0
-	smallCrowded = 150.0
-)
+// readable returns the greatest extent on paper, in mm, under which a larger
+// paper is tried: what there is to tell needs room that grows with the parts.
+func readable(parts int) float64 { return min(45+8*float64(parts), 150) }
 
 // arrange chooses paper and scale: the smallest paper on which the piece is
 // large enough to read, lying or upright as gives the larger scale.
 func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
-	least := small
-	if len(k.job.Parts) > crowded {
-		least = smallCrowded
-	}
+	least := readable(len(k.job.Parts))
 	papers := []sheet.Paper{k.paper("A3", "ANSI B"), k.paper("A2", "ANSI C"), k.paper("A1", "ANSI D")}
 	if k.options.Arrangement.Width > 0 {
 		papers = []sheet.Paper{k.options.Arrangement}
 	}
 	var best arrangement
-	for _, p := range papers {
+	for i, p := range papers {
 		a := k.views(p.Landscape(), free(p.Landscape()), levels)
 		if b := k.views(p.Portrait(), free(p.Portrait()), levels); b.scale.Factor > a.scale.Factor {
 			a = b
 		}
 		if best.scale.Factor == 0 || a.scale.Factor > best.scale.Factor {
 			best = a
+		}
+		// The largest paper is for what cannot be told apart on the others.
+		if i == 1 {
+			least *= 0.6
 		}
 		if s := k.job.Size; max(s.Height, s.Width, s.Depth)*best.scale.Factor >= least {
 			break
@@ -68,7 +67,7 @@ func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
 func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	s := k.job.Size
 	width, height := free.Max.X-free.Min.X, free.Max.Y-free.Min.Y
-	left := stackRoom + levelRoom*float64(levels)
+	left := leftRoom + levelRoom*float64(levels)
 	below := stackRoom + levelRoom + titleRoom
 	roomX := width - left - betweenGap - besideGap
 	roomY := height - below - planGap - planTitle

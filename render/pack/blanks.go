@@ -32,6 +32,9 @@ const (
 // blanks makes the sheets of each different blank.
 func (k *pack) blanks() {
 	for _, c := range k.job.Cuts() {
+		if len(c.Blank.Outline) == 0 {
+			continue // nothing to cut
+		}
 		b := blankSheet{pack: k, cut: &c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
 		b.block = sheet.Block{
 			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: upper(k.metal(c.Blank.Metal)),
@@ -290,6 +293,8 @@ func slugOf(name string) string {
 	return strings.TrimSuffix(b.String(), "-")
 }
 
+// flatTolerance says how near a flat is to be cut: a scribed line split by the
+// shear or the file (common practice, no source).
 func (k *pack) flatTolerance() string {
 	if k.units == quantity.Inch {
 		return "Cut lines ±1/32, trimmed edges ±1/64."
@@ -319,9 +324,6 @@ func (b *blankSheet) facts(f *sheet.Flow) {
 	}
 	f.Item("–", ink.Regular, weight+".")
 	f.Item("–", ink.Regular, b.forming(b.Blank))
-	if b.Allowance > 0 {
-		f.Item("–", ink.Regular, fmt.Sprintf("%s is left on all round, to be trimmed after forming.", b.both(b.Allowance)))
-	}
 }
 
 // pieces returns how many pieces of a name there are.

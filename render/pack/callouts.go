@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/design"
 	"stabile/render/draft"
 )
 
@@ -35,12 +36,15 @@ func (g *general) callouts() {
 				c.Targets = append(c.Targets, t)
 			}
 		}
+		if p.Base != nil && p.Base.Shape == design.Feet {
+			continue // nothing to point at
+		}
 		if len(c.Targets) == 0 {
 			g.hidden = append(g.hidden, i+1)
 			continue
 		}
 		if parts <= crowded {
-			c.Note = append([]string{p.Name}, g.size(p)...)
+			c.Note = append([]string{short(p.Name)}, g.size(p)...)
 		}
 		list = append(list, c)
 	}

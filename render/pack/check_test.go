@@ -19,6 +19,7 @@ type flaws struct {
 	overlaps, outside, small, missing int // none is allowed
 	onObject, onThin                  int // writing on lines of the object, on other lines
 	texts                             int
+	cross                             crossings
 	first                             []string // the first few, in words
 }
 
@@ -35,6 +36,7 @@ func check(sheets []*ink.Sheet) flaws {
 	var f flaws
 	for _, s := range sheets {
 		f.check(s)
+		f.cross.cross(s)
 	}
 	return f
 }
@@ -188,6 +190,33 @@ func TestSheetsAreClean(t *testing.T) {
 	}
 	total.tally(t, "stack", sample.Job(sample.Stack(quantity.Inch)))
 	t.Logf("%d texts: %d on lines of an object, %d on other lines", total.texts, total.onObject, total.onThin)
+	c := total.cross
+	t.Logf("%d leaders cross %d other leaders, %d outlines, %d dimensions and axes", c.leaders, c.withLeaders, c.withOutlines, c.withThin)
+}
+
+// TestExtremes draws the least designs, and very large and very small ones with
+// long names.
+func TestExtremes(t *testing.T) {
+	const long = "a_name_that_somebody_thought_would_never_be_written_on_a_tube"
+	metal := "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 12 mm }\n"
+	for _, tt := range []struct{ name, src string }{
+		{"post", onePost},
+		{"ball", oneBall},
+		{"feet", onFeet},
+		{"long names", "sculpture \"" + long + " " + long + "\"\nunits mm\n" + metal + "base pad { plate 400 by 300, metal slab, anchors 4, anchor_diameter 12, anchor_edge 30 }\n" +
+			"post " + long + " on pad { diameter 60, length 800, lean 5 deg toward 0 deg, metal skin }\nball " + long + "_ball on " + long + " { diameter 200, gores 8, metal skin }\n"},
+		{"large", "sculpture \"Large\"\nunits mm\n" + metal + "base pad { plate 4000 by 3000, metal slab }\npost p on pad { diameter 900, length 18 m, metal slab }\nball o on p { diameter 3 m, gores 24, metal slab }\n"},
+		{"small", "sculpture \"Small\"\nunits mm\n" + metal + "base pad { plate 40 by 30, metal skin }\npost p on pad { diameter 8, length 20, metal skin }\nball o on p { diameter 14, halves, metal skin }\n"},
+		{"wide", "sculpture \"Wide\"\nunits inch\n" + metal + "base pad { plate 200 by 12, metal slab, anchors 4, anchor_diameter 1/2, anchor_edge 2 }\npost p on pad { diameter 4, length 6, metal skin }\n"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			var f flaws
+			f.tally(t, tt.name, text(t, tt.src))
+			if f.onObject+f.onThin > 0 {
+				t.Errorf("%d texts on lines of an object, %d on other lines", f.onObject, f.onThin)
+			}
+		})
+	}
 }
 
 func (f *flaws) tally(t *testing.T, name string, j *fab.Job) {
@@ -204,4 +233,8 @@ func (f *flaws) tally(t *testing.T, name string, j *fab.Job) {
 	f.onObject += got.onObject
 	f.onThin += got.onThin
 	f.texts += got.texts
+	f.cross.leaders += got.cross.leaders
+	f.cross.withLeaders += got.cross.withLeaders
+	f.cross.withOutlines += got.cross.withOutlines
+	f.cross.withThin += got.cross.withThin
 }

@@ -97,8 +97,10 @@ func (f *flatDrawing) marks() {
 			f.draw.Put(&ink.Stroke{Line: ink.BendLines, Path: []r2.Vec{a, b}, Group: markGroup})
 		}
 	}
-	if c.Shape == flat.Tube && len(c.Ordinates) > 0 {
-		seam := bearing(c.Ordinates[0].Stations[0].Bearing)
+	if len(over) > 0 && c.Forming.MeanRadius > 0 {
+		// Bearings grow to the right: x = mean radius times the angle from the seam.
+		m := c.Marks[0]
+		seam := bearing(m.Bearing - m.From.X/c.Forming.MeanRadius)
 		over = append(over, label{f.box.Min.X, seam}, label{f.box.Max.X, seam})
 	}
 	f.bearings(over)

@@ -54,10 +54,12 @@ func (k *pack) generalArrangement() {
 			g.draw.Ground(g.lay.boxes[p].Min.X-groundReach, g.lay.boxes[p].Max.X+groundReach, v.At(r3.Vec{}).Y)
 		}
 	}
+	for _, v := range g.lay.views {
+		g.draw.Gravity(v.At(k.job.CG), 2)
+	}
 	g.dimension(heights)
 	for p, v := range g.lay.views {
 		g.title(v.Projection, g.lay.boxes[p])
-		g.draw.Gravity(v.At(k.job.CG), 2)
 	}
 	rest := g.settingOut()
 	g.callouts()
@@ -71,6 +73,8 @@ func (k *pack) generalArrangement() {
 // groundReach is how far the ground line passes the piece, in mm on paper.
 const groundReach = 6
 
+// generalTolerance says how near the assembly is to be: what a hand-driven shop
+// holds over a metre or two (common practice, no source).
 func (k *pack) generalTolerance() string {
 	if k.units == quantity.Inch {
 		return "Sizes of assembly ±1/8, angles ±1°, unless stated."
@@ -229,8 +233,9 @@ func (g *general) leans() {
 				continue
 			}
 			a, b := v.At(p.Foot), v.At(p.Head)
-			g.draw.Lean(a, math.Atan2(b.Y-a.Y, b.X-a.X), run*0.7, degrees(p.Lean))
-			break
+			if g.draw.Lean(a, math.Atan2(b.Y-a.Y, b.X-a.X), run, degrees(p.Lean)) {
+				break
+			}
 		}
 	}
 }
@@ -253,7 +258,7 @@ func (g *general) settingOut() *sheet.Table {
 	t := g.settingTable()
 	side := g.lay.boxes[draft.Side]
 	plan := g.lay.boxes[draft.Plan]
-	corner := sheet.Box(max(plan.Max.X+besideGap, side.Min.X-10), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
+	corner := sheet.Box(max(plan.Max.X+betweenGap, side.Min.X-10), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
 	if corner.Max.X-corner.Min.X < 60 || corner.Max.Y-corner.Min.Y < 20 {
 		return t
 	}
@@ -296,7 +301,7 @@ func (k *pack) settingTable() *sheet.Table {
 		} else {
 			at = p.Ball.Center
 		}
-		row := []string{fmt.Sprint(i + 1), p.Name, point}
+		row := []string{fmt.Sprint(i + 1), short(p.Name), point}
 		if many {
 			size := k.size(p)
 			text := size[0]
@@ -323,7 +328,7 @@ func (g *general) summary() {
 	texts := []string{
 		g.gravity(),
 		fmt.Sprintf("Weight about %s (%s to %s).", g.units.Weight(m.Total), g.units.Weight(m.Low), g.units.Weight(m.High)),
-		"Balloons: see the parts list. Right and back are from the middle of the base. Bearings: 0° right, 90° back.",
+		"Balloons: see the parts list. Right and back are from " + g.datum() + ". Bearings: 0° right, 90° back.",
 	}
 	if len(g.hidden) > 0 {
 		var list []string
@@ -349,16 +354,32 @@ func (k *pack) length(mm float64) string { return k.units.Length(mm, quantity.Co
 // gravity says where the centre of gravity is.
 func (k *pack) gravity() string {
 	cg := k.job.CG
-	return fmt.Sprintf("Centre of gravity: %s above the ground; from the middle of the base %s and %s.",
-		k.length(cg.Z), k.aside(cg.X, "to the right", "to the left"), k.aside(cg.Y, "to the back", "to the front"))
+	text := "Centre of gravity: " + k.length(cg.Z) + " above the ground, "
+	var off []string
+	for _, d := range []struct {
+		by          float64
+		plus, minus string
+	}{{cg.X, "to the right", "to the left"}, {cg.Y, "to the back", "to the front"}} {
+		switch {
+		case k.rule(d.by) == "0":
+		case d.by < 0:
+			off = append(off, k.length(-d.by)+" "+d.minus)
+		default:
+			off = append(off, k.length(d.by)+" "+d.plus)
+		}
+	}
+	if len(off) == 0 {
+		return text + "over " + k.datum() + "."
+	}
+	return text + strings.Join(off, " and ") + " of " + k.datum() + "."
 }
 
-// aside returns a distance with the words for its direction.
-func (k *pack) aside(mm float64, plus, minus string) string {
-	if mm < 0 {
-		return k.length(-mm) + " " + minus
+// datum names the point in plan from which things are set out.
+func (k *pack) datum() string {
+	if b := k.job.Design.Base(); b != nil && b.Base.Shape != design.Feet {
+		return "the middle of the base"
 	}
-	return k.length(mm) + " " + plus
+	return "the crossed lines in the plan"
 }
 
 // tablePage adds a page with a table alone.

@@ -95,9 +95,9 @@ func text(t *testing.T, src string) *fab.Job {
 
 // The least designs, and one on its own feet.
 const (
-	onePost = "sculpture \"Post\"\nunits mm\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { disc 300, metal m }\npost p on b { diameter 60, length 900, metal m }\n"
-	oneBall = "sculpture \"Ball\"\nunits inch\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { plate 12 by 12, metal m }\nball o on b { diameter 10, halves, metal m }\n"
-	onFeet  = "sculpture \"Tripod\"\nunits mm\nmetal m { alloy low-carbon-steel, gauge 18 }\nbase b { feet }\n" +
-		"repeat i from 1 to 3 {\n post p[i] on b { at polar(400, 120 deg * i), diameter 60, length 700 + 100 * i, lean 8 deg toward 120 deg * i + 90 deg, metal m }\n" +
-		" ball o[i] on p[i] { diameter 200, gores 8, metal m }\n}\n"
+	onePost = "sculpture \"Post\"\nunits mm\nmetal skin { alloy low-carbon-steel, gauge 18 }\nbase b { disc 300, metal skin }\npost p on b { diameter 60, length 900, metal skin }\n"
+	oneBall = "sculpture \"Ball\"\nunits inch\nmetal skin { alloy low-carbon-steel, gauge 18 }\nbase b { plate 12 by 12, metal skin }\nball o on b { diameter 10, halves, metal skin }\n"
+	onFeet  = "sculpture \"Tripod\"\nunits mm\nmetal skin { alloy low-carbon-steel, gauge 18 }\nbase b { feet }\n" +
+		"repeat i from 1 to 3 {\n post p[i] on b { at polar(400, 120 deg * i), diameter 60, length 700 + 100 * i, lean 8 deg toward 120 deg * i + 90 deg, metal skin }\n" +
+		" ball o[i] on p[i] { diameter 200, gores 8, metal skin }\n}\n"
 )

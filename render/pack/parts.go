@@ -62,7 +62,7 @@ func (k *pack) partsTable() *sheet.Table {
 			weight = "–"
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), p.Name, what(p), blankCount(p), metal, strings.Join(k.size(p), ", "), weight,
+			strconv.Itoa(i + 1), short(p.Name), what(p), blankCount(p), metal, strings.Join(k.size(p), ", "), weight,
 		})
 	}
 	m := k.job.Mass
@@ -184,7 +184,7 @@ func (k *pack) findings(f *sheet.Flow) {
 	for _, level := range []finding.Level{finding.Fault, finding.Caution, finding.Note} {
 		for _, n := range k.job.Findings {
 			if n.Level == level {
-				table.Rows = append(table.Rows, []string{string(level), n.Part, upper(n.Text) + "."})
+				table.Rows = append(table.Rows, []string{string(level), short(n.Part), upper(n.Text) + "."})
 			}
 		}
 	}
@@ -203,11 +203,11 @@ func upper(s string) string {
 func (k *pack) cautions(f *sheet.Flow) {
 	f.Heading("Cautions")
 	for _, c := range []string{
-		"Sheared and ground edges cut: gloves to carry, break every edge before rolling; no gloves near the rolls, which pull in fingers, sleeves and hair.",
-		"Weld and grind with shade, face and lung protection, in moving air; zinc and chromium give fumes that poison.",
-		"A closed ball or tube bursts when it is heated or dipped: vent each closed space first.",
-		"Lift by the book: two people or a hoist above 23 kg (51 lb), and nobody under the load.",
-		"These figures are an aid to judgement. A licensed engineer and the local code decide for anything the public can reach or climb.",
+		"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
+		"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
+		"A closed ball or tube bursts when it is heated or dipped: vent it first.",
+		"Lift above 23 kg (51 lb) with two people or a hoist, and nobody under the load.",
+		"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",
 	} {
 		f.Item("–", ink.Regular, c)
 	}

@@ -9,6 +9,8 @@ import (
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
 )
 
 // size returns what a part measures, in the words of a note beside it.
@@ -161,3 +163,10 @@ func (k *pack) dim(mm float64) string {
 	}
 	return text + " (" + quantity.Decimal(mm/25.4, 3) + ")"
 }
+
+// nameRoom is the room, in mm, for a part's name in a table or beside a balloon;
+// a longer one is cut short there, and whole on the sheets of its blanks.
+const nameRoom = 45
+
+// short returns a part's name, cut short where it is very long.
+func short(name string) string { return sheet.Elide(name, nameRoom, sheet.Small, ink.Bold) }
