@@ -164,12 +164,17 @@ func Fraction(x float64, denominator int) string {
 // maxWhole is the number up to which a float64 holds every whole number.
 const maxWhole = 1 << 53
 
+// significant returns x to three significant figures, but not finer than a
+// hundredth. Trailing zeros stay, so that columns of figures line up.
 func significant(x float64) string {
+	// The limits are where rounding brings another figure before the point.
 	switch a := math.Abs(x); {
-	case a >= 100:
-		return Decimal(x, 0)
-	case a >= 10:
-		return Decimal(x, 1)
+	case a < 0.005:
+		return "0"
+	case a < 9.995:
+		return strconv.FormatFloat(x, 'f', 2, 64)
+	case a < 99.95:
+		return strconv.FormatFloat(x, 'f', 1, 64)
 	}
-	return Decimal(x, 2)
+	return Decimal(x, 0)
 }

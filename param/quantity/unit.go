@@ -56,6 +56,7 @@ var units = []Unit{
 	{"s", Time, 1},
 	{"min", Time, 60},
 	{"hr", Time, 3600},
+	{"Hz", Rate, 1},
 }
 
 // LookupUnit returns the unit of the given name, such as "in" or "lb/ft3".

@@ -26,7 +26,7 @@ func TestUnitsOutside(t *testing.T) {
 	}
 	coherent := map[Dimension]string{
 		Length: "mm", Mass: "kg", Time: "s", Angle: "radian", Speed: "mm/s",
-		Force: "kg mm/s^2", Pressure: "kg/(mm s^2)", Density: "kg/mm^3",
+		Force: "kg mm/s^2", Pressure: "kg/(mm s^2)", Density: "kg/mm^3", Rate: "1/s",
 	}
 	for _, name := range UnitNames(nil) {
 		u, ok := LookupUnit(name)
@@ -105,8 +105,8 @@ func TestLookupUnit(t *testing.T) {
 		}
 		seen[name] = true
 	}
-	if len(seen) != 29 {
-		t.Errorf("%d units, want the 29 of the language", len(seen))
+	if len(seen) != 30 {
+		t.Errorf("%d units, want the 30 of the language", len(seen))
 	}
 }
 

@@ -19,9 +19,9 @@ func FullSize() Scale { return Scale{"1:1", 1} }
 // ChooseScale returns the largest scale of the series at which something w
 // wide and h high, in mm, goes into an area on paper. Work in millimetres has
 // the series of ISO 5455 (1:1, 1:2, 1:5, 1:10 and tenfold of these); work in
-// inches has halves (1:2, 1:4, 1:8, 1:16: 3 in or 1-1/2 in to the foot and so
-// on), which a rule divides: common practice, and ASME's for 1:4 and 1:8.
-// Enlargements end at 10:1 and 8:1.
+// inches has the inches to the foot of a draughtsman's scale (6, 3, 1-1/2, 1,
+// 3/4, 1/2 and so on, which are 1:2, 1:4, 1:8, 1:12, 1:16, 1:24): common
+// practice. Enlargements end at 10:1 and 8:1.
 func ChooseScale(w, h, areaWidth, areaHeight float64, system quantity.System) Scale {
 	room := math.Inf(1)
 	if w > 0 {
@@ -54,10 +54,13 @@ const greatestStep = 3
 func step(i int, system quantity.System) Scale {
 	n := max(i, -i)
 	var ratio float64
-	if system == quantity.Inch {
-		ratio = math.Pow(2, float64(n))
-	} else {
+	switch {
+	case system != quantity.Inch:
 		ratio = [...]float64{1, 2, 5}[n%3] * math.Pow(10, float64(n/3))
+	case i > 0, n < 3:
+		ratio = math.Pow(2, float64(n))
+	default: // 1:8, 1:12 and from there twice and twice again
+		ratio = [...]float64{8, 12}[(n-3)%2] * math.Pow(2, float64((n-3)/2))
 	}
 	if i > 0 {
 		return Scale{fmt.Sprintf("%.0f:1", ratio), ratio}

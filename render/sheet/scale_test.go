@@ -57,5 +57,5 @@ func ExampleChooseScale() {
 	// A piece 72 in high and 40 in wide, in an area of 230 x 190 mm.
 	s := ChooseScale(40*25.4, 72*25.4, 230, 190, quantity.Inch)
 	fmt.Println(s.Name, s.Factor)
-	// Output: 1:16 0.0625
+	// Output: 1:12 0.08333333333333333
 }
