@@ -19,18 +19,17 @@ import (
 // not empty: parts that cannot be made, that run into each other or that are
 // tied to nothing.
 func Build(d *design.Design) (*Job, source.List) {
-	var wrong source.List
 	if len(d.Parts) == 0 {
+		var wrong source.List
 		wrong.Add(source.Span{File: d.Source}, "declare a base, a post or a ball", "the design has no part")
 		return nil, wrong
 	}
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts))}
 	var remarks []finding.Finding
+	made, wrong := flat.All(d)
 	for i, p := range d.Parts {
-		dev, list := flat.Develop(p)
-		wrong = append(wrong, list...)
-		j.Parts[i] = part(p, dev)
-		remarks = append(remarks, dev.Findings...)
+		j.Parts[i] = part(p, made[i])
+		remarks = append(remarks, made[i].Findings...)
 	}
 	// A part that cannot be made has no shape to run into others with.
 	if len(wrong) == 0 {
@@ -72,7 +71,7 @@ func (j *Job) OK() bool {
 func part(p *design.Part, dev flat.Developed) Part {
 	out := Part{
 		Part: p, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
-		CG: dev.CG, Seam: dev.Seam, Blanks: dev.Blanks, Rims: dev.Rims,
+		CG: dev.CG, Seam: dev.Seam, Blanks: dev.Blanks, Rims: dev.Rims, Round: dev.Round,
 	}
 	// A bought ball weighs what it weighs.
 	bought := p.Ball != nil && p.Ball.Build == design.Bought
@@ -85,8 +84,14 @@ func part(p *design.Part, dev flat.Developed) Part {
 			if end.Meets == design.Free || end.With == nil || isFeet(end.With) {
 				continue // free, or standing on the ground without a weld
 			}
+			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.FootEnd.With == p {
+				continue // told at the foot of the other
+			}
 			out.Welds = append(out.Welds, Weld{With: end.With.Name, At: [...]string{"foot", "head"}[i], Length: dev.Welds[i]})
 		}
+	}
+	if p.Ball != nil && p.Ball.Around != nil {
+		out.Welds = append(out.Welds, Weld{With: p.Ball.Around.Name, At: "thread", Length: dev.Thread})
 	}
 	return out
 }

@@ -104,7 +104,7 @@ func same(a, b *flat.Blank) bool {
 	}
 	for i := range a.Marks {
 		p, q := a.Marks[i], b.Marks[i]
-		if p.Kind != q.Kind || p.Label != q.Label || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
+		if p.Kind != q.Kind || p.Label != q.Label || !near(p.Path, q.Path) || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
 			return false
 		}
 	}

@@ -8,11 +8,20 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/stand"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // oneLift is the most, in kg, that one person should lift in the best posture:
 // the load constant of the revised NIOSH lifting equation (1991), 51 lb.
 const oneLift = 23.0
+
+// liftLimit writes that limit as it is published in either system.
+func liftLimit(units quantity.System) string {
+	if units == quantity.Inch {
+		return "51 lb"
+	}
+	return "23 kg"
+}
 
 // namesShown is the number of names that a finding lists in full.
 const namesShown = 8
@@ -67,11 +76,11 @@ func (j *Job) lifts(add adder) {
 	units := j.Design.Units
 	for _, p := range j.Parts {
 		if p.High > oneLift {
-			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), units.Weight(oneLift))
+			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), liftLimit(units))
 		}
 	}
 	if len(j.Parts) > 1 && j.Mass.High > oneLift {
-		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), units.Weight(oneLift))
+		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), liftLimit(units))
 	}
 }
 
@@ -79,7 +88,7 @@ func (j *Job) lifts(add adder) {
 func (j *Job) vessels(add adder) {
 	var names []string
 	for _, p := range j.Parts {
-		if p.Ball != nil || p.Post != nil && closed(p.Post) {
+		if p.Ball != nil && !(p.Ball.Vent > 0) || p.Post != nil && closed(p.Post) {
 			names = append(names, p.Name)
 		}
 	}

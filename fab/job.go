@@ -31,6 +31,7 @@ type Part struct {
 	Seam            float64 // mm, welded within the part: its seams and the edges of its discs
 	Welds           []Weld  // each joint of two parts is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
+	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 	// Rims are the trimmed edges of a post at its foot and head, in space, on
 	// the outside of the tube; empty for other parts.
 	Rims [2][]r3.Vec
@@ -41,7 +42,7 @@ type Part struct {
 // thickness of the ball's metal.
 type Weld struct {
 	With   string  // the other part
-	At     string  // "foot", "head" or "rest"
+	At     string  // "foot" or "head" of a post; of a ball "rest" on a base, "seat" on a ball, "thread" on the post that goes through it
 	Length float64 // mm along the outside of the joint
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -21,7 +22,7 @@ const (
 // join adds the joints in which balls rest to what their ends tell of posts.
 func (j *Job) join() {
 	for _, joint := range j.Design.Joints {
-		if joint.Post != nil || joint.A == nil || joint.B == nil {
+		if joint.Post != nil || joint.Kind == design.ThreadJoint || joint.A == nil || joint.B == nil {
 			continue
 		}
 		ball, other := joint.B, joint.A
@@ -33,7 +34,11 @@ func (j *Job) join() {
 		}
 		for i := range j.Parts {
 			if p := &j.Parts[i]; p.Part == ball {
-				p.Welds = append(p.Welds, Weld{With: other.Name, At: "rest", Length: restLength(ball, other)})
+				at := "rest"
+				if other.Ball != nil {
+					at = "seat"
+				}
+				p.Welds = append(p.Welds, Weld{With: other.Name, At: at, Length: restLength(ball, other)})
 			}
 		}
 	}
@@ -44,13 +49,8 @@ func (j *Job) join() {
 func restLength(p, other *design.Part) float64 {
 	b := p.Ball
 	if c := other.Ball; c != nil {
-		// The circle in which two spheres cut each other.
-		d := r3.Norm(r3.Sub(c.Center, b.Center))
-		if d == 0 {
-			return 0
-		}
-		a := (d*d + b.Radius*b.Radius - c.Radius*c.Radius) / (2 * d)
-		return 2 * math.Pi * math.Sqrt(max(0, b.Radius*b.Radius-a*a))
+		_, radius, _ := flat.SeatCircle(b, c)
+		return 2 * math.Pi * radius
 	}
 	if p.Metal == nil {
 		return 0
@@ -99,6 +99,11 @@ func (p *Part) at(w Weld) r3.Vec {
 		return p.Post.Foot
 	case p.Post != nil:
 		return p.Post.Head
+	case p.Ball != nil && w.At == "thread":
+		return p.Ball.Center
+	case p.Ball != nil && w.At == "seat" && p.Ball.On != nil && p.Ball.On.Ball != nil:
+		center, _, _ := flat.SeatCircle(p.Ball.On.Ball, p.Ball)
+		return center
 	case p.Ball != nil:
 		return r3.Sub(p.Ball.Center, r3.Vec{Z: p.Ball.Radius})
 	}

@@ -81,6 +81,8 @@ type ReportPart struct {
 	Center *Point3  `json:"center_mm,omitempty"`
 	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch
 
+	Roundness *ReportRoundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
+
 	Seam   float64       `json:"seam_mm"` // welded within the part
 	Joints []ReportJoint `json:"joints"`  // each told once: at the post that ends there or the ball that rests there
 	Blanks []ReportBlank `json:"blanks"`
@@ -89,14 +91,30 @@ type ReportPart struct {
 // A ReportJoint is where the part is welded to another.
 type ReportJoint struct {
 	With string  `json:"with"`
-	At   string  `json:"at"` // "foot", "head" or "rest"
+	At   string  `json:"at"` // "foot" or "head"; of a ball "rest" on a base, "seat" on a ball, "thread" on a post through it
 	Weld float64 `json:"weld_mm"`
+}
+
+// ReportRoundness is how far a ball lies from the true sphere, along the radius
+// and without regard to sign.
+type ReportRoundness struct {
+	Greatest float64 `json:"greatest"`
+	Mean     float64 `json:"mean"` // over its area
+}
+
+// A ReportSector is how an annular sector is laid out: two arcs about one point.
+type ReportSector struct {
+	Apex  Point2  `json:"apex_mm"`
+	Small float64 `json:"small_radius_mm"`
+	Large float64 `json:"large_radius_mm"`
+	Angle float64 `json:"angle_deg"` // included
+	Chord float64 `json:"chord_mm"`  // from corner to corner of the large arc; its diameter beyond half a turn
 }
 
 // A ReportBlank is a flat piece to cut.
 type ReportBlank struct {
 	Name      string  `json:"name"`
-	Shape     string  `json:"shape"` // "tube", "gore", "disc" or "plate"
+	Shape     string  `json:"shape"` // "tube", "gore", "disc", "plate" or "sector"
 	Quantity  int     `json:"quantity"`
 	Width     float64 `json:"width_mm"`  // of the bounding rectangle, along x
 	Length    float64 `json:"length_mm"` // along y
@@ -112,6 +130,7 @@ type ReportBlank struct {
 	Diameter  float64 `json:"diameter_mm,omitempty"`  // of a round blank
 	Allowance float64 `json:"allowance_mm,omitempty"` // left on all round, to be trimmed after forming
 
+	Sector    *ReportSector     `json:"sector,omitempty"`
 	Forming   ReportForming     `json:"forming"`
 	Marks     []ReportMark      `json:"marks,omitempty"`
 	Ordinates []ReportOrdinates `json:"ordinates,omitempty"`
@@ -120,8 +139,9 @@ type ReportBlank struct {
 
 // A ReportForming is what is done to a blank after it is cut.
 type ReportForming struct {
-	How        string  `json:"how"`                      // "roll", "dome", "dish" or "flat"
-	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness
+	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish" or "flat"
+	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness; of a cone half way between its ends
+	Radii      *Point2 `json:"radii_mm,omitempty"`       // of a cone: at its foot or lower edge, and at the other end
 	Axis       string  `json:"axis,omitempty"`           // of the flat, about whose direction it is bent
 	Crown      float64 `json:"crown_mm,omitempty"`       // to raise across the widest place of a domed gore
 	Stretch    float64 `json:"stretch,omitempty"`        // mean, as a share of length
@@ -129,11 +149,13 @@ type ReportForming struct {
 
 // A ReportMark is a line to draw on a blank, not to cut.
 type ReportMark struct {
-	Kind    string   `json:"kind"` // "witness", "centre" or "bend"
+	Kind    string   `json:"kind"` // "witness", "centre", "bend" or "standing": where another part stands
 	From    Point2   `json:"from_mm"`
 	To      Point2   `json:"to_mm"`
 	Label   string   `json:"label,omitempty"`
 	Bearing *float64 `json:"bearing_deg,omitempty"` // of a witness mark
+	Path    []Point2 `json:"path_mm,omitempty"`     // of a mark that is not straight
+	Piece   int      `json:"piece,omitempty"`       // of a ball: the piece that bears it, where the pieces differ
 }
 
 // A ReportOrdinates is a table from which a curved edge is laid out by hand.

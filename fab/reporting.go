@@ -71,6 +71,9 @@ func reportPart(p *Part) ReportPart {
 	case p.Ball != nil:
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
 		out.Center, out.Radius = &center, &radius
+		if r := p.Round; r != nil {
+			out.Roundness = &ReportRoundness{Greatest: six(r.Greatest), Mean: six(r.Mean)}
+		}
 	case p.Base != nil:
 		out.Shape = [...]string{design.Plate: "plate", design.Disc: "disc", design.Feet: "feet"}[p.Base.Shape]
 		if p.Base.Shape != design.Feet {
@@ -89,7 +92,7 @@ func reportPart(p *Part) ReportPart {
 func reportBlank(b *flat.Blank) ReportBlank {
 	out := ReportBlank{
 		Name:     b.Name,
-		Shape:    [...]string{flat.Tube: "tube", flat.Gore: "gore", flat.Disc: "disc", flat.Plate: "plate"}[b.Shape],
+		Shape:    [...]string{flat.Tube: "tube", flat.Gore: "gore", flat.Disc: "disc", flat.Plate: "plate", flat.Sector: "sector"}[b.Shape],
 		Quantity: b.Quantity, Width: six(b.Width), Length: six(b.Length), Area: six(b.Area), Mass: six(b.Mass),
 		Face: "outside", Outline: points(b.Outline), Holes: [][]Point2{}, Chord: flat.Chord,
 		Diameter: six(b.Diameter), Allowance: six(b.Allowance),
@@ -105,13 +108,22 @@ func reportBlank(b *flat.Blank) ReportBlank {
 	if b.Metal != nil {
 		out.Thickness = six(b.Metal.Thickness)
 	}
+	if f := b.Fan; f != nil {
+		out.Sector = &ReportSector{
+			Apex: point2(f.Apex), Small: six(f.Small), Large: six(f.Large), Angle: *degrees(f.Angle), Chord: six(f.Chord),
+		}
+		out.Forming.Radii = &Point2{six(b.Forming.Radii[0]), six(b.Forming.Radii[1])}
+	}
 	for _, h := range b.Holes {
 		out.Holes = append(out.Holes, points(h.Outline))
 	}
 	for _, m := range b.Marks {
 		mark := ReportMark{
-			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend"}[m.Kind],
-			From: point2(m.From), To: point2(m.To), Label: m.Label,
+			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend", flat.Standing: "standing"}[m.Kind],
+			From: point2(m.From), To: point2(m.To), Label: m.Label, Piece: m.Piece,
+		}
+		if m.Path != nil {
+			mark.Path = points(m.Path)
 		}
 		if m.Kind == flat.Witness {
 			mark.Bearing = degrees(m.Bearing)

@@ -117,6 +117,9 @@ func rimReach(rim []r3.Vec, way r3.Vec) float64 {
 // very poles the sphere is taken all the same.
 func ballReach(p *design.Part, way r3.Vec) float64 {
 	b := p.Ball
+	if b.Build == design.Zones {
+		return zonedReach(b, way)
+	}
 	if b.Build != design.RolledGores || b.Gores < 3 {
 		return b.Radius
 	}
@@ -135,4 +138,17 @@ func ballReach(p *design.Part, way r3.Vec) float64 {
 		most = max(most, out*level*c+b.Radius*pole*s)
 	}
 	return most
+}
+
+// zonedReach returns the reach of a ball of zones: that of the edge, or the two,
+// nearest to the direction. In a plane through the poles the edges are the
+// corners of a regular polygon about the circle.
+func zonedReach(b *design.Ball, way r3.Vec) float64 {
+	step := math.Pi / float64(b.Zones+1)
+	pole := max(-1, min(1, r3.Dot(way, b.Pole)))
+	// From the lower pole on, corners lie at odd multiples of half a step.
+	up := math.Asin(pole) + math.Pi/2
+	corner := (math.Floor(up/step) + 0.5) * step
+	corner = max(step/2, min(math.Pi-step/2, corner))
+	return b.Radius / math.Cos(step/2) * math.Cos(up-corner)
 }

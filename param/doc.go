@@ -24,8 +24,25 @@
 // that defines it, and is worked out when it is first needed, at the latest at
 // its own line. Names that are defined by each other in a circle are one
 // mistake. Lets and parts share their names; metals have names of their own. A
-// let inside of a block ends with the block. An adjust, a variation, a site and
-// the settings stand only at the top of the file.
+// let inside of a block ends with the block. An adjust, a variation, a site, a
+// shop, a finish and the settings stand only at the top of the file.
+//
+// Use. A used file gives its metals, shop, site, finish, lets and adjusts, and
+// those of the files that it uses. Its title, parts, repeats, variations and
+// requirements are its own and are left behind, so that a design can be used for
+// its metals. All files of a design share one set of names: a name that two of
+// them define is a mistake, and so is a second site, shop or finish. A file that
+// is used by several is read once; a text that uses one file twice is told. A
+// path is written with '/', relative to the file that it stands in. The design's
+// own folder is the one of the file that is asked for; what leads out of it, or
+// is absolute, needs the caller's leave.
+//
+// A plain number is a length in the units of the file in which it stands. A plain
+// number that comes from a definition in a file of other units is good as a
+// count, and a mistake where a length is due. A value of the command line is in
+// the units of the design's own file.
+//
+// Finish. A design has one finish.
 //
 // Parts are read only after they are declared. A let that reads a part is
 // worked out where it stands, or earlier if something asks for it; the part
@@ -65,12 +82,58 @@
 // stand on the ground anywhere. Anchor holes must lie within the plate and not
 // past its middle.
 //
+// Post between two parts. The centre of a post is the middle of its axis, so
+// that the end meets its side; the whole of the end must lie between the foot and
+// the head of that post, and the end be no thicker than it. From or to a base
+// the axis meets the plate's top where 'at' says, or straight under the centre of
+// the other part; that must be higher. The seam's bearing is of the tube
+// standing upright, and a post that runs down is tilted past level.
+//
+// Post on a post's head. Without 'lean' it goes on the same way; 'lean 0 deg' is
+// upright, whatever the post below does; the lean may be up to 180 deg. Tubes of
+// one diameter butt if they run the same way, and else make a mitre, in the plane
+// that halves the angle of their axes, which must not cut through the whole
+// length of either; a taper makes no mitre. A smaller tube stands on the disc of
+// the larger head, straight or leaning, trimmed to that plane, and its whole
+// ring must lie on it; that head keeps its disc and its square cut, and may not
+// be open. A larger tube stands on no smaller head. One part to a head.
+//
+// Post on a post's side. 'at L toward B' puts its foot F on the outer surface of
+// the host, at L along the host's axis from the host's foot, on the side that
+// faces the bearing B of the host standing upright. 'toward NAME' is taken from
+// the host's axis at L. Without 'lean' the axis goes straight out, square to the
+// host's axis. 'lean A toward C' leans it from upright as everywhere, and the two
+// axes may then pass each other. 'lean A' alone keeps to the plane of the host's
+// axis and F, so that the axes meet; where two directions do, it is the one
+// nearer to straight out. The lean may be up to 180 deg, for a branch that hangs.
+// The axis must leave the host at F, the branch be no thicker than the host
+// there, its whole outside meet the host, and the saddle so made lie between the
+// host's foot and head.
+//
+// Taper. The first diameter is that of the foot. Where an end meets something its
+// own diameter counts. The end of a taper is square through its sheet, so that the
+// edge inside is lower than the edge outside, or higher where it widens; a ball
+// rests on the edge that holds it higher.
+//
 // Post on a ball. Its axis must leave the ball, and the whole of the tube must
 // meet the ball: the axis passes the centre by less than the ball's radius less
 // the tube's outside radius.
 //
-// Ball on a post. One ball to a head; a head that carries a ball has no disc.
+// Ball on a post. One part to a head; a head that carries a ball has no disc.
 // A bought ball needs no metal.
+//
+// Ball on a ball. Its centre is straight above that of the ball below, or 'offset'
+// away from there, level, with the same distance between the centres. The seat
+// is smaller than both balls.
+//
+// Ball around a post. Its centre lies between the post's foot and head. The post
+// goes through it, and may end within it.
+//
+// Ball placed outright. z is its height over the ground; it may not reach below.
+// All parts must hang together with the base; a ball placed outright that does
+// not is a mistake, told once for all that hangs together with it.
+//
+// Vent. One hole, smaller than the ball.
 //
 // Pole. 'pole A toward B' leans a ball's pole by A from upright; 'pole toward
 // B' lays it level. The middle of gore 1 faces bearing 0 of the upright ball,
@@ -79,14 +142,33 @@
 // What can be read of a part: of a base center, top, width, depth, and of a
 // disc diameter and radius; of a post center, diameter, radius, length, foot,
 // head and top; of a ball center, diameter, radius and top. The top of a post
-// is the highest point of its head cut square.
+// is the highest point of its ends cut square, and the diameter of a taper that
+// of its foot.
+//
+// Money is a plain number in the shop's currency. A price by weight, by area or by
+// the hour says by how much: 2.20 / 1 kg, 40 / (1 m * 1 m), 60 / 1 hr.
+//
+// Site. Wind goes with a method: asce7 with 'exposure', en1991 with 'terrain'.
+// Either of them says the method where 'method' is left out.
+//
+// Shop. A machine is rated by the heaviest sheet of an alloy that it takes over
+// its whole width. A metal may be bought in several sizes of sheet.
+//
+// Results. In a requirement 'wind' is the greatest level force on the whole,
+// 'strength' the greatest share used of what any section bears, 'frequency' the
+// lowest at which the whole sways, 'sheets' a count and 'cost' an amount of money.
+// A requirement that reads a result which is not worked out is neither held nor
+// failed. The target against tipping is the greatest factor that requirements ask
+// for by themselves or joined by 'and', such as tipping >= 1.5. A factor against
+// tipping is written rounded down to hundredths.
 //
 // Requirements. A definition of the file must not have the name of a result
 // that a requirement reads, such as height.
 //
-// Limits. Sizes lie between 0.01 mm and 1 km. A text has at most 4 MiB; a
-// design at most 10,000 parts, 1,000,000 steps to work out, 100 characters to a
-// name, and 2,000 expressions within one another. At most 200 mistakes are told.
+// Limits. Sizes lie between 0.01 mm and 1 km. A design has at most 32 files, and
+// they 4 MiB together; 10,000 parts, 1,000,000 steps to work out, 100 characters
+// to a name, and 2,000 expressions within one another. At most 200 mistakes are
+// told.
 //
 // Where a text cannot be read in full, the rest is still worked out, but
 // nothing is said of names and properties that are missing, since they may have

@@ -13,6 +13,9 @@ import (
 	"stabile/param/source"
 )
 
+// shelf holds what the texts of fuzzing may use.
+var shelf = texts("garage.stabile", garage, "lib/alloys.stabile", alloys)
+
 // FuzzEvaluate checks that no text makes the reading of designs panic, and that
 // a design that comes of it is finite all through.
 func FuzzEvaluate(f *testing.F) {
@@ -28,7 +31,7 @@ func FuzzEvaluate(f *testing.F) {
 		f.Add(string(text), "rise=3", "tall")
 	}
 	f.Fuzz(func(t *testing.T, text, set, variation string) {
-		options := Options{Variation: variation}
+		options := Options{Variation: variation, Files: shelf}
 		if set != "" {
 			options.Set = []string{set}
 		}

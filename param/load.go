@@ -3,6 +3,7 @@ package param
 import (
 	"fmt"
 	"io/fs"
+	"path"
 	"strings"
 	"unicode"
 
@@ -12,7 +13,7 @@ import (
 	"stabile/param/syntax"
 )
 
-// MaxSource is the greatest size of a text in bytes.
+// MaxSource is the greatest size in bytes of the texts of a design together.
 const MaxSource = 4 << 20
 
 // Options are what the caller asks of a text.
@@ -23,6 +24,16 @@ type Options struct {
 
 	// Variation is the title of the variation to be worked out; "" for none.
 	Variation string
+
+	// Files is where the files stand that a design uses, by names relative to
+	// the same folder as its own name. Load takes its own file system where this
+	// is nil; Evaluate then reads no other file.
+	Files fs.FS
+
+	// Outside opens a file that a design uses from outside of its own folder and
+	// those within it: an absolute path, or one relative to the root of Files,
+	// such as "../garage.stabile". Where it is nil such a file is a mistake.
+	Outside func(name string) (fs.File, error)
 }
 
 // settingsFile is the name by which diagnostics speak of the texts in
@@ -36,6 +47,9 @@ func Load(fsys fs.FS, name string, o Options) (*design.Design, error) {
 	text, err := read(fsys, name)
 	if err != nil {
 		return nil, fmt.Errorf("reading the design: %w", err)
+	}
+	if o.Files == nil {
+		o.Files = fsys
 	}
 	d, list := Evaluate(source.NewFile(name, text), o)
 	return d, list.Err()
@@ -53,23 +67,25 @@ func read(fsys fs.FS, name string) (string, error) {
 	return string(text), err
 }
 
-// Evaluate parses and works out a text. The design is nil when the list, which
-// is sorted, is not empty.
+// Evaluate parses and works out a text, with those that it uses. The design is
+// nil when the list, which is sorted, is not empty.
 func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
 	if len(f.Text) > MaxSource {
 		var list source.List
 		list.Add(source.Span{}, "", "%s: the text is larger than %d MiB", f.Name, MaxSource>>20)
 		return nil, list
 	}
-	tree, list := syntax.Parse(f)
-	options := eval.Options{Variation: o.Variation, Partial: len(list) > 0}
+	l := &library{Options: o, home: path.Dir(f.Name), read: map[string]bool{}}
+	l.add(f)
+	list, last := l.list, len(l.files)-1
+	options := eval.Options{Variation: o.Variation, Used: l.files[:last], Partial: len(list) > 0}
 	var wrong source.List
 	for _, s := range o.Set {
 		if a, ok := setting(s, &wrong); ok {
 			options.Set = append(options.Set, a)
 		}
 	}
-	d, more := eval.Evaluate(tree, options)
+	d, more := eval.Evaluate(l.files[last], options)
 	list = append(append(list, wrong...), more...)
 	if len(list) > 0 {
 		list.Sort()

@@ -112,6 +112,13 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 				list.Add(p.At("lean"), "lean it the other way, or move its foot round the ball",
 					"post '%s' runs into ball '%s' that it is joined to", p.Name, b.Name)
 			}
+		} else if e.end.Meets == design.OnSide && b != nil && b.Post != nil {
+			rel := r3.Sub(e.at, b.Post.Foot)
+			away := r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Post.Direction), b.Post.Direction))
+			if r3.Dot(away, e.out) < -Tolerance*r3.Norm(away) {
+				list.Add(p.At("lean"), "turn it away from the post, or move its foot round it",
+					"post '%s' runs into post '%s' that it stands on", p.Name, b.Name)
+			}
 		}
 	}
 	if post.FootEnd.Meets != design.OnPlate {
@@ -149,6 +156,9 @@ func lowest(s solid) float64 {
 func (s *sphere) lowest() float64 {
 	drop := s.radius
 	n := len(s.dirs)
+	if s.step > 0 {
+		drop = s.ridge
+	}
 	for i := range n {
 		ridge := r3.Scale(s.ridge, r3.Unit(r3.Add(s.dirs[i], s.dirs[(i+1)%n])))
 		drop = max(drop, math.Hypot(ridge.Z, s.radius*s.pole.Z))

@@ -42,8 +42,8 @@ func deepest(a, b solid) (depth float64, at r3.Vec) {
 	if clear(a, b) {
 		return 0, at
 	}
-	if s, ok := a.(*sphere); ok && len(s.dirs) == 0 {
-		if t, ok := b.(*sphere); ok && len(t.dirs) == 0 {
+	if s, ok := a.(*sphere); ok && s.isRound() {
+		if t, ok := b.(*sphere); ok && t.isRound() {
 			return lens(s, t)
 		}
 	}

@@ -19,7 +19,8 @@ type solid interface {
 	spine() (from, to r3.Vec, radius float64)
 }
 
-// A sphere is a ball of N rolled gores, or a true sphere where dirs is empty.
+// A sphere is a ball of N rolled gores or of zones, or a true sphere where dirs
+// is empty and step is 0.
 //
 // Each rolled gore is a piece of the cylinder of the ball's radius about the
 // axis square to its middle direction and to the pole. Across a gore the
@@ -32,11 +33,20 @@ type sphere struct {
 	ridge  float64 // mm, of the sphere about the ridges; radius for a true sphere
 	pole   r3.Vec
 	dirs   []r3.Vec
+	step   float64 // rad, latitude that each ring of a ball of zones takes up; 0 for others
 }
+
+// isRound reports whether the solid is a true sphere.
+func (s *sphere) isRound() bool { return len(s.dirs) == 0 && s.step == 0 }
 
 // newSphere returns the solid of a ball, on its outside.
 func newSphere(b *design.Ball) *sphere {
 	s := &sphere{center: b.Center, radius: b.Radius, ridge: b.Radius, pole: b.Pole}
+	if b.Build == design.Zones && b.Zones > 0 && b.Pole != (r3.Vec{}) {
+		s.step = math.Pi / float64(b.Zones+1)
+		s.ridge = b.Radius / math.Cos(s.step/2)
+		return s
+	}
 	if b.Build != design.RolledGores || b.Gores < 3 || b.Pole == (r3.Vec{}) || b.Prime == (r3.Vec{}) {
 		return s
 	}
@@ -51,6 +61,13 @@ func newSphere(b *design.Ball) *sphere {
 
 func (s *sphere) distance(p r3.Vec) float64 {
 	rel := r3.Sub(p, s.center)
+	if s.step > 0 {
+		// In the plane through the poles: as far along the direction of the
+		// nearest ring's middle as the sphere reaches.
+		z, q := r3.Dot(rel, s.pole), norm(rel)
+		latitude := math.Atan2(z, math.Sqrt(max(0, q*q-z*z))) + math.Pi/2
+		return q*math.Cos(latitude-s.step*math.Round(latitude/s.step)) - s.radius
+	}
 	if len(s.dirs) == 0 {
 		return norm(rel) - s.radius
 	}

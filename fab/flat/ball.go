@@ -42,7 +42,7 @@ func (d *developer) ball() {
 	}
 	if thick >= b.Radius {
 		d.fail("metal", "take a larger diameter or a thinner metal",
-			"of %s across has no hollow with a wall of %s", length(2*b.Radius), length(thick))
+			"of %s across has no hollow with a wall of %s", d.length(2*b.Radius), d.length(thick))
 		return
 	}
 	switch b.Build {
@@ -50,9 +50,16 @@ func (d *developer) ball() {
 		d.halves()
 	case design.RolledGores, design.DomedGores:
 		d.gores()
+	case design.Zones:
+		d.zones()
 	default:
-		d.fail("ball", "", "is to be made in a way that is not built yet")
+		d.fail("ball", "", "is to be made in a way that is not known")
 	}
+	if len(d.wrong) > 0 {
+		return
+	}
+	d.Round = roundness(d.part)
+	d.openings()
 }
 
 // halves develops two dished halves. A disc that is dished without growing
@@ -64,8 +71,8 @@ func (d *developer) halves() {
 	b.Quantity = 2
 	b.Forming = Forming{How: "dish", MeanRadius: mean}
 	b.Notes = []string{
-		"Dish to half of the ball at equal area: " + length(mean) + " deep to the middle of the sheet",
-		length(halfTrim) + " is left on all round: trim to the equator after dishing",
+		"Dish to half of the ball at equal area: " + d.length(mean) + " deep to the middle of the sheet",
+		d.length(halfTrim) + " is left on all round: trim to the equator after dishing",
 	}
 	d.add(b)
 	d.Seam = 2 * math.Pi * mean
@@ -126,10 +133,10 @@ func (d *developer) gores() {
 		d.fail("gores", "take 6 or more", "cannot be closed by %d gores", b.Gores)
 	case b.Caps < 0 || b.Caps/2 >= s.mean:
 		d.fail("caps", "", "has caps of %s, as wide as the ball itself: it is %s across at the middle of its sheet",
-			length(b.Caps), length(2*s.mean))
+			d.length(b.Caps), d.length(2*s.mean))
 	default:
 		d.fail("gores", "take fewer gores or a larger ball",
-			"has gores %s wide at the most, narrower than the %s that can be welded", length(2*s.half), length(leastTip))
+			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.half), d.length(leastTip))
 	}
 	if !ok {
 		return
@@ -148,7 +155,7 @@ func (d *developer) caps(s segmented) {
 	if s.capFlat {
 		c = disc(d.part.Name+" cap", 2*s.capEdge, 0)
 		c.Forming = Forming{How: "flat"}
-		c.Notes = append(c.Notes, "Stays flat: dished it would rise by "+length(s.capRise)+", no more than its thickness")
+		c.Notes = append(c.Notes, "Stays flat: dished it would rise by "+d.length(s.capRise)+", no more than its thickness")
 	} else {
 		// A cap's area is that of the disc whose radius is the chord from its
 		// middle to its edge, 2 mean sin(colatitude / 2).
@@ -156,13 +163,13 @@ func (d *developer) caps(s segmented) {
 		c = disc(d.part.Name+" cap", 2*chord, 0)
 		c.Forming = Forming{How: "dish", MeanRadius: s.mean}
 		c.Notes = append(c.Notes, fmt.Sprintf("Dish at equal area to %s across and %s deep, at the middle of the sheet",
-			length(2*s.capEdge), length(s.capRise)))
+			d.length(2*s.capEdge), d.length(s.capRise)))
 	}
 	c.Quantity = 2
 	if b.Build == design.RolledGores {
 		corner := s.capEdge * (1/math.Cos(math.Pi/float64(b.Gores)) - 1)
 		text := fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld",
-			b.Gores, length(corner))
+			b.Gores, d.length(corner))
 		c.Notes = append(c.Notes, capital(text))
 		d.note(finding.Note, text)
 	}
@@ -170,7 +177,7 @@ func (d *developer) caps(s segmented) {
 	d.Seam += 2 * 2 * math.Pi * s.capEdge
 	if tip := 2 * s.half * s.capEdge / s.mean; tip < leastTip {
 		d.note(finding.Caution, fmt.Sprintf("the gores are only %s wide at the caps, less than the %s that can be welded: larger 'caps' or fewer 'gores' would mend it",
-			length(tip), length(leastTip)))
+			d.length(tip), d.length(leastTip)))
 	}
 }
 

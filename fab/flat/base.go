@@ -70,9 +70,9 @@ func (d *developer) anchorsFit() bool {
 		d.fail("anchors", "give 'anchor_diameter'", "has anchors without a diameter")
 	case b.AnchorEdge <= b.AnchorDiameter/2:
 		d.fail("anchor_edge", "the edge distance is measured to the middle of the hole",
-			"has anchor holes of %s that break through its edge at %s from it", length(b.AnchorDiameter), length(b.AnchorEdge))
+			"has anchor holes of %s that break through its edge at %s from it", d.length(b.AnchorDiameter), d.length(b.AnchorEdge))
 	case b.AnchorEdge >= least/2:
-		d.fail("anchor_edge", "", "is too small for anchors %s from its edge", length(b.AnchorEdge))
+		d.fail("anchor_edge", "", "is too small for anchors %s from its edge", d.length(b.AnchorEdge))
 	default:
 		d.anchorsApart()
 	}
@@ -94,7 +94,7 @@ func (d *developer) anchorsApart() {
 		for _, other := range centers[:i] {
 			if apart := r2.Norm(r2.Sub(other, c)); apart <= b.AnchorDiameter {
 				d.fail("anchors", "take fewer or smaller ones", "has no room for %d anchor holes: they are %s apart and %s across",
-					b.Anchors, length(apart), length(b.AnchorDiameter))
+					b.Anchors, d.length(apart), d.length(b.AnchorDiameter))
 				return
 			}
 		}

@@ -18,10 +18,11 @@ type Shape int
 
 // The shapes of blank.
 const (
-	Tube  Shape = iota // a rectangle with trimmed ends: x around from the seam, y along the axis toward the head
-	Gore               // y along the meridian, x across; the origin is the middle of the gore
-	Disc               // round, the origin at its centre
-	Plate              // a flat plate seen from above, the origin at its centre
+	Tube   Shape = iota // a rectangle with trimmed ends: x around from the seam, y along the axis toward the head
+	Gore                // y along the meridian, x across; the origin is the middle of the gore
+	Disc                // round, the origin at its centre
+	Plate               // a flat plate seen from above, the origin at its centre
+	Sector              // an annular sector, rolled to a cone: y along its middle line toward the head, x across toward growing bearing
 )
 
 // A Blank is one flat piece to cut, and how many like it the part needs.
@@ -41,11 +42,22 @@ type Blank struct {
 
 	Diameter  float64 // mm, of a disc or a round plate; else 0
 	Allowance float64 // mm, left on all round to be trimmed after forming; 0 for none
+	Fan       *Fan    // of a sector; else nil
 
 	Forming   Forming
 	Marks     []Mark
 	Ordinates []Ordinates
 	Notes     []string // what the bench must know of this piece, one sentence each
+}
+
+// A Fan is how an annular sector is laid out: two arcs about one point and the
+// two straight edges between them, which point to it. The trimmed ends of a
+// taper lie between the arcs and touch them.
+type Fan struct {
+	Apex         r2.Vec  // the point, in the flat's own frame
+	Small, Large float64 // mm, radii of the arcs
+	Angle        float64 // rad, included
+	Chord        float64 // mm, from corner to corner of the large arc; its diameter where the sector is more than half a turn
 }
 
 // A Hole is an opening cut through a blank. A round one has its Diameter; the
@@ -58,11 +70,12 @@ type Hole struct {
 
 // A Forming is what is done to a blank after it is cut.
 type Forming struct {
-	How        string  // "roll", "dome", "dish" or "flat"
-	Axis       string  // the axis of the flat about whose direction it is bent: "x", "y" or ""
-	MeanRadius float64 // mm, to the middle of the thickness; 0 for flat
-	Crown      float64 // mm, the height to raise across a domed gore's widest place
-	Stretch    float64 // mean stretch of a domed gore's fibres, as a share of length
+	How        string     // "roll", "cone", "dome", "dish" or "flat"
+	Axis       string     // the axis of the flat about whose direction it is bent: "x", "y" or ""
+	MeanRadius float64    // mm, to the middle of the thickness, of a cone half way between its ends; 0 for flat
+	Radii      [2]float64 // mm, of a cone, to the middle of the thickness: at its foot, or a ring's lower edge, and at its other end; else 0
+	Crown      float64    // mm, the height to raise across a domed gore's widest place
+	Stretch    float64    // mean stretch of a domed gore's fibres, as a share of length
 }
 
 // A MarkKind tells what a line drawn on a blank is for.
@@ -73,14 +86,22 @@ const (
 	Witness    MarkKind = iota // a line at a known bearing, to turn the piece to its place
 	CentreLine                 // a line of symmetry
 	BendLine                   // a line that lies along the rolls
+	Standing                   // where the outside of another part meets this one: the toe of their weld
 )
 
 // A Mark is a line to be drawn on a blank, not cut.
 type Mark struct {
 	Kind     MarkKind
-	From, To r2.Vec
-	Label    string  // written beside it, such as "90 deg"; may be empty
-	Bearing  float64 // rad, of a witness mark
+	From, To r2.Vec   // its ends; equal where it is closed
+	Path     []r2.Vec // all of its points where it is not straight, else nil
+	Label    string   // written beside it, such as "90 deg"; of a standing the name of the other part; may be empty
+	Bearing  float64  // rad, of a witness mark; of a standing on a post, that of its middle
+
+	// Piece tells, of several pieces of a ball that are cut alike, the one that
+	// bears the mark; 0 for all of them. Gores are counted from 1 at the ball's
+	// prime direction on in the sense of growing bearing, rings from the lower
+	// pole on, and of two discs the upper is 1.
+	Piece int
 }
 
 // Ordinates is a table from which a curved edge is laid out by hand: at each

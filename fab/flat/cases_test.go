@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // A worked is one worked case, computed apart from this program by other means,
@@ -156,10 +157,10 @@ func TestWorkedBallFoot(t *testing.T) {
 
 // footTrim returns what the foot of a post meets, ready to be looked at point by point.
 func footTrim(p *design.Part) meeting {
-	d := developer{part: p}
+	d := developer{part: p, setting: newSetting(quantity.Millimetre, nil)}
 	tube, _ := d.tube()
-	e := &trim{tube: &tube, length: p.Post.Length}
-	surface, _ := meets(p.Post.FootEnd)
+	e := &trim{tube: &tube}
+	surface, _ := d.surface(0)
 	return e.meet(surface)
 }
 

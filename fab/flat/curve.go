@@ -36,7 +36,7 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		e.take(a, b)
 		return
 	case a.face == solid.Rough || b.face == solid.Rough:
-		m := e.at(on, middle)
+		m := e.cut(on, middle)
 		if math.Abs(m.y-(a.y+b.y)/2) <= kinked {
 			e.takeRough(a, &m, b)
 			return
@@ -56,7 +56,7 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		// At a share u of a step a tube has bent r step^2 u (1 - u) / 2 away
 		// from the chord: so far it may reach over onto another face and come
 		// back, if it comes no faster away from there.
-		bend := e.outer * step * step / 2
+		bend := e.widest() * step * step / 2
 		alone := a.clear+b.clear > bend || step <= e.turn/steps*byKink
 		if alone && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
 			e.take(a, b)
@@ -96,8 +96,19 @@ func (e *trim) take(a, b *cut) {
 	e.moment += h/2*(a.y*a.y+b.y*b.y) + h2*(a.y*a.slope-b.y*b.slope)
 	e.east += h*(a.y*a.cos+b.y*b.cos) + h2*(a.slope*a.cos-a.y*a.sin-b.slope*b.cos+b.y*b.sin)
 	e.north += h*(a.y*a.sin+b.y*b.sin) + h2*(a.slope*a.sin+a.y*a.cos-b.slope*b.sin-b.y*b.cos)
-	middle := 1.5*(b.toe-a.toe)/step - (a.rise+b.rise)/4
-	e.weld += step / 6 * (a.pace + 4*math.Sqrt(e.outer*e.outer+middle*middle) + b.pace)
+	skin := e.outer
+	if e.flare != 0 {
+		skin = e.skin((a.toe + b.toe) / 2)
+	}
+	chord := (b.toe - a.toe) / step
+	if math.Abs(a.rise-chord)+math.Abs(b.rise-chord) > skin/2 {
+		// The outside turns a corner that the cut does not, as where a tube
+		// meets another of its own diameter.
+		e.weld += step * math.Hypot(skin, chord)
+		return
+	}
+	middle := 1.5*chord - (a.rise+b.rise)/4
+	e.weld += step / 6 * (a.pace + 4*math.Sqrt(skin*skin+middle*middle) + b.pace)
 }
 
 // takeKink adds a piece with a kink k past a at height y, as two straight
@@ -127,7 +138,7 @@ func (e *trim) straight(a, b *cut) {
 	e.moment += h / 2 * (a.y*a.y + b.y*b.y)
 	e.east += h * (a.y*a.cos + b.y*b.cos)
 	e.north += h * (a.y*a.sin + b.y*b.sin)
-	e.weld += math.Hypot(e.outer*step, b.toe-a.toe)
+	e.weld += math.Hypot(e.skin((a.toe+b.toe)/2)*step, b.toe-a.toe)
 }
 
 // tip adds the curve's farthest point, lowest of a foot and highest of a head,
@@ -159,7 +170,7 @@ func (e *trim) tip(on *meeting) {
 	}
 	m := a
 	for range 8 {
-		c := e.at(on, a.angle+(b.angle-a.angle)*a.slope/(a.slope-b.slope))
+		c := e.cut(on, a.angle+(b.angle-a.angle)*a.slope/(a.slope-b.slope))
 		m = c.point()
 		if e.missed || math.Abs(m.slope) < square {
 			break

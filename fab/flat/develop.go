@@ -24,23 +24,79 @@ type Developed struct {
 	// the direction of growing bearing.
 	Rims [2][]r3.Vec
 
+	// Toes are the lines in which the outside of a post meets the ball or the
+	// post that its foot and head stand on, closed and in order as Rims are;
+	// empty for other ends.
+	Toes [2][]r3.Vec
+
 	// Welds are the lengths in mm, at a post's foot and head, of the line in
 	// which the outside of the tube meets what the end stands on: the toe of
 	// the weld, all round. 0 for a free end.
 	Welds [2]float64
 
+	// Thread is the length in mm of the two lines in which the outside of the
+	// post that a ball is threaded on comes out of it; 0 for other parts.
+	Thread float64
+
 	// Seam is the length in mm of what is welded within the part: tube seam
-	// and head disc; gore seams and cap edges; the equator of two halves.
+	// and head disc; gore seams and cap edges; ring seams and the edges between
+	// rings; the equator of two halves.
 	Seam float64
+
+	// Round tells how near a ball comes to the true sphere; nil for other parts.
+	Round *Roundness
 
 	Findings []finding.Finding
 }
 
-// Develop works out the blanks of a part. What it reports is a part that cannot
-// be made; then Developed has what could be worked out all the same, and is
-// not to be relied on.
+// Develop works out the blanks of a part by itself: of its neighbours it knows
+// those that its ends meet. What it reports is a part that cannot be made; then
+// Developed has what could be worked out all the same, and is not to be relied
+// on. Sizes in its texts read in mm first.
 func Develop(p *design.Part) (Developed, source.List) {
-	d := developer{part: p}
+	return workOut(p, newSetting(quantity.Millimetre, nil))
+}
+
+// All works out the blanks of every part of a design, in its order, with what
+// parts ask of each other: the marks of what stands on a part, and the openings
+// for what goes through it. What it reports are parts that cannot be made.
+func All(d *design.Design) ([]Developed, source.List) {
+	var shop []design.Sheet
+	if d.Shop != nil {
+		shop = d.Shop.Sheets
+	}
+	s := newSetting(d.Units, shop)
+	made := make([]Developed, len(d.Parts))
+	var wrong source.List
+	work := func(i int) {
+		var list source.List
+		made[i], list = workOut(d.Parts[i], s)
+		wrong = append(wrong, list...)
+	}
+	// Posts come first: the lines in which they meet other parts are marked on
+	// those.
+	for i, p := range d.Parts {
+		if p.Post != nil {
+			work(i)
+			s.stand(p, &made[i])
+		}
+	}
+	s.seats(d.Joints)
+	for i, p := range d.Parts {
+		if p.Post == nil {
+			work(i)
+		}
+	}
+	for i, p := range d.Parts {
+		if p.Post != nil && (len(s.standing[p]) > 0 || len(s.threaded[p]) > 0) {
+			markPost(&made[i], p, s)
+		}
+	}
+	return made, wrong
+}
+
+func workOut(p *design.Part, s *setting) (Developed, source.List) {
+	d := developer{part: p, setting: s}
 	switch {
 	case p.Post != nil:
 		d.post()
@@ -58,6 +114,7 @@ func Develop(p *design.Part) (Developed, source.List) {
 // A developer gathers what a part comes to.
 type developer struct {
 	Developed
+	*setting
 	part  *design.Part
 	wrong source.List
 }
@@ -90,6 +147,11 @@ func (d *developer) sheet() (float64, bool) {
 	return 0, false
 }
 
+// later notes that a blank cannot be developed yet.
+func (d *developer) later(what string) {
+	d.note(finding.Caution, "flat not worked out yet: "+what+"; its weight is that of the plain piece before trimming")
+}
+
 // weigh returns the mass in kg of an area in mm2 of the part's metal.
 func (d *developer) weigh(area float64) float64 {
 	return area * d.part.Metal.Thickness * d.part.Metal.Density * 1e-9
@@ -112,17 +174,11 @@ const largest = 1e5
 func (d *developer) bounded(property string, sizes ...float64) bool {
 	for _, x := range sizes {
 		if !(math.Abs(x) <= largest) {
-			d.fail(property, "", "has a size of %s; the most is %s", length(x), length(largest))
+			d.fail(property, "", "has a size of %s; the most is %s", d.length(x), d.length(largest))
 			return false
 		}
 	}
 	return true
-}
-
-// length writes a length in both of the shop's systems: a part does not know
-// which of them its design reads in.
-func length(mm float64) string {
-	return quantity.Millimetre.Exact(mm) + " (" + quantity.Inch.Exact(mm) + ")"
 }
 
 // capital returns a finding's text as a note that stands alone: it begins with

@@ -61,7 +61,7 @@ func (d *developer) gore(s segmented) Blank {
 		most := s.half * s.half / (s.mean * s.mean) / 2
 		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.half}, To: r2.Vec{X: s.half}, Label: "equator"})
 		b.Notes = append(b.Notes,
-			"Raise a crown of "+length(b.Forming.Crown)+" across its widest place, to nothing at the tips",
+			"Raise a crown of "+d.length(b.Forming.Crown)+" across its widest place, to nothing at the tips",
 			"Along the equator the middle stretches by "+percent(most/3)+" and the edges shrink by "+percent(most*2/3)+
 				"; over the whole gore "+percent(b.Forming.Stretch)+" in the mean")
 	} else {
@@ -71,8 +71,8 @@ func (d *developer) gore(s segmented) Blank {
 	}
 	b.Ordinates = []Ordinates{s.table()}
 	if s.blunt {
-		hole := "tips narrower than " + length(leastTip) + " are cut off blunt, which leaves a hole " +
-			length(s.opening()) + " across at each pole"
+		hole := "tips narrower than " + d.length(leastTip) + " are cut off blunt, which leaves a hole " +
+			d.length(s.opening()) + " across at each pole"
 		b.Notes = append(b.Notes, capital(hole))
 		d.note(finding.Note, hole+": fill it with weld, or give the ball 'caps'")
 	}

@@ -8,13 +8,16 @@ import (
 )
 
 // Outside returns the outside of a ball as it is made, which is what tubes are
-// trimmed to: the lobes of rolled gores with their caps or blunt ends, or the
-// sphere.
+// trimmed to: the lobes of rolled gores with their caps or blunt ends, the rings of
+// zones, or the sphere.
 func Outside(p *design.Part) solid.Surface {
 	b := p.Ball
 	sphere := solid.Sphere{Center: b.Center, Radius: b.Radius}
 	if p.Metal == nil || b.Build == design.Halves || b.Build == design.Bought {
 		return sphere
+	}
+	if b.Build == design.Zones {
+		return solid.Zoned{Center: b.Center, Radius: b.Radius, Pole: b.Pole, Zones: b.Zones}
 	}
 	s, ok := segment(p)
 	if !ok {

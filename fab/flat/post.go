@@ -9,7 +9,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
-	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -23,7 +22,8 @@ const leastSide = 2 * Chord
 func endName(i int) string { return [2]string{"foot", "head"}[i] }
 
 // post develops a rolled tube: a rectangle as wide as the tube is round at the
-// middle of its wall, with an end cut to what it meets.
+// middle of its wall, with an end cut to what it meets. A taper comes to an
+// annular sector: see cone.go.
 //
 // In the frame of the flat x is the mean radius times the angle from the seam,
 // so that bearing = seam + x / mean radius, as it reads on the outside face with
@@ -39,27 +39,49 @@ func (d *developer) post() {
 	round := t.round()
 	for i := range ends {
 		e := &ends[i]
-		end := [2]design.End{p.FootEnd, p.HeadEnd}[i]
-		e.tube, e.head, e.length = &t, i == 1, p.Length
-		surface, ok := meets(end)
+		e.tube, e.head = &t, i == 1
+		surface, ok := d.surface(i)
 		if !ok {
-			d.fail(d.part.Kind(), "", "has a %s that meets what it is not yet trimmed to", endName(i))
 			return
 		}
 		on[i] = e.meet(surface)
 		if !e.run(&on[i], &round) {
-			d.misses(e, end)
+			d.misses(e, i)
 			return
+		}
+		if m := endOf(p, i).Meets; m == design.OnBall || m == design.OnSide {
+			d.Toes[i] = e.toes()
+			d.overhang(i)
 		}
 	}
 	foot, head := &ends[0], &ends[1]
 	if side, at := shortest(foot, head); side < leastSide {
-		d.fail("length", fmt.Sprintf("make it longer by %s or more", length(leastSide-side)),
+		d.fail("length", fmt.Sprintf("make it longer by %s or more", d.length(leastSide-side)),
 			"is too short for its two cut ends: at bearing %s they leave %s of tube",
-			quantity.Bearing(t.seam+at), length(side))
+			quantity.Bearing(t.seam+at), d.length(side))
 		return
 	}
+	if t.flare != 0 {
+		d.taper(&ends, &on)
+	} else {
+		d.straight(&ends, &on)
+	}
+	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
+	d.Welds = [2]float64{foot.weld, head.weld}
+	free := p.HeadEnd.Meets == design.Free || p.HeadEnd.Meets == design.OnHead && head.square
+	if p.HeadDisc && free {
+		d.headDisc(&t)
+	}
+	b := &d.Blanks[0]
+	if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
+		d.fail("length", "", "comes to no number: a size is out of all bounds")
+	}
+}
 
+// straight makes the blank of a tube.
+func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
+	foot, head := &ends[0], &ends[1]
+	t := foot.tube
 	b := Blank{
 		Name: d.part.Name, Shape: Tube, Quantity: 1,
 		Outline: tubeOutline(foot, head),
@@ -70,21 +92,12 @@ func (d *developer) post() {
 	bottom, _ := foot.reach()
 	_, top := head.reach()
 	b.Length = top - bottom
-	b.Marks = d.witness(&ends, &on)
+	b.Marks = d.witness(ends, on, 0, t.turn)
 	b.Ordinates = ordinates(foot, head, bottom, top)
 	b.Notes = d.tubeNotes(foot, head, bottom, top)
 	d.add(b)
-
-	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
-	d.Welds = [2]float64{foot.weld, head.weld}
 	d.Seam = head.curve[0].y - foot.curve[0].y
 	d.CG = t.balance(foot, head)
-	if p.HeadEnd.Meets == design.Free && p.HeadDisc {
-		d.headDisc(&t)
-	}
-	if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
-		d.fail("length", "", "comes to no number: a size is out of all bounds")
-	}
 }
 
 // tube checks the sizes of a post and returns its wall.
@@ -94,34 +107,37 @@ func (d *developer) tube() (tube, bool) {
 	if !ok {
 		return tube{}, false
 	}
-	outer := p.Diameter[0] / 2
 	if !d.bounded("length", p.Length) || !d.bounded("diameter", p.Diameter[:]...) {
 		return tube{}, false
 	}
+	least := min(p.Diameter[0], p.Diameter[1]) / 2
+	t := tube{along: p.Direction, foot: p.Foot, seam: p.Seam, length: p.Length, cos: 1}
+	if p.IsTaper() && p.Length > 0 {
+		t.flare = math.Atan2((p.Diameter[1]-p.Diameter[0])/2, p.Length)
+		t.sin, t.cos = math.Sincos(t.flare)
+		t.length = p.Length / t.cos
+		t.foot = r3.Add(p.Foot, r3.Scale(thick/2*t.sin, p.Direction))
+	}
+	t.mean = p.Diameter[0]/2 - thick/2*t.cos
+	t.inner, t.outer = t.mean-thick/2, t.mean+thick/2
+	middle := t.girth(t.length / 2)
 	switch {
 	case !finite(p.Seam, p.Gap, r3.Norm(p.Foot), r3.Norm(p.Direction)):
 		d.fail("length", "", "has a place or an angle that is not a number")
-	case p.Diameter[1] != p.Diameter[0]:
-		d.fail("diameter", "give it one diameter", "tapers, which is not built yet")
-	case !(thick < outer):
+	case !(thick < least*t.cos):
 		d.fail("diameter", "take a larger diameter or a thinner metal",
-			"of %s across has no hollow with a wall of %s", length(2*outer), length(thick))
+			"of %s across has no hollow with a wall of %s", d.length(2*least), d.length(thick))
 	case !(p.Length > 0):
 		d.fail("length", "", "has no length")
-	case p.Gap < 0 || p.Gap >= math.Pi*(outer-thick/2):
+	case p.Gap < 0 || p.Gap >= math.Pi*middle:
 		d.fail("gap", "the gap is the root opening of the seam, some tenths of the thickness",
-			"cannot have a seam gap of %s", length(p.Gap))
+			"cannot have a seam gap of %s", d.length(p.Gap))
 	}
 	if len(d.wrong) > 0 {
 		return tube{}, false
 	}
-	t := tube{
-		foot: p.Foot, along: p.Direction,
-		inner: outer - thick, mean: outer - thick/2, outer: outer,
-		seam: p.Seam,
-	}
 	t.zero, t.right = design.Tilt(p.Direction)
-	t.turn = 2*math.Pi - p.Gap/t.mean
+	t.turn = 2*math.Pi - p.Gap/middle
 	return t, true
 }
 
@@ -134,49 +150,6 @@ func (t *tube) round() [steps + 1]direction {
 		c.sin, c.cos = math.Sincos(t.seam + c.angle)
 	}
 	return round
-}
-
-// meets returns the surface that an end meets, or nil for a free one. It reports
-// false for a kind of meeting that is not among these.
-func meets(end design.End) (solid.Surface, bool) {
-	switch end.Meets {
-	case design.Free:
-		return nil, true
-	case design.OnPlate:
-		if end.With != nil && end.With.Base != nil {
-			return solid.Level(end.With.Base.Top), true
-		}
-		return solid.Level(0), true
-	case design.OnBall:
-		return Outside(end.With), true
-	}
-	return nil, false
-}
-
-// misses reports an end that does not stand on what it should meet all round.
-func (d *developer) misses(e *trim, end design.End) {
-	p := d.part.Post
-	name := endName(0)
-	if e.head {
-		name = endName(1)
-	}
-	bearing := quantity.Bearing(e.seam + e.lost)
-	if end.Meets != design.OnBall {
-		d.fail("lean", "let it lean less", "leans so far that its %s does not meet the level it stands on", name)
-		return
-	}
-	ball := end.With.Ball
-	rel := r3.Sub(ball.Center, p.Foot)
-	off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
-	property := "diameter"
-	for _, given := range [...]string{"lean", "offset"} {
-		if _, ok := d.part.Props[given]; ok {
-			property = given
-		}
-	}
-	d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",
-		"runs past ball '%s' with its %s at bearing %s: its axis passes %s from the ball's centre and its outside %s, but the ball's radius is %s",
-		end.With.Name, name, bearing, length(off), length(off+e.outer), length(ball.Radius))
 }
 
 // shortest returns the least length of the tube's side, and its angle from the
@@ -242,14 +215,19 @@ func (d *developer) headDisc(t *tube) {
 	p := d.part.Post
 	thick := d.part.Metal.Thickness
 	tubeMass := d.Mass
-	b := disc(d.part.Name+" head disc", 2*t.inner, 0)
+	// In a taper it must pass where its lower face comes to lie, too.
+	radius := t.skin(t.length) - thick/t.cos - max(0, thick*t.sin/t.cos)
+	if !(radius > 0) {
+		return
+	}
+	b := disc(d.part.Name+" head disc", 2*radius, 0)
 	b.Forming = Forming{How: "flat"}
 	b.Notes = []string{"Fits inside the tube, its face flush with the tube's end: the tube keeps its full length"}
 	d.add(b)
-	at := r3.Add(t.foot, r3.Scale(p.Length-thick/2, t.along))
+	at := r3.Add(p.Foot, r3.Scale(p.Length-thick/2, t.along))
 	discMass := d.Mass - tubeMass
 	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
-	d.Seam += 2 * math.Pi * t.inner
+	d.Seam += 2 * math.Pi * radius
 	if p.Length < thick {
 		d.note(finding.Caution, "the head disc is thicker than the post is long")
 	}

@@ -25,21 +25,34 @@ const (
 // square is the rise and fall, in mm, under which an end counts as cut square.
 const square = 1e-6
 
-// A tube is the wall of a post, with the directions of bearings on it.
+// A tube is the wall of a post, with the directions of bearings on it. A taper
+// is a frustum of a cone: its heights run along the slant of the wall, its radii
+// are those at its foot, and its thickness is square through the wall.
 type tube struct {
-	foot, along r3.Vec  // where the axis starts, and its unit vector
+	foot, along r3.Vec  // where the middle of the wall starts, on the axis, and the axis's unit vector
 	zero, right r3.Vec  // directions of bearings 0 and 90 deg
 	inner       float64 // mm, radius
 	mean        float64
 	outer       float64
+	length      float64 // mm, along the wall from foot to head
 	seam        float64 // rad, bearing of x = 0
 	turn        float64 // rad, from one edge of the blank round to the other
+	flare       float64 // rad, by which the wall of a taper leans out; 0 for a tube
+	sin, cos    float64 // of the flare
 }
 
-// at returns the point at a height on the outside of the tube.
-func (t *tube) at(c *cut) r3.Vec {
-	p := r3.Add(t.foot, r3.Scale(c.y, t.along))
-	return r3.Add(p, r3.Add(r3.Scale(t.outer*c.cos, t.zero), r3.Scale(t.outer*c.sin, t.right)))
+// girth returns the radius of the middle of the wall at a height.
+func (t *tube) girth(y float64) float64 { return t.mean + y*t.sin }
+
+// skin returns the radius of the outside of the wall at a height.
+func (t *tube) skin(y float64) float64 { return t.mean + (t.outer-t.mean)*t.cos + y*t.sin }
+
+// at returns the point at a height on the outside of the tube, in the direction
+// of a cut.
+func (t *tube) at(c *cut, y float64) r3.Vec {
+	r := t.skin(y)
+	p := r3.Add(t.foot, r3.Scale(y*t.cos-(t.outer-t.mean)*t.sin, t.along))
+	return r3.Add(p, r3.Add(r3.Scale(r*c.cos, t.zero), r3.Scale(r*c.sin, t.right)))
 }
 
 // A direction is an angle from the seam with the sine and cosine of its bearing.
@@ -76,8 +89,7 @@ type meeting struct {
 // A trim is one end of a tube as it is cut.
 type trim struct {
 	*tube
-	head   bool    // trimmed from the head down
-	length float64 // mm, of the axis
+	head bool // trimmed from the head down
 
 	square bool
 	curve  []point // in order of angle, from one seam edge to the other
@@ -111,17 +123,20 @@ func (e *trim) meet(s solid.Surface) meeting {
 func (e *trim) wall() solid.Tube {
 	w := solid.Tube{
 		Origin: e.foot, Along: e.along, Zero: e.zero, Right: e.right,
-		Inner: e.inner, Outer: e.outer,
+		Inner: e.inner, Outer: e.outer, Flare: e.flare,
 	}
 	if e.head {
-		w.Origin = r3.Add(e.foot, r3.Scale(e.length, e.along))
+		w.Origin = r3.Add(e.foot, r3.Scale(e.length*e.cos, e.along))
 		w.Along = r3.Scale(-1, e.along)
+		w.Flare = -e.flare
+		w.Inner += e.length * e.sin
+		w.Outer += e.length * e.sin
 	}
 	return w
 }
 
-// at works out the point of the curve at an angle from the seam.
-func (e *trim) at(on *meeting, angle float64) (c cut) {
+// cut works out the point of the curve at an angle from the seam.
+func (e *trim) cut(on *meeting, angle float64) (c cut) {
 	sin, cos := math.Sincos(e.seam + angle)
 	e.set(&c, on, direction{angle, sin, cos})
 	return c
@@ -142,7 +157,11 @@ func (e *trim) set(c *cut, on *meeting, to direction) {
 	if e.head {
 		c.y, c.slope, c.toe, c.rise = e.length-c.y, -c.slope, e.length-c.toe, -c.rise
 	}
-	c.pace = math.Sqrt(e.outer*e.outer + c.rise*c.rise)
+	skin := e.outer
+	if e.flare != 0 {
+		skin = e.skin(c.toe)
+	}
+	c.pace = math.Sqrt(skin*skin + c.rise*c.rise)
 }
 
 // look sees how far lobes push the cut beyond that to the sphere within them.
@@ -188,8 +207,12 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 		if e.head && math.Abs(y-e.length) < square {
 			y = e.length // rests by its inside edge, as the length was measured
 		}
+		toe := e.even[0].toe
 		e.flush(y, round)
-		e.weld = 2 * math.Pi * e.outer
+		for i := range e.even {
+			e.even[i].toe = toe
+		}
+		e.weld = 2 * math.Pi * e.skin(toe)
 		return true
 	}
 	e.curve = append(make([]point, 0, 3*steps), e.even[0].point())
@@ -197,7 +220,7 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 		e.between(m, &e.even[i], &e.even[i+1], halvings)
 	}
 	gap := 2*math.Pi - e.turn
-	e.weld += math.Hypot(gap*e.outer, e.even[0].toe-e.even[steps].toe)
+	e.weld += math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe)
 	e.tip(m)
 	return !e.missed
 }
@@ -234,7 +257,24 @@ func (e *trim) rim() []r3.Vec {
 	}
 	rim := make([]r3.Vec, n)
 	for i := range rim {
-		rim[i] = e.tube.at(&e.even[i])
+		rim[i] = e.tube.at(&e.even[i], e.even[i].y)
 	}
 	return rim
+}
+
+// toes returns the line in which the outside of the tube meets what the end
+// stands on. Between two even steps it is the cubic of their heights and slopes.
+func (e *trim) toes() []r3.Vec {
+	line := make([]r3.Vec, 0, 2*steps+1)
+	half := e.turn / steps / 2
+	sin, cos := math.Sincos(half)
+	for i := range steps {
+		a, b := &e.even[i], &e.even[i+1]
+		m := cut{sin: a.sin*cos + a.cos*sin, cos: a.cos*cos - a.sin*sin}
+		line = append(line, e.at(a, a.toe), e.at(&m, (a.toe+b.toe)/2+half/4*(a.rise-b.rise)))
+	}
+	if e.turn < 2*math.Pi {
+		line = append(line, e.at(&e.even[steps], e.even[steps].toe))
+	}
+	return line
 }

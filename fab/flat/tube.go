@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -15,24 +13,20 @@ import (
 const onEdge = 1e-6
 
 // witness returns the lines at the four quarter bearings that fall inside the
-// flat, from cut to cut.
-func (d *developer) witness(ends *[2]trim, on *[2]meeting) []Mark {
+// flat, from cut to cut, between two angles from the seam.
+func (d *developer) witness(ends *[2]trim, on *[2]meeting, from, to float64) []Mark {
 	t := ends[0].tube
 	marks := make([]Mark, 0, 4)
 	for quarter := range 4 {
 		bearing := float64(quarter) * math.Pi / 2
-		angle := math.Mod(bearing-t.seam, 2*math.Pi)
-		if angle < 0 {
-			angle += 2 * math.Pi
-		}
-		x := t.mean * angle
-		if x <= onEdge || x >= t.mean*t.turn-onEdge {
+		angle := bearingOf(bearing - t.seam)
+		if t.mean*(angle-from) <= onEdge || t.mean*(to-angle) <= onEdge {
 			continue
 		}
 		marks = append(marks, Mark{
 			Kind:    Witness,
-			From:    r2.Vec{X: x, Y: ends[0].height(&on[0], angle)},
-			To:      r2.Vec{X: x, Y: ends[1].height(&on[1], angle)},
+			From:    t.lay(angle, ends[0].height(&on[0], angle), (from+to)/2),
+			To:      t.lay(angle, ends[1].height(&on[1], angle), (from+to)/2),
 			Label:   quantity.Bearing(bearing),
 			Bearing: bearing,
 		})
@@ -45,7 +39,7 @@ func (e *trim) height(on *meeting, angle float64) float64 {
 	if e.square {
 		return e.curve[0].y
 	}
-	return e.at(on, angle).y
+	return e.cut(on, angle).y
 }
 
 // ordinates returns the tables from which the trimmed ends are laid out: the
@@ -96,33 +90,35 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 	notes = append(notes, "Left edge is the seam at bearing "+quantity.Bearing(t.seam)+
 		"; outside face up and head up, bearings grow to the right")
 	if p.Gap > 0 {
-		notes = append(notes, "Width leaves "+length(p.Gap)+" of root gap at the seam")
+		notes = append(notes, "Width leaves "+d.length(p.Gap)+" of root gap at the seam")
 	}
 	for i, e := range [2]*trim{foot, head} {
-		end := [2]design.End{p.FootEnd, p.HeadEnd}[i]
+		end := endOf(p, i)
 		switch {
+		case e.square && t.flare != 0:
+			notes = append(notes, "Cut the "+endName(i)+" along its arc")
 		case e.square:
 			notes = append(notes, "Cut the "+endName(i)+" square")
 		default:
 			notes = append(notes, "Cut the "+endName(i)+" square through the sheet along its curve, which fits "+
-				partName(end)+" where the wall touches first")
+				meetsName(end)+" where the wall touches first")
 			if e.scallop >= scallopWorth {
 				text := fmt.Sprintf("the %s follows the lobes of ball '%s': scallops up to %s deeper than a round ball would ask",
-					endName(i), end.With.Name, length(e.scallop))
+					endName(i), end.With.Name, d.length(e.scallop))
 				notes = append(notes, capital(text))
 				d.note(finding.Note, text)
 			}
 		}
 	}
 	if below := -bottom; below > square {
-		notes = append(notes, "Foot reaches "+length(below)+" below the point where the axis meets "+partName(p.FootEnd))
+		notes = append(notes, "Foot reaches "+d.length(below)+" below the point where the axis meets "+meetsName(p.FootEnd))
 	}
 	if b := p.FootEnd; b.Meets == design.OnBall && foot.square {
-		notes = append(notes, "To mark where it stands, set dividers to "+length(dividers(b.With.Ball.Radius, t.outer))+
+		notes = append(notes, "To mark where it stands, set dividers to "+d.length(dividers(b.With.Ball.Radius, t.outer))+
 			" from the middle of the foot on the ball")
 	}
-	if more := top - p.Length; more > square {
-		notes = append(notes, "Head reaches "+length(more)+" beyond the post's length")
+	if more := top - t.length; more > square {
+		notes = append(notes, "Head reaches "+d.length(more)+" beyond the post's length")
 	}
 	return notes
 }
@@ -134,9 +130,13 @@ func dividers(sphere, radius float64) float64 {
 	return 2 * sphere * math.Sin(math.Asin(radius/sphere)/2)
 }
 
-// partName says what an end meets.
-func partName(end design.End) string {
+// meetsName says what an end meets.
+func meetsName(end design.End) string {
 	switch {
+	case end.With != nil && end.Meets == design.OnSide:
+		return "the side of post '" + end.With.Name + "'"
+	case end.With != nil && end.Meets == design.OnHead:
+		return "the end of post '" + end.With.Name + "'"
 	case end.With != nil:
 		return end.With.Kind() + " '" + end.With.Name + "'"
 	case end.Meets == design.OnPlate:

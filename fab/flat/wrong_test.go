@@ -27,9 +27,7 @@ func TestWrong(t *testing.T) {
 	gap := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	gap.Post.Gap = 200
 	taper := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
-	taper.Post.Diameter[1] = 30
-	unknown := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
-	unknown.Post.HeadEnd.Meets = -1
+	taper.Post.Diameter[1] = 2
 	odd := newBall(200, 1.5, -1, 12, r3.Vec{})
 	bare := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	bare.Metal = nil
@@ -45,9 +43,8 @@ func TestWrong(t *testing.T) {
 		{"no length", "length", "has no length", newPost(60, 1.5, 0, r3.Vec{}, design.Upright)},
 		{"not a number", "length", "has a size of NaN", newPost(60, 1.5, math.NaN(), r3.Vec{}, design.Upright)},
 		{"all gap", "gap", "seam gap", gap},
-		{"taper", "diameter", "tapers", taper},
-		{"unknown meeting", "post", "not yet trimmed to", unknown},
-		{"unknown build", "ball", "not built yet", odd},
+		{"needle", "diameter", "has no hollow", taper},
+		{"unknown build", "ball", "not known", odd},
 		{"no metal", "metal", "has no metal", bare},
 		{"solid ball", "metal", "has no hollow", newBall(10, 5, design.RolledGores, 6, r3.Vec{})},
 		{"wide caps", "caps", "as wide as the ball", capped(199)},

@@ -75,33 +75,34 @@ func (b *Lobed) Leave(o, d r3.Vec) (float64, bool) {
 func (b *Lobed) Meet(t Tube) Contour {
 	t.Origin = b.local(r3.Sub(t.Origin, b.center))
 	t.Along, t.Zero, t.Right = b.local(t.Along), b.local(t.Zero), b.local(t.Right)
-	start := r3.Add(t.Origin, r3.Scale(t.Outer, t.Zero))
-	return &lobedContour{body: b, tube: t, lobe: b.facing(start, t.Along)}
+	c := &lobedContour{body: b, wall: newWall(t)}
+	g := c.wall.ray(0, 1)
+	c.lobe = b.facing(c.wall.from(&g, t.Outer), g.dir)
+	return c
 }
 
 type lobedContour struct {
 	body *Lobed
-	tube Tube // in the ball's own axes
+	wall wall // in the ball's own axes
 	lobe int  // the last lobe met, where to begin the next search
 }
 
 // leave finds the exit at a radius.
-func (c *lobedContour) leave(out, on r3.Vec, r float64) (exit, bool) {
-	o := r3.Add(c.tube.Origin, r3.Scale(r, out))
-	t, normal, face, ok := c.body.leave(o, c.tube.Along, c.lobe)
+func (c *lobedContour) leave(g *ray, r float64) (exit, bool) {
+	t, normal, face, ok := c.body.leave(c.wall.from(g, r), g.dir, c.lobe)
 	if !ok {
 		return exit{}, false
 	}
 	if face < len(c.body.lobes) {
 		c.lobe = face
 	}
-	return newExit(t, normal, c.tube.Along, out, on, r, face), true
+	return newExit(t, normal, g.dir, g.out, g.on, c.wall.swing(r, t), face), true
 }
 
 // contact makes the contact of a touch at a radius with a rim.
-func (c *lobedContour) contact(top exit, r float64, rim exit, out r3.Vec) Contact {
+func (c *lobedContour) contact(top exit, r float64, rim exit, g *ray) Contact {
 	made := contact(top, r, rim)
-	q := r3.Add(c.tube.Origin, r3.Add(r3.Scale(r, out), r3.Scale(top.t, c.tube.Along)))
+	q := r3.Add(c.wall.from(g, r), r3.Scale(top.t, g.dir))
 	switch b, n := c.body, len(c.body.lobes); {
 	case top.face >= 0 && top.face < n:
 		made.Clear = b.clear(q, top.face)
@@ -116,21 +117,21 @@ func (c *lobedContour) contact(top exit, r float64, rim exit, out r3.Vec) Contac
 // Touch implements Contour. Face is the number of the lobe, or from N on the
 // dished cap and the flats.
 func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
-	inner, outer := c.tube.Inner, c.tube.Outer
-	out, on := c.tube.radial(sin, cos)
-	rim, ok := c.leave(out, on, outer)
+	inner, outer := c.wall.Inner, c.wall.Outer
+	g := c.wall.ray(sin, cos)
+	rim, ok := c.leave(&g, outer)
 	if !ok {
 		return Contact{}, false
 	}
 	dished := c.body.dome < c.body.radius
 	if rim.across >= 0 && !dished {
-		return c.contact(rim, outer, rim, out), true
+		return c.contact(rim, outer, rim, &g), true
 	}
-	bore, ok := c.leave(out, on, inner)
+	bore, ok := c.leave(&g, inner)
 	if !ok {
 		return Contact{}, false
 	}
-	leave := func(r float64) (exit, bool) { return c.leave(out, on, r) }
+	leave := func(r float64) (exit, bool) { return c.leave(&g, r) }
 	n := len(c.body.lobes)
 	var top exit
 	var r float64
@@ -141,7 +142,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 	} else {
 		top, r = highest(bore, rim, inner, outer, leave)
 	}
-	return c.contact(top, r, rim, out), true
+	return c.contact(top, r, rim, &g), true
 }
 
 // facing returns the lobe that a line faces where it leaves the sphere, or at

@@ -30,9 +30,19 @@ func (p Plane) Leave(o, d r3.Vec) (float64, bool) {
 	return (p.Height - r3.Dot(p.Normal, o)) / rise, true
 }
 
+func (p Plane) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
+	t, ok := p.Leave(o, d)
+	return t, p.Normal, 0, ok
+}
+
+func (p Plane) clear(r3.Vec, int) float64 { return math.Inf(1) }
+
 // Meet implements Surface. Heights run straight across the wall, so that one of
 // its two edges touches first: Face is 0 for the inner, 1 for the outer.
 func (p Plane) Meet(t Tube) Contour {
+	if t.Flare != 0 {
+		return &convexContour{body: p, wall: newWall(t)}
+	}
 	axis, ok := p.Leave(t.Origin, t.Along)
 	rise := r3.Dot(p.Normal, t.Along)
 	return &planeContour{

@@ -63,7 +63,36 @@ func anyShape(rng *rand.Rand) shape {
 	pole := anyDirection(rng)
 	prime := r3.Unit(r3.Cross(pole, anyDirection(rng)))
 	end := 60 + 40*rng.Float64()
-	if rng.IntN(6) == 0 {
+	axial := func(x r3.Vec) (s, q float64) {
+		x = r3.Sub(x, center)
+		s = r3.Dot(x, pole)
+		return s, r3.Norm(r3.Sub(x, r3.Scale(s, pole)))
+	}
+	switch rng.IntN(9) {
+	case 0:
+		return shape{Cylinder{Point: center, Axis: pole, Radius: radius}, func(x r3.Vec) bool {
+			_, q := axial(x)
+			return q <= radius
+		}}
+	case 1:
+		k := 0.8*rng.Float64() - 0.4
+		return shape{Cone{Point: center, Axis: pole, Radius: radius, Slope: k}, func(x r3.Vec) bool {
+			s, q := axial(x)
+			return q <= radius+k*s
+		}}
+	case 2:
+		n := 1 + rng.IntN(20)
+		return shape{Zoned{Center: center, Radius: radius, Pole: pole, Zones: n}, func(x r3.Vec) bool {
+			s, q := axial(x)
+			for i := range n + 2 {
+				sin, cos := math.Sincos((float64(i)/float64(n+1) - 0.5) * math.Pi)
+				if s*sin+q*cos > radius {
+					return false
+				}
+			}
+			return true
+		}}
+	case 3:
 		return shape{
 			Flattened{Sphere: Sphere{Center: center, Radius: radius}, Pole: pole, End: end},
 			func(x r3.Vec) bool {
@@ -95,6 +124,16 @@ func TestLeave(t *testing.T) {
 		d := anyDirection(rng)
 		o := r3.Add(center, r3.Scale(130*rng.Float64(), r3.Unit(r3.Cross(d, anyDirection(rng)))))
 		got, ok := s.surface.Leave(o, d)
+		switch s.surface.(type) {
+		case Cylinder, Cone:
+			// They reach as far as anything can go.
+			if past := s.in(r3.Add(o, r3.Scale(250, d))); past || got < -250 || got > 250 {
+				if ok && past && got < 250 {
+					t.Fatalf("%T: Leave(%v, %v) = %v, but it is inside at 250", s.surface, o, d, got)
+				}
+				continue
+			}
+		}
 		want, in := last(func(t float64) bool { return s.in(r3.Add(o, r3.Scale(t, d))) }, 250, 0.25)
 		switch {
 		case ok && in && math.Abs(got-want) < 1e-6:
@@ -104,10 +143,10 @@ func TestLeave(t *testing.T) {
 		case ok && !in:
 			// The steps may pass over a corner: look at the very place.
 			if !s.in(r3.Add(o, r3.Scale(got-1e-6, d))) || s.in(r3.Add(o, r3.Scale(got+1e-6, d))) {
-				t.Fatalf("Leave(%v, %v) = %v, but the line misses", o, d, got)
+				t.Fatalf("%T: Leave(%v, %v) = %v, but the line misses", s.surface, o, d, got)
 			}
 		default:
-			t.Fatalf("Leave(%v, %v) = %v, %v, want %v, %v", o, d, got, ok, want, in)
+			t.Fatalf("%T: Leave(%v, %v) = %v, %v, want %v, %v", s.surface, o, d, got, ok, want, in)
 		}
 	}
 	if hits < 1000 || misses < 100 {
@@ -128,13 +167,20 @@ func TestTouch(t *testing.T) {
 		tube.Zero = r3.Unit(r3.Cross(tube.Along, anyDirection(rng)))
 		tube.Right = r3.Cross(tube.Along, tube.Zero)
 		tube.Origin = r3.Add(center, r3.Scale(40*rng.Float64(), tube.Zero))
+		if rng.IntN(3) == 0 {
+			tube.Flare = 0.4*rng.Float64() - 0.2
+		}
 		contour := s.surface.Meet(tube)
 		bearing := rng.Float64() * 2 * math.Pi
 		got, ok := contour.Touch(math.Sincos(bearing))
 		if !ok {
-			continue // runs past a flat end
+			continue // runs past it
 		}
 		out, _ := tube.radial(math.Sincos(bearing))
+		sin, cos := math.Sincos(tube.Flare)
+		mid := (tube.Inner + tube.Outer) / 2
+		slant := r3.Add(r3.Scale(cos, tube.Along), r3.Scale(sin, out))
+		square := r3.Sub(r3.Scale(cos, out), r3.Scale(sin, tube.Along))
 		want, at := math.Inf(-1), 0.0
 		from, to := tube.Inner, tube.Outer
 		for range 8 {
@@ -142,7 +188,7 @@ func TestTouch(t *testing.T) {
 			step := (to - from) / (radii - 1)
 			for k := range radii {
 				r := from + step*float64(k)
-				if h, ok := s.surface.Leave(r3.Add(tube.Origin, r3.Scale(r, out)), tube.Along); ok && h > want {
+				if h, ok := s.surface.Leave(r3.Add(tube.Origin, r3.Add(r3.Scale(mid, out), r3.Scale(r-mid, square))), slant); ok && h > want {
 					want, at = h, r
 				}
 			}

@@ -23,8 +23,20 @@ func (s Sphere) Leave(o, d r3.Vec) (float64, bool) {
 	return along + math.Sqrt(half), true
 }
 
+func (s Sphere) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
+	t, ok := s.Leave(o, d)
+	return t, r3.Sub(r3.Add(o, r3.Scale(t, d)), s.Center), 0, ok
+}
+
+func (s Sphere) clear(r3.Vec, int) float64 { return math.Inf(1) }
+
 // Meet implements Surface.
-func (s Sphere) Meet(t Tube) Contour { return s.meet(t) }
+func (s Sphere) Meet(t Tube) Contour {
+	if t.Flare != 0 {
+		return &convexContour{body: s, wall: newWall(t)}
+	}
+	return s.meet(t)
+}
 
 func (s Sphere) meet(t Tube) *sphereContour {
 	rel := r3.Sub(s.Center, t.Origin)
@@ -77,13 +89,13 @@ type Flattened struct {
 
 // Leave implements Surface.
 func (f Flattened) Leave(o, d r3.Vec) (float64, bool) {
-	t, _, _, ok := f.leave(r3.Sub(o, f.Center), d)
+	t, _, _, ok := f.exit(o, d)
 	return t, ok
 }
 
-// leave is Leave from a point relative to the centre. It gives the normal too,
-// not of unit length, and the face: 0 on the sphere and 1 on the flats.
-func (f Flattened) leave(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok bool) {
+// exit gives face 0 on the sphere and 1 on the flats.
+func (f Flattened) exit(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok bool) {
+	o = r3.Sub(o, f.Center)
 	t, ok = Sphere{Radius: f.Radius}.Leave(o, d)
 	if !ok {
 		return 0, r3.Vec{}, 0, false
@@ -102,33 +114,17 @@ func (f Flattened) leave(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok bo
 	return t, end.Normal, 1, ok
 }
 
+// clear measures to the edge of the flats: on the sphere by height alone, which
+// is less than the distance.
+func (f Flattened) clear(q r3.Vec, face int) float64 {
+	q = r3.Sub(q, f.Center)
+	z := r3.Dot(q, f.Pole)
+	if face == 0 {
+		return f.End - math.Abs(z)
+	}
+	edge := math.Sqrt(max(0, f.Radius*f.Radius-f.End*f.End))
+	return edge - math.Sqrt(max(0, r3.Norm2(q)-z*z))
+}
+
 // Meet implements Surface.
-func (f Flattened) Meet(t Tube) Contour {
-	t.Origin = r3.Sub(t.Origin, f.Center)
-	return &flattenedContour{body: f, tube: t}
-}
-
-type flattenedContour struct {
-	body Flattened
-	tube Tube // from the centre
-}
-
-// Touch implements Contour.
-func (c *flattenedContour) Touch(sin, cos float64) (Contact, bool) {
-	t := &c.tube
-	out, on := t.radial(sin, cos)
-	leave := func(r float64) (exit, bool) {
-		at, normal, face, ok := c.body.leave(r3.Add(t.Origin, r3.Scale(r, out)), t.Along)
-		return newExit(at, normal, t.Along, out, on, r, face), ok
-	}
-	rim, ok := leave(t.Outer)
-	if !ok {
-		return Contact{}, false
-	}
-	bore, ok := leave(t.Inner)
-	if !ok {
-		return Contact{}, false
-	}
-	top, r := highest(bore, rim, t.Inner, t.Outer, leave)
-	return contact(top, r, rim), true
-}
+func (f Flattened) Meet(t Tube) Contour { return &convexContour{body: f, wall: newWall(t)} }

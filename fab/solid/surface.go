@@ -1,6 +1,10 @@
 package solid
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // A Surface is the outside of a body that a tube's end meets.
 type Surface interface {
@@ -12,12 +16,17 @@ type Surface interface {
 	Meet(Tube) Contour
 }
 
-// A Tube is the end of a tube that comes down on a body. Along is a unit vector
-// away from the body; Zero and Right are those of bearings 0 and 90 deg, square
-// to it and to each other.
+// A Tube is the end of a tube, or of a cone, that comes down on a body. Along is
+// a unit vector away from the body; Zero and Right are those of bearings 0 and
+// 90 deg, square to it and to each other.
+//
+// The wall of a cone leans out by Flare. Its heights are along the slant, and
+// its radii are those at the origin, of which Outer less Inner is the thickness
+// square through the wall.
 type Tube struct {
 	Origin, Along, Zero, Right r3.Vec
 	Inner, Outer               float64 // mm, radii of the wall
+	Flare                      float64 // rad, by which the wall widens along Along; 0 for a tube
 }
 
 // radial returns the directions outward and onward, in the sense of growing
@@ -26,6 +35,81 @@ func (t *Tube) radial(sin, cos float64) (out, on r3.Vec) {
 	out = r3.Add(r3.Scale(cos, t.Zero), r3.Scale(sin, t.Right))
 	on = r3.Sub(r3.Scale(cos, t.Right), r3.Scale(sin, t.Zero))
 	return out, on
+}
+
+// A wall is a tube with what is worked out once for all bearings.
+type wall struct {
+	Tube
+	mid      float64 // mm, radius of the middle of the wall at the origin
+	sin, cos float64 // of the flare
+}
+
+func newWall(t Tube) wall {
+	w := wall{Tube: t, mid: (t.Inner + t.Outer) / 2}
+	w.sin, w.cos = math.Sincos(t.Flare)
+	return w
+}
+
+// A ray is a wall's section at one bearing: its lines run along dir, side by
+// side from inside to outside along out, which is square to dir.
+type ray struct {
+	base, dir, out r3.Vec // base is on the middle line, at height 0
+	on             r3.Vec // onward, in the sense of growing bearing
+}
+
+func (w *wall) ray(sin, cos float64) ray {
+	out, on := w.radial(sin, cos)
+	g := ray{base: r3.Add(w.Origin, r3.Scale(w.mid, out)), dir: w.Along, out: out, on: on}
+	if w.Flare != 0 {
+		g.dir = r3.Add(r3.Scale(w.cos, w.Along), r3.Scale(w.sin, out))
+		g.out = r3.Sub(r3.Scale(w.cos, out), r3.Scale(w.sin, w.Along))
+	}
+	return g
+}
+
+// from returns where the line at a radius starts.
+func (w *wall) from(g *ray, r float64) r3.Vec { return r3.Add(g.base, r3.Scale(r-w.mid, g.out)) }
+
+// swing returns the distance from the axis of the point at a height on the line
+// at a radius.
+func (w *wall) swing(r, t float64) float64 { return w.mid + (r-w.mid)*w.cos + t*w.sin }
+
+// A convex is a convex body of one or more smooth faces.
+type convex interface {
+	// exit is Leave with the normal at the exit, not of unit length, and the
+	// face.
+	exit(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok bool)
+
+	// clear returns how far a point on a face lies from the others, or less.
+	clear(q r3.Vec, face int) float64
+}
+
+// A convexContour follows any wall on any convex body.
+type convexContour struct {
+	body convex
+	wall wall
+}
+
+// Touch implements Contour.
+func (c *convexContour) Touch(sin, cos float64) (Contact, bool) {
+	w := &c.wall
+	g := w.ray(sin, cos)
+	leave := func(r float64) (exit, bool) {
+		t, normal, face, ok := c.body.exit(w.from(&g, r), g.dir)
+		return newExit(t, normal, g.dir, g.out, g.on, w.swing(r, t), face), ok
+	}
+	rim, ok := leave(w.Outer)
+	if !ok {
+		return Contact{}, false
+	}
+	bore, ok := leave(w.Inner)
+	if !ok {
+		return Contact{}, false
+	}
+	top, r := highest(bore, rim, w.Inner, w.Outer, leave)
+	made := contact(top, r, rim)
+	made.Clear = c.body.clear(r3.Add(w.from(&g, r), r3.Scale(top.t, g.dir)), top.face)
+	return made, true
 }
 
 // A Contour is how the wall of a tube meets a body, bearing by bearing.

@@ -9,17 +9,20 @@ import (
 type Design struct {
 	Title     string
 	Source    *source.File
-	Revision  string // short hash of the sources
-	Variation string // the named variation in force, or ""
+	Sources   []*source.File // Source, and then the files that it uses
+	Revision  string         // short hash of the sources
+	Variation string         // the named variation in force, or ""
 	Units     quantity.System
 	Adjust    []Adjustable
 	Parts     []*Part // in source order; at most one is a base
 	Joints    []Joint // in source order
 	Site      *Site   // nil where the design says none
+	Finish    *Finish // nil where the design says none
+	Shop      *Shop   // nil where the design says none
 	Require   []Requirement
 
-	// TippingTarget is the factor against tipping that a requirement asks for;
-	// 0 where none does.
+	// TippingTarget is the greatest factor against tipping that a requirement
+	// asks for; 0 where none does.
 	TippingTarget float64
 
 	Notes []Note // what the text asks for that a reader should know
@@ -57,11 +60,4 @@ type Adjustable struct {
 type Note struct {
 	Part *Part // nil where it concerns the whole
 	Text string
-}
-
-// A Site is where the piece stands and what it must bear there.
-type Site struct {
-	Slope      float64 // rad, of the ground in its worst direction
-	Push       float64 // N, horizontal, from every bearing; 0 for none
-	PushHeight float64 // mm above the ground
 }

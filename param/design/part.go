@@ -51,6 +51,7 @@ type Metal struct {
 	Yield      float64 // MPa
 	Modulus    float64 // MPa
 	GaugeTable string  // the name of the gauge's table; "" without a gauge
+	Price      float64 // money for each kg; 0 where none is given
 }
 
 // A BaseShape is how the sculpture stands on the ground.
@@ -75,27 +76,64 @@ type Base struct {
 	Top            float64 // mm, height of the upper face: the thickness, or 0 for feet
 }
 
-// A Post is a rolled tube, straight from its foot to its head.
+// A Post is a rolled tube, straight from its foot to its head. Where the two
+// diameters differ it is a taper, a frustum of a cone.
+//
+// A post between two parts has its axis on the line through their centres, and
+// its foot and head where that line meets their outer surfaces. Its foot meets
+// the part named first.
 type Post struct {
-	Foot, Head   r3.Vec     // mm, on the axis
-	Direction    r3.Vec     // unit vector from foot to head
-	Length       float64    // mm, from foot to head along the axis
-	Diameter     [2]float64 // mm, outside, at foot and head; equal for a tube
-	Seam         float64    // rad, the bearing of the seam, of the tube standing upright
-	Gap          float64    // mm, root gap of the seam
-	FootEnd      End
-	HeadEnd      End
-	HeadDisc     bool    // a free head is closed by a disc
-	Lean         float64 // rad from upright
-	LeanBearing  float64 // rad; meaningless where Lean is 0
-	Offset       float64 // mm, foot from the centre of the ball it stands on
-	OffsetBear   float64 // rad; meaningless where Offset is 0
+	Foot, Head  r3.Vec     // mm, on the axis
+	Direction   r3.Vec     // unit vector from foot to head
+	Length      float64    // mm, from foot to head along the axis
+	Diameter    [2]float64 // mm, outside, at foot and head; equal for a tube
+	Seam        float64    // rad, the bearing of the seam, of the tube standing upright
+	Gap         float64    // mm, root gap of the seam
+	FootEnd     End
+	HeadEnd     End
+	HeadDisc    bool    // a free head is closed by a disc
+	Lean        float64 // rad from upright
+	LeanBearing float64 // rad; meaningless where Lean is 0
+	Offset      float64 // mm, foot from the centre of the ball it stands on
+	OffsetBear  float64 // rad; meaningless where Offset is 0
+	Between     bool    // given by the two parts that it joins
+	Along       float64 // mm along the host's axis, from its foot, to where a branch's axis leaves it
+	AlongBear   float64 // rad, of the branch's root on the host standing upright
+}
+
+// IsTaper reports whether the post is wider at one end than at the other.
+func (p *Post) IsTaper() bool { return p.Diameter[0] != p.Diameter[1] }
+
+// DiameterAt returns the outside diameter in mm at a length in mm along the
+// axis from the foot.
+func (p *Post) DiameterAt(along float64) float64 {
+	if !p.IsTaper() {
+		return p.Diameter[0]
+	}
+	return p.Diameter[0] + (p.Diameter[1]-p.Diameter[0])*along/p.Length
 }
 
 // An End is what an end of a post meets. The zero End is free: a square cut.
+//
+// A post that stands on another's head has OnHead at its foot, With the other,
+// and is trimmed there to the plane that HeadPlane gives. The other has OnHead
+// at its head, With it, and is trimmed to the same plane; but where it carries a
+// smaller tube its head stays free, and is closed by the disc on which that
+// tube stands.
 type End struct {
 	Meets Meeting
 	With  *Part // what it meets; nil for the ground or a free end
+}
+
+// HeadPlane returns the unit normal, upward along the posts, of the plane
+// through the host's head in which a post meets the head that it stands on. For
+// two of one diameter it halves the angle of their axes, a mitre or a square
+// butt; a smaller tube stands on the other's square head.
+func HeadPlane(host, on *Post) r3.Vec {
+	if host.Diameter[1] != on.Diameter[0] {
+		return host.Direction
+	}
+	return r3.Unit(r3.Add(host.Direction, on.Direction))
 }
 
 // A Meeting is a kind of surface that an end of a post is trimmed to.
@@ -103,9 +141,11 @@ type Meeting int
 
 // The kinds of meeting.
 const (
-	Free     Meeting = iota // meets nothing: cut square
-	OnPlate                 // stands on the upper face of the base, or on the ground
-	OnBall                  // meets the outside of a ball
+	Free    Meeting = iota // meets nothing: cut square
+	OnPlate                // stands on the upper face of the base, or on the ground
+	OnBall                 // meets the outside of a ball
+	OnHead                 // meets another post's head, or a post that stands on this one's: see End
+	OnSide                 // meets the outside of another post's side
 )
 
 // A Construction is how a ball is made.
@@ -117,6 +157,7 @@ const (
 	DomedGores                      // gores stretched both ways
 	Halves                          // two dished halves
 	Bought                          // not made here
+	Zones                           // rings, each a frustum of a cone, with a disc at each pole
 )
 
 // A Ball is a hollow ball.
@@ -124,22 +165,40 @@ type Ball struct {
 	Center     r3.Vec  // mm
 	Radius     float64 // mm, outside, of the sphere that its flats touch
 	Build      Construction
-	Gores      int     // number of gores; 0 for halves and bought
+	Gores      int     // number of gores; 0 where it is not built of gores
+	Zones      int     // number of zones; 0 where it is not built of zones
 	Caps       float64 // mm, finished diameter of the polar caps; 0 for none
 	BoughtMass float64 // kg; only of a bought ball
 	Pole       r3.Vec  // unit vector along the axis through its poles
 	Prime      r3.Vec  // unit vector, square to Pole, to the middle of gore 1
 	Offset     float64 // mm, of the centre from the axis of what it rests on
 	OffsetBear float64 // rad; meaningless where Offset is 0
+	Vent       float64 // mm, diameter of the hole that vents or drains it; 0 for none
+	Seat       float64 // mm, diameter of the circle where it is welded to the ball it rests on; 0 without one
+	On         *Part   // the post, ball or base it rests on; nil where it is threaded or placed outright
+	Around     *Part   // the post it is threaded on, or nil
+	Along      float64 // mm, of its centre along the axis of Around, from that post's foot
 }
 
 // A Joint is where two parts are welded to each other.
 type Joint struct {
-	Post *Part // the post whose end is welded; nil where a ball rests on the base
-	Foot bool  // the post's foot, else its head
-	A, B *Part // the two parts, in source order
-	At   r3.Vec
+	Kind JointKind
+	Post *Part  // the post whose end is welded, or that goes through a ball; else nil
+	Foot bool   // the post's foot, else its head
+	A, B *Part  // the two parts, in source order
+	At   r3.Vec // mm: on the axis at the end that is welded; the middle of a seat; a threaded ball's centre
 }
+
+// A JointKind is how two parts meet.
+type JointKind int
+
+// The kinds of joint.
+const (
+	EndJoint    JointKind = iota // the end of a post against another part
+	RestJoint                    // a ball on the base or on the ground
+	SeatJoint                    // a ball on a ball
+	ThreadJoint                  // a ball around a post
+)
 
 // Plan returns the plan view (x, y) of a point.
 func Plan(p r3.Vec) r2.Vec { return r2.Vec{X: p.X, Y: p.Y} }

@@ -54,7 +54,7 @@ func (b *body) readAnchors(base *design.Base) bool {
 	}
 	if len(words) > 0 {
 		if !b.lost {
-			b.missing(b.spanOf("anchors"), "add a line such as "+b.table.property(words[0]).Example,
+			b.missing(b.spanOf("anchors"), "add a line such as "+b.table.property(words[0], b.host).Example,
 				"'anchors' wants %s beside it", quoted(words, "and"))
 		}
 		return false
@@ -72,26 +72,4 @@ func (b *body) readAnchors(base *design.Base) bool {
 		return true
 	}
 	return false
-}
-
-func (e *evaluator) site(d *syntax.Declaration, table *Declaration, s *scope) {
-	if first, twice := e.settings["site"]; twice {
-		note(e.report(d.Keyword.At, "keep one of the two", "'site' is given twice"), first, "first given here")
-		return
-	}
-	e.settings["site"] = d.Keyword.At
-	e.noClauses(d)
-	if d.Name.Text != "" {
-		e.report(d.Name.At, "write it as "+table.Form, "a site has no name")
-	}
-	b := e.readBody(d, table, "the site", "", s)
-	defer b.done()
-	if b.failed {
-		return
-	}
-	e.design.Site = &design.Site{Slope: b.number("slope")}
-	if g := b.find("push"); g != nil {
-		e.design.Site.Push = g.args[0].value.q.Newtons()
-		e.design.Site.PushHeight = g.args[1].value.q.Number
-	}
 }

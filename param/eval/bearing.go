@@ -59,7 +59,7 @@ func once(angle float64) float64 {
 func (b *body) pointIn(v value, a argument) (r3.Vec, bool) {
 	var mm [3]float64
 	for i := range v.point.n {
-		q := b.length(value{kind: number, q: v.point.q[i]}, a.at)
+		q := b.length(v.coordinate(i), a.at)
 		if q.kind == failed {
 			return r3.Vec{}, false
 		}

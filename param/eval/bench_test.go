@@ -40,3 +40,38 @@ func BenchmarkEvaluate(b *testing.B) {
 		})
 	}
 }
+
+// treesOf returns a design of about n parts tied in every way: trees of a mast
+// with a branch, a taper on its head, a ball around it and one on that, and a
+// post to a ball placed outright.
+func treesOf(n int) string {
+	var b strings.Builder
+	b.WriteString("units mm\nmetal skin { alloy low-carbon-steel, gauge 18 }\nbase ground { feet }\n")
+	for i := range n / 7 {
+		fmt.Fprintf(&b, "post mast%d on ground { at (%d, 0), diameter 90, length 900, lean 5 deg toward 40 deg, metal skin }\n", i, 2000*i)
+		fmt.Fprintf(&b, "post arm%d on mast%d { at 300 toward 90 deg, diameter 40, length 300, lean 60 deg, metal skin }\n", i, i)
+		fmt.Fprintf(&b, "post top%d on mast%d { diameter 90 to 40, length 300, metal skin }\n", i, i)
+		fmt.Fprintf(&b, "ball bead%d around mast%d { height 600, diameter 200, zones 6, metal skin }\n", i, i)
+		fmt.Fprintf(&b, "ball bud%d on bead%d { diameter 90, offset 60 toward 200 deg, seat 20, metal skin, halves }\n", i, i)
+		fmt.Fprintf(&b, "ball far%d at (%d, 500, 700) { diameter 90, metal skin, halves }\n", i, 2000*i)
+		fmt.Fprintf(&b, "post tie%d from far%d to mast%d { diameter 30, metal skin }\n", i, i, i)
+	}
+	return b.String()
+}
+
+func BenchmarkEvaluateTies(b *testing.B) {
+	for _, n := range []int{100, 1000, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			tree, list := syntax.Parse(source.NewFile("trees.stabile", treesOf(n)))
+			if len(list) > 0 {
+				b.Fatal(list.Err())
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, list := Evaluate(tree, Options{}); len(list) > 0 {
+					b.Fatal(list.Err())
+				}
+			}
+		})
+	}
+}

@@ -1,7 +1,6 @@
 package eval
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -14,6 +13,7 @@ import (
 type body struct {
 	*evaluator
 	table  *Declaration
+	host   Host        // how the thing is tied; "" where it is not, or that is not known
 	what   string      // the thing in words, such as "post 'mast'"
 	at     source.Span // its name, or its keyword where it has none
 	given  []given
@@ -24,80 +24,73 @@ type body struct {
 // done gives back what the body held, for the next one to use.
 func (b *body) done() { b.spare = b.given }
 
-// A given is a property as it is given.
-type given struct {
-	*Property
-	word source.Span
-	at   source.Span        // with its values
-	args [mostArgs]argument // those of the table, in its order
-}
-
-// mostArgs is the greatest number of arguments that a property takes.
-const mostArgs = 2
-
-// An argument is the value of a property's argument; at is zero where it is
-// not given.
-type argument struct {
-	value value
-	at    source.Span
-}
-
-func (a argument) isGiven() bool { return !a.at.IsZero() }
-
 // readBody reads the properties of a declaration. The host is "" for a thing
 // that stands on nothing, or on what is not known.
 func (e *evaluator) readBody(d *syntax.Declaration, table *Declaration, what string, host Host, s *scope) *body {
-	b := &body{evaluator: e, table: table, what: what, at: d.Name.At}
-	if b.at.IsZero() {
-		b.at = d.Keyword.At
+	at := d.Name.At
+	if at.IsZero() {
+		at = d.Keyword.At
 	}
+	b := &body{evaluator: e, table: table, what: what, host: host, at: at}
 	b.given, e.spare = e.spare[:0], nil
-	for i := range d.Body {
-		b.read(&d.Body[i], host, s)
+	b.readAll(d.Body, s)
+	return b
+}
+
+func (b *body) readAll(list []syntax.Property, s *scope) {
+	for i := range list {
+		b.read(&list[i], s)
 	}
 	b.checkCompany()
 	b.checkChoices()
 	b.checkMissing()
-	return b
 }
 
-func (b *body) read(p *syntax.Property, host Host, s *scope) {
+func (b *body) read(p *syntax.Property, s *scope) {
 	if !b.step(p.At) {
 		b.failed = true
 		return
 	}
 	word := p.Word.Text
-	prop := b.table.property(word)
+	prop := b.table.property(word, b.host)
 	if prop == nil {
 		b.lost = true
 		if b.told[p.Word.At] {
 			return
 		}
-		b.report(p.Word.At, b.suggest(word, b.table.words(), "it may have "+strings.Join(b.table.words(), ", ")),
+		words := b.table.words(b.host)
+		b.report(p.Word.At, b.suggest(word, words, "it may have "+strings.Join(words, ", ")),
 			"a %s has no '%s'", b.table.Keyword, word)
 		return
 	}
-	if first := b.find(word); first != nil {
+	if first := b.find(word); first != nil && !prop.Many {
 		note(b.report(p.Word.At, "keep one of the two", "'%s' is given twice", word), first.word, "first given here")
 		return
 	}
-	g := given{Property: prop, word: p.Word.At, at: p.At}
 	switch {
-	case prop.Later:
-		b.later(p.Word.At, fmt.Sprintf("'%s' of a %s", word, b.table.Keyword))
-		b.given = append(b.given, g)
-		return
-	case len(prop.On) > 0 && host == "":
+	case len(prop.On) > 0 && b.host == "":
 		return // what it may say depends on a host that has failed
-	case len(prop.On) > 0 && !slices.Contains(prop.On, host):
-		b.report(p.Word.At, prop.Instead, "'%s' is for a %s on a %s; this one is on a %s", word, b.table.Keyword, prop.On[0], host)
+	case !prop.appliesTo(b.host) && len(prop.On) > 1:
+		b.report(p.Word.At, prop.Instead, "a %s %s takes no '%s'", b.table.Keyword, b.host.words(), word)
 		return
-	}
-	if p.Body != nil {
+	case !prop.appliesTo(b.host):
+		b.report(p.Word.At, prop.Instead, "'%s' is for a %s %s; this one is %s", word, b.table.Keyword, prop.On[0].words(), b.host.words())
+		return
+	case prop.Body == nil && p.Body != nil:
 		b.report(p.Word.At, "write it as "+prop.Example, "'%s' has no braces of its own", word)
 		b.failed = true
+	case prop.Body != nil && p.Body == nil:
+		b.report(p.At, "write it as "+prop.Example, "'%s' wants braces { } with what it says", word)
+		b.failed = true
+		return
 	}
+	g := given{Property: prop, word: p.Word.At, at: p.At}
 	b.readArguments(&g, p, s)
+	if prop.Body != nil {
+		g.body = &body{evaluator: b.evaluator, table: prop.Body, what: "the " + word, at: p.Word.At}
+		g.body.readAll(p.Body, s)
+		b.failed = b.failed || g.body.failed
+	}
 	b.given = append(b.given, g)
 }
 
@@ -120,10 +113,6 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			return
 		}
 		want := &g.Arguments[i]
-		if want.Later {
-			b.later(a.Link.At.Join(a.Value.Span()), fmt.Sprintf("'%s … %s' of a %s", g.Word, want.Link, b.table.Keyword))
-			continue
-		}
 		v := b.argument(g.Property, want, a.Value, s)
 		b.failed = b.failed || v.kind == failed
 		g.args[i] = argument{value: v, at: a.Value.Span()}
@@ -153,6 +142,9 @@ func (g *given) slot(link string) int {
 
 // noun says what an argument is to be.
 func (a *Argument) noun() string {
+	if a.Noun != "" {
+		return a.Noun
+	}
 	switch a.Kind {
 	case Whole:
 		return "a whole number"
@@ -166,6 +158,8 @@ func (a *Argument) noun() string {
 		return "an angle or the name of a part"
 	case Place:
 		return "a point (x, y)"
+	case Text:
+		return "a text in quotes"
 	}
 	return a.Dim.String()
 }
@@ -194,6 +188,10 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *sco
 		if v.kind == point && v.point.n == 2 {
 			return v
 		}
+	case Text:
+		if v.kind == text {
+			return v
+		}
 	case Whole:
 		if v.is(quantity.Number) {
 			n, ok := whole(v.q.Number)
@@ -216,13 +214,15 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *sco
 		}
 	}
 	hint := "write it as " + p.Example
-	if v.is(quantity.Number) && (want.Kind == Measure || want.Kind == Bearing) {
-		hint = "give it a unit: " + unitsOf(want.dimension())
+	if units := unitsOf(want.dimension()); v.is(quantity.Number) && units != "" && want.Noun == "" {
+		hint = "give it a unit: " + units
 	}
 	b.report(x.Span(), hint, "'%s' wants %s, and this is %s", p.Word, want.noun(), v)
 	return value{}
 }
 
+// dimension returns that of a value which carries a unit; that of a plain
+// number for others.
 func (a *Argument) dimension() quantity.Dimension {
 	if a.Kind == Bearing {
 		return quantity.Angle
@@ -243,6 +243,10 @@ func (b *body) inRange(p *Property, want *Argument, v value, at source.Span) val
 	if want.Range.holds(v.q.Number) {
 		return v
 	}
+	if want.Noun != "" {
+		b.report(at, "write it as "+p.Example, "'%s' must be %s", p.Word, want.Range.Words)
+		return value{}
+	}
 	b.report(at, "", "'%s' must be %s, and this is %s", p.Word, want.Range.Words, b.say(v))
 	return value{}
 }
@@ -256,46 +260,6 @@ func (b *body) choice(p *Property, want *Argument, x syntax.Expression) value {
 	if ok {
 		hint = b.suggest(word, want.Choices, hint)
 	}
-	b.report(x.Span(), hint, "'%s' is %s", p.Word, strings.Join(want.Choices, " or "))
+	b.report(x.Span(), hint, "'%s' is %s", p.Word, list(want.Choices, "or"))
 	return value{}
-}
-
-// find returns a property as it is given, or nil.
-func (b *body) find(word string) *given {
-	for i := range b.given {
-		if b.given[i].Word == word {
-			return &b.given[i]
-		}
-	}
-	return nil
-}
-
-func (b *body) has(word string) bool { return b.find(word) != nil }
-
-// number returns the first value of a property in coherent units, 0 where it is
-// not given.
-func (b *body) number(word string) float64 {
-	g := b.find(word)
-	if g == nil {
-		return 0
-	}
-	return g.args[0].value.q.Number
-}
-
-// spanOf returns where a property stands, or the thing's name where it is not
-// given.
-func (b *body) spanOf(word string) source.Span {
-	if g := b.find(word); g != nil {
-		return g.at
-	}
-	return b.at
-}
-
-// spans returns where each given property stands.
-func (b *body) spans() map[string]source.Span {
-	m := make(map[string]source.Span, len(b.given))
-	for _, g := range b.given {
-		m[g.Word] = g.at
-	}
-	return m
 }

@@ -8,14 +8,14 @@ import (
 // checkCompany checks that each property stands beside one that it goes with.
 func (b *body) checkCompany() {
 	for _, g := range b.given {
-		if len(g.With) == 0 || b.hasAny(g.With) || g.Later {
+		if len(g.With) == 0 || b.hasAny(g.With) {
 			continue
 		}
 		// Where the choice itself is missing, that is the mistake to tell.
-		if w := b.table.property(g.With[0]); w.OneOf != "" && !b.hasChoice(w.OneOf) {
+		if w := b.table.property(g.With[0], b.host); w.OneOf != "" && !b.hasChoice(w.OneOf) {
 			continue
 		}
-		b.report(g.word, g.Instead, "'%s' goes with %s", g.Word, quoted(b.built(g.With), "or"))
+		b.report(g.word, g.Instead, "'%s' goes with %s", g.Word, quoted(g.With, "or"))
 	}
 }
 
@@ -59,7 +59,7 @@ func (b *body) checkMissing() {
 			names = append(names, b.alternatives(p.OneOf))
 		case !p.Required || b.has(p.Word) || p.Unless != "" && b.has(p.Unless):
 			continue
-		case len(p.With) > 0 && !b.hasAny(p.With):
+		case len(p.With) > 0 && !b.hasAny(p.With), !p.appliesTo(b.host):
 			continue
 		default:
 			names = append(names, "'"+p.Word+"'")
@@ -77,16 +77,11 @@ func (b *body) checkMissing() {
 	}
 }
 
-// built returns those of the words that are properties built by now.
-func (b *body) built(words []string) []string {
-	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return b.table.property(w).Later })
-}
-
-// alternatives names the properties of a choice, of those that are built.
+// alternatives names the properties of a choice.
 func (b *body) alternatives(oneOf string) string {
 	var words []string
 	for _, p := range b.table.Properties {
-		if p.OneOf == oneOf && !p.Later {
+		if p.OneOf == oneOf {
 			words = append(words, p.Word)
 		}
 	}

@@ -3,8 +3,7 @@ package eval
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"path"
-	"strings"
+	"slices"
 
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -35,6 +34,10 @@ type Options struct {
 	// Variation is the title of the variation to be worked out; "" for none.
 	Variation string
 
+	// Used is the files that the text uses, those first that others use. What
+	// they declare is taken over, but for parts and what is said of them.
+	Used []*syntax.File
+
 	// Partial tells that the tree lacks what could not be read. Nothing is then
 	// said of names and properties that are not there, since they may have been
 	// lost with the rest.
@@ -45,15 +48,24 @@ type Options struct {
 // the list, which is sorted, is not empty.
 func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	e := &evaluator{
-		options:  o,
-		file:     f,
-		design:   &design.Design{Source: f.Source, Revision: revision(f.Source.Text)},
-		told:     map[source.Span]bool{},
-		families: map[string]family{},
-		parts:    map[string]*placed{},
-		override: map[string]syntax.Assignment{},
-		settings: map[string]source.Span{},
+		options:   o,
+		file:      f,
+		files:     append(slices.Clone(o.Used), f),
+		design:    &design.Design{Source: f.Source},
+		units:     map[*source.File]quantity.System{},
+		bare:      map[*source.File]bool{},
+		elsewhere: map[string]source.Span{},
+		told:      map[source.Span]bool{},
+		families:  map[string]family{},
+		parts:     map[string]*placed{},
+		override:  map[string]syntax.Assignment{},
+		settings:  map[string]source.Span{},
 	}
+	e.design.Sources = []*source.File{f.Source}
+	for _, u := range o.Used {
+		e.design.Sources = append(e.design.Sources, u.Source)
+	}
+	e.design.Revision = revision(e.design.Sources)
 	e.evaluate()
 	if len(e.list) > 0 {
 		e.list.Sort()
@@ -67,10 +79,14 @@ type evaluator struct {
 	// What is asked.
 	options Options
 	file    *syntax.File
+	files   []*syntax.File // all that are read, in the order of work; the design's own is last
 
 	// What has been read ahead.
 	top        *scope
-	families   map[string]family            // the names of parts that the text declares anywhere
+	families   map[string]family      // the names of parts that the text declares anywhere
+	elsewhere  map[string]source.Span // the names of parts that used files declare
+	units      map[*source.File]quantity.System
+	bare       map[*source.File]bool        // the lack of units has been told
 	override   map[string]syntax.Assignment // new values of adjustable names
 	variations []*syntax.Variation
 	settings   map[string]source.Span // where each setting was first given
@@ -80,7 +96,6 @@ type evaluator struct {
 	stopped      bool
 	full         bool       // so many mistakes have been told that the rest is not
 	busy         []*binding // definitions being worked out, the outermost first
-	bare         bool       // the lack of units has been told
 	requires     []pending
 	judging      *judging // not nil while a requirement is read or checked
 	spare        []given  // room for the properties of a body, when none is at hand
@@ -96,16 +111,22 @@ type evaluator struct {
 
 func (e *evaluator) evaluate() {
 	e.findParts(e.file.Statements)
-	e.readSettings()
-	e.top = e.open(e.file.Statements, nil)
+	e.top = &scope{}
+	for _, f := range e.files {
+		e.readSettings(f)
+		e.enter(e.taken(f), e.top)
+	}
 	e.readVariations()
 	e.readSet()
-	e.run(e.file.Statements, e.top)
+	for _, f := range e.files {
+		e.run(e.taken(f), e.top)
+	}
 	e.checkVariations()
 	if len(e.placed) == 0 && len(e.list) == 0 {
 		e.missing(e.start(), "declare a base, a post or a ball", "the design has no part")
 	}
 	e.join()
+	e.checkTied()
 	for _, r := range e.requires {
 		e.require(r)
 	}
@@ -165,68 +186,21 @@ func (e *evaluator) stop(at source.Span, hint, format string, args ...any) {
 	e.stopped = true
 }
 
-// readSettings takes the title and the units from the top of the file, wherever
-// in it they stand.
-func (e *evaluator) readSettings() {
-	for _, s := range e.file.Statements {
-		set, ok := s.(*syntax.Setting)
-		if !ok {
-			continue
-		}
-		word := set.Keyword.Text
-		if first, given := e.settings[word]; given && word != "use" {
-			note(e.report(set.Keyword.At, "keep one of the two", "'%s' is given twice", word), first, "first given here")
-			continue
-		}
-		e.settings[word] = set.Keyword.At
-		switch word {
-		case "sculpture":
-			if t, ok := set.Value.(*syntax.String); ok {
-				e.design.Title = t.Text
-			}
-		case "units":
-			e.readUnits(set.Value)
-		case "use":
-			e.later(set.Keyword.At, "'use'")
-		default:
-			e.unknownKeyword(set.Keyword)
-		}
-	}
-	if e.design.Title == "" {
-		e.design.Title = strings.TrimSuffix(path.Base(e.file.Source.Name), ".stabile")
-	}
-}
-
-func (e *evaluator) readUnits(x syntax.Expression) {
-	if isBad(x) {
-		return
-	}
-	word, _ := syntax.Word(x)
-	switch word {
-	case "inch":
-		e.design.Units = quantity.Inch
-	case "mm":
-		e.design.Units = quantity.Millimetre
-	default:
-		e.report(x.Span(), "write 'units inch' or 'units mm'", "the units are inch or mm, not '%s'", x.Span().Text())
-		e.bare = true // the units are there; that they are wrong has been told
-	}
-}
-
 func isBad(x syntax.Expression) bool {
 	_, bad := x.(*syntax.Bad)
 	return bad || x == nil
 }
 
-// later tells that something of the language is not built yet.
-func (e *evaluator) later(at source.Span, what string) {
-	e.report(at, "", "%s is not built yet", what)
-}
-
-// revision is a short name for the very text of a design.
-func revision(text string) string {
-	sum := sha256.Sum256([]byte(text))
-	return hex.EncodeToString(sum[:4])
+// revision is a short name for the very texts of a design.
+func revision(files []*source.File) string {
+	h := sha256.New()
+	for i, f := range files {
+		if i > 0 {
+			h.Write([]byte{0}) // which no text holds, so that none runs into the next
+		}
+		h.Write([]byte(f.Text))
+	}
+	return hex.EncodeToString(h.Sum(nil)[:4])
 }
 
 // charge counts n bytes of text that are gone over as steps of the work.

@@ -3,7 +3,6 @@ package eval
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -100,10 +99,15 @@ func (e *evaluator) length(v value, at source.Span) value {
 	if !v.is(quantity.Number) {
 		return v
 	}
-	u, ok := e.design.Units.Unit()
+	u, f, ok := e.unitsAt(at)
+	if v.abroad != nil {
+		note(e.report(at, "give it its unit where it is defined", "'%s' is a plain number of a file in other units, and a length is due here", v.abroad.name.Text),
+			v.abroad.name.At, "defined here")
+		return value{}
+	}
 	if !ok {
-		if !e.bare {
-			e.bare = true // one cause, told once
+		if !e.bare[f] {
+			e.bare[f] = true // one cause, told once
 			e.report(at, "write 'units inch' or 'units mm' near the top of the file, or give the number its unit",
 				"a plain number stands where a length is due, and the file does not say its units")
 		}
@@ -131,7 +135,11 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 		}
 	}
 	if b != nil {
-		return e.read(b, at)
+		v := e.read(b, at)
+		if len(e.files) > 1 && (v.is(quantity.Number) || v.kind == point) && e.unitsDiffer(b.name.At, at) {
+			v.abroad = b
+		}
+		return v
 	}
 	if p, ok := e.parts[name]; ok {
 		return p.value()
@@ -145,25 +153,34 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 // unknown tells why a name stands for nothing.
 func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	f, declared := e.families[name]
+	there, isElsewhere := e.elsewhere[name]
 	switch _, isResult := results[name]; {
+	case isElsewhere && at.File == there.File:
+		e.fromElsewhere(name, at, there)
 	case declared && f.lost, e.stopped:
 	case declared && f.indexed:
 		e.missing(at, fmt.Sprintf("say which one, as %s[1]", name), "'%s' is a row of parts", name)
 	case declared:
 		e.notThere(name, at, f)
-	case e.judging != nil && slices.Contains(laterResults, name):
-		e.later(at, fmt.Sprintf("the result '%s'", name))
-	case isResult || slices.Contains(laterResults, name):
+	case isResult:
 		e.report(at, "", "'%s' is known only when everything is worked out; it can be read in a 'require'", name)
 	case e.findMetal(name, s) != nil:
 		return value{kind: sheet}
 	case isFunction(name):
 		return value{kind: function}
 	case e.told[at]:
+	case isElsewhere:
+		e.fromElsewhere(name, at, there)
 	default:
 		e.missing(at, e.suggest(name, e.known(s), ""), "there is no '%s'", name)
 	}
 	return value{}
+}
+
+// fromElsewhere tells of a part that only a used file declares.
+func (e *evaluator) fromElsewhere(name string, at, there source.Span) {
+	note(e.report(at, "", "'%s' is a part of '%s'; 'use' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
+		there, "declared here")
 }
 
 // known returns all names that can be read, or none when there are so many
@@ -187,7 +204,7 @@ func (e *evaluator) notThere(name string, at source.Span, f family) {
 		return
 	}
 	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after it", name)
-	if f.at.From < at.From {
+	if f.at.File == at.File && f.at.From < at.From {
 		d.Text = fmt.Sprintf("there is no '%s' here: the block that declares it is not done", name)
 		d.Hint = ""
 	}
@@ -218,7 +235,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 		}
 	case !f.indexed:
 		e.report(x.Span(), "write it as "+of.Name, "'%s' is one part and takes no index", of.Name)
-	case f.at.From > x.Span().From:
+	case f.at.File != x.Span().File || f.at.From > x.Span().From:
 		e.notThere(name, x.Span(), f)
 	default:
 		e.missing(x.Span(), "", "there is no '%s' here", name)
@@ -265,6 +282,9 @@ func (e *evaluator) pointOf(x *syntax.Point, s *scope) value {
 		default:
 			c.q[i] = q.q
 			v.unknown = v.unknown || q.unknown
+			if v.abroad == nil {
+				v.abroad = q.abroad
+			}
 		}
 	}
 	return v

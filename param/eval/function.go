@@ -96,7 +96,7 @@ func (e *evaluator) call(x *syntax.Call, s *scope) value {
 		}
 	}
 	v := f.work(c)
-	v.unknown = c.unknown
+	v = v.leanOn(c.args...)
 	return e.sound(v, c.at)
 }
 
@@ -124,7 +124,7 @@ func (e *evaluator) pick(x *syntax.Call, s *scope) value {
 		return e.mismatch(x.Span(), "'pick' chooses between %s and %s, which do not go together", a, b)
 	}
 	a.unknown = true
-	return a
+	return a.leanOn(b)
 }
 
 // want tells that an argument is of the wrong sort.

@@ -59,7 +59,7 @@ func (e *evaluator) coordinate(x *syntax.Member, v value) value {
 		e.report(x.Name.At, "", "%s has no '%s'", v, x.Name.Text)
 		return value{}
 	}
-	return value{kind: number, q: v.point.q[i], unknown: v.unknown}
+	return v.coordinate(i)
 }
 
 // memberOf returns a number of a part; a failed value where the part has none
@@ -107,8 +107,9 @@ func ofBase(b *design.Base, name string) value {
 	return value{}
 }
 
-// ofPost reads a post. Its top is the highest point of a square-cut head, which
-// on a leaning tube is on the side away from its lean.
+// ofPost reads a post. Its top is the highest point of its ends cut square, which
+// on a leaning tube is on the side away from its lean. The diameter of a taper is
+// that of its foot.
 func ofPost(p *design.Post, name string) value {
 	switch name {
 	case "center":
@@ -124,7 +125,8 @@ func ofPost(p *design.Post, name string) value {
 	case "head":
 		return space(p.Head)
 	case "top":
-		return millimetres(p.Head.Z + p.Diameter[1]/2*math.Hypot(p.Direction.X, p.Direction.Y))
+		lean := math.Hypot(p.Direction.X, p.Direction.Y)
+		return millimetres(max(p.Foot.Z+p.Diameter[0]/2*lean, p.Head.Z+p.Diameter[1]/2*lean))
 	}
 	return value{}
 }

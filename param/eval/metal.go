@@ -122,6 +122,7 @@ func (e *evaluator) workOutMetal(m *metal) {
 	if g := b.find("modulus"); g != nil {
 		d.Modulus = g.args[0].value.q.Megapascals()
 	}
+	d.Price = b.number("price")
 	m.Metal = d
 }
 

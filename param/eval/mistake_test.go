@@ -145,32 +145,6 @@ func TestMistakes(t *testing.T) {
 		{"variation of nothing", stage + "adjust rise = 36 from 24 to 60\nvariation \"v\" { «ride» = 30 }",
 			[]wrong{{"there is no adjustable 'ride'", "did you mean 'rise'?"}}},
 
-		// Not built yet.
-		{"later", stage + `«use» "garage.stabile"
-«shop» { sheet 3 }
-«finish» coat { paint }
-post p1 «from mast» to moon { diameter 2, metal skin }
-ball b1 «around mast» { height 3, diameter 9, halves, metal skin }
-ball b2 «at (1, 2, 3)» { diameter 9, halves, metal skin }
-ball b3 on «moon» { diameter 2, halves, metal skin }
-post p2 on «mast» { diameter 2, length 3, metal skin }
-post p3 on pad { at (8, 8), diameter 2 «to 3», length 3, metal skin }
-ball b4 on pad { at (-8, 8), diameter 2, «zones» 5, metal skin }
-ball b5 on pad { at (-8, -8), diameter 2, «vent» 1/4 in, «seat» 1, halves, metal skin }
-site { «wind» 100 mph, «exposure» C, «method» asce7, «terrain» 2 }
-let x = p1.length + b1.top + b3.top + p2.length
-require «strength» < 1`,
-			[]wrong{
-				{"'use' is not built yet", ""}, {"'shop' is not built yet", ""}, {"'finish' is not built yet", ""},
-				{"'post NAME from A to B' is not built yet", ""}, {"'ball NAME around POST' is not built yet", ""},
-				{"'ball NAME at (x, y, z)' is not built yet", ""}, {"a ball on a ball is not built yet", ""},
-				{"a post on a post is not built yet", ""}, {"'diameter … to' of a post is not built yet", ""},
-				{"'zones' of a ball is not built yet", ""}, {"'vent' of a ball is not built yet", ""},
-				{"'seat' of a ball is not built yet", ""}, {"'wind' of a site is not built yet", ""},
-				{"'exposure' of a site is not built yet", ""}, {"'method' of a site is not built yet", ""},
-				{"'terrain' of a site is not built yet", ""}, {"the result 'strength' is not built yet", ""},
-			}},
-
 		// Requirements.
 		{"require without condition", stage + "require «weight»",
 			[]wrong{{"'require' wants a condition, and this is a weight", "weight <= 140 lb"}}},

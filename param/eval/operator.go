@@ -57,8 +57,7 @@ func (e *evaluator) logic(x *syntax.Binary, s *scope) value {
 	if a.kind == failed || b.kind == failed {
 		return value{}
 	}
-	b.unknown = b.unknown || a.unknown
-	return b
+	return b.leanOn(a)
 }
 
 func (e *evaluator) condition(x syntax.Expression, op syntax.Operator, s *scope) value {
@@ -101,8 +100,7 @@ func (e *evaluator) sum(x *syntax.Binary, a, b value) value {
 	} else {
 		a.q.Number -= b.q.Number
 	}
-	a.unknown = a.unknown || b.unknown
-	return e.sound(a, x.Span())
+	return e.sound(a.leanOn(b), x.Span())
 }
 
 func (e *evaluator) mismatch(at source.Span, format string, a, b value) value {
@@ -128,9 +126,8 @@ func (e *evaluator) product(x *syntax.Binary, a, b value) value {
 		e.report(x.Span(), "", "this product has no meaning: %s times %s", a, b)
 		return value{}
 	}
-	v := value{kind: number, unknown: a.unknown || b.unknown}
-	v.q = quantity.Quantity{Number: a.q.Number * b.q.Number, Dim: d}
-	return e.sound(v, x.Span())
+	v := value{kind: number, q: quantity.Quantity{Number: a.q.Number * b.q.Number, Dim: d}}
+	return e.sound(v.leanOn(a, b), x.Span())
 }
 
 func (e *evaluator) quotient(x *syntax.Binary, a, b value) value {
@@ -150,8 +147,7 @@ func (e *evaluator) quotient(x *syntax.Binary, a, b value) value {
 		e.report(x.Span(), "", "this quotient has no meaning: %s over %s", a, b)
 		return value{}
 	}
-	v := value{kind: number, unknown: a.unknown || b.unknown}
-	v.q.Dim = d
+	v := value{kind: number, q: quantity.Quantity{Dim: d}}.leanOn(a, b)
 	if !v.unknown {
 		v.q.Number = a.q.Number / b.q.Number
 	}
@@ -161,7 +157,7 @@ func (e *evaluator) quotient(x *syntax.Binary, a, b value) value {
 func (e *evaluator) comparison(x *syntax.Binary, a, b value) value {
 	equality := x.Operator == syntax.Equal || x.Operator == syntax.NotEqual
 	if equality && a.kind == boolean && b.kind == boolean {
-		return value{kind: boolean, yes: (a.yes == b.yes) == (x.Operator == syntax.Equal), unknown: a.unknown || b.unknown}
+		return value{kind: boolean, yes: (a.yes == b.yes) == (x.Operator == syntax.Equal)}.leanOn(a, b)
 	}
 	a, b, ok := e.align(a, b, x.Left.Span(), x.Right.Span())
 	if !ok {
@@ -170,7 +166,7 @@ func (e *evaluator) comparison(x *syntax.Binary, a, b value) value {
 	if a.kind != number || b.kind != number || a.q.Dim != b.q.Dim {
 		return e.mismatch(x.Span(), "%s cannot be compared with %s", a, b)
 	}
-	v := value{kind: boolean, unknown: a.unknown || b.unknown}
+	v := value{kind: boolean}.leanOn(a, b)
 	switch c := order(a.q.Number, b.q.Number); x.Operator {
 	case syntax.Equal:
 		v.yes = c == 0
@@ -197,14 +193,14 @@ func (e *evaluator) scaled(p, by value, at source.Span) value {
 			return v
 		}
 	}
-	return value{kind: point, point: &c, unknown: p.unknown || by.unknown}
+	return value{kind: point, point: &c}.leanOn(p, by)
 }
 
 // shifted adds or subtracts points of equally many coordinates.
 func (e *evaluator) shifted(x *syntax.Binary, a, b value) value {
 	c := *a.point
 	for i := range c.n {
-		u, v, ok := e.align(value{kind: number, q: c.q[i]}, value{kind: number, q: b.point.q[i]}, x.Left.Span(), x.Right.Span())
+		u, v, ok := e.align(a.coordinate(i), b.coordinate(i), x.Left.Span(), x.Right.Span())
 		if !ok {
 			return value{}
 		}
@@ -218,5 +214,5 @@ func (e *evaluator) shifted(x *syntax.Binary, a, b value) value {
 		}
 		c.q[i] = u.q
 	}
-	return value{kind: point, point: &c, unknown: a.unknown || b.unknown}
+	return value{kind: point, point: &c}.leanOn(a, b)
 }

@@ -3,22 +3,20 @@ package eval
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"stabile/param/design"
 )
 
-// standsOnBase checks that the whole ring of a post's foot lies on the plate.
-// The ring is the ellipse in which a leaning tube cuts a level plane: its outer
-// radius across, and longer by 1/cos(lean) along the lean.
-func (b *body) standsOnBase(post *design.Post, host *placed) bool {
-	base := host.part.Base
-	if base.Shape == design.Feet {
+// standsOnPlate checks that the whole ring of a tube's end lies on the plate.
+// The ring is the ellipse in which a tube along u, up or down, cuts a level
+// plane at a point of its axis: its outer radius across, and longer along the
+// lean by 1 over the cosine of the lean.
+func (b *body) standsOnPlate(at, u r3.Vec, outside float64, host *placed) bool {
+	if host.part.Base.Shape == design.Feet {
 		return true
 	}
-	ring := ellipse{
-		x: post.Foot.X, y: post.Foot.Y,
-		across: post.Diameter[0] / 2, bearing: post.LeanBearing,
-	}
-	ring.along = ring.across / math.Cos(post.Lean)
+	ring := ellipse{x: at.X, y: at.Y, across: outside, along: outside / math.Abs(u.Z), bearing: design.BearingOf(u)}
 	return b.liesOn(ring, host, "hangs over the edge")
 }
 
@@ -33,33 +31,38 @@ func (o ellipse) reach() (x, y float64) {
 	return math.Hypot(o.along*cos, o.across*sin), math.Hypot(o.along*sin, o.across*cos)
 }
 
-// farthest returns the greatest distance of the ellipse from the origin. The
-// distance has at most two maxima around the ellipse; the best of a coarse
-// round is refined by golden section.
+// farthest returns the greatest distance of the ellipse from the origin.
 func (o ellipse) farthest() float64 {
-	sin, cos := math.Sincos(o.bearing)
-	at := func(t float64) float64 {
-		s, c := math.Sincos(t)
-		u, v := o.along*c, o.across*s
-		return math.Hypot(o.x+u*cos-v*sin, o.y+u*sin+v*cos)
-	}
 	if o.along == o.across {
 		return math.Hypot(o.x, o.y) + o.across
 	}
+	sin, cos := math.Sincos(o.bearing)
+	return peak(func(t float64) float64 {
+		s, c := math.Sincos(t)
+		u, v := o.along*c, o.across*s
+		return math.Hypot(o.x+u*cos-v*sin, o.y+u*sin+v*cos)
+	})
+}
+
+// peak returns the greatest value of a smooth function of an angle that has few
+// maxima around the turn. The best of a coarse round is refined by golden
+// section.
+func peak(at func(angle float64) float64) float64 {
 	const (
 		stations = 64
 		golden   = 0.6180339887498949
-		halvings = 60 // narrow the bracket to under a rounding
+		steps    = 60 // narrow the bracket to under a rounding
 	)
 	step := 2 * math.Pi / stations
-	best := 0.0
+	best, most := 0.0, math.Inf(-1)
 	for i := range stations {
-		if t := step * float64(i); at(t) > at(best) {
-			best = t
+		t := step * float64(i)
+		if x := at(t); x > most {
+			best, most = t, x
 		}
 	}
 	from, to := best-step, best+step
-	for range halvings {
+	for range steps {
 		p, q := to-golden*(to-from), from+golden*(to-from)
 		if at(p) > at(q) {
 			to = q
@@ -67,7 +70,7 @@ func (o ellipse) farthest() float64 {
 			from = p
 		}
 	}
-	return at((from + to) / 2)
+	return max(most, at((from+to)/2))
 }
 
 // flush is how far in mm a foot may stand over the edge and still count as

@@ -2,7 +2,6 @@ package eval
 
 import (
 	"fmt"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -16,15 +15,26 @@ type placed struct {
 	name string
 	what string      // with its kind, such as "post 'mast'"
 	at   source.Span // the name where it is declared
-	host *placed     // nil for a base
+	ties []tie       // what it is joined to, of what is declared before it
 
 	// part is nil where the part has failed, and then all that leans on it
 	// stays silent.
 	part *design.Part
 
-	load     *placed     // the ball on a post's head
+	load     *placed     // what stands on a post's head
+	carries  bool        // the head keeps its disc, on which the load stands
 	headDisc source.Span // where a disc is asked for by name
-	contact  r3.Vec      // where it meets its host
+	headOpen source.Span // where an open head is
+	outright source.Span // the point at which a ball is placed outright
+}
+
+// A tie joins a part to one that is declared before it.
+type tie struct {
+	with  *placed
+	kind  design.JointKind
+	foot  bool // of an end: a post's foot, else its head
+	meets design.Meeting
+	at    r3.Vec
 }
 
 func (p *placed) value() value {
@@ -43,9 +53,6 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 	case table == nil:
 		e.unknownKeyword(d.Keyword)
 		return
-	case table.Later:
-		e.later(d.Keyword.At, "'"+table.Keyword+"'")
-		return
 	case table.Top && !e.onlyAtTop(d.Keyword, s):
 		return
 	}
@@ -54,8 +61,8 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 		if m := s.metals[d.Name.Text]; m != nil && m.decl == d {
 			e.workOutMetal(m)
 		}
-	case "site":
-		e.site(d, table, s)
+	case "site", "shop", "finish":
+		e.declareOnce(d, table, s)
 	default:
 		e.place(d, table, s)
 	}
@@ -138,45 +145,4 @@ func (e *evaluator) noClauses(d *syntax.Declaration) {
 	for _, c := range d.Clauses {
 		e.report(c.Word.At.Join(c.Value.Span()), "", "a %s is not '%s' anything", d.Keyword.Text, c.Word.Text)
 	}
-}
-
-// host returns what a part stands on, or nil when that is not known. It tells
-// what is wrong with the clauses of the declaration, and reports whether the
-// way in which the part is tied is built at all.
-func (e *evaluator) host(d *syntax.Declaration, table *Declaration, s *scope, may ...Host) (host *placed, built bool) {
-	for i, c := range d.Clauses {
-		known := table.clause(c.Word.Text)
-		switch {
-		case known == nil:
-			e.report(c.Word.At, "write it as "+table.Form, "a %s is not '%s' anything", table.Keyword, c.Word.Text)
-			return nil, true
-		case known.Later:
-			e.later(c.Word.At.Join(c.Value.Span()), "'"+known.Form+"'")
-			return nil, false
-		case i > 0:
-			e.report(c.Word.At, "keep one of the two", "a %s stands on one thing", table.Keyword)
-			return nil, true
-		}
-		host, built = e.hostOf(c.Value, table, s, may)
-	}
-	if len(d.Clauses) == 0 {
-		e.missing(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
-		return nil, true
-	}
-	return host, built
-}
-
-func (e *evaluator) hostOf(x syntax.Expression, table *Declaration, s *scope, may []Host) (host *placed, built bool) {
-	v := e.eval(x, s)
-	switch {
-	case v.kind == failed:
-		return nil, true
-	case v.kind != thing:
-		e.report(x.Span(), "write it as "+table.Form, "a %s stands on a part, and this is %s", table.Keyword, v)
-		return nil, true
-	case !slices.Contains(may, v.part.kind()):
-		e.later(x.Span(), fmt.Sprintf("a %s on a %s", table.Keyword, v.part.kind()))
-		return nil, false
-	}
-	return v.part, true
 }

@@ -14,80 +14,100 @@ import (
 const seamBearing = math.Pi / 2
 
 func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declaration, s *scope) {
-	host, built := e.host(d, table, s, OnBase, OnBall)
-	if !built {
-		return
-	}
-	b := e.readBody(d, table, p.what, hostKind(host), s)
+	h := e.hold(d, table, s)
+	b := e.readBody(d, table, p.what, h.host, s)
 	defer b.done()
-	if host == nil || b.failed {
+	if !h.sound() || b.failed {
 		return
 	}
 	part := b.part(p)
 	post := &design.Post{
 		Length:    b.number("length"),
-		Diameter:  [2]float64{b.number("diameter"), b.number("diameter")},
 		Direction: design.Upright,
 		Seam:      seamBearing,
 		Gap:       b.number("gap"),
 		HeadDisc:  true,
 	}
+	post.Diameter[0] = b.number("diameter")
+	post.Diameter[1] = post.Diameter[0]
+	if to := b.find("diameter").args[1]; to.isGiven() {
+		post.Diameter[1] = to.value.q.Number
+	}
 	part.Post = post
-	if !b.tubeSound(part) {
+	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) {
 		return
 	}
-	var ok bool
-	if host.kind() == OnBase {
-		ok = b.footOnBase(post, host)
-	} else {
-		ok = b.footOnBall(post, host)
+	p.part = part
+}
+
+// stand finds where a post's axis runs and what it is tied to.
+func (b *body) stand(p *placed, post *design.Post, h *hold) bool {
+	host := h.to[0]
+	switch {
+	case h.host == Between:
+		return b.span(p, post, h)
+	case h.host == OnBase:
+		return b.standOnBase(p, post, host)
+	case h.host == OnBall:
+		return b.standOnBall(p, post, host)
+	case b.has("at"):
+		return b.branch(p, post, host)
 	}
-	if !ok {
-		return
-	}
-	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Foot, "foot", b.what)
-	if !ok {
-		return
-	}
-	if post.Lean != 0 {
-		post.Direction = design.Leaning(post.Lean, post.LeanBearing)
-	}
-	post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
+	return b.standOnHead(p, post, host)
+}
+
+// finishPost turns the seam and settles the head.
+func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 	if g := b.find("seam"); g != nil {
 		if post.Seam, ok = b.bearing(g.args[0], post.Foot, "foot", b.what); !ok {
-			return
+			return false
 		}
 	}
 	if g := b.find("head"); g != nil {
-		post.HeadDisc = g.args[0].value.text == "disc"
-		if post.HeadDisc {
+		if post.HeadDisc = g.args[0].value.text == "disc"; post.HeadDisc {
 			p.headDisc = g.at
+		} else {
+			p.headOpen = g.at
 		}
 	}
-	if host.kind() == OnBase {
-		ok = b.standsOnBase(post, host)
-	} else {
-		ok = b.standsOnBall(post, host)
-	}
-	if !ok {
-		return
-	}
-	p.host, p.contact, p.part = host, post.Foot, part
+	return true
 }
 
-func hostKind(host *placed) Host {
-	if host == nil {
-		return ""
+// lean takes how far the post leans from upright and which way, and finds its
+// head.
+func (b *body) lean(post *design.Post) (ok bool) {
+	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Foot, "foot", b.what)
+	if ok {
+		post.Direction = design.Upright
+		if post.Lean != 0 {
+			post.Direction = design.Leaning(post.Lean, post.LeanBearing)
+		}
+		post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
 	}
-	return host.kind()
+	return ok
 }
 
-// tubeSound checks that sheet of the thickness makes a tube of the diameter.
+// aim sets the direction of a post, and how far that leans.
+func aim(post *design.Post, u r3.Vec) {
+	post.Direction = u
+	post.Lean = math.Atan2(math.Hypot(u.X, u.Y), u.Z)
+	post.LeanBearing = design.BearingOf(u)
+}
+
+// tubeSound checks that sheet of the thickness makes a tube of the diameter, or
+// of both diameters of a taper.
 func (b *body) tubeSound(p *design.Part) bool {
-	t, d := p.Metal.Thickness, p.Post.Diameter[0]
+	t, d := p.Metal.Thickness, min(p.Post.Diameter[0], p.Post.Diameter[1])
 	switch {
 	case 2*t >= d:
-		b.report(b.spanOf("diameter"), "make it more than "+b.up(2*t),
+		at := b.spanOf("diameter")
+		if p.Post.IsTaper() {
+			g := b.find("diameter")
+			if at = g.args[0].at; p.Post.Diameter[1] == d {
+				at = g.args[1].at
+			}
+		}
+		b.report(at, "make it more than "+b.up(2*t),
 			"%s of %s has no inside: metal '%s' is %s thick", b.what, b.mm(d), p.Metal.Name, b.design.Units.Exact(t))
 		return false
 	case p.Post.Gap >= math.Pi*(d-t):
@@ -95,79 +115,4 @@ func (b *body) tubeSound(p *design.Part) bool {
 		return false
 	}
 	return true
-}
-
-func (b *body) footOnBase(post *design.Post, host *placed) bool {
-	x, y, ok := b.spot("at")
-	post.Foot = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
-	return ok
-}
-
-// footOnBall finds the foot: on the upper half of the ball, level from its
-// centre by the offset.
-func (b *body) footOnBall(post *design.Post, host *placed) bool {
-	ball := host.part.Ball
-	e, bearing, ok := b.toward("offset", ball.Center, "centre", host.what)
-	if !ok {
-		return false
-	}
-	r, ro := ball.Radius, post.Diameter[0]/2
-	if e >= r {
-		at, end := b.mms(e, r)
-		b.report(b.spanOf("offset"), b.room(r, ro, e),
-			"%s starts %s from the ball's centre, but %s ends at %s", b.what, at, host.what, end)
-		return false
-	}
-	post.Offset, post.OffsetBear = e, bearing
-	sin, cos := math.Sincos(bearing)
-	post.Foot = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
-	return true
-}
-
-// room says how to give an upright tube room on a ball: less offset, or a
-// larger ball.
-func (b *body) room(r, ro, offset float64) string {
-	larger := "make the ball larger than " + b.up(2*(offset+ro)) + " across"
-	if r <= ro {
-		return larger
-	}
-	return "bring 'offset' under " + b.down(r-ro) + ", or " + larger
-}
-
-// standsOnBall checks that the whole tube meets the ball: its axis leaves the
-// ball at the foot, and passes the centre so near that the outside of the tube
-// still cuts the ball all round.
-func (b *body) standsOnBall(post *design.Post, host *placed) bool {
-	ball := host.part.Ball
-	ro, out := post.Diameter[0]/2, r3.Sub(post.Foot, ball.Center)
-	along := r3.Dot(post.Direction, out)
-	past := r3.Norm(r3.Sub(out, r3.Scale(along, post.Direction)))
-	word := "lean"
-	switch {
-	case b.has("offset") && post.Offset > 0:
-		word = "offset"
-	case post.Lean == 0:
-		word = "diameter"
-	}
-	switch {
-	case along <= 0:
-		b.report(b.spanOf("lean"), "lean it the other way, or less",
-			"%s runs into %s instead of away from it", b.what, host.what)
-		return false
-	case past+ro < ball.Radius:
-		return true
-	case word == "diameter":
-		d, have := b.mms(2*ro, 2*ball.Radius)
-		b.report(b.spanOf("diameter"), "make the post smaller, or the ball larger than "+b.up(2*ro)+" across",
-			"%s of %s does not fit on %s of %s", b.what, d, host.what, have)
-		return false
-	}
-	hint := b.room(ball.Radius, ro, past)
-	if post.Lean != 0 {
-		hint = "lean it more nearly away from the ball's centre, or make the ball larger"
-	}
-	reach, end := b.mms(past+ro, ball.Radius)
-	b.report(b.spanOf(word), hint,
-		"%s runs past the side of %s: it reaches %s from the ball's centre, but the ball ends at %s", b.what, host.what, reach, end)
-	return false
 }

@@ -10,13 +10,16 @@ import (
 // of any shop's work; they keep every later product of sizes finite and every
 // quotient sane.
 const (
-	leastSize   = 0.01 // mm: thinner than any foil that is welded
-	mostLength  = 1e6  // mm: a kilometre
-	mostMass    = 1e6  // kg
-	mostForce   = 1e10 // 1e7 N
-	mostStress  = 1e10 // 1e7 MPa
-	mostDensity = 30e3 // kg/m3: above osmium, 22,600
-	perCubicMm  = 1e-9 // kg/m3 in kg/mm3
+	leastSize   = 0.01  // mm: thinner than any foil that is welded
+	mostLength  = 1e6   // mm: a kilometre
+	mostMass    = 1e6   // kg
+	mostForce   = 1e10  // 1e7 N
+	mostStress  = 1e10  // 1e7 MPa
+	mostDensity = 30e3  // kg/m3: above osmium, 22,600
+	perCubicMm  = 1e-9  // kg/m3 in kg/mm3
+	mostSpeed   = 200e3 // mm/s: twice the strongest wind on record
+	mostTime    = 3.6e6 // s: 1000 hr
+	mostMoney   = 1e9
 	degree      = math.Pi / 180
 )
 
@@ -29,10 +32,18 @@ var (
 	heaviness  = Range{From: 0, To: mostDensity * perCubicMm, Above: true, Words: "more than 0, at most 30,000 kg/m3"}
 	leaning    = Range{From: 0, To: 90 * degree, Under: true, Words: "at least 0 deg and under 90 deg"}
 	poleTilt   = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
+	drooping   = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
 	sloping    = Range{From: 0, To: 45 * degree, Words: "from 0 deg to 45 deg"}
 	goreCount  = Range{From: 4, To: 48, Words: "from 4 to 48"}
 	zoneCount  = Range{From: 2, To: 48, Words: "from 2 to 48"}
 	holeCount  = Range{From: 0, To: 64, Words: "from 0 to 64"}
+	sheetCount = Range{From: 0, To: 1e6, Words: "from 0 to 1,000,000"}
+	spell      = Range{From: 0, To: mostTime, Words: "between 0 and 1000 hr"}
+	workSpeed  = Range{From: 0, To: mostSpeed, Above: true, Words: "more than 0, at most 200 m/s"}
+	windSpeed  = Range{From: 0, To: mostSpeed, Words: "from 0 to 200 m/s"}
+	price      = Range{From: 0, To: mostMoney, Words: "from 0 to 1,000,000,000"}
+	hourly     = Range{From: 0, To: mostMoney / 3600, Words: "from 0 to 1,000,000,000 an hour"}
+	share      = Range{From: 0, To: 10, Words: "from 0 to 10"}
 	gaugeRange = Range{From: -1e6, To: 1e6, Words: "a gauge number"}
 )
 
@@ -44,6 +55,30 @@ func length(r Range) Argument {
 
 func measure(d quantity.Dimension, r Range) Argument {
 	return Argument{Kind: Measure, Dim: d, Range: r}
+}
+
+func optional(a Argument) Argument {
+	a.Optional = true
+	return a
+}
+
+func choice(words ...string) Argument { return Argument{Kind: Choice, Choices: words} }
+
+// Money is a plain number in the shop's currency; a price by weight, area or
+// time is money divided by one.
+
+func money() Argument { return Argument{Kind: Measure, Range: price, Noun: "an amount of money"} }
+
+func byWeight() Argument {
+	return Argument{Kind: Measure, Dim: quantity.Dimension{Mass: -1}, Range: price, Noun: "a price by weight"}
+}
+
+func byArea() Argument {
+	return Argument{Kind: Measure, Dim: quantity.Dimension{Length: -2}, Range: price, Noun: "a price by area"}
+}
+
+func byTime() Argument {
+	return Argument{Kind: Measure, Dim: quantity.Rate, Range: hourly, Noun: "a price by the hour"}
 }
 
 func bearing() Argument { return Argument{Link: "toward", Kind: Bearing, Optional: true} }

@@ -1,6 +1,7 @@
 package eval
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -12,15 +13,17 @@ import (
 
 // results are the results of the whole that a requirement can read.
 var results = map[string]quantity.Dimension{
-	"weight":  quantity.Mass,
-	"tipping": quantity.Number,
-	"height":  quantity.Length,
-	"width":   quantity.Length,
-	"depth":   quantity.Length,
+	"weight":    quantity.Mass,
+	"tipping":   quantity.Number,
+	"height":    quantity.Length,
+	"width":     quantity.Length,
+	"depth":     quantity.Length,
+	"wind":      quantity.Force,  // the greatest on the whole, level
+	"strength":  quantity.Number, // the greatest share of what a section bears that is used
+	"frequency": quantity.Rate,   // the lowest at which it sways
+	"sheets":    quantity.Number,
+	"cost":      quantity.Number, // in the shop's currency
 }
-
-// laterResults are those that are not built yet.
-var laterResults = []string{"wind", "strength", "frequency", "sheets", "cost"}
 
 func resultNames() []string {
 	names := make([]string, 0, len(results))
@@ -56,6 +59,9 @@ func (e *evaluator) result(name string, d quantity.Dimension) value {
 	}
 	q, reason, ok := j.results(name)
 	if !ok {
+		if reason == "" {
+			reason = "'" + name + "' is not worked out in this version"
+		}
 		if j.reason == "" {
 			j.reason = reason
 		}
@@ -85,6 +91,7 @@ func (e *evaluator) require(p pending) {
 		Span:  p.Span(),
 		Check: func(results design.Results) design.Outcome { return e.check(p, results) },
 	}
+	e.design.TippingTarget = max(e.design.TippingTarget, e.tippingTarget(p.Condition, p.scope))
 	if p.Why != nil {
 		r.Why = p.Why.Text
 	}
@@ -130,18 +137,45 @@ func (e *evaluator) outcome(x syntax.Expression, s *scope) string {
 			if !e.depends(x.Left, s) && e.depends(x.Right, s) {
 				side = x.Right
 			}
-			v := e.eval(side, s)
-			if v.kind == failed {
-				return ""
-			}
-			return e.say(v)
+			return e.sayOf(side, s)
 		}
 	}
+	return e.sayOf(x, s)
+}
+
+// sayOf says what an expression came to; a factor against tipping as reports
+// write it.
+func (e *evaluator) sayOf(x syntax.Expression, s *scope) string {
 	v := e.eval(x, s)
 	if v.kind == failed {
 		return ""
 	}
+	if isTipping(x) {
+		return quantity.Decimal(hundredthsDown(v.q.Number), 2)
+	}
 	return e.say(v)
+}
+
+// isTipping reports whether an expression is the factor against tipping.
+func isTipping(x syntax.Expression) bool {
+	for {
+		switch y := x.(type) {
+		case *syntax.Paren:
+			x = y.Inner
+			continue
+		case *syntax.Ident:
+			return y.Name == "tipping"
+		}
+		return false
+	}
+}
+
+// hundredthsDown rounds a factor down to hundredths, so that one that falls
+// short never reads as reached. One that is a whole number of hundredths but
+// for rounding is that.
+func hundredthsDown(x float64) float64 {
+	const rounding = 5e-8 // of a hundredth, half of the ninth decimal
+	return math.Floor(x*100+rounding) / 100
 }
 
 // depends reports whether an expression reads a result.
@@ -151,4 +185,32 @@ func (e *evaluator) depends(x syntax.Expression, s *scope) bool {
 	v := e.eval(x, s)
 	e.judging = j
 	return v.unknown
+}
+
+// tippingTarget returns the factor against tipping that a condition asks for,
+// as tipping >= 1.5 does and each of several conditions that must all hold; 0
+// where it asks for none.
+func (e *evaluator) tippingTarget(x syntax.Expression, s *scope) float64 {
+	switch x := x.(type) {
+	case *syntax.Paren:
+		return e.tippingTarget(x.Inner, s)
+	case *syntax.Binary:
+		least, factor := x.Right, x.Left
+		switch x.Operator {
+		case syntax.And:
+			return max(e.tippingTarget(x.Left, s), e.tippingTarget(x.Right, s))
+		case syntax.Less, syntax.LessEqual:
+			least, factor = factor, least
+		case syntax.Greater, syntax.GreaterEqual:
+		default:
+			return 0
+		}
+		if !isTipping(factor) || e.depends(least, s) {
+			return 0
+		}
+		if v := e.eval(least, s); v.is(quantity.Number) && v.q.Number > 0 {
+			return v.q.Number
+		}
+	}
+	return 0
 }

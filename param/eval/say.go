@@ -63,6 +63,8 @@ func (e *evaluator) quantity(q quantity.Quantity) string {
 		return of("lb/ft3", "kg/m3")
 	case quantity.Time:
 		return in("s")
+	case quantity.Rate:
+		return in("Hz")
 	}
 	return q.Dim.String()
 }

@@ -19,11 +19,8 @@ func (e *evaluator) findParts(block []syntax.Statement) {
 	for _, s := range block {
 		switch s := s.(type) {
 		case *syntax.Declaration:
-			switch s.Keyword.Text {
-			case "base", "post", "ball":
-				if _, ok := e.families[s.Name.Text]; !ok && s.Name.Text != "" {
-					e.families[s.Name.Text] = family{at: s.Name.At, indexed: s.Index != nil}
-				}
+			if _, ok := e.families[s.Name.Text]; !ok && s.Name.Text != "" && isPart(s.Keyword.Text) {
+				e.families[s.Name.Text] = family{at: s.Name.At, indexed: s.Index != nil}
 			}
 		case *syntax.Repeat:
 			e.findParts(s.Block)

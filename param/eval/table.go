@@ -17,7 +17,6 @@ type Declaration struct {
 	Top        bool     // stands only at the top of the file, not in a block
 	Clauses    []Clause // how it is tied to other things
 	Properties []Property
-	Later      bool // not built yet
 }
 
 // A Clause is a word that ties a declaration to another thing, such as the
@@ -26,13 +25,16 @@ type Clause struct {
 	Word    string
 	Form    string // how the declaration is then written
 	Meaning string
-	Later   bool
+	To      []Host // the kinds of part that it ties to; none for a point in space
+	As      Host   // how the part is then tied; "" where that is the kind of part it is on
 }
 
 // A Property is one line that a declaration may have between its braces.
 type Property struct {
 	Word      string
-	Arguments []Argument // in order
+	Arguments []Argument   // in order
+	Body      *Declaration // what stands between its own braces; nil where it has none
+	Many      bool         // may be given more than once
 	Meaning   string
 	Default   string // what holds where the property is not given, in words
 	Example   string
@@ -44,14 +46,13 @@ type Property struct {
 	Unless   string
 	OneOf    string
 
-	// On is the kinds of host that the property applies to, all when empty;
+	// On is the ways to be tied that the property applies to, all when empty. A
+	// word that means another thing on another host has a property for each.
 	// With the properties one of which must stand beside it, when not empty.
 	// Instead says what to do where it does not apply.
 	On      []Host
 	With    []string
 	Instead string
-
-	Later bool // not built yet
 }
 
 // An Argument is a value of a property.
@@ -66,7 +67,7 @@ type Argument struct {
 	Dim      quantity.Dimension // of a Measure
 	Range    Range              // of a Measure or a Whole
 	Choices  []string           // of a Choice
-	Later    bool               // not built yet
+	Noun     string             // what it is in words, where the dimension does not say so
 }
 
 // A Kind is what sort of value an argument takes.
@@ -81,6 +82,7 @@ const (
 	Metal               // the name of a metal
 	Bearing             // an angle in plan, or a thing to point at
 	Place               // a point (x, y) in plan
+	Text                // a text in quotes
 )
 
 // A Range bounds a number, in coherent units. Above tells that the least value
@@ -98,15 +100,32 @@ func (r Range) holds(x float64) bool {
 	return x >= r.From && x <= r.To && !(r.Above && x == r.From) && !(r.Under && x == r.To)
 }
 
-// A Host is a kind of thing that another stands on.
+// A Host is a way in which a part is tied to others: the kind of thing that it
+// stands on, or none.
 type Host string
 
 // The hosts.
 const (
-	OnBase Host = "base"
-	OnPost Host = "post"
-	OnBall Host = "ball"
+	OnBase   Host = "base"
+	OnPost   Host = "post"
+	OnBall   Host = "ball"
+	Between  Host = "between"
+	Around   Host = "around"
+	Outright Host = "outright"
 )
+
+// words returns the host in words, such as "on a base".
+func (h Host) words() string {
+	switch h {
+	case Between:
+		return "between two parts"
+	case Around:
+		return "around a post"
+	case Outright:
+		return "placed outright"
+	}
+	return "on a " + string(h)
+}
 
 // Declarations returns the table of what a design may declare.
 func Declarations() []Declaration { return slices.Clone(declarations) }
@@ -120,14 +139,24 @@ func lookupDeclaration(keyword string) *Declaration {
 	return nil
 }
 
-func (d *Declaration) property(word string) *Property {
+// property returns the property of a word for a part that is tied in the given
+// way; if the word is for other ways only, one of those; else nil.
+func (d *Declaration) property(word string, host Host) *Property {
+	var other *Property
 	for i := range d.Properties {
-		if d.Properties[i].Word == word {
-			return &d.Properties[i]
+		p := &d.Properties[i]
+		switch {
+		case p.Word != word:
+		case p.appliesTo(host):
+			return p
+		case other == nil:
+			other = p
 		}
 	}
-	return nil
+	return other
 }
+
+func (p *Property) appliesTo(host Host) bool { return len(p.On) == 0 || slices.Contains(p.On, host) }
 
 func (d *Declaration) clause(word string) *Clause {
 	for i := range d.Clauses {
@@ -138,10 +167,14 @@ func (d *Declaration) clause(word string) *Clause {
 	return nil
 }
 
-func (d *Declaration) words() []string {
-	words := make([]string, len(d.Properties))
-	for i, p := range d.Properties {
-		words[i] = p.Word
+// words returns the properties that a part tied in the given way may have; all
+// of them where that is not known.
+func (d *Declaration) words(host Host) []string {
+	var words []string
+	for i := range d.Properties {
+		if p := &d.Properties[i]; (host == "" || p.appliesTo(host)) && !slices.Contains(words, p.Word) {
+			words = append(words, p.Word)
+		}
 	}
 	return words
 }

@@ -9,39 +9,53 @@ import (
 	"stabile/param/syntax"
 )
 
+// bodies returns the declarations with the bodies of properties, each as a
+// declaration of its own.
+func bodies() []Declaration {
+	all := Declarations()
+	for _, d := range Declarations() {
+		if d.Meaning == "" {
+			panic(d.Keyword + " has no meaning")
+		}
+		for _, p := range d.Properties {
+			if p.Body != nil {
+				all = append(all, *p.Body)
+			}
+		}
+	}
+	return all
+}
+
 // The table is sound: each property says what it means, and its example is
 // read by the parser as that property and nothing else.
 func TestTable(t *testing.T) {
-	for _, d := range Declarations() {
-		if d.Meaning == "" || !strings.HasPrefix(d.Form, d.Keyword) {
-			t.Errorf("%s: form %q, meaning %q", d.Keyword, d.Form, d.Meaning)
+	for _, d := range bodies() {
+		if !strings.HasPrefix(d.Form, d.Keyword) {
+			t.Errorf("%s: form %q", d.Keyword, d.Form)
 		}
-		var seen []string
-		for _, p := range d.Properties {
+		for i, p := range d.Properties {
 			where := d.Keyword + " " + p.Word
-			if slices.Contains(seen, p.Word) {
-				t.Errorf("%s stands twice", where)
+			for _, q := range d.Properties[:i] {
+				if q.Word == p.Word && (len(p.On) == 0 || slices.ContainsFunc(p.On, q.appliesTo)) {
+					t.Errorf("%s stands twice", where)
+				}
 			}
-			seen = append(seen, p.Word)
 			if p.Meaning == "" || len(p.Arguments) > mostArgs {
 				t.Errorf("%s: meaning %q, %d arguments", where, p.Meaning, len(p.Arguments))
 			}
 			for _, w := range p.With {
-				if d.property(w) == nil {
+				if d.property(w, "") == nil {
 					t.Errorf("%s goes with %q, which is no property", where, w)
 				}
 			}
-			if p.Unless != "" && d.property(p.Unless) == nil {
+			if p.Unless != "" && d.property(p.Unless, "") == nil {
 				t.Errorf("%s: Unless %q is no property", where, p.Unless)
-			}
-			if p.Later {
-				continue
 			}
 			must := p.Required || p.OneOf != "" || slices.Contains(p.With, "anchors")
 			if must != (p.Default == "") {
 				t.Errorf("%s: default %q, but must be given: %v", where, p.Default, must)
 			}
-			f, list := syntax.Parse(source.NewFile("example", d.Keyword+" thing { "+p.Example+" }"))
+			f, list := syntax.Parse(source.NewFile("example", "site { "+p.Example+" }"))
 			if len(list) > 0 || len(f.Statements) != 1 {
 				t.Errorf("%s: example %q: %v", where, p.Example, list.Err())
 				continue
@@ -54,20 +68,23 @@ func TestTable(t *testing.T) {
 	}
 }
 
-// Each example of the table is sound where it applies.
+// Each example of the table is sound where it applies, in each way to be tied.
 func TestTableExamples(t *testing.T) {
 	const head = `units inch
 metal skin { alloy low-carbon-steel, gauge 18 }
 metal slab { alloy low-carbon-steel, thickness 3/8 in }
 `
-	for _, d := range Declarations() {
+	for _, d := range bodies() {
 		for _, p := range d.Properties {
-			if p.Later {
-				continue
+			on := p.On
+			if len(on) == 0 {
+				on = []Host{""}
 			}
-			text := head + sample(d.Keyword, p)
-			if _, list := evaluate(text, Options{}); len(list) > 0 {
-				t.Errorf("%s: %v\n%s", p.Example, list.Err(), text)
+			for _, host := range on {
+				text := head + sample(d, p, host)
+				if _, list := evaluate(text, Options{}); len(list) > 0 {
+					t.Errorf("%s: %v\n%s", p.Example, list.Err(), text)
+				}
 			}
 		}
 	}
@@ -75,7 +92,7 @@ metal slab { alloy low-carbon-steel, thickness 3/8 in }
 
 // sample returns the rest of a design in which the example of a property
 // applies.
-func sample(keyword string, p Property) string {
+func sample(d Declaration, p Property, host Host) string {
 	with := func(lines ...string) string {
 		out := p.Example
 		for _, l := range lines {
@@ -87,14 +104,18 @@ func sample(keyword string, p Property) string {
 		return "{ " + out + " }\n"
 	}
 	const base = "base pad { plate 96 by 96, metal slab }\n"
-	switch keyword {
+	const rock = base + "ball rock on pad { at (40, 40), diameter 20, halves, metal skin }\n"
+	const leg = base + "post leg on pad { diameter 3-1/2, length 40, metal skin }\n"
+	built := "gores 8"
+	if p.OneOf != "" {
+		built = p.Example
+	}
+	switch d.Keyword {
 	case "metal":
-		thick := "gauge 14"
 		if p.OneOf != "" {
-			thick = p.Example
-			return base + "metal other { alloy copper, " + thick + " }\n"
+			return base + "metal other { alloy copper, " + p.Example + " }\n"
 		}
-		return base + "metal other " + with("alloy copper", thick)
+		return base + "metal other " + with("alloy copper", "gauge 14")
 	case "base":
 		switch p.Word {
 		case "feet":
@@ -106,21 +127,53 @@ func sample(keyword string, p Property) string {
 		}
 		return "base pad " + with("disc 30", "metal slab")
 	case "post":
-		post := with("diameter 3", "length 20", "metal skin")
-		if slices.Contains(p.On, OnBall) {
-			return base + "ball rock on pad { diameter 20, halves, metal skin }\npost one on rock " + post
+		switch host {
+		case Between:
+			return rock + "post one from pad to rock " + with("diameter 3", "metal skin", "at (-40, 0)")
+		case OnBall:
+			return rock + "post one on rock " + with("diameter 3", "length 20", "metal skin")
+		case OnPost:
+			return leg + "post one on leg " + with("diameter 3", "length 20", "metal skin", "at 20 in toward 0 deg")
 		}
-		return base + "post one on pad " + post
+		return base + "post one on pad " + with("diameter 3", "length 20", "metal skin")
 	case "ball":
-		built := "gores 8"
+		switch host {
+		case OnPost:
+			return leg + "ball one on leg " + with("diameter 12", "metal skin", built)
+		case OnBall:
+			return rock + "ball one on rock " + with("diameter 12", "metal skin", built)
+		case Around:
+			return leg + "ball one around leg " + with("diameter 12", "height 20", "metal skin", built)
+		}
+		return base + "ball one on pad " + with("diameter 12", "metal skin", built)
+	case "site":
+		switch p.Word {
+		case "terrain":
+			return base + "site " + with("wind 28 m/s")
+		case "method", "wind":
+			return base + "site " + with("wind 100 mph", "exposure C")
+		case "exposure":
+			return base + "site " + with("wind 100 mph")
+		}
+		return base + "site " + with()
+	case "finish":
 		if p.OneOf != "" {
-			built = p.Example
+			return base + "finish coat " + with()
 		}
-		ball := with("diameter 12", "metal skin", built)
-		if slices.Contains(p.On, OnPost) {
-			return base + "post leg on pad { diameter 3, length 20, metal skin }\nball one on leg " + ball
+		return base + "finish coat " + with("paint")
+	case "sheet":
+		return base + "shop { sheet skin " + with("size 48 by 96") + " }\n"
+	case "shear", "rolls", "brake":
+		if p.OneOf != "" {
+			return base + "shop { " + d.Keyword + with("width 48", "alloy copper") + " }\n"
 		}
-		return base + "ball one on pad " + ball
+		return base + "shop { " + d.Keyword + with("width 48", "alloy copper", "gauge 16") + " }\n"
+	case "welding":
+		return base + "shop { welding " + with("process tig") + " }\n"
+	case "printer":
+		return base + "shop { printer " + with("paper letter") + " }\n"
+	case "rates":
+		return base + "shop { rates " + with() + " }\n"
 	}
-	return base + keyword + " " + with()
+	return base + d.Keyword + " " + with()
 }

@@ -27,9 +27,13 @@ const (
 // A value that depends on a result that is not known yet is unknown: it has a
 // kind and a dimension, so that a requirement can be checked for sense when it
 // is read, but no number.
+//
+// A number that leans on a definition in a file of other units is abroad: where
+// it is plain it does not say how long it would be as a length.
 type value struct {
 	kind    kind
 	unknown bool
+	abroad  *binding
 	yes     bool
 	q       quantity.Quantity
 	text    string
@@ -45,11 +49,29 @@ type coordinates struct {
 	q [3]quantity.Quantity
 }
 
+// leanOn marks a value as depending on others as well. With a dimension of its
+// own it is abroad no more.
+func (v value) leanOn(others ...value) value {
+	for _, o := range others {
+		v.unknown = v.unknown || o.unknown
+		if v.abroad == nil {
+			v.abroad = o.abroad
+		}
+	}
+	if v.kind == number && v.q.Dim != quantity.Number {
+		v.abroad = nil
+	}
+	return v
+}
+
 func plain(x float64) value { return value{kind: number, q: quantity.Quantity{Number: x}} }
 
 func millimetres(mm float64) value {
 	return value{kind: number, q: quantity.Quantity{Number: mm, Dim: quantity.Length}}
 }
+
+// coordinate returns one coordinate of a point.
+func (v value) coordinate(i int) value { return value{kind: number, q: v.point.q[i]}.leanOn(v) }
 
 func space(v r3.Vec) value {
 	c := &coordinates{n: 3}

@@ -48,6 +48,18 @@ func BenchmarkParse(b *testing.B) {
 	}
 }
 
+// BenchmarkParseLongLine reads a text of many strings on one line.
+func BenchmarkParseLongLine(b *testing.B) {
+	in := "shop { x 1" + strings.Repeat(`, x "a"`, maxSource/10) + " }"
+	f := source.NewFile("bench.stabile", in)
+	b.SetBytes(int64(len(in)))
+	for b.Loop() {
+		if _, list := Parse(f); len(list) > 0 {
+			b.Fatal(list.Err())
+		}
+	}
+}
+
 // BenchmarkParseMistakes reads texts that send the parser searching.
 func BenchmarkParseMistakes(b *testing.B) {
 	for name, in := range map[string]string{
@@ -56,6 +68,7 @@ func BenchmarkParseMistakes(b *testing.B) {
 		"signs":       strings.Repeat("?", maxSource),
 		"quotes":      strings.Repeat("“\n", maxSource/4),
 		"one line":    strings.Repeat("1 a ", maxSource/4),
+		"a ' each":    "let a = ((" + strings.Repeat("'' ", maxSource/4),
 	} {
 		f := source.NewFile("bench.stabile", in)
 		b.Run(name, func(b *testing.B) {

@@ -40,3 +40,23 @@ func ExampleWord() {
 	fmt.Println(syntax.Word(e))
 	// Output: low-carbon-steel true
 }
+
+func ExampleTidy() {
+	f := source.NewFile("moon.stabile", `
+adjust rise=36in from 24in to 60in # a dimension to play with
+let crown =rise/3
+post mast on pad { diameter 5 in,
+  length rise, metal skin }
+`)
+	tidy, mistakes := syntax.Tidy(f)
+	fmt.Print(string(tidy), len(mistakes), " mistakes")
+	// Output:
+	// adjust rise  = 36 in  from 24 in to 60 in  # a dimension to play with
+	// let    crown = rise / 3
+	// post mast on pad {
+	//   diameter 5 in
+	//   length   rise
+	//   metal    skin
+	// }
+	// 0 mistakes
+}

@@ -145,3 +145,17 @@ func FuzzParseExpression(f *testing.F) {
 		Word(e)
 	})
 }
+
+func FuzzTidy(f *testing.F) {
+	seeds(f)
+	for _, in := range texts(f) {
+		f.Add(in)
+	}
+	for seed := range uint64(200) {
+		f.Add(grammatical(seed))
+	}
+	f.Fuzz(func(t *testing.T, in string) {
+		defer watch(in)()
+		checkTidy(t, in)
+	})
+}

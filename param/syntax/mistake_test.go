@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"stabile/param/quantity"
 	"stabile/param/source"
 )
 
@@ -15,6 +16,7 @@ import (
 func body(properties string) string { return "post a on b{" + properties + "}" }
 
 func TestMistakes(t *testing.T) {
+	units := strings.Join(quantity.UnitNames(nil), " ")
 	for _, tt := range []struct {
 		in   string
 		want []string // LINE:COLUMN, the very words, what is wrong, and the hint
@@ -27,7 +29,7 @@ func TestMistakes(t *testing.T) {
 		{"frobnicate the thing { a 1 b 2 }\nlet x = 3 furlongs",
 			[]string{
 				"1:1 frobnicate: no statement starts with 'frobnicate' (a statement starts with one of: sculpture, units, use, let, adjust, metal, base, post, ball, repeat, when, variation, require, site, shop, finish)",
-				"2:11 furlongs: unknown unit 'furlongs' (the units are in ft mm cm m deg rad lb oz kg g lbf N kN psi ksi psf Pa kPa MPa mph m/s km/h ft/s lb/ft3 kg/m3 s min hr)",
+				"2:11 furlongs: unknown unit 'furlongs' (the units are " + units + ")",
 			}},
 		{"rise = 36 in", []string{"1:1 rise: 'rise' is given a value without let (write let rise = ... to name a value)"}},
 		{"let x = a\n  + b", []string{"2:3 +: a line cannot start with '+' (put it at the end of the line before, where it shows that the line goes on)"}},
@@ -141,7 +143,7 @@ func TestMistakes(t *testing.T) {
 			"1:22 IN: unknown unit 'IN' (write 'in')",
 		}},
 		{"let a = 10 km/hr", []string{"1:12 km/hr: unknown unit 'km/hr' (write 'km/h')"}},
-		{"let a = 3 xx/yy", []string{"1:11 xx/yy: unknown unit 'xx/yy' (the units are in ft mm cm m deg rad lb oz kg g lbf N kN psi ksi psf Pa kPa MPa mph m/s km/h ft/s lb/ft3 kg/m3 s min hr)"}},
+		{"let a = 3 xx/yy", []string{"1:11 xx/yy: unknown unit 'xx/yy' (the units are " + units + ")"}},
 		{"let a = (3 + 4) in", []string{"1:17 in: the unit 'in' does not stand after a number (a unit stands right after its number; multiply by 1 in instead)"}},
 		{"let a = 5 in.", []string{"1:13 .: no full stop stands after 'in' (leave it out)"}},
 
@@ -262,6 +264,20 @@ func TestLimits(t *testing.T) {
 	_, list := Parse(source.NewFile("a", strings.Repeat("let a = @\n", 3*maxMistakes)))
 	if got := list[len(list)-1]; len(list) != maxMistakes+1 || got.Text != "more than 200 mistakes; the rest of the text is not read" {
 		t.Errorf("%d mistakes, the last %q, want %d and the limit", len(list), got.Text, maxMistakes+1)
+	}
+}
+
+// TestMistakesInParentheses reads more mistakes than are reported before
+// parentheses that are looked for to their end.
+func TestMistakesInParentheses(t *testing.T) {
+	for _, in := range []string{"post a on b(%s) { }", "let a = (%s)", "shop { a (%s), b 3 }", "let a = b[%s]"} {
+		in = fmt.Sprintf(in, "1 2 "+strings.Repeat("?", 2*maxMistakes))
+		stop := watch(in)
+		_, list := Parse(source.NewFile("a", in))
+		stop()
+		if len(list) != maxMistakes+1 {
+			t.Errorf("Parse(%q) reports %d mistakes, want %d", in, len(list), maxMistakes+1)
+		}
 	}
 }
 

@@ -218,7 +218,7 @@ func (p *parser) skipParens() {
 	if open == 0 || !p.closes(open) {
 		return
 	}
-	for open > 0 {
+	for open > 0 && p.tok.kind != endOfText { // which comes early after too many mistakes
 		switch p.tok.kind {
 		case leftParen, leftBracket:
 			open++

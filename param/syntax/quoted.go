@@ -10,12 +10,12 @@ import (
 func (s *scanner) quoted(t *token) {
 	t.kind = text
 	_, size := utf8.DecodeRuneInString(s.src[s.pos:])
-	from, end := s.pos+size, s.lineEnd(s.pos)
+	from := s.pos + size
 	curly := size > 1
-	for i := from; i < end; {
-		r, size := utf8.DecodeRuneInString(s.src[i:end])
+	for i := from; i < len(s.src) && s.src[i] != '\n'; {
+		r, size := utf8.DecodeRuneInString(s.src[i:])
 		switch {
-		case r == '\\':
+		case r == '\\' && s.byteAt(i+1) != '\n':
 			i += 2
 			continue
 		case r == '"' || curly && (r == '”' || r == '“' || r == '»' || r == '″'):
@@ -27,6 +27,7 @@ func (s *scanner) quoted(t *token) {
 		}
 		i += size
 	}
+	end := s.lineEnd(from)
 	// A straight quote closed by a curly one is a slip of its own.
 	if i := strings.LastIndexAny(s.src[from:end], "”“″"); i >= 0 && !curly {
 		i += from
@@ -106,9 +107,9 @@ func firstRune(s string) rune {
 // singleQuote reads a text between single quotes as a string.
 func (s *scanner) singleQuote(t *token) {
 	_, size := utf8.DecodeRuneInString(s.src[s.pos:])
-	from, end := s.pos+size, s.lineEnd(s.pos)
+	from := s.pos + size
 	t.kind = text
-	for i := from; i < end; {
+	for i := from; i < len(s.src) && s.src[i] != '\n'; {
 		c, size := s.as(i)
 		if c == '\'' {
 			s.report(t.from, i+size, `write " before and after it`, "a text stands between double quotes")

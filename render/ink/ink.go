@@ -38,6 +38,7 @@ const (
 	Rule                  // lines of tables, lighter than dimensions
 	Seam                  // welded seams seen on a surface (01.1, narrow)
 	BendLines             // lines that lie along the rolls (01.1, narrow)
+	Edge                  // a cut edge at full size, to be followed along its middle (01.2, between wide and narrow)
 )
 
 // A Stroke is a line along a path.
@@ -109,7 +110,8 @@ type Text struct {
 	Anchor Anchor
 	Face   Face
 	Text   string
-	Halo   bool // the paper is cleared behind it
+	Halo   bool   // the paper is cleared behind it
+	Group  string // as of a Stroke, where the file is of lines alone
 }
 
 func (*Stroke) item() {}

@@ -2,12 +2,15 @@ package ink
 
 // The widths of line, in mm, of group 0.5 of ISO 128: wide to narrow as two to
 // one. The frame is 0.7 by ISO 5457. Rules of tables are one step of the
-// series of widths under the narrow line, so that the writing stands out.
+// series of widths under the narrow line, so that the writing stands out. An
+// edge at full size is one step over the narrow line: its middle is the cut,
+// which a wide line would hide.
 const (
 	wide   = 0.5
 	narrow = 0.25
 	frame  = 0.7
 	rule   = 0.18
+	edge   = 0.35
 )
 
 // Width returns the width of a kind of line, in mm.
@@ -19,6 +22,8 @@ func (l Line) Width() float64 {
 		return frame
 	case Rule:
 		return rule
+	case Edge:
+		return edge
 	}
 	return narrow
 }
@@ -72,6 +77,8 @@ func (l Line) String() string {
 		return "seam"
 	case BendLines:
 		return "bend"
+	case Edge:
+		return "edge"
 	}
 	return "unknown"
 }

@@ -305,11 +305,7 @@ func (k *pack) flatTolerance() string {
 // facts writes what must stand on the sheet of the flat itself.
 func (b *blankSheet) facts(f *sheet.Flow) {
 	c := b.cut
-	face := "OUTSIDE FACE UP"
-	if b.Shape == flat.Plate || b.Forming.How == "flat" {
-		face = "UPPER FACE UP"
-	}
-	f.Heading(fmt.Sprintf("Quantity %d – %s", c.Quantity, face))
+	f.Heading(fmt.Sprintf("Quantity %d – %s", c.Quantity, faceUp(b.Blank)))
 	var names []string
 	for _, n := range c.Names {
 		if pieces := b.pieces(n); pieces > 1 {
@@ -349,7 +345,7 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+b.Ordinates[0].Along+".")
 	}
 	for _, n := range b.Notes {
-		f.Item("–", ink.Regular, strings.TrimSuffix(n, ".")+".")
+		f.Item("–", ink.Regular, degreeSigns(strings.TrimSuffix(n, "."))+".")
 	}
 }
 

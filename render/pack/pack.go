@@ -29,6 +29,14 @@ const crowded = 10
 
 // Sheets returns the sheets of the pack in order.
 func Sheets(j *fab.Job, o Options) []*ink.Sheet {
+	k := newPack(j, o)
+	k.generalArrangement()
+	k.partsList()
+	k.blanks()
+	return sheet.Finish(k.pages)
+}
+
+func newPack(j *fab.Job, o Options) *pack {
 	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre()}
 	if k.units == quantity.NoSystem {
 		k.units = quantity.Millimetre
@@ -36,10 +44,7 @@ func Sheets(j *fab.Job, o Options) []*ink.Sheet {
 	if k.units == quantity.Inch {
 		k.style = draft.Inch()
 	}
-	k.generalArrangement()
-	k.partsList()
-	k.blanks()
-	return sheet.Finish(k.pages)
+	return k
 }
 
 // A pack is the set of sheets in the making.
@@ -65,12 +70,17 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 	if d.Variation != "" {
 		b.Title += ", " + d.Variation
 	}
-	b.Units = "mm"
-	if k.units == quantity.Inch {
-		b.Units = "in"
-	}
+	b.Units = k.unit()
 	b.Revision, b.Date = d.Revision, k.options.Date
 	return sheet.NewPage(paper, fmt.Sprintf("%02d-%s", len(k.pages)+1, slug), b)
+}
+
+// unit returns the unit of lengths.
+func (k *pack) unit() string {
+	if k.units == quantity.Inch {
+		return "in"
+	}
+	return "mm"
 }
 
 // paper returns a paper of the pack's system by the ISO or the ANSI name.

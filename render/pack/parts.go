@@ -39,15 +39,11 @@ func (k *pack) partsList() {
 }
 
 func (k *pack) partsTable() *sheet.Table {
-	unit := "mm"
-	if k.units == quantity.Inch {
-		unit = "in"
-	}
 	t := &sheet.Table{
 		Title: "Parts",
 		Columns: []sheet.Column{
 			{Header: "No.", Align: ink.End}, {Header: "Part"}, {Header: "What", Wrap: true},
-			{Header: "Blanks", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + unit, Wrap: true},
+			{Header: "Blanks", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + k.unit(), Wrap: true},
 			{Header: "Weight", Align: ink.End},
 		},
 	}

@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"stabile/fab"
@@ -80,10 +81,7 @@ func (k *pack) metal(m *design.Metal) string {
 	if m == nil {
 		return "–"
 	}
-	unit := " mm"
-	if k.units == quantity.Inch {
-		unit = " in"
-	}
+	unit := " " + k.unit()
 	alloy := strings.ReplaceAll(m.Alloy, "-", " ")
 	if m.Gauge > 0 {
 		return fmt.Sprintf("%s, %d gauge (%s%s)", alloy, m.Gauge, k.thickness(m), unit)
@@ -126,6 +124,13 @@ func degrees(rad float64) string { return sign(quantity.Degrees(rad)) }
 func bearing(rad float64) string { return sign(quantity.Bearing(rad)) }
 
 func sign(s string) string { return strings.TrimSuffix(s, " deg") + "°" }
+
+// angleInWords finds angles as the rest of the program writes them.
+var angleInWords = regexp.MustCompile(`(\d) deg\b`)
+
+// degreeSigns returns a text with the sign for degrees, which a sheet has room
+// and letters for.
+func degreeSigns(s string) string { return angleInWords.ReplaceAllString(s, "$1°") }
 
 // forming returns what is done to a blank after it is cut.
 func (k *pack) forming(b *flat.Blank) string {

@@ -32,6 +32,18 @@ type Page struct {
 	// Free is the area above the title block. Beside is what is left of it,
 	// to the block's left; it is empty where the block is as wide as the frame.
 	Free, Beside r2.Box
+
+	bare bool
+}
+
+// NewBare returns a page of a set that gets neither frame nor block, such as
+// one whose whole area is a pattern.
+func NewBare(paper Paper, name, title string) *Page {
+	return &Page{
+		Sheet: &ink.Sheet{Name: name, Title: title, Width: paper.Width, Height: paper.Height},
+		Paper: paper,
+		bare:  true,
+	}
 }
 
 // NewPage returns an empty page. Its name is the drawing's number and the name
@@ -60,15 +72,17 @@ func (p *Page) Frame() r2.Box {
 	return Box(filingMargin, margin, p.Paper.Width-margin, p.Paper.Height-margin)
 }
 
-// Finish returns the sheets of a set, each with its frame and title block,
-// numbered in order. The pages are left as they were.
+// Finish returns the sheets of a set, each that is not bare with its frame and
+// title block, numbered in order. The pages are left as they were.
 func Finish(pages []*Page) []*ink.Sheet {
 	sheets := make([]*ink.Sheet, len(pages))
 	for i, p := range pages {
 		s := *p.Sheet
 		s.Items = nil
-		drawFrame(&s, p.Frame())
-		p.Block.draw(&s, p.Frame(), p.Name, fmt.Sprintf("%d/%d", i+1, len(pages)))
+		if !p.bare {
+			drawFrame(&s, p.Frame())
+			p.Block.draw(&s, p.Frame(), p.Name, fmt.Sprintf("%d/%d", i+1, len(pages)))
+		}
 		s.Add(p.Items...)
 		sheets[i] = &s
 	}

@@ -34,17 +34,10 @@ func SVG(s *ink.Sheet) ([]byte, error) {
 	if err := drawable(s); err != nil {
 		return nil, fmt.Errorf("svg: %w", err)
 	}
-	w := &svgWriter{sheet: s, letters: make(map[letter]*canvas.Path)}
-	title := s.Title
-	if title == "" {
-		title = s.Name
-	}
+	w := newSVG(s)
 	// The style is for viewers with a dark background. A rectangle would be
 	// taken for a line to cut.
-	fmt.Fprintf(&w.Buffer, `<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="%[1]smm" height="%[2]smm" viewBox="0 0 %[1]s %[2]s" style="background:#fff" role="img" aria-labelledby="title">
-<title id="title">%[3]s</title>
-`, millimetres(s.Width), millimetres(s.Height), escape(title))
+	w.head(` style="background:#fff"`)
 	done := make(map[string]bool)
 	for _, item := range s.Items {
 		switch name := groupOf(item); {
@@ -65,6 +58,22 @@ type svgWriter struct {
 	sheet   *ink.Sheet
 	open    string // the attributes of the <g> that is open; "" for none
 	letters map[letter]*canvas.Path
+}
+
+func newSVG(s *ink.Sheet) *svgWriter {
+	return &svgWriter{sheet: s, letters: make(map[letter]*canvas.Path)}
+}
+
+// head writes the start of a document, with attributes of its own.
+func (w *svgWriter) head(attributes string) {
+	title := w.sheet.Title
+	if title == "" {
+		title = w.sheet.Name
+	}
+	fmt.Fprintf(w, `<?xml version="1.0" encoding="UTF-8"?>
+<svg xmlns="http://www.w3.org/2000/svg" width="%[1]smm" height="%[2]smm" viewBox="0 0 %[1]s %[2]s"%[4]s role="img" aria-labelledby="title">
+<title id="title">%[3]s</title>
+`, millimetres(w.sheet.Width), millimetres(w.sheet.Height), escape(title), attributes)
 }
 
 func groupOf(item ink.Item) string {
@@ -111,9 +120,7 @@ func (w *svgWriter) item(item ink.Item) {
 			return
 		}
 		w.style(strokeStyle(it.Line))
-		w.WriteString(`<path d="`)
-		w.polyline(it.Path, it.Closed)
-		w.WriteString("\"/>\n")
+		w.path(it.Path, it.Closed)
 	case *ink.Arc:
 		w.style(strokeStyle(it.Line))
 		w.arc(it)
@@ -130,8 +137,12 @@ func (w *svgWriter) item(item ink.Item) {
 
 func (w *svgWriter) fill(path []r2.Vec, shade float64) {
 	w.style(fillStyle(shade))
+	w.path(path, true)
+}
+
+func (w *svgWriter) path(path []r2.Vec, closed bool) {
 	w.WriteString(`<path d="`)
-	w.polyline(path, true)
+	w.polyline(path, closed)
 	w.WriteString("\"/>\n")
 }
 

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,14 +8,13 @@ import (
 	"github.com/spf13/pflag"
 
 	"stabile/fab"
-	"stabile/render/ink"
 	"stabile/render/pack"
 	"stabile/render/terminal"
-	"stabile/render/vector"
 )
 
 // draw writes the print pack of a design: into a folder as one PDF and an SVG
-// for each sheet, or as the PDF alone.
+// for each sheet, or as the PDF alone; with it, or in the PDF in its place,
+// full-size patterns.
 func (c *call) draw(args []string) (int, error) {
 	flags := pflag.NewFlagSet("draw", pflag.ContinueOnError)
 	var ch choice
@@ -27,10 +24,18 @@ func (c *call) draw(args []string) (int, error) {
 	flags.StringVar(&o.Date, "date", "", "")
 	flags.Var((*paper)(&o.Arrangement), "paper", "")
 	flags.Var((*paper)(&o.Bench), "bench-paper", "")
+	var full pack.PatternOptions
+	fullSize := flags.Bool("full-size", false, "")
+	flags.Var((*printer)(&full.Paper), "printer", "")
+	flags.BoolVar(&full.Long, "long", false, "")
 	args, err := parse("draw", flags, args)
 	if err != nil {
 		return statusWrong, err
 	}
+	if err := patternFlags(flags, *fullSize); err != nil {
+		return statusWrong, err
+	}
+	full.Date = o.Date
 	file, err := oneFile("draw", args)
 	if err != nil {
 		return statusWrong, err
@@ -43,19 +48,33 @@ func (c *call) draw(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	sheets := pack.Sheets(j, o)
-	wrote, err := where.write(sheets, j.Design.Title)
-	if err != nil {
+	w := writer{target: where, title: j.Design.Title}
+	if !where.only || !*fullSize {
+		w.pack(pack.Sheets(j, o))
+	}
+	if *fullSize {
+		w.patterns(j, full)
+	}
+	if err := w.write(); err != nil {
 		return statusWrong, err
 	}
-	var before []string
-	if !where.only {
-		before = olderSheets(where.dir, wrote)
-	}
-	if err := tell(c.stdout, wrote, before, len(sheets)); err != nil {
+	if err := w.tell(c.stdout); err != nil {
 		return statusWrong, err
 	}
 	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+}
+
+// patternFlags returns what is wrong with the flags for full-size patterns.
+func patternFlags(flags *pflag.FlagSet, fullSize bool) error {
+	for _, name := range []string{"printer", "long"} {
+		if flags.Changed(name) && !fullSize {
+			return misuse("add --full-size", "--%s is for full-size patterns", name)
+		}
+	}
+	if flags.Changed("printer") && flags.Changed("long") {
+		return misuse("take one of them", "--long pages are as long as the piece and have no --printer paper")
+	}
+	return nil
 }
 
 // A target is where a print pack goes.
@@ -116,59 +135,4 @@ func packName(file string, j *fab.Job) string {
 		return strings.Join(words, "-")
 	}
 	return "pack"
-}
-
-// write writes the pack, all of it or nothing, and returns the paths written.
-func (t target) write(sheets []*ink.Sheet, title string) ([]string, error) {
-	pdf, err := vector.PDF(sheets, vector.Info{Title: title, Subject: "shop drawings"})
-	if err != nil {
-		return nil, err
-	}
-	files := []vector.File{{Path: filepath.Join(t.dir, t.pdf), Data: pdf}}
-	if !t.only {
-		for _, s := range sheets {
-			svg, err := vector.SVG(s)
-			if err != nil {
-				return nil, err
-			}
-			files = append(files, vector.File{Path: filepath.Join(t.dir, s.Name+".svg"), Data: svg})
-		}
-	}
-	undo, err := makeFolder(filepath.Clean(t.dir))
-	if err != nil {
-		return nil, err
-	}
-	if err := vector.WriteFiles(files); err != nil {
-		undo()
-		return nil, err
-	}
-	paths := make([]string, len(files))
-	for i, f := range files {
-		paths[i] = f.Path
-	}
-	return paths, nil
-}
-
-// tell says what was written and which sheets lie beside it from before.
-func tell(w io.Writer, wrote, before []string, sheets int) error {
-	var b strings.Builder
-	for i, path := range wrote {
-		switch {
-		case i == 0 && sheets == 1:
-			fmt.Fprintf(&b, "wrote %s, 1 sheet\n", path)
-		case i == 0:
-			fmt.Fprintf(&b, "wrote %s, %d sheets\n", path, sheets)
-		default:
-			fmt.Fprintf(&b, "      %s\n", path)
-		}
-	}
-	if len(before) > 0 {
-		fmt.Fprintf(&b, "\nAlso there, not of this pack; do not cut from them:\n")
-		for _, path := range before {
-			fmt.Fprintf(&b, "      %s\n", path)
-		}
-	}
-	b.WriteByte('\n')
-	_, err := io.WriteString(w, b.String())
-	return err
 }

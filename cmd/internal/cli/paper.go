@@ -28,3 +28,26 @@ func (p *paper) String() string { return p.Name }
 
 // Type is what the flag's value is called.
 func (*paper) Type() string { return "paper" }
+
+// A printer is the value of a flag that names the paper of the shop's printer.
+type printer sheet.Paper
+
+// printerPapers are the sizes that desk and shop printers take.
+func printerPapers() []string { return []string{"letter", "A4", "tabloid", "A3"} }
+
+// Set takes the name of a paper that printers take, or its other name.
+func (p *printer) Set(name string) error {
+	found, ok := sheet.LookupPaper(name)
+	for _, known := range printerPapers() {
+		if paper, _ := sheet.LookupPaper(known); ok && paper == found {
+			*p = printer(found.Portrait())
+			return nil
+		}
+	}
+	return errors.New("the papers of printers are letter, A4, tabloid and A3")
+}
+
+func (p *printer) String() string { return p.Name }
+
+// Type is what the flag's value is called.
+func (*printer) Type() string { return "paper" }

@@ -52,6 +52,7 @@ func commands() []command {
 	return []command{
 		{"report", "report FILE", "what every part weighs, whether the whole stands, what to cut", (*call).report},
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
+		{"tidy", "tidy FILE...", "put designs into the one house style", (*call).tidy},
 		{"help", "help [COMMAND]", "how to use a command", (*call).helpCommand},
 		{"version", "version", "which stabile this is", (*call).version},
 	}

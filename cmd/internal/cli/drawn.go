@@ -1,0 +1,138 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"stabile/fab"
+	"stabile/render/ink"
+	"stabile/render/pack"
+	"stabile/render/vector"
+)
+
+// patternFolder is the folder, in that of the pack, of the files for a cutting
+// table.
+const patternFolder = "patterns"
+
+// A writer gathers the files of a pack and writes them, all or none.
+type writer struct {
+	target
+	title   string
+	files   []vector.File
+	folders []string
+	said    []string // what is said of each file
+	err     error    // the first
+}
+
+// add adds a file in the target's folder.
+func (w *writer) add(name, said string, data []byte, err error) {
+	if err != nil && w.err == nil {
+		w.err = err
+	}
+	path := filepath.Join(w.dir, name)
+	w.files = append(w.files, vector.File{Path: path, Data: data})
+	w.said = append(w.said, said)
+	if dir := filepath.Dir(path); len(w.folders) == 0 || w.folders[len(w.folders)-1] != dir {
+		w.folders = append(w.folders, dir)
+	}
+}
+
+// document adds sheets as one PDF.
+func (w *writer) document(name, subject string, sheets []*ink.Sheet) {
+	data, err := vector.PDF(sheets, vector.Info{Title: w.title, Subject: subject})
+	said := fmt.Sprintf(", %d sheets", len(sheets))
+	if len(sheets) == 1 {
+		said = ", 1 sheet"
+	}
+	w.add(name, said, data, err)
+}
+
+// pack adds the shop drawings: as one PDF, and in a folder as an SVG for each
+// sheet.
+func (w *writer) pack(sheets []*ink.Sheet) {
+	w.document(w.pdf, "shop drawings", sheets)
+	if w.only {
+		return
+	}
+	for _, s := range sheets {
+		data, err := vector.SVG(s)
+		w.add(s.Name+".svg", "", data, err)
+	}
+}
+
+// patterns adds the full-size patterns: as one PDF, and in a folder as an SVG
+// for a cutting table for each blank.
+func (w *writer) patterns(j *fab.Job, o pack.PatternOptions) {
+	const subject = "full-size patterns"
+	if w.only {
+		w.document(w.pdf, subject, pack.Patterns(j, o))
+		return
+	}
+	w.document(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-full-size.pdf", subject, pack.Patterns(j, o))
+	for _, s := range pack.CutFiles(j) {
+		data, err := vector.Plain(s)
+		w.add(filepath.Join(patternFolder, s.Name+".svg"), "", data, err)
+	}
+}
+
+// write writes the files, all of them or none.
+func (w *writer) write() error {
+	if w.err != nil {
+		return w.err
+	}
+	var undo []func()
+	back := func() {
+		for i := len(undo) - 1; i >= 0; i-- {
+			undo[i]()
+		}
+	}
+	for _, dir := range w.folders {
+		u, err := makeFolder(filepath.Clean(dir))
+		if err != nil {
+			back()
+			return err
+		}
+		undo = append(undo, u)
+	}
+	if err := vector.WriteFiles(w.files); err != nil {
+		back()
+		return err
+	}
+	return nil
+}
+
+// tell says what was written and which sheets lie beside it from before.
+func (w *writer) tell(to io.Writer) error {
+	var b strings.Builder
+	for i, f := range w.files {
+		lead := "     "
+		if w.said[i] != "" {
+			lead = "wrote"
+		}
+		fmt.Fprintf(&b, "%s %s%s\n", lead, f.Path, w.said[i])
+	}
+	if before := w.before(); len(before) > 0 {
+		fmt.Fprintf(&b, "\nAlso there, not of this pack; do not cut from them:\n")
+		for _, path := range before {
+			fmt.Fprintf(&b, "      %s\n", path)
+		}
+	}
+	b.WriteByte('\n')
+	_, err := io.WriteString(to, b.String())
+	return err
+}
+
+// before returns the sheets and patterns that lie beside what was written from
+// before.
+func (w *writer) before() []string {
+	if w.only {
+		return nil
+	}
+	wrote := make([]string, len(w.files))
+	for i, f := range w.files {
+		wrote[i] = f.Path
+	}
+	return append(olderSheets(w.dir, wrote), olderSheets(filepath.Join(w.dir, patternFolder), wrote)...)
+}

@@ -1,0 +1,271 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/solid"
+	"stabile/param/quantity"
+)
+
+// A cone's wall is developed about its apex: an angle a round the axis becomes
+// a sin(flare) on the flat, and a height along the slant stays one along a
+// radial line. On a tube, whose apex is infinitely far, radial lines are
+// parallel.
+
+// widest returns the greatest outside radius of the wall.
+func (t *tube) widest() float64 { return t.outer + max(0, t.length*t.sin) }
+
+// lay returns where a point of the wall comes to lie on the flat: on a tube at
+// x from the seam, on a cone with the radial line at the angle middle upright
+// and the foot of the wall there at the origin.
+func (t *tube) lay(angle, y, middle float64) r2.Vec {
+	if t.flare == 0 {
+		return r2.Vec{X: t.mean * angle, Y: y}
+	}
+	apex := t.mean / t.sin
+	sin, cos := math.Sincos((angle - middle) * t.sin)
+	half := math.Sin((angle - middle) * t.sin / 2)
+	// y cos - apex (1 - cos), without cancelling where the apex is far.
+	return r2.Vec{X: (apex + y) * sin, Y: y*cos - 2*apex*half*half}
+}
+
+// arcRoom is how far, in mm, a chord may lie from an arc about the apex: what
+// smooth pieces of curve leave of Chord has room for it.
+const arcRoom = 0.25 * Chord
+
+// height returns the height at a share u of the way between two points of a
+// curve: on a smooth piece by the cubic of their slopes.
+func between(a, b point, u float64) float64 {
+	if a.face != b.face || a.face == solid.Rough {
+		return a.y + (b.y-a.y)*u
+	}
+	step := b.angle - a.angle
+	v := 1 - u
+	return v*v*(1+2*u)*a.y + u*u*(1+2*v)*b.y + u*v*step*(v*a.slope-u*b.slope)
+}
+
+// edge lays out the curve of an end between two angles, from left to right, with
+// points enough for its arc.
+func (e *trim) edge(from, to float64) []r2.Vec {
+	middle := (from + to) / 2
+	out := make([]r2.Vec, 0, 2*len(e.curve))
+	for i := 1; i < len(e.curve); i++ {
+		a, b := e.curve[i-1], e.curve[i]
+		lo, hi := max(a.angle, from), min(b.angle, to)
+		if !(lo < hi) {
+			continue
+		}
+		step := b.angle - a.angle
+		at := func(angle float64) r2.Vec {
+			return e.lay(angle, between(a, b, (angle-a.angle)/step), middle)
+		}
+		if len(out) == 0 {
+			out = append(out, at(lo))
+		}
+		// A chord over an angle lies radius angle^2 / 8 from its arc.
+		bend := max(e.girth(a.y), e.girth(b.y)) * math.Abs(e.sin)
+		n := math.Ceil((hi - lo) * math.Sqrt(bend/(8*arcRoom)))
+		for k := 1.0; k <= n; k++ {
+			out = append(out, at(lo+(hi-lo)*k/n))
+		}
+	}
+	return out
+}
+
+// taper makes the blanks of a taper: an annular sector, or several where one
+// does not fit the sheet.
+func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
+	foot, head := &ends[0], &ends[1]
+	t := foot.tube
+	bottom, _ := foot.reach()
+	_, top := head.reach()
+	var made []Blank
+	for _, n := range pieces() {
+		made = made[:0]
+		fits := true
+		for k := range n {
+			from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
+			b := Blank{
+				Name: d.part.Name, Quantity: 1,
+				Outline: foot.edge(from, to),
+				Area:    head.area(from, to) - foot.area(from, to),
+			}
+			for _, q := range slices.Backward(head.edge(from, to)) {
+				b.Outline = append(b.Outline, q)
+			}
+			if n > 1 {
+				b.Name = fmt.Sprintf("%s %d of %d", d.part.Name, k+1, n)
+			}
+			t.fan(&b, from, to, bottom, top)
+			fits = fits && d.fits(d.part.Metal, b.Width, b.Length)
+			made = append(made, b)
+		}
+		if fits {
+			break
+		}
+	}
+	n := len(made)
+	for k := range made {
+		b := &made[k]
+		from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
+		b.Marks = d.witness(ends, on, from, to)
+		b.Ordinates = radialOrdinates(foot, head, bottom, top, k, n)
+		b.Notes = d.tubeNotes(foot, head, bottom, top)
+		if n > 1 {
+			b.Notes[0] = fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up",
+				k+1, n, quantity.Bearing(t.seam+from), quantity.Bearing(t.seam+to))
+		}
+		b.Notes = append(b.Notes, d.fanNote(b.Fan))
+		d.add(*b)
+		first, _ := foot.around(from)
+		last, _ := head.around(from)
+		d.Seam += last - first
+	}
+	d.CG = t.conicBalance(foot, head)
+}
+
+// pieces returns the numbers of pieces that a ring of sheet may be cut in: those
+// that part its stations evenly.
+func pieces() [7]int { return [...]int{1, 2, 3, 4, 6, 8, 12} }
+
+// around returns the height of the curve at an angle, and its segment.
+func (e *trim) around(angle float64) (y float64, i int) {
+	i, _ = slices.BinarySearchFunc(e.curve, angle, func(p point, a float64) int {
+		if p.angle < a {
+			return -1
+		}
+		return 1
+	})
+	i = min(max(i, 1), len(e.curve)-1)
+	a, b := e.curve[i-1], e.curve[i]
+	return between(a, b, (angle-a.angle)/(b.angle-a.angle)), i
+}
+
+// fan fills in a sector's shape and forming; its outline is given. The arcs are
+// at two heights.
+func (t *tube) fan(b *Blank, from, to, bottom, top float64) {
+	b.Shape = Sector
+	low, high := bounds(b.Outline)
+	b.Width, b.Length = high.X-low.X, high.Y-low.Y
+	foot, head := t.girth(0), t.girth(t.length)
+	b.Forming = Forming{How: "cone", Axis: "y", MeanRadius: (foot + head) / 2, Radii: [2]float64{foot, head}}
+	apex := t.mean / t.sin
+	f := &Fan{Apex: r2.Vec{Y: -apex}, Small: math.Abs(apex + bottom), Large: math.Abs(apex + top), Angle: (to - from) * math.Abs(t.sin)}
+	if f.Small > f.Large {
+		f.Small, f.Large = f.Large, f.Small
+	}
+	f.Chord = 2 * f.Large * math.Sin(min(f.Angle, math.Pi)/2)
+	b.Fan = f
+}
+
+// bounds returns the corners of the rectangle about points.
+func bounds(points []r2.Vec) (low, high r2.Vec) {
+	low, high = points[0], points[0]
+	for _, p := range points[1:] {
+		low = r2.Vec{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = r2.Vec{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return low, high
+}
+
+// fanNote says how a sector is laid out.
+func (d *developer) fanNote(f *Fan) string {
+	return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s deg",
+		d.length(f.Large), d.length(f.Small), d.length(f.Chord), quantity.Decimal(f.Angle*180/math.Pi, 3))
+}
+
+// radialOrdinates returns the tables of a sector's trimmed ends: of piece k of n,
+// along radial lines an even angle apart.
+func radialOrdinates(foot, head *trim, bottom, top float64, k, n int) []Ordinates {
+	var tables []Ordinates
+	t := foot.tube
+	for i, e := range [2]*trim{foot, head} {
+		if e.square {
+			continue
+		}
+		// The foot's arc is the small one where the cone widens upward.
+		arc, from := math.Abs(t.mean/t.sin+bottom), "out from the small arc"
+		if i == 1 {
+			arc = math.Abs(t.mean/t.sin + top)
+		}
+		if i == 0 == (t.sin < 0) {
+			from = "in from the large arc"
+		}
+		stride := max(1, perPitch/n)
+		count := steps / n / stride
+		table := Ordinates{
+			Edge:     endName(i),
+			Along:    "along the arc from the left edge, by even angles between radial lines",
+			Measured: from + ", along the radial line",
+			Pitch:    arc * math.Abs(t.sin) * t.turn / float64(n*count),
+			Stations: make([]Station, count+1),
+		}
+		for s := range table.Stations {
+			c := &e.even[k*steps/n+s*stride]
+			table.Stations[s] = Station{At: table.Pitch * float64(s), Bearing: bearingOf(e.seam + c.angle), Ordinate: c.y - bottom}
+			if e.head {
+				table.Stations[s].Ordinate = top - c.y
+			}
+		}
+		tables = append(tables, table)
+	}
+	return tables
+}
+
+// integrate adds up, between two angles, what add makes of the heights of the
+// curve, by the Gauss-Legendre rule of three points on each of its pieces. add
+// gets a weight in rad.
+func (e *trim) integrate(from, to float64, add func(weight, angle, y float64)) {
+	at := [3]float64{0.5 - 0.3872983346207417, 0.5, 0.5 + 0.3872983346207417} // sqrt(0.6) / 2 either way
+	weight := [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
+	for i := 1; i < len(e.curve); i++ {
+		a, b := e.curve[i-1], e.curve[i]
+		lo, hi := max(a.angle, from), min(b.angle, to)
+		if !(lo < hi) {
+			continue
+		}
+		// A square end is one long piece.
+		n := max(1, math.Ceil((hi-lo)*steps/(2*math.Pi)-onEdge))
+		for k := range int(n) {
+			start := lo + (hi-lo)*float64(k)/n
+			for g := range at {
+				angle := start + (hi-lo)/n*at[g]
+				add((hi-lo)/n*weight[g], angle, between(a, b, (angle-a.angle)/(b.angle-a.angle)))
+			}
+		}
+	}
+}
+
+// area returns the area of the middle of the wall below the curve, from height
+// 0, between two angles.
+func (e *trim) area(from, to float64) float64 {
+	sum := 0.0
+	e.integrate(from, to, func(w, _, y float64) { sum += w * y * (e.mean + y*e.sin/2) })
+	return sum
+}
+
+// conicBalance returns the centre of gravity of a taper's trimmed wall, that of
+// its middle.
+func (t *tube) conicBalance(foot, head *trim) r3.Vec {
+	var area, along, east, north float64
+	for i, e := range [2]*trim{foot, head} {
+		sign := float64(2*i - 1)
+		e.integrate(0, t.turn, func(w, angle, y float64) {
+			w *= sign
+			area += w * y * (t.mean + y*t.sin/2)
+			along += w * y * y * (t.mean/2 + y*t.sin/3)
+			across := w * y * (t.mean*t.mean + y*t.sin*(t.mean+y*t.sin/3))
+			sin, cos := math.Sincos(t.seam + angle)
+			east += across * cos
+			north += across * sin
+		})
+	}
+	cg := r3.Add(t.foot, r3.Scale(along*t.cos/area, t.along))
+	cg = r3.Add(cg, r3.Scale(east/area, t.zero))
+	return r3.Add(cg, r3.Scale(north/area, t.right))
+}

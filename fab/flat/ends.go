@@ -1,0 +1,173 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/fab/solid"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// inLine is the least that the cosine of the angle between two posts may differ
+// from that of a straight line for them to make a mitre: at less, the plane of
+// the joint is square to both within a thousandth of a mm in a metre.
+const inLine = 1e-12
+
+// leastTurn is the least half turn, in rad, that a mitre may leave between two
+// posts: at less, the cut runs along the tube.
+const leastTurn = 0.02
+
+// surface returns the surface that an end of the post meets, nil for a square
+// cut. It reports false, and says so, where it meets none.
+func (d *developer) surface(i int) (solid.Surface, bool) {
+	end := endOf(d.part.Post, i)
+	with := end.With
+	switch {
+	case end.Meets == design.Free:
+		return nil, true
+	case end.Meets == design.OnPlate:
+		if with != nil && with.Base != nil {
+			return solid.Level(with.Base.Top), true
+		}
+		return solid.Level(0), true
+	case end.Meets == design.OnBall && with != nil && with.Ball != nil:
+		return d.outside(with), true
+	case end.Meets == design.OnHead && with != nil && with.Post != nil:
+		return d.onHead(i, with)
+	case end.Meets == design.OnSide && with != nil && with.Post != nil:
+		return side(with.Post), true
+	}
+	d.later("what its " + endName(i) + " meets")
+	return nil, true
+}
+
+// side returns the outside of a post, without ends.
+func side(p *design.Post) solid.Surface {
+	if !p.IsTaper() {
+		return solid.Cylinder{Point: p.Foot, Axis: p.Direction, Radius: p.Diameter[0] / 2}
+	}
+	return solid.Cone{
+		Point: p.Foot, Axis: p.Direction,
+		Radius: p.Diameter[0] / 2, Slope: (p.Diameter[1] - p.Diameter[0]) / 2 / p.Length,
+	}
+}
+
+// away returns where an end of a post is, and the direction from there into it.
+func away(p *design.Post, i int) (at, way r3.Vec) {
+	if i == 0 {
+		return p.Foot, p.Direction
+	}
+	return p.Head, r3.Scale(-1, p.Direction)
+}
+
+// onHead returns what an end meets that is joined to another post's end: of two
+// tubes alike the plane of their mitre, which halves the angle between them; of
+// two unlike the smaller meets the square end of the larger, which stays square
+// itself; in line both are square.
+func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
+	p, q := d.part.Post, with.Post
+	at, way := away(p, i)
+	j := 0
+	if q.HeadEnd.With == d.part || q.FootEnd.With != d.part && r3.Norm(r3.Sub(q.Head, at)) < r3.Norm(r3.Sub(q.Foot, at)) {
+		j = 1
+	}
+	there, other := away(q, j)
+	cos := r3.Dot(way, other)
+	plane := func(n r3.Vec) (solid.Surface, bool) {
+		return solid.Plane{Normal: n, Height: r3.Dot(n, at)}, true
+	}
+	switch mine, its := p.Diameter[i], q.Diameter[j]; {
+	case cos < -1+inLine:
+		return plane(way)
+	case math.Acos(min(1, cos)) < 2*leastTurn:
+		d.fail("lean", "turn one of the two", "folds back on post '%s': there is no mitre between them", with.Name)
+		return nil, false
+	case math.Abs(mine-its) <= square:
+		return plane(r3.Unit(r3.Sub(way, other)))
+	case mine > its:
+		return nil, true
+	}
+	n := r3.Scale(-1, other)
+	if r3.Dot(n, way) < leastTurn {
+		d.fail("lean", "turn it further away from the post that it stands on",
+			"lies along the %s of post '%s' that it stands on", endName(j), with.Name)
+		return nil, false
+	}
+	if j == 1 && !q.HeadDisc {
+		d.note(finding.Caution, fmt.Sprintf("its %s stands on the head of post '%s', which is wider and open: give that 'head disc'", endName(i), with.Name))
+	}
+	return solid.Plane{Normal: n, Height: r3.Dot(n, there)}, true
+}
+
+// misses reports an end that does not stand on what it should meet all round.
+func (d *developer) misses(e *trim, i int) {
+	p := d.part.Post
+	end := endOf(p, i)
+	name, bearing := endName(i), quantity.Bearing(e.seam+e.lost)
+	property := "diameter"
+	for _, given := range [...]string{"lean", "offset", "at"} {
+		if _, ok := d.part.Props[given]; ok {
+			property = given
+		}
+	}
+	switch end.Meets {
+	case design.OnBall:
+		ball := end.With.Ball
+		rel := r3.Sub(ball.Center, p.Foot)
+		off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
+		d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",
+			"runs past ball '%s' with its %s at bearing %s: its axis passes %s from the ball's centre and its outside %s, but the ball's radius is %s",
+			end.With.Name, name, bearing, d.length(off), d.length(off+p.Diameter[i]/2), d.length(ball.Radius))
+	case design.OnSide:
+		q := end.With.Post
+		at, way := away(p, i)
+		between := r3.Cross(way, q.Direction)
+		if r3.Norm(between) < leastTurn {
+			d.fail(property, "turn it away from the post that it stands on", "runs along post '%s' that its %s stands on", end.With.Name, name)
+			return
+		}
+		off := math.Abs(r3.Dot(r3.Sub(at, q.Foot), r3.Unit(between)))
+		d.fail(property, "bring its axis nearer to that of the other post, or make it thinner",
+			"runs past the side of post '%s' with its %s at bearing %s: the two axes pass each other at %s and its outside reaches %s, but that post is %s across",
+			end.With.Name, name, bearing, d.length(off), d.length(off+p.Diameter[i]/2), d.length(max(q.Diameter[0], q.Diameter[1])))
+	case design.OnHead:
+		d.fail("lean", "turn it further away from the post that it stands on", "does not meet the end of post '%s' all round with its %s", end.With.Name, name)
+	default:
+		d.fail("lean", "let it lean less", "leans so far that its %s does not meet the level it stands on", name)
+	}
+}
+
+// overhang notes a foot that hangs over an end of the post on whose side it
+// stands.
+func (d *developer) overhang(i int) {
+	end := endOf(d.part.Post, i)
+	if end.Meets != design.OnSide {
+		return
+	}
+	q := end.With.Post
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, x := range d.Toes[i] {
+		s := r3.Dot(r3.Sub(x, q.Foot), q.Direction)
+		low, high = min(low, s), max(high, s)
+	}
+	if over := max(-low, high-q.Length); over > Chord {
+		j := 0
+		if high-q.Length > -low {
+			j = 1
+		}
+		d.note(finding.Fault, fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along",
+			endName(i), endName(j), end.With.Name, d.length(over)))
+	}
+}
+
+// endOf returns an end of a post by its index.
+func endOf(p *design.Post, i int) design.End {
+	if i == 0 {
+		return p.FootEnd
+	}
+	return p.HeadEnd
+}

@@ -1,0 +1,123 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// markPost draws on a post's flats where branches stand on it and where balls
+// are threaded on it. A branch is welded on from outside: no hole is cut.
+func markPost(made *Developed, p *design.Part, s *setting) {
+	if len(made.Blanks) == 0 {
+		return
+	}
+	d := developer{part: p, setting: s}
+	t, ok := d.tube()
+	if !ok {
+		return
+	}
+	// A taper cut in pieces has its blanks in order, before any disc.
+	count := 0
+	for count < len(made.Blanks) && (made.Blanks[count].Shape == Tube || made.Blanks[count].Shape == Sector) {
+		count++
+	}
+	draw := func(name string, line []r3.Vec, bearing float64) {
+		angles := t.chart(line)
+		for k := range count {
+			b := &made.Blanks[k]
+			from, to := t.turn*float64(k)/float64(count), t.turn*float64(k+1)/float64(count)
+			for _, part := range t.pieces(angles, from, to) {
+				path := make([]r2.Vec, len(part))
+				for i, q := range part {
+					path[i] = t.lay(q.X, q.Y, (from+to)/2)
+				}
+				b.Marks = append(b.Marks, Mark{
+					Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Label: name, Bearing: bearing,
+				})
+			}
+		}
+	}
+	for _, st := range s.standing[p] {
+		bearing := t.bearing(st.line)
+		draw(st.part.Name, st.line, bearing)
+		note := fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut",
+			st.part.Name, quantity.Bearing(bearing))
+		for k := range count {
+			made.Blanks[k].Notes = append(made.Blanks[k].Notes, note)
+		}
+		if t.crossesSeam(st.line) {
+			made.Findings = append(made.Findings, finding.Finding{Level: finding.Caution, Part: p.Name, Text: fmt.Sprintf(
+				"its seam runs under the joint of post '%s': turn the seam with 'seam'", st.part.Name)})
+		}
+	}
+	for _, th := range s.threaded[p] {
+		for _, line := range th.lines {
+			draw(th.ball.Name, line, 0)
+		}
+	}
+}
+
+// chart returns, for points on the outside of the wall, the angle from the seam,
+// unwound, and the height.
+func (t *tube) chart(line []r3.Vec) []r2.Vec {
+	out := make([]r2.Vec, len(line))
+	last := 0.0
+	for i, x := range line {
+		rel := r3.Sub(x, t.foot)
+		east, north, up := r3.Dot(rel, t.zero), r3.Dot(rel, t.right), r3.Dot(rel, t.along)
+		angle := math.Atan2(north, east) - t.seam
+		if i == 0 {
+			angle = bearingOf(angle)
+		} else {
+			angle = nearTo(angle, last, 2*math.Pi)
+		}
+		last = angle
+		out[i] = r2.Vec{X: angle, Y: up*t.cos + (math.Hypot(east, north)-t.mean)*t.sin}
+	}
+	return out
+}
+
+// pieces returns the parts of a closed line that lie on the blank between two
+// angles from the seam.
+func (t *tube) pieces(line []r2.Vec, from, to float64) [][]r2.Vec {
+	closed := append(line[:len(line):len(line)], line[0])
+	if turn := line[len(line)-1].X - line[0].X; math.Abs(turn) > math.Pi {
+		closed[len(line)].X += math.Copysign(2*math.Pi, turn) // round the post
+	}
+	box := []r2.Vec{{X: from, Y: -far}, {X: to, Y: -far}, {X: to, Y: far}, {X: from, Y: far}}
+	var parts [][]r2.Vec
+	for _, shift := range [3]float64{-2 * math.Pi, 0, 2 * math.Pi} {
+		moved := make([]r2.Vec, len(closed))
+		for i, q := range closed {
+			moved[i] = r2.Vec{X: q.X + shift, Y: q.Y}
+		}
+		parts = append(parts, clip(moved, box)...)
+	}
+	return parts
+}
+
+// bearing returns the bearing of the middle of a closed line that does not go
+// round the post.
+func (t *tube) bearing(line []r3.Vec) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range t.chart(line) {
+		low, high = min(low, q.X), max(high, q.X)
+	}
+	return bearingOf(t.seam + (low+high)/2)
+}
+
+// crossesSeam reports whether the seam runs through what a closed line encloses.
+func (t *tube) crossesSeam(line []r3.Vec) bool {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range t.chart(line) {
+		low, high = min(low, q.X), max(high, q.X)
+	}
+	return low < 0 || high > 2*math.Pi
+}

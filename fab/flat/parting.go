@@ -1,0 +1,216 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// alikeEnough is how far apart, in mm, the corners of two pieces may be that
+// are cut alike but for rounding.
+const alikeEnough = 1e-5
+
+// A kind is a blank cut otherwise than the one that it was counted with, and the
+// numbers of the pieces that are cut so.
+type kind struct {
+	Blank
+	base    int
+	numbers []string
+}
+
+// partCuts parts the pieces that are cut otherwise from the blanks that they
+// were counted with. Pieces cut alike stay together.
+func (d *developer) partCuts(list []piece, cuts []cutOut) {
+	var kinds []kind
+	var taken r3.Vec // moment of the area taken out, about the centre
+	center := d.part.Ball.Center
+	was := make([]int, len(d.Blanks))
+	for i := range d.Blanks {
+		was[i] = d.Blanks[i].Quantity
+	}
+	for i := range list {
+		p, c := &list[i], &cuts[i]
+		if !c.changed {
+			continue
+		}
+		base := &d.Blanks[p.blank]
+		base.Quantity--
+		whole, rest := enclosed(p.onFlat(p.outline)), base.Area
+		gone := r2.Scale(enclosed(p.outline), middleOf(p.outline))
+		for k, outline := range c.outlines {
+			b := d.cutPiece(p, c, k)
+			left := enclosed(b.Outline)
+			gone = r2.Sub(gone, r2.Scale(enclosed(outline), middleOf(outline)))
+			for _, h := range b.Holes {
+				left -= enclosed(h.Outline)
+			}
+			// What is left of the true area, as the polygons tell.
+			b.Area = base.Area * left / whole
+			rest -= b.Area
+			number := strconv.Itoa(p.number)
+			if len(c.outlines) > 1 {
+				number += string(rune('a' + k))
+			}
+			kinds = gather(kinds, kind{Blank: b, base: p.blank, numbers: []string{number}})
+		}
+		for _, h := range c.holes {
+			gone = r2.Add(gone, r2.Scale(enclosed(h), middleOf(h)))
+		}
+		if out := enclosed(p.outline) - d.leftOf(c); out > 0 {
+			taken = r3.Add(taken, r3.Scale(rest, r3.Sub(p.space(r2.Scale(1/out, gone)), center)))
+		}
+	}
+	if len(kinds) == 0 {
+		return
+	}
+	d.regroup(kinds, was)
+	if d.Mass > 0 {
+		d.CG = r3.Sub(center, r3.Scale(d.weigh(1)/d.Mass, taken))
+	}
+}
+
+// leftOf returns the area, in its chart, of what is left of a piece.
+func (d *developer) leftOf(c *cutOut) float64 {
+	left := 0.0
+	for _, o := range c.outlines {
+		left += enclosed(o)
+	}
+	for _, h := range c.holes {
+		left -= enclosed(h)
+	}
+	return left
+}
+
+// cutPiece makes the blank of part k of what is left of a piece.
+func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
+	b := d.Blanks[p.blank]
+	b.Quantity = 1
+	b.Outline = p.onFlat(c.outlines[k])
+	b.Holes = nil
+	var notes []string
+	for _, h := range c.holes {
+		if within(h[0], c.outlines[k]) {
+			edge := p.onFlat(h)
+			low, high := bounds(edge)
+			b.Holes = append(b.Holes, Hole{Center: r2.Scale(0.5, r2.Add(low, high)), Outline: edge})
+		}
+	}
+	if around := d.part.Ball.Around; around != nil && (len(b.Holes) > 0 || c.vent == nil) {
+		notes = append(notes, "Opened for post '"+around.Name+"': the edge is cut square and clears the post through the whole of the sheet")
+	}
+	if c.vent != nil && within(c.vent.Center, b.Outline) {
+		b.Holes = append(b.Holes, *c.vent)
+		notes = append(notes, "Drill the vent of "+d.length(c.vent.Diameter)+" before forming; nothing may shut it again")
+	}
+	low, high := bounds(b.Outline)
+	b.Width, b.Length = high.X-low.X, high.Y-low.Y
+	b.Marks = marksWithin(b.Marks, b.Outline, p.number)
+	b.Notes = append(slices.Clone(b.Notes), notes...)
+	return b
+}
+
+// marksWithin returns the marks of one piece, straight ones cut off at its
+// outline.
+func marksWithin(marks []Mark, outline []r2.Vec, number int) []Mark {
+	var kept []Mark
+	for _, m := range marks {
+		if m.Kind == Standing {
+			if m.Piece == 0 || m.Piece == number {
+				kept = append(kept, m)
+			}
+			continue
+		}
+		longest := 0.0
+		// An end on the outline counts as within it.
+		reach := r2.Scale(1e-3, r2.Sub(m.To, m.From))
+		for _, part := range clip([]r2.Vec{r2.Sub(m.From, reach), r2.Add(m.To, reach)}, outline) {
+			from, to := part[0], part[len(part)-1]
+			if l := r2.Norm(r2.Sub(to, from)); l > longest {
+				longest, m.From, m.To = l, from, to
+			}
+		}
+		if longest > 0 {
+			kept = append(kept, m)
+		}
+	}
+	return kept
+}
+
+// gather adds a kind, or counts it with one that is cut alike.
+func gather(kinds []kind, k kind) []kind {
+	for i := range kinds {
+		if other := &kinds[i]; other.base == k.base && cutAlike(&other.Blank, &k.Blank) {
+			other.Quantity++
+			other.numbers = append(other.numbers, k.numbers...)
+			for _, m := range k.Marks {
+				if m.Kind == Standing {
+					other.Marks = append(other.Marks, m)
+				}
+			}
+			return kinds
+		}
+	}
+	return append(kinds, k)
+}
+
+// cutAlike reports whether two blanks have the same outline and holes.
+func cutAlike(a, b *Blank) bool {
+	same := func(p, q []r2.Vec) bool {
+		return slices.EqualFunc(p, q, func(u, v r2.Vec) bool {
+			return math.Abs(u.X-v.X) <= alikeEnough && math.Abs(u.Y-v.Y) <= alikeEnough
+		})
+	}
+	return same(a.Outline, b.Outline) && slices.EqualFunc(a.Holes, b.Holes, func(g, h Hole) bool {
+		return g.Diameter == h.Diameter && same(g.Outline, h.Outline)
+	})
+}
+
+// regroup puts the kinds in after the blanks that they were counted with, and
+// weighs the part again.
+func (d *developer) regroup(kinds []kind, was []int) {
+	all := d.Blanks
+	d.Blanks, d.Mass = nil, 0
+	for i := range all {
+		b := all[i]
+		if b.Quantity > 0 {
+			moved := make(map[int]bool)
+			for _, k := range kinds {
+				for _, m := range k.Marks {
+					moved[m.Piece] = moved[m.Piece] || k.base == i && m.Kind == Standing
+				}
+			}
+			b.Marks = slices.DeleteFunc(b.Marks, func(m Mark) bool { return m.Kind == Standing && m.Piece > 0 && moved[m.Piece] })
+			d.add(b)
+		}
+		for _, k := range kinds {
+			if k.base != i {
+				continue
+			}
+			if k.Quantity < was[i] {
+				k.Name = fmt.Sprintf("%s %s", k.Name, strings.Join(k.numbers, ", "))
+			}
+			d.add(k.Blank)
+		}
+	}
+}
+
+// middleOf returns the centre of area of a polygon.
+func middleOf(polygon []r2.Vec) r2.Vec {
+	var area float64
+	var sum r2.Vec
+	for i := 1; i+1 < len(polygon); i++ {
+		b, c := r2.Sub(polygon[i], polygon[0]), r2.Sub(polygon[i+1], polygon[0])
+		a := r2.Cross(b, c)
+		area += a
+		sum = r2.Add(sum, r2.Scale(a/3, r2.Add(b, c)))
+	}
+	if area == 0 {
+		return polygon[0]
+	}
+	return r2.Add(polygon[0], r2.Scale(1/area, sum))
+}

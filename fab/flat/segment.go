@@ -1,0 +1,262 @@
+package flat
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/solid"
+	"stabile/param/design"
+)
+
+// A piece is one piece of a ball's shell in its place. Its chart takes a point
+// in space, near the piece or on its continuation, to coordinates in which the
+// piece is outlined; lay takes those to the flat. They are the flat itself
+// where that is not wound about the pole.
+type piece struct {
+	blank   int // of the part's blanks
+	number  int // gores from the prime direction on, rings from the lower pole on, discs upper and lower: from 1
+	surface func(out float64) solid.Surface
+	chart   func(x r3.Vec) r2.Vec
+	lay     func(q r2.Vec) r2.Vec // nil for the flat itself
+	space   func(q r2.Vec) r3.Vec // where a point of the chart is, in the middle of the sheet
+	period  float64               // of the chart's first coordinate, wound about the pole; 0 for none
+	outline []r2.Vec              // in the chart
+	middle  r2.Vec                // of the piece, in the chart
+	normal  r3.Vec                // out of the ball at the middle
+}
+
+// onFlat takes points of the chart to the flat.
+func (p *piece) onFlat(points []r2.Vec) []r2.Vec {
+	if p.lay == nil {
+		return points
+	}
+	out := make([]r2.Vec, len(points))
+	for i, q := range points {
+		out[i] = p.lay(q)
+	}
+	return out
+}
+
+// pieces returns the pieces of a ball, whose blanks are made.
+func (d *developer) pieces() []piece {
+	b := d.part.Ball
+	mean := b.Radius - d.part.Metal.Thickness/2
+	var list []piece
+	switch b.Build {
+	case design.Halves:
+		list = d.discs(list, 0, mean, nil)
+	case design.Zones:
+		list = d.rings(mean)
+		flat := mean
+		list = d.discs(list, len(d.Blanks)-1, mean, &flat)
+	case design.RolledGores, design.DomedGores:
+		s, _ := segment(d.part)
+		for k := range b.Gores {
+			if b.Build == design.RolledGores {
+				list = append(list, d.rolledPiece(s, k))
+			} else {
+				list = append(list, d.domedPiece(s, k))
+			}
+		}
+		if b.Caps > 0 {
+			var flat *float64
+			if s.capFlat {
+				height := math.Sqrt(s.mean*s.mean - s.capEdge*s.capEdge)
+				flat = &height
+			}
+			list = d.discs(list, 1, mean, flat)
+		}
+	}
+	return list
+}
+
+// goreAxes returns the directions to the middle of gore k and onward from it.
+func goreAxes(b *design.Ball, k int) (out, on r3.Vec) {
+	sin, cos := math.Sincos(2 * math.Pi * float64(k) / float64(b.Gores))
+	across := r3.Cross(b.Pole, b.Prime)
+	out = r3.Add(r3.Scale(cos, b.Prime), r3.Scale(sin, across))
+	return out, r3.Cross(b.Pole, out)
+}
+
+// rolledPiece is a gore on its cylinder: straight across, and along it the angle
+// from the equator.
+func (d *developer) rolledPiece(s segmented, k int) piece {
+	b := d.part.Ball
+	out, on := goreAxes(b, k)
+	return piece{
+		number:  k + 1,
+		outline: d.Blanks[0].Outline,
+		normal:  out,
+		surface: func(w float64) solid.Surface {
+			return solid.Cylinder{Point: b.Center, Axis: on, Radius: s.mean + w}
+		},
+		chart: func(x r3.Vec) r2.Vec {
+			x = r3.Sub(x, b.Center)
+			return r2.Vec{X: r3.Dot(x, on), Y: s.mean * math.Atan2(r3.Dot(x, b.Pole), r3.Dot(x, out))}
+		},
+		space: func(q r2.Vec) r3.Vec {
+			sin, cos := math.Sincos(q.Y / s.mean)
+			x := r3.Add(b.Center, r3.Scale(q.X, on))
+			return r3.Add(x, r3.Add(r3.Scale(s.mean*cos, out), r3.Scale(s.mean*sin, b.Pole)))
+		},
+	}
+}
+
+// domedPiece is a gore on the sphere, charted by length along the parallel as it
+// would be at the equator, and along the meridian.
+func (d *developer) domedPiece(s segmented, k int) piece {
+	b := d.part.Ball
+	out, on := goreAxes(b, k)
+	outline := make([]r2.Vec, len(d.Blanks[0].Outline))
+	for i, q := range d.Blanks[0].Outline {
+		outline[i] = r2.Vec{X: math.Copysign(s.half, q.X), Y: q.Y}
+	}
+	return piece{
+		number:  k + 1,
+		outline: outline,
+		normal:  out,
+		period:  2 * math.Pi * s.mean,
+		surface: func(w float64) solid.Surface {
+			return solid.Sphere{Center: b.Center, Radius: s.mean + w}
+		},
+		chart: func(x r3.Vec) r2.Vec {
+			x = r3.Sub(x, b.Center)
+			z, east, north := r3.Dot(x, b.Pole), r3.Dot(x, out), r3.Dot(x, on)
+			return r2.Vec{X: s.mean * math.Atan2(north, east), Y: s.mean * math.Atan2(z, math.Hypot(east, north))}
+		},
+		lay: func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X * math.Cos(q.Y/s.mean), Y: q.Y} },
+		space: func(q r2.Vec) r3.Vec {
+			sin, cos := math.Sincos(q.Y / s.mean)
+			east, north := math.Cos(q.X/s.mean), math.Sin(q.X/s.mean)
+			x := r3.Add(r3.Scale(cos*east, out), r3.Scale(cos*north, on))
+			return r3.Add(b.Center, r3.Scale(s.mean, r3.Add(x, r3.Scale(sin, b.Pole))))
+		},
+	}
+}
+
+// rings returns the rings of a ball of zones, charted by the angle from the seam
+// and along the slant.
+func (d *developer) rings(mean float64) []piece {
+	b := d.part.Ball
+	n := b.Zones
+	var list []piece
+	for k := range n {
+		// The blanks run from the equator to the poles, each for two rings.
+		upper := max(k, n-1-k)
+		blank := upper - n/2
+		f := ring(upper, n, mean)
+		t := f.wall()
+		count := d.ringPieces(f)
+		angle := 2 * math.Pi / float64(count)
+		// A ring below the equator is the upper one turned over about a level
+		// line: its angles run the other way.
+		pole, sense := b.Pole, 1.0
+		if k != upper {
+			pole, sense = r3.Scale(-1, b.Pole), -1
+		}
+		latitude := float64(upper+1)*math.Pi/float64(n+1) - math.Pi/2
+		sinL, cosL := math.Sincos(latitude)
+		zero := b.Prime
+		across := r3.Scale(sense, r3.Cross(b.Pole, b.Prime))
+		outline := make([]r2.Vec, 0, len(d.Blanks[blank].Outline))
+		half := len(d.Blanks[blank].Outline) / 2
+		for i := range half {
+			outline = append(outline, r2.Vec{X: angle * float64(i) / float64(half-1)})
+		}
+		for i := half - 1; i >= 0; i-- {
+			outline = append(outline, r2.Vec{X: angle * float64(i) / float64(half-1), Y: f.slant})
+		}
+		for part := range count {
+			seam := sense*ringSeam(k) + angle*float64(part)
+			sin, cos := math.Sincos(seam + angle/2)
+			list = append(list, piece{
+				blank: blank, number: k*count + part + 1,
+				outline: outline,
+				normal:  r3.Add(r3.Scale(sinL, pole), r3.Scale(cosL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))),
+				period:  2 * math.Pi,
+				middle:  r2.Vec{X: angle / 2, Y: f.slant / 2},
+				surface: func(w float64) solid.Surface {
+					return solid.Cone{Point: b.Center, Axis: pole, Radius: (mean + w) / cosL, Slope: -sinL / cosL}
+				},
+				chart: func(x r3.Vec) r2.Vec {
+					x = r3.Sub(x, b.Center)
+					z, east, north := r3.Dot(x, pole), r3.Dot(x, zero), r3.Dot(x, across)
+					turn := math.Mod(math.Atan2(north, east)-seam, 2*math.Pi)
+					return r2.Vec{
+						X: nearTo(turn, angle/2, 2*math.Pi),
+						Y: z*cosL - math.Hypot(east, north)*sinL + f.slant/2,
+					}
+				},
+				lay: func(q r2.Vec) r2.Vec { return t.lay(q.X, q.Y, angle/2) },
+				space: func(q r2.Vec) r3.Vec {
+					sin, cos := math.Sincos(seam + q.X)
+					along := q.Y - f.slant/2
+					x := r3.Scale(mean*cosL-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
+					return r3.Add(b.Center, r3.Add(x, r3.Scale(mean*sinL+along*cosL, pole)))
+				},
+			})
+		}
+	}
+	return list
+}
+
+// discs appends the two round pieces of a blank, upper and lower: flat ones at a
+// height above the centre, or dished to the sphere at equal area, so that a
+// point is as far from the middle as its chord from the pole.
+func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) []piece {
+	b := d.part.Ball
+	for i := range 2 {
+		pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
+		if i == 1 {
+			pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
+		}
+		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole}
+		if flat != nil {
+			height := *flat
+			p.surface = func(w float64) solid.Surface {
+				return solid.Plane{Normal: pole, Height: r3.Dot(pole, b.Center) + height + w}
+			}
+			p.chart = func(x r3.Vec) r2.Vec {
+				x = r3.Sub(x, b.Center)
+				if r3.Dot(x, pole) < 0 {
+					return r2.Vec{X: far, Y: far}
+				}
+				return r2.Vec{X: r3.Dot(x, b.Prime), Y: r3.Dot(x, across)}
+			}
+			p.space = func(q r2.Vec) r3.Vec {
+				x := r3.Add(b.Center, r3.Scale(height, pole))
+				return r3.Add(x, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across)))
+			}
+		} else {
+			p.surface = func(w float64) solid.Surface {
+				return solid.Sphere{Center: b.Center, Radius: mean + w}
+			}
+			p.chart = func(x r3.Vec) r2.Vec {
+				x = r3.Sub(x, b.Center)
+				z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
+				level := math.Hypot(east, north)
+				if level == 0 {
+					return r2.Vec{}
+				}
+				chord := 2 * mean * math.Sin(math.Atan2(level, z)/2)
+				return r2.Vec{X: chord * east / level, Y: chord * north / level}
+			}
+			p.space = func(q r2.Vec) r3.Vec {
+				chord := r2.Norm(q)
+				sin, cos := math.Sincos(2 * math.Asin(min(1, chord/(2*mean))))
+				x := r3.Add(b.Center, r3.Scale(mean*cos, pole))
+				if chord == 0 {
+					return x
+				}
+				return r3.Add(x, r3.Scale(mean*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
+			}
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// far is a coordinate outside of any piece.
+const far = 10 * largest

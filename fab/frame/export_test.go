@@ -1,0 +1,5 @@
+package frame
+
+// NewSlender makes a frame without what shear and the inertia of turning
+// sections do.
+func NewSlender(items []Item) (*Frame, error) { return build(items, true) }

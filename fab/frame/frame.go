@@ -1,0 +1,121 @@
+// Package frame reckons a sculpture as a frame in space. Its posts are beams of
+// tube, with shear, of any taper; its balls and joints are stiff; its base is
+// clamped to the ground.
+//
+// Whatever is stiff together is one body with six degrees of freedom: a ball
+// with the ends of the posts that are welded to it, the end of a post with the
+// foot of a branch. A beam meets a body at the end of a stiff arm, so that each
+// joint stands at its true place. Posts may run in loops.
+//
+// Lengths are in mm, forces in N, moments in N mm, masses in kg, stresses in
+// MPa, angles in rad, frequencies in Hz.
+package frame
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// An Item is a part with its mass.
+type Item struct {
+	Part *design.Part
+	Mass float64 // kg
+	CG   r3.Vec  // mm, centre of gravity
+}
+
+// A Frame is a sculpture made ready for reckoning: cut into beams, numbered and
+// factored.
+type Frame struct {
+	Bodies   []Body // the first is the ground
+	Beams    []Beam // those of a post follow each other from foot to head
+	Posts    []Post // in source order
+	Items    []Item
+	Unknowns int
+
+	body  map[*design.Part]int // of balls and the base
+	post  map[*design.Part]int
+	parts []place // where the mass of balls is
+
+	// slender leaves out what shear and the inertia of turning sections do, as
+	// the closed forms of long beams do.
+	slender bool
+
+	factored *skyline // of the stiffness
+	mass     *skyline
+}
+
+// A Body is what moves as one.
+type Body struct {
+	At    r3.Vec // its point of reference
+	First int    // the first of its six unknowns, displacement and then turn; -1 for the ground
+	Part  *design.Part
+}
+
+// A Beam is a piece of a post between two bodies.
+type Beam struct {
+	Post   int    // index in Frame.Posts
+	A, B   int    // bodies; a beam with both ends in one body bears nothing
+	From   r3.Vec // its end towards the post's foot
+	To     r3.Vec
+	Axis   r3.Vec // unit vector from From to To
+	Length float64
+	Section
+	Modulus float64 // MPa
+	Mass    float64 // kg
+
+	armA, armB r3.Vec // from the point of reference to From and To
+	k          tubeMatrix
+}
+
+// A Post is a post with its stations, at which beams end.
+type Post struct {
+	Part     *design.Part
+	Stations []Station
+	First    int // its first beam; it has one fewer than stations
+}
+
+// Beams returns how many beams the post has.
+func (p *Post) Beams() int { return len(p.Stations) - 1 }
+
+// A Station is a point on the axis of a post.
+type Station struct {
+	Along float64        // mm from the foot
+	At    r3.Vec         // on the axis
+	Joins []*design.Part // what is fastened there; empty where the post is cut up only to reckon it
+	Body  int
+}
+
+// A place is a mass in a body.
+type place struct {
+	item    int
+	body    int
+	arm     r3.Vec  // from the body's point of reference to the centre of gravity
+	inertia float64 // kg mm2, about any axis through the centre of gravity
+}
+
+// New makes a frame of a design's parts. A part that is not tied to the ground
+// is an error that names it.
+func New(items []Item) (*Frame, error) { return build(items, false) }
+
+func build(items []Item, slender bool) (*Frame, error) {
+	f := &Frame{Items: items, body: map[*design.Part]int{}, post: map[*design.Part]int{}, slender: slender}
+	f.mesh()
+	if err := f.number(); err != nil {
+		return nil, err
+	}
+	f.settle()
+	if err := f.assemble(); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// Body returns the body that a ball is part of, or nil.
+func (f *Frame) Body(p *design.Part) *Body {
+	i, ok := f.body[p]
+	if !ok {
+		return nil
+	}
+	return &f.Bodies[i]
+}

@@ -1,0 +1,191 @@
+package frame
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+const (
+	// pieces is into how many beams a tube is cut at least. With three, the
+	// second frequency of a clamped tube comes out 0.33 % high, the first 0.01 %.
+	pieces = 3
+
+	// taperPieces is the same for a taper, whose pieces have the mass of a tube
+	// of the diameter at their middles.
+	taperPieces = 8
+
+	// merge is the distance, as a share of the diameter, under which two
+	// joints on a post share a station.
+	merge = 0.05
+)
+
+// mesh cuts posts into beams and makes bodies, each still by itself, and then
+// ties together those that are stiff together.
+func (f *Frame) mesh() {
+	f.Bodies = []Body{{}}
+	joins := f.joins()
+	for i, it := range f.Items {
+		switch p := it.Part; {
+		case p.Base != nil:
+			f.body[p] = 0
+		case p.Ball != nil:
+			f.body[p] = len(f.Bodies)
+			f.Bodies = append(f.Bodies, Body{At: p.Ball.Center, Part: p})
+		case p.Post != nil:
+			f.cut(i, joins[p])
+		}
+	}
+	f.tie()
+}
+
+// A join is something fastened to a post along its length.
+type join struct {
+	along float64
+	part  *design.Part
+}
+
+// joins finds what is fastened along each post: branches, and balls threaded on
+// it, which touch it where it enters and leaves.
+func (f *Frame) joins() map[*design.Part][]join {
+	list := map[*design.Part][]join{}
+	add := func(host, p *design.Part, along float64) {
+		if along = clamp(along, 0, host.Post.Length); host.Post.Length > 0 {
+			list[host] = append(list[host], join{along, p})
+		}
+	}
+	for _, it := range f.Items {
+		p := it.Part
+		if p.Post != nil {
+			for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {
+					host := end.With.Post
+					along := p.Post.Along
+					if i == 1 || p.Post.Between {
+						along = r3.Dot(r3.Sub(tip(p.Post, i), host.Foot), host.Direction)
+					}
+					add(end.With, p, along)
+				}
+			}
+		}
+		if b := p.Ball; b != nil && b.Around != nil && b.Around.Post != nil {
+			r := b.Around.Post.DiameterAt(b.Along) / 2
+			half := math.Sqrt(max(0, b.Radius*b.Radius-r*r))
+			add(b.Around, p, b.Along-half)
+			add(b.Around, p, b.Along+half)
+		}
+	}
+	return list
+}
+
+// tip returns the foot (0) or the head (1) of a post.
+func tip(p *design.Post, end int) r3.Vec {
+	if end == 0 {
+		return p.Foot
+	}
+	return p.Head
+}
+
+// cut makes the stations and beams of the post that is item i.
+func (f *Frame) cut(i int, joins []join) {
+	p := f.Items[i].Part
+	slices.SortStableFunc(joins, func(a, b join) int { return cmp.Compare(a.along, b.along) })
+	close := merge * min(p.Post.Diameter[0], p.Post.Diameter[1])
+	stations := []Station{{}}
+	for _, j := range joins {
+		last := &stations[len(stations)-1]
+		switch {
+		case j.along-last.Along <= close:
+			last.Joins = append(last.Joins, j.part)
+		default:
+			stations = append(stations, Station{Along: j.along, Joins: []*design.Part{j.part}})
+		}
+	}
+	head := Station{Along: p.Post.Length}
+	if last := &stations[len(stations)-1]; len(stations) > 1 && head.Along-last.Along <= close {
+		head.Joins = last.Joins
+		stations = stations[:len(stations)-1]
+	}
+	stations = append(stations, head)
+
+	step := p.Post.Length / pieces
+	if p.Post.IsTaper() {
+		step = p.Post.Length / taperPieces
+	}
+	post := Post{Part: p, First: len(f.Beams)}
+	for k, s := range stations {
+		if k > 0 {
+			from := stations[k-1].Along
+			n := math.Ceil((s.Along-from)/step - 1e-9)
+			for j := 1.0; j < n; j++ {
+				post.Stations = append(post.Stations, Station{Along: from + (s.Along-from)*j/n})
+			}
+		}
+		post.Stations = append(post.Stations, s)
+	}
+	for k := range post.Stations {
+		s := &post.Stations[k]
+		s.At = r3.Add(p.Post.Foot, r3.Scale(s.Along, p.Post.Direction))
+		s.Body = len(f.Bodies)
+		f.Bodies = append(f.Bodies, Body{At: s.At, Part: p})
+		if k > 0 {
+			f.Beams = append(f.Beams, f.beam(&f.Items[i], &post.Stations[k-1], s))
+		}
+	}
+	f.spread(&f.Items[i], f.Beams[post.First:])
+	f.post[p] = len(f.Posts)
+	f.Posts = append(f.Posts, post)
+}
+
+// beam makes the beam between two stations of a post.
+func (f *Frame) beam(it *Item, from, to *Station) Beam {
+	p := it.Part
+	b := Beam{
+		Post: len(f.Posts), A: from.Body, B: to.Body, From: from.At, To: to.At,
+		Axis: p.Post.Direction, Length: to.Along - from.Along,
+		Section: Tube(p.Post.DiameterAt((from.Along+to.Along)/2), p.Metal.Thickness),
+		Modulus: p.Metal.Modulus,
+	}
+	section := func(float64) Section { return b.Section }
+	if p.Post.IsTaper() {
+		section = func(share float64) Section {
+			return Tube(p.Post.DiameterAt(from.Along+share*b.Length), p.Metal.Thickness)
+		}
+	}
+	b.k = stiffness(section, b.Modulus, b.Length, f.slender)
+	return b
+}
+
+// spread gives the beams of a post its mass: in proportion to their metal,
+// tilted along the axis so that the centre of gravity comes to where it is. It
+// lies off the axis, as of a seam, by what is left out.
+func (f *Frame) spread(it *Item, beams []Beam) {
+	var metal, first, second float64 // sums of volume, times the distance from the foot and its square
+	middle := func(b *Beam) float64 {
+		return r3.Dot(r3.Sub(r3.Scale(0.5, r3.Add(b.From, b.To)), it.Part.Post.Foot), b.Axis)
+	}
+	for i := range beams {
+		v, s := beams[i].Area*beams[i].Length, middle(&beams[i])
+		metal, first, second = metal+v, first+v*s, second+v*s*s
+	}
+	if metal == 0 {
+		return
+	}
+	mean := first / metal
+	spread := second/metal - mean*mean
+	shift := r3.Dot(r3.Sub(it.CG, it.Part.Post.Foot), it.Part.Post.Direction) - mean
+	tilt := 0.0
+	if spread > 0 && math.Abs(shift) < 0.2*math.Sqrt(spread) {
+		tilt = shift / spread
+	}
+	for i := range beams {
+		b := &beams[i]
+		b.Mass = it.Mass * b.Area * b.Length / metal * (1 + tilt*(middle(b)-mean))
+	}
+}
+
+func clamp(x, lo, hi float64) float64 { return max(lo, min(x, hi)) }

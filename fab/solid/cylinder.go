@@ -1,0 +1,171 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Cylinder is a post's side, without ends.
+type Cylinder struct {
+	Point, Axis r3.Vec // on the axis, and the unit vector along it
+	Radius      float64
+}
+
+// beyond is how far outside a cylinder, as a share of its radius, a line may
+// pass and still be said to touch it: rounding, of a branch as wide as the post
+// that it stands on.
+const beyond = 1e-12
+
+// across returns the directions square to the axis in which a line along d goes
+// away from it (x) and passes beside it (y), and how much of d is square to the
+// axis. It reports false for a line along the axis.
+func (c Cylinder) across(d r3.Vec) (x, y r3.Vec, sin float64, ok bool) {
+	x = r3.Sub(d, r3.Scale(r3.Dot(d, c.Axis), c.Axis))
+	sin = r3.Norm(x)
+	if sin < grazing {
+		return x, y, 0, false
+	}
+	x = r3.Scale(1/sin, x)
+	return x, r3.Cross(c.Axis, x), sin, true
+}
+
+// depth returns how deep the cylinder is at y beside its axis. It reports false
+// where it is passed by.
+func (c Cylinder) depth(y float64) (float64, bool) {
+	square := (c.Radius - y) * (c.Radius + y)
+	return math.Sqrt(max(0, square)), square >= -beyond*c.Radius*c.Radius
+}
+
+// Leave implements Surface.
+func (c Cylinder) Leave(o, d r3.Vec) (float64, bool) {
+	t, _, _, ok := c.exit(o, d)
+	return t, ok
+}
+
+func (c Cylinder) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
+	x, y, sin, ok := c.across(d)
+	if !ok {
+		return 0, r3.Vec{}, 0, false
+	}
+	rel := r3.Sub(o, c.Point)
+	beside := r3.Dot(rel, y)
+	depth, ok := c.depth(beside)
+	return (depth - r3.Dot(rel, x)) / sin, r3.Add(r3.Scale(depth, x), r3.Scale(beside, y)), 0, ok
+}
+
+func (c Cylinder) clear(r3.Vec, int) float64 { return math.Inf(1) }
+
+// Meet implements Surface.
+func (c Cylinder) Meet(t Tube) Contour {
+	if t.Flare != 0 {
+		return &convexContour{body: c, wall: newWall(t)}
+	}
+	x, y, sin, ok := c.across(t.Along)
+	rel := r3.Sub(t.Origin, c.Point)
+	return &cylinderContour{
+		body: c, sin: sin, meets: ok,
+		x: r3.Dot(rel, x), xZero: r3.Dot(t.Zero, x), xRight: r3.Dot(t.Right, x),
+		y: r3.Dot(rel, y), yZero: r3.Dot(t.Zero, y), yRight: r3.Dot(t.Right, y),
+		inner: t.Inner, outer: t.Outer,
+	}
+}
+
+type cylinderContour struct {
+	body         Cylinder
+	sin          float64 // of the angle between tube and cylinder
+	x, y         float64 // mm, where the tube's axis starts, away from the cylinder's and beside it
+	xZero, yZero float64 // of the direction of bearing 0
+	xRight       float64 // of that of bearing 90 deg
+	yRight       float64
+	inner, outer float64
+	meets        bool
+}
+
+// Touch implements Contour. A line along the tube that starts at x and y leaves
+// the cylinder at
+//
+//	t = (sqrt(R^2 - y^2) - x) / sin .
+//
+// Across the wall x and y grow by a and b for each mm of radius, and t is
+// greatest where a sqrt(R^2 - y^2) = -b y, which is y = -R a / sqrt(a^2 + b^2)
+// with the sign of b, or at the edge of the wall that is next to it.
+func (c *cylinderContour) Touch(sin, cos float64) (Contact, bool) {
+	a, aTurn := cos*c.xZero+sin*c.xRight, cos*c.xRight-sin*c.xZero
+	b, bTurn := cos*c.yZero+sin*c.yRight, cos*c.yRight-sin*c.yZero
+	at := func(r float64) (t, turn float64, ok bool) {
+		y := c.y + r*b
+		depth, ok := c.body.depth(y)
+		t = (depth - c.x - r*a) / c.sin
+		if depth > beyond*c.body.Radius {
+			turn = -r * (y*bTurn/depth + aTurn) / c.sin
+		}
+		return t, turn, ok
+	}
+	toe, toeSlope, ok := at(c.outer)
+	if !ok || !c.meets {
+		return Contact{}, false
+	}
+	r := c.inner
+	switch {
+	case b != 0:
+		y := -math.Copysign(c.body.Radius, b) * a / math.Hypot(a, b)
+		r = min(max((y-c.y)/b, c.inner), c.outer)
+	case a < 0:
+		r = c.outer
+	}
+	t, slope, _ := at(r)
+	return Contact{At: t, Slope: slope, Toe: toe, ToeSlope: toeSlope, Radius: r, Clear: math.Inf(1)}, true
+}
+
+// A Cone is a taper's side, without ends: all points whose distance from the
+// axis is at most Radius and Slope for each mm along it. Its point ends it.
+type Cone struct {
+	Point, Axis r3.Vec  // on the axis, and the unit vector along it
+	Radius      float64 // mm, at Point
+	Slope       float64 // mm of radius for each mm along the axis
+}
+
+// Leave implements Surface.
+func (c Cone) Leave(o, d r3.Vec) (float64, bool) {
+	t, _, _, ok := c.exit(o, d)
+	return t, ok
+}
+
+// exit solves distance^2 = (Radius + Slope s)^2 along the line. Of the two
+// roots only those on this side of the point count. A line nearer to the axis
+// than the slope leaves where it runs toward the point, else not at all.
+func (c Cone) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
+	rel := r3.Sub(o, c.Point)
+	s, rise := r3.Dot(rel, c.Axis), r3.Dot(d, c.Axis)
+	wide := c.Radius + c.Slope*s
+	qa := (1-rise)*(1+rise) - c.Slope*c.Slope*rise*rise
+	qb := r3.Dot(rel, d) - s*rise - c.Slope*rise*wide
+	qc := r3.Norm2(rel) - s*s - wide*wide
+	disc := qb*qb - qa*qc
+	if disc < 0 || math.Abs(qa) < grazing {
+		return 0, r3.Vec{}, 0, false
+	}
+	root := math.Sqrt(disc)
+	if qa < 0 && c.Slope*rise >= 0 {
+		return 0, r3.Vec{}, 0, false
+	}
+	for _, t := range [2]float64{(root - qb) / qa, (-root - qb) / qa} {
+		along := s + t*rise
+		if c.Radius+c.Slope*along <= 0 {
+			continue
+		}
+		out := r3.Sub(r3.Add(rel, r3.Scale(t, d)), r3.Scale(along, c.Axis))
+		normal := r3.Sub(r3.Unit(out), r3.Scale(c.Slope, c.Axis))
+		if r3.Dot(normal, d) < grazing {
+			continue // comes in here
+		}
+		return t, normal, 0, true
+	}
+	return 0, r3.Vec{}, 0, false
+}
+
+func (c Cone) clear(r3.Vec, int) float64 { return math.Inf(1) }
+
+// Meet implements Surface.
+func (c Cone) Meet(t Tube) Contour { return &convexContour{body: c, wall: newWall(t)} }

@@ -1,0 +1,114 @@
+package wind
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// pascals turns Pa x mm2 into N.
+const pascals = 1e-6
+
+// turn works out n bearings. The wind from behind has the same forces as that
+// from the front, turned round, since no area and no coefficient tells the two
+// apart.
+func (w *Wind) turn(n int) {
+	w.Bearings = make([]Bearing, n)
+	forces := make([]float64, 2*n*len(w.Items))
+	for k := range w.Bearings {
+		b := &w.Bearings[k]
+		b.Side, forces = forces[:len(w.Items)], forces[len(w.Items):]
+		b.Cap, forces = forces[:len(w.Items)], forces[len(w.Items):]
+		b.From = 2 * math.Pi * float64(k) / float64(n)
+		sin, cos := math.Sincos(b.From)
+		b.Direction = r3.Vec{X: -cos, Y: -sin}
+		w.blow(b)
+		if better := tips(b) - tips(&w.Bearings[w.Worst]); better > 1e-9*tips(b) {
+			w.Worst = k
+		}
+	}
+	if n == 0 {
+		return
+	}
+	worst := &w.Bearings[w.Worst]
+	for i := range w.Items {
+		it := &w.Items[i]
+		side, head := it.areas(worst.Direction)
+		it.Area, it.Force, it.Uplift = side+head, worst.Side[i]+worst.Cap[i], it.lift()
+	}
+}
+
+// tips returns the moment about the ground that turns the piece over.
+func tips(b *Bearing) float64 { return math.Hypot(b.Moment.X, b.Moment.Y) }
+
+// blow works out one bearing, whose direction is set.
+func (w *Wind) blow(b *Bearing) {
+	var along, turning float64 // N along the wind, N mm about the ground
+	add := func(force float64, at r3.Vec) {
+		f := r3.Scale(force, b.Direction)
+		b.Force = r3.Add(b.Force, f)
+		b.Moment = r3.Add(b.Moment, r3.Cross(at, f))
+		along += force
+		turning += force * at.Z
+	}
+	for i := range w.Items {
+		it := &w.Items[i]
+		side, head := it.areas(b.Direction)
+		pressure := it.Pressure * it.Gust * pascals
+		b.Side[i] = pressure * it.Coefficient * side
+		b.Cap[i] = pressure * it.CapCoefficient * head
+		b.Area += side + head
+		add(b.Side[i], it.center())
+		if b.Cap[i] != 0 {
+			add(b.Cap[i], it.Part.Post.Head)
+		}
+		if up := it.lift(); up != 0 {
+			f := r3.Vec{Z: up}
+			b.Force = r3.Add(b.Force, f)
+			b.Moment = r3.Add(b.Moment, r3.Cross(it.center(), f))
+		}
+	}
+	if along > 0 {
+		b.Center = turning / along
+	}
+	b.Scale = 1
+	if least := w.Least * pascals * b.Area; least > along && along > 0 {
+		b.Scale = least / along
+	}
+}
+
+// lift returns the force in N that lifts an item, from whatever bearing the wind
+// comes.
+func (it *Item) lift() float64 {
+	if it.Lift == 0 {
+		return 0
+	}
+	side, _ := it.areas(r3.Vec{X: 1})
+	return it.Pressure * it.Gust * pascals * it.Lift * side
+}
+
+// A Load is the wind's force on one item, for a reckoning of the frame.
+type Load struct {
+	Part   *design.Part
+	Side   r3.Vec // N, on a post along its axis in proportion to its width; on a ball or a plate at its centre
+	Cap    r3.Vec // N, at a post's head
+	Uplift r3.Vec // N, at a ball's centre
+}
+
+// Loads yields the loads of a bearing, one for each item, times a factor.
+func (w *Wind) Loads(b *Bearing, factor float64) func(yield func(Load) bool) {
+	return func(yield func(Load) bool) {
+		for i := range w.Items {
+			it := &w.Items[i]
+			l := Load{
+				Part: it.Part, Side: r3.Scale(factor*b.Side[i], b.Direction),
+				Cap: r3.Scale(factor*b.Cap[i], b.Direction), Uplift: r3.Vec{Z: factor * it.lift()},
+			}
+			if !yield(l) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,169 @@
+// Package wind works out the wind on a sculpture by two published methods: ASCE
+// 7 and EN 1991-1-4. Each part that the wind meets has its projected area, the
+// velocity pressure at its height and a force coefficient; no part shelters
+// another. Lengths are in mm, areas in mm2, forces in N, moments in N mm,
+// pressures in Pa, speeds in m/s, angles in rad.
+//
+// The standards give coefficients for chimneys, cylinders and spheres that
+// stand by themselves. Where they do not cover a part of a sculpture, the
+// assumption that stands in is told in Wind.Assumptions. Values marked "not
+// confirmed" in a source are from secondary texts; the standard itself decides.
+package wind
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/calculation"
+	"stabile/param/design"
+)
+
+// An Edition is a published standard.
+type Edition string
+
+// The editions.
+const (
+	ASCE716 Edition = "ASCE 7-16"
+	ASCE722 Edition = "ASCE 7-22"
+	EN2005  Edition = "EN 1991-1-4:2005"
+)
+
+// Step is the angle between the bearings from which the wind is tried.
+const Step = 5 * math.Pi / 180
+
+// Options changes how the wind is worked out. The zero value is what a design
+// gets.
+type Options struct {
+	// Edition of ASCE 7; "" is ASCE716. Of EN 1991-1-4 there is one.
+	Edition Edition
+	// Step between bearings in rad; 0 is Step. It must divide half a turn.
+	Step float64
+}
+
+// A Wind is the wind on the whole.
+type Wind struct {
+	Method      design.WindMethod
+	Edition     Edition
+	Speed       float64 // m/s, as given: of 3 s gusts (ASCE 7) or the mean of 10 min (EN 1991-1-4)
+	Ground      string  // exposure or terrain category
+	Gust        float64 // the gust factor G, or c_s c_d
+	Lines       []calculation.Line
+	Assumptions []string
+	Heights     []Pressure // at each reference height in use, lowest first
+	Items       []Item     // each part that the wind meets, in source order
+	Bearings    []Bearing  // evenly spaced, from 0
+	Worst       int        // the bearing of the greatest moment about the ground
+
+	// Least is the least pressure in Pa, on the whole projected area, for which
+	// the standard lets a structure be designed; 0 where it sets none.
+	Least float64
+}
+
+// A Pressure is the velocity pressure at a height.
+type Pressure struct {
+	Height   float64 // mm above the ground
+	Exposure float64 // K_z of ASCE 7; 0 for EN 1991-1-4
+	// Roughness, Turbulence and Mean are c_r, I_v and v_m of EN 1991-1-4, the
+	// last in m/s; 0 for ASCE 7.
+	Roughness, Turbulence, Mean float64
+	Pressure                    float64 // Pa, q_z or q_p
+}
+
+// Speed returns the speed in m/s that goes with the pressure in air of the given
+// density in kg/m3.
+func (p Pressure) Speed(density float64) float64 { return math.Sqrt(2 * p.Pressure / density) }
+
+// A Bearing is the wind from one bearing. The forces on the items are in the
+// order of Wind.Items; all are along the wind, but for Lift, which is up.
+type Bearing struct {
+	From      float64   // rad
+	Direction r3.Vec    // unit vector along the wind
+	Side      []float64 // N, on an item's body: a post's side, a ball, a plate's edge
+	Cap       []float64 // N, on the closed free head of a post
+	Area      float64   // mm2, projected, of all items
+	Force     r3.Vec    // N, of all items; Z is lift
+	Moment    r3.Vec    // N mm, about the middle of the base at the ground
+	Center    float64   // mm, height of the resultant along the wind
+
+	// Scale is what the forces must be multiplied by to reach the least design
+	// force of the standard; 1 where they are above it.
+	Scale float64
+}
+
+// About returns the moment in N mm, of the forces as they stand, that tips over
+// the level line at ground level from one point to another: positive where it
+// tips to the right of the way from the first to the second, which is outward
+// for a side of a footprint that is listed counter-clockwise.
+func (b Bearing) About(from, to r3.Vec) float64 {
+	way := r3.Unit(r3.Sub(to, from))
+	moment := r3.Sub(b.Moment, r3.Cross(from, b.Force))
+	return r3.Dot(moment, way)
+}
+
+// On works out the wind on a design. It is nil, without an error, for a design
+// whose site has no wind; an unknown method, exposure or terrain is an error.
+func On(d *design.Design, opt Options) (*Wind, error) {
+	if d.Site == nil || !(d.Site.Wind > 0) {
+		return nil, nil
+	}
+	m, err := newMethod(d.Site, opt)
+	if err != nil {
+		return nil, fmt.Errorf("wind: %w", err)
+	}
+	w := &Wind{
+		Method: d.Site.Method, Edition: m.edition(), Speed: d.Site.Wind, Ground: m.ground(),
+		Gust: m.gust(), Least: m.least(),
+	}
+	for _, p := range d.Parts {
+		if it, ok := newItem(p); ok {
+			m.load(&it, d.Finish)
+			w.Items = append(w.Items, it)
+		}
+	}
+	step := opt.Step
+	if step == 0 {
+		step = Step
+	}
+	w.turn(int(math.Round(2 * math.Pi / step)))
+	w.Heights = heights(m, w.Items)
+	w.Lines = append(m.lines(), coefficientLines(w.Items)...)
+	w.Assumptions = append(m.assumptions(w), common...)
+	return w, nil
+}
+
+// common is what is assumed by either method.
+var common = []string{
+	"no part shelters another: the areas of all parts are added up, which is on the safe side",
+	"the force on each part is taken along the wind on its projected area; the sideways force on a leaning post is left out",
+	"the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger (not covered)",
+	"the piece does not swing in the gusts (see its lowest frequency), and bears no ice, banner or climber",
+}
+
+// A method is a published way to find the wind's force.
+type method interface {
+	edition() Edition
+	ground() string
+	gust() float64
+	least() float64
+	pressure(height float64) Pressure
+	// load gives an item its reference height, pressure and coefficients.
+	load(it *Item, finish *design.Finish)
+	lines() []calculation.Line
+	assumptions(w *Wind) []string
+}
+
+func newMethod(site *design.Site, opt Options) (method, error) {
+	switch site.Method {
+	case design.ASCE7:
+		e := opt.Edition
+		if e == "" {
+			e = ASCE716
+		}
+		return newASCE(e, site.Exposure, site.Wind)
+	case design.EN1991:
+		return newEurocode(site.Terrain, site.Wind)
+	}
+	return nil, fmt.Errorf("method %q is not known; there are asce7 and en1991", string(site.Method))
+}

@@ -1,0 +1,99 @@
+package eval
+
+import (
+	"slices"
+
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// A hold is how a declaration ties its part to others.
+type hold struct {
+	host  Host // "" where it is not known
+	to    [2]*placed
+	at    [2]source.Span // the words for each
+	place value          // of a part that is placed outright
+}
+
+// sound reports whether it is known what the part is tied to.
+func (h *hold) sound() bool {
+	switch h.host {
+	case "":
+		return false
+	case Between:
+		return h.to[0] != nil && h.to[1] != nil
+	case Outright:
+		return h.place.kind != failed
+	}
+	return h.to[0] != nil
+}
+
+// hold reads the clauses of a declaration, and tells what is wrong with them.
+func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) hold {
+	var h hold
+	if len(d.Clauses) == 0 {
+		e.missing(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
+		return h
+	}
+	for i, c := range d.Clauses {
+		known := table.clause(c.Word.Text)
+		switch {
+		case known == nil:
+			e.report(c.Word.At, "write it as "+table.Form, "a %s is not '%s' anything", table.Keyword, c.Word.Text)
+			return hold{}
+		case i > 0 && !isSpan(d.Clauses):
+			e.report(c.Word.At, "keep one of the two", "a %s stands on one thing", table.Keyword)
+			return hold{}
+		}
+		h.at[i] = c.Value.Span()
+		if known.As == Outright {
+			h.place = e.outright(c.Value, known, s)
+		} else {
+			h.to[i] = e.hostOf(c.Value, d, known, s)
+		}
+		h.host = known.As
+	}
+	switch {
+	case h.host == Between && len(d.Clauses) < 2:
+		c, other := d.Clauses[0], "to"
+		if c.Word.Text == other {
+			other = "from"
+		}
+		e.missing(c.Word.At.Join(c.Value.Span()), "write it as "+table.clause("from").Form, "%s '%s' lacks '%s'", table.Keyword, d.Name.Text, other)
+		return hold{}
+	case h.host == "" && h.to[0] != nil:
+		h.host = h.to[0].kind()
+	}
+	return h
+}
+
+// isSpan reports whether the clauses are 'from' and 'to'.
+func isSpan(c []syntax.Clause) bool {
+	return len(c) == 2 && c[0].Word.Text == "from" && c[1].Word.Text == "to"
+}
+
+// hostOf returns the part that a clause names, or nil.
+func (e *evaluator) hostOf(x syntax.Expression, d *syntax.Declaration, clause *Clause, s *scope) *placed {
+	v := e.eval(x, s)
+	switch {
+	case v.kind == failed:
+		return nil
+	case v.kind != thing:
+		e.report(x.Span(), "write it as "+clause.Form, "'%s' leads to a part, and this is %s", clause.Word, v)
+		return nil
+	case !slices.Contains(clause.To, v.part.kind()):
+		e.report(x.Span(), "write it as "+clause.Form, "no %s is '%s' a %s", d.Keyword.Text, clause.Word, v.part.kind())
+		return nil
+	}
+	return v.part
+}
+
+// outright returns the point at which a part is put.
+func (e *evaluator) outright(x syntax.Expression, clause *Clause, s *scope) value {
+	v := e.eval(x, s)
+	if v.kind == failed || v.kind == point && v.point.n == 3 {
+		return v
+	}
+	e.report(x.Span(), "write it as "+clause.Form, "'%s' leads to a point (x, y, z), and this is %s", clause.Word, v)
+	return value{}
+}

@@ -1,0 +1,96 @@
+package eval
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+func (b *body) standOnBase(p *placed, post *design.Post, host *placed) bool {
+	x, y, ok := b.spot("at")
+	post.Foot = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
+	p.ties = []tie{{with: host, foot: true, meets: design.OnPlate, at: post.Foot}}
+	return ok && b.lean(post) && b.standsOnPlate(post.Foot, post.Direction, post.Diameter[0]/2, host)
+}
+
+// standOnBall puts the foot on the upper half of the ball, level from its centre
+// by the offset.
+func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
+	ball := host.part.Ball
+	e, bearing, ok := b.toward("offset", ball.Center, "centre", host.what)
+	if !ok {
+		return false
+	}
+	r, ro := ball.Radius, post.Diameter[0]/2
+	if e >= r {
+		at, end := b.mms(e, r)
+		b.report(b.spanOf("offset"), b.room(r, ro, e),
+			"%s starts %s from the ball's centre, but %s ends at %s", b.what, at, host.what, end)
+		return false
+	}
+	post.Offset, post.OffsetBear = e, bearing
+	sin, cos := math.Sincos(bearing)
+	post.Foot = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
+	p.ties = []tie{{with: host, foot: true, meets: design.OnBall, at: post.Foot}}
+	return b.lean(post) && b.coversBall(post, host)
+}
+
+// room says how to give an upright tube room on a ball: less offset, or a
+// larger ball.
+func (b *body) room(r, ro, offset float64) string {
+	larger := "make the ball larger than " + b.up(2*(offset+ro)) + " across"
+	if r <= ro {
+		return larger
+	}
+	return "bring 'offset' under " + b.down(r-ro) + ", or " + larger
+}
+
+// coversBall checks that the whole tube meets the ball: its axis leaves the
+// ball at the foot, and passes the centre so near that the outside of the tube
+// still cuts the ball all round.
+func (b *body) coversBall(post *design.Post, host *placed) bool {
+	ball := host.part.Ball
+	ro, out := post.Diameter[0]/2, r3.Sub(post.Foot, ball.Center)
+	along := r3.Dot(post.Direction, out)
+	past := r3.Norm(r3.Sub(out, r3.Scale(along, post.Direction)))
+	word := "lean"
+	switch {
+	case b.has("offset") && post.Offset > 0:
+		word = "offset"
+	case post.Lean == 0:
+		word = "diameter"
+	}
+	switch {
+	case along <= 0:
+		b.report(b.spanOf("lean"), "lean it the other way, or less",
+			"%s runs into %s instead of away from it", b.what, host.what)
+		return false
+	case past+ro < ball.Radius:
+		return true
+	case word == "diameter":
+		return b.fitsBall(ro, host)
+	}
+	hint := b.room(ball.Radius, ro, past)
+	if post.Lean != 0 {
+		hint = "lean it more nearly away from the ball's centre, or make the ball larger"
+	}
+	reach, end := b.mms(past+ro, ball.Radius)
+	b.report(b.spanOf(word), hint,
+		"%s runs past the side of %s: it reaches %s from the ball's centre, but the ball ends at %s", b.what, host.what, reach, end)
+	return false
+}
+
+// fitsBall checks that a ball is larger than a tube of the given outside radius
+// that runs straight at its centre.
+func (b *body) fitsBall(ro float64, host *placed) bool {
+	ball := host.part.Ball
+	if ro < ball.Radius {
+		return true
+	}
+	d, have := b.mms(2*ro, 2*ball.Radius)
+	b.report(b.spanOf("diameter"), "make the post smaller, or the ball larger than "+b.up(2*ro)+" across",
+		"%s of %s does not fit on %s of %s", b.what, d, host.what, have)
+	return false
+}

@@ -1,0 +1,109 @@
+package eval
+
+import (
+	"slices"
+
+	"stabile/param/design"
+)
+
+// join ties the parts to each other once all are known: what each end of a post
+// meets, which heads are free, and the joints.
+func (e *evaluator) join() {
+	for _, p := range e.placed {
+		for _, t := range p.ties {
+			if p.part != nil && t.with.part != nil {
+				e.design.Joints = append(e.design.Joints, t.join(p))
+			}
+		}
+	}
+	for _, p := range e.placed {
+		if p.load == nil || p.part == nil || p.carries {
+			continue
+		}
+		p.part.Post.HeadDisc = false
+		if !p.headDisc.IsZero() {
+			note(e.report(p.headDisc, "leave 'head' out", "the head of %s is not free: %s", p.what, p.load.on()), p.load.at, "that is declared here")
+		}
+	}
+}
+
+// on says how a part takes up the head that it is on.
+func (p *placed) on() string {
+	if p.part != nil && p.part.Post != nil {
+		return "a post goes on from it"
+	}
+	return "a ball rests on it"
+}
+
+// join returns the joint that a tie makes, and sets the ends that meet there.
+func (t tie) join(p *placed) design.Joint {
+	j := design.Joint{Kind: t.kind, Foot: t.foot, A: t.with.part, B: p.part, At: t.at}
+	switch host := t.with.part; {
+	case t.kind == design.ThreadJoint:
+		j.Post = host
+	case t.kind != design.EndJoint:
+	case p.part.Ball != nil:
+		j.Post = host
+		host.Post.HeadEnd = design.End{Meets: t.meets, With: p.part}
+	default:
+		j.Post = p.part
+		end := &p.part.Post.HeadEnd
+		if t.foot {
+			end = &p.part.Post.FootEnd
+		}
+		*end = design.End{Meets: t.meets, With: host}
+		if t.meets == design.OnHead && !t.with.carries {
+			host.Post.HeadEnd = design.End{Meets: design.OnHead, With: p.part}
+		}
+	}
+	return j
+}
+
+// checkTied checks that all parts hang together with the base. Only a ball that
+// is placed outright can leave some that do not: all others are declared on what
+// they stand on.
+func (e *evaluator) checkTied() {
+	if !slices.ContainsFunc(e.placed, func(p *placed) bool { return !p.outright.IsZero() }) {
+		return
+	}
+	index := make(map[*design.Part]int, len(e.placed))
+	for i, p := range e.placed {
+		if p.part == nil {
+			return // it may have been the one that ties them
+		}
+		index[p.part] = i
+	}
+	// group leads from each part to another of those that it is tied to, and so
+	// on to the one that stands for them all.
+	group := make([]int, len(e.placed))
+	for i := range group {
+		group[i] = i
+	}
+	find := func(i int) int {
+		for group[i] != i {
+			group[i] = group[group[i]]
+			i = group[i]
+		}
+		return i
+	}
+	ties := make([]int, len(e.placed))
+	for _, j := range e.design.Joints {
+		a, b := index[j.A], index[j.B]
+		group[find(a)] = find(b)
+		ties[a]++
+		ties[b]++
+	}
+	told := map[int]bool{}
+	for i, p := range e.placed {
+		g := find(i)
+		if p.outright.IsZero() || told[g] || e.base != nil && g == find(index[e.base.part]) {
+			continue
+		}
+		told[g] = true
+		said := "no post reaches it"
+		if ties[i] > 0 {
+			said = "nothing that it is joined to leads down to the base"
+		}
+		e.report(p.at, "run a post to it: post NAME from A to "+p.name+" { … }", "%s is tied to nothing: %s", p.what, said)
+	}
+}

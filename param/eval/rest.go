@@ -1,0 +1,173 @@
+package eval
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// rest finds where a ball's centre is and what it is tied to.
+func (b *body) rest(p *placed, ball *design.Ball, h *hold) bool {
+	host := h.to[0]
+	switch h.host {
+	case OnBase:
+		return b.restOnBase(p, ball, host)
+	case OnPost:
+		return b.restOnPost(p, ball, host)
+	case OnBall:
+		return b.restOnBall(p, ball, host)
+	case Around:
+		return b.thread(p, ball, host)
+	}
+	return b.putOutright(p, ball, h)
+}
+
+// restOnBase sets the ball down on the base where 'at' says.
+func (b *body) restOnBase(p *placed, ball *design.Ball, host *placed) bool {
+	x, y, ok := b.spot("at")
+	if !ok {
+		return false
+	}
+	base := host.part.Base
+	p.ties = []tie{{with: host, kind: design.RestJoint, at: r3.Vec{X: x, Y: y, Z: base.Top}}}
+	ball.Center = r3.Vec{X: x, Y: y, Z: base.Top + ball.Radius}
+	ball.On = host.part
+	return base.Shape == design.Feet || b.liesOn(ellipse{x: x, y: y}, host, "rests outside the edge")
+}
+
+// restOnPost sets the ball on the end of a tube, which the offset moves it
+// across.
+func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
+	post := host.part.Post
+	e, bearing, ok := b.toward("offset", post.Head, "head", host.what)
+	if !ok {
+		return false
+	}
+	outside := post.Diameter[1] / 2
+	switch {
+	case outside >= ball.Radius:
+		d, tube := b.mms(2*ball.Radius, 2*outside)
+		b.report(b.spanOf("diameter"), "make the ball larger than "+b.up(2*outside)+" across, or the post smaller",
+			"%s of %s does not rest on %s of %s", b.what, d, host.what, tube)
+		return false
+	case outside+e >= ball.Radius:
+		reach, end := b.mms(outside+e, ball.Radius)
+		b.report(b.spanOf("offset"), "bring 'offset' under "+b.down(ball.Radius-outside)+", or make the ball larger than "+b.up(2*(outside+e))+" across",
+			"%s does not cover the end of %s: the far edge of the tube is %s from the ball's centre line, but the ball ends at %s",
+			b.what, host.what, reach, end)
+		return false
+	}
+	ball.Offset, ball.OffsetBear = e, bearing
+	rise := riseOver(host.part, ball.Radius, e)
+	ball.Center = r3.Add(post.Head, r3.Scale(rise, post.Direction))
+	if e > 0 {
+		ball.Center = r3.Add(ball.Center, r3.Scale(e, design.Toward(post.Direction, bearing)))
+	}
+	ball.On = host.part
+	p.ties = []tie{{with: host, kind: design.EndJoint, meets: design.OnBall, at: post.Head}}
+	return true
+}
+
+// riseOver returns how high over the end of a post the centre of a ball is that
+// rests on it, of the given radius and moved across by an offset.
+//
+// The ball touches an edge of the end at its far side from the offset. With the
+// edge's radius r, the ball's radius R and the offset e, that point is r + e
+// from the ball's centre line, and the centre sqrt(R2 - (r + e)2) above the edge.
+// The end of a tube is touched at its inside edge first. The end of a taper is
+// square through its sheet, so that its inside edge is lower than the outside
+// edge, or higher where the taper widens; the edge that holds the ball higher is
+// the one that it rests on.
+func riseOver(p *design.Part, radius, offset float64) float64 {
+	post, t := p.Post, p.Metal.Thickness
+	over := func(edge float64) float64 { return math.Sqrt((radius - edge - offset) * (radius + edge + offset)) }
+	outside := post.Diameter[1] / 2
+	if !post.IsTaper() {
+		return over(outside - t)
+	}
+	narrowing := (post.Diameter[0] - post.Diameter[1]) / 2
+	slant := math.Hypot(narrowing, post.Length)
+	inside := outside - t*post.Length/slant
+	return max(over(outside), over(inside)-t*narrowing/slant)
+}
+
+// restOnBall sets the ball on another, to which it is welded in a circle of
+// diameter d: the centres are sqrt(R2 - (d/2)2) of the one and the same of the
+// other apart. It is straight above the other, or the offset away from there,
+// level.
+func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
+	under := host.part.Ball
+	e, bearing, ok := b.toward("offset", under.Center, "centre", host.what)
+	if !ok {
+		return false
+	}
+	least := min(ball.Radius, under.Radius)
+	ball.Seat = least / 2
+	if b.has("seat") {
+		ball.Seat = b.number("seat")
+	}
+	if ball.Seat >= 2*least {
+		seat, have := b.mms(ball.Seat, 2*least)
+		b.report(b.spanOf("seat"), "make it less than "+b.down(2*least), "a seat of %s does not fit on the smaller ball, which is %s across", seat, have)
+		return false
+	}
+	below, above := chord(under.Radius, ball.Seat), chord(ball.Radius, ball.Seat)
+	apart := below + above
+	if e >= apart {
+		far, most := b.mms(e, apart)
+		b.report(b.spanOf("offset"), "bring 'offset' under "+b.down(apart),
+			"%s would hang %s to the side of %s, but their centres are %s apart", b.what, far, host.what, most)
+		return false
+	}
+	u := r3.Vec{Z: 1}
+	if e > 0 {
+		lean := e / apart
+		sin, cos := math.Sincos(bearing)
+		u = r3.Vec{X: lean * cos, Y: lean * sin, Z: math.Sqrt((1 - lean) * (1 + lean))}
+	}
+	ball.Offset, ball.OffsetBear, ball.On = e, bearing, host.part
+	ball.Center = r3.Add(under.Center, r3.Scale(apart, u))
+	at := r3.Add(under.Center, r3.Scale(below, u))
+	p.ties = []tie{{with: host, kind: design.SeatJoint, at: at}}
+	return true
+}
+
+// chord returns how far from the centre of a ball the plane is that cuts it in
+// a circle of the given diameter.
+func chord(radius, circle float64) float64 {
+	return math.Sqrt((radius - circle/2) * (radius + circle/2))
+}
+
+// thread sets the ball around a post.
+func (b *body) thread(p *placed, ball *design.Ball, host *placed) bool {
+	post := host.part.Post
+	along := b.number("height")
+	if along >= post.Length {
+		have, end := b.mms(along, post.Length)
+		b.report(b.spanOf("height"), "bring it under "+b.down(post.Length), "%s is put at %s along %s, but that is %s long", b.what, have, host.what, end)
+		return false
+	}
+	if through := post.DiameterAt(along); through >= 2*ball.Radius {
+		have, tube := b.mms(2*ball.Radius, through)
+		b.report(b.spanOf("diameter"), "make the ball larger than "+b.up(through)+" across",
+			"%s of %s does not go around %s, which is %s there", b.what, have, host.what, tube)
+		return false
+	}
+	ball.Around, ball.Along = host.part, along
+	ball.Center = r3.Add(post.Foot, r3.Scale(along, post.Direction))
+	p.ties = []tie{{with: host, kind: design.ThreadJoint, at: ball.Center}}
+	return true
+}
+
+// putOutright puts the ball where its clause says.
+func (b *body) putOutright(p *placed, ball *design.Ball, h *hold) (ok bool) {
+	p.outright = h.at[0]
+	ball.Center, ok = b.pointIn(h.place, argument{at: h.at[0]})
+	if ok && ball.Center.Z < ball.Radius-flush {
+		b.report(h.at[0], "bring z up to "+b.up(ball.Radius), "%s reaches %s below the ground", b.what, b.mm(ball.Radius-ball.Center.Z))
+		return false
+	}
+	return ok
+}

@@ -1,0 +1,235 @@
+package eval
+
+import (
+	"math"
+	"reflect"
+	"testing"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// A shop, a site and a finish come out in SI units; the money stays in the
+// shop's currency.
+func TestShop(t *testing.T) {
+	d := mustEvaluate(t, `units inch
+metal skin { alloy low-carbon-steel, gauge 18, price 1.10 / 1 lb }
+metal slab { alloy low-carbon-steel, thickness 3/8 in, price 2 / 1 kg }
+base pad { disc 30, metal slab }
+shop {
+  name     "The lower yard"
+  currency "EUR"
+  sheet skin { size 48 by 96, price 85, trim 1/4 in, turn no, stock 3 }
+  sheet slab { size 24 by 48 }
+  shear { width 52, alloy mild-steel, gauge 16, least 3/4 in }
+  rolls { width 50, alloy low-carbon-steel, thickness 1.5 mm, pinch_diameter 3, back_diameter 3, back_distance 2.5, screw_pitch 1/8 in, slant 30 deg, least 3-1/2 in }
+  brake { width 48, alloy stainless-304, gauge 18 }
+  welding { process tig, filler 1/16 in, tack 2, narrow 1/8 in }
+  paper ansi-B
+  printer { paper letter, margin 1/4 in, overlap 1/2 in, roll 36 }
+  rates {
+    labour 60 / 1 hr, setup 10 min, cut 90 s, pass 1 min, fit 0.25 hr
+    clean 36 m / 1 hr, weld 100 mm / 1 min, dress 18 m / 1 hr
+    filler 12 / 1 kg, gas 9 / 1 hr, markup 0.15
+  }
+}
+finish coat { galvanize, price 40 / (1 m * 1 m) }
+site { wind 36 km/h, terrain II, push 10 N at 1 m }
+`)
+	skin, slab := part(t, d, "pad").Metal, part(t, d, "pad").Metal
+	if d.Shop != nil && len(d.Shop.Sheets) == 2 {
+		skin = d.Shop.Sheets[0].Metal
+	}
+	if skin.Name != "skin" || slab.Name != "slab" || !near(skin.Price, 1.10/0.45359237) || !near(slab.Price, 2) {
+		t.Errorf("prices of %s %v and %s %v", skin.Name, skin.Price, slab.Name, slab.Price)
+	}
+	// Gauges: Manufacturers' Standard 16 is 0.0598 in; stainless 18 is 1/20 in.
+	want := &design.Shop{
+		Name: "The lower yard", Currency: "EUR", Paper: "ansi-B",
+		Sheets: []design.Sheet{
+			{Metal: skin, Width: 1219.2, Length: 2438.4, Price: 85, Trim: 6.35, Stock: 3, Stocked: true},
+			{Metal: slab, Width: 609.6, Length: 1219.2, Turn: true},
+		},
+		Shear:   &design.Shear{Capacity: design.Capacity{Width: 1320.8, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140}, Least: 19.05},
+		Rolls:   &design.Rolls{Capacity: design.Capacity{Width: 1270, Alloy: "low-carbon-steel", Thickness: 1.5, Yield: 140}, PinchDiameter: 76.2, BackDiameter: 76.2, BackDistance: 63.5, ScrewPitch: 3.175, Slant: math.Pi / 6, Least: 88.9},
+		Brake:   &design.Brake{Capacity: design.Capacity{Width: 1219.2, Alloy: "stainless-304", Gauge: 18, Thickness: 1.27, Yield: 205}},
+		Welding: &design.Welding{Process: design.TIG, Filler: 1.5875, Tack: 50.8, Narrow: 3.175},
+		Printer: &design.Printer{Paper: "letter", Margin: 6.35, Overlap: 12.7, Roll: 914.4},
+		Rates: design.Rates{Labour: 60, Setup: 600, Cut: 90, Pass: 60, Fit: 900, Clean: 0.01, Weld: 0.1 / 60, Dress: 0.005,
+			Filler: 12, Gas: 9, Markup: 0.15},
+	}
+	if d.Shop == nil {
+		t.Fatal("no shop")
+	}
+	round(reflect.ValueOf(want))
+	round(reflect.ValueOf(d.Shop))
+	if !reflect.DeepEqual(d.Shop, want) {
+		t.Errorf("Shop = %+v\nwant   %+v", *d.Shop, *want)
+	}
+	if f := d.Finish; f == nil || f.Name != "coat" || f.Kind != design.Galvanize || !near(f.Price, 40) {
+		t.Errorf("Finish = %+v", f)
+	}
+	if s := d.Site; s == nil || !near(s.Wind, 10) || s.Method != design.EN1991 || s.Terrain != "II" || s.Exposure != "" || s.Push != 10 {
+		t.Errorf("Site = %+v", s)
+	}
+}
+
+// round rounds all numbers within a value to nine decimals, the last of which
+// products of units do not share.
+func round(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Float64:
+		v.SetFloat(math.Round(v.Float()*1e9) / 1e9)
+	case reflect.Pointer:
+		if !v.IsNil() && v.Type() != reflect.TypeFor[*design.Metal]() {
+			round(v.Elem())
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			round(v.Field(i))
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			round(v.Index(i))
+		}
+	}
+}
+
+func TestSites(t *testing.T) {
+	for _, tt := range []struct {
+		in   string
+		want design.Site
+	}{
+		{"wind 10 m/s, exposure C, method asce7", design.Site{Wind: 10, Exposure: "C", Method: design.ASCE7}},
+		{"wind 10 m/s, exposure B", design.Site{Wind: 10, Exposure: "B", Method: design.ASCE7}},
+		{"wind 10 m/s, terrain 0", design.Site{Wind: 10, Terrain: "0", Method: design.EN1991}},
+		{"wind 10 m/s, method en1991, terrain IV", design.Site{Wind: 10, Terrain: "IV", Method: design.EN1991}},
+	} {
+		if d := mustEvaluate(t, stage+"site { "+tt.in+" }"); *d.Site != tt.want {
+			t.Errorf("%s: %+v, want %+v", tt.in, *d.Site, tt.want)
+		}
+	}
+	for _, f := range finishes {
+		if d := mustEvaluate(t, stage+"finish f1 { "+string(f)+" }"); d.Finish.Kind != f || d.Finish.Price != 0 {
+			t.Errorf("finish %s: %+v", f, *d.Finish)
+		}
+	}
+}
+
+func TestShopMistakes(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		text string
+		want []wrong
+	}{
+		{"unknown machine", stage + "shop { «shaer» { width 52 } }",
+			[]wrong{{"a shop has no 'shaer'", "did you mean 'shear'?"}}},
+		{"unknown property within", stage + "shop { shear { «widht» 52, alloy copper, gauge 16 } }",
+			[]wrong{{"a shear has no 'widht'", "did you mean 'width'?"}}},
+		{"missing within", stage + "shop { «shear» { width 52, alloy copper } }",
+			[]wrong{{"the shear lacks 'gauge' or 'thickness'", "gauge 16"}}},
+		{"no braces", stage + "shop { «shear» }",
+			[]wrong{{"'shear' wants braces { } with what it says", "shear { width 52 in"}}},
+		{"machine twice", stage + "shop { shear { width 52, alloy copper, gauge 16 }, «shear» { width 52, alloy copper, gauge 16 } }",
+			[]wrong{{"'shear' is given twice", "keep one"}}},
+		{"gauge of no sheet", stage + "shop { shear { width 52, alloy low-carbon-steel, gauge «1» } }",
+			[]wrong{{"there is no 1 gauge in low-carbon-steel; the table goes from 3 to 30", "3 gauge"}}},
+		{"sheet of no metal", stage + "shop { sheet «skim» { size 48 by 96 } }",
+			[]wrong{{"there is no metal 'skim'", "did you mean 'skin'?"}}},
+		{"sheet all trimmed", stage + "shop { sheet skin { size 48 by 96, «trim 24» } }",
+			[]wrong{{"a trim of 24 in all round leaves nothing of a sheet of 48 in by 96 in", "less than 24 in"}}},
+		{"sheet twice", stage + "shop { sheet skin { size 48 by 96 }, sheet skin { «size 48 by 96» } }",
+			[]wrong{{"sheet of 'skin' of 48 in by 96 in is given twice", "keep one"}}},
+		{"smaller than its roll", stage + "shop { rolls { width 50, alloy copper, gauge 16, pinch_diameter 3, «least 2» } }",
+			[]wrong{{"no tube of 2 in comes off a roll of 3 in", "3 in or more"}}},
+		{"money with a unit", stage + "shop { sheet skin { size 48 by 96, price «85 kg» } }",
+			[]wrong{{"'price' wants an amount of money, and this is a weight", "price 85"}}},
+		{"wages without an hour", stage + "shop { rates { labour «60» } }",
+			[]wrong{{"'labour' wants a price by the hour, and this is a plain number", "labour 60 / 1 hr"}}},
+		{"less than no money", stage + "shop { rates { labour «-60 / 1 hr» } }",
+			[]wrong{{"'labour' must be from 0 to 1,000,000,000 an hour", "labour 60 / 1 hr"}}},
+		{"name without quotes", stage + "shop { name «7» }",
+			[]wrong{{"'name' wants a text in quotes, and this is a plain number", `name "The lower yard"`}}},
+		{"unknown paper", stage + "shop { paper «A5» }",
+			[]wrong{{"'paper' is A4, A3, A2, A1, letter, tabloid, ansi-A, ansi-B, ansi-C or ansi-D", "did you mean 'A4'?"}}},
+		{"shop twice", stage + "shop { }\n«shop» { }",
+			[]wrong{{"'shop' is given twice", "keep one"}}},
+		{"shop in a block", stage + "when 1 < 2 { «shop» { } }",
+			[]wrong{{"'shop' stands at the top of the file, not in a block", "move it out"}}},
+		{"two finishes", stage + "finish coat { paint, «weather» }",
+			[]wrong{{"'paint' and 'weather' both say how it is finished", "keep one"}}},
+		{"finish of nothing", stage + "finish «coat» { }",
+			[]wrong{{"finish 'coat' lacks 'paint', 'galvanize', 'weather' or 'brushed'", "paint"}}},
+		{"price of a finish", stage + "finish coat { paint, price «4» }",
+			[]wrong{{"'price' wants a price by area, and this is a plain number", "price 40 / (1 m * 1 m)"}}},
+		{"finish twice", stage + "finish coat { paint }\n«finish» other { weather }",
+			[]wrong{{"'finish' is given twice", "keep one"}}},
+		{"wind without method", stage + "site { «wind 100 mph» }",
+			[]wrong{{"'wind' wants a method beside it", "exposure C"}}},
+		{"method without country", stage + "site { wind 100 mph, «method asce7» }",
+			[]wrong{{"asce7 wants 'exposure' beside it", "exposure C"}}},
+		{"country of another method", stage + "site { wind 100 mph, method en1991, «exposure» C }",
+			[]wrong{{"'exposure' is not for en1991", "give 'terrain' instead"}}},
+		{"two countries", stage + "site { wind 100 mph, exposure C, «terrain» II }",
+			[]wrong{{"'exposure' is for asce7 and 'terrain' for en1991; the site gives both", "keep one"}}},
+		{"exposure of no class", stage + "site { wind 100 mph, exposure «E» }",
+			[]wrong{{"'exposure' is B, C or D", "exposure C"}}},
+		{"country without wind", stage + "site { «exposure» C }",
+			[]wrong{{"'exposure' goes with 'wind'", "wind 100 mph"}}},
+		{"wind of a length", stage + "site { wind «100», exposure C }",
+			[]wrong{{"'wind' wants a speed, and this is a plain number", "mph"}}},
+	} {
+		t.Run(tt.name, func(t *testing.T) { checkMistakes(t, tt.text, Options{}, tt.want) })
+	}
+}
+
+// Results that no step of the work gives yet are accepted, checked for sense,
+// and come out as not checked.
+func TestLaterResults(t *testing.T) {
+	nothing := func(string) (quantity.Quantity, string, bool) { return quantity.Quantity{}, "", false }
+	for in, name := range map[string]string{
+		"wind <= 2 kN": "wind", "strength < 0.6": "strength", "frequency >= 2 Hz": "frequency", "sheets <= 4": "sheets", "cost < 3000": "cost",
+	} {
+		d := mustEvaluate(t, stage+"require "+in)
+		want := design.Outcome{Unchecked: true, Value: "'" + name + "' is not worked out in this version"}
+		if got := d.Require[0].Check(nothing); got != want {
+			t.Errorf("%s: %+v, want %+v", in, got, want)
+		}
+	}
+	checkMistakes(t, stage+"require «wind < 3»\nrequire «frequency < 3»\nrequire «cost < 3 kg»", Options{}, []wrong{
+		{"a force cannot be compared with a plain number", "unit"}, {"a frequency cannot be compared with a plain number", "unit"}, {"a plain number cannot be compared with a weight", "unit"},
+	})
+}
+
+// The factor against tipping that is asked for is the design's target, and is
+// written as reports write it: rounded down.
+func TestTippingTarget(t *testing.T) {
+	for _, tt := range []struct {
+		in   string
+		want float64
+	}{
+		{"require weight < 3 kg", 0},
+		{"require tipping >= 2", 2},
+		{"require tipping > 3/2", 1.5},
+		{"let least = 1.25\nrequire least <= (tipping)", 1.25},
+		{"require tipping >= 1.2 and weight < 3 kg\nrequire tipping >= 2\nrequire 1.7 < tipping", 2},
+		{"require tipping >= 2 or weight < 3 kg", 0},
+		{"require tipping <= 2", 0},
+		{"require tipping >= weight / 3 kg", 0},
+		{"require not tipping >= 2", 0},
+	} {
+		if d := mustEvaluate(t, stage+tt.in); d.TippingTarget != tt.want {
+			t.Errorf("%s: TippingTarget = %v, want %v", tt.in, d.TippingTarget, tt.want)
+		}
+	}
+	d := mustEvaluate(t, stage+"require tipping >= 2.44")
+	for _, tt := range []struct {
+		factor float64
+		want   string
+	}{{2.4399, "2.43"}, {2.44, "2.44"}, {2.44 - 1e-13, "2.44"}, {0.003, "0"}, {12, "12"}, {2.4399999, "2.43"}} {
+		got := d.Require[0].Check(func(string) (quantity.Quantity, string, bool) { return quantity.Quantity{Number: tt.factor}, "", true })
+		if got.Value != tt.want {
+			t.Errorf("a factor of %v reads %q, want %q", tt.factor, got.Value, tt.want)
+		}
+	}
+}

@@ -1,0 +1,105 @@
+package eval
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// span runs a post between two parts: its axis is on the line through their
+// centres, and its foot and head are where that line meets their surfaces.
+func (b *body) span(p *placed, post *design.Post, h *hold) bool {
+	if h.to[0] == h.to[1] {
+		b.report(h.at[1], "name two different parts", "%s runs from %s to itself", b.what, h.to[0].what)
+		return false
+	}
+	from, to, ok := b.centres(h)
+	if !ok {
+		return false
+	}
+	line := r3.Sub(to, from)
+	far := r3.Norm(line)
+	if far < coincidence {
+		b.report(h.at[1], "put the two parts in different places", "%s has no way to run: the centres of %s and %s are at one place",
+			b.what, h.to[0].what, h.to[1].what)
+		return false
+	}
+	u := r3.Scale(1/far, line)
+	var within [2]float64 // from each centre to where the axis meets the surface
+	for i, host := range h.to {
+		centre, out := from, u
+		if i == 1 {
+			centre, out = to, r3.Scale(-1, u)
+		}
+		if within[i], ok = b.reach(host, centre, out, post.Diameter[i]/2, h, i); !ok {
+			return false
+		}
+	}
+	if post.Length = far - within[0] - within[1]; post.Length < leastSize {
+		b.report(h.at[1], "move them apart, or make them smaller", "%s has no room: %s and %s touch", b.what, h.to[0].what, h.to[1].what)
+		return false
+	}
+	post.Between = true
+	aim(post, u)
+	post.Foot = r3.Add(from, r3.Scale(within[0], u))
+	post.Head = r3.Sub(to, r3.Scale(within[1], u))
+	for i, at := range [2]r3.Vec{post.Foot, post.Head} {
+		p.ties = append(p.ties, tie{with: h.to[i], foot: i == 0, meets: meeting(h.to[i]), at: at})
+	}
+	return true
+}
+
+// meeting returns what the end of a post that runs to a part's centre meets.
+func meeting(host *placed) design.Meeting {
+	switch host.kind() {
+	case OnBase:
+		return design.OnPlate
+	case OnBall:
+		return design.OnBall
+	}
+	return design.OnSide
+}
+
+// centres returns the points between which the axis runs. On a base that is the
+// one that 'at' gives, or the one straight under the other part.
+func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
+	c := [2]r3.Vec{middle(h.to[0].part), middle(h.to[1].part)}
+	at := b.find("at")
+	for i, host := range h.to {
+		if host.kind() != OnBase {
+			continue
+		}
+		other := c[1-i]
+		c[i] = r3.Vec{X: other.X, Y: other.Y, Z: c[i].Z}
+		if at != nil {
+			x, y, ok := b.spot("at")
+			if !ok {
+				return from, to, false
+			}
+			c[i].X, c[i].Y = x, y
+		}
+		if other.Z-c[i].Z < coincidence {
+			b.report(h.at[1-i], "", "%s has no way to run: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
+			return from, to, false
+		}
+		return c[0], c[1], true
+	}
+	if at != nil {
+		b.report(at.word, "leave 'at' out", "'at' says where a post meets the base, and %s runs to none", b.what)
+		return from, to, false
+	}
+	return c[0], c[1], true
+}
+
+// reach returns how far from a part's centre a line out of it meets the part's
+// surface, and tells if a tube of the given outside radius does not fit there.
+func (b *body) reach(host *placed, centre, out r3.Vec, outside float64, h *hold, end int) (float64, bool) {
+	switch host.kind() {
+	case OnBase:
+		return 0, b.standsOnPlate(centre, out, outside, host)
+	case OnBall:
+		return host.part.Ball.Radius, b.fitsBall(outside, host)
+	}
+	w, ok := b.meetsSide(host, centre, out, outside, h.at[end])
+	return w.foot, ok
+}

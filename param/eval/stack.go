@@ -1,0 +1,117 @@
+package eval
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// sameWay is how far the unit vectors of two axes may differ and still be the
+// same: a hundred times their rounding.
+const sameWay = 1e-13
+
+// standOnHead starts a post from the centre of another's head. It goes on the
+// same way, or leans from upright as 'lean' says. Tubes of one diameter butt or
+// make a mitre; a smaller one stands on the disc of the other's head.
+func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
+	if !b.takeHead(p, host) {
+		return false
+	}
+	on := host.part.Post
+	post.Foot = on.Head
+	p.ties = []tie{{with: host, foot: true, meets: design.OnHead, at: post.Foot}}
+	if b.has("lean") {
+		if !b.lean(post) {
+			return false
+		}
+	} else {
+		post.Direction, post.Lean, post.LeanBearing = on.Direction, on.Lean, on.LeanBearing
+		post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
+	}
+	bent := r3.Norm(r3.Sub(post.Direction, on.Direction)) > sameWay
+	switch size := order(post.Diameter[0], on.Diameter[1]); {
+	case size < 0:
+		host.carries = true
+		return b.standsOnDisc(post, host)
+	case size > 0:
+		d, have := b.mms(post.Diameter[0], on.Diameter[1])
+		said := "%s of %s is thicker than the head of %s of %s, on which it stands"
+		if bent {
+			said = "%s of %s makes no mitre with %s of %s: the two must be of one diameter"
+		}
+		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Diameter[1])+", or this one smaller", said, b.what, d, host.what, have)
+		return false
+	}
+	if !post.IsTaper() {
+		post.Diameter[1] = on.Diameter[1]
+	}
+	post.Diameter[0] = on.Diameter[1] // but for rounding it is
+	return !bent || b.mitres(post, host)
+}
+
+// takeHead takes the head of a post for the part at hand, and tells if it is
+// taken.
+func (b *body) takeHead(p, host *placed) bool {
+	if first := host.load; first != nil {
+		note(b.report(p.at, "put one of the two on something else", "two parts stand on the head of %s", host.what),
+			first.at, "the first is declared here")
+		return false
+	}
+	host.load = p // even if p fails, so that the head is not taken as free
+	return true
+}
+
+// mitres checks that two bent tubes of one diameter make a mitre: neither is a
+// taper, whose ends would not match, and the cut, which runs up one side by
+// radius x tan(half the bend), leaves something of that side.
+func (b *body) mitres(post *design.Post, host *placed) bool {
+	on := host.part.Post
+	taper, which := post.IsTaper(), b.what
+	if on.IsTaper() {
+		taper, which = true, host.what
+	}
+	if taper {
+		b.report(b.spanOf("lean"), "leave 'lean' out, or make it a straight tube", "a mitre joins straight tubes, and %s is a taper", which)
+		return false
+	}
+	// tan(half) = |u - v| / |u + v| for unit vectors.
+	cut := math.Inf(1)
+	if sum := r3.Norm(r3.Add(post.Direction, on.Direction)); sum > sameWay {
+		cut = post.Diameter[0] / 2 * r3.Norm(r3.Sub(post.Direction, on.Direction)) / sum
+	}
+	least, short := post.Length, b.what
+	if on.Length < least {
+		least, short = on.Length, host.what
+	}
+	if cut < least {
+		return true
+	}
+	b.report(b.spanOf("lean"), "bend it less, or make the tubes longer",
+		"%s and %s bend so sharply that their mitre cuts through the whole length of %s", b.what, host.what, short)
+	return false
+}
+
+// standsOnDisc checks that a smaller tube stands wholly on the disc of the
+// other's head.
+func (b *body) standsOnDisc(post *design.Post, host *placed) bool {
+	on := host.part.Post
+	if !host.headOpen.IsZero() {
+		note(b.report(b.at, "close that head: leave 'head open' out", "%s has nothing to stand on: the head of %s is open", b.what, host.what),
+			host.headOpen, "it is opened here")
+		return false
+	}
+	slope := r3.Dot(post.Direction, on.Direction)
+	if slope <= sameWay {
+		b.report(b.spanOf("lean"), "lean it the other way, or less", "%s runs into %s instead of away from it", b.what, host.what)
+		return false
+	}
+	long, edge := post.Diameter[0]/2/slope, on.Diameter[1]/2
+	if long <= edge+flush {
+		return true
+	}
+	b.report(b.spanOf("lean"), "lean it less from the way of "+host.what+", or make it smaller",
+		"%s hangs over the edge of the head of %s by %s", b.what, host.what, b.mm(long-edge))
+	return false
+}

@@ -1,0 +1,149 @@
+package eval
+
+import (
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+var shopDeclaration = Declaration{
+	Keyword: "shop", Top: true, Form: "shop { … }",
+	Meaning: "what the workshop has and can do",
+	Properties: []Property{
+		{Word: "name", Arguments: []Argument{{Kind: Text}},
+			Meaning: "the shop's name, for the papers", Default: "none", Example: `name "The lower yard"`},
+		{Word: "currency", Arguments: []Argument{{Kind: Text}},
+			Meaning: "what money is counted in", Default: "not said", Example: `currency "EUR"`},
+		{Word: "sheet", Many: true, Arguments: []Argument{{Kind: Metal}}, Body: &sheetBody,
+			Meaning: "a size in which a metal is bought", Default: "none", Example: "sheet skin { size 48 in by 96 in, price 85 }"},
+		{Word: "shear", Body: &shearBody,
+			Meaning: "the shear, with the heaviest sheet that it cuts over its whole width", Default: "none", Example: "shear { width 52 in, alloy low-carbon-steel, gauge 16 }"},
+		{Word: "rolls", Body: &rollsBody,
+			Meaning: "the slip rolls, with the heaviest sheet that they bend over their whole width", Default: "none", Example: "rolls { width 50 in, alloy low-carbon-steel, gauge 16, back_distance 2-1/2 in }"},
+		{Word: "brake", Body: &brakeBody,
+			Meaning: "the brake, with the heaviest sheet that it folds over its whole width", Default: "none", Example: "brake { width 48 in, alloy low-carbon-steel, gauge 16 }"},
+		{Word: "welding", Body: &weldingBody,
+			Meaning: "how the shop welds", Default: "not said", Example: "welding { process tig, filler 1/16 in }"},
+		{Word: "paper", Arguments: []Argument{choice(papers...)},
+			Meaning: "the size of the papers", Default: "that of the units: tabloid or A3", Example: "paper A3"},
+		{Word: "printer", Body: &printerBody,
+			Meaning: "what full-size patterns are printed on", Default: "not said", Example: "printer { paper letter, margin 1/4 in, overlap 1/2 in }"},
+		{Word: "rates", Body: &ratesBody,
+			Meaning: "what work takes and what it costs", Default: "not said", Example: "rates { labour 60 / 1 hr, weld 4 in / 1 min }"},
+	},
+}
+
+// papers are the sizes of paper that a shop may name.
+var papers = []string{"A4", "A3", "A2", "A1", "letter", "tabloid", "ansi-A", "ansi-B", "ansi-C", "ansi-D"}
+
+// capacity is the properties of what a machine takes.
+func capacity(more ...Property) []Property {
+	return append([]Property{
+		{Word: "width", Required: true, Arguments: []Argument{length(size)},
+			Meaning: "usable width", Example: "width 48 in"},
+		{Word: "alloy", Required: true, Arguments: []Argument{{Kind: Alloy}},
+			Meaning: "the alloy that the machine is rated in", Example: "alloy low-carbon-steel"},
+		{Word: "gauge", OneOf: "how thick it may be", Arguments: []Argument{{Kind: Whole, Range: gaugeRange}},
+			Meaning: "the heaviest sheet by gauge", Example: "gauge 16"},
+		{Word: "thickness", OneOf: "how thick it may be", Arguments: []Argument{length(size)},
+			Meaning: "the heaviest sheet by measure", Example: "thickness 1.5 mm"},
+	}, more...)
+}
+
+var sheetBody = Declaration{
+	Keyword: "sheet", Form: "sheet METAL { … }",
+	Properties: []Property{
+		{Word: "size", Required: true, Arguments: []Argument{length(size), after("by", length(size))},
+			Meaning: "width by length; the rolling direction runs along the length", Example: "size 48 in by 96 in"},
+		{Word: "price", Arguments: []Argument{money()},
+			Meaning: "of one sheet", Default: "that of the metal by weight", Example: "price 85"},
+		{Word: "trim", Arguments: []Argument{length(notBelow)},
+			Meaning: "cut off all round before the sheet is used", Default: "0", Example: "trim 1/4 in"},
+		{Word: "turn", Arguments: []Argument{choice("yes", "no")},
+			Meaning: "whether a flat may lie across the rolling direction", Default: "yes", Example: "turn no"},
+		{Word: "stock", Arguments: []Argument{{Kind: Whole, Range: sheetCount}},
+			Meaning: "sheets at hand", Default: "as many as are wanted", Example: "stock 3"},
+	},
+}
+
+var shearBody = Declaration{
+	Keyword: "shear", Form: "shear { … }",
+	Properties: capacity(Property{Word: "least", Arguments: []Argument{length(notBelow)},
+		Meaning: "the narrowest strip that it holds", Default: "0", Example: "least 3/4 in"}),
+}
+
+var rollsBody = Declaration{
+	Keyword: "rolls", Form: "rolls { … }",
+	Properties: capacity(
+		Property{Word: "pinch_diameter", Arguments: []Argument{length(size)},
+			Meaning: "diameter of the two rolls that pinch the sheet", Default: "not said", Example: "pinch_diameter 3 in"},
+		Property{Word: "back_diameter", Arguments: []Argument{length(size)},
+			Meaning: "diameter of the back roll", Default: "not said", Example: "back_diameter 3 in"},
+		Property{Word: "back_distance", Arguments: []Argument{length(size)},
+			Meaning: "level, from the centre line of the pinch to the centre of the back roll", Default: "not said", Example: "back_distance 2-1/2 in"},
+		Property{Word: "screw_pitch", Arguments: []Argument{length(size)},
+			Meaning: "lift of the back roll for one turn of its screws", Default: "not said", Example: "screw_pitch 1/8 in"},
+		Property{Word: "slant", Arguments: []Argument{measure(quantity.Angle, leaning)},
+			Meaning: "how far from upright the way of the back roll leans", Default: "0 deg: it lifts straight", Example: "slant 30 deg"},
+		Property{Word: "least", Arguments: []Argument{length(size)},
+			Meaning: "smallest outside diameter that comes off the rolls", Default: "not said", Example: "least 3-1/2 in"},
+	),
+}
+
+var brakeBody = Declaration{Keyword: "brake", Form: "brake { … }", Properties: capacity()}
+
+var weldingBody = Declaration{
+	Keyword: "welding", Form: "welding { … }",
+	Properties: []Property{
+		{Word: "process", Required: true,
+			Arguments: []Argument{choice(string(design.TIG), string(design.MIG), string(design.Stick), string(design.Gas))},
+			Meaning:   "the way of welding", Example: "process tig"},
+		{Word: "filler", Arguments: []Argument{length(size)},
+			Meaning: "diameter of the rod or wire", Default: "not said", Example: "filler 1/16 in"},
+		{Word: "tack", Arguments: []Argument{length(size)},
+			Meaning: "from tack to tack", Default: "not said", Example: "tack 2 in"},
+		{Word: "narrow", Arguments: []Argument{length(size)},
+			Meaning: "the narrowest point of sheet that can be welded", Default: "3 mm", Example: "narrow 1/8 in"},
+	},
+}
+
+var printerBody = Declaration{
+	Keyword: "printer", Form: "printer { … }",
+	Properties: []Property{
+		{Word: "paper", Required: true, Arguments: []Argument{choice(papers...)},
+			Meaning: "the size of its pages", Example: "paper letter"},
+		{Word: "margin", Arguments: []Argument{length(notBelow)},
+			Meaning: "what it leaves white all round", Default: "0", Example: "margin 1/4 in"},
+		{Word: "overlap", Arguments: []Argument{length(notBelow)},
+			Meaning: "of one page over the next", Default: "0", Example: "overlap 1/2 in"},
+		{Word: "roll", Arguments: []Argument{length(size)},
+			Meaning: "width of a roll of paper, for patterns in one piece", Default: "single pages", Example: "roll 36 in"},
+	},
+}
+
+var ratesBody = Declaration{
+	Keyword: "rates", Form: "rates { … }",
+	Properties: []Property{
+		{Word: "labour", Arguments: []Argument{byTime()},
+			Meaning: "what an hour of work costs", Default: "not said", Example: "labour 60 / 1 hr"},
+		{Word: "setup", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each setting of a machine", Default: "not said", Example: "setup 10 min"},
+		{Word: "cut", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each cut of the shear", Default: "not said", Example: "cut 2 min"},
+		{Word: "pass", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each pass through the rolls", Default: "not said", Example: "pass 1 min"},
+		{Word: "fit", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each joint that is fitted and tacked", Default: "not said", Example: "fit 15 min"},
+		{Word: "clean", Arguments: []Argument{measure(quantity.Speed, workSpeed)},
+			Meaning: "cleaning an edge for welding, along one face", Default: "not said", Example: "clean 30 ft / 1 hr"},
+		{Word: "weld", Arguments: []Argument{measure(quantity.Speed, workSpeed)},
+			Meaning: "welding, along the seam", Default: "not said", Example: "weld 4 in / 1 min"},
+		{Word: "dress", Arguments: []Argument{measure(quantity.Speed, workSpeed)},
+			Meaning: "dressing a weld, along it", Default: "not said", Example: "dress 15 ft / 1 hr"},
+		{Word: "filler", Arguments: []Argument{byWeight()},
+			Meaning: "what filler costs", Default: "not said", Example: "filler 12 / 1 lb"},
+		{Word: "gas", Arguments: []Argument{byTime()},
+			Meaning: "what an hour of shielding gas costs", Default: "not said", Example: "gas 9 / 1 hr"},
+		{Word: "markup", Arguments: []Argument{{Kind: Measure, Range: share}},
+			Meaning: "share that is added to the whole", Default: "0", Example: "markup 0.15"},
+	},
+}

@@ -1,0 +1,211 @@
+package param
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"stabile/param/source"
+	"stabile/param/syntax"
+)
+
+// MaxFiles is the greatest number of files that a design consists of.
+const MaxFiles = 32
+
+// extension is how the name of a design's file ends.
+const extension = ".stabile"
+
+// A library reads the files that a design uses, each once.
+type library struct {
+	Options
+	home  string // the folder of the design
+	size  int    // bytes read
+	read  map[string]bool
+	open  []string       // the names of the files that are being read, each used by the one before it
+	files []*syntax.File // those read in full, used ones before those that use them
+	full  bool           // a limit has been told
+	list  source.List
+}
+
+// add parses a file and all that it uses.
+func (l *library) add(f *source.File) {
+	name := path.Clean(f.Name)
+	l.read[name] = true
+	l.size += len(f.Text)
+	l.open = append(l.open, name)
+	tree, list := syntax.Parse(f)
+	l.list = append(l.list, list...)
+	used := map[string]source.Span{}
+	for _, s := range tree.Statements {
+		set, ok := s.(*syntax.Setting)
+		if !ok || set.Keyword.Text != "use" {
+			continue
+		}
+		if name, ok := set.Value.(*syntax.String); ok {
+			l.use(f, name, used)
+		}
+	}
+	l.files = append(l.files, tree)
+	l.open = l.open[:len(l.open)-1]
+}
+
+// use reads the file that a text names, and tells why it cannot be.
+func (l *library) use(by *source.File, value *syntax.String, used map[string]source.Span) {
+	at := value.Span()
+	name, ok := l.resolve(by, value)
+	if !ok {
+		return
+	}
+	if first, twice := used[name]; twice {
+		l.tell(at, "leave one of the two out", "'%s' is used twice", value.Text)
+		l.list[len(l.list)-1].Note = []source.Note{{Span: first, Text: "first used here"}}
+		return
+	}
+	used[name] = at
+	if i := slices.Index(l.open, name); i >= 0 {
+		l.circle(at, l.open[i:])
+		return
+	}
+	if l.read[name] || l.full {
+		return // by another file, or past the limit
+	}
+	if len(l.read) >= MaxFiles {
+		l.full = true
+		l.tell(at, "put what the files say into fewer", "a design has at most %d files", MaxFiles)
+		return
+	}
+	text, err := l.text(name)
+	switch {
+	case errors.Is(err, errLarge):
+		l.full = true
+		l.tell(at, "", "with '%s' the texts of the design are larger than %d MiB", value.Text, MaxSource>>20)
+	case errors.Is(err, fs.ErrNotExist):
+		l.tell(at, l.near(name, value.Text), "there is no file '%s'", value.Text)
+	case err != nil:
+		l.tell(at, "", "'%s' cannot be read: %v", value.Text, cause(err))
+	default:
+		l.add(source.NewFile(name, text))
+	}
+}
+
+// resolve returns the name of the file that a text names, relative to the
+// design's file system. It tells of one that may not be used.
+func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) {
+	at, said := value.Span(), value.Text
+	switch {
+	case strings.TrimSpace(said) == "":
+		l.tell(at, `write use "garage.stabile"`, "'use' names no file")
+		return "", false
+	case strings.ContainsRune(said, 0):
+		l.tell(at, "", "no file has such a name")
+		return "", false
+	case strings.ContainsRune(said, '\\'):
+		l.tell(at, `write use "`+strings.ReplaceAll(said, `\`, "/")+`"`, "the folders of a path are parted by '/'")
+		return "", false
+	}
+	name := path.Clean(said)
+	if !path.IsAbs(said) {
+		name = path.Join(path.Dir(by.Name), said)
+	}
+	if l.Outside == nil && l.isOutside(name) {
+		l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside of the design's own folder", said)
+		return "", false
+	}
+	return name, true
+}
+
+// isOutside reports whether a file is not in the folder of the design or one
+// within it.
+func (l *library) isOutside(name string) bool {
+	if l.home == "." {
+		return !fs.ValidPath(name)
+	}
+	return !strings.HasPrefix(name, l.home+"/")
+}
+
+var errLarge = errors.New("larger than a design may be")
+
+// text reads a file, but no more of it than a design may have.
+func (l *library) text(name string) (string, error) {
+	f, err := l.openFile(name)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return "", errors.New("it is a folder")
+	}
+	left := MaxSource - l.size
+	text, err := io.ReadAll(io.LimitReader(f, int64(left)+1))
+	if err == nil && len(text) > left {
+		err = errLarge
+	}
+	return string(text), err
+}
+
+func (l *library) openFile(name string) (fs.File, error) {
+	switch {
+	case l.isOutside(name):
+		return l.Outside(name)
+	case l.Files == nil:
+		return nil, errors.New("the design stands in no folder")
+	}
+	return l.Files.Open(name)
+}
+
+// circle tells of files that use each other.
+func (l *library) circle(at source.Span, names []string) {
+	if len(names) == 1 {
+		l.tell(at, "leave it out", "'%s' uses itself", path.Base(names[0]))
+		return
+	}
+	short := make([]string, len(names))
+	for i, n := range names {
+		short[i] = "'" + path.Base(n) + "'"
+	}
+	l.tell(at, "put what they share into a file of its own", "%s and %s use each other in a circle",
+		strings.Join(short[:len(short)-1], ", "), short[len(short)-1])
+}
+
+// near returns the hint that asks whether another file of the same folder was
+// meant.
+func (l *library) near(name, said string) string {
+	if l.isOutside(name) || l.Files == nil {
+		return ""
+	}
+	entries, err := fs.ReadDir(l.Files, path.Dir(name))
+	if err != nil {
+		return ""
+	}
+	var names []string
+	for _, e := range entries {
+		if e.Name() == path.Base(name)+extension {
+			return "did you mean '" + said + extension + "'?"
+		}
+		isUsing := slices.Contains(l.open, path.Join(path.Dir(name), e.Name()))
+		if !e.IsDir() && !isUsing && strings.HasSuffix(e.Name(), extension) {
+			names = append(names, e.Name())
+		}
+	}
+	if near, ok := source.Suggest(path.Base(name), names); ok {
+		return "did you mean '" + path.Join(path.Dir(said), near) + "'?"
+	}
+	return ""
+}
+
+func (l *library) tell(at source.Span, hint, format string, args ...any) {
+	l.list.Add(at, hint, format, args...)
+}
+
+// cause returns what is wrong with a file without the path and the system call
+// that the error repeats.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}

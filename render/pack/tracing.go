@@ -1,0 +1,200 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab"
+	"stabile/fab/flat"
+	"stabile/render/ink"
+)
+
+// A tracing is a blank at full size, its face up, as it is cut and marked: the
+// lower left corner of the rectangle about it is the origin.
+type tracing struct {
+	*pack
+	cut    *fab.Cut
+	blank  *flat.Blank
+	slug   string
+	turned bool // a quarter turn counter-clockwise from the blank's own drawing
+	width  float64
+	height float64
+	lines  []ink.Item // strokes and arcs, in groups
+	edge   []r2.Vec   // the outline, to tell what is inside
+	holes  [][]r2.Vec
+	lo, hi r2.Vec // of the outline in the blank's own frame
+}
+
+// trace returns the tracing of a cut.
+func (k *pack) trace(c *fab.Cut, turned bool) *tracing {
+	b := &c.Blank
+	t := &tracing{pack: k, cut: c, blank: b, slug: slugOf(b.Name), turned: turned}
+	if t.slug == "" {
+		t.slug = "blank"
+	}
+	t.lo, t.hi = bounds(b.Outline)
+	if b.Diameter > 0 {
+		r := b.Diameter / 2 // the outline's chords may stop short of the circle
+		t.lo, t.hi = r2.Vec{X: -r, Y: -r}, r2.Vec{X: r, Y: r}
+	}
+	t.width, t.height = t.hi.X-t.lo.X, t.hi.Y-t.lo.Y
+	if turned {
+		t.width, t.height = t.height, t.width
+	}
+	t.edge = t.path(b.Outline)
+	if b.Diameter > 0 {
+		t.circle(r2.Vec{}, b.Diameter)
+	} else {
+		t.add(ink.Edge, cutGroup, true, t.edge)
+	}
+	for _, h := range b.Holes {
+		t.holes = append(t.holes, t.path(h.Outline))
+		if h.Diameter == 0 {
+			t.add(ink.Edge, cutGroup, true, t.path(h.Outline))
+			continue
+		}
+		t.circle(h.Center, h.Diameter)
+		// Where the drill's point or the compass stands.
+		arm := min(holeArm, h.Diameter/4)
+		c := t.at(h.Center)
+		t.add(ink.Thin, markGroup, false, []r2.Vec{{X: c.X - arm, Y: c.Y}, {X: c.X + arm, Y: c.Y}})
+		t.add(ink.Thin, markGroup, false, []r2.Vec{{X: c.X, Y: c.Y - arm}, {X: c.X, Y: c.Y + arm}})
+	}
+	for i := range b.Marks {
+		m := &b.Marks[i]
+		path := t.path(markPath(m))
+		closed := len(m.Path) > 2 && m.From == m.To
+		if closed && path[0] == path[len(path)-1] {
+			path = path[:len(path)-1]
+		}
+		t.add(markLine(m.Kind), markGroup, closed, path)
+	}
+	return t
+}
+
+// holeArm is the length, in mm, of the arms of the cross at a hole's centre.
+const holeArm = 4
+
+// markPath returns the points of a mark.
+func markPath(m *flat.Mark) []r2.Vec {
+	if len(m.Path) > 1 {
+		return m.Path
+	}
+	return []r2.Vec{m.From, m.To}
+}
+
+// markLine returns the kind of line of a mark.
+func markLine(kind flat.MarkKind) ink.Line {
+	switch kind {
+	case flat.CentreLine:
+		return ink.Centre
+	case flat.BendLine:
+		return ink.BendLines
+	case flat.Standing:
+		return ink.Phantom
+	}
+	return ink.Thin
+}
+
+func (t *tracing) add(line ink.Line, group string, closed bool, path []r2.Vec) {
+	t.lines = append(t.lines, &ink.Stroke{Line: line, Path: path, Closed: closed, Group: group})
+}
+
+func (t *tracing) circle(center r2.Vec, diameter float64) {
+	a := ink.Circle(ink.Edge, t.at(center), diameter/2)
+	a.Group = cutGroup
+	t.lines = append(t.lines, a)
+}
+
+// at returns where a point of the blank's own frame lies on the tracing.
+func (t *tracing) at(q r2.Vec) r2.Vec {
+	if t.turned {
+		return r2.Vec{X: t.hi.Y - q.Y, Y: q.X - t.lo.X}
+	}
+	return r2.Sub(q, t.lo)
+}
+
+func (t *tracing) path(qs []r2.Vec) []r2.Vec {
+	out := make([]r2.Vec, len(qs))
+	for i, q := range qs {
+		out[i] = t.at(q)
+	}
+	return out
+}
+
+// within reports whether a point is on the metal.
+func (t *tracing) within(q r2.Vec) bool {
+	if !inPolygon(q, t.edge) {
+		return false
+	}
+	for _, h := range t.holes {
+		if inPolygon(q, h) {
+			return false
+		}
+	}
+	return true
+}
+
+// A lettering is what is written along a line of a tracing.
+type lettering struct {
+	from, to r2.Vec
+	text     string
+}
+
+// letterings returns what is written along the marks and the seam's edges.
+func (t *tracing) letterings() []lettering {
+	var all []lettering
+	b := t.blank
+	seam := ""
+	for i := range b.Marks {
+		m := &b.Marks[i]
+		text := degreeSigns(m.Label)
+		switch {
+		case m.Kind == flat.Witness && text == "":
+			text = bearing(m.Bearing)
+		case m.Kind == flat.Standing && text != "":
+			text += " stands here"
+		}
+		if m.Piece > 0 {
+			text += fmt.Sprintf(", piece %d alone", m.Piece)
+		}
+		// Bearings grow to the right: x is the mean radius times the angle from the seam.
+		if m.Kind == flat.Witness && b.Shape == flat.Tube && b.Forming.MeanRadius > 0 && seam == "" {
+			seam = "seam, " + bearing(m.Bearing-m.From.X/b.Forming.MeanRadius)
+		}
+		if text == "" {
+			continue
+		}
+		path := t.path(markPath(m))
+		// The longest of its straight pieces, where it is not one line.
+		from, to := path[0], path[1]
+		for i := 2; i < len(path); i++ {
+			if r2.Norm(r2.Sub(path[i], path[i-1])) > r2.Norm(r2.Sub(to, from)) {
+				from, to = path[i-1], path[i]
+			}
+		}
+		all = append(all, lettering{from, to, text})
+	}
+	if seam != "" {
+		for _, x := range [2]float64{t.lo.X, t.hi.X} {
+			all = append(all, lettering{t.at(r2.Vec{X: x, Y: t.lo.Y}), t.at(r2.Vec{X: x, Y: t.hi.Y}), seam})
+		}
+	}
+	return all
+}
+
+// upright returns the angle of a line, in rad, at which writing along it reads
+// from below or from the right.
+func upright(from, to r2.Vec) float64 {
+	a := math.Atan2(to.Y-from.Y, to.X-from.X)
+	const hair = 1e-6 // a line computed as nearly straight down reads as one straight up
+	switch {
+	case a > math.Pi/2+hair:
+		return a - math.Pi
+	case a <= -math.Pi/2+hair:
+		return a + math.Pi
+	}
+	return a
+}
