@@ -24,7 +24,8 @@ type Cut struct {
 // Cuts returns every different blank once, in the order of the parts. Blanks
 // are the same when their metal, forming, outline, holes and marks are: turned
 // or mirrored ones are not. A mark counts with what is written beside it, since
-// a piece that is turned to its place by other bearings is drawn otherwise.
+// a piece that is turned to its place by other bearings is drawn otherwise; but
+// not the name of what stands on it, which is then left out.
 func (j *Job) Cuts() []Cut {
 	var cuts []Cut
 	type key struct {
@@ -60,12 +61,28 @@ func (j *Job) Cuts() []Cut {
 				at[k] = append(at[k], found)
 			}
 			c := &cuts[found]
+			forget(&c.Blank, b)
 			c.Quantity += b.Quantity
 			c.Names = once(c.Names, b.Name)
 			c.Parts = once(c.Parts, b.Part)
 		}
 	}
 	return cuts
+}
+
+// forget takes the name off the marks of what stands on a blank where it is not
+// the same on another that is cut like it.
+func forget(first, other *flat.Blank) {
+	cloned := false
+	for i := range first.Marks {
+		if first.Marks[i].Label != other.Marks[i].Label {
+			if !cloned {
+				first.Marks = slices.Clone(first.Marks)
+				cloned = true
+			}
+			first.Marks[i].Label = ""
+		}
+	}
 }
 
 // cellsOf returns the whole mm in which a size within alike of x may lie.
@@ -104,7 +121,7 @@ func same(a, b *flat.Blank) bool {
 	}
 	for i := range a.Marks {
 		p, q := a.Marks[i], b.Marks[i]
-		if p.Kind != q.Kind || p.Label != q.Label || !near(p.Path, q.Path) || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
+		if p.Kind != q.Kind || p.Kind != flat.Standing && p.Label != q.Label || p.Piece != q.Piece || !near(p.Path, q.Path) || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
 			return false
 		}
 	}

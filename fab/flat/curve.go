@@ -50,15 +50,19 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		// Where the touch moves across the wall the curve bends unlike a cubic,
 		// and is given half of that.
 		chord, room := (b.y-a.y)/step, smooth
+		leaps := false
 		if a.radius != b.radius {
 			room /= 2
+			// From one edge of the wall to the other it may leap, with a kink
+			// that the slopes do not show where the curve bends against it.
+			leaps = math.Abs(a.radius-b.radius) > (e.outer-e.inner)/2 && step > e.turn/steps*byKink/2
 		}
 		// At a share u of a step a tube has bent r step^2 u (1 - u) / 2 away
 		// from the chord: so far it may reach over onto another face and come
 		// back, if it comes no faster away from there.
 		bend := e.widest() * step * step / 2
 		alone := a.clear+b.clear > bend || step <= e.turn/steps*byKink
-		if alone && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
+		if alone && !leaps && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
 			e.take(a, b)
 			return
 		}

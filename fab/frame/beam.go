@@ -107,10 +107,10 @@ func geometric(axial, l float64) tubeMatrix {
 	}
 }
 
-// A block is 3 by 3.
-type block [3][3]float64
+// A tensor is 3 by 3.
+type tensor [3][3]float64
 
-func (m *block) add(k float64, n *block) {
+func (m *tensor) add(k float64, n *tensor) {
 	for i := range m {
 		for j := range m[i] {
 			m[i][j] += k * n[i][j]
@@ -118,7 +118,7 @@ func (m *block) add(k float64, n *block) {
 	}
 }
 
-func mul(a, b *block) (c block) {
+func mul(a, b *tensor) (c tensor) {
 	for i := range c {
 		for j := range c[i] {
 			c[i][j] = a[i][0]*b[0][j] + a[i][1]*b[1][j] + a[i][2]*b[2][j]
@@ -127,32 +127,23 @@ func mul(a, b *block) (c block) {
 	return c
 }
 
-func transposed(a *block) (c block) {
-	for i := range c {
-		for j := range c[i] {
-			c[i][j] = a[j][i]
-		}
-	}
-	return c
-}
-
 // cross returns the matrix of v x.
-func cross(v r3.Vec) block {
-	return block{{0, -v.Z, v.Y}, {v.Z, 0, -v.X}, {-v.Y, v.X, 0}}
+func cross(v r3.Vec) tensor {
+	return tensor{{0, -v.Z, v.Y}, {v.Z, 0, -v.X}, {-v.Y, v.X, 0}}
 }
 
 // outer returns v w'.
-func outer(v, w r3.Vec) block {
-	return block{
+func outer(v, w r3.Vec) tensor {
+	return tensor{
 		{v.X * w.X, v.X * w.Y, v.X * w.Z}, {v.Y * w.X, v.Y * w.Y, v.Y * w.Z}, {v.Z * w.X, v.Z * w.Y, v.Z * w.Z},
 	}
 }
 
-var unit = block{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+var unit = tensor{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
 
 // A joined matrix is 6 by 6, between two bodies: blocks of displacement and
 // turn.
-type joined [2][2]block
+type joined [2][2]tensor
 
 // between returns the part of a tube's matrix between its ends i and j (0 for A,
 // 1 for B), carried to the bodies' points of reference: with the arm r, an end

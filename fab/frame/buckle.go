@@ -41,8 +41,7 @@ func (f *Frame) Buckling(axial []float64) (float64, error) {
 		weight := r3.Vec{Z: -gravity * f.Items[p.item].Mass}
 		f.addTurning(g, p.body, weight, p.arm, 1)
 	}
-	block := min(4, f.Unknowns)
-	values, _, err := f.lowest(g, block, 1)
+	values, _, err := f.lowest(g, 1, roughly)
 	if err != nil {
 		return 0, err
 	}

@@ -119,3 +119,19 @@ func (f *Frame) Body(p *design.Part) *Body {
 	}
 	return &f.Bodies[i]
 }
+
+// BodiesOf returns the indices of the bodies that a part is fastened to or cut
+// into: of a post from foot to head, of a ball one.
+func (f *Frame) BodiesOf(p *design.Part) []int {
+	if i, ok := f.post[p]; ok {
+		list := make([]int, len(f.Posts[i].Stations))
+		for k, s := range f.Posts[i].Stations {
+			list[k] = s.Body
+		}
+		return list
+	}
+	if b, ok := f.body[p]; ok {
+		return []int{b}
+	}
+	return nil
+}

@@ -132,3 +132,6 @@ func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 		l.onBody(c, b.B, r3.Vec{}, r3.Scale(share, moment), b.armB)
 	}
 }
+
+// Frame returns the frame that bears the loads.
+func (l *Loads) Frame() *Frame { return l.frame }

@@ -121,6 +121,9 @@ func (f *Frame) cut(i int, joins []join) {
 		if k > 0 {
 			from := stations[k-1].Along
 			n := math.Ceil((s.Along-from)/step - 1e-9)
+			if sameBall(stations[k-1].Joins, s.Joins) {
+				n = 1 // stiff: it runs through the ball
+			}
 			for j := 1.0; j < n; j++ {
 				post.Stations = append(post.Stations, Station{Along: from + (s.Along-from)*j/n})
 			}
@@ -139,6 +142,11 @@ func (f *Frame) cut(i int, joins []join) {
 	f.spread(&f.Items[i], f.Beams[post.First:])
 	f.post[p] = len(f.Posts)
 	f.Posts = append(f.Posts, post)
+}
+
+// sameBall reports whether a ball is among both.
+func sameBall(a, b []*design.Part) bool {
+	return slices.ContainsFunc(a, func(p *design.Part) bool { return p.Ball != nil && slices.Contains(b, p) })
 }
 
 // beam makes the beam between two stations of a post.

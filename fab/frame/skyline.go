@@ -113,24 +113,6 @@ func (s *skyline) solve(x []float64, n int) {
 	}
 }
 
-// apply sets y to the matrix times x, n columns at once. The matrix must not be
-// factored.
-func (s *skyline) apply(x, y []float64, n int) {
-	clear(y)
-	for i := range s.first {
-		row := s.row(i)
-		xi, yi := x[i*n:(i+1)*n], y[i*n:(i+1)*n]
-		for k, a := range row[:len(row)-1] {
-			if a != 0 {
-				j := s.first[i] + k
-				axpy(a, x[j*n:(j+1)*n], yi)
-				axpy(a, xi, y[j*n:(j+1)*n])
-			}
-		}
-		axpy(row[len(row)-1], xi, yi)
-	}
-}
-
 // axpy adds a x to y.
 func axpy(a float64, x, y []float64) {
 	y = y[:len(x)]

@@ -98,7 +98,7 @@ func (p *Problem) Err() error {
 		switch {
 		case !good(s.Width) || !good(s.Height) || !good(t.Left) || !good(t.Right) || !good(t.Bottom) || !good(t.Top):
 			bad("sheet %d: %g x %g mm is not a size between 0 and %d mm", i, s.Width, s.Height, longest)
-		case down(s.Width-t.Left-t.Right) <= 0 || down(s.Height-t.Bottom-t.Top) <= 0:
+		case inside(&s).empty():
 			bad("sheet %d: nothing is left of %g x %g mm inside its trim", i, s.Width, s.Height)
 		}
 		if !(s.Price >= 0) || math.IsInf(s.Price, 0) {

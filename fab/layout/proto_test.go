@@ -3,7 +3,6 @@ package layout
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"os"
 	"strconv"
 	"testing"
@@ -32,11 +31,6 @@ func TestProto(t *testing.T) {
 	off, _ := strconv.Atoi(os.Getenv("OFF"))
 	steps, _ := strconv.ParseInt(os.Getenv("STEPS"), 10, 64)
 	turn := os.Getenv("FIXED") == ""
-	if s := os.Getenv("TUNE"); s != "" {
-		if err := json.Unmarshal([]byte(s), &Tune); err != nil {
-			t.Fatal(err)
-		}
-	}
 	total, bound := 0, 0
 	var all int64
 	byClass := map[string][2]int{}
@@ -45,17 +39,18 @@ func TestProto(t *testing.T) {
 		if i%every != off {
 			continue
 		}
-		s := &search{stocks: []stock{{w: in.Sheet[0], h: in.Sheet[1], area: int64(in.Sheet[0]) * int64(in.Sheet[1]), cost: 1, count: math.MaxInt, shear: math.MaxInt32}}, used: make([]int, 1)}
+		p := &Problem{Sheets: []Sheet{{Width: float64(in.Sheet[0]), Height: float64(in.Sheet[1])}}}
 		for _, it := range in.Items {
-			for range it[2] {
-				s.rects = append(s.rects, rect{it[0], it[1], int64(it[0]) * int64(it[1]), turn && it[0] != it[1], 0})
-			}
+			p.Pieces = append(p.Pieces, Piece{float64(it[0]), float64(it[1]), int(it[2]), turn})
 		}
+		list := stocks(p)
+		rr, _ := rects(p, list)
+		s := newSearch(rr, list)
 		lb := in.BT
 		if !turn {
 			lb = in.BF
 		}
-		v := s.run(float64(lb), steps)
+		v := s.fewest((float64(lb) + .5), steps)
 		all += s.steps
 		total += len(v.boards)
 		bound += lb

@@ -19,3 +19,8 @@ func (r *random) below(n int) int {
 	hi, _ := bits.Mul64(r.next(), uint64(n))
 	return int(hi)
 }
+
+// unit returns a number from 0 to less than 1.
+func (r *random) unit() float64 {
+	return float64(r.next()>>11) / (1 << 53)
+}

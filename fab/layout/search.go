@@ -1,167 +1,186 @@
 package layout
 
-import "math"
+import (
+	"cmp"
+	"slices"
+)
 
-// A rect is one piece to lay, in whole micrometres with the kerf added to both
-// sizes: a cut of that width then fits between any two.
-type rect struct {
-	w, h int32
-	area int64
-	turn bool
-	of   int32 // its index in Problem.Pieces
-}
-
-// A stock is a kind of sheet inside its trim, in whole micrometres with the
-// kerf added to both sizes, since the last piece needs none beyond it.
-type stock struct {
-	w, h  int32
-	area  int64
-	cost  float64
-	count int   // math.MaxInt for no limit
-	shear int32 // the longest cut, kerf added; math.MaxInt32 for no limit
-
-	// A piece longer than the shear can only come from a sheet as high (or as
-	// wide) as itself, so that no long cut is needed; and not if that sheet's
-	// long edges must be trimmed first.
-	longRow, longStack bool
-}
-
-// takes reports whether the shear can free a single piece of w by h.
-func (s *stock) takes(w, h int32) bool {
-	return (w <= s.shear || h == s.h && s.longRow) && (h <= s.shear || w == s.w && s.longStack)
-}
-
-// A search keeps boards with pieces on them and the pieces that are left over.
+// A search keeps boards with pieces on them, the pieces that are left over, and
+// what it needs to change them and to take changes back.
 type search struct {
+	// the problem
 	rects  []rect
 	stocks []stock
-	steps  int64 // places looked at so far
-	rnd    random
 
+	// the layouts so far
 	boards []*board
-	used   []int // boards of each kind
-	cost   float64
-	limit  float64 // of cost, not to be passed
 	left   []int32 // pieces without a place
-	pool   []*board
+	used   []int   // boards of each kind
+	cost   float64 // of the boards
+	limit  float64 // of cost, not to be passed
 
+	// the search
+	steps int64 // places looked at so far
+	rnd   random
 	taste taste
+	kind  int // of the sheets to open next
 	best  place
+
+	// taking back
+	round int64 // boards of an earlier round are copied before they change
+	spare []*board
+	order []ranked
 }
 
-// A taste weighs what a place costs.
-type taste struct {
-	step, gap, over int64
-	open            int64
+func newSearch(rects []rect, stocks []stock) *search {
+	return &search{rects: rects, stocks: stocks, used: make([]int, len(stocks))}
 }
 
-// A place is where a piece may be laid.
-type place struct {
-	score int64
-	board int // none: open a new one of the kind
-	kind  int
-	at    int32
-	row   bool
-	turn  bool
+// add opens a board of the kind and returns its index.
+func (s *search) add(kind int) int {
+	b := s.fresh()
+	b.empty()
+	b.kind = kind
+	s.boards = append(s.boards, b)
+	s.used[kind]++
+	s.count()
+	return len(s.boards) - 1
 }
 
-// look finds the best place for the piece.
-func (s *search) look(piece int32) bool {
-	r := &s.rects[piece]
-	s.best = place{score: math.MaxInt64}
-	for i, b := range s.boards {
-		st := &s.stocks[b.kind]
-		if st.area-b.area < r.area {
-			continue
-		}
-		s.fit(b, i, b.root, st.w, st.h, r, st)
+// fresh returns a board of this round whose memory may be used.
+func (s *search) fresh() *board {
+	b := &board{}
+	if n := len(s.spare); n > 0 {
+		b = s.spare[n-1]
+		s.spare = s.spare[:n-1]
 	}
-	for k := range s.stocks {
-		st := &s.stocks[k]
-		if s.used[k] >= st.count || s.cost+st.cost > s.limit {
-			continue
-		}
-		s.steps++
-		if r.w <= st.w && r.h <= st.h && st.takes(r.w, r.h) {
-			s.open(k, r.w, r.h, false)
-		}
-		if r.turn && r.h <= st.w && r.w <= st.h && st.takes(r.h, r.w) {
-			s.open(k, r.h, r.w, true)
-		}
-	}
-	return s.best.score < math.MaxInt64
+	b.round = s.round
+	return b
 }
 
-func (s *search) open(k int, w, h int32, turn bool) {
-	st := &s.stocks[k]
-	t := &s.taste
-	score := t.open*st.area + t.gap*int64(st.w-w)*int64(h) + t.over*int64(st.h-h)*int64(w)
-	if score < s.best.score {
-		s.best = place{score: score, board: none, kind: k, at: none, turn: turn}
+// own returns the board i for changing: itself, or where it is of an earlier
+// round its copy, which takes its place.
+func (s *search) own(i int) *board {
+	b := s.boards[i]
+	if b.round != s.round {
+		c := s.fresh()
+		c.copyFrom(b)
+		c.round = s.round
+		s.boards[i] = c
 	}
+	return s.boards[i]
 }
 
-// fit weighs the places beside the block n of b and beside all blocks in it.
-// The block and all that may join it have the room w by h.
-func (s *search) fit(b *board, i int, n, w, h int32, r *rect, st *stock) {
-	d := &b.nodes[n]
-	if int64(w)*int64(h)-d.area < r.area {
-		return
+// shed closes the empty board i.
+func (s *search) shed(i int) {
+	last := len(s.boards) - 1
+	b := s.boards[i]
+	s.used[b.kind]--
+	s.boards[i] = s.boards[last]
+	s.boards = s.boards[:last]
+	if b.round == s.round {
+		s.spare = append(s.spare, b)
 	}
-	s.steps++
-	some := false
-	if r.w <= w && r.h <= h {
-		some = true
-		s.weigh(d, i, n, w, h, r.w, r.h, false, st)
-	}
-	if r.turn && r.h <= w && r.w <= h {
-		some = true
-		s.weigh(d, i, n, w, h, r.h, r.w, true, st)
-	}
-	if !some || d.a == none {
-		return
-	}
-	p, q := &b.nodes[d.a], &b.nodes[d.b]
-	if d.row {
-		h = min(h, st.shear)
-		s.fit(b, i, d.a, w-q.w, h, r, st)
-		s.fit(b, i, d.b, w-p.w, h, r, st)
-	} else {
-		w = min(w, st.shear)
-		s.fit(b, i, d.a, w, h-q.h, r, st)
-		s.fit(b, i, d.b, w, h-p.h, r, st)
+	s.count()
+}
+
+// count works the cost out anew, always in the same order, so that it does not
+// drift.
+func (s *search) count() {
+	s.cost = 0
+	for k, n := range s.used {
+		s.cost += float64(float64(n) * s.stocks[k].cost)
 	}
 }
 
-// weigh scores laying a piece of p by q beside the block d, which has the room
-// w by h, and keeps the better places.
-func (s *search) weigh(d *node, i int, n, w, h, p, q int32, turn bool, st *stock) {
-	if !st.takes(p, q) {
-		return
+// reset closes all boards and leaves all pieces over.
+func (s *search) reset() {
+	s.round++
+	s.boards = s.boards[:0]
+	clear(s.used)
+	s.count()
+	s.left = s.left[:0]
+	for i := range s.rects {
+		s.left = append(s.left, int32(i))
 	}
-	t := &s.taste
-	if gap := w - d.w - p; gap >= 0 && max(d.h, q) <= st.shear {
-		step := int64(d.h-q) * int64(p)
-		over := int64(h-d.h) * int64(p)
-		if step < 0 {
-			step = int64(q-d.h) * int64(d.w)
-			over = int64(h-q) * int64(p)
-		}
-		score := t.step*step + t.gap*int64(gap)*int64(q) + t.over*over
-		if score < s.best.score && s.rnd.next()&63 != 0 {
-			s.best = place{score: score, board: i, at: n, row: true, turn: turn}
-		}
+}
+
+// A saved is a search's layouts at one time.
+type saved struct {
+	boards []*board
+	left   []int32
+	cost   float64
+}
+
+// save returns the layouts. Their boards are kept as they are from now on.
+func (s *search) save() saved {
+	s.round++
+	return saved{slices.Clone(s.boards), slices.Clone(s.left), s.cost}
+}
+
+// load brings saved layouts back.
+func (s *search) load(v saved) {
+	s.round++
+	s.boards = append(s.boards[:0], v.boards...)
+	s.left = append(s.left[:0], v.left...)
+	clear(s.used)
+	for _, b := range s.boards {
+		s.used[b.kind]++
 	}
-	if gap := h - d.h - q; gap >= 0 && max(d.w, p) <= st.shear {
-		step := int64(d.w-p) * int64(q)
-		over := int64(w-d.w) * int64(q)
-		if step < 0 {
-			step = int64(p-d.w) * int64(d.h)
-			over = int64(w-p) * int64(q)
+	s.count()
+}
+
+// A measure is what pieces are sorted by before they are laid, the largest
+// first.
+type measure int
+
+const (
+	byArea measure = iota
+	byLong
+	bySum
+	byShort
+	measures
+)
+
+func (r *rect) by(m measure) int64 {
+	switch m {
+	case byArea:
+		return r.area
+	case byLong:
+		return int64(max(r.w, r.h)) << 20
+	case bySum:
+		return int64(r.w+r.h) << 20
+	default:
+		return int64(min(r.w, r.h)) << 20
+	}
+}
+
+// A ranked is a piece with what it is sorted by.
+type ranked struct {
+	key   int64
+	piece int32
+}
+
+// layAll lays the pieces left over, as far as there is room, in the order of
+// the measure blurred by up to blur parts of 256.
+func (s *search) layAll(m measure, blur int) {
+	s.order = s.order[:0]
+	for _, p := range s.left {
+		key := s.rects[p].by(m)
+		if blur > 0 {
+			key = key >> 8 * int64(256-s.rnd.below(blur))
 		}
-		score := t.step*step + t.gap*int64(gap)*int64(p) + t.over*over
-		if score < s.best.score && s.rnd.next()&63 != 0 {
-			s.best = place{score: score, board: i, at: n, turn: turn}
+		s.order = append(s.order, ranked{key, p})
+	}
+	slices.SortFunc(s.order, func(a, b ranked) int {
+		return cmp.Or(cmp.Compare(b.key, a.key), cmp.Compare(a.piece, b.piece))
+	})
+	s.left = s.left[:0]
+	for _, o := range s.order {
+		if s.look(o.piece) {
+			s.lay(o.piece)
+		} else {
+			s.left = append(s.left, o.piece)
 		}
 	}
 }

@@ -36,10 +36,7 @@ type board struct {
 	spare int32 // the first unused node, chained by up
 	nodes []node
 	area  int64 // of the pieces on it
-}
-
-func newBoard(kind int) *board {
-	return &board{kind: kind, root: none, spare: none}
+	round int64 // of the search in which it was made
 }
 
 // copyFrom makes b equal to from, in b's own memory.
@@ -68,9 +65,13 @@ func (b *board) clear(out []int32) []int32 {
 	if b.root != none {
 		out = b.pieces(b.root, out)
 	}
+	b.empty()
+	return out
+}
+
+func (b *board) empty() {
 	b.root, b.spare, b.area = none, none, 0
 	b.nodes = b.nodes[:0]
-	return out
 }
 
 // pieces appends the pieces of the block n to out.

@@ -105,6 +105,7 @@ post arm on mast { %s, length 300, metal skin }`, on, how))
 			}
 			w, ok := sideOf(mast.Post).saddle(arm.Foot, arm.Direction, arm.Diameter[0]/2)
 			lo, hi := math.Inf(1), math.Inf(-1)
+			const stations = 240
 			for i := range stations {
 				from := ring(arm, arm.Foot, arm.Diameter[0]/2, 2*math.Pi*float64(i)/stations)
 				at, ok := lastCrossing(mast.Post, from, arm.Direction, 1000)
@@ -114,8 +115,8 @@ post arm on mast { %s, length 300, metal skin }`, on, how))
 				z := r3.Dot(r3.Sub(at, mast.Post.Foot), mast.Post.Direction)
 				lo, hi = min(lo, z), max(hi, z)
 			}
-			// Between stations a curve rises by under a part in 1e4 of its height.
-			const between = 5e-3
+			// Between stations a curve rises by about height x (pi / 240)2 / 2.
+			const between = 2e-2
 			if !ok || w.lo > lo+1e-6 || w.lo < lo-between || w.hi < hi-1e-6 || w.hi > hi+between {
 				t.Errorf("%s: the saddle is from %v to %v, walked in %v to %v", name, w.lo, w.hi, lo, hi)
 			}

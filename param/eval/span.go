@@ -39,7 +39,8 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		b.report(h.at[1], "move them apart, or make them smaller", "%s has no room: %s and %s touch", b.what, h.to[0].what, h.to[1].what)
 		return false
 	}
-	post.Between = true
+	post.Between, post.HeadDisc = true, false
+	p.load = h.to[1] // its head is taken
 	aim(post, u)
 	post.Foot = r3.Add(from, r3.Scale(within[0], u))
 	post.Head = r3.Sub(to, r3.Scale(within[1], u))

@@ -93,7 +93,7 @@ func TestSpan(t *testing.T) {
 				}
 			}
 		}
-		if !close3(spar.Head, r3.Add(spar.Foot, r3.Scale(spar.Length, spar.Direction))) || !near(r3.Norm(spar.Direction), 1) || !spar.Between {
+		if !close3(spar.Head, r3.Add(spar.Foot, r3.Scale(spar.Length, spar.Direction))) || !near(r3.Norm(spar.Direction), 1) || !spar.Between || spar.HeadDisc {
 			t.Errorf("%s: %+v", name, *spar)
 		}
 		if u := spar.Direction; !near(math.Cos(spar.Lean), u.Z) || math.Abs(math.Sin(spar.Lean)*math.Cos(spar.LeanBearing)-u.X) > 1e-12 {

@@ -54,7 +54,13 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 // takeHead takes the head of a post for the part at hand, and tells if it is
 // taken.
 func (b *body) takeHead(p, host *placed) bool {
-	if first := host.load; first != nil {
+	first := host.load
+	switch {
+	case first != nil && host.part.Post.Between:
+		note(b.report(p.at, "put it on something else, or branch it off the side", "the head of %s is not free: it meets %s", host.what, first.what),
+			first.at, "that is declared here")
+		return false
+	case first != nil:
 		note(b.report(p.at, "put one of the two on something else", "two parts stand on the head of %s", host.what),
 			first.at, "the first is declared here")
 		return false

@@ -68,6 +68,9 @@ ball bud on peg { diameter 4, halves, metal skin }
 		{"place on a post", grove + "post p1 on pad { at (-8, 0), diameter 2, length 3, metal skin }\npost p2 on p1 { at «(1, 2)», diameter 1, length 3, metal skin }",
 			[]wrong{{"'at' wants a length, and this is a point in plan", "at 12 in toward 90 deg"}}},
 
+		{"on the head of a post between two", grove + "post p1 from moon to bud { diameter 1, metal skin }\nball «b1» on p1 { diameter 2, halves, metal skin }",
+			[]wrong{{"the head of post 'p1' is not free: it meets ball 'bud'", "branch it off"}}},
+
 		// On the side of a post.
 		{"thicker than the host", grove + "post p1 on mast { at 12 toward 0 deg, «diameter 6», length 9, metal skin }",
 			[]wrong{{"post 'p1' of 6 in is thicker than post 'mast', which is 5 in where it is to meet its side", "no thicker than 5 in"}}},

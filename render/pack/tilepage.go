@@ -106,31 +106,62 @@ func (p *tilePage) seams(crosses []registration) {
 			}
 		})
 	}
+	// Baselines leave a descender's room, and on the other side that of an
+	// ascender, between the writing and its line.
+	const under, over = 1.8, 1.4
 	const cut = "cut along this line"
 	if left {
-		p.alongSeam(cut, r2.Vec{X: w.Min.X - 1.2, Y: w.Min.Y}, r2.Vec{X: w.Min.X - 1.2, Y: w.Max.Y}, reach)
+		p.alongSeam(cut, reach, [2]r2.Vec{{X: w.Min.X - under, Y: w.Min.Y}, {X: w.Min.X - under, Y: w.Max.Y}})
 	}
 	if below {
-		y := w.Min.Y - 1.4 - sheet.Small
-		p.alongSeam(cut, r2.Vec{X: w.Min.X, Y: y}, r2.Vec{X: w.Max.X, Y: y}, reach)
+		y := w.Min.Y - over - sheet.Small
+		p.alongSeam(cut, reach, [2]r2.Vec{{X: w.Min.X, Y: y}, {X: w.Max.X, Y: y}})
 	}
 	if right {
-		text := "glue " + tileName(p.row, p.column+1) + " here, its edge on this line"
-		p.alongSeam(text, r2.Vec{X: x + 1.4 + sheet.Small, Y: w.Min.Y}, r2.Vec{X: x + 1.4 + sheet.Small, Y: y}, w)
+		text := tileName(p.row, p.column+1) + " goes over, its edge on this line"
+		a, b := x+over+sheet.Small, x-under
+		p.alongSeam(text, w, [2]r2.Vec{{X: a, Y: w.Min.Y}, {X: a, Y: y}}, [2]r2.Vec{{X: b, Y: w.Min.Y}, {X: b, Y: y}})
 	}
 	if above {
-		text := "glue " + tileName(p.row-1, p.column) + " here, its edge on this line"
-		p.alongSeam(text, r2.Vec{X: w.Min.X, Y: y + 1.4}, r2.Vec{X: x, Y: y + 1.4}, w)
+		text := tileName(p.row-1, p.column) + " goes over, its edge on this line"
+		a, b := y+under, y-over-sheet.Small
+		p.alongSeam(text, w, [2]r2.Vec{{X: w.Min.X, Y: a}, {X: x, Y: a}}, [2]r2.Vec{{X: w.Min.X, Y: b}, {X: x, Y: b}})
+	}
+	if p.count() > 1 {
+		p.corner(reach)
 	}
 }
 
-// alongSeam writes a text along a baseline where it is clear.
-func (p *tilePage) alongSeam(text string, from, to r2.Vec, box r2.Box) {
+// corner writes the tile's name in a corner of what it shows: the strip at the
+// foot is cut off.
+func (p *tilePage) corner(box r2.Box) {
+	const in = 3.0
 	p.room.write(p.page.Sheet, box, func(yield func(*ink.Text) bool) {
-		for _, t := range [...]float64{0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6, 0.15, 0.85, 0.25, 0.75} {
-			at := r2.Add(from, r2.Scale(t, r2.Sub(to, from)))
-			if !yield(&ink.Text{At: at, Height: sheet.Small, Angle: upright(from, to), Anchor: ink.Middle, Text: text}) {
-				return
+		for _, d := range [...]float64{in, 4 * in, 8 * in} {
+			for _, t := range [...]ink.Text{
+				{At: r2.Vec{X: p.core.Min.X + d, Y: p.core.Min.Y + d}},
+				{At: r2.Vec{X: p.core.Min.X + d, Y: p.core.Max.Y - d - sheet.Large}},
+				{At: r2.Vec{X: p.core.Max.X - d, Y: p.core.Min.Y + d}, Anchor: ink.End},
+				{At: r2.Vec{X: p.core.Max.X - d, Y: p.core.Max.Y - d - sheet.Large}, Anchor: ink.End},
+			} {
+				t.Height, t.Text = sheet.Large, tileName(p.row, p.column)
+				if !yield(&t) {
+					return
+				}
+			}
+		}
+	})
+}
+
+// alongSeam writes a text along the first of the baselines on which it is clear.
+func (p *tilePage) alongSeam(text string, box r2.Box, baselines ...[2]r2.Vec) {
+	p.room.write(p.page.Sheet, box, func(yield func(*ink.Text) bool) {
+		for _, l := range baselines {
+			for _, t := range [...]float64{0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6, 0.15, 0.85, 0.25, 0.75} {
+				at := r2.Add(l[0], r2.Scale(t, r2.Sub(l[1], l[0])))
+				if !yield(&ink.Text{At: at, Height: sheet.Small, Angle: upright(l[0], l[1]), Anchor: ink.Middle, Text: text}) {
+					return
+				}
 			}
 		}
 	})
@@ -157,7 +188,7 @@ func (p *tilePage) foot(number, count int) {
 	d := p.job.Design
 	last := fmt.Sprintf("Sheet %d of %d", number, count)
 	if p.turned {
-		last += "; turned to save sheets"
+		last += ", piece turned"
 	}
 	y -= 5
 	for i, text := range [...]string{
@@ -230,91 +261,4 @@ func unitOf(unit string) float64 {
 		return inch
 	}
 	return 1
-}
-
-// drawMap draws the tiles and the piece on them, small; one tile may be shaded.
-// The tiles are named where there is room.
-func (g *tiling) drawMap(s *ink.Sheet, area r2.Box, centred bool, row, column int) (f float64) {
-	first, last := g.box(g.rows-1, 0), g.box(0, g.columns-1)
-	whole := r2.Box{Min: first.Min, Max: last.Max}
-	f = min((area.Max.X-area.Min.X)/(whole.Max.X-whole.Min.X), (area.Max.Y-area.Min.Y)/(whole.Max.Y-whole.Min.Y))
-	corner := r2.Vec{X: area.Max.X - (whole.Max.X-whole.Min.X)*f, Y: area.Max.Y - (whole.Max.Y-whole.Min.Y)*f}
-	if centred {
-		corner = area.Min
-	}
-	at := func(q r2.Vec) r2.Vec { return r2.Add(corner, r2.Scale(f, r2.Sub(q, whole.Min))) }
-	cell := func(r, c int) []r2.Vec {
-		b := g.core(r, c)
-		lo, hi := at(b.Min), at(b.Max)
-		return []r2.Vec{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
-	}
-	if g.has(row, column) {
-		s.Add(&ink.Fill{Path: cell(row, column), Shade: 0.8})
-	}
-	var around room
-	for r := range g.rows {
-		for c := range g.columns {
-			if g.has(r, c) {
-				s.Add(&ink.Stroke{Line: ink.Rule, Path: cell(r, c), Closed: true})
-			}
-		}
-	}
-	for _, item := range g.lines {
-		var line ink.Item
-		switch it := item.(type) {
-		case *ink.Stroke:
-			if it.Group != cutGroup {
-				continue
-			}
-			line = &ink.Stroke{Line: ink.Thin, Path: thinned(it.Path, at), Closed: it.Closed}
-		case *ink.Arc:
-			a := *it
-			a.Line, a.Group, a.Center, a.Radius = ink.Thin, "", at(it.Center), it.Radius*f
-			line = &a
-		}
-		s.Add(line)
-		around.add(line)
-	}
-	if centred {
-		g.nameTiles(s, &around, cell)
-	}
-	return f
-}
-
-// nameTiles writes the names of the tiles of a map in their cells.
-func (g *tiling) nameTiles(s *ink.Sheet, around *room, cell func(r, c int) []r2.Vec) {
-	for r := range g.rows {
-		for c := range g.columns {
-			if !g.has(r, c) {
-				continue
-			}
-			lo, hi := bounds(cell(r, c))
-			inner := sheet.Box(lo.X+0.4, lo.Y+0.4, hi.X-0.4, hi.Y-0.4)
-			around.write(s, inner, func(yield func(*ink.Text) bool) {
-				for _, v := range [...]float64{0.5, 0.25, 0.75, 0.1, 0.9} {
-					for _, u := range [...]float64{0.5, 0.25, 0.75, 0.1, 0.9} {
-						t := &ink.Text{Height: sheet.Small, Anchor: ink.Middle, Text: tileName(r, c)}
-						t.At = r2.Vec{X: lo.X + u*(hi.X-lo.X), Y: lo.Y + v*(hi.Y-lo.Y) - sheet.Small/2}
-						if !yield(t) {
-							return
-						}
-					}
-				}
-			})
-		}
-	}
-}
-
-// thinned returns a path on a map, without points too near to be told apart.
-func thinned(path []r2.Vec, at func(r2.Vec) r2.Vec) []r2.Vec {
-	const apart = 0.1 // mm
-	var out []r2.Vec
-	for i, q := range path {
-		p := at(q)
-		if n := len(out); n > 0 && i < len(path)-1 && r2.Norm(r2.Sub(p, out[n-1])) < apart {
-			continue
-		}
-		out = append(out, p)
-	}
-	return out
 }

@@ -56,6 +56,13 @@ func (f *Flow) Need(height float64) {
 	}
 }
 
+// Take takes a height, in mm, at the top of what Rest returned, for what was
+// drawn there.
+func (f *Flow) Take(height float64) {
+	f.y -= height
+	f.fresh = false
+}
+
 // keep is how many lines a heading must have under it in its box.
 const keep = 3
 

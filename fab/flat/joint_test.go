@@ -1,0 +1,350 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// wallAt returns where a point of a post's flat comes to lie on the finished
+// post, at a distance out from the middle of the sheet. It rolls a sector back
+// up about its apex, by the cone's own geometry.
+func wallAt(p *design.Part, b *Blank, q r2.Vec, out float64) r3.Vec {
+	post := p.Post
+	if b.Fan == nil {
+		return rolled(p, q, (post.Diameter[0]-p.Metal.Thickness)/2+out)
+	}
+	k := (post.Diameter[1] - post.Diameter[0]) / 2 / post.Length
+	alpha := math.Atan(math.Abs(k))
+	sin, cos := math.Sincos(alpha)
+	rel := r2.Sub(q, b.Fan.Apex)
+	// The sector's middle line is upright, half way round from the seam.
+	angle := math.Atan2(rel.X, math.Copysign(1, k)*rel.Y)
+	around := angle/sin + b.Fan.Angle/sin/2
+	slant := r2.Norm(rel)
+	apex := -(post.Diameter[0]/2 - p.Metal.Thickness/2/cos) / k // along the axis
+	radius := slant*sin + out*cos
+	along := apex + math.Copysign(1, k)*(slant*cos-out*sin)
+	x, y := design.Tilt(post.Direction)
+	s, c := math.Sincos(post.Seam + around)
+	at := r3.Add(post.Foot, r3.Scale(along, post.Direction))
+	return r3.Add(at, r3.Add(r3.Scale(radius*c, x), r3.Scale(radius*s, y)))
+}
+
+// gapTo returns how far a point lies outside of what an end of a post meets, by
+// its own reckoning.
+func gapTo(p *design.Part, i int, x r3.Vec) float64 {
+	end := endOf(p.Post, i)
+	switch end.Meets {
+	case design.OnBall:
+		if b := end.With.Ball; b.Build == design.Zones {
+			return outsideZones(b, x)
+		}
+		return outside(end.With, x)
+	case design.OnSide:
+		q := end.With.Post
+		rel := r3.Sub(x, q.Foot)
+		s := r3.Dot(rel, q.Direction)
+		slope := (q.Diameter[1] - q.Diameter[0]) / 2 / q.Length
+		return (r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) - q.Diameter[0]/2 - slope*s) / math.Hypot(1, slope)
+	case design.OnHead:
+		q := end.With.Post
+		into := p.Post.Direction
+		at := p.Post.Foot
+		if i == 1 {
+			into, at = r3.Scale(-1, into), p.Post.Head
+		}
+		// The other's axis, away from the joint.
+		other := r3.Scale(-1, q.Direction)
+		if r3.Norm(r3.Sub(q.Foot, at)) < 1e-6 {
+			other = q.Direction
+		}
+		if p.Post.Diameter[i] < q.Diameter[0]-1e-6 {
+			return -r3.Dot(r3.Sub(x, at), other)
+		}
+		// Nearer to the own axis than to the other's, seen from the joint.
+		return r3.Dot(r3.Sub(x, at), r3.Unit(r3.Sub(into, other)))
+	}
+	if end.With != nil {
+		return x.Z - end.With.Base.Top
+	}
+	return x.Z
+}
+
+// outsideZones tries every ring and disc of a ball.
+func outsideZones(b *design.Ball, x r3.Vec) float64 {
+	x = r3.Sub(x, b.Center)
+	z := r3.Dot(x, b.Pole)
+	q := r3.Norm(r3.Sub(x, r3.Scale(z, b.Pole)))
+	most := math.Inf(-1)
+	for i := range b.Zones + 2 {
+		sin, cos := math.Sincos((float64(i)/float64(b.Zones+1) - 0.5) * math.Pi)
+		most = max(most, z*sin+q*cos-b.Radius)
+	}
+	return most
+}
+
+// checkEnd rolls the curve of an end back up and looks at its points and at the
+// middles of its chords, across the wall: the nearest must touch what the end
+// meets, and none may lie within it.
+func checkEnd(t *testing.T, p *design.Part, b *Blank, i int, curve []r2.Vec) {
+	t.Helper()
+	half := p.Metal.Thickness / 2
+	near := func(q r2.Vec, looks int) float64 {
+		least, at := math.Inf(1), 0.0
+		from, to := -half, half
+		for range looks {
+			const radii = 9
+			step := (to - from) / (radii - 1)
+			for k := range radii {
+				w := from + step*float64(k)
+				if gap := gapTo(p, i, wallAt(p, b, q, w)); gap < least {
+					least, at = gap, w
+				}
+			}
+			if math.Abs(least) < 1e-4 {
+				break
+			}
+			from, to = max(-half, at-step), min(half, at+step)
+		}
+		return least
+	}
+	for k, q := range curve {
+		// Points that sit between the traced ones, for the arc of a sector, lie
+		// on the curve but for what a cubic strays from it.
+		inside, above, arcs := -1e-3, 2e-3, 0.0
+		if b.Fan != nil {
+			inside, above, arcs = -0.01, 0.01, arcRoom
+		}
+		if gap := near(q, 6); gap < inside || gap > above {
+			t.Fatalf("%s point %d at %v is %v from the surface", endName(i), k, q, gap)
+		}
+		if k == 0 {
+			continue
+		}
+		mid := r2.Scale(0.5, r2.Add(q, curve[k-1]))
+		if gap := near(mid, 3); gap < inside-smooth-arcs || gap > Chord {
+			t.Fatalf("%s chord %d at %v is %v from the surface", endName(i), k, mid, gap)
+		}
+	}
+}
+
+// ends takes the outline of a post's blank apart into its two curves, both from
+// left to right.
+func ends(b *Blank) (foot, head []r2.Vec) {
+	if b.Fan == nil {
+		return curves(*b)
+	}
+	// The seam's right edge is the one side that points to the apex.
+	n := len(b.Outline)
+	for i := range n - 1 {
+		a, c := r2.Sub(b.Outline[i], b.Fan.Apex), r2.Sub(b.Outline[i+1], b.Fan.Apex)
+		if math.Abs(r2.Cross(a, c)) < 1e-9*r2.Norm(a)*r2.Norm(c) && i > 0 {
+			for j := n - 1; j > i; j-- {
+				head = append(head, b.Outline[j])
+			}
+			return b.Outline[:i+1], head
+		}
+	}
+	return nil, nil
+}
+
+// A jointKind makes a random joint of one kind.
+type jointKind struct {
+	name string
+	make func(rng *rand.Rand, outer float64) (end design.End, inside r3.Vec, way r3.Vec)
+}
+
+// cross returns a random unit vector square to another.
+func square2(rng *rand.Rand, u r3.Vec) r3.Vec { return r3.Unit(r3.Cross(u, anyDirection(rng))) }
+
+// sideOf returns a line that comes out of the side of a post all round.
+func sideOf(rng *rand.Rand, host *design.Part, outer float64) (inside, way r3.Vec) {
+	q := host.Post
+	middle := r3.Add(q.Foot, r3.Scale(q.Length*(0.3+0.4*rng.Float64()), q.Direction))
+	n := square2(rng, q.Direction)
+	b := r3.Cross(q.Direction, n)
+	sin, cos := math.Sincos((30 + 120*rng.Float64()) * math.Pi / 180)
+	if rng.IntN(4) == 0 {
+		sin, cos = 1, 0
+	}
+	way = r3.Add(r3.Scale(cos, q.Direction), r3.Scale(sin, b))
+	room := min(q.Diameter[0], q.Diameter[1])/2 - outer
+	if q.IsTaper() {
+		// A taper is narrower further along.
+		room = 0.8*room - 0.15*q.Diameter[0]/2
+	}
+	e := max(0, room) * rng.Float64()
+	if rng.IntN(4) == 0 {
+		e = 0
+	}
+	return r3.Add(middle, r3.Scale(e, n)), way
+}
+
+func newHost(rng *rand.Rand, d0, d1 float64) *design.Part {
+	host := newPost(d0, 1.5, 2000, r3.Vec{X: 100, Y: -40, Z: 20}, anyDirection(rng))
+	host.Name = "host"
+	host.Post.Diameter[1] = d1
+	return host
+}
+
+func jointKinds() []jointKind {
+	ballOf := func(rng *rand.Rand, ball *design.Part, outer float64) (design.End, r3.Vec, r3.Vec) {
+		way := anyDirection(rng)
+		e := (0.97*ball.Ball.Radius - outer) * rng.Float64()
+		if rng.IntN(4) == 0 {
+			e = 0
+		}
+		return onBall(ball), r3.Add(ball.Ball.Center, r3.Scale(max(0, e), square2(rng, way))), way
+	}
+	return []jointKind{
+		{"plate", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			way := design.Leaning(rng.Float64()*math.Pi/3, 7*rng.Float64())
+			return design.End{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}, r3.Vec{X: 5, Z: 9}, way
+		}},
+		{"side", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			r := outer * (1 + 2*rng.Float64())
+			if rng.IntN(3) == 0 {
+				r = outer // of equal diameter
+			}
+			host := newHost(rng, 2*r, 2*r)
+			inside, way := sideOf(rng, host, outer)
+			return design.End{Meets: design.OnSide, With: host}, inside, way
+		}},
+		{"taper's side", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			r := outer * (1.6 + 2*rng.Float64())
+			host := newHost(rng, 2*r, 2*r*(0.8+0.4*rng.Float64()))
+			inside, way := sideOf(rng, host, outer)
+			return design.End{Meets: design.OnSide, With: host}, inside, way
+		}},
+		{"mitre", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			host := newHost(rng, 2*outer, 2*outer)
+			turn := (3 + 117*rng.Float64()) * math.Pi / 180
+			u := host.Post.Direction
+			way := r3.Add(r3.Scale(math.Cos(turn), u), r3.Scale(math.Sin(turn), square2(rng, u)))
+			return design.End{Meets: design.OnHead, With: host}, host.Post.Head, way
+		}},
+		{"square head", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			r := outer * (1.3 + rng.Float64())
+			host := newHost(rng, 2*r, 2*r)
+			turn := (70 * rng.Float64()) * math.Pi / 180
+			u := host.Post.Direction
+			way := r3.Add(r3.Scale(math.Cos(turn), u), r3.Scale(math.Sin(turn), square2(rng, u)))
+			return design.End{Meets: design.OnHead, With: host}, host.Post.Head, way
+		}},
+		{"ball", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			ball := randomBall(rng, r3.Vec{X: 10, Y: 20, Z: 700})
+			for ball.Ball.Radius < 1.1*outer {
+				ball = randomBall(rng, r3.Vec{X: 10, Y: 20, Z: 700})
+			}
+			return ballOf(rng, ball, outer)
+		}},
+		{"ball of zones", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+			ball := newBall(2*outer*(1.1+3*rng.Float64()), 1, design.Zones, 0, r3.Vec{X: 10, Y: 20, Z: 700})
+			ball.Ball.Zones = 3 + rng.IntN(14)
+			ball.Ball.Pole = anyDirection(rng)
+			ball.Ball.Prime = square2(rng, ball.Ball.Pole)
+			return ballOf(rng, ball, outer)
+		}},
+	}
+}
+
+// randomJoint returns a post, a tube or a taper, of which one end meets
+// something and the other is free, and which end.
+func randomJoint(rng *rand.Rand, kind jointKind) (*design.Part, int) {
+	outer := math.Exp(math.Log(8) + rng.Float64()*math.Log(15))
+	i := rng.IntN(2)
+	taper := rng.IntN(3) == 0
+	room := outer
+	if taper && kind.name != "mitre" {
+		room *= 1.15 // below its end it may be wider
+	}
+	end, inside, way := kind.make(rng, room)
+	p := newPost(2*outer, (0.02+0.1*rng.Float64())*outer, 6*outer+rng.Float64()*1000, r3.Vec{}, way)
+	post := p.Post
+	if taper {
+		post.Diameter[1-i] *= 0.4 + 0.8*rng.Float64() // narrower at the far end, or a little wider
+	}
+	if i == 1 {
+		post.Direction = r3.Scale(-1, way)
+	}
+	post.Seam = rng.Float64() * 2 * math.Pi
+	if rng.IntN(2) == 0 {
+		post.Gap = rng.Float64() * 2
+	}
+	if i == 0 {
+		post.FootEnd = end
+	} else {
+		post.HeadEnd = end
+	}
+	at := inside
+	if end.Meets != design.OnHead {
+		// Out along the line to where it leaves, by halving.
+		set := func(t float64) float64 { return gapTo(p, i, r3.Add(inside, r3.Scale(t, way))) }
+		lo, hi := 0.0, 1.0
+		for set(hi) < 0 {
+			hi *= 2
+		}
+		for range 60 {
+			if mid := (lo + hi) / 2; set(mid) < 0 {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		at = r3.Add(inside, r3.Scale(hi, way))
+	}
+	post.Foot, post.Head = at, r3.Add(at, r3.Scale(post.Length, way))
+	if i == 1 {
+		post.Foot, post.Head = post.Head, post.Foot
+	}
+	return p, i
+}
+
+// TestEveryJointRolledUp rolls back up more than 9000 random joints of every
+// kind of end; with TestRandomJointsRolledUp they are more than 10,000.
+func TestEveryJointRolledUp(t *testing.T) {
+	for n, kind := range jointKinds() {
+		rng := rand.New(rand.NewPCG(11, uint64(n)))
+		tapers, points := 0, 0
+		const joints = 1300
+		for range joints {
+			p, i := randomJoint(rng, kind)
+			d, wrong := Develop(p)
+			if wrong.Err() != nil {
+				t.Fatalf("%s: %v\n%+v\n%+v", kind.name, wrong.Err(), *p.Post, describe(endOf(p.Post, i)))
+			}
+			b := &d.Blanks[0]
+			foot, head := ends(b)
+			checkEnd(t, p, b, i, [][]r2.Vec{foot, head}[i])
+			checkOutline(t, *b)
+			points += len(b.Outline)
+			if b.Fan != nil {
+				tapers++
+			}
+			if t.Failed() {
+				t.Fatalf("%s: post %+v on %s", kind.name, *p.Post, describe(endOf(p.Post, i)))
+			}
+		}
+		t.Logf("%s: %d joints, %d of tapers, %d points in the mean", kind.name, joints, tapers, points/joints)
+	}
+}
+
+func describe(e design.End) string {
+	switch {
+	case e.With == nil:
+		return "the ground"
+	case e.With.Post != nil:
+		return fmt.Sprintf("%+v", *e.With.Post)
+	case e.With.Ball != nil:
+		return fmt.Sprintf("%+v", *e.With.Ball)
+	}
+	return strings.TrimSpace(e.With.Name)
+}

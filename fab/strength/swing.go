@@ -1,0 +1,177 @@
+package strength
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/frame"
+	"stabile/fab/wind"
+	"stabile/param/design"
+)
+
+// Sway is how far the highest part moves to the side under the wind, or a push
+// where there is none, besides what its own weight does.
+type Sway struct {
+	Part  *design.Part // nil where nothing stands or blows
+	At    r3.Vec       // its highest point on the axis, or its centre
+	Case  string
+	Moved float64 // mm, level
+}
+
+// A Mode is a way in which the whole swings by itself.
+type Mode struct {
+	Frequency float64
+	Part      *design.Part // that moves most
+	Direction r3.Vec       // unit vector, of that part's movement
+	Shape     [][2]r3.Vec  // as of frame.Mode
+}
+
+// A Shedding is the wind at which eddies leave a part as often as it swings.
+type Shedding struct {
+	Part      *design.Part
+	Frequency float64 // of the lowest mode in which the part takes part
+	Width     float64 // mm across the wind
+	Strouhal  float64
+	Critical  float64 // m/s
+	Design    float64 // m/s, the wind that it is held against
+	Of        float64 // Critical over Design; 0 without a wind
+}
+
+const (
+	// Strouhal's numbers: of a round cylinder, EN 1991-1-4 Table E.1, and of a
+	// ball, about (from memory).
+	strouhalPost = 0.18
+	strouhalBall = 0.20
+
+	// SheddingLimit is the critical speed over the design wind's above which
+	// eddies need no thought, EN 1991-1-4 E.1.2.
+	SheddingLimit = 1.25
+
+	// takesPart is the share of a mode's greatest movement from which a part
+	// counts as taking part in it.
+	takesPart = 0.1
+)
+
+// CriticalSpeed returns the wind in m/s at which eddies leave a body of the given
+// width in mm at the frequency in Hz: f b / S.
+func CriticalSpeed(frequency, width, strouhal float64) float64 {
+	return frequency * width / 1e3 / strouhal
+}
+
+func (s *Strength) sway(f *frame.Frame, c *cases) {
+	for _, it := range f.Items {
+		p := it.Part
+		at := r3.Vec{Z: math.Inf(-1)}
+		switch {
+		case p.Post != nil:
+			if at = p.Post.Head; p.Post.Foot.Z > at.Z {
+				at = p.Post.Foot
+			}
+		case p.Ball != nil:
+			at = p.Ball.Center
+		}
+		if at.Z > -math.MaxFloat64 && (s.Sway.Part == nil || at.Z > s.Sway.At.Z) {
+			s.Sway.Part, s.Sway.At = p, at
+		}
+	}
+	if s.Sway.Part == nil {
+		return
+	}
+	moved := make([]r3.Vec, c.width())
+	for k := range moved {
+		moved[k] = c.solved.Moved(s.Sway.Part, s.Sway.At, k)
+	}
+	by := pushed
+	for n := range c.list {
+		if c.list[n].kind == inWind {
+			by = inWind
+		}
+	}
+	for n := range c.list {
+		if c.list[n].kind != by {
+			continue
+		}
+		var u r3.Vec
+		for _, t := range c.list[n].terms {
+			if t.column >= common {
+				u = r3.Add(u, r3.Scale(t.share, moved[t.column]))
+			}
+		}
+		if d := math.Hypot(u.X, u.Y); d > s.Sway.Moved {
+			s.Sway.Moved, s.Sway.Case = d, c.list[n].name
+		}
+	}
+}
+
+// swing works out the modes and the winds that excite them.
+func (s *Strength) swing(f *frame.Frame, in Input) error {
+	list, checked, err := f.Modes(modes)
+	if err != nil {
+		return err
+	}
+	s.Complete = checked
+	for _, m := range list {
+		mode := Mode{Frequency: m.Frequency, Shape: m.Shape}
+		for i, u := range m.Shape {
+			if d := r3.Norm(u[0]); d > 1-1e-9 && mode.Part == nil {
+				mode.Part, mode.Direction = f.Bodies[i].Part, r3.Unit(u[0])
+			}
+		}
+		s.Modes = append(s.Modes, mode)
+	}
+	for _, it := range f.Items {
+		p := it.Part
+		sh := Shedding{Part: p}
+		switch {
+		case p.Post != nil:
+			sh.Width, sh.Strouhal = min(p.Post.Diameter[0], p.Post.Diameter[1]), strouhalPost
+		case p.Ball != nil:
+			sh.Width, sh.Strouhal = 2*p.Ball.Radius, strouhalBall
+		default:
+			continue
+		}
+		for _, m := range list {
+			if s.amplitude(f, p, m) >= takesPart {
+				sh.Frequency = m.Frequency
+				break
+			}
+		}
+		if sh.Frequency == 0 {
+			continue // it keeps still in the lowest modes
+		}
+		sh.Critical = CriticalSpeed(sh.Frequency, sh.Width, sh.Strouhal)
+		if in.Wind != nil {
+			sh.Design = designWind(in.Wind, p)
+			sh.Of = sh.Critical / sh.Design
+		}
+		s.Shedding = append(s.Shedding, sh)
+	}
+	return nil
+}
+
+// amplitude returns the greatest movement of a part in a mode.
+func (s *Strength) amplitude(f *frame.Frame, p *design.Part, m frame.Mode) float64 {
+	most := 0.0
+	for _, b := range f.BodiesOf(p) {
+		most = max(most, r3.Norm(m.Shape[b][0]))
+	}
+	return most
+}
+
+// designWind returns the speed that a part's critical speed is held against: by
+// EN 1991-1-4 the mean wind at its height, by ASCE 7 the given gust speed, which
+// is more.
+func designWind(w *wind.Wind, p *design.Part) float64 {
+	if w.Method != design.EN1991 {
+		return w.Speed
+	}
+	for i := range w.Items {
+		if w.Items[i].Part == p {
+			if q, err := wind.PeakPressure(w.Ground, w.Speed, w.Items[i].Reference); err == nil {
+				return q.Mean
+			}
+		}
+	}
+	return w.Speed
+}

@@ -1,0 +1,167 @@
+package strength
+
+import (
+	"math"
+
+	"stabile/fab/frame"
+	"stabile/param/design"
+)
+
+// omega is the factor of safety of AISC 360 on the strength of members, in
+// tension (D2), compression (E1), bending (F1), shear (G1) and twist (H3.1).
+const omega = 1.67
+
+// A Class is how a tube's wall stands up to bending, AISC 360 Table B4.1b case
+// 20.
+type Class string
+
+// The classes of a wall.
+const (
+	Compact    Class = "compact"
+	Noncompact Class = "noncompact"
+	Slender    Class = "slender"
+	Outside    Class = "outside F8" // thinner than the rule covers
+)
+
+// Walls returns the slenderness D/t at which a wall is no longer compact (0.07
+// E/Fy), at which it is slender (0.31 E/Fy), and at which the rules end (0.45
+// E/Fy): AISC 360 Table B4.1b case 20 and F8.
+func Walls(yield, modulus float64) (compact, slender, most float64) {
+	e := modulus / yield
+	return 0.07 * e, 0.31 * e, 0.45 * e
+}
+
+// Bending returns the nominal moment of a tube in N mm and its class, AISC 360
+// F8: the plastic moment Fy Z, no more than (0.021 E / (D/t) + Fy) S where the
+// wall is noncompact and 0.33 E / (D/t) S where it is slender. Outside the rule
+// the last is still returned, as a figure to go by and not a strength.
+func Bending(s frame.Section, yield, modulus float64) (moment float64, class Class) {
+	compact, slender, most := Walls(yield, modulus)
+	ratio := s.Slenderness()
+	plastic := yield * s.Plastic
+	switch {
+	case ratio <= compact:
+		return plastic, Compact
+	case ratio <= slender:
+		return min(plastic, (0.021*modulus/ratio+yield)*s.Elastic), Noncompact
+	case ratio < most:
+		return min(plastic, 0.33*modulus/ratio*s.Elastic), Slender
+	}
+	return min(plastic, 0.33*modulus/ratio*s.Elastic), Outside
+}
+
+// ColumnStress returns the nominal stress of a column whose elastic buckling
+// stress is given, AISC 360 E3: 0.658^(Fy/Fe) Fy, or 0.877 Fe where Fy/Fe is
+// above 2.25.
+func ColumnStress(yield, elastic float64) float64 {
+	switch {
+	case math.IsInf(elastic, 1):
+		return yield
+	case !(elastic > 0):
+		return 0
+	case yield/elastic <= 2.25:
+		return math.Pow(0.658, yield/elastic) * yield
+	}
+	return 0.877 * elastic
+}
+
+// EffectiveArea returns the area of a tube that bears compression in spite of
+// local buckling, AISC 360-16 E7.2: all of it up to D/t of 0.11 E/Fy, then (0.038
+// E / (Fy D/t) + 2/3) of it.
+func EffectiveArea(s frame.Section, yield, modulus float64) float64 {
+	ratio := s.Slenderness()
+	if ratio <= 0.11*modulus/yield {
+		return s.Area
+	}
+	return s.Area * min(1, 0.038*modulus/(yield*ratio)+2.0/3)
+}
+
+// Shear returns the nominal shear of a tube, AISC 360 G5: the critical stress
+// times half the area. The stress is the greater of 1.60 E / (sqrt(L/D)
+// (D/t)^(5/4)) and 0.78 E / (D/t)^(3/2), and not above 0.6 Fy.
+func Shear(s frame.Section, yield, modulus, length float64) float64 {
+	ratio := s.Slenderness()
+	stress := max(1.6*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), 0.78*modulus/math.Pow(ratio, 1.5))
+	return min(stress, 0.6*yield) * s.Area / 2
+}
+
+// Twist returns the nominal twisting moment of a tube, AISC 360 H3.1: the
+// critical stress times pi (D - t)2 t / 2. The stress is the greater of 1.23 E /
+// (sqrt(L/D) (D/t)^(5/4)) and 0.60 E / (D/t)^(3/2), and not above 0.6 Fy.
+func Twist(s frame.Section, yield, modulus, length float64) float64 {
+	ratio := s.Slenderness()
+	stress := max(1.23*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), 0.6*modulus/math.Pow(ratio, 1.5))
+	d := s.Diameter - s.Thickness
+	return min(stress, 0.6*yield) * math.Pi * d * d * s.Thickness / 2
+}
+
+// Allowable is what a tube may bear: its nominal strengths over 1.67.
+type Allowable struct {
+	Class                             Class
+	Pull, Push, Bending, Shear, Twist float64 // N and N mm
+	Column                            float64 // MPa, the nominal stress F_n behind Push
+}
+
+// allow returns what a section may bear, given its elastic buckling stress and
+// the length of its post.
+func allow(s frame.Section, yield, modulus, elastic, length float64) Allowable {
+	moment, class := Bending(s, yield, modulus)
+	column := ColumnStress(yield, elastic)
+	return Allowable{
+		Class: class, Column: column,
+		Pull:    yield * s.Area / omega,
+		Push:    column * EffectiveArea(s, yield, modulus) / omega,
+		Bending: moment / omega,
+		Shear:   Shear(s, yield, modulus, length) / omega,
+		Twist:   Twist(s, yield, modulus, length) / omega,
+	}
+}
+
+// Ratio returns how much of what it may bear a section bears, AISC 360 H1.1 and,
+// where the twist is above a fifth of its own limit, H3.2. Shear and twist alone
+// count too. Pull is negative for a push; the rest are not negative.
+func (a *Allowable) Ratio(pull, shear, bending, twist float64) float64 {
+	p := pull / a.Pull
+	if pull < 0 {
+		p = -pull / a.Push
+	}
+	m, v := bending/a.Bending, shear/a.Shear+twist/a.Twist
+	r := p/2 + m
+	if p >= 0.2 {
+		r = p + 8.0/9*m
+	}
+	if twist > 0.2*a.Twist {
+		r = max(r, p+m+v*v)
+	}
+	return max(r, v)
+}
+
+// Yield returns the yield stress in MPa by which a part is checked, and what it
+// is where that is not the metal's own. Every tube has a welded seam: sheet
+// aluminium falls back there to a soft temper, by the Aluminum Design Manual and
+// ASTM B209 (from memory).
+func Yield(m *design.Metal) (stress float64, why string) {
+	soft := map[string]float64{
+		"aluminium-3003": 35, "aluminum-3003": 35, "aluminium-5052": 65, "aluminum-5052": 65,
+		"aluminium-6061": 105, "aluminum-6061": 105,
+	}
+	if s, ok := soft[m.Alloy]; ok && s < m.Yield {
+		return s, "yield beside a weld"
+	}
+	return m.Yield, ""
+}
+
+// Buckled stands for the growth of bending in a frame that buckles: no figure,
+// but one that fails every check.
+const Buckled = 1000
+
+// amplification returns what bending grows by because the frame gives way under
+// its pushes: AISC 360 Appendix 8, eq. (A-8-6), 1 / (1 - 1.6 / factor), with the
+// frame's own buckling factor. It is Buckled where that is more or the frame
+// would buckle.
+func amplification(factor float64) float64 {
+	if factor <= 1.6*Buckled/(Buckled-1) {
+		return Buckled
+	}
+	return 1 / (1 - 1.6/factor)
+}
