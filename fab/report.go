@@ -11,6 +11,8 @@ type Report struct {
 	Revision  string `json:"revision,omitempty"`
 	Variation string `json:"variation"` // the variation in force, or ""
 
+	Variations []string `json:"variations"` // those that the design names
+
 	Adjust []Adjust   `json:"adjust"`
 	Size   ReportSize `json:"size"`
 	Mass   ReportMass `json:"mass"`

@@ -19,8 +19,9 @@ func (j *Job) Report() *Report {
 	d := j.Design
 	r := &Report{
 		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
-		Adjust: []Adjust{},
-		Size:   ReportSize{Width: six(j.Size.Width), Depth: six(j.Size.Depth), Height: six(j.Size.Height)},
+		Variations: append([]string{}, d.Variations...),
+		Adjust:     []Adjust{},
+		Size:       ReportSize{Width: six(j.Size.Width), Depth: six(j.Size.Depth), Height: six(j.Size.Height)},
 		Mass: ReportMass{
 			Total: six(j.Mass.Total), Low: six(j.Mass.Low), High: six(j.Mass.High),
 			Weld: six(j.Mass.Weld), Ballast: six(j.Mass.Ballast),

@@ -82,6 +82,8 @@ func (l *library) use(by *source.File, value *syntax.String, used map[string]sou
 	case errors.Is(err, errLarge):
 		l.full = true
 		l.tell(at, "", "with '%s' the texts of the design are larger than %d MiB", value.Text, MaxSource>>20)
+	case errors.Is(err, ErrOutside):
+		l.tellOutside(at, value.Text)
 	case errors.Is(err, fs.ErrNotExist):
 		l.tell(at, l.near(name, value.Text), "there is no file '%s'", value.Text)
 	case err != nil:
@@ -111,10 +113,18 @@ func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) 
 		name = path.Join(path.Dir(by.Name), said)
 	}
 	if l.Outside == nil && l.isOutside(name) {
-		l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside of the design's own folder", said)
+		l.tellOutside(at, said)
 		return "", false
 	}
 	return name, true
+}
+
+// ErrOutside is what a file system returns for a file that a link leads to from
+// within the design's folder, but that lies outside of it.
+var ErrOutside = errors.New("outside of the design's own folder")
+
+func (l *library) tellOutside(at source.Span, said string) {
+	l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside of the design's own folder", said)
 }
 
 // isOutside reports whether a file is not in the folder of the design or one
@@ -178,7 +188,7 @@ func (l *library) near(name, said string) string {
 	}
 	entries, err := fs.ReadDir(l.Files, path.Dir(name))
 	if err != nil {
-		return ""
+		return fromHere
 	}
 	var names []string
 	for _, e := range entries {
@@ -193,8 +203,11 @@ func (l *library) near(name, said string) string {
 	if near, ok := source.Suggest(path.Base(name), names); ok {
 		return "did you mean '" + path.Join(path.Dir(said), near) + "'?"
 	}
-	return ""
+	return fromHere
 }
+
+// fromHere says where a path starts.
+const fromHere = "write its path from the folder of this file"
 
 func (l *library) tell(at source.Span, hint, format string, args ...any) {
 	l.list.Add(at, hint, format, args...)

@@ -2,6 +2,7 @@ package flat
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -49,6 +50,20 @@ func BenchmarkHundred(b *testing.B) {
 	var parts []*design.Part
 	for range 50 {
 		parts = append(parts, trimmedPost(design.RolledGores), newBall(300, 1.5, design.RolledGores, 12, r3.Vec{}))
+	}
+	benchmark(b, parts...)
+}
+
+// BenchmarkJoints develops a thousand joints of every kind, tubes and tapers, at
+// the chord of Chord, in one round.
+func BenchmarkJoints(b *testing.B) {
+	var parts []*design.Part
+	kinds := jointKinds()
+	for n := 0; len(parts) < 1000; n++ {
+		p, _ := randomJoint(rand.New(rand.NewPCG(31, uint64(n))), kinds[n%len(kinds)])
+		if _, wrong := Develop(p); len(wrong) == 0 {
+			parts = append(parts, p)
+		}
 	}
 	benchmark(b, parts...)
 }

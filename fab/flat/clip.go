@@ -152,6 +152,7 @@ func enclosed(polygon []r2.Vec) float64 {
 
 // clip returns the parts of a line of points that lie in a polygon.
 func clip(line, polygon []r2.Vec) [][]r2.Vec {
+	polygon = nudge(polygon)
 	var parts [][]r2.Vec
 	var part []r2.Vec
 	if within(line[0], polygon) {
@@ -207,4 +208,34 @@ func nearTo(u, about, period float64) float64 {
 		return u
 	}
 	return u - period*math.Round((u-about)/period)
+}
+
+// wound returns the parts within a polygon of a closed line on a surface that is
+// wound about an axis, where the first coordinate comes back after a period. The
+// line is unwound; it may go round the axis.
+func wound(line []r2.Vec, period float64, polygon []r2.Vec) [][]r2.Vec {
+	n := len(line)
+	if period == 0 {
+		return clip(append(line[:n:n], line[0]), polygon)
+	}
+	round := line[n-1].X - line[0].X
+	if math.Abs(round) > period/2 {
+		step := math.Copysign(period, round)
+		several := make([]r2.Vec, 0, 5*n)
+		for k := -2.0; k <= 2; k++ {
+			for _, q := range line {
+				several = append(several, r2.Vec{X: q.X + k*step, Y: q.Y})
+			}
+		}
+		return clip(several, polygon)
+	}
+	var parts [][]r2.Vec
+	for k := -1.0; k <= 1; k++ {
+		moved := make([]r2.Vec, n, n+1)
+		for i, q := range line {
+			moved[i] = r2.Vec{X: q.X + k*period, Y: q.Y}
+		}
+		parts = append(parts, clip(append(moved, moved[0]), polygon)...)
+	}
+	return parts
 }

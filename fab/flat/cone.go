@@ -122,8 +122,8 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 		}
 		b.Notes = append(b.Notes, d.fanNote(b.Fan))
 		d.add(*b)
-		first, _ := foot.around(from)
-		last, _ := head.around(from)
+		first, _ := foot.level(from)
+		last, _ := head.level(from)
 		d.Seam += last - first
 	}
 	d.CG = t.conicBalance(foot, head)
@@ -133,8 +133,8 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 // that part its stations evenly.
 func pieces() [7]int { return [...]int{1, 2, 3, 4, 6, 8, 12} }
 
-// around returns the height of the curve at an angle, and its segment.
-func (e *trim) around(angle float64) (y float64, i int) {
+// level returns the height of the curve at an angle, and its segment.
+func (e *trim) level(angle float64) (y float64, i int) {
 	i, _ = slices.BinarySearchFunc(e.curve, angle, func(p point, a float64) int {
 		if p.angle < a {
 			return -1

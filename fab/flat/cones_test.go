@@ -225,8 +225,12 @@ func TestRoundness(t *testing.T) {
 				most = max(most, off)
 				// Solid angle is even; area goes with r^2 over the cosine of the
 				// surface's tilt, which on all of these is 150 / r.
-				sum += off * r * r * r
-				area += r * r * r
+				weight := r * r * r
+				if i == 0 || i == rows-1 {
+					weight /= 2
+				}
+				sum += off * weight
+				area += weight
 			}
 		}
 		if math.Abs(got.Greatest-most) > 0.001*most+1e-6 || math.Abs(got.Mean-sum/area) > 0.01*sum/area+1e-6 {

@@ -145,6 +145,56 @@ func (e *trim) straight(a, b *cut) {
 	e.weld += math.Hypot(e.skin((a.toe+b.toe)/2)*step, b.toe-a.toe)
 }
 
+// thinned is the most points in a row of which thin leaves only the last.
+const thinned = 4
+
+// joinRoom is how far, in mm, the points that thin drops may lie from the chord:
+// what they themselves stray from the curve between them has the rest of smooth.
+const joinRoom = 0.5 * smooth
+
+// thin drops points that the chord does without. The first sampling is finer
+// than most curves ask, for the sake of kinks; here the same rule as in between
+// joins smooth pieces again, where the points between lie near enough to the
+// chord. The farthest point stays, since the size of the blank hangs on it. On a
+// taper, whose outline has points between these, all stay.
+func (e *trim) thin() {
+	if len(e.curve) < 3 || e.flare != 0 {
+		return
+	}
+	tip := 0
+	for i, p := range e.curve {
+		if e.head == (p.y > e.curve[tip].y) && p.y != e.curve[tip].y {
+			tip = i
+		}
+	}
+	kept := e.curve[:1]
+	for i := 0; i < len(e.curve)-1; {
+		next := i + 1
+		for k := i + 2; k < len(e.curve) && k <= i+thinned && k-1 != tip && e.joins(i, k); k++ {
+			next = k
+		}
+		i = next
+		kept = append(kept, e.curve[i])
+	}
+	e.curve = kept
+}
+
+// joins reports whether one chord does from point i to point k.
+func (e *trim) joins(i, k int) bool {
+	a, b := e.curve[i], e.curve[k]
+	step := b.angle - a.angle
+	chord := (b.y - a.y) / step
+	if 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) > smooth {
+		return false
+	}
+	for _, p := range e.curve[i : k+1] {
+		if p.face != a.face || p.face == solid.Rough || math.Abs(p.y-a.y-chord*(p.angle-a.angle)) > joinRoom {
+			return false
+		}
+	}
+	return true
+}
+
 // tip adds the curve's farthest point, lowest of a foot and highest of a head,
 // where it lies between two others: the size of the blank hangs on it. There
 // the slope is nothing, which the false position of the slopes at its

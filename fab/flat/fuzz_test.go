@@ -82,3 +82,76 @@ func FuzzBall(f *testing.F) {
 		}
 	})
 }
+
+// FuzzJoint develops ends of every kind, stretched out of the common, as a whole
+// design with what they stand on.
+func FuzzJoint(f *testing.F) {
+	for k := range len(jointKinds()) {
+		f.Add(uint64(k), k, 1.0, 1.0, 1.0, 1.0)
+	}
+	f.Add(uint64(9), 2, 30.0, 0.01, 5.0, -1.0)
+	f.Fuzz(func(t *testing.T, seed uint64, kind int, diameter, other, length, turn float64) {
+		kinds := jointKinds()
+		p, _ := randomJoint(rand.New(rand.NewPCG(seed, 2)), kinds[((kind%len(kinds))+len(kinds))%len(kinds)])
+		p.Post.Diameter[0] *= diameter
+		p.Post.Diameter[1] *= other
+		p.Post.Length *= length
+		p.Post.Direction = r3.Unit(r3.Add(p.Post.Direction, r3.Vec{X: turn - 1}))
+		parts := []*design.Part{p}
+		for _, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+			if end.With != nil && end.With.Base == nil {
+				parts = append(parts, end.With)
+			}
+		}
+		checkAll(t, parts)
+	})
+}
+
+// FuzzThread threads balls of every build on posts, with a vent.
+func FuzzThread(f *testing.F) {
+	f.Add(uint64(1), 0, 12, 60.0, 30.0, 8.0, 0.3)
+	f.Add(uint64(2), 2, 7, 100.0, 0.0, 20.0, 1.5)
+	f.Add(uint64(3), 3, 1, 299.0, 0.0, 1.0, 0.0)
+	f.Add(uint64(4), 1, 48, 250.0, 290.0, 0.0, 3.0)
+	f.Fuzz(func(t *testing.T, seed uint64, build, n int, diameter, caps, vent, tilt float64) {
+		builds := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves, design.Bought}
+		if n > 200 || n < -200 {
+			return
+		}
+		rng := rand.New(rand.NewPCG(seed, 3))
+		post, ball := threadedBall(builds[((build%5)+5)%5], n, diameter, anyDirection(rng), design.Leaning(tilt, rng.Float64()))
+		ball.Ball.Caps, ball.Ball.Vent = caps, vent
+		checkAll(t, []*design.Part{post, ball})
+	})
+}
+
+// checkAll sees that what comes of a design is numbers, and its outlines simple.
+func checkAll(t *testing.T, parts []*design.Part) {
+	t.Helper()
+	made, wrong := All(&design.Design{Parts: parts})
+	if wrong.Err() != nil {
+		return
+	}
+	for i, d := range made {
+		if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Thread, d.Welds[0], d.Welds[1]) || d.Mass < 0 {
+			t.Fatalf("part %d: %+v", i, d)
+		}
+		for _, b := range d.Blanks {
+			for _, q := range b.Outline {
+				if !finite(q.X, q.Y) {
+					t.Fatalf("outline of %s has %v", b.Name, q)
+				}
+			}
+			for _, m := range b.Marks {
+				for _, q := range append(m.Path, m.From, m.To) {
+					if !finite(q.X, q.Y) {
+						t.Fatalf("a mark of %s has %v", b.Name, q)
+					}
+				}
+			}
+			if !(b.Quantity > 0) || !finite(b.Area, b.Width, b.Length, b.Mass) || b.Area < -1e-6 {
+				t.Fatalf("blank %s of %d, %v by %v, area %v, mass %v", b.Name, b.Quantity, b.Width, b.Length, b.Area, b.Mass)
+			}
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
 	"stabile/param/design"
@@ -70,13 +71,24 @@ func (d *developer) gore(s segmented) Blank {
 		b.Notes = append(b.Notes, "Roll one way only, with the bend lines along the rolls: it stays straight across")
 	}
 	b.Ordinates = []Ordinates{s.table()}
-	if s.blunt {
+	if s.blunt && !d.throughPoles() {
 		hole := "tips narrower than " + d.length(leastTip) + " are cut off blunt, which leaves a hole " +
 			d.length(s.opening()) + " across at each pole"
 		b.Notes = append(b.Notes, capital(hole))
 		d.note(finding.Note, hole+": fill it with weld, or give the ball 'caps'")
 	}
 	return b
+}
+
+// throughPoles reports whether the ball is threaded along its own axis on a post
+// that takes the tips of its gores away.
+func (d *developer) throughPoles() bool {
+	b := d.part.Ball
+	if b.Around == nil || b.Around.Post == nil {
+		return false
+	}
+	p := b.Around.Post
+	return r3.Norm(r3.Cross(p.Direction, b.Pole)) < 1e-9 && p.DiameterAt(b.Along) > 2*leastTip
 }
 
 // outline returns the outline of a gore, counter-clockwise from the right of

@@ -87,20 +87,8 @@ func (t *tube) chart(line []r3.Vec) []r2.Vec {
 // pieces returns the parts of a closed line that lie on the blank between two
 // angles from the seam.
 func (t *tube) pieces(line []r2.Vec, from, to float64) [][]r2.Vec {
-	closed := append(line[:len(line):len(line)], line[0])
-	if turn := line[len(line)-1].X - line[0].X; math.Abs(turn) > math.Pi {
-		closed[len(line)].X += math.Copysign(2*math.Pi, turn) // round the post
-	}
 	box := []r2.Vec{{X: from, Y: -far}, {X: to, Y: -far}, {X: to, Y: far}, {X: from, Y: far}}
-	var parts [][]r2.Vec
-	for _, shift := range [3]float64{-2 * math.Pi, 0, 2 * math.Pi} {
-		moved := make([]r2.Vec, len(closed))
-		for i, q := range closed {
-			moved[i] = r2.Vec{X: q.X + shift, Y: q.Y}
-		}
-		parts = append(parts, clip(moved, box)...)
-	}
-	return parts
+	return wound(line, 2*math.Pi, box)
 }
 
 // bearing returns the bearing of the middle of a closed line that does not go

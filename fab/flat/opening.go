@@ -1,14 +1,12 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
 )
@@ -56,22 +54,7 @@ type cutOut struct {
 func (d *developer) mark(list []piece, s standing) {
 	for i := range list {
 		p := &list[i]
-		line := p.trace(s.line)
-		line = append(line, line[0])
-		if p.period > 0 && math.Abs(line[len(line)-2].X-line[0].X) > p.period/2 {
-			// Round the pole: on to where it started, a turn further.
-			turn := math.Copysign(p.period, line[len(line)-2].X-line[0].X)
-			line[len(line)-1].X += turn
-			if line[0].X > line[len(line)-1].X {
-				slices.Reverse(line)
-			}
-			before := make([]r2.Vec, 0, 2*len(line))
-			for _, q := range line[:len(line)-1] {
-				before = append(before, r2.Vec{X: q.X - p.period, Y: q.Y})
-			}
-			line = append(before, line...)
-		}
-		for _, part := range clip(line, p.outline) {
+		for _, part := range p.crossed(s.line) {
 			if len(part) < 2 {
 				continue
 			}
@@ -81,6 +64,40 @@ func (d *developer) mark(list []piece, s standing) {
 			})
 		}
 	}
+}
+
+// crossed returns the parts of a closed line in space that lie on the piece.
+func (p *piece) crossed(line []r3.Vec) [][]r2.Vec {
+	points := p.trace(line)
+	n := len(points)
+	// A chart that is cut open behind the ball tears a line that runs there.
+	var tears []int
+	if p.period == 0 {
+		low, high := bounds(p.outline)
+		for i := range points {
+			if r2.Norm(r2.Sub(points[(i+1)%n], points[i])) > (high.Y-low.Y)/2 {
+				tears = append(tears, i+1)
+			}
+		}
+	}
+	if len(tears) == 0 {
+		return wound(points, p.period, p.outline)
+	}
+	var parts [][]r2.Vec
+	for k, from := range tears {
+		to := tears[(k+1)%len(tears)]
+		if to <= from {
+			to += n
+		}
+		var run []r2.Vec
+		for i := from; i < to; i++ {
+			run = append(run, points[i%n])
+		}
+		if len(run) > 1 {
+			parts = append(parts, clip(run, p.outline)...)
+		}
+	}
+	return parts
 }
 
 // trace returns a line in the chart, unwound.
@@ -113,6 +130,9 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 		flare = math.Atan2((post.Diameter[1]-post.Diameter[0])/2, post.Length)
 	}
 	wide := max(post.Diameter[0], post.Diameter[1]) / 2
+	if !(wide > 0 && wide <= largest) || !finite(b.Along, post.Length, r3.Norm(post.Foot), r3.Norm(post.Direction)) {
+		return lines // the post itself is reported
+	}
 	n := 1
 	if b.Gores > 0 {
 		n = b.Gores
@@ -150,7 +170,7 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 			lines[side] = append(lines[side], rays[i].at(t))
 		}
 		d.Thread += girdle(lines[side])
-		d.hole(list, cuts, rays, line{center, axis}, thick)
+		d.hole(list, cuts, rays, lines[side], line{center, axis}, thick)
 	}
 	if d.threaded == nil {
 		d.threaded = make(map[*design.Part][]thread)
@@ -174,51 +194,73 @@ func girdle(points []r3.Vec) float64 {
 }
 
 // hole takes what a bundle of lines encloses about an axis out of the pieces.
-func (d *developer) hole(list []piece, cuts []cutOut, rays []line, axis line, thick float64) {
+// toe is where they come out of the ball.
+func (d *developer) hole(list []piece, cuts []cutOut, rays []line, toe []r3.Vec, axis line, thick float64) {
 	for i := range list {
 		p := &list[i]
-		if r3.Dot(p.normal, axis.way) < -0.7 {
-			continue // on the far side
+		if !p.ring && r3.Dot(p.normal, axis.way) < farSide {
+			continue
 		}
-		edge, ok := p.through(rays, axis, thick)
+		edge, ok := p.through(rays, toe, axis, thick)
 		if !ok {
 			continue
 		}
 		c := &cuts[i]
-		var left [][]r2.Vec
-		for _, outline := range c.outlines {
-			rest, inside := subtract(outline, edge)
-			if inside {
-				c.holes = append(c.holes, edge)
+		c.take(edge)
+		if low, high := bounds(edge); p.period > 0 && high.X-low.X < p.period {
+			// Over the seam of a ring it is on the other side too.
+			for _, turn := range [2]float64{-p.period, p.period} {
+				moved := make([]r2.Vec, len(edge))
+				for k, q := range edge {
+					moved[k] = r2.Vec{X: q.X + turn, Y: q.Y}
+				}
+				c.take(moved)
 			}
-			c.changed = c.changed || inside || len(rest) != 1 || len(rest[0]) != len(outline) || &rest[0][0] != &outline[0]
-			left = append(left, rest...)
 		}
-		c.outlines = left
 	}
+}
+
+// farSide is the cosine of the angle, between the way of a post and the normal
+// in the middle of a gore or a disc, beyond which no hole reaches that piece:
+// half of a gore on the side away.
+const farSide = -0.7
+
+// take takes a polygon out of what is left.
+func (c *cutOut) take(edge []r2.Vec) {
+	var left [][]r2.Vec
+	for _, outline := range c.outlines {
+		rest, inside := subtract(outline, edge)
+		if inside {
+			c.holes = append(c.holes, edge)
+		}
+		c.changed = c.changed || inside || len(rest) != 1 || &rest[0][0] != &outline[0]
+		left = append(left, rest...)
+	}
+	c.outlines = left
 }
 
 // through returns the outline, in a piece's chart and counter-clockwise, of what
 // a bundle of lines takes out of it, far beyond the piece where the lines go
-// round the pole. It reports false where they do not all come through the
-// piece's surface.
-func (p *piece) through(rays []line, axis line, thick float64) ([]r2.Vec, bool) {
+// round the pole. Lines that miss the piece's surface come out by another piece,
+// at their toe. It reports false where too few come through this one.
+func (p *piece) through(rays []line, toe []r3.Vec, axis line, thick float64) ([]r2.Vec, bool) {
 	middle := p.surface(0)
-	t, ok := middle.Leave(axis.from, axis.way)
-	if !ok {
-		return nil, false
-	}
-	center := p.chart(axis.at(t))
 	layers := [3]solid.Surface{p.surface(-thick / 2), middle, p.surface(thick / 2)}
 	edges := [3][]r2.Vec{}
 	for w, s := range layers {
 		points := make([]r3.Vec, len(rays))
+		missed := 0
 		for i, ray := range rays {
 			t, ok := s.Leave(ray.from, ray.way)
 			if !ok {
-				return nil, false
+				points[i] = toe[i]
+				missed++
+				continue
 			}
 			points[i] = ray.at(t)
+		}
+		if missed > len(rays)*2/3 {
+			return nil, false
 		}
 		edges[w] = p.trace(points)
 	}
@@ -226,22 +268,25 @@ func (p *piece) through(rays []line, axis line, thick float64) ([]r2.Vec, bool) 
 	if p.period > 0 && math.Abs(last.X-first.X) > p.period/2 {
 		return p.round(edges), true
 	}
-	edge := edges[0]
-	scale := 1.0
-	if p.lay != nil && p.period > 0 {
-		at := p.lay(r2.Add(center, r2.Vec{X: 1e-3}))
-		scale = r2.Norm(r2.Sub(at, p.lay(center))) / 1e-3
+	t, ok := middle.Leave(axis.from, axis.way)
+	if !ok {
+		t = r3.Dot(r3.Sub(toe[0], axis.from), axis.way)
 	}
-	off := func(q r2.Vec) float64 {
-		return math.Hypot(scale*(nearTo(q.X, center.X, p.period)-center.X), q.Y-center.Y)
-	}
-	for i := range edge {
-		for _, e := range edges[1:] {
-			if off(e[i]) > off(edge[i]) {
-				edge[i] = e[i]
-			}
+	center := p.chart(axis.at(t))
+	for _, e := range edges {
+		for i := range e {
+			e[i].X = nearTo(e[i].X, center.X, p.period)
 		}
-		edge[i].X = nearTo(edge[i].X, center.X, p.period)
+	}
+	// What any layer of the sheet asks for, along rays from the middle.
+	edge := make([]r2.Vec, len(rays))
+	for i, q := range edges[1] {
+		way := r2.Sub(q, center)
+		reach := 1.0
+		for _, e := range [2][]r2.Vec{edges[0], edges[2]} {
+			reach = max(reach, alongRay(e, center, way, i))
+		}
+		edge[i] = r2.Add(center, r2.Scale(reach, way))
 	}
 	if enclosed(edge) < 0 {
 		slices.Reverse(edge)
@@ -254,9 +299,30 @@ func (p *piece) through(rays []line, axis line, thick float64) ([]r2.Vec, bool) 
 	return edge, true
 }
 
+// alongRay returns how far a ray from a point goes before it leaves a closed line
+// about that point, as a share of the ray's vector; 0 where it does not cross it
+// near its side i.
+func alongRay(line []r2.Vec, from, way r2.Vec, i int) float64 {
+	n := len(line)
+	reach := 0.0
+	for k := -n / 8; k <= n/8; k++ {
+		a, b := line[(i+k+n)%n], line[(i+k+1+n)%n]
+		side, rel := r2.Sub(b, a), r2.Sub(a, from)
+		turn := r2.Cross(way, side)
+		if turn == 0 {
+			continue
+		}
+		if u := r2.Cross(rel, way) / turn; u >= -onEdge && u <= 1+onEdge {
+			reach = max(reach, r2.Cross(rel, side)/turn)
+		}
+	}
+	return reach
+}
+
 // round returns the outline of what lies beyond lines that go round the pole.
 func (p *piece) round(edges [3][]r2.Vec) []r2.Vec {
-	upper := edges[1][0].Y > p.middle.Y
+	// Rings are charted toward their own pole, gores from the equator.
+	upper := p.middle.Y > 0 || edges[1][0].Y > 0
 	for _, e := range edges {
 		if e[0].X > e[len(e)-1].X {
 			slices.Reverse(e)
@@ -265,9 +331,9 @@ func (p *piece) round(edges [3][]r2.Vec) []r2.Vec {
 	edge := edges[1]
 	n := len(edge)
 	for i := range edge {
-		for _, e := range edges {
-			if upper == (e[i].Y < edge[i].Y) {
-				edge[i].Y = e[i].Y
+		for _, e := range [2][]r2.Vec{edges[0], edges[2]} {
+			if y := levelAt(e, edge[i].X, i, p.period); upper == (y < edge[i].Y) {
+				edge[i].Y = y
 			}
 		}
 	}
@@ -294,68 +360,21 @@ func (p *piece) round(edges [3][]r2.Vec) []r2.Vec {
 	return out
 }
 
-// ventClear is the least distance, in mm, of a vent's edge from a seam or a
-// joint. Common practice, no source.
-const ventClear = 8.0
-
-// ventSpots is the number of steps along the middle of a piece at which a vent
-// is tried.
-const ventSpots = 12
-
-// vent drills the ball's vent: as low as it can be and away from the viewer, in
-// the middle of a piece, clear of every joint.
-func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
-	b := d.part.Ball
-	if !(b.Vent > 0) {
-		return
-	}
-	best, score := -1, math.Inf(-1)
-	var place r2.Vec
-	for i := range list {
-		p := &list[i]
-		if cuts[i].changed {
+// levelAt returns the second coordinate, at a first one, of a line that goes once
+// round, near its side i.
+func levelAt(line []r2.Vec, x float64, i int, period float64) float64 {
+	n := len(line)
+	best, y := math.Inf(1), line[i].Y
+	for k := -n / 8; k <= n/8; k++ {
+		a, b := line[(i+k+n)%n], line[(i+k+1+n)%n]
+		from, to := nearTo(a.X, x, period), nearTo(b.X, x, period)
+		if from == to {
 			continue
 		}
-		low, high := bounds(p.outline)
-		for k := 1; k < ventSpots; k++ {
-			at := r2.Vec{X: p.middle.X, Y: low.Y + (high.Y-low.Y)*float64(k)/ventSpots}
-			x := p.space(at)
-			s := (x.Y-b.Center.Y)/2 - (x.Z - b.Center.Z)
-			if s <= score+square {
-				continue
-			}
-			if p.lay != nil {
-				at = p.lay(at)
-			}
-			room := d.room(p, at)
-			for _, y := range keepOff {
-				room = min(room, r3.Norm(r3.Sub(x, y)))
-			}
-			if room >= b.Vent/2+ventClear {
-				best, score, place = i, s, at
-			}
+		u := (x - from) / (to - from)
+		if off := math.Abs(u - 0.5); off < best {
+			best, y = off, a.Y+(b.Y-a.Y)*min(max(u, 0), 1)
 		}
 	}
-	if best < 0 {
-		d.note(finding.Caution, fmt.Sprintf("there is no room for a vent of %s clear of seams and joints: drill it where it can be", d.length(b.Vent)))
-		return
-	}
-	cuts[best].vent = &Hole{Center: place, Diameter: b.Vent, Outline: circle(place, b.Vent/2, holePoints)}
-	cuts[best].changed = true
-}
-
-// room returns how far a place on a piece's flat lies within its edges.
-func (d *developer) room(p *piece, at r2.Vec) float64 {
-	outline := d.Blanks[p.blank].Outline
-	if !within(at, outline) {
-		return math.Inf(-1)
-	}
-	room := math.Inf(1)
-	for i, a := range outline {
-		side := r2.Sub(outline[(i+1)%len(outline)], a)
-		rel := r2.Sub(at, a)
-		u := min(max(r2.Dot(rel, side)/r2.Norm2(side), 0), 1)
-		room = min(room, r2.Norm(r2.Sub(rel, r2.Scale(u, side))))
-	}
-	return room
+	return y
 }

@@ -15,6 +15,9 @@ import (
 // are cut alike but for rounding.
 const alikeEnough = 1e-5
 
+// sliver is the area, in mm2, under which what is left of a piece is waste.
+const sliver = 4.0
+
 // A kind is a blank cut otherwise than the one that it was counted with, and the
 // numbers of the pieces that are cut so.
 type kind struct {
@@ -40,6 +43,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 		}
 		base := &d.Blanks[p.blank]
 		base.Quantity--
+		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return !(enclosed(p.onFlat(o)) > sliver) })
 		whole, rest := enclosed(p.onFlat(p.outline)), base.Area
 		gone := r2.Scale(enclosed(p.outline), middleOf(p.outline))
 		for k, outline := range c.outlines {
@@ -47,10 +51,19 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 			left := enclosed(b.Outline)
 			gone = r2.Sub(gone, r2.Scale(enclosed(outline), middleOf(outline)))
 			for _, h := range b.Holes {
-				left -= enclosed(h.Outline)
+				if h.Diameter > 0 {
+					left -= math.Pi / 4 * h.Diameter * h.Diameter
+				} else {
+					left -= enclosed(h.Outline)
+				}
 			}
-			// What is left of the true area, as the polygons tell.
-			b.Area = base.Area * left / whole
+			// Polygons tell what is taken out of the true area. Of several parts
+			// each has its share, and so has one that is cut into from its edge,
+			// where what is trimmed off later is taken out too.
+			b.Area = base.Area - (whole - left)
+			if len(c.outlines) > 1 || base.Allowance > 0 && len(outline) != len(p.outline) {
+				b.Area = base.Area * left / whole
+			}
 			rest -= b.Area
 			number := strconv.Itoa(p.number)
 			if len(c.outlines) > 1 {
@@ -65,7 +78,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 			taken = r3.Add(taken, r3.Scale(rest, r3.Sub(p.space(r2.Scale(1/out, gone)), center)))
 		}
 	}
-	if len(kinds) == 0 {
+	if !slices.ContainsFunc(cuts, func(c cutOut) bool { return c.changed }) {
 		return
 	}
 	d.regroup(kinds, was)
@@ -192,11 +205,36 @@ func (d *developer) regroup(kinds []kind, was []int) {
 				continue
 			}
 			if k.Quantity < was[i] {
-				k.Name = fmt.Sprintf("%s %s", k.Name, strings.Join(k.numbers, ", "))
+				k.Name = fmt.Sprintf("%s %s", k.Name, listed(k.numbers))
 			}
 			d.add(k.Blank)
 		}
 	}
+}
+
+// listed writes the numbers of pieces, runs of three or more as "4 to 8".
+func listed(numbers []string) string {
+	var parts []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && follows(numbers[j], numbers[j+1]) {
+			j++
+		}
+		if j-i >= 2 {
+			parts = append(parts, numbers[i]+" to "+numbers[j])
+			i = j + 1
+			continue
+		}
+		parts = append(parts, numbers[i])
+		i++
+	}
+	return strings.Join(parts, ", ")
+}
+
+func follows(a, b string) bool {
+	m, err := strconv.Atoi(a)
+	n, other := strconv.Atoi(b)
+	return err == nil && other == nil && n == m+1
 }
 
 // middleOf returns the centre of area of a polygon.

@@ -49,6 +49,11 @@ func (d *developer) post() {
 			d.misses(e, i)
 			return
 		}
+		if low, high := e.reach(); !(min(t.girth(low), t.girth(high)) > t.outer-t.mean) {
+			d.fail("diameter", "make it longer, or less of a taper", "comes to a point before its %s has met %s all round",
+				endName(i), meetsName(endOf(p, i)))
+			return
+		}
 		if m := endOf(p, i).Meets; m == design.OnBall || m == design.OnSide {
 			d.Toes[i] = e.toes()
 			d.overhang(i)

@@ -25,6 +25,7 @@ type piece struct {
 	outline []r2.Vec              // in the chart
 	middle  r2.Vec                // of the piece, in the chart
 	normal  r3.Vec                // out of the ball at the middle
+	ring    bool                  // goes all round the pole, or nearly
 }
 
 // onFlat takes points of the chart to the flat.
@@ -176,6 +177,7 @@ func (d *developer) rings(mean float64) []piece {
 				outline: outline,
 				normal:  r3.Add(r3.Scale(sinL, pole), r3.Scale(cosL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))),
 				period:  2 * math.Pi,
+				ring:    true,
 				middle:  r2.Vec{X: angle / 2, Y: f.slant / 2},
 				surface: func(w float64) solid.Surface {
 					return solid.Cone{Point: b.Center, Axis: pole, Radius: (mean + w) / cosL, Slope: -sinL / cosL}
@@ -220,10 +222,14 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 			}
 			p.chart = func(x r3.Vec) r2.Vec {
 				x = r3.Sub(x, b.Center)
-				if r3.Dot(x, pole) < 0 {
-					return r2.Vec{X: far, Y: far}
+				q := r2.Vec{X: r3.Dot(x, b.Prime), Y: r3.Dot(x, across)}
+				// What lies below is pushed out, so that the far side of the ball
+				// does not fall on the disc.
+				below := max(0, height-d.part.Metal.Thickness-r3.Dot(x, pole))
+				if level := r2.Norm(q); level > 0 {
+					return r2.Scale(1+below/level, q)
 				}
-				return r2.Vec{X: r3.Dot(x, b.Prime), Y: r3.Dot(x, across)}
+				return r2.Vec{X: below}
 			}
 			p.space = func(q r2.Vec) r3.Vec {
 				x := r3.Add(b.Center, r3.Scale(height, pole))

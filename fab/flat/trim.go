@@ -222,6 +222,7 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 	gap := 2*math.Pi - e.turn
 	e.weld += math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe)
 	e.tip(m)
+	e.thin()
 	return !e.missed
 }
 

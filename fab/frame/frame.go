@@ -22,6 +22,10 @@ type Item struct {
 	Part *design.Part
 	Mass float64 // kg
 	CG   r3.Vec  // mm, centre of gravity
+
+	// Cuts are further places on a post, in mm from its foot, at which it gets a
+	// station: where a force is to act.
+	Cuts []float64
 }
 
 // A Frame is a sculpture made ready for reckoning: cut into beams, numbered and

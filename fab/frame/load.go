@@ -103,7 +103,9 @@ func (l *Loads) Along(c int, p *design.Part, force r3.Vec) {
 }
 
 // At adds a force at a point on a part. On a post it is the nearest point of the
-// axis that bears it, with the moment about that point.
+// axis that bears it, with the moment about that point. It should be at a
+// station (see Item.Cuts), or its own bending of the beam that it stands on is
+// missed.
 func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 	i, ok := l.frame.post[p]
 	if !ok {
@@ -120,9 +122,8 @@ func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 		k++
 	}
 	b := &l.frame.Beams[post.First+k]
-	// Shared between the two ends of the beam by the law of the lever, each
-	// moment with the force's own: what it lacks is only that the beam bends
-	// between them, which the stations on both sides see right.
+	// Shared between the two ends of the beam by the law of the lever: what it
+	// lacks is how the beam itself bends between them.
 	share := (along - post.Stations[k].Along) / b.Length
 	l.onBody(c, b.A, r3.Scale(1-share, force), r3.Vec{}, b.armA)
 	l.onBody(c, b.B, r3.Scale(share, force), r3.Vec{}, b.armB)

@@ -21,7 +21,7 @@ const (
 
 	// merge is the distance, as a share of the diameter, under which two
 	// joints on a post share a station.
-	merge = 0.05
+	merge = 0.2
 )
 
 // mesh cuts posts into beams and makes bodies, each still by itself, and then
@@ -43,10 +43,11 @@ func (f *Frame) mesh() {
 	f.tie()
 }
 
-// A join is something fastened to a post along its length.
+// A join is something fastened to a post along its length, or only a place
+// where a station is wanted.
 type join struct {
 	along float64
-	part  *design.Part
+	part  *design.Part // nil for a place
 }
 
 // joins finds what is fastened along each post: branches, and balls threaded on
@@ -61,6 +62,9 @@ func (f *Frame) joins() map[*design.Part][]join {
 	for _, it := range f.Items {
 		p := it.Part
 		if p.Post != nil {
+			for _, along := range it.Cuts {
+				add(p, nil, along)
+			}
 			for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
 				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {
 					host := end.With.Post
@@ -100,9 +104,10 @@ func (f *Frame) cut(i int, joins []join) {
 		last := &stations[len(stations)-1]
 		switch {
 		case j.along-last.Along <= close:
-			last.Joins = append(last.Joins, j.part)
+			last.join(j.part)
 		default:
-			stations = append(stations, Station{Along: j.along, Joins: []*design.Part{j.part}})
+			stations = append(stations, Station{Along: j.along})
+			stations[len(stations)-1].join(j.part)
 		}
 	}
 	head := Station{Along: p.Post.Length}
@@ -142,6 +147,13 @@ func (f *Frame) cut(i int, joins []join) {
 	f.spread(&f.Items[i], f.Beams[post.First:])
 	f.post[p] = len(f.Posts)
 	f.Posts = append(f.Posts, post)
+}
+
+// join notes a part that is fastened at the station.
+func (s *Station) join(p *design.Part) {
+	if p != nil {
+		s.Joins = append(s.Joins, p)
+	}
 }
 
 // sameBall reports whether a ball is among both.

@@ -2,6 +2,7 @@ package frame
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -18,11 +19,11 @@ type Mode struct {
 
 // Modes returns the n lowest modes, at most four, lowest first: fewer where the
 // frame has fewer. Checked tells that the count of frequencies below just above the
-// highest of them, by the signs of the pivots of K - w2 M (Sturm), is their
-// number, so that none was missed.
+// highest of them, by the signs of the pivots of K - w2 M (Sturm), is the number
+// found there, so that none was missed.
 func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {
 	n = min(n, f.Unknowns, mostModes)
-	if n == 0 {
+	if n == 0 || !f.heavy() {
 		return nil, true, nil
 	}
 	values, vectors, err := f.lowest(f.mass, n, settled)
@@ -42,13 +43,19 @@ func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {
 	if len(modes) == 0 {
 		return nil, true, nil
 	}
-	return modes, f.sturm(values[len(modes)-1]) == len(modes) || f.repeated(values, len(modes)), nil
+	last := values[len(modes)-1]
+	found := 0
+	for _, v := range values {
+		if v*(1+sturmGap) > last {
+			found++
+		}
+	}
+	return modes, f.sturm(last) == found, nil
 }
 
-// repeated reports whether the eigenvalue after the nth is the same but for
-// rounding, so that the count falls between two equal ones.
-func (f *Frame) repeated(values []float64, n int) bool {
-	return n < len(values) && values[n] > values[n-1]*(1-2*sturmGap) && f.sturm(values[n]) == n+1
+// heavy reports whether anything that can move has mass.
+func (f *Frame) heavy() bool {
+	return slices.ContainsFunc(f.mass.value, func(m float64) bool { return m != 0 })
 }
 
 // sturmGap is how far above the highest frequency, as a share of its square, the

@@ -104,8 +104,24 @@ func (s *Solution) Cuts(beam, c int) (from, to Cut) {
 // of the base and what lies on it included, about the origin.
 func (s *Solution) Reaction(c int) Wrench {
 	f, l := s.Loads.frame, s.Loads
+	// The loads that go straight into the ground are counted here and again in
+	// the beams' ends, but for those on the base and on balls that lie on it.
 	w := Wrench{r3.Scale(-1, l.fixed[c].Force), r3.Scale(-1, l.fixed[c].Moment)}
 	for i := range f.Beams {
+		b, line := &f.Beams[i], l.line[i*l.Cases+c]
+		if b.A == b.B {
+			continue // within the ground: its loads are counted once
+		}
+		half := r3.Scale(b.Length/2, line)
+		end := r3.Scale(b.Length*b.Length/12, r3.Cross(b.Axis, line))
+		if f.Bodies[b.A].First < 0 {
+			w.add(half, b.From)
+			w.Moment = r3.Add(w.Moment, end)
+		}
+		if f.Bodies[b.B].First < 0 {
+			w.add(half, b.To)
+			w.Moment = r3.Sub(w.Moment, end)
+		}
 		w = s.atGround(w, i, c)
 	}
 	return w
@@ -123,22 +139,17 @@ func (s *Solution) Foot(p *design.Part, c int) (w Wrench) {
 	return w
 }
 
-// atGround adds what the ground bears on a beam. The load on the beam that goes
-// straight into the ground has been counted in fixed as a load on the ground,
-// and in the beam's end force as a reaction to it: one of the two is taken off.
+// atGround adds what the ground bears on the ends of a beam.
 func (s *Solution) atGround(w Wrench, beam, c int) Wrench {
 	f := s.Loads.frame
 	b, e := &f.Beams[beam], &s.forces[beam*s.Loads.Cases+c]
-	line := s.Loads.line[beam*s.Loads.Cases+c]
-	half := r3.Scale(b.Length/2, line)
-	end := r3.Scale(b.Length*b.Length/12, r3.Cross(b.Axis, line))
 	if f.Bodies[b.A].First < 0 {
-		w.Moment = r3.Add(w.Moment, r3.Add(e.ma, end))
-		w.add(r3.Add(e.fa, half), b.From)
+		w.Moment = r3.Add(w.Moment, e.ma)
+		w.add(e.fa, b.From)
 	}
 	if f.Bodies[b.B].First < 0 {
-		w.Moment = r3.Add(w.Moment, r3.Sub(e.mb, end))
-		w.add(r3.Add(e.fb, half), b.To)
+		w.Moment = r3.Add(w.Moment, e.mb)
+		w.add(e.fb, b.To)
 	}
 	return w
 }

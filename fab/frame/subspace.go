@@ -50,8 +50,8 @@ func (y *lanes) add(k float64, x *lanes) {
 // They are found to within the given error up to the nth; the rest are
 // estimates.
 //
-// Each turn takes the error of an eigenvalue down by the same share, so that
-// what is left after it is about the last change times that share.
+// Each turn takes the error of an eigenvalue down by about the same share q, so
+// that what is left is about the last change times q / (1 - q).
 func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vectors []lanes, err error) {
 	width := min(block, f.Unknowns)
 	y := f.start(b, width)
@@ -71,8 +71,12 @@ func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vec
 				still = false
 				break
 			}
-			c := math.Abs(found[i]-values[i]) / math.Abs(found[i])
-			if left := c * min(1, c/change[i]); turn > 1 && !(left < within || c < rounding) {
+			c := 0.0
+			if found[i] != values[i] {
+				c = math.Abs(found[i]-values[i]) / max(math.Abs(found[i]), math.Abs(values[i]))
+			}
+			share := c / change[i]
+			if left := c * share / (1 - share); turn > 1 && !(share < 1 && left < within || c < rounding) {
 				still = false
 			}
 			change[i] = c
@@ -217,10 +221,21 @@ func small(k, m *square, width int) (values []float64, vectors *square, ok bool)
 			}
 		}
 	}
+	factor := func() (blas64.Triangular, bool) {
+		return lapack64.Potrf(blas64.Symmetric{Uplo: blas.Lower, N: width, Stride: width, Data: flat[:width*width]})
+	}
 	fill(k, flat[:])
-	lower, ok := lapack64.Potrf(blas64.Symmetric{Uplo: blas.Lower, N: width, Stride: width, Data: flat[:width*width]})
+	lower, ok := factor()
 	if !ok {
-		return nil, nil, false
+		// Where less moves than there are vectors, some of them are the same. A
+		// little on the diagonal sets them apart, with values that come last.
+		fill(k, flat[:])
+		for i := range width {
+			flat[i*width+i] += 1e-12
+		}
+		if lower, ok = factor(); !ok {
+			return nil, nil, false
+		}
 	}
 	fill(m, work[:])
 	plain := blas64.General{Rows: width, Cols: width, Stride: width, Data: work[:width*width]}

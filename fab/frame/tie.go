@@ -9,6 +9,10 @@ import (
 	"stabile/param/design"
 )
 
+// touch is the height in mm up to which a ball counts as lying on the ground: the
+// fineness to which trimmed edges are drawn.
+const touch = 0.05
+
 // tie makes one body of what is stiff together, and numbers bodies anew.
 func (f *Frame) tie() {
 	same := newSets(len(f.Bodies))
@@ -31,10 +35,16 @@ func (f *Frame) tie() {
 	}
 	for _, it := range f.Items {
 		b := it.Part.Ball
-		if b == nil || b.On == nil {
+		if b == nil {
 			continue
 		}
 		self := f.body[it.Part]
+		if b.On == nil {
+			if b.Center.Z-b.Radius <= touch {
+				same.join(0, self)
+			}
+			continue
+		}
 		if i, ok := f.post[b.On]; ok {
 			s := f.Posts[i].Stations
 			same.join(s[len(s)-1].Body, self)

@@ -12,13 +12,15 @@ package layout
 // Operational Research 301 (2022). Threshold: Dueck and Scheuer, "Threshold
 // accepting", Journal of Computational Physics 90 (1990).
 
-// The search's settings, found by trial on random problems.
+// The search's settings, found by trial on published problems.
 const (
-	ruined   = 3   // sheets, at most, that are ruined in one round
-	torn     = 3   // blocks, at most, that are torn from a sheet that is not cleared
-	whole    = 4   // one sheet in so many is cleared
-	blur     = 50  // parts of 256 by which the order is blurred
-	uneven   = 0.3 // worth of a sheet's squared fill, against pieces left over
+	ruined  = 5   // sheets, at most, that are ruined in one round
+	torn    = 5   // blocks, at most, that are torn from a sheet that is not cleared
+	cleared = 2   // one sheet in so many is cleared
+	blur    = 50  // parts of 256 by which the order is blurred
+	uneven  = 0.5 // what a full sheet is worth against a sheet's area of pieces left over
+	// tolerant is by how much, at most and at first, a layout may be worse than
+	// the one before and still be gone on from; at the last it may not.
 	tolerant = 0.02
 )
 
@@ -28,11 +30,13 @@ const (
 func (s *search) improve(steps int64) bool {
 	var old saved
 	energy := s.energy()
+	from := s.steps
 	for len(s.left) > 0 {
 		if s.steps >= steps {
 			return false
 		}
-		s.round++
+		rest := float64(steps-s.steps) / float64(steps-from)
+		s.start()
 		old.boards = append(old.boards[:0], s.boards...)
 		old.left = append(old.left[:0], s.left...)
 		s.ruin()
@@ -42,22 +46,12 @@ func (s *search) improve(steps int64) bool {
 		s.steps++
 
 		e := s.energy()
-		if len(s.left) == 0 || e < energy+float64(tolerant*s.rnd.unit()) {
-			energy = e
+		if len(s.left) > 0 && e >= energy+float64(tolerant*rest*s.rnd.unit()) {
+			s.back(old)
 			continue
 		}
-		for _, b := range s.boards {
-			if b.round == s.round {
-				s.spare = append(s.spare, b)
-			}
-		}
-		s.boards = append(s.boards[:0], old.boards...)
-		s.left = append(s.left[:0], old.left...)
-		clear(s.used)
-		for _, b := range s.boards {
-			s.used[b.kind]++
-		}
-		s.count()
+		s.done()
+		energy = e
 	}
 	return true
 }
@@ -84,9 +78,13 @@ func (s *search) ruin() {
 		if len(s.boards) == 0 {
 			return
 		}
-		i := s.rnd.below(len(s.boards))
+		// of two sheets the emptier one, which has more to give
+		i, j := s.rnd.below(len(s.boards)), s.rnd.below(len(s.boards))
+		if s.boards[j].area < s.boards[i].area {
+			i = j
+		}
 		b := s.own(i)
-		if s.rnd.below(whole) == 0 {
+		if s.rnd.below(cleared) == 0 {
 			s.left = b.clear(s.left)
 		} else {
 			for range 1 + s.rnd.below(torn) {

@@ -67,7 +67,7 @@ const slip = 1e-3
 const longest = 100_000
 
 // most is the greatest number of pieces taken.
-const most = 100_000
+const most = 10_000
 
 func up(mm float64) int32   { return int32(math.Ceil(mm*unit - slip)) }
 func down(mm float64) int32 { return int32(math.Floor(mm*unit + slip)) }

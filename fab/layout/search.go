@@ -11,6 +11,7 @@ type search struct {
 	// the problem
 	rects  []rect
 	stocks []stock
+	words  int // of the bits for kinds of pieces
 
 	// the layouts so far
 	boards []*board
@@ -25,15 +26,23 @@ type search struct {
 	taste taste
 	kind  int // of the sheets to open next
 	best  place
+	fits  bool // some place was found, good or not
 
 	// taking back
-	round int64 // boards of an earlier round are copied before they change
-	spare []*board
-	order []ranked
+	round    int64    // boards of an earlier round are copied before they change
+	kept     int64    // boards of this round and earlier ones may have been saved
+	replaced []*board // in this round
+	spare    []*board // memory for new ones
+	order    []ranked
 }
 
 func newSearch(rects []rect, stocks []stock) *search {
-	return &search{rects: rects, stocks: stocks, used: make([]int, len(stocks))}
+	like := 0
+	for i := range rects {
+		like = max(like, rects[i].like)
+	}
+	// One more kind is for a strip to be kept free.
+	return &search{rects: rects, stocks: stocks, used: make([]int, len(stocks)), words: (like+1)/64 + 1}
 }
 
 // add opens a board of the kind and returns its index.
@@ -49,11 +58,12 @@ func (s *search) add(kind int) int {
 
 // fresh returns a board of this round whose memory may be used.
 func (s *search) fresh() *board {
-	b := &board{}
-	if n := len(s.spare); n > 0 {
-		b = s.spare[n-1]
-		s.spare = s.spare[:n-1]
+	n := len(s.spare)
+	if n == 0 {
+		return &board{nodes: make([]node, 0, 16), never: make([]uint64, s.words), round: s.round}
 	}
+	b := s.spare[n-1]
+	s.spare = s.spare[:n-1]
 	b.round = s.round
 	return b
 }
@@ -67,6 +77,7 @@ func (s *search) own(i int) *board {
 		c.copyFrom(b)
 		c.round = s.round
 		s.boards[i] = c
+		s.replaced = append(s.replaced, b)
 	}
 	return s.boards[i]
 }
@@ -80,6 +91,8 @@ func (s *search) shed(i int) {
 	s.boards = s.boards[:last]
 	if b.round == s.round {
 		s.spare = append(s.spare, b)
+	} else {
+		s.replaced = append(s.replaced, b)
 	}
 	s.count()
 }
@@ -93,13 +106,46 @@ func (s *search) count() {
 	}
 }
 
+// start begins a round, which is taken back or done as a whole.
+func (s *search) start() {
+	s.round++
+	s.replaced = s.replaced[:0]
+}
+
+// done frees the boards that the round replaced.
+func (s *search) done() {
+	for _, b := range s.replaced {
+		if b.round > s.kept {
+			s.spare = append(s.spare, b)
+		}
+	}
+}
+
+// back takes the round back to what was saved before it.
+func (s *search) back(old saved) {
+	for _, b := range s.boards {
+		if b.round == s.round {
+			s.spare = append(s.spare, b)
+		}
+	}
+	s.set(old)
+}
+
+// set puts boards and pieces left over in place of those of the search.
+func (s *search) set(v saved) {
+	s.boards = append(s.boards[:0], v.boards...)
+	s.left = append(s.left[:0], v.left...)
+	clear(s.used)
+	for _, b := range s.boards {
+		s.used[b.kind]++
+	}
+	s.count()
+}
+
 // reset closes all boards and leaves all pieces over.
 func (s *search) reset() {
-	s.round++
-	s.boards = s.boards[:0]
-	clear(s.used)
-	s.count()
-	s.left = s.left[:0]
+	s.start()
+	s.set(saved{})
 	for i := range s.rects {
 		s.left = append(s.left, int32(i))
 	}
@@ -114,20 +160,15 @@ type saved struct {
 
 // save returns the layouts. Their boards are kept as they are from now on.
 func (s *search) save() saved {
-	s.round++
+	s.kept = s.round
+	s.start()
 	return saved{slices.Clone(s.boards), slices.Clone(s.left), s.cost}
 }
 
 // load brings saved layouts back.
 func (s *search) load(v saved) {
-	s.round++
-	s.boards = append(s.boards[:0], v.boards...)
-	s.left = append(s.left[:0], v.left...)
-	clear(s.used)
-	for _, b := range s.boards {
-		s.used[b.kind]++
-	}
-	s.count()
+	s.start()
+	s.set(v)
 }
 
 // A measure is what pieces are sorted by before they are laid, the largest

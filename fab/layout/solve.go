@@ -1,10 +1,18 @@
 package layout
 
+import (
+	"cmp"
+	"slices"
+)
+
 // Options are how hard Solve tries. The zero value suits a shop.
 type Options struct {
 	// Steps is how many places the search may look at, some ten million to the
 	// second; 0 for a number that grows with the pieces.
 	Steps int64
+	// AnyOffcut leaves out the search for a large offcut, which takes a fifth
+	// as many steps again.
+	AnyOffcut bool
 }
 
 // The steps of a search without a number of its own: for each piece, at least,
@@ -32,26 +40,58 @@ func Solve(p *Problem, o Options) (*Plan, error) {
 		steps = min(max(int64(len(pieces))*stepsEach, stepsLeast), stepsMost)
 	}
 	s := newSearch(pieces, list)
-	best := s.fewest(0, steps)
+	best, f := s.fewest(p, steps)
+	if !o.AnyOffcut && len(best.left) == 0 {
+		best = s.keep(best, steps/5)
+	}
 	plan := s.plan(p, best)
+	plan.SheetBound, plan.MoneyBound = f.sheets, f.money
 	plan.Left = append(plan.Left, left...)
+	slices.SortStableFunc(plan.Left, func(a, b Left) int { return cmp.Compare(a.Piece, b.Piece) })
 	plan.Steps = s.steps
 	return plan, nil
 }
 
-// fewest returns the cheapest layouts found with as many pieces as have a place.
-func (s *search) fewest(bound float64, steps int64) saved {
-	best := s.construct(bound, steps/4)
-	for len(best.left) > 0 || best.cost > bound {
+// productsPerStep is how many products of the bound take as long as one step of
+// the search.
+const productsPerStep = 16
+
+// fewest returns the cheapest layouts found of as many pieces as have a place,
+// and what no layout can do better than.
+func (s *search) fewest(p *Problem, steps int64) (saved, floor) {
+	f := s.floor(p, 0, 0)
+	best := s.construct(f.cost, steps/4)
+	if len(best.left) > 0 {
 		s.load(best)
-		if len(best.left) == 0 {
-			s.limit = best.cost * (1 - least)
-			s.empty()
+		if s.improve(steps/2) || len(s.left) < len(best.left) {
+			best = s.save()
 		}
+	}
+	if len(best.left) > 0 {
+		return best, floor{}
+	}
+	if best.cost > f.cost*(1+least) {
+		f = s.floor(p, s.bought(best), steps/8*productsPerStep)
+	}
+	for best.cost > f.cost*(1+least) {
+		s.load(best)
+		s.limit = best.cost * (1 - least)
+		s.empty()
 		if !s.improve(steps) {
 			break
 		}
 		best = s.save()
 	}
-	return best
+	return best, f
+}
+
+// bought returns the number of sheets that are not offcuts.
+func (s *search) bought(v saved) int {
+	n := 0
+	for _, b := range v.boards {
+		if s.stocks[b.kind].cost > 0 {
+			n++
+		}
+	}
+	return n
 }

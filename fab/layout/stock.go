@@ -9,6 +9,7 @@ type rect struct {
 	area int64
 	turn bool
 	of   int // its index in Problem.Pieces; none for room that is to be kept free
+	like int // equal pieces have the same number, from 0
 }
 
 // A stock is a kind of sheet inside its trim, in whole micrometres with the
@@ -105,6 +106,11 @@ func rects(p *Problem, list []stock) ([]rect, []Left) {
 	kerf := up(p.Kerf)
 	var all []rect
 	var left []Left
+	type shape struct {
+		w, h int32
+		turn bool
+	}
+	shapes := map[shape]int{}
 	for i, c := range p.Pieces {
 		if c.Count == 0 {
 			continue
@@ -127,6 +133,12 @@ func rects(p *Problem, list []stock) ([]rect, []Left) {
 			continue
 		}
 		r.turn = turned
+		like, ok := shapes[shape{r.w, r.h, r.turn}]
+		if !ok {
+			like = len(shapes)
+			shapes[shape{r.w, r.h, r.turn}] = like
+		}
+		r.like = like
 		for range c.Count {
 			all = append(all, r)
 		}

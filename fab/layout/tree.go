@@ -37,13 +37,17 @@ type board struct {
 	nodes []node
 	area  int64 // of the pieces on it
 	round int64 // of the search in which it was made
+
+	// never holds the kinds of pieces, as bits, that were found not to fit. More
+	// pieces on the board do not change that, fewer do.
+	never []uint64
 }
 
 // copyFrom makes b equal to from, in b's own memory.
 func (b *board) copyFrom(from *board) {
-	nodes := append(b.nodes[:0], from.nodes...)
+	nodes, never := append(b.nodes[:0], from.nodes...), append(b.never[:0], from.never...)
 	*b = *from
-	b.nodes = nodes
+	b.nodes, b.never = nodes, never
 }
 
 func (b *board) take() int32 {
@@ -72,6 +76,7 @@ func (b *board) clear(out []int32) []int32 {
 func (b *board) empty() {
 	b.root, b.spare, b.area = none, none, 0
 	b.nodes = b.nodes[:0]
+	clear(b.never)
 }
 
 // pieces appends the pieces of the block n to out.
@@ -80,6 +85,24 @@ func (b *board) pieces(n int32, out []int32) []int32 {
 		return append(out, b.nodes[n].piece)
 	}
 	return b.pieces(b.nodes[n].b, b.pieces(b.nodes[n].a, out))
+}
+
+// find returns the leaf of the piece in the block n, or none.
+func (b *board) find(n, piece int32) int32 {
+	if n == none {
+		return none
+	}
+	d := &b.nodes[n]
+	if d.a == none {
+		if d.piece == piece {
+			return n
+		}
+		return none
+	}
+	if at := b.find(d.a, piece); at != none {
+		return at
+	}
+	return b.find(d.b, piece)
 }
 
 // join lays a piece of the size w by h beside the block at, in a row with it
@@ -107,6 +130,7 @@ func (b *board) remove(n int32, out []int32) []int32 {
 	if n == b.root {
 		return b.clear(out)
 	}
+	clear(b.never)
 	out = b.pieces(n, out)
 	b.area -= b.nodes[n].area
 	join := b.nodes[n].up

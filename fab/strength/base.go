@@ -66,7 +66,7 @@ func (c *cases) reactions() []frame.Wrench {
 	}
 	list := make([]frame.Wrench, len(c.list))
 	for n := range c.list {
-		for _, t := range c.list[n].terms {
+		for _, t := range c.list[n].terms[:c.list[n].count] {
 			list[n].Force = r3.Add(list[n].Force, r3.Scale(t.share, columns[t.column].Force))
 			list[n].Moment = r3.Add(list[n].Moment, r3.Scale(t.share, columns[t.column].Moment))
 		}
@@ -102,7 +102,7 @@ func (s *Strength) anchors(c *cases, in Input) {
 			}
 			for i, pull := range Tensions(moment, levers) {
 				if pull > a.Tension {
-					a.Tension, a.Anchor, a.Edge, a.Case, a.Moment, a.Lever = pull, i, e, c.list[n].name, moment, levers[i]
+					a.Tension, a.Anchor, a.Edge, a.Case, a.Moment, a.Lever = pull, i, e, c.list[n].name(), moment, levers[i]
 				}
 			}
 		}
@@ -112,13 +112,13 @@ func (s *Strength) anchors(c *cases, in Input) {
 
 // foot takes note of a post on the plate whose foot bears more moment than that
 // of any before.
-func (s *Strength) foot(c *cases, cuts []frame.Cut, b *frame.Beam, p *design.Part) {
+func (s *Strength) foot(cuts []cut, b *frame.Beam, p *design.Part) {
 	if s.Plate == nil {
 		s.Plate = &Plate{Foot: -1}
 	}
 	for n := range cuts {
 		if _, _, bending, _ := cuts[n].Resultants(b.Axis); bending > s.Plate.Foot {
-			s.Plate.Foot, s.Plate.Post, s.Plate.Case = bending, p, c.list[n].name
+			s.Plate.Foot, s.Plate.Post, s.Plate.Case = bending, p, cuts[n].in.name()
 		}
 	}
 }

@@ -33,12 +33,38 @@ type term struct {
 	share  float64
 }
 
-// A loadCase is a sum of columns. Sums of one group differ from its weight alone
-// only by the columns of that group.
+// A loadCase is a sum of columns.
 type loadCase struct {
-	name  string
-	kind  kind
-	terms []term
+	kind    kind
+	from    float64 // rad, the bearing of wind and push; where the ground slopes down toward, of the weight alone
+	sloping bool
+	least   bool // the wind is brought up to the least design force
+	push    int  // which push; -1 for none
+	part    *design.Part
+	terms   [common + 2]term
+	count   int // of terms
+}
+
+// name tells the case in words.
+func (c *loadCase) name() string {
+	bearing := quantity.Bearing(c.from)
+	switch {
+	case c.kind == pushed:
+		return "push on " + c.part.Name + " from " + bearing
+	case c.kind == inWind && c.least:
+		return "wind from " + bearing + " (least design force)"
+	case c.kind == inWind:
+		return "wind from " + bearing
+	case c.sloping:
+		return "own weight, sloping down toward " + bearing
+	}
+	return "own weight"
+}
+
+// with adds a term.
+func (c *loadCase) with(column int, share float64) {
+	c.terms[c.count] = term{column, share}
+	c.count++
 }
 
 type kind int
@@ -53,9 +79,10 @@ const (
 type cases struct {
 	solved *frame.Solution
 	list   []loadCase
+	push   int // the first column of pushes
 }
 
-func newCases(f *frame.Frame, in Input) *cases {
+func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 	c := &cases{}
 	var site design.Site
 	if in.Design.Site != nil {
@@ -65,13 +92,13 @@ func newCases(f *frame.Frame, in Input) *cases {
 	if in.Wind != nil {
 		half = len(in.Wind.Bearings) / 2
 	}
-	pushes := pushes(in, &site)
 	uplift := common + half
 	first := uplift + 1
 	l := f.NewLoads(first + 2*len(pushes))
 	l.Gravity(weightZ, r3.Vec{Z: -1})
 	l.Gravity(weightX, r3.Vec{X: 1})
 	l.Gravity(weightY, r3.Vec{Y: 1})
+	lifts := false
 	if half > 0 {
 		w := in.Wind
 		for k := range half {
@@ -79,6 +106,7 @@ func newCases(f *frame.Frame, in Input) *cases {
 		}
 		for load := range w.Loads(&w.Bearings[0], 1) {
 			if load.Uplift.Z != 0 {
+				lifts = true
 				l.Along(uplift, load.Part, load.Uplift)
 			}
 		}
@@ -89,12 +117,13 @@ func newCases(f *frame.Frame, in Input) *cases {
 	}
 	c.solved = f.Solve(l)
 
-	c.add("own weight", ownWeight, r3.Vec{}, 0)
+	c.list = make([]loadCase, 0, 1+bearings*(1+len(pushes))+2*half)
+	c.add(loadCase{kind: ownWeight}, r3.Vec{}, 0)
 	if site.Slope > 0 {
 		for k := range bearings {
 			from := 2 * math.Pi * float64(k) / bearings
 			sin, cos := math.Sincos(from)
-			c.add("own weight, sloping down toward "+quantity.Bearing(from), ownWeight, r3.Vec{X: cos, Y: sin}, site.Slope)
+			c.add(loadCase{kind: ownWeight, from: from, sloping: true}, r3.Vec{X: cos, Y: sin}, site.Slope)
 		}
 	}
 	for k := range 2 * half {
@@ -102,18 +131,21 @@ func newCases(f *frame.Frame, in Input) *cases {
 		if k >= half {
 			sign = -1
 		}
-		name := "wind from " + quantity.Bearing(b.From)
-		if b.Scale > 1 {
-			name += " (least design force)"
+		n := c.add(loadCase{kind: inWind, from: b.From, least: b.Scale > 1}, b.Direction, site.Slope)
+		n.with(common+k%half, sign*b.Scale)
+		if lifts {
+			n.with(uplift, 1)
 		}
-		c.add(name, inWind, b.Direction, site.Slope, term{common + k%half, sign * b.Scale}, term{uplift, 1})
 	}
+	c.push = first
 	for i, p := range pushes {
 		for k := range bearings {
 			from := 2 * math.Pi * float64(k) / bearings
 			sin, cos := math.Sincos(from)
-			c.add("push on "+p.part.Name+" from "+quantity.Bearing(from), pushed, r3.Vec{X: -cos, Y: -sin}, site.Slope,
-				term{first + 2*i, -cos}, term{first + 2*i + 1, -sin})
+			n := c.add(loadCase{kind: pushed, from: from, part: p.part}, r3.Vec{X: -cos, Y: -sin}, site.Slope)
+			n.push = i
+			n.with(first+2*i, -cos)
+			n.with(first+2*i+1, -sin)
 		}
 	}
 	return c
@@ -129,64 +161,31 @@ func blow(l *frame.Loads, column int, w *wind.Wind, b *wind.Bearing) {
 	}
 }
 
-// add adds a case: the terms, and the weight on ground that slopes down along
-// the level unit vector.
-func (c *cases) add(name string, k kind, down r3.Vec, slope float64, terms ...term) {
+// add adds a case, with the weight on ground that slopes down along the level
+// unit vector.
+func (c *cases) add(n loadCase, down r3.Vec, slope float64) *loadCase {
+	n.push = -1
 	sin, cos := math.Sincos(slope)
-	list := append(make([]term, 0, len(terms)+common), term{weightZ, cos})
+	n.with(weightZ, cos)
 	if slope > 0 {
-		list = append(list, term{weightX, sin * down.X}, term{weightY, sin * down.Y})
+		n.with(weightX, sin*down.X)
+		n.with(weightY, sin*down.Y)
 	}
-	c.list = append(c.list, loadCase{name, k, append(list, terms...)})
-}
-
-// A push is where the site's push can be laid.
-type push struct {
-	part *design.Part
-	at   r3.Vec
-}
-
-// pushes returns each post and ball that stands at the height of the push; where
-// none reaches it, the highest part at its top.
-func pushes(in Input, site *design.Site) []push {
-	if !(site.Push > 0) {
-		return nil
-	}
-	var list []push
-	var highest push
-	for _, it := range in.Items {
-		p, h := it.Part, site.PushHeight
-		var lo, hi r3.Vec
-		switch {
-		case p.Post != nil:
-			lo, hi = p.Post.Foot, p.Post.Head
-			if lo.Z > hi.Z {
-				lo, hi = hi, lo
-			}
-		case p.Ball != nil:
-			r := r3.Vec{Z: p.Ball.Radius}
-			lo, hi = r3.Sub(p.Ball.Center, r), r3.Add(p.Ball.Center, r)
-		default:
-			continue
-		}
-		if highest.part == nil || hi.Z > highest.at.Z {
-			highest = push{p, hi}
-		}
-		if lo.Z <= h && h <= hi.Z && lo.Z < hi.Z {
-			share := (h - lo.Z) / (hi.Z - lo.Z)
-			list = append(list, push{p, r3.Add(lo, r3.Scale(share, r3.Sub(hi, lo)))})
-		}
-	}
-	if list == nil && highest.part != nil && site.PushHeight > highest.at.Z {
-		list = []push{highest}
-	}
-	return list
+	c.list = append(c.list, n)
+	return &c.list[len(c.list)-1]
 }
 
 // sum returns the sum of a case, given what each column comes to.
 func (c *loadCase) sum(columns []frame.Cut) (cut frame.Cut) {
-	for _, t := range c.terms {
-		cut = cut.Add(t.share, columns[t.column])
+	f, m := &cut.Force, &cut.Moment
+	for _, t := range c.terms[:c.count] {
+		k, d := t.share, &columns[t.column]
+		f.X += k * d.Force.X
+		f.Y += k * d.Force.Y
+		f.Z += k * d.Force.Z
+		m.X += k * d.Moment.X
+		m.Y += k * d.Moment.Y
+		m.Z += k * d.Moment.Z
 	}
 	return cut
 }
@@ -198,11 +197,36 @@ func (c *cases) columns(beam int, from, to []frame.Cut) {
 	}
 }
 
+// A cut is what is borne across a post in a case.
+type cut struct {
+	frame.Cut
+	in *loadCase
+}
+
+// cuts appends the cuts of all cases at one end of a beam, given those of the
+// columns. Pushes on what the beam does not bear are left out: there it bears its
+// weight alone, which is a case of its own.
+func (c *cases) cuts(list []cut, columns []frame.Cut) []cut {
+	felt := make([]bool, (c.width()-c.push)/2)
+	for i := range felt {
+		for _, k := range columns[c.push+2*i : c.push+2*i+2] {
+			// A push is some N; the rest is rounding.
+			felt[i] = felt[i] || r3.Norm2(k.Force) > 1e-12
+		}
+	}
+	for n := range c.list {
+		if p := c.list[n].push; p < 0 || felt[p] {
+			list = append(list, cut{c.list[n].sum(columns), &c.list[n]})
+		}
+	}
+	return list
+}
+
 func (c *cases) width() int { return c.solved.Loads.Cases }
 
-// pushes returns the greatest push in each beam over all cases, as a negative
+// greatestPushes returns the greatest push in each beam over all cases, as a negative
 // force; 0 where it is always pulled.
-func (c *cases) pushes() []float64 {
+func (c *cases) greatestPushes() []float64 {
 	f := c.solved.Loads.Frame()
 	list := make([]float64, len(f.Beams))
 	ends := [2][]float64{make([]float64, c.width()), make([]float64, c.width())}
@@ -217,7 +241,7 @@ func (c *cases) pushes() []float64 {
 		}
 		for n := range c.list {
 			var from, to float64
-			for _, t := range c.list[n].terms {
+			for _, t := range c.list[n].terms[:c.list[n].count] {
 				from += t.share * ends[0][t.column]
 				to += t.share * ends[1][t.column]
 			}

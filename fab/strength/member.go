@@ -43,7 +43,7 @@ type Weld struct {
 // members checks every post at every station, and with the cuts that it has at
 // hand the welds, shells and the base plate at the ends of posts.
 func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
-	cuts := make([]frame.Cut, len(c.list))
+	cuts := make([]cut, 0, len(c.list))
 	columns := [2][]frame.Cut{make([]frame.Cut, c.width()), make([]frame.Cut, c.width())}
 	for i := range f.Posts {
 		post := &f.Posts[i]
@@ -67,15 +67,13 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 				if end == 0 && k > 0 && list[k].Ratio >= 0 && len(post.Stations[k].Joins) == 0 {
 					continue // the same cut as at the end of the beam before
 				}
-				for n := range cuts {
-					cuts[n] = c.list[n].sum(columns[end])
-				}
-				list[st].check(s, c, cuts, b, elastic)
+				cuts = c.cuts(cuts[:0], columns[end])
+				list[st].check(s, cuts, b, elastic)
 				switch {
 				case st == 0:
-					s.end(c, cuts, b, post.Part, 0)
+					s.end(cuts, b, post.Part, 0)
 				case st == len(list)-1:
-					s.end(c, cuts, b, post.Part, 1)
+					s.end(cuts, b, post.Part, 1)
 				}
 			}
 		}
@@ -89,7 +87,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 
 // check takes the worst of the cases where it is worse than what is known. The
 // section is the post's own at the station.
-func (m *Member) check(s *Strength, c *cases, cuts []frame.Cut, b *frame.Beam, elastic float64) {
+func (m *Member) check(s *Strength, cuts []cut, b *frame.Beam, elastic float64) {
 	p := m.Part.Post
 	section := b.Section
 	if p.IsTaper() {
@@ -107,7 +105,7 @@ func (m *Member) check(s *Strength, c *cases, cuts []frame.Cut, b *frame.Beam, e
 	if at < 0 {
 		return
 	}
-	m.Ratio, m.Case = worst, c.list[at].name
+	m.Ratio, m.Case = worst, cuts[at].in.name()
 	m.Section, m.Class, m.Elastic, m.Allowed = section, a.Class, elastic, a
 	m.Axial, m.Shear, m.Bending, m.Twist = cuts[at].Resultants(b.Axis)
 	m.Stress = math.Abs(m.Axial)/section.Area + s.Amplification*m.Bending/section.Elastic
@@ -116,12 +114,12 @@ func (m *Member) check(s *Strength, c *cases, cuts []frame.Cut, b *frame.Beam, e
 
 // end checks what an end of a post, its foot (0) or head (1), is fastened by and
 // to.
-func (s *Strength) end(c *cases, cuts []frame.Cut, b *frame.Beam, p *design.Part, end int) {
+func (s *Strength) end(cuts []cut, b *frame.Beam, p *design.Part, end int) {
 	meets := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[end]
-	s.weld(c, cuts, b, p, end, meets)
-	s.shell(c, cuts, p, end, meets)
+	s.weld(cuts, b, p, end, meets)
+	s.shell(cuts, p, end, meets)
 	if end == 0 && meets.Meets == design.OnPlate {
-		s.foot(c, cuts, b, p)
+		s.foot(cuts, b, p)
 	}
 }
 
@@ -162,7 +160,7 @@ func LineForce(d, axial, shear, bending, twist float64) float64 {
 }
 
 // weld checks the ring at an end of a post.
-func (s *Strength) weld(c *cases, cuts []frame.Cut, b *frame.Beam, p *design.Part, end int, meets design.End) {
+func (s *Strength) weld(cuts []cut, b *frame.Beam, p *design.Part, end int, meets design.End) {
 	if meets.Meets == design.Free || meets.With == nil || (meets.With.Base != nil && meets.With.Base.Shape == design.Feet) {
 		return
 	}
@@ -172,13 +170,15 @@ func (s *Strength) weld(c *cases, cuts []frame.Cut, b *frame.Beam, p *design.Par
 		other, _ := Yield(m)
 		yield, t = min(yield, other), min(t, m.Thickness)
 	}
+	at := -1
 	w := Weld{Part: p, With: meets.With.Name, Where: ends[end], Throat: fillet * t, Allowed: min(0.3*electrode, 0.6*yield), Line: -1}
 	for n := range cuts {
 		pull, shear, bending, twist := cuts[n].Resultants(b.Axis)
 		if line := LineForce(p.Post.Diameter[end], pull, shear, s.Amplification*bending, twist); line > w.Line {
-			w.Line, w.Case = line, c.list[n].name
+			w.Line, at = line, n
 		}
 	}
+	w.Case = cuts[at].in.name()
 	w.Stress = w.Line / w.Throat
 	w.Ratio = w.Stress / w.Allowed
 	s.Welds = append(s.Welds, w)

@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/frame"
 	"stabile/param/design"
 )
 
@@ -32,21 +31,27 @@ func Dent(force, radius, thickness, modulus float64) float64 {
 }
 
 // shell notes what an end of a post does to a ball.
-func (s *Strength) shell(c *cases, cuts []frame.Cut, p *design.Part, end int, meets design.End) {
+func (s *Strength) shell(cuts []cut, p *design.Part, end int, meets design.End) {
 	ball := meets.With
 	if meets.Meets != design.OnBall || ball == nil || ball.Ball == nil {
 		return
 	}
-	out := r3.Unit(r3.Sub([2]r3.Vec{p.Post.Foot, p.Post.Head}[end], ball.Ball.Center))
+	out := r3.Sub([2]r3.Vec{p.Post.Foot, p.Post.Head}[end], ball.Ball.Center)
+	if r := r3.Norm(out); r > 0 {
+		out = r3.Scale(1/r, out)
+	} else {
+		out = p.Post.Direction
+	}
 	sh := Shell{Ball: ball, Post: p, Where: ends[end]}
-	most := -1.0 // the square of the moment
+	most, at := -1.0, -1 // the square of the moment
 	for n := range cuts {
 		sh.Force = max(sh.Force, math.Abs(r3.Dot(cuts[n].Force, out)))
 		twist := r3.Dot(cuts[n].Moment, out)
 		if m := r3.Norm2(cuts[n].Moment) - twist*twist; m > most {
-			most, sh.Case = m, c.list[n].name
+			most, at = m, n
 		}
 	}
+	sh.Case = cuts[at].in.name()
 	sh.Moment = math.Sqrt(max(0, most))
 	if m := ball.Metal; m != nil && m.Thickness > 0 {
 		sh.Dent = Dent(sh.Force, ball.Ball.Radius-m.Thickness/2, m.Thickness, m.Modulus)

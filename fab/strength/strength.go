@@ -69,19 +69,20 @@ const modes = 3
 // Check works out the strength of a sculpture. A part tied to nothing is an
 // error that names it (frame.MechanismError).
 func Check(in Input) (*Strength, error) {
-	f, err := frame.New(in.Items)
+	pushed := pushes(in)
+	f, err := frame.New(stationed(in.Items, pushed))
 	if err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}
 	s := &Strength{Frame: f}
-	c := newCases(f, in)
+	c := newCases(f, in, pushed)
 	s.Cases = len(c.list)
-	pushes := c.pushes()
-	if s.Buckling, err = f.Buckling(pushes); err != nil {
+	axial := c.greatestPushes()
+	if s.Buckling, err = f.Buckling(axial); err != nil {
 		return nil, fmt.Errorf("strength: buckling: %w", err)
 	}
 	s.Amplification = amplification(s.Buckling)
-	s.members(f, c, pushes)
+	s.members(f, c, axial)
 	s.base(f, c, in)
 	s.anchors(c, in)
 	s.sway(f, c)

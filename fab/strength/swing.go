@@ -93,13 +93,13 @@ func (s *Strength) sway(f *frame.Frame, c *cases) {
 			continue
 		}
 		var u r3.Vec
-		for _, t := range c.list[n].terms {
+		for _, t := range c.list[n].terms[:c.list[n].count] {
 			if t.column >= common {
 				u = r3.Add(u, r3.Scale(t.share, moved[t.column]))
 			}
 		}
 		if d := math.Hypot(u.X, u.Y); d > s.Sway.Moved {
-			s.Sway.Moved, s.Sway.Case = d, c.list[n].name
+			s.Sway.Moved, s.Sway.Case = d, c.list[n].name()
 		}
 	}
 }

@@ -33,6 +33,9 @@ const (
 // Step is the angle between the bearings from which the wind is tried.
 const Step = 5 * math.Pi / 180
 
+// mostBearings bounds how many bearings are tried: a tenth of a degree apart.
+const mostBearings = 3600
+
 // Options changes how the wind is worked out. The zero value is what a design
 // gets.
 type Options struct {
@@ -126,7 +129,11 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	if step == 0 {
 		step = Step
 	}
-	w.turn(int(math.Round(2 * math.Pi / step)))
+	n := int(math.Round(2 * math.Pi / step))
+	if n < 2 || n%2 != 0 || n > mostBearings {
+		return nil, fmt.Errorf("wind: a step of %v rad does not divide half a turn", step)
+	}
+	w.turn(n)
 	w.Heights = heights(m, w.Items)
 	w.Lines = append(m.lines(), coefficientLines(w.Items)...)
 	w.Assumptions = append(m.assumptions(w), common...)

@@ -7,19 +7,20 @@ import (
 
 // A Design is a whole sculpture, resolved.
 type Design struct {
-	Title     string
-	Source    *source.File
-	Sources   []*source.File // Source, and then the files that it uses
-	Revision  string         // short hash of the sources
-	Variation string         // the named variation in force, or ""
-	Units     quantity.System
-	Adjust    []Adjustable
-	Parts     []*Part // in source order; at most one is a base
-	Joints    []Joint // in source order
-	Site      *Site   // nil where the design says none
-	Finish    *Finish // nil where the design says none
-	Shop      *Shop   // nil where the design says none
-	Require   []Requirement
+	Title      string
+	Source     *source.File
+	Sources    []*source.File // Source, and then the files that it uses
+	Revision   string         // short hash of the sources
+	Variation  string         // the named variation in force, or ""
+	Variations []string       // the names of all, in source order
+	Units      quantity.System
+	Adjust     []Adjustable
+	Parts      []*Part // in source order; at most one is a base
+	Joints     []Joint // in source order
+	Site       *Site   // nil where the design says none
+	Finish     *Finish // nil where the design says none
+	Shop       *Shop   // nil where the design says none
+	Require    []Requirement
 
 	// TippingTarget is the greatest factor against tipping that a requirement
 	// asks for; 0 where none does.

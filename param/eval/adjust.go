@@ -55,7 +55,7 @@ func (e *evaluator) workOutAdjust(b *binding) value {
 	r := &b.ranged
 	switch {
 	case r.From.Number > r.To.Number:
-		e.report(a.From.Span().Join(a.To.Span()), "", "the range of '%s' runs backwards", r.Name)
+		e.report(a.From.Span().Join(a.To.Span()), "write the smaller end first", "the range of '%s' runs backwards", r.Name)
 		return value{}
 	case a.Step != nil && r.Step.Number <= 0:
 		e.report(a.Step.Span(), "", "the step of '%s' must be more than 0", r.Name)
@@ -84,7 +84,7 @@ func (e *evaluator) fit(b *binding, dim quantity.Dimension, v value, at source.S
 	if v.kind == failed || v.is(dim) {
 		return v, v.kind != failed
 	}
-	hint := ""
+	hint := "its unit is " + unitsOf(dim)
 	switch {
 	case v.is(quantity.Number):
 		hint = "give it a unit: " + unitsOf(dim)
@@ -101,7 +101,7 @@ func (e *evaluator) within(b *binding, v value, at source.Span) bool {
 	if order(v.q.Number, r.From.Number) >= 0 && order(v.q.Number, r.To.Number) <= 0 {
 		return true
 	}
-	d := e.report(at, "", "'%s' may go from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
+	d := e.report(at, "keep within it, or widen the range of '"+r.Name+"'", "'%s' may go from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
 	if at.File != b.name.At.File {
 		note(d, b.adjust.Span(), "its range is given here")
 	}
@@ -141,6 +141,7 @@ func (e *evaluator) readVariations() {
 			chosen = v
 		}
 	}
+	e.design.Variations = titles
 	if e.options.Variation == "" {
 		return
 	}

@@ -55,7 +55,7 @@ func (b *body) shellSound(p *design.Part) bool {
 	}
 	if p.Ball.Caps >= d {
 		caps, have := b.mms(p.Ball.Caps, d)
-		b.report(b.spanOf("caps"), "", "caps of %s do not fit on %s of %s", caps, b.what, have)
+		b.report(b.spanOf("caps"), "make them less than "+have+" across", "caps of %s do not fit on %s of %s", caps, b.what, have)
 		return false
 	}
 	if p.Ball.Vent >= d {

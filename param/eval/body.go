@@ -59,7 +59,11 @@ func (b *body) read(p *syntax.Property, s *scope) {
 			return
 		}
 		words := b.table.words(b.host)
-		b.report(p.Word.At, b.suggest(word, words, "it may have "+strings.Join(words, ", ")),
+		hint := b.suggest(word, words, "it may have "+strings.Join(words, ", "))
+		if slices.Contains(diameterSigns, word) && slices.Contains(words, "diameter") {
+			hint = "write diameter"
+		}
+		b.report(p.Word.At, hint,
 			"a %s has no '%s'", b.table.Keyword, word)
 		return
 	}
@@ -91,8 +95,17 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		g.body.readAll(p.Body, s)
 		b.failed = b.failed || g.body.failed
 	}
+	if n := len(b.given); n == cap(b.given) {
+		b.given = slices.Grow(b.given, max(n, fewProperties)) // doubled: a shop may list many sheets
+	}
 	b.given = append(b.given, g)
 }
+
+// fewProperties is as many as most bodies have.
+const fewProperties = 8
+
+// diameterSigns are the letters that stand for the diameter sign on drawings.
+var diameterSigns = []string{"Ø", "ø", "Φ", "φ"}
 
 func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 	for _, a := range p.Arguments {
@@ -196,7 +209,7 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *sco
 		if v.is(quantity.Number) {
 			n, ok := whole(v.q.Number)
 			if !ok {
-				b.report(x.Span(), "", "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
+				b.report(x.Span(), "write it as "+p.Example, "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
 				return value{}
 			}
 			v.q.Number = float64(n)
@@ -247,7 +260,11 @@ func (b *body) inRange(p *Property, want *Argument, v value, at source.Span) val
 		b.report(at, "write it as "+p.Example, "'%s' must be %s", p.Word, want.Range.Words)
 		return value{}
 	}
-	b.report(at, "", "'%s' must be %s, and this is %s", p.Word, want.Range.Words, b.say(v))
+	words := want.Range.Words
+	if want.Dim == quantity.Length && want.Range.From > 0 && v.q.Number <= 0 {
+		words = "more than 0" // rather than all that it may be
+	}
+	b.report(at, "write it as "+p.Example, "'%s' must be %s, and this is %s", p.Word, words, b.say(v))
 	return value{}
 }
 

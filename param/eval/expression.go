@@ -120,12 +120,12 @@ func (e *evaluator) length(v value, at source.Span) value {
 // name returns what a name stands for.
 func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	if len(name) > MaxName {
-		e.report(at, "", "no name is longer than %d characters", MaxName)
+		e.report(at, "give it a shorter one", "no name is longer than %d characters", MaxName)
 		return value{}
 	}
 	b := s.lookup(name)
 	if e.judging != nil {
-		if d, ok := results[name]; ok {
+		if r, ok := lookupResult(name); ok {
 			if b == nil {
 				return e.result(name, d)
 			}
@@ -154,7 +154,7 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	f, declared := e.families[name]
 	there, isElsewhere := e.elsewhere[name]
-	switch _, isResult := results[name]; {
+	switch _, isResult := lookupResult(name); {
 	case isElsewhere && at.File == there.File:
 		e.fromElsewhere(name, at, there)
 	case declared && f.lost, e.stopped:
@@ -163,7 +163,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	case declared:
 		e.notThere(name, at, f)
 	case isResult:
-		e.report(at, "", "'%s' is known only when everything is worked out; it can be read in a 'require'", name)
+		e.report(at, "write what depends on it into a 'require'", "'%s' is known only when everything is worked out", name)
 	case e.findMetal(name, s) != nil:
 		return value{kind: sheet}
 	case isFunction(name):
@@ -238,7 +238,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 	case f.at.File != x.Span().File || f.at.From > x.Span().From:
 		e.notThere(name, x.Span(), f)
 	default:
-		e.missing(x.Span(), "", "there is no '%s' here", name)
+		e.missing(x.Span(), e.rowHint(of.Name, n), "there is no '%s' here", name)
 	}
 	return value{}
 }
@@ -288,4 +288,17 @@ func (e *evaluator) pointOf(x *syntax.Point, s *scope) value {
 		}
 	}
 	return v
+}
+
+// rowHint says which part of a row is the nearest to one that is not there.
+func (e *evaluator) rowHint(row string, index int) string {
+	const far = 1000 // past which nobody miscounts
+	for d := 1; d <= far; d++ {
+		for _, n := range []int{index - d, index + d} {
+			if name := indexed(row, n); e.parts[name] != nil {
+				return "the nearest is '" + name + "'"
+			}
+		}
+	}
+	return ""
 }

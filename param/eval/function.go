@@ -73,7 +73,7 @@ func (e *evaluator) call(x *syntax.Call, s *scope) value {
 		for i, f := range functions {
 			names[i] = f.Name
 		}
-		e.report(x.Function.At, e.suggest(x.Function.Text, names, ""), "there is no function '%s'", x.Function.Text)
+		e.report(x.Function.At, e.suggest(x.Function.Text, names, "there are "+list(names, "and")), "there is no function '%s'", x.Function.Text)
 		return value{}
 	}
 	if n := len(x.Arguments); n < f.least || n > f.most {

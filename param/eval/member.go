@@ -38,7 +38,7 @@ func (e *evaluator) member(x *syntax.Member, s *scope) value {
 	case name == "weight" && e.judging != nil:
 		return e.result(v.part.name+".weight", quantity.Mass)
 	case name == "weight":
-		e.report(x.Name.At, "", "the weight of a part is known only when everything is worked out; it can be read in a 'require'")
+		e.report(x.Name.At, "write what depends on it into a 'require'", "the weight of a part is known only when everything is worked out")
 		return value{}
 	}
 	m := memberOf(v.part.part, name)

@@ -104,11 +104,17 @@ func (e *evaluator) sum(x *syntax.Binary, a, b value) value {
 }
 
 func (e *evaluator) mismatch(at source.Span, format string, a, b value) value {
-	hint := ""
+	hint := "both must be of one sort, such as two lengths"
 	if a.is(quantity.Number) || b.is(quantity.Number) {
 		hint = "give the plain number its unit"
 	}
 	e.report(at, hint, format, a, b)
+	return value{}
+}
+
+// meaningless reports a product or quotient of values that have none.
+func (e *evaluator) meaningless(at source.Span, format string, a, b value) value {
+	e.report(at, "", format, a, b)
 	return value{}
 }
 
@@ -119,7 +125,7 @@ func (e *evaluator) product(x *syntax.Binary, a, b value) value {
 	case b.kind == point && a.is(quantity.Number):
 		return e.scaled(b, a, x.Span())
 	case a.kind != number || b.kind != number:
-		return e.mismatch(x.Span(), "%s cannot be multiplied by %s", a, b)
+		return e.meaningless(x.Span(), "%s cannot be multiplied by %s", a, b)
 	}
 	d, ok := a.q.Dim.Times(b.q.Dim)
 	if !ok {
@@ -132,10 +138,10 @@ func (e *evaluator) product(x *syntax.Binary, a, b value) value {
 
 func (e *evaluator) quotient(x *syntax.Binary, a, b value) value {
 	if b.kind != number || a.kind != number && !(a.kind == point && b.is(quantity.Number)) {
-		return e.mismatch(x.Span(), "%s cannot be divided by %s", a, b)
+		return e.meaningless(x.Span(), "%s cannot be divided by %s", a, b)
 	}
 	if b.q.Number == 0 && !b.unknown {
-		e.report(x.Right.Span(), "", "this divides by 0")
+		e.report(x.Right.Span(), "it comes to 0; see that it does not", "this divides by 0")
 		return value{}
 	}
 	if a.kind == point {

@@ -118,7 +118,7 @@ func (e *evaluator) partName(d *syntax.Declaration, s *scope) (string, bool) {
 		return "", false
 	}
 	if len(name) > MaxName {
-		e.report(d.Name.At, "", "no name is longer than %d characters", MaxName)
+		e.report(d.Name.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
 		return "", false
 	}
 	if d.Index != nil {

@@ -3,35 +3,12 @@ package eval
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/param/syntax"
 )
-
-// results are the results of the whole that a requirement can read.
-var results = map[string]quantity.Dimension{
-	"weight":    quantity.Mass,
-	"tipping":   quantity.Number,
-	"height":    quantity.Length,
-	"width":     quantity.Length,
-	"depth":     quantity.Length,
-	"wind":      quantity.Force,  // the greatest on the whole, level
-	"strength":  quantity.Number, // the greatest share of what a section bears that is used
-	"frequency": quantity.Rate,   // the lowest at which it sways
-	"sheets":    quantity.Number,
-	"cost":      quantity.Number, // in the shop's currency
-}
-
-func resultNames() []string {
-	names := make([]string, 0, len(results))
-	for n := range results {
-		names = append(names, n)
-	}
-	return sorted(names)
-}
 
 func sorted(names []string) []string {
 	slices.Sort(names)
@@ -84,10 +61,10 @@ func (e *evaluator) require(p pending) {
 		e.report(p.Condition.Span(), "write it as 'require weight <= 140 lb'", "'require' wants a condition, and this is %s", v)
 		return
 	}
-	said := p.Condition.Span().Text()
-	e.charge(len(said))
+	at := p.Condition.Span()
+	e.charge(at.To - at.From)
 	r := design.Requirement{
-		Text:  strings.Join(strings.Fields(said), " "),
+		Text:  e.file.Words(at),
 		Span:  p.Span(),
 		Check: func(results design.Results) design.Outcome { return e.check(p, results) },
 	}

@@ -90,7 +90,7 @@ func (e *evaluator) define(s *scope, b *binding) {
 	case name == "":
 		return
 	case len(name) > MaxName:
-		e.report(b.name.At, "", "no name is longer than %d characters", MaxName)
+		e.report(b.name.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
 		return
 	case first != nil:
 		note(e.report(b.name.At, "give one of the two another name", "'%s' is defined twice", name), first.name.At, "first defined here")

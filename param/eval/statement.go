@@ -141,6 +141,6 @@ func (e *evaluator) count(x syntax.Expression, s *scope, what string) (int, bool
 	if n, ok := whole(v.q.Number); ok && v.kind == number && v.q.Dim == quantity.Number {
 		return n, true
 	}
-	e.report(x.Span(), "", "%s a whole number, and this is %s", what, e.say(v))
+	e.report(x.Span(), "round it, as in round(7/2)", "%s a whole number, and this is %s", what, e.say(v))
 	return 0, false
 }

@@ -131,7 +131,7 @@ ball bud on peg { diameter 4, halves, metal skin }
 		{"vent as wide as the ball", grove + "ball b1 on moon { «vent 4», diameter 4, halves, metal skin }",
 			[]wrong{{"a vent of 4 in does not fit on ball 'b1' of 4 in", "smaller"}}},
 		{"one zone", grove + "ball b1 on moon { zones «1», diameter 4, metal skin }",
-			[]wrong{{"'zones' must be from 2 to 48, and this is 1", ""}}},
+			[]wrong{{"'zones' must be from 2 to 48, and this is 1", "write it as zones 6"}}},
 		{"gores and zones", grove + "ball b1 on moon { zones 4, «gores» 8, diameter 4, metal skin }",
 			[]wrong{{"'zones' and 'gores' both say how it is built", "keep one"}}},
 

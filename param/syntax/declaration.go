@@ -189,7 +189,7 @@ func (p *parser) decimalComma() bool {
 // body reads the properties between braces.
 func (p *parser) body(open token) []Property {
 	var list []Property
-	p.braced(open, func() { list = append(list, p.property()) })
+	p.braced(open, func() { list = add(list, p.property()) })
 	return slices.Clip(list)
 }
 
@@ -205,7 +205,7 @@ func (p *parser) property() Property {
 	}
 	prop := Property{Word: p.hyphens(p.nameOf(start))}
 	if p.tok.kind == assign && !p.ended() {
-		p.slip(p.tok.span(p.file), "write "+prop.Word.Text+" and its value", "no '=' stands between a property and its value")
+		p.slip(p.tok.span(p.file), "leave it out", "no '=' stands between a property and its value")
 		p.advance()
 	}
 	for !p.bad && !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace {

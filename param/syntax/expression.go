@@ -183,6 +183,9 @@ func (p *parser) primary() Expression {
 	}
 	c := &Call{Function: p.nameOf(t)}
 	c.Arguments = p.list(rightParen)
+	if p.bad {
+		return p.badFrom(t.from) // it lacks values, or has more than were meant
+	}
 	c.node = p.nodeFrom(t.from)
 	return c
 }
@@ -233,7 +236,7 @@ func (p *parser) list(closing kind) []Expression {
 	p.paren++
 	var list []Expression
 	for !p.bad && p.tok.kind != closing {
-		list = append(list, p.binary(bindsOr))
+		list = add(list, p.binary(bindsOr))
 		if p.bad || p.tok.kind != comma {
 			break
 		}
@@ -261,7 +264,8 @@ func (p *parser) notClosed(open token, closing kind) {
 	switch {
 	case t.kind == endOfText, t.kind == leftBrace, t.kind == rightBrace, t.first, t.kind == text,
 		t.kind == rightParen, t.kind == rightBracket,
-		t.kind == word && isConnective(t.text):
+		t.kind == word && isConnective(t.text),
+		(t.kind == word || t.kind == number) && !p.closes(p.paren):
 		p.errorAt(open.span(p.file), "close it with "+signText[closing], "this %s is never closed", signText[open.kind])
 	default:
 		p.leftover(inParentheses)

@@ -116,7 +116,7 @@ func (l *layout) alignCells() {
 			l.alignRun(run)
 			run = run[:0]
 		}
-		run = append(run, i)
+		run = add(run, i)
 	}
 	l.alignRun(run)
 }

@@ -107,7 +107,7 @@ func TestMistakes(t *testing.T) {
 		{body("gores 10 metal skin"), []string{"1:22 metal: a comma is missing before 'metal' (part properties by a comma or a new line)"}},
 		{body("a: 3 in, b = 4 in; c 3 deg"), []string{
 			"1:14 :: no ':' stands in a design (leave it out)",
-			"1:24 =: no '=' stands between a property and its value (write b and its value)",
+			"1:24 =: no '=' stands between a property and its value (leave it out)",
 			"1:30 ;: a ';' has no meaning here (write a comma between properties, or a new line)",
 		}},
 		{body("diameter 1,5 mm, gap 2 in"), []string{"1:23 ,: a number holds no comma (write a decimal as 1.5, and a thousand as 1000)"}},
@@ -178,7 +178,7 @@ func TestMistakes(t *testing.T) {
 }
 
 // TestPasted reads what a word processor makes of a design. Each character is
-// one mistake at its own column, and the design is read as it was meant.
+// one mistake at its own column, but for the marks of feet and inches together, and the design is read as it was meant.
 func TestPasted(t *testing.T) {
 	for _, tt := range []struct {
 		in   string
@@ -191,8 +191,7 @@ func TestPasted(t *testing.T) {
 			"1:14 ″: inches are written 'in' (write 'in')",
 		}},
 		{`let a = 5'-3"`, "let a = BAD", []string{
-			"1:10 ': feet are written 'ft' (write 'ft')",
-			`1:13 ": inches are written 'in' (write 'in')`,
+			`1:9 5'-3": feet and inches are written 'ft' and 'in' (write 5 ft 3 in)`,
 		}},
 		{"let a = 1 ½ in", "let a = 1.5mixedin", []string{"1:11 ½: '½' is not written in a design (write 1-1/2)"}},
 		{"let a = ½ in", "let a = 0.5in", []string{"1:9 ½: '½' is not written in a design (write 1/2)"}},

@@ -243,11 +243,35 @@ func (s *scanner) unitSign(t *token, i int) {
 		unit, name = "in", "inches"
 	case as == "'":
 		unit, name = "ft", "feet"
+		if inches, end := s.inchesAfter(i + size); end > 0 && s.inchMark < i {
+			s.inchMark = end
+			s.report(t.from, end, "write "+s.src[t.from:t.numberTo]+" ft "+inches+" in", "feet and inches are written 'ft' and 'in'")
+		}
 	default:
+		return
+	}
+	if s.inchMark >= i {
+		s.setUnit(t, unit, i, i+size) // told with the feet
 		return
 	}
 	s.report(i, i+size, "write '"+unit+"'", "%s are written '%s'", name, unit)
 	s.setUnit(t, unit, i, i+size)
+}
+
+// inchesAfter returns the number with inch marks that stands at an offset, after
+// blanks, and where it ends; 0 where there is none.
+func (s *scanner) inchesAfter(i int) (number string, end int) {
+	for s.byteAt(i) == ' ' || s.byteAt(i) == '-' {
+		i++
+	}
+	from := i
+	for c := s.byteAt(i); isDigit(c) || c == '-' || c == '/' || c == '.'; c = s.byteAt(i) {
+		i++
+	}
+	if c, size := s.as(i); i > from && c == '"' {
+		return s.src[from:i], i + size
+	}
+	return "", 0
 }
 
 func (s *scanner) setUnit(t *token, name string, from, to int) {

@@ -18,6 +18,7 @@ type scanner struct {
 	list     *source.List // nil while looking ahead, when nothing is reported
 	comments *[]Comment   // nil while looking ahead
 	spoilt   bool         // something was left out since the last token
+	inchMark int          // end of inch marks that have been told with the feet before them
 	full     bool         // too many mistakes; nothing more is read
 }
 
@@ -132,7 +133,7 @@ func (s *scanner) comment() {
 		to--
 	}
 	if s.comments != nil {
-		*s.comments = append(*s.comments, Comment{Span: s.span(from, to)})
+		*s.comments = add(*s.comments, Comment{Span: s.span(from, to)})
 	}
 }
 

@@ -37,7 +37,7 @@ func (p *parser) statements(open *token) []Statement {
 			}
 		}
 		if s := p.statement(); s != nil {
-			list = append(list, s)
+			list = add(list, s)
 		}
 		if !p.bad && !p.ended() && p.prev.kind != rightBrace {
 			p.leftover("the statement")
@@ -322,7 +322,7 @@ func (p *parser) variation(start token) Statement {
 			a := Assignment{Name: p.nameOf(p.advance())}
 			p.assign(a.Name)
 			a.Value = p.expression()
-			s.Set = append(s.Set, a)
+			s.Set = add(s.Set, a)
 		})
 	}
 	s.node = p.nodeFrom(start.from)

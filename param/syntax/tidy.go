@@ -134,7 +134,7 @@ func (p *printer) lead(g gap, from, level int) {
 		p.newLine(line{indent: level, inner: true})
 	case next.column > 0:
 		next.from = len(p.text)
-		p.cells = append(p.cells, next)
+		p.cells = add(p.cells, next)
 	case g&blank != 0:
 		p.text = append(p.text, ' ')
 	}
@@ -160,8 +160,8 @@ func (p *printer) line(from int) int {
 // newLine starts a line.
 func (p *printer) newLine(l line) {
 	l.first = len(p.cells)
-	p.cells = append(p.cells, cell{from: len(p.text)})
-	p.lines = append(p.lines, l)
+	p.cells = add(p.cells, cell{from: len(p.text)})
+	p.lines = add(p.lines, l)
 	p.atStart = false
 }
 
@@ -179,7 +179,7 @@ func (p *printer) commentsBefore(from, level int, between bool) bool {
 			p.lines[len(p.lines)-1].comment = text
 		} else {
 			empty := between && p.emptyBefore(at.From)
-			p.lines = append(p.lines, line{indent: level, empty: empty, inner: !between, first: len(p.cells), comment: text})
+			p.lines = add(p.lines, line{indent: level, empty: empty, inner: !between, first: len(p.cells), comment: text})
 			p.atStart = false
 		}
 		p.pos = at.To

@@ -3,6 +3,7 @@ package pack_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -32,6 +33,17 @@ func (f *flaws) add(format string, args ...any) {
 // The margins of ISO 5457.
 const filing, margin = 20.0, 10.0
 
+// printer is the edge, in mm, that printers leave free.
+const printer = 6.35
+
+// bare reports whether a sheet is a page of a pattern, without a frame.
+func bare(s *ink.Sheet) bool {
+	return !slices.ContainsFunc(s.Items, func(it ink.Item) bool {
+		f, ok := it.(*ink.Stroke)
+		return ok && f.Line == ink.Frame
+	})
+}
+
 func check(sheets []*ink.Sheet) flaws {
 	var f flaws
 	for _, s := range sheets {
@@ -53,8 +65,12 @@ func (f *flaws) check(s *ink.Sheet) {
 		f.texts++
 		box := t.Box()
 		lo, hi := extent(box)
-		inside := lo.X >= filing && lo.Y >= margin && hi.X <= s.Width-margin && hi.Y <= s.Height-margin
-		border := (hi.X <= filing || lo.X >= s.Width-margin || hi.Y <= margin || lo.Y >= s.Height-margin) && lo.X >= 0 && lo.Y >= 0 && hi.X <= s.Width && hi.Y <= s.Height
+		left, other := filing, margin
+		if bare(s) {
+			left, other = printer, printer
+		}
+		inside := lo.X >= left && lo.Y >= other && hi.X <= s.Width-other && hi.Y <= s.Height-other
+		border := !bare(s) && (hi.X <= filing || lo.X >= s.Width-margin || hi.Y <= margin || lo.Y >= s.Height-margin) && lo.X >= 0 && lo.Y >= 0 && hi.X <= s.Width && hi.Y <= s.Height
 		if !inside && !border {
 			f.outside++
 			f.add("%s: %q leaves the frame", s.Name, t.Text)
@@ -104,7 +120,7 @@ func (f *flaws) check(s *ink.Sheet) {
 				if apart(box, []r2.Vec{path[i-1], path[i]}) > -0.1 {
 					continue
 				}
-				if kind == ink.Outline || kind == ink.Hidden || kind == ink.Seam {
+				if kind == ink.Outline || kind == ink.Edge || kind == ink.Hidden || kind == ink.Seam {
 					f.onObject++
 				} else {
 					f.onThin++

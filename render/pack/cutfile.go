@@ -33,14 +33,14 @@ func (t *tracing) cutFile() *ink.Sheet {
 	s := &ink.Sheet{Name: t.slug, Title: title(t.cut), Width: t.width + 2*cutMargin, Height: t.height + 2*cutMargin}
 	shift := r2.Vec{X: cutMargin, Y: cutMargin}
 	var around room
-	words, place, ok := t.standing(shift)
-	if !ok {
-		// No room on the piece: the words stand below it.
-		words = newWriting(words.big, words.small, 0, words.lines)
-		shift.Y += words.height + cutMargin
-		s.Height += words.height + cutMargin
-		s.Width = max(s.Width, words.width+2*cutMargin)
-		place = r2.Vec{X: s.Width / 2, Y: cutMargin + words.height/2}
+	full := t.pieceWords()[0]
+	words, place, ok := t.standing()
+	if !ok || len(words.lines) == 1 {
+		// No room on the piece to say all that must be said: it stands below.
+		shift.Y += full.height + cutMargin
+		s.Height += full.height + cutMargin
+		s.Width = max(s.Width, full.width+2*cutMargin)
+		shift.X = (s.Width - t.width) / 2
 	}
 	put := func(item ink.Item) {
 		s.Add(item)
@@ -49,8 +49,15 @@ func (t *tracing) cutFile() *ink.Sheet {
 	for _, item := range t.lines {
 		put(moved(item, shift))
 	}
-	for _, text := range words.texts(place) {
-		put(text)
+	if ok {
+		for _, text := range words.texts(r2.Add(place, shift)) {
+			put(text)
+		}
+	}
+	if !ok || len(words.lines) == 1 {
+		for _, text := range full.texts(r2.Vec{X: s.Width / 2, Y: cutMargin + full.height/2}) {
+			put(text)
+		}
 	}
 	whole := r2.Box{Max: r2.Vec{X: s.Width, Y: s.Height}}
 	for _, l := range t.letterings() {
@@ -65,20 +72,19 @@ func (t *tracing) cutFile() *ink.Sheet {
 	return s
 }
 
-// standing returns the fullest words that stand on the piece and where, or the
-// least of them where none do.
-func (t *tracing) standing(shift r2.Vec) (w writing, at r2.Vec, ok bool) {
+// standing returns the fullest words that stand on the piece, and where on the
+// tracing; not ok where even its name does not.
+func (t *tracing) standing() (w writing, at r2.Vec, ok bool) {
 	var around room
 	for _, item := range t.lines {
-		around.add(moved(item, shift))
+		around.add(item)
 	}
-	box := r2.Box{Min: shift, Max: r2.Add(shift, r2.Vec{X: t.width, Y: t.height})}
+	box := r2.Box{Max: r2.Vec{X: t.width, Y: t.height}}
 	middle := r2.Vec{X: t.width / 2, Y: t.height / 2}
-	all := t.pieceWords()
-	for _, w := range all {
-		if at, ok := t.spot(&around, &w, box, shift, middle); ok {
+	for _, w := range t.pieceWords() {
+		if at, ok := t.spot(&around, &w, box, r2.Vec{}, middle); ok {
 			return w, at, true
 		}
 	}
-	return all[0], r2.Vec{}, false
+	return writing{}, r2.Vec{}, false
 }

@@ -134,7 +134,7 @@ func (k *pack) standing(f *sheet.Flow) {
 			alone = fails
 		}
 		add(alone, "By itself on level ground: it tips when leaned %s toward its weakest edge.", degrees(t.TipAngle))
-		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", stand.Factor(t.Factor), stand.Factor(t.Target), t.WorstCase)
+		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", stand.Factor(t.Factor), stand.Factor(t.Target), degreeSigns(t.WorstCase))
 		switch {
 		case !t.Loaded:
 			add(unchecked, "Tipping under a push or on a slope: the design gives neither.")
@@ -176,15 +176,24 @@ func (k *pack) findings(f *sheet.Flow) {
 	if len(k.job.Findings) == 0 {
 		return
 	}
-	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part"}, {Header: "Finding", Wrap: true}}}
-	for _, level := range []finding.Level{finding.Fault, finding.Caution, finding.Note} {
-		for _, n := range k.job.Findings {
-			if n.Level == level {
-				table.Rows = append(table.Rows, []string{string(level), short(n.Part), upper(n.Text) + "."})
-			}
-		}
+	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
+	for _, r := range finding.Remarks(k.job.Findings) {
+		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), upper(degreeSigns(r.Text)) + "."})
 	}
 	f.Table(table)
+}
+
+// shortNames returns the names of parts in a cell: the first of many.
+func shortNames(parts []string) string {
+	const most = 8
+	var names []string
+	for _, p := range parts[:min(len(parts), most)] {
+		names = append(names, short(p))
+	}
+	if n := len(parts) - most; n > 0 {
+		names = append(names, fmt.Sprintf("%d more", n))
+	}
+	return strings.Join(names, ", ")
 }
 
 // upper returns a sentence with its first letter in upper case.

@@ -84,6 +84,10 @@ func (k *pack) cover(all []*tiling, o PatternOptions) {
 		f.Item(fmt.Sprintf("%d.", i+1), ink.Bold, text)
 	}
 	f.Gap(3)
+	if len(all) == 0 {
+		f.Paragraph("There is nothing to cut: no part is made from a flat blank.")
+		return
+	}
 	f.Table(k.patternTable(all))
 	k.maps(f, all)
 }

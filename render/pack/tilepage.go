@@ -91,20 +91,7 @@ func (p *tilePage) seams(crosses []registration) {
 		p.put(&ink.Stroke{Line: ink.Hidden, Path: []r2.Vec{{X: w.Min.X, Y: y}, {X: w.Max.X, Y: y}}})
 	}
 	for _, n := range numbers {
-		p.room.write(p.page.Sheet, reach, func(yield func(*ink.Text) bool) {
-			for _, side := range [...]r2.Vec{{X: 1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: 1}, {X: -1, Y: -1}} {
-				t := &ink.Text{Height: sheet.Small, Text: fmt.Sprint(n.number), At: r2.Vec{X: n.at.X + 2.4, Y: n.at.Y + 2.4}}
-				if side.X < 0 {
-					t.Anchor, t.At.X = ink.End, n.at.X-2.4
-				}
-				if side.Y < 0 {
-					t.At.Y = n.at.Y - 2.4 - sheet.Small
-				}
-				if !yield(t) {
-					return
-				}
-			}
-		})
+		p.room.write(p.page.Sheet, reach, besideMark(n))
 	}
 	// Baselines leave a descender's room, and on the other side that of an
 	// ascender, between the writing and its line.
@@ -129,6 +116,35 @@ func (p *tilePage) seams(crosses []registration) {
 	}
 	if p.count() > 1 {
 		p.corner(reach)
+	}
+}
+
+// besideMark yields the places of a mark's number: between its arms, then round
+// about it.
+func besideMark(n registration) func(yield func(*ink.Text) bool) {
+	return func(yield func(*ink.Text) bool) {
+		const off = 2.4
+		for _, side := range [...]r2.Vec{{X: 1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: 1}, {X: -1, Y: -1}} {
+			t := &ink.Text{Height: sheet.Small, Text: fmt.Sprint(n.number), At: r2.Add(n.at, r2.Vec{X: off, Y: off})}
+			if side.X < 0 {
+				t.Anchor, t.At.X = ink.End, n.at.X-off
+			}
+			if side.Y < 0 {
+				t.At.Y = n.at.Y - off - sheet.Small
+			}
+			if !yield(t) {
+				return
+			}
+		}
+		for _, distance := range [...]float64{6, 7, 8} {
+			for i := range 16 {
+				sin, cos := math.Sincos(float64(i) * math.Pi / 8)
+				at := r2.Vec{X: n.at.X + distance*cos, Y: n.at.Y + distance*sin - sheet.Small/2}
+				if !yield(&ink.Text{At: at, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(n.number)}) {
+					return
+				}
+			}
+		}
 	}
 }
 
@@ -194,7 +210,7 @@ func (p *tilePage) foot(number, count int) {
 	for i, text := range [...]string{
 		fmt.Sprintf("Quantity %d – %s", p.cut.Quantity, faceUp(p.blank)),
 		p.metalShort(p.blank.Metal),
-		d.Title + ", revision " + d.Revision,
+		"Revision " + d.Revision + ", " + d.Title, // the revision is never cut short
 		last,
 	} {
 		face := ink.Regular

@@ -16,38 +16,17 @@ func (r *report) findings() {
 	if len(r.Findings) == 0 {
 		return
 	}
-	type remark struct {
-		level finding.Level
-		text  string
-	}
-	parts := make(map[remark][]string)
-	var order []remark
-	for _, f := range r.Findings {
-		k := remark{f.Level, f.Text}
-		if _, said := parts[k]; !said {
-			order = append(order, k)
-			parts[k] = nil
-		}
-		if f.Part != "" {
-			parts[k] = append(parts[k], f.Part)
-		}
-	}
 	r.heading("Findings")
-	for _, level := range []finding.Level{finding.Fault, finding.Caution, finding.Note} {
+	for _, k := range finding.Remarks(r.Findings) {
 		code := ""
-		if level == finding.Fault {
+		if k.Level == finding.Fault {
 			code = bold
 		}
-		for _, k := range order {
-			if k.level != level {
-				continue
-			}
-			text := k.text
-			if p := parts[k]; len(p) > 0 {
-				text = strings.Join(p, ", ") + ": " + text
-			}
-			r.lines(code, margin, fmt.Sprintf("%-9s", level), text)
+		text := k.Text
+		if len(k.Parts) > 0 {
+			text = strings.Join(k.Parts, ", ") + ": " + text
 		}
+		r.lines(code, margin, fmt.Sprintf("%-9s", k.Level), text)
 	}
 }
 

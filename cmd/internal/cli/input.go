@@ -1,41 +1,45 @@
 package cli
 
 import (
-	"bytes"
 	"io/fs"
+	"strings"
 	"time"
 )
 
 // inputName is what the standard input is called in diagnostics.
 const inputName = "standard-input"
 
-// withInput is a folder in which the standard input lies as one more file, so
-// that a design read from there can use the files beside it.
-type withInput struct {
+// withText is a folder in which a design that has been read lies as one more
+// file, so that it can use the files beside it: one from the standard input, or
+// one that a link names.
+type withText struct {
 	fs.FS
-	text []byte
+	name, text string
 }
 
-func (w withInput) Open(name string) (fs.File, error) {
-	if name == inputName {
-		return &inputFile{Reader: bytes.NewReader(w.text), size: len(w.text)}, nil
+func (w withText) Open(name string) (fs.File, error) {
+	if name == w.name {
+		return &textFile{Reader: strings.NewReader(w.text), name: name}, nil
 	}
 	return w.FS.Open(name)
 }
 
-type inputFile struct {
-	*bytes.Reader
-	size int
+type textFile struct {
+	*strings.Reader
+	name string
 }
 
-func (f *inputFile) Close() error               { return nil }
-func (f *inputFile) Stat() (fs.FileInfo, error) { return inputInfo{int64(f.size)}, nil }
+func (f *textFile) Close() error               { return nil }
+func (f *textFile) Stat() (fs.FileInfo, error) { return textInfo{f.name, f.Reader.Size()}, nil }
 
-type inputInfo struct{ size int64 }
+type textInfo struct {
+	name string
+	size int64
+}
 
-func (i inputInfo) Name() string     { return inputName }
-func (i inputInfo) Size() int64      { return i.size }
-func (inputInfo) Mode() fs.FileMode  { return 0o444 }
-func (inputInfo) ModTime() time.Time { return time.Time{} }
-func (inputInfo) IsDir() bool        { return false }
-func (inputInfo) Sys() any           { return nil }
+func (i textInfo) Name() string     { return i.name }
+func (i textInfo) Size() int64      { return i.size }
+func (textInfo) Mode() fs.FileMode  { return 0o444 }
+func (textInfo) ModTime() time.Time { return time.Time{} }
+func (textInfo) IsDir() bool        { return false }
+func (textInfo) Sys() any           { return nil }

@@ -3,7 +3,6 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -24,30 +23,38 @@ const extension = ".stabile"
 type choice struct {
 	set       []string
 	variation string
+	outside   bool // it may use files from outside of its own folder
 }
 
 func (ch *choice) flags(f *pflag.FlagSet) {
 	f.StringArrayVar(&ch.set, "set", nil, "")
 	f.StringVar(&ch.variation, "variation", "", "")
+	f.BoolVar(&ch.outside, "allow-outside", false, "")
 }
 
 // build loads a design from a file, or from the standard input for "-", and
-// works it out.
+// works it out. What a design from the standard input uses is looked for in the
+// working folder.
 func (c *call) build(file string, ch choice) (*fab.Job, error) {
-	dir, name := filepath.Split(file)
-	fsys := os.DirFS(filepath.Clean(dir))
-	if file == "-" {
-		// One byte more than a design may have, so that one too long is seen.
-		text, err := io.ReadAll(io.LimitReader(c.stdin, param.MaxSource+1))
-		if err != nil {
-			return nil, fmt.Errorf("reading the standard input: %w", err)
-		}
-		dir, name = "", inputName
-		fsys = withInput{fsys, text}
-	} else if err := readable(file); err != nil {
+	text, err := c.text(file)
+	if err != nil {
 		return nil, err
 	}
-	d, err := param.Load(fsys, name, param.Options{Set: ch.set, Variation: ch.variation})
+	dir, name := filepath.Split(file)
+	if file == "-" {
+		dir, name = "", inputName
+	}
+	home, err := openFolder(filepath.Clean(dir), ch.outside)
+	if err != nil {
+		return nil, err
+	}
+	defer home.Close()
+	// The file that the user names is read wherever a link may lead.
+	o := param.Options{Set: ch.set, Variation: ch.variation}
+	if ch.outside {
+		o.Outside = home.outside
+	}
+	d, err := param.Load(withText{home, name, text}, name, o)
 	if err != nil {
 		return nil, placed(err, dir)
 	}

@@ -1,0 +1,365 @@
+package flat
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// threadedBall returns a ball on a post, about the point at 300 mm along it.
+func threadedBall(build design.Construction, n int, diameter float64, along, pole r3.Vec) (post, ball *design.Part) {
+	post = newPost(diameter, 1.5, 700, r3.Vec{X: 3, Y: -2, Z: 10}, along)
+	ball = newBall(300, 1.5, build, n, r3.Add(post.Post.Foot, r3.Scale(300, along)))
+	if build == design.Zones {
+		ball.Ball.Gores, ball.Ball.Zones = 0, n
+	}
+	ball.Ball.Pole = pole
+	ball.Ball.Prime = design.Toward(pole, 0.3)
+	ball.Ball.Around, ball.Ball.Along = post, 300
+	return post, ball
+}
+
+func all(t testing.TB, parts ...*design.Part) []Developed {
+	t.Helper()
+	made, wrong := All(&design.Design{Parts: parts, Units: quantity.Millimetre})
+	if wrong.Err() != nil {
+		t.Fatal(wrong.Err())
+	}
+	return made
+}
+
+// inShell returns, for a piece of the finished ball, the point at a distance out
+// from the middle of the sheet above a point of its chart.
+func inShell(p *piece, center r3.Vec, q r2.Vec, out float64) r3.Vec {
+	x := p.space(q)
+	// The normal from neighbours on the piece.
+	const h = 1e-4
+	a := r3.Sub(p.space(r2.Add(q, r2.Vec{X: h})), x)
+	b := r3.Sub(p.space(r2.Add(q, r2.Vec{Y: h})), x)
+	n := r3.Unit(r3.Cross(a, b))
+	if r3.Dot(n, r3.Sub(x, center)) < 0 {
+		n = r3.Scale(-1, n)
+	}
+	return r3.Add(x, r3.Scale(out, n))
+}
+
+// TestChart takes points of every kind of piece to space and back.
+func TestChart(t *testing.T) {
+	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
+		for _, caps := range []float64{0, 40, 120} {
+			_, ball := threadedBall(build, 7, 60, design.Leaning(0.3, 1), design.Leaning(0.7, 2))
+			if build == design.Halves || build == design.Zones {
+				if caps > 0 {
+					continue
+				}
+			} else {
+				ball.Ball.Caps = caps
+			}
+			ball.Ball.Around = nil
+			d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
+			d.ball()
+			for _, p := range d.pieces() {
+				low, high := bounds(p.outline)
+				for i := range 5 {
+					q := r2.Vec{X: low.X + (high.X-low.X)*(float64(i)+0.5)/5, Y: low.Y + (high.Y-low.Y)*(float64(i)+0.7)/6}
+					if back := p.chart(p.space(q)); r2.Norm(r2.Sub(back, q)) > 1e-6 {
+						t.Errorf("%v, caps %v, piece %d of blank %d: %v comes back as %v", build, caps, p.number, p.blank, q, back)
+					}
+				}
+				flat := p.onFlat(p.outline)
+				for i, q := range d.Blanks[p.blank].Outline {
+					if r2.Norm(r2.Sub(flat[i], q)) > 1e-6 {
+						t.Fatalf("%v, caps %v, piece %d of blank %d: corner %d at %v, want %v", build, caps, p.number, p.blank, i, flat[i], q)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestThread looks at the edges of the holes for a post, through the sheet: none
+// lies within the post, and the nearest touches it.
+func TestThread(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 5))
+	for n := range 60 {
+		build := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves}[n%4]
+		along := design.Leaning(rng.Float64(), 7*rng.Float64())
+		pole := design.Leaning(1.5*rng.Float64(), 7*rng.Float64())
+		if n%3 == 0 {
+			pole = along
+		}
+		post, ball := threadedBall(build, 5+rng.IntN(12), 30+50*rng.Float64(), along, pole)
+		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
+			ball.Ball.Caps = 30 + 120*rng.Float64()
+		}
+		whole := *ball.Ball
+		whole.Around = nil
+		before := develop(t, &design.Part{Name: "moon", Metal: ball.Metal, Ball: &whole})
+		made := all(t, post, ball)[1]
+
+		count := 0
+		for _, b := range made.Blanks {
+			checkOutline(t, b)
+			count += b.Quantity
+		}
+		was := 0
+		for _, b := range before.Blanks {
+			was += b.Quantity
+		}
+		if count < was-2 {
+			t.Errorf("%d: %d pieces, want %d or a few more", n, count, was)
+		}
+		// The metal taken out is that of two holes of about the post's section.
+		section := math.Pi / 4 * post.Post.Diameter[0] * post.Post.Diameter[0] * 1.5 * 7850e-9
+		if gone := before.Mass - made.Mass; gone < 1.7*section || gone > 3.2*section {
+			t.Errorf("%d: %v with poles %v: %v kg taken out, the post's section is %v", n, build, pole, gone, section)
+		}
+		if made.Thread < 2*math.Pi*post.Post.Diameter[0]*0.99 {
+			t.Errorf("%d: welded over %v, two rings are %v", n, made.Thread, 2*math.Pi*post.Post.Diameter[0])
+		}
+
+		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
+		ball.Ball.Around = nil
+		d.ball()
+		ball.Ball.Around = post
+		list := d.pieces()
+		cuts := make([]cutOut, len(list))
+		for i := range list {
+			cuts[i].outlines = [][]r2.Vec{list[i].outline}
+		}
+		d.thread(list, cuts)
+		edges := 0
+		for i := range list {
+			p := &list[i]
+
+			look := func(q r2.Vec) {
+				least := math.Inf(1)
+				for k := range 13 {
+					x := r3.Sub(inShell(p, ball.Ball.Center, q, 1.5*(float64(k)/12-0.5)), post.Post.Foot)
+					off := r3.Norm(r3.Sub(x, r3.Scale(r3.Dot(x, along), along))) - post.Post.Diameter[0]/2
+					least = min(least, off)
+				}
+				edges++
+				if least < -0.02 || least > 0.06 {
+					t.Errorf("%d: %v of %+v: the edge at %v is %v from the post", n, build, *ball.Ball, q, least)
+				}
+			}
+			for _, h := range cuts[i].holes {
+				for _, q := range h {
+					look(q)
+				}
+			}
+			for _, o := range cuts[i].outlines {
+				for _, q := range o {
+					if onOutline(q, p.outline) {
+						continue
+					}
+					look(q)
+				}
+			}
+			if t.Failed() {
+				return
+			}
+		}
+		if edges < 40 {
+			t.Errorf("%d: only %d edge points", n, edges)
+		}
+	}
+}
+
+func onOutline(q r2.Vec, outline []r2.Vec) bool {
+	for i, a := range outline {
+		if toSegment(q, a, outline[(i+1)%len(outline)]) < 1e-5 {
+			return true
+		}
+	}
+	return false
+}
+
+// TestThreadAlongPole has a post run through both poles: all gores are alike.
+func TestThreadAlongPole(t *testing.T) {
+	for _, build := range []design.Construction{design.RolledGores, design.DomedGores} {
+		u := design.Leaning(0.2, 1)
+		post, ball := threadedBall(build, 12, 60, u, u)
+		made := all(t, post, ball)[1]
+		if len(made.Blanks) != 1 || made.Blanks[0].Quantity != 12 || made.Blanks[0].Name != "moon gore" {
+			for _, b := range made.Blanks {
+				t.Errorf("%v: blank %q of %d pieces, want all 12 alike", build, b.Name, b.Quantity)
+			}
+			continue
+		}
+		// Each tip ends where the inside of the sheet comes to the post.
+		b := made.Blanks[0]
+		// Rolled gores are widest from the axis at their seams.
+		want := 2 * 149.25 * math.Acos(30/148.5)
+		if build == design.RolledGores {
+			want = 2 * 149.25 * math.Acos(30/148.5*math.Cos(math.Pi/12))
+		}
+		if math.Abs(b.Length-want) > 0.6 {
+			t.Errorf("%v: %v long, want about %v", build, b.Length, want)
+		}
+		if off := r3.Norm(r3.Sub(made.CG, ball.Ball.Center)); off > 1e-3 {
+			t.Errorf("%v: centre of gravity %v beside the centre", build, off)
+		}
+	}
+}
+
+// TestThreadMarks draws the rims of a threaded ball on its post, wherever the
+// seam lies among the points of the rim.
+func TestThreadMarks(t *testing.T) {
+	u := design.Leaning(0.2, 1)
+	for _, seam := range []float64{0, 0.3, math.Pi / 2, 3} {
+		post, ball := threadedBall(design.Halves, 0, 60, u, u)
+		post.Post.Seam = seam
+		b := all(t, post, ball)[0].Blanks[0]
+		var at []float64
+		for _, m := range b.Marks {
+			if m.Kind == Standing && m.Label == "moon" {
+				at = append(at, m.From.Y)
+				if math.Abs(math.Abs(m.To.X-m.From.X)-b.Width) > 1e-4 {
+					t.Errorf("a rim from %v to %v on a flat %v wide", m.From, m.To, b.Width)
+				}
+			}
+		}
+		half := math.Sqrt(150*150 - 30*30)
+		if len(at) != 2 || math.Abs(max(at[0], at[1])-300-half) > 1e-6 || math.Abs(min(at[0], at[1])-300+half) > 1e-6 {
+			t.Errorf("rims at %v, want at %v and %v", at, 300-half, 300+half)
+		}
+	}
+}
+
+// TestMarksOnBall finds the foot of a post again on the pieces that it crosses:
+// all of its length, each stretch on the outside of the post.
+func TestMarksOnBall(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 6))
+	for n := range 60 {
+		build := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves}[n%4]
+		_, ball := threadedBall(build, 6+rng.IntN(10), 60, design.Upright, design.Leaning(1.5*rng.Float64(), 7*rng.Float64()))
+		ball.Ball.Around = nil
+		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
+			ball.Ball.Caps = 30 + 120*rng.Float64()
+		}
+		e := 80 * rng.Float64()
+		u := design.Leaning(0.3*rng.Float64(), 7*rng.Float64())
+		post := newPost(60, 1.5, 400, r3.Add(ball.Ball.Center, r3.Vec{X: e, Z: math.Sqrt(150*150 - e*e)}), u)
+		post.Post.FootEnd = onBall(ball)
+		made := all(t, post, ball)
+		length := 0.0
+		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
+		d.ball()
+		list := d.pieces()
+		for i := range list {
+			p := &list[i]
+			for _, m := range made[1].Blanks[p.blank].Marks {
+				if m.Kind != Standing || m.Piece != p.number {
+					continue
+				}
+				if m.Label != "mast" || m.From != m.Path[0] || m.To != m.Path[len(m.Path)-1] {
+					t.Fatalf("mark %+v", m)
+				}
+				for k := 1; k < len(m.Path); k++ {
+					length += r2.Norm(r2.Sub(m.Path[k], m.Path[k-1]))
+				}
+				if p.lay != nil {
+					continue
+				}
+				for _, q := range m.Path {
+					x := r3.Sub(inShell(p, ball.Ball.Center, q, 0.75), post.Post.Foot)
+					if off := r3.Norm(r3.Sub(x, r3.Scale(r3.Dot(x, u), u))) - 30; math.Abs(off) > 0.2 {
+						t.Fatalf("%d: %v: the mark at %v is %v from the post's outside", n, build, q, off)
+					}
+				}
+			}
+		}
+		// The flat lies in the middle of the sheet and the toe on its outside;
+		// sheet that is dished or domed stretches besides.
+		room := 0.02
+		if build == design.DomedGores || ball.Ball.Caps > 0 {
+			room = 0.25
+		}
+		if build == design.Halves {
+			continue // both halves bear what crosses the equator, on what is trimmed off too
+		}
+		if ratio := length / girdle(made[0].Toes[0]); math.Abs(ratio-1) > room {
+			t.Errorf("%d: %v %+v: marks of %v, the toe is %v", n, build, *ball.Ball, length, girdle(made[0].Toes[0]))
+		}
+	}
+}
+
+// TestSeatMarks marks on both of two balls the circle where they are welded.
+func TestSeatMarks(t *testing.T) {
+	lower := newBall(300, 1.5, design.Halves, 0, r3.Vec{Z: 150})
+	upper := newBall(200, 1.5, design.Halves, 0, r3.Vec{})
+	upper.Name = "star"
+	const seat = 50.0
+	upper.Ball.Center.Z = 150 + math.Sqrt(150*150-25*25) + math.Sqrt(100*100-25*25)
+	upper.Ball.Seat, upper.Ball.On = seat, lower
+	made, wrong := All(&design.Design{
+		Parts:  []*design.Part{lower, upper},
+		Joints: []design.Joint{{Kind: design.SeatJoint, A: lower, B: upper}},
+	})
+	if wrong.Err() != nil {
+		t.Fatal(wrong.Err())
+	}
+	if _, radius, _ := SeatCircle(lower.Ball, upper.Ball); !near(2*radius, seat) {
+		t.Errorf("seat of %v, want %v", 2*radius, seat)
+	}
+	for i, d := range made {
+		var marks []Mark
+		for _, m := range d.Blanks[0].Marks {
+			if m.Kind == Standing {
+				marks = append(marks, m)
+			}
+		}
+		if len(marks) != 1 || marks[0].Piece != 1+i {
+			t.Errorf("part %d: marks %+v, want one on the half that faces the other", i, marks)
+			continue
+		}
+		low, high := bounds(marks[0].Path)
+		if w := high.X - low.X; math.Abs(w-seat) > 0.5 {
+			t.Errorf("part %d: a circle of %v, want about %v", i, w, seat)
+		}
+	}
+}
+
+// TestVent drills one hole, clear of seams and joints.
+func TestVent(t *testing.T) {
+	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
+		post, ball := threadedBall(build, 9, 60, design.Upright, design.Upright)
+		ball.Ball.Vent = 10
+		before := all(t, post, ball)[1]
+		holes, pieces := 0, 0
+		for _, b := range before.Blanks {
+			pieces += b.Quantity
+			for _, h := range b.Holes {
+				if h.Diameter != 10 {
+					continue
+				}
+				holes += b.Quantity
+				if b.Quantity != 1 || !strings.Contains(strings.Join(b.Notes, "\n"), "Drill the vent") {
+					t.Errorf("%v: blank %q of %d with notes %q", build, b.Name, b.Quantity, b.Notes)
+				}
+				for _, q := range h.Outline {
+					if !within(q, b.Outline) {
+						t.Errorf("%v: the vent at %v runs out of the blank", build, h.Center)
+						break
+					}
+				}
+			}
+		}
+		if holes != 1 {
+			t.Errorf("%v: %d vents in %d pieces, want 1", build, holes, pieces)
+		}
+		ball.Ball.Vent = 0
+		if less := all(t, post, ball)[1].Mass - before.Mass; !near(less/(math.Pi*25*1.5*7850e-9), 1) {
+			t.Errorf("%v: the vent takes out %v kg", build, less)
+		}
+	}
+}

@@ -1,0 +1,182 @@
+package fab
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/flat"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// company makes a design with every kind of joint: a taper on a plate, a butt and
+// a mitre, a branch from a side, a ball of zones, a ball on a ball, a ball
+// threaded on a post.
+func company() *design.Design {
+	metal := &design.Metal{Name: "skin", Thickness: 1.2, Tolerance: 0.05, Density: 7850}
+	d := &design.Design{Title: "All", Units: quantity.Inch}
+	add := func(p *design.Part) *design.Part {
+		p.Metal = metal
+		d.Parts = append(d.Parts, p)
+		return p
+	}
+	post := func(name string, foot, u r3.Vec, length, from, to float64) *design.Part {
+		return add(&design.Part{Name: name, Post: &design.Post{
+			Foot: foot, Head: r3.Add(foot, r3.Scale(length, u)), Direction: u, Length: length,
+			Diameter: [2]float64{from, to}, Seam: math.Pi / 2,
+		}})
+	}
+	ball := func(name string, center r3.Vec, radius float64, b design.Ball) *design.Part {
+		b.Center, b.Radius, b.Pole, b.Prime = center, radius, r3.Vec{Z: 1}, r3.Vec{X: 1}
+		return add(&design.Part{Name: name, Ball: &b})
+	}
+	joint := func(kind design.JointKind, post, a, b *design.Part, foot bool, at r3.Vec) {
+		d.Joints = append(d.Joints, design.Joint{Kind: kind, Post: post, Foot: foot, A: a, B: b, At: at})
+	}
+	pad := add(&design.Part{Name: "pad", Base: &design.Base{Shape: design.Plate, Width: 600, Depth: 600, Top: 1.2}})
+
+	mast := post("mast", r3.Vec{Z: 1.2}, design.Upright, 500, 120, 80)
+	mast.Post.FootEnd = design.End{Meets: design.OnPlate, With: pad}
+	joint(design.EndJoint, mast, pad, mast, true, mast.Post.Foot)
+
+	mid := post("mid", mast.Post.Head, design.Upright, 200, 80, 80)
+	mid.Post.FootEnd = design.End{Meets: design.OnHead, With: mast}
+	mast.Post.HeadEnd = design.End{Meets: design.OnHead, With: mid}
+	joint(design.EndJoint, mid, mast, mid, true, mid.Post.Foot)
+
+	bent := post("bent", mid.Post.Head, design.Leaning(0.6, 0), 300, 80, 80)
+	bent.Post.FootEnd = design.End{Meets: design.OnHead, With: mid}
+	mid.Post.HeadEnd = design.End{Meets: design.OnHead, With: bent}
+	joint(design.EndJoint, bent, mid, bent, true, bent.Post.Foot)
+
+	u := design.Leaning(1, 1.5*math.Pi)
+	twig := post("twig", r3.Vec{Y: -50, Z: 250}, u, 200, 30, 30)
+	twig.Post.Foot.Y = -(60 - 20*(250-1.2)/500)
+	twig.Post.Head = r3.Add(twig.Post.Foot, r3.Scale(200, u))
+	twig.Post.FootEnd = design.End{Meets: design.OnSide, With: mast}
+	joint(design.EndJoint, twig, mast, twig, true, twig.Post.Foot)
+
+	w := bent.Post.Direction
+	moon := ball("moon", r3.Add(bent.Post.Head, r3.Scale(math.Sqrt(120*120-38.8*38.8), w)), 120, design.Ball{Build: design.Zones, Zones: 6})
+	bent.Post.HeadEnd = design.End{Meets: design.OnBall, With: moon}
+	joint(design.EndJoint, bent, bent, moon, false, bent.Post.Head)
+
+	up := math.Sqrt(120*120-15*15) + math.Sqrt(60*60-15*15)
+	star := ball("star", r3.Add(moon.Ball.Center, r3.Vec{Z: up}), 60, design.Ball{Build: design.DomedGores, Gores: 8, Seat: 30, On: moon})
+	joint(design.SeatJoint, nil, moon, star, false, r3.Vec{})
+
+	ring := ball("ring", r3.Vec{Z: 501.2 + 90}, 70, design.Ball{Build: design.RolledGores, Gores: 8, Around: mid, Along: 90, Vent: 8})
+	joint(design.ThreadJoint, mid, mid, ring, false, ring.Ball.Center)
+	return d
+}
+
+// TestCompany builds every kind of joint on the whole way to the report.
+func TestCompany(t *testing.T) {
+	j, wrong := Build(company())
+	if len(wrong) > 0 {
+		t.Fatal(wrong.Err())
+	}
+	welds := map[string][]string{
+		"mast": {"pad at foot"}, "mid": {"mast at foot"}, "bent": {"mid at foot", "moon at head"},
+		"twig": {"mast at foot"}, "star": {"moon at seat"}, "ring": {"mid at thread"},
+	}
+	for _, p := range j.Parts {
+		var got []string
+		for _, w := range p.Welds {
+			got = append(got, w.With+" at "+w.At)
+			if !(w.Length > 0) {
+				t.Errorf("%s: a weld to %s of %v mm", p.Name, w.With, w.Length)
+			}
+		}
+		if strings.Join(got, ", ") != strings.Join(welds[p.Name], ", ") {
+			t.Errorf("%s is welded to %v, want %v", p.Name, got, welds[p.Name])
+		}
+		if p.Mass <= 0 || len(p.Blanks) == 0 {
+			t.Errorf("%s: %v kg in %d blanks", p.Name, p.Mass, len(p.Blanks))
+		}
+		if (p.Round != nil) != (p.Ball != nil) {
+			t.Errorf("%s: roundness %v", p.Name, p.Round)
+		}
+	}
+	standing := map[string]string{"mast": "twig", "moon": "bent", "star": "moon", "mid": "ring"}
+	for name, other := range standing {
+		found := false
+		for _, p := range j.Parts {
+			for _, b := range p.Blanks {
+				for _, m := range b.Marks {
+					found = found || p.Name == name && m.Kind == flat.Standing && m.Label == other
+				}
+			}
+		}
+		if !found {
+			t.Errorf("where '%s' stands is not marked on '%s'", other, name)
+		}
+	}
+	var text strings.Builder
+	if err := j.Report().WriteJSON(&text); err != nil {
+		t.Fatal(err)
+	}
+	var back struct {
+		Parts []struct {
+			Name      string
+			Roundness *ReportRoundness `json:"roundness_mm"`
+			Blanks    []struct {
+				Shape  string
+				Sector *ReportSector
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(text.String()), &back); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range back.Parts {
+		switch p.Name {
+		case "mast":
+			if s := p.Blanks[0].Sector; p.Blanks[0].Shape != "sector" || s == nil || s.Large <= s.Small || s.Angle <= 0 {
+				t.Errorf("mast: %+v", p.Blanks[0])
+			}
+		case "moon":
+			if p.Roundness == nil || p.Roundness.Greatest <= p.Roundness.Mean {
+				t.Errorf("moon: roundness %+v", p.Roundness)
+			}
+		}
+	}
+	for _, f := range j.Findings {
+		if strings.Contains(f.Text, "not worked out yet") {
+			t.Errorf("%s: %s", f.Part, f.Text)
+		}
+		// An inch design reads in inches first.
+		if i := strings.Index(f.Text, " mm ("); i >= 0 {
+			t.Errorf("%s: %q reads in mm first", f.Part, f.Text)
+		}
+	}
+}
+
+// TestLater keeps what it cannot develop from being silently wrong.
+func TestLater(t *testing.T) {
+	d := company()
+	d.Parts[1].Post.HeadEnd = design.End{Meets: design.Meeting(99), With: d.Parts[2]}
+	d.Parts[1].Post.HeadDisc = false
+	j, wrong := Build(d)
+	if len(wrong) > 0 {
+		t.Fatal(wrong.Err())
+	}
+	told := false
+	for _, f := range j.Findings {
+		told = told || f.Part == "mast" && f.Level == "caution" && strings.HasPrefix(f.Text, "flat not worked out yet")
+	}
+	if !told || j.Parts[1].Mass <= 0 {
+		t.Errorf("a meeting that is not known: mass %v, findings %v", j.Parts[1].Mass, j.Findings)
+	}
+}
+
+// TestLiftLimit reads as published in either system.
+func TestLiftLimit(t *testing.T) {
+	if a, b := liftLimit(quantity.Inch), liftLimit(quantity.Millimetre); a != "51 lb" || b != "23 kg" {
+		t.Errorf("limits %q and %q, want 51 lb and 23 kg", a, b)
+	}
+}

@@ -1,0 +1,212 @@
+package strength
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/frame"
+	"stabile/fab/wind"
+	"stabile/param/design"
+	"stabile/param/stock"
+)
+
+// A Change makes one post heavier.
+type Change struct {
+	Part      *design.Part
+	Thickness float64 // mm; 0 leaves it
+	Diameter  float64 // mm, at the foot, a taper's head in proportion; 0 leaves it
+}
+
+// With returns the input with a change made: the post's own mass goes with its
+// metal, the wind is worked out anew, and everything stays in its place. The
+// design that it is made from is not touched.
+func (in Input) With(ch Change) (Input, error) {
+	copied := map[*design.Part]*design.Part{nil: nil}
+	d := *in.Design
+	d.Parts = make([]*design.Part, len(in.Design.Parts))
+	for i, p := range in.Design.Parts {
+		q := *p
+		copied[p], d.Parts[i] = &q, &q
+	}
+	for _, q := range d.Parts {
+		if q.Post != nil {
+			post := *q.Post
+			post.FootEnd.With, post.HeadEnd.With = copied[post.FootEnd.With], copied[post.HeadEnd.With]
+			q.Post = &post
+		}
+		if q.Ball != nil {
+			ball := *q.Ball
+			ball.On, ball.Around = copied[ball.On], copied[ball.Around]
+			q.Ball = &ball
+		}
+	}
+	d.Joints = make([]design.Joint, len(in.Design.Joints))
+	for i, j := range in.Design.Joints {
+		j.Post, j.A, j.B = copied[j.Post], copied[j.A], copied[j.B]
+		d.Joints[i] = j
+	}
+	p := copied[ch.Part]
+	if p == nil || p.Post == nil || p.Metal == nil {
+		return in, fmt.Errorf("strength: no post to change")
+	}
+	metal := *p.Metal
+	p.Metal = &metal
+	before := wall(p)
+	if ch.Thickness > 0 {
+		p.Metal.Gauge, p.Metal.Thickness = 0, ch.Thickness
+	}
+	if ch.Diameter > 0 {
+		k := ch.Diameter / p.Post.Diameter[0]
+		p.Post.Diameter[0] *= k
+		p.Post.Diameter[1] *= k
+	}
+	out := in
+	out.Design = &d
+	out.Items = make([]frame.Item, len(in.Items))
+	for i, it := range in.Items {
+		if it.Part == ch.Part {
+			it.Mass *= wall(p) / before
+		}
+		it.Part = copied[it.Part]
+		out.Items[i] = it
+	}
+	if in.Wind != nil {
+		opt := wind.Options{}
+		if in.Wind.Method == design.ASCE7 {
+			opt.Edition = in.Wind.Edition
+		}
+		var err error
+		if out.Wind, err = wind.On(&d, opt); err != nil {
+			return in, err
+		}
+	}
+	return out, nil
+}
+
+// wall returns the section of a post's metal, of its foot and head together.
+func wall(p *design.Part) float64 {
+	t := p.Metal.Thickness
+	return t * (p.Post.Diameter[0] + p.Post.Diameter[1] - 2*t)
+}
+
+// OfPart returns the greatest ratio of a post and its welds, and whether it has
+// any.
+func (s *Strength) OfPart(name string) (ratio float64, ok bool) {
+	for _, m := range s.Members {
+		if m.Part.Name == name {
+			ratio, ok = max(ratio, m.Ratio), true
+		}
+	}
+	for _, w := range s.Welds {
+		if w.Part.Name == name {
+			ratio, ok = max(ratio, w.Ratio), true
+		}
+	}
+	return ratio, ok
+}
+
+// A Remedy is a change that was worked out and what it brings.
+type Remedy struct {
+	Change
+	Gauge int     // of the thickness; 0 where it is none of the alloy's
+	Ratio float64 // of the post and its welds
+}
+
+// mostTries bounds the changes of a kind that are tried.
+const mostTries = 8
+
+// Remedies tries thicker gauges of the post's alloy, and then wider posts in
+// steps in mm, until each brings its ratio to 1 or under. It returns the first of
+// each kind that does, else the best that was tried where it helps at all.
+func Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
+	var list []Remedy
+	s, err := Check(in)
+	if err != nil {
+		return nil, err
+	}
+	before, ok := s.OfPart(p.Name)
+	if !ok {
+		return nil, nil
+	}
+	try := func(next func(i int) (Change, int, bool)) error {
+		best := Remedy{Ratio: before}
+		for i := range mostTries {
+			ch, gauge, ok := next(i)
+			if !ok {
+				break
+			}
+			changed, err := in.With(ch)
+			if err != nil {
+				return err
+			}
+			s, err := Check(changed)
+			if err != nil {
+				return err
+			}
+			if r, _ := s.OfPart(p.Name); r < best.Ratio {
+				best = Remedy{ch, gauge, r}
+			}
+			if best.Ratio <= 1 {
+				break
+			}
+		}
+		if best.Part != nil {
+			list = append(list, best)
+		}
+		return nil
+	}
+	if gauges := thicker(p.Metal); len(gauges) > 0 {
+		err = try(func(i int) (Change, int, bool) {
+			if i >= len(gauges) {
+				return Change{}, 0, false
+			}
+			return Change{Part: p, Thickness: gauges[i].thickness}, gauges[i].number, true
+		})
+	}
+	if err == nil && step > 0 {
+		err = try(func(i int) (Change, int, bool) {
+			d := p.Post.Diameter[0] + float64(i+1)*step
+			return Change{Part: p, Diameter: d}, 0, fits(p, d)
+		})
+	}
+	return list, err
+}
+
+// fits reports whether a post of another diameter could still stand on the balls
+// that it meets, well within their outline.
+func fits(p *design.Part, diameter float64) bool {
+	k := diameter / p.Post.Diameter[0]
+	for i, end := range [2]design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+		if end.Meets != design.OnBall || end.With == nil || end.With.Ball == nil {
+			continue
+		}
+		at := [2]r3.Vec{p.Post.Foot, p.Post.Head}[i]
+		off := r3.Norm(r3.Cross(r3.Sub(at, end.With.Ball.Center), p.Post.Direction))
+		if off+k*p.Post.Diameter[i]/2 > 0.9*end.With.Ball.Radius {
+			return false
+		}
+	}
+	return true
+}
+
+type gauge struct {
+	number    int
+	thickness float64
+}
+
+// thicker returns the gauges of a metal's family that are thicker than it is,
+// thinnest first.
+func thicker(m *design.Metal) (list []gauge) {
+	alloy, ok := stock.LookupAlloy(m.Alloy)
+	if !ok {
+		return nil
+	}
+	first, last := alloy.Family.Gauges()
+	for g := last; g >= first; g-- {
+		if t, err := alloy.Family.Thickness(g); err == nil && t > m.Thickness*1.001 {
+			list = append(list, gauge{g, t})
+		}
+	}
+	return list
+}

@@ -1,0 +1,74 @@
+package strength_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/fab/frame/trial"
+	"stabile/fab/strength"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// TestRemedies holds that what a change is said to bring is what a design made
+// with it comes to, and that the design asked about is left alone.
+func TestRemedies(t *testing.T) {
+	make := func(d, wall float64) (strength.Input, *design.Part) {
+		b := trial.New(wall)
+		b.Metal.Yield = 140
+		plate := b.Plate(400, 400, 12)
+		post := b.Stand("mast", plate, r3.Vec{Z: 12}, r3.Vec{Z: 1212}, d, d)
+		ball := b.Ball("moon", r3.Vec{Z: 1350}, 140)
+		post.Post.HeadEnd = design.End{Meets: design.OnBall, With: ball}
+		b.Weigh(ball, 4)
+		b.Design.Site = &design.Site{Push: 400, PushHeight: 1200}
+		return strength.Input{Design: &b.Design, Items: b.Items(), Footprint: rectangle(400, 400)}, post
+	}
+	in, post := make(60, 1.2)
+	before, err := strength.Check(in)
+	require.NoError(t, err)
+	ratio, _ := before.OfPart("mast")
+	list, err := strength.Remedies(in, post, 10)
+	require.NoError(t, err)
+	if ratio <= 1 || len(list) != 2 {
+		t.Fatalf("ratio %v, remedies %+v", ratio, list)
+	}
+	for _, r := range list {
+		d, wall := 60.0, 1.2
+		if r.Thickness > 0 {
+			wall = r.Thickness
+		}
+		if r.Diameter > 0 {
+			d = r.Diameter
+		}
+		changed, _ := make(d, wall)
+		// The metals of balls and plates are not changed with the post's.
+		for i := range changed.Items {
+			if changed.Items[i].Part.Post == nil {
+				changed.Items[i].Mass = in.Items[i].Mass
+				changed.Items[i].Part.Metal = in.Items[i].Part.Metal
+			}
+		}
+		s, err := strength.Check(changed)
+		require.NoError(t, err)
+		if want, _ := s.OfPart("mast"); r.Ratio > 1 || !near(r.Ratio, want, 1e-9) {
+			t.Errorf("%+v: made so, the ratio is %v", r, want)
+		}
+	}
+	found, err := before.Findings(in, quantity.Millimetre)
+	require.NoError(t, err)
+	if f := found[0]; f.Level != finding.Fault || f.Part != "mast" || !strings.HasPrefix(f.Text, "the weld at its foot: "+strength.Over(ratio)+" of its limit in push on mast from ") ||
+		!strings.Contains(f.Text, fmt.Sprintf("; %d gauge brings %s, %v mm across brings %s", list[0].Gauge, strength.Over(list[0].Ratio), list[1].Diameter, strength.Over(list[1].Ratio))) {
+		t.Errorf("finding %+v", f)
+	}
+	again, err := strength.Check(in)
+	require.NoError(t, err)
+	if r, _ := again.OfPart("mast"); r != ratio || post.Metal.Thickness != 1.2 || post.Post.Diameter[0] != 60 {
+		t.Error("the design asked about was changed")
+	}
+}
