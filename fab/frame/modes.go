@@ -43,14 +43,24 @@ func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {
 	if len(modes) == 0 {
 		return nil, true, nil
 	}
-	last := values[len(modes)-1]
-	found := 0
+	if f.counted(values, len(modes)) {
+		return modes, true, nil
+	}
+	// A frequency that is the same as the highest of them may not have settled.
+	values, _, err = f.lowest(f.mass, min(n+2, block, f.Unknowns), settled)
+	return modes, err == nil && f.counted(values, len(modes)), nil
+}
+
+// counted reports whether there are as many frequencies up to the nth, and just
+// above, as were found there.
+func (f *Frame) counted(values []float64, n int) bool {
+	last, found := values[n-1], 0
 	for _, v := range values {
 		if v*(1+sturmGap) > last {
 			found++
 		}
 	}
-	return modes, f.sturm(last) == found, nil
+	return f.sturm(last) == found
 }
 
 // heavy reports whether anything that can move has mass.

@@ -151,10 +151,14 @@ func cutsFault(p *Problem, l *Layout, pieces []Rect) string {
 		if p.Shear > 0 && c.Length() > p.Shear+fine {
 			return fmt.Sprintf("cut %d is %g long, longer than the shear", n, c.Length())
 		}
+		kerf := p.Kerf
+		if c.Trim { // it may hang over the edge
+			kerf = min(kerf, trimOf(&s, c))
+		}
 		high := low + size
-		drop, keep := c.At-low, max(high-c.At-p.Kerf, 0)
+		drop, keep := c.At-low, max(high-c.At-kerf, 0)
 		if c.High {
-			drop, keep = high-c.At, c.At-p.Kerf-low
+			drop, keep = high-c.At, c.At-kerf-low
 		}
 		if drop < -fine || keep < -fine || !near(drop, c.Stop) {
 			return fmt.Sprintf("cut %d: drops %g and keeps %g with the stop at %g", n, drop, keep, c.Stop)
@@ -172,7 +176,7 @@ func cutsFault(p *Problem, l *Layout, pieces []Rect) string {
 			set(&want[1], low, keep)
 		} else {
 			set(&want[0], low, drop)
-			set(&want[1], min(c.At+p.Kerf, high), keep)
+			set(&want[1], min(c.At+kerf, high), keep)
 		}
 		for j, r := range []Rect{c.Drop, c.Keep} {
 			size := r.Height
@@ -198,4 +202,16 @@ func cutsFault(p *Problem, l *Layout, pieces []Rect) string {
 		}
 	}
 	return ""
+}
+
+func trimOf(s *Sheet, c Cut) float64 {
+	switch {
+	case c.Upright && c.High:
+		return s.Trim.Right
+	case c.Upright:
+		return s.Trim.Left
+	case c.High:
+		return s.Trim.Top
+	}
+	return s.Trim.Bottom
 }

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 )
@@ -90,76 +91,103 @@ func (x *exhaust) try(e exhausted) bool {
 	}
 }
 
-// fewest returns the fewest sheets for the set, or more than there are pieces.
-func (x *exhaust) fewest(set int) int {
+// newExhausts returns one for each kind of sheet.
+func newExhausts(p *Problem) []*exhaust {
+	var xs []*exhaust
+	for i := range p.Sheets {
+		t := p.Sheets[i].Trim
+		xs = append(xs, &exhaust{p, [4]int{int(t.Left), int(t.Right), int(t.Bottom), int(t.Top)}, map[exhausted]bool{}})
+	}
+	return xs
+}
+
+// least returns the least cost of the pieces of the set, with that of each kind
+// of sheet given, or infinity.
+func least(xs []*exhaust, set int, cost func(*Sheet) float64) float64 {
 	if set == 0 {
 		return 0
 	}
-	s := x.p.Sheets[0]
-	best := len(x.p.Pieces) + 1
-	for sub := set; sub > 0; sub = (sub - 1) & set {
-		if sub&(set&-set) == 0 {
-			continue // the first piece is on the first sheet
-		}
-		if x.can(exhausted{int(s.Width), int(s.Height), [4]bool{s.Trim.Left > 0, s.Trim.Right > 0, s.Trim.Bottom > 0, s.Trim.Top > 0}, sub}) {
-			best = min(best, 1+x.fewest(set&^sub))
+	best := math.Inf(1)
+	for k, x := range xs {
+		s := &x.p.Sheets[k]
+		for sub := set; sub > 0; sub = (sub - 1) & set {
+			if sub&(set&-set) == 0 {
+				continue // the first piece is on this sheet
+			}
+			whole := exhausted{int(s.Width), int(s.Height), [4]bool{s.Trim.Left > 0, s.Trim.Right > 0, s.Trim.Bottom > 0, s.Trim.Top > 0}, sub}
+			if x.can(whole) {
+				best = min(best, cost(s)+least(xs, set&^sub, cost))
+			}
 		}
 	}
 	return best
 }
 
-// TestExhaustive holds the search against all ways to cut tiny problems: the
-// layouts must be the best there are, and the bound no higher.
-func TestExhaustive(t *testing.T) {
-	if testing.Short() {
-		t.Skip("long")
+// tiny makes a problem of a few pieces in whole millimetres, near the limits of
+// its sheets and its shear.
+func tiny(rnd *rand.Rand) *Problem {
+	p := &Problem{Aim: Aim(rnd.IntN(2))}
+	kerf := rnd.IntN(3) == 0
+	if kerf {
+		p.Kerf = 1
 	}
-	rnd := rand.New(rand.NewPCG(3, 4))
-	left := 0
-	for n := range 2500 {
-		p := &Problem{Sheets: []Sheet{{Width: float64(4 + rnd.IntN(5)), Height: float64(4 + rnd.IntN(5))}}}
-		s := &p.Sheets[0]
-		if rnd.IntN(2) == 0 {
+	for range 1 + rnd.IntN(2) {
+		s := Sheet{Width: float64(4 + rnd.IntN(5)), Height: float64(4 + rnd.IntN(5)), Price: float64(1 + rnd.IntN(9))}
+		if !kerf && rnd.IntN(2) == 0 { // a kerf takes no room in a trim, but would in all cuts tried here
 			s.Trim = Trim{float64(rnd.IntN(2)), float64(rnd.IntN(2)), float64(rnd.IntN(2)), float64(rnd.IntN(2))}
 		}
-		if rnd.IntN(3) == 0 {
-			p.Kerf = 1
-			s.Trim = Trim{} // a kerf takes no room in a trim, but would here
+		p.Sheets = append(p.Sheets, s)
+	}
+	s := &p.Sheets[0]
+	if rnd.IntN(2) == 0 {
+		p.Shear = float64(3 + rnd.IntN(6))
+		if rnd.IntN(2) == 0 { // just too narrow
+			p.Shear = max(1, max(s.Width, s.Height)-float64(1+rnd.IntN(2)))
 		}
-		if rnd.IntN(2) == 0 {
-			p.Shear = float64(3 + rnd.IntN(6))
-			if rnd.IntN(2) == 0 { // just too narrow or just wide enough
-				p.Shear = max(1, max(s.Width, s.Height)-float64(1+rnd.IntN(2)))
-			}
+	}
+	for range 1 + rnd.IntN(4) {
+		c := Piece{float64(1 + rnd.IntN(8)), float64(1 + rnd.IntN(5)), 1, rnd.IntN(2) == 0}
+		if rnd.IntN(6) == 0 { // as high as the sheet inside its trim
+			c.Height = s.Height - s.Trim.Bottom - s.Trim.Top
 		}
-		for range 1 + rnd.IntN(4) {
-			c := Piece{float64(1 + rnd.IntN(8)), float64(1 + rnd.IntN(5)), 1, rnd.IntN(2) == 0}
-			if rnd.IntN(6) == 0 { // as high as the sheet inside its trim
-				c.Height = s.Height - s.Trim.Bottom - s.Trim.Top
-			}
-			if rnd.IntN(6) == 0 {
-				c.Width = s.Width - s.Trim.Left - s.Trim.Right
-			}
-			p.Pieces = append(p.Pieces, c)
+		if rnd.IntN(6) == 0 {
+			c.Width = s.Width - s.Trim.Left - s.Trim.Right
 		}
-		plan, err := Solve(p, Options{})
+		p.Pieces = append(p.Pieces, c)
+	}
+	return p
+}
+
+// TestExhaustive holds the search against all ways to cut tiny problems: the
+// layouts must be the best there are, and what is left must be impossible.
+func TestExhaustive(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(3, 4))
+	left := 0
+	for n := range 1500 {
+		p := tiny(rnd)
+		plan, err := Solve(p, Options{Steps: 20_000})
 		if err != nil {
 			t.Fatal(err)
 		}
 		if f := fault(p, plan); f != "" {
 			t.Fatalf("%s\n%+v", f, p)
 		}
-		x := &exhaust{p, [4]int{int(s.Trim.Left), int(s.Trim.Right), int(s.Trim.Bottom), int(s.Trim.Top)}, map[exhausted]bool{}}
+		xs := newExhausts(p)
+		each := func(s *Sheet) float64 { return 1 }
 		set := 1<<len(p.Pieces) - 1
 		for _, l := range plan.Left {
 			left++
 			set &^= 1 << l.Piece
-			if x.fewest(1<<l.Piece) == 1 {
+			if least(xs, 1<<l.Piece, each) == 1 {
 				t.Errorf("%d: piece %d is left as %v, but can be cut\n%+v", n, l.Piece, l.Why, p)
 			}
 		}
-		if got, want := plan.Sheets, x.fewest(set); got != want {
-			t.Errorf("%d: Solve = %d sheets, want %d\n%+v", n, got, want, p)
+		if p.Aim == FewestSheets {
+			if got, want := plan.Sheets, least(xs, set, each); float64(got) != want {
+				t.Errorf("%d: Solve = %d sheets, want %g\n%+v", n, got, want, p)
+			}
+		} else if got, want := plan.Money, least(xs, set, func(s *Sheet) float64 { return s.Price }); got != want {
+			t.Errorf("%d: Solve = %g money, want %g\n%+v", n, got, want, p)
 		}
 	}
 	if left == 0 {

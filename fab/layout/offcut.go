@@ -6,7 +6,7 @@ package layout
 // Whatever else the search might leave whole, the largest offcut of good
 // layouts is nearly always such a strip.
 func (s *search) keep(v saved, steps int64) saved {
-	s.limit = v.cost * (1 + least)
+	s.limit = v.cost * (1 + lower)
 	room := -s.total()
 	for _, b := range v.boards {
 		room += s.stocks[b.kind].area

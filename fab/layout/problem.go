@@ -38,7 +38,8 @@ type Sheet struct {
 }
 
 // A Trim is what is cut off a sheet's edges before anything else is measured
-// from them. A kerf falls within it.
+// from them. A kerf falls within it, and beyond the sheet's edge where it is the
+// wider.
 type Trim struct {
 	Left, Right, Bottom, Top float64
 }

@@ -23,9 +23,9 @@ const (
 	stepsMost  = 5_000_000
 )
 
-// least is the share by which a cost must be lower to be taken as lower: above
+// lower is the share by which a cost must be lower to be taken as lower: above
 // the rounding of a sum of prices, below any difference of layouts.
-const least = 1e-9
+const lower = 1e-9
 
 // Solve lays out the pieces. Equal problems and options give equal plans. The
 // error is that of Problem.Err; pieces without a place are in Plan.Left.
@@ -70,12 +70,12 @@ func (s *search) fewest(p *Problem, steps int64) (saved, floor) {
 	if len(best.left) > 0 {
 		return best, floor{}
 	}
-	if best.cost > f.cost*(1+least) {
+	if best.cost > f.cost*(1+lower) {
 		f = s.floor(p, s.bought(best), steps/8*productsPerStep)
 	}
-	for best.cost > f.cost*(1+least) {
+	for best.cost > f.cost*(1+lower) {
 		s.load(best)
-		s.limit = best.cost * (1 - least)
+		s.limit = best.cost * (1 - lower)
 		s.empty()
 		if !s.improve(steps) {
 			break

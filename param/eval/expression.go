@@ -127,7 +127,7 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	if e.judging != nil {
 		if r, ok := lookupResult(name); ok {
 			if b == nil {
-				return e.result(name, d)
+				return e.result(name, r.Dim)
 			}
 			note(e.report(at, "give the definition another name",
 				"'%s' is both a result and a definition of this file", name), b.name.At, "defined here")

@@ -1,0 +1,202 @@
+package param
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"stabile/param/source"
+)
+
+// A plant puts one mistake into one line of a design. It reports false for a line
+// that it does not suit.
+type plant struct {
+	name string
+	into func(line string) (wrong string, ok bool)
+}
+
+// swap plants one piece of text in place of the first of another, where the line
+// starts with a word.
+func swap(name, start, old, replacement string) plant {
+	return plant{name, func(line string) (string, bool) {
+		if !strings.HasPrefix(strings.TrimSpace(line), start) || strings.Count(line, old) == 0 || strings.Contains(line, "#") {
+			return "", false
+		}
+		return strings.Replace(line, old, replacement, 1), true
+	}}
+}
+
+// plants are mistakes of which each leaves all other lines right: none takes
+// away a name that others use, or a brace.
+var plants = []plant{
+	swap("a property misspelt", "diameter", "diameter", "diamter"),
+	swap("a property misspelt", "length", "length", "lenght"),
+	swap("a property misspelt", "gores", "gores", "goers"),
+	swap("a metal misspelt", "metal ", "skin", "skni"),
+	swap("a metal misspelt", "metal ", "rind", "ridn"),
+	swap("a metal misspelt", "metal ", "bark", "brak"),
+	swap("a unit of another sort", "length", " in", " lb"),
+	swap("a unit of another sort", "offset", " in toward", " deg toward"),
+	swap("a unit unknown", "diameter", " in", " inches"),
+	swap("an angle without unit", "lean", " deg toward", " toward"),
+	swap("a bearing left out", "lean", " toward ", " "),
+	swap("a word to lead misspelt", "offset", "toward", "towrad"),
+	swap("an equals sign", "length", "length ", "length = "),
+	swap("a fraction slip", "length", "length   ", "length 1 -1/2 in + "),
+	swap("a name unknown", "length", "length   ", "length nowhere + "),
+	swap("an alloy unknown", "metal ", "alloy ", "alloy un"),
+	swap("a gauge that is not there", "metal ", "gauge 1", "gauge 51"),
+	swap("more gores than a ball has", "gores", "gores ", "gores 99 + "),
+	swap("a curly quote", "sculpture", `"`, "“"),
+	swap("a comparison of two sorts", "require weight", "weight ", "weight * 1 m "),
+	swap("a result misspelt", "require tipping", "tipping", "tiping"),
+	swap("an angle in a range", "adjust", " from ", " + 3 kg from "),
+	swap("a no-break space", "require", " ", "\u00a0"),
+	swap("a power", "require weight", "<= ", "<= 2 ^ "),
+	swap("a push of two sorts", "site", "push ", "push 3 lb + "),
+	swap("a degree sign", "lean", " deg toward", "° toward"),
+	swap("a bend unknown", "bend", "domed", "doomed"),
+	swap("a semicolon", "diameter", " in", " in;"),
+	swap("a letter put before", "caps", "caps", "xcaps"),
+}
+
+// statementsOf returns for each line of a text the statement that it is in, by
+// the number of its first line: braces tell.
+func statementsOf(lines []string) []int {
+	of := make([]int, len(lines))
+	depth, start := 0, 0
+	for i, line := range lines {
+		if depth == 0 {
+			start = i
+		}
+		of[i] = start
+		code, _, _ := strings.Cut(line, "#")
+		depth += strings.Count(code, "{") - strings.Count(code, "}")
+	}
+	return of
+}
+
+// TestPlanting plants up to eight mistakes into sound designs, each in a
+// statement of its own, and wants as many diagnostics, each in its line.
+func TestPlanting(t *testing.T) {
+	const most, rounds = 8, 60
+	var trials, planted int
+	kinds := map[string]int{}
+	for name, text := range designs(t) {
+		if _, list := Evaluate(source.NewFile(name, text), Options{Files: shelf}); len(list) > 0 {
+			continue
+		}
+		// Each property on a line of its own, so that a line is one place.
+		text = openedOut(t, text)
+		r := rand.New(rand.NewPCG(11, uint64(len(text))))
+		for k := 1; k <= most; k++ {
+			for range rounds {
+				wrong, at, said := sown(text, k, r)
+				if len(at) < k {
+					continue
+				}
+				trials++
+				planted += k
+				for _, s := range said {
+					kinds[s]++
+				}
+				_, list := Evaluate(source.NewFile(name, wrong), Options{Files: shelf})
+				var got []int
+				for _, d := range list {
+					got = append(got, d.Span.Start().Line)
+				}
+				if !slices.Equal(got, at) {
+					var b strings.Builder
+					_ = list.Print(&b)
+					t.Fatalf("%s with %q in lines %v is told of lines %v:\n%s", name, said, at, got, b.String())
+				}
+			}
+		}
+	}
+	names := map[string]bool{}
+	for _, p := range plants {
+		names[p.name] = true
+	}
+	for n := range names {
+		if kinds[n] == 0 {
+			t.Errorf("%s was never planted", n)
+		}
+	}
+	if trials < 500 {
+		t.Errorf("only %d designs were planted with mistakes", trials)
+	}
+	t.Logf("%d mistakes of %d kinds in %d designs", planted, len(kinds), trials)
+}
+
+// sown returns a text with mistakes in statements of their own, the lines that
+// they are in, and what they are.
+func sown(text string, k int, r *rand.Rand) (wrong string, at []int, said []string) {
+	lines := strings.Split(text, "\n")
+	of := statementsOf(lines)
+	taken := map[int]bool{}
+	for range 400 {
+		if len(at) == k {
+			break
+		}
+		i, p := r.IntN(len(lines)), plants[r.IntN(len(plants))]
+		if taken[of[i]] {
+			continue
+		}
+		if line, ok := p.into(lines[i]); ok {
+			lines[i] = line
+			taken[of[i]] = true
+			at = append(at, i+1)
+			said = append(said, p.name)
+		}
+	}
+	slices.Sort(at)
+	return strings.Join(lines, "\n"), at, said
+}
+
+// openedOut returns a text with each property on a line of its own.
+func openedOut(t *testing.T, text string) string {
+	t.Helper()
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		code, comment, _ := strings.Cut(strings.TrimRight(line, "\n"), "#")
+		open := strings.Index(code, "{")
+		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball") {
+			code = code[:open+1] + "\n" + code[open+1:]
+			code = strings.ReplaceAll(code, " }", "\n}")
+			code = parted(code)
+		}
+		fmt.Fprint(&b, code)
+		if comment != "" {
+			b.WriteString("#" + comment)
+		}
+		b.WriteByte('\n')
+	}
+	tidy, list := Tidy(source.NewFile("opened", b.String()))
+	if len(list) > 0 {
+		t.Fatal(list.Err())
+	}
+	return string(tidy)
+}
+
+// parted ends a line at each comma outside of parentheses.
+func parted(code string) string {
+	var b strings.Builder
+	depth := 0
+	for _, c := range code {
+		switch c {
+		case '(', '[':
+			depth++
+		case ')', ']':
+			depth--
+		case ',':
+			if depth == 0 {
+				b.WriteByte('\n')
+				continue
+			}
+		}
+		b.WriteRune(c)
+	}
+	return b.String()
+}
