@@ -35,7 +35,8 @@
 // is used by several is read once; a text that uses one file twice is told. A
 // path is written with '/', relative to the file that it stands in. The design's
 // own folder is the one of the file that is asked for; what leads out of it, or
-// is absolute, needs the caller's leave.
+// is absolute, or is a link to a file outside, needs the caller's leave. A text
+// from the standard input stands in the working folder.
 //
 // A plain number is a length in the units of the file in which it stands. A plain
 // number that comes from a definition in a file of other units is good as a
@@ -171,6 +172,7 @@
 // told.
 //
 // Where a text cannot be read in full, the rest is still worked out, but
-// nothing is said of names and properties that are missing, since they may have
-// been lost with the part that could not be read.
+// nothing is said of properties that are missing, nor of names whose definition
+// may have been lost with the part that could not be read. A definition whose
+// name is misspelt, so that all uses of it fail, is one mistake.
 package param

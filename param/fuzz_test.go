@@ -1,12 +1,14 @@
 package param
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -31,6 +33,7 @@ func FuzzEvaluate(f *testing.F) {
 		f.Add(string(text), "rise=3", "tall")
 	}
 	f.Fuzz(func(t *testing.T, text, set, variation string) {
+		defer watch(text)()
 		options := Options{Variation: variation, Files: shelf}
 		if set != "" {
 			options.Set = []string{set}
@@ -54,6 +57,12 @@ func FuzzEvaluate(f *testing.F) {
 			checkWords(t, r.Check(someResults).Value)
 		}
 	})
+}
+
+// watch fails the run where a text is not worked out within a time that none
+// needs: a fuzz run does not see a hang by itself.
+func watch(text string) (stop func() bool) {
+	return time.AfterFunc(10*time.Second, func() { panic(fmt.Sprintf("hangs: %q", text)) }).Stop
 }
 
 // someResults gives every weight as 1 kg, every size as 1 m, and no factor.

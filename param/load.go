@@ -79,6 +79,9 @@ func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
 	l.add(f)
 	list, last := l.list, len(l.files)-1
 	options := eval.Options{Variation: o.Variation, Used: l.files[:last], Partial: len(list) > 0}
+	for _, d := range list {
+		options.Unread = append(options.Unread, d.Span)
+	}
 	var wrong source.List
 	for _, s := range o.Set {
 		if a, ok := setting(s, &wrong); ok {

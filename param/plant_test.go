@@ -11,20 +11,33 @@ import (
 )
 
 // A plant puts one mistake into one line of a design. It reports false for a line
-// that it does not suit.
+// that it does not suit. The number is another for each mistake, so that no name
+// that stands for nothing is planted twice.
 type plant struct {
 	name string
-	into func(line string) (wrong string, ok bool)
+	into func(line string, n int) (wrong string, ok bool)
 }
 
 // swap plants one piece of text in place of the first of another, where the line
-// starts with a word.
+// starts with a word. A ? in it is a letter that is another each time.
 func swap(name, start, old, replacement string) plant {
-	return plant{name, func(line string) (string, bool) {
+	return plant{name, func(line string, n int) (string, bool) {
 		if !strings.HasPrefix(strings.TrimSpace(line), start) || strings.Count(line, old) == 0 || strings.Contains(line, "#") {
 			return "", false
 		}
-		return strings.Replace(line, old, replacement, 1), true
+		return strings.Replace(line, old, strings.ReplaceAll(replacement, "?", string(rune('a'+n))), 1), true
+	}}
+}
+
+// property is swap for the property of a part, not a declaration, whose value
+// hangs on no other.
+func property(name, start, old, replacement string) plant {
+	p := swap(name, start, old, replacement)
+	return plant{name, func(line string, n int) (string, bool) {
+		if strings.ContainsAny(line, "{(*+") {
+			return "", false
+		}
+		return p.into(line, n)
 	}}
 }
 
@@ -34,18 +47,18 @@ var plants = []plant{
 	swap("a property misspelt", "diameter", "diameter", "diamter"),
 	swap("a property misspelt", "length", "length", "lenght"),
 	swap("a property misspelt", "gores", "gores", "goers"),
-	swap("a metal misspelt", "metal ", "skin", "skni"),
-	swap("a metal misspelt", "metal ", "rind", "ridn"),
-	swap("a metal misspelt", "metal ", "bark", "brak"),
-	swap("a unit of another sort", "length", " in", " lb"),
-	swap("a unit of another sort", "offset", " in toward", " deg toward"),
+	property("a metal misspelt", "metal ", "skin", "sk?i"),
+	property("a metal misspelt", "metal ", "rind", "ri?n"),
+	property("a metal misspelt", "metal ", "bark", "br?k"),
+	property("a unit of another sort", "length", " in", " lb"),
+	property("a unit of another sort", "offset", " in toward", " deg toward"),
 	swap("a unit unknown", "diameter", " in", " inches"),
 	swap("an angle without unit", "lean", " deg toward", " toward"),
 	swap("a bearing left out", "lean", " toward ", " "),
 	swap("a word to lead misspelt", "offset", "toward", "towrad"),
 	swap("an equals sign", "length", "length ", "length = "),
 	swap("a fraction slip", "length", "length   ", "length 1 -1/2 in + "),
-	swap("a name unknown", "length", "length   ", "length nowhere + "),
+	swap("a name unknown", "length", "length   ", "length nowhere? + "),
 	swap("an alloy unknown", "metal ", "alloy ", "alloy un"),
 	swap("a gauge that is not there", "metal ", "gauge 1", "gauge 51"),
 	swap("more gores than a ball has", "gores", "gores ", "gores 99 + "),
@@ -58,7 +71,9 @@ var plants = []plant{
 	swap("a push of two sorts", "site", "push ", "push 3 lb + "),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
 	swap("a bend unknown", "bend", "domed", "doomed"),
-	swap("a semicolon", "diameter", " in", " in;"),
+	{"a semicolon", func(line string, _ int) (string, bool) {
+		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")
+	}},
 	swap("a letter put before", "caps", "caps", "xcaps"),
 }
 
@@ -110,7 +125,7 @@ func TestPlanting(t *testing.T) {
 				if !slices.Equal(got, at) {
 					var b strings.Builder
 					_ = list.Print(&b)
-					t.Fatalf("%s with %q in lines %v is told of lines %v:\n%s", name, said, at, got, b.String())
+					t.Fatalf("%s with %q in lines %v is told of lines %v:\n%s\n%s", name, said, at, got, wrong, b.String())
 				}
 			}
 		}
@@ -144,7 +159,7 @@ func sown(text string, k int, r *rand.Rand) (wrong string, at []int, said []stri
 		if taken[of[i]] {
 			continue
 		}
-		if line, ok := p.into(lines[i]); ok {
+		if line, ok := p.into(lines[i], len(at)); ok {
 			lines[i] = line
 			taken[of[i]] = true
 			at = append(at, i+1)

@@ -62,7 +62,10 @@ func FuzzTidyMeansTheSame(f *testing.F) {
 	for _, text := range designs(f) {
 		f.Add(text)
 	}
-	f.Fuzz(func(t *testing.T, text string) { checkMeaning(t, "fuzz.stabile", text) })
+	f.Fuzz(func(t *testing.T, text string) {
+		defer watch(text)()
+		checkMeaning(t, "fuzz.stabile", text)
+	})
 }
 
 func checkMeaning(t *testing.T, name, text string) {

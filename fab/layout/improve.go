@@ -17,6 +17,7 @@ const (
 	ruined  = 5   // sheets, at most, that are ruined in one round
 	torn    = 5   // blocks, at most, that are torn from a sheet that is not cleared
 	cleared = 2   // one sheet in so many is cleared
+	joined  = 4   // one block torn off in so many is a join, at each step down to a piece
 	blur    = 50  // parts of 256 by which the order is blurred
 	uneven  = 0.5 // what a full sheet is worth against a sheet's area of pieces left over
 	// tolerant is by how much, at most and at first, a layout may be worse than
@@ -57,8 +58,8 @@ func (s *search) improve(steps int64) bool {
 }
 
 // energy is what the search makes least: the area of the pieces left over, in
-// sheets, less a small reward for sheets filled unevenly, which leaves room
-// where it is of use.
+// sheets, less a reward for sheets filled unevenly, which leaves room where it
+// is of use.
 func (s *search) energy() float64 {
 	var area int64
 	for _, p := range s.left {
@@ -105,7 +106,7 @@ func (s *search) pick(b *board) int32 {
 	n := b.root
 	for {
 		d := &b.nodes[n]
-		if d.a == none || n != b.root && s.rnd.below(4) == 0 {
+		if d.a == none || n != b.root && s.rnd.below(joined) == 0 {
 			return n
 		}
 		if s.rnd.below(2) == 0 {

@@ -2,9 +2,9 @@ package layout
 
 // keep returns layouts of the same cost with a larger offcut left whole, if it
 // finds them within so many steps. It lays a strip across a sheet, from edge to
-// edge, as if it were a piece: wider where that succeeds, narrower where not.
-// Whatever else the search might leave whole, the largest offcut of good
-// layouts is nearly always such a strip.
+// edge, as if it were a piece: wider where that succeeds, narrower where not. A
+// strip is what is of most use, and little more than a strip can be left whole
+// of a sheet from which anything is cut.
 func (s *search) keep(v saved, steps int64) saved {
 	s.limit = v.cost * (1 + lower)
 	room := -s.total()

@@ -7,7 +7,7 @@ import (
 
 // Options are how hard Solve tries. The zero value suits a shop.
 type Options struct {
-	// Steps is how many places the search may look at, some ten million to the
+	// Steps is how many places the search may look at, some twenty million to the
 	// second; 0 for a number that grows with the pieces.
 	Steps int64
 	// AnyOffcut leaves out the search for a large offcut, which takes a fifth

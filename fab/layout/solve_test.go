@@ -109,10 +109,9 @@ func TestErr(t *testing.T) {
 func ExampleSolve() {
 	p := &Problem{
 		Pieces: []Piece{
-			{Width: 942, Height: 610, Count: 2, Turn: true}, // two tubes
-			{Width: 480, Height: 160, Count: 8, Turn: true}, // the gores of a ball
+			{Width: 1225, Height: 800, Count: 3, Turn: true},
 		},
-		Sheets: []Sheet{{Width: 2500, Height: 1250}},
+		Sheets: []Sheet{{Width: 2500, Height: 1250, Trim: Trim{Left: 10}}},
 		Shear:  1270,
 	}
 	plan, err := Solve(p, Options{})
@@ -120,16 +119,21 @@ func ExampleSolve() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("sheets:", plan.Sheets, "proven least:", plan.SheetBound)
-	for i, c := range plan.Layouts[0].Cuts[:4] {
+	fmt.Printf("%d sheet, proven least %d\n", plan.Sheets, plan.SheetBound)
+	for i, c := range plan.Layouts[0].Cuts {
 		fmt.Printf("%d: stop at %g, a cut of %g\n", i+1, c.Stop, c.Length())
 	}
+	fmt.Println("largest offcut:", plan.Layouts[0].Offcuts[0])
 	// Output:
-	// sheets: 1 proven least: 1
-	// 1: stop at 960, a cut of 1250
-	// 2: stop at 610, a cut of 1250
-	// 3: stop at 610, a cut of 960
-	// 4: stop at 480, a cut of 960
+	// 1 sheet, proven least 1
+	// 1: stop at 10, a cut of 1250
+	// 2: stop at 800, a cut of 1250
+	// 3: stop at 800, a cut of 1250
+	// 4: stop at 800, a cut of 1250
+	// 5: stop at 1225, a cut of 800
+	// 6: stop at 1225, a cut of 800
+	// 7: stop at 1225, a cut of 800
+	// largest offcut: {2410 0 90 1250}
 }
 
 func FuzzSolve(f *testing.F) {

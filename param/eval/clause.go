@@ -63,8 +63,22 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		return hold{}
 	case h.host == "" && h.to[0] != nil:
 		h.host = h.to[0].kind()
+	case h.host == "":
+		h.host = e.kindOf(d.Clauses[0].Value)
 	}
 	return h
+}
+
+// kindOf returns what sort of part an expression names, though it is not there
+// since it has a mistake of its own; "" where that is not known.
+func (e *evaluator) kindOf(x syntax.Expression) Host {
+	if i, ok := x.(*syntax.Index); ok {
+		x = i.Of
+	}
+	if id, ok := x.(*syntax.Ident); ok {
+		return e.families[id.Name].kind
+	}
+	return ""
 }
 
 // isSpan reports whether the clauses are 'from' and 'to'.

@@ -13,6 +13,9 @@ import (
 func evaluate(text string, o Options) (*design.Design, source.List) {
 	f, list := syntax.Parse(source.NewFile("test.stabile", text))
 	o.Partial = len(list) > 0
+	for _, d := range list {
+		o.Unread = append(o.Unread, d.Span)
+	}
 	d, more := Evaluate(f, o)
 	list = append(list, more...)
 	list.Sort()

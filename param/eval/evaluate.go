@@ -42,6 +42,10 @@ type Options struct {
 	// said of names and properties that are not there, since they may have been
 	// lost with the rest.
 	Partial bool
+
+	// Unread is where a text could not be read. Names are taken to be all there
+	// where each of the places is past the name of what it stands in.
+	Unread []source.Span
 }
 
 // Evaluate works out the design that the tree describes. The design is nil when
@@ -56,6 +60,7 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 		bare:      map[*source.File]bool{},
 		elsewhere: map[string]source.Span{},
 		told:      map[source.Span]bool{},
+		slips:     map[string]bool{},
 		families:  map[string]family{},
 		parts:     map[string]*placed{},
 		override:  map[string]syntax.Assignment{},
@@ -66,6 +71,7 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 		e.design.Sources = append(e.design.Sources, u.Source)
 	}
 	e.design.Revision = revision(e.design.Sources)
+	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
 	e.evaluate()
 	if len(e.list) > 0 {
 		e.list.Sort()
@@ -101,12 +107,14 @@ type evaluator struct {
 	spare        []given  // room for the properties of a body, when none is at hand
 
 	// What has come of it.
-	design *design.Design
-	placed []*placed // all parts, failed ones too, in source order
-	parts  map[string]*placed
-	base   *placed
-	list   source.List
-	told   map[source.Span]bool
+	design    *design.Design
+	placed    []*placed // all parts, failed ones too, in source order
+	parts     map[string]*placed
+	base      *placed
+	list      source.List
+	namesLost bool            // definitions may be among what could not be read
+	slips     map[string]bool // names that are slips of a definition and have been told
+	told      map[source.Span]bool
 }
 
 func (e *evaluator) evaluate() {

@@ -172,7 +172,10 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	case isElsewhere:
 		e.fromElsewhere(name, at, there)
 	default:
-		e.missing(at, e.suggest(name, e.known(s), ""), "there is no '%s'", name)
+		known := e.known(s)
+		if !e.misnamed(name, at, known) {
+			e.missingName(name, at, known, e.suggest(name, known, ""), "there is no '%s'", name)
+		}
 	}
 	return value{}
 }
@@ -231,7 +234,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 	case declared && f.lost, e.stopped:
 	case !declared:
 		if !e.told[of.Span()] {
-			e.missing(of.Span(), e.suggest(of.Name, e.rowNames(), ""), "there is no row of parts '%s'", of.Name)
+			e.missingName(of.Name, of.Span(), e.rowNames(), e.suggest(of.Name, e.rowNames(), ""), "there is no row of parts '%s'", of.Name)
 		}
 	case !f.indexed:
 		e.report(x.Span(), "write it as "+of.Name, "'%s' is one part and takes no index", of.Name)

@@ -68,8 +68,11 @@ func (e *evaluator) metal(x syntax.Expression, s *scope) value {
 				names = append(names, n)
 			}
 		}
+		if e.misnamed(id.Name, id.Span(), sorted(names)) {
+			return value{}
+		}
 		hint := "declare it: metal " + id.Name + " { alloy low-carbon-steel, gauge 18 }"
-		e.missing(id.Span(), e.suggest(id.Name, sorted(names), hint), "there is no metal '%s'", id.Name)
+		e.missingName(id.Name, id.Span(), names, e.suggest(id.Name, sorted(names), hint), "there is no metal '%s'", id.Name)
 		return value{}
 	default:
 		return value{}

@@ -1,6 +1,8 @@
 package eval
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"stabile/param/source"
@@ -250,19 +252,30 @@ variation "tall" { rise = 54, tilt = 2 deg }
 // Where the text cannot be read in full, nothing is said of what may have been
 // lost with it, but of other mistakes.
 func TestPartial(t *testing.T) {
-	_, list := evaluate(stage+`let rise = = 3
+	for _, tt := range []struct {
+		text string
+		want []string // after the mistake in writing
+	}{
+		{`let rise = = 3
 ball star on nowhere { diameter rise, halves, metal skin }
 ball sun on pad { diameter 3 deg, halves, metal skin }
 ball dawn on pad { halves, metal skin }
-`, Options{})
-	var said []string
-	for _, d := range list {
-		if d.Span.Start().Line > 6 {
-			said = append(said, d.Error())
+`, []string{"7:14: there is no 'nowhere'", "8:28: 'diameter' wants a length, and this is an angle"}},
+		{"let = 3\nball star on nowhere { diameter 3, halves, metal skin }\n", nil},
+		{"ball m@ss on pad { diameter 3, halves, metal skin }\nball star on moss { diameter 3, halves, metal skin }\n", nil},
+		{"bell moss on pad { diameter 3, halves, metal skin }\nlet x = moss.top\n", nil},
+		{"ball moss on pad { diameter 3, halves, metal skin } }\nlet x = mossy.top\n", []string{"7:9: there is no 'mossy'"}},
+		{"ball moss on pad { diameter 3 3, halves, metal skin }\nlet x = gone.top\n", []string{"7:9: there is no 'gone'"}},
+	} {
+		_, list := evaluate(stage+tt.text, Options{})
+		var got []string
+		for _, d := range list {
+			if d.Span.Start().Line > 6 {
+				got = append(got, strings.TrimPrefix(d.Error(), "test.stabile:"))
+			}
 		}
-	}
-	want := "test.stabile:8:28: 'diameter' wants a length, and this is an angle"
-	if len(list) != 2 || len(said) != 1 || said[0] != want {
-		t.Errorf("got %v, want one mistake in line 6 and %s", list.Err(), want)
+		if !slices.Equal(got, tt.want) || len(list) != len(got)+1 {
+			t.Errorf("%s: got %q of %v, want %q", tt.text, got, list.Err(), tt.want)
+		}
 	}
 }

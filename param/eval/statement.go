@@ -9,6 +9,7 @@ import (
 // A family is a name of parts as the text declares it, with an index or not.
 type family struct {
 	at      source.Span
+	kind    Host
 	indexed bool
 	lost    bool // declared in a block that could not be done
 }
@@ -20,7 +21,7 @@ func (e *evaluator) findParts(block []syntax.Statement) {
 		switch s := s.(type) {
 		case *syntax.Declaration:
 			if _, ok := e.families[s.Name.Text]; !ok && s.Name.Text != "" && isPart(s.Keyword.Text) {
-				e.families[s.Name.Text] = family{at: s.Name.At, indexed: s.Index != nil}
+				e.families[s.Name.Text] = family{at: s.Name.At, kind: Host(s.Keyword.Text), indexed: s.Index != nil}
 			}
 		case *syntax.Repeat:
 			e.findParts(s.Block)

@@ -215,6 +215,8 @@ func (p *parser) property() Property {
 			a.Link = p.nameOf(p.advance())
 		case len(prop.Arguments) > 0 || !p.startsValue(p.tok) && p.tok.kind != minus && p.tok.kind != plus && !p.tok.is("not"):
 			p.leftover(inBody)
+			a.Value = p.badFrom(p.tok.from) // it may have been one that would be missed
+			prop.Arguments = append(prop.Arguments, a)
 			continue
 		}
 		a.Value = p.argument()

@@ -34,15 +34,25 @@ var operators = [...]struct {
 
 // expression reads a whole expression.
 func (p *parser) expression() Expression {
-	p.operators, p.depth = 0, 0
-	return p.binary(bindsOr)
+	return p.whole(bindsOr)
 }
 
 // argument reads an expression in which "or" stands only in parentheses, since
 // it leads to a further value of a property.
 func (p *parser) argument() Expression {
+	return p.whole(bindsAnd)
+}
+
+// whole reads an expression that is not part of another. One that goes on with
+// what could not be read is none.
+func (p *parser) whole(least int) Expression {
 	p.operators, p.depth = 0, 0
-	return p.binary(bindsAnd)
+	from := p.tok.from
+	e := p.binary(least)
+	if p.tok.spoilt && !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace {
+		return p.badFrom(from)
+	}
+	return e
 }
 
 // operator returns the operator in hand if it binds as tightly as least.

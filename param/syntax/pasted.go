@@ -151,6 +151,15 @@ func (s *scanner) strange(c byte) {
 	s.spoilt = true
 }
 
+// foreign reports bytes that are no UTF-8 text: once, since the whole text is then
+// in another encoding.
+func (s *scanner) foreign(from, to int) {
+	if !s.isForeign {
+		s.report(from, to, "save the file as UTF-8 text", "a character that is not UTF-8 text")
+	}
+	s.isForeign = true
+}
+
 // unreadable goes past a character beyond ASCII that has no meaning in a
 // design, or a run of bytes that is no text at all.
 func (s *scanner) unreadable(r rune) {
@@ -164,7 +173,7 @@ func (s *scanner) unreadable(r rune) {
 			}
 			s.pos += size
 		}
-		s.report(from, s.pos, "save the file as UTF-8 text", "a character that is not UTF-8 text")
+		s.foreign(from, s.pos)
 		return
 	}
 	s.pos += utf8.RuneLen(r)

@@ -53,7 +53,7 @@ func (s *scanner) unescape(from, to int) string {
 	raw := s.src[from:to]
 	if !utf8.ValidString(raw) {
 		at := from + invalid(raw)
-		s.report(at, at+1, "save the file as UTF-8 text", "a character that is not UTF-8 text")
+		s.foreign(at, at+1)
 		raw = strings.ToValidUTF8(raw, "\ufffd")
 	}
 	for i := from; i < to; i++ {

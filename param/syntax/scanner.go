@@ -12,14 +12,15 @@ import (
 // stops at a mistake: what is clearly meant is taken so, and anything else is
 // left out and marks the next token as spoilt.
 type scanner struct {
-	file     *source.File
-	src      string
-	pos      int
-	list     *source.List // nil while looking ahead, when nothing is reported
-	comments *[]Comment   // nil while looking ahead
-	spoilt   bool         // something was left out since the last token
-	inchMark int          // end of inch marks that have been told with the feet before them
-	full     bool         // too many mistakes; nothing more is read
+	file      *source.File
+	src       string
+	pos       int
+	list      *source.List // nil while looking ahead, when nothing is reported
+	comments  *[]Comment   // nil while looking ahead
+	spoilt    bool         // something was left out since the last token
+	inchMark  int          // end of inch marks that have been told with the feet before them
+	isForeign bool         // the text is no UTF-8, which has been told
+	full      bool         // too many mistakes; nothing more is read
 }
 
 func newScanner(f *source.File, list *source.List, comments *[]Comment) scanner {

@@ -27,6 +27,7 @@ type curve struct {
 	path   []r3.Vec
 	closed bool
 	back   bool // behind the part's own body
+	joint  bool // where two bodies meet: its own body may hide it, and is asked
 	center r3.Vec
 	round  float64 // radius of a curve that is seen as a circle about center; else 0
 }
@@ -165,8 +166,16 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 
 // ballCurves returns a ball's true outline and its seams that face the viewer.
 func ballCurves(b *design.Ball, proj Projection) []curve {
+	return append(shellCurves(b, proj), meetings(b)...)
+}
+
+// shellCurves returns the lines of a ball that meets nothing.
+func shellCurves(b *design.Ball, proj Projection) []curve {
 	right, up, toward := proj.axes()
 	seams := ballSeams(b)
+	if b.Build == design.Zones && b.Zones > 0 {
+		return zoneCurves(b, proj, seams)
+	}
 	if b.Build != design.RolledGores || b.Gores == 0 {
 		cs := []curve{{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}}
 		for _, s := range seams {
@@ -204,6 +213,8 @@ func ballSeams(b *design.Ball) [][]r3.Vec {
 	case b.Build == design.Halves:
 		eq := circle(b.Center, r3.Scale(b.Radius, b.Prime), r3.Scale(b.Radius, side))
 		return [][]r3.Vec{append(eq, eq[0])}
+	case b.Build == design.Zones && b.Zones > 0:
+		return ringSeams(b)
 	case b.Build == design.Bought || b.Gores == 0:
 		return nil
 	}

@@ -156,3 +156,28 @@ func readable(angle float64) float64 {
 	}
 	return a
 }
+
+// Free reports whether a text would stand clear of all lines and writing.
+func (d *Drawing) Free(t *ink.Text) bool {
+	box := grow(boxOf(t.Box()...), margin)
+	return d.Space.clear(box) && d.Space.cut(box) == [3]int{}
+}
+
+// Pointer draws a leader from writing to a line, with its head on the line. It
+// reports false, and draws nothing, where it would cross writing, a leader or
+// more than the given number of lines of the object.
+func (d *Drawing) Pointer(from, to r2.Vec, crossed int) bool {
+	v := r2.Sub(to, from)
+	l := r2.Norm(v)
+	if l < d.Style.Arrow {
+		return true // the writing is beside its line
+	}
+	short := r2.Sub(to, r2.Scale(leaderStart/l, v))
+	n, boxes := d.Space.cross(from, short)
+	if n[objectLine] > crossed || n[leaderLine] > 0 || boxes > 0 {
+		return false
+	}
+	d.head(to, math.Atan2(v.Y, v.X))
+	d.stroke(ink.Thin, leaderLine, nobody, from, to)
+	return true
+}

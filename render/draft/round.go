@@ -156,3 +156,71 @@ func (d *Drawing) Arrow(a, b r2.Vec) {
 	d.head(b, angle)
 	d.stroke(ink.Thin, thinLine, nobody, a, b)
 }
+
+// ArcRadius points along the radius at an arc about a center, with the text on a
+// level shoulder: from outside by out mm, or by -out mm from the side of the
+// center. It reports false, and draws nothing, where the text would meet lines
+// or writing, or the leader more than the given number of thin lines.
+func (d *Drawing) ArcRadius(center r2.Vec, radius, angle, out float64, thin int, text string) bool {
+	if out < 0 && -out > radius {
+		return false
+	}
+	q, knee := polar(center, angle, radius), polar(center, angle, radius+out)
+	w := ink.Width(text, d.Style.Text, ink.Regular)
+	dir, anchor := 1.0, ink.Start
+	if knee.X < q.X {
+		dir, anchor = -1, ink.End
+	}
+	t := &ink.Text{At: r2.Vec{X: knee.X + dir*between, Y: knee.Y + above}, Height: d.Style.Text, Anchor: anchor, Text: text}
+	box := grow(boxOf(t.Box()...), margin)
+	end := r2.Vec{X: knee.X + dir*(w+2*between), Y: knee.Y}
+	n, boxes := d.Space.cross(polar(center, angle, radius+math.Copysign(leaderStart, out)), knee)
+	if !d.Space.clear(box) || d.Space.cut(box) != [3]int{} || boxes > 0 || n[objectLine]+n[leaderLine] > 0 || n[thinLine] > thin || d.overWriting(knee, end) {
+		return false
+	}
+	head := angle + math.Pi
+	if out < 0 {
+		head = angle
+	}
+	d.head(q, head)
+	d.shoulder(q, knee, text)
+	return true
+}
+
+// Included draws the angle between two radii, on an arc of the given radius
+// about their center, which lies nearer to it than the edges that start at
+// edge. Where its value meets other lines or writing along the whole of the arc
+// nothing is drawn, and it reports false.
+func (d *Drawing) Included(center r2.Vec, edge, radius, from, to float64, text string) bool {
+	w := ink.Width(text, d.Style.Text, ink.Regular)
+	sign := 1.0 // of the side of the arc, away from the center, where the value stands
+	for _, share := range [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
+		angle := from + share*(to-from)
+		turn := readable(angle - math.Pi/2)
+		if math.Cos(turn-(angle-math.Pi/2)) < 0 {
+			sign = -1
+		} else {
+			sign = 1
+		}
+		// On the concave side an arc rises toward the value at both ends.
+		lift := above
+		if sign < 0 {
+			lift += radius - math.Sqrt(max(radius*radius-w*w/4, 0))
+		}
+		at := polar(center, angle, radius+sign*lift)
+		t := &ink.Text{At: at, Height: d.Style.Text, Angle: turn, Anchor: ink.Middle, Text: text}
+		box := grow(boxOf(t.Box()...), margin/2)
+		if w > 2*radius || !d.Space.clear(box) || d.Space.cut(box) != [3]int{} {
+			continue
+		}
+		for _, a := range [2]float64{from, to} {
+			d.stroke(ink.Thin, thinLine, nobody, polar(center, a, edge-gap), polar(center, a, radius-overshoot))
+		}
+		d.head(polar(center, from, radius), from-math.Pi/2)
+		d.head(polar(center, to, radius), to+math.Pi/2)
+		d.put(&ink.Arc{Line: ink.Thin, Center: center, Radius: radius, From: from, To: to}, nobody)
+		d.put(t, nobody)
+		return true
+	}
+	return false
+}

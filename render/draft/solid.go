@@ -43,12 +43,8 @@ func bodyOf(p *fab.Part) (body, bool) {
 	case p.Post != nil:
 		return postBody(p), true
 	}
-	b := p.Ball
-	if n := b.Gores; b.Build == design.RolledGores && n > 0 {
-		l := newLobes(b, b.Radius-hair)
-		return body{l, b.Center, b.Radius / math.Cos(math.Pi/float64(n))}, true
-	}
-	return body{sphere{b.Center, b.Radius - hair}, b.Center, b.Radius}, true
+	s, reach := ballSolid(p.Ball, hair)
+	return body{s, p.Ball.Center, reach}, true
 }
 
 func baseBody(b *design.Base) (body, bool) {
@@ -152,8 +148,13 @@ func (f frustum) span(p, d r3.Vec) (enter, leave float64, ok bool) {
 	b := r3.Dot(q, d) - s*ds - radius*dr
 	c := r3.Dot(q, q) - s*s - radius*radius
 	switch disc := b*b - a*c; {
-	case math.Abs(a) < 1e-12: // along the axis
-		if c > 0 {
+	case math.Abs(a) < 1e-12: // along the axis of a tube, or along a taper's wall
+		switch t := -c / (2 * b); {
+		case b > 1e-12:
+			leave = min(leave, t)
+		case b < -1e-12:
+			enter = max(enter, t)
+		case c > 0:
 			return 0, 0, false
 		}
 	case a > 0:

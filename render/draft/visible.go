@@ -55,7 +55,11 @@ func (s *Scene) Lines(v View) []Line {
 	for i := range s.parts {
 		near := s.along(v.Projection, i)
 		for _, c := range curves(&s.parts[i], v.Projection) {
-			for _, l := range s.split(v, toward, i, c, near) {
+			hide := near
+			if c.joint {
+				hide = append(near[:len(near):len(near)], i)
+			}
+			for _, l := range s.split(v, toward, i, c, hide) {
 				if c.round > 0 {
 					l.Center, l.Radius = v.At(c.center), c.round*v.Scale
 				}

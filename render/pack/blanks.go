@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -36,6 +37,8 @@ func (k *pack) blanks() {
 			continue // nothing to cut
 		}
 		b := blankSheet{pack: k, cut: &c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
+		b.lo, b.hi = reach(b.Blank)
+		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
 		b.block = sheet.Block{
 			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: upper(k.metal(c.Blank.Metal)),
 			Tolerances: k.flatTolerance(), Caution: blankCaution, DoNotScale: true,
@@ -48,10 +51,12 @@ func (k *pack) blanks() {
 type blankSheet struct {
 	*pack
 	*flat.Blank
-	cut   *fab.Cut
-	table *sheet.Table // nil where no edge is curved
-	slug  string
-	block sheet.Block
+	cut           *fab.Cut
+	table         *sheet.Table // nil where no edge is curved
+	slug          string
+	block         sheet.Block
+	lo, hi        r2.Vec  // corners of the rectangle about the flat, in its own frame
+	width, length float64 // of that rectangle
 }
 
 // A place is where a flat, its table and its notes go on a sheet. Boxes that
@@ -70,7 +75,7 @@ type place struct {
 func (b *blankSheet) make() {
 	one, two := b.best(b.together), b.best(b.apart)
 	at := one
-	split := b.table != nil && one.scale.Factor*splitGain < two.scale.Factor && max(b.Width, b.Length)*one.scale.Factor < splitSize
+	split := b.table != nil && one.scale.Factor*splitGain < two.scale.Factor && max(b.width, b.length)*one.scale.Factor < splitSize
 	if split {
 		at = two
 	}
@@ -131,14 +136,14 @@ func (b *blankSheet) best(lay func(p *sheet.Page, yield func(place))) place {
 			if w <= 0 || h <= 0 {
 				return
 			}
-			at.paper, at.scale = paper, sheet.ChooseScale(b.Width, b.Length, w, h, b.units)
+			at.paper, at.scale = paper, sheet.ChooseScale(b.width, b.length, w, h, b.units)
 			for range 8 {
 				// The value of a narrow width stands beyond it.
 				over := b.right(at.scale.Factor) - flatRight
-				if b.Width*at.scale.Factor+over <= w || w <= over {
+				if b.width*at.scale.Factor+over <= w || w <= over {
 					break
 				}
-				at.scale = sheet.ChooseScale(b.Width, b.Length, w-over, h, b.units)
+				at.scale = sheet.ChooseScale(b.width, b.length, w-over, h, b.units)
 			}
 			if at.scale.Factor > best.scale.Factor {
 				best = at
@@ -154,18 +159,27 @@ func (b *blankSheet) below() float64 {
 		return flatBelow + 2*b.style.Step
 	case b.Shape == flat.Tube && b.table != nil:
 		return flatBelow + stationRoom
+	case b.Fan != nil && roomBelow(b.Blank):
+		return flatBelow + arcRoom
 	}
 	return flatBelow
 }
 
 // right returns the room at the right of the flat at a scale.
 func (b *blankSheet) right(scale float64) float64 {
-	return max(flatRight, b.style.Beyond(b.Width*scale, b.dim(b.Width)))
+	right := max(flatRight, b.style.Beyond(b.width*scale, b.dim(b.width)))
+	if b.Fan != nil {
+		right = max(right, slantRoom)
+	}
+	return right
 }
 
 func (b *blankSheet) left() float64 {
 	if b.Shape == flat.Plate {
 		return flatLeft + 2*b.style.Step
+	}
+	if b.Fan != nil && b.Fan.Angle > math.Pi/2 && lettered(b.Blank) {
+		return flatLeft + arcRoom
 	}
 	return flatLeft
 }
@@ -173,6 +187,9 @@ func (b *blankSheet) left() float64 {
 func (b *blankSheet) above() float64 {
 	if b.Shape == flat.Tube || b.Shape == flat.Plate {
 		return flatAbove + bearingRoom
+	}
+	if b.Fan != nil {
+		return flatAbove + arcRoom
 	}
 	return flatAbove
 }
@@ -320,6 +337,9 @@ func (b *blankSheet) facts(f *sheet.Flow) {
 	}
 	f.Item("–", ink.Regular, weight+".")
 	f.Item("–", ink.Regular, b.forming(b.Blank))
+	if b.Fan != nil {
+		f.Item("–", ink.Regular, b.layingOut(b.Fan))
+	}
 }
 
 // pieces returns how many pieces of a name there are.
@@ -345,6 +365,9 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+b.Ordinates[0].Along+".")
 	}
 	for _, n := range b.Notes {
+		if b.Fan != nil && saidOfCone(n) {
+			continue
+		}
 		f.Item("–", ink.Regular, degreeSigns(strings.TrimSuffix(n, "."))+".")
 	}
 }
@@ -352,12 +375,12 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 // drawFlat draws the blank in its place with its dimensions.
 func (b *blankSheet) drawFlat(p *sheet.Page, at place) {
 	f := flatDrawing{pack: b.pack, blank: b.Blank, draw: draft.New(b.style, at.flat), scale: at.scale.Factor}
-	lo, hi := bounds(b.Outline)
-	w, h := (hi.X-lo.X)*f.scale, (hi.Y-lo.Y)*f.scale
+	f.lo, f.hi, f.place = b.lo, b.hi, at.flat
+	w, h := b.width*f.scale, b.length*f.scale
 	spareX := max(at.flat.Max.X-at.flat.Min.X-b.left()-b.right(f.scale)-w, 0)
 	spareY := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above() - h
 	corner := r2.Vec{X: at.flat.Min.X + b.left() + spareX/2, Y: at.flat.Min.Y + b.below() + spareY*0.6}
-	f.origin = r2.Sub(corner, r2.Scale(f.scale, lo))
+	f.origin = r2.Sub(corner, r2.Scale(f.scale, b.lo))
 	f.box = sheet.Box(corner.X, corner.Y, corner.X+w, corner.Y+h)
 	f.all()
 	p.Add(f.draw.Items...)

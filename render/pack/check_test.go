@@ -217,6 +217,8 @@ func TestExtremes(t *testing.T) {
 	metal := "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 12 mm }\n"
 	for _, tt := range []struct{ name, src string }{
 		{"post", onePost},
+		{"joined", joined},
+		{"joined in inches", joinedInch},
 		{"ball", oneBall},
 		{"feet", onFeet},
 		{"long names", "sculpture \"" + long + " " + long + "\"\nunits mm\n" + metal + "base pad { plate 400 by 300, metal slab, anchors 4, anchor_diameter 12, anchor_edge 30 }\n" +

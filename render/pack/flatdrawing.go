@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -20,7 +19,9 @@ type flatDrawing struct {
 	draw   *draft.Drawing
 	scale  float64
 	origin r2.Vec
-	box    r2.Box // of the outline on paper
+	lo, hi r2.Vec // corners of the rectangle about the flat, in its own frame
+	box    r2.Box // of that rectangle on paper
+	place  r2.Box // what the flat and its dimensions have of the sheet
 }
 
 func (f *flatDrawing) at(q r2.Vec) r2.Vec { return r2.Add(f.origin, r2.Scale(f.scale, q)) }
@@ -51,16 +52,21 @@ func (f *flatDrawing) all() {
 			f.draw.Put(&ink.Stroke{Line: ink.Outline, Path: f.path(h.Outline), Closed: true, Group: cutGroup})
 		}
 	}
+	f.standings()
 	f.marks()
 	switch f.blank.Shape {
 	case flat.Disc:
 		f.roundPlate()
 	case flat.Plate:
 		f.plate()
+	case flat.Sector:
+		f.stations()
+		f.sector()
 	default:
 		f.stations()
 		f.overall()
 	}
+	f.standingNames()
 }
 
 // outline draws the cut edge, and the rectangle to shear where it is another.
@@ -97,9 +103,13 @@ func (f *flatDrawing) marks() {
 			f.draw.Put(&ink.Stroke{Line: ink.BendLines, Path: []r2.Vec{a, b}, Group: markGroup})
 		}
 	}
+	if c.Fan != nil {
+		f.fanBearings()
+		return
+	}
 	if len(over) > 0 && c.Forming.MeanRadius > 0 {
 		// Bearings grow to the right: x = mean radius times the angle from the seam.
-		m := c.Marks[0]
+		m := c.Marks[slices.IndexFunc(c.Marks, func(m flat.Mark) bool { return m.Kind == flat.Witness })]
 		seam := bearing(m.Bearing - m.From.X/c.Forming.MeanRadius)
 		over = append(over, label{f.box.Min.X, seam}, label{f.box.Max.X, seam})
 	}
@@ -161,71 +171,14 @@ func (f *flatDrawing) rolls() {
 	f.draw.Put(&ink.Text{At: r2.Vec{X: x + 1 + sheet.Small, Y: y}, Height: sheet.Small, Angle: math.Pi / 2, Anchor: ink.Middle, Text: text})
 }
 
-// stations marks the stations of the table of ordinates and numbers them.
-func (f *flatDrawing) stations() {
-	c := f.blank
-	if len(c.Ordinates) == 0 {
-		return
-	}
-	o := &c.Ordinates[0]
-	if c.Shape == flat.Tube {
-		every := everyNth(o.Pitch*f.scale, 5.5)
-		for i, s := range o.Stations {
-			x := f.at(r2.Vec{X: s.At}).X
-			for j := range c.Ordinates {
-				y, dir := f.box.Min.Y, 1.0
-				if c.Ordinates[j].Edge == "head" {
-					y, dir = f.box.Max.Y, -1.0
-				}
-				ord := c.Ordinates[j].Stations[i].Ordinate * f.scale
-				if ord > 0.5 && 0 < i && i < len(o.Stations)-1 {
-					f.draw.Put(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: x, Y: y}, {X: x, Y: y + dir*ord}}, Group: markGroup})
-				}
-			}
-			f.draw.Put(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: f.box.Min.Y - 2.2}, {X: x, Y: f.box.Min.Y - 0.7}}, Group: markGroup})
-			if i%every == 0 {
-				f.draw.Put(&ink.Text{At: r2.Vec{X: x, Y: f.box.Min.Y - 5.8}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i)})
-			}
-		}
-		return
-	}
-	every := everyNth(o.Pitch*f.scale, 4)
-	for i, s := range o.Stations {
-		for _, side := range [2]float64{1, -1} {
-			if i == 0 && side < 0 {
-				continue
-			}
-			y := side * s.At
-			a, b := f.at(r2.Vec{X: -s.Ordinate, Y: y}), f.at(r2.Vec{X: s.Ordinate, Y: y})
-			f.draw.Put(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{a, b}, Group: markGroup})
-			if i%every == 0 {
-				f.draw.Put(&ink.Text{At: r2.Vec{X: f.box.Max.X + 4, Y: b.Y - sheet.Small/2}, Height: sheet.Small, Text: fmt.Sprint(i)})
-			}
-		}
-	}
-}
-
-// everyNth returns of how many stations one is numbered, so that numbers stand
-// at least a distance apart.
-func everyNth(pitch, least float64) int {
-	n := 1
-	for _, n = range [...]int{1, 2, 3, 4, 6, 8, 12, 24} {
-		if pitch*float64(n) >= least {
-			break
-		}
-	}
-	return n
-}
-
 // overall draws the dimensions of the rectangle about the flat: its width
 // below and its length at the left.
 func (f *flatDrawing) overall() {
-	lo, hi := bounds(f.blank.Outline)
 	b := f.box
 	below := b.Min.Y
 	if f.blank.Shape == flat.Tube && len(f.blank.Ordinates) > 0 {
 		below -= 6
 	}
-	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(hi.X - lo.X)}})
-	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)}})
+	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(f.hi.X - f.lo.X)}})
+	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y)}})
 }

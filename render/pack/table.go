@@ -68,7 +68,7 @@ func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	first := &c.Ordinates[0]
 	t := &sheet.Table{Title: "Ordinates"}
 	t.Columns = append(t.Columns, sheet.Column{Header: "Stn", Align: ink.End})
-	tube := c.Shape == flat.Tube
+	tube := c.Shape == flat.Tube || c.Shape == flat.Sector
 	if tube {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Bearing", Align: ink.End})
 	}
@@ -81,6 +81,9 @@ func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 		k.column(t, upper(o.Edge))
 	}
 	for i, s := range first.Stations {
+		if !listed(c, s) {
+			continue
+		}
 		row := []string{fmt.Sprint(i)}
 		if tube {
 			row = append(row, bearing(s.Bearing))

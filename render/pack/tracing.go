@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -64,12 +63,7 @@ func (k *pack) trace(c *fab.Cut, turned bool) *tracing {
 	}
 	for i := range b.Marks {
 		m := &b.Marks[i]
-		path := t.path(markPath(m))
-		closed := len(m.Path) > 2 && m.From == m.To
-		if closed && path[0] == path[len(path)-1] {
-			path = path[:len(path)-1]
-		}
-		t.add(markLine(m.Kind), markGroup, closed, path)
+		t.lines = append(t.lines, strokeOf(m, t.path(markPath(m))))
 	}
 	return t
 }
@@ -150,16 +144,7 @@ func (t *tracing) letterings() []lettering {
 	seam := ""
 	for i := range b.Marks {
 		m := &b.Marks[i]
-		text := degreeSigns(m.Label)
-		switch {
-		case m.Kind == flat.Witness && text == "":
-			text = bearing(m.Bearing)
-		case m.Kind == flat.Standing && text != "":
-			text += " stands here"
-		}
-		if m.Piece > 0 {
-			text += fmt.Sprintf(", piece %d alone", m.Piece)
-		}
+		text := markText(m)
 		// Bearings grow to the right: x is the mean radius times the angle from the seam.
 		if m.Kind == flat.Witness && b.Shape == flat.Tube && b.Forming.MeanRadius > 0 && seam == "" {
 			seam = "seam, " + bearing(m.Bearing-m.From.X/b.Forming.MeanRadius)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"stabile/fab"
@@ -138,6 +139,14 @@ func (k *pack) forming(b *flat.Blank) string {
 	switch f.How {
 	case "roll":
 		return fmt.Sprintf("Roll to a mean radius of %s, outside face out.", k.both(f.MeanRadius))
+	case "cone":
+		wide, narrow := max(f.Radii[0], f.Radii[1]), min(f.Radii[0], f.Radii[1])
+		text := fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, %s at the narrow one, outside face out; the rolls lie along the bend lines, which point to the apex.",
+			k.both(wide), k.both(narrow))
+		if slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool { return p.Ball != nil && p.Name == b.Part }) {
+			text += " The wide edge lies toward the equator."
+		}
+		return text
 	case "dome":
 		return fmt.Sprintf("Dome to a mean radius of %s; raise the crown %s across the widest place; mean stretch %s %%.",
 			k.both(f.MeanRadius), k.both(f.Crown), quantity.Decimal(100*f.Stretch, 1))
@@ -145,6 +154,12 @@ func (k *pack) forming(b *flat.Blank) string {
 		return fmt.Sprintf("Dish to a mean radius of %s.", k.both(f.MeanRadius))
 	}
 	return "Stays flat."
+}
+
+// saidOfCone reports whether a note on a cone says what its sheet says in the
+// design's units: the forming and the laying out.
+func saidOfCone(note string) bool {
+	return strings.HasPrefix(note, "Roll to a cone") || strings.HasPrefix(note, "Strike arcs")
 }
 
 // both returns a length of a flat as the rule reads it and as a decimal, with

@@ -6,6 +6,7 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"stabile/fab"
 )
@@ -75,10 +76,11 @@ func (r *report) requirements() {
 	r.table(t)
 }
 
-// adjustables lists the values that may be changed, with their ranges.
+// adjustables lists the values that may be changed, with their ranges, and the
+// variations that change them.
 func (r *report) adjustables() {
 	if len(r.Design.Adjust) == 0 {
-		return
+		return // and so no variation has anything to change
 	}
 	r.heading("To adjust")
 	t := table{columns: []column{{}, {right: true}, {}}}
@@ -91,4 +93,7 @@ func (r *report) adjustables() {
 		t.add(false, a.Name, value(u, a.Value), within)
 	}
 	r.table(t)
+	if len(r.Design.Variations) > 0 {
+		r.faint(margin, "Variations: "+strings.Join(r.Design.Variations, ", ")+".")
+	}
 }

@@ -1,0 +1,83 @@
+package draft
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/render/ink"
+)
+
+func upright(radius, z float64, build design.Construction) *design.Ball {
+	return &design.Ball{Center: r3.Vec{Z: z}, Radius: radius, Build: build, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1}}
+}
+
+// TestMeetingOfSpheres checks the circle of two balls against its closed form:
+// radii 5 and 4 with centres 6 apart meet on a circle of radius sqrt(25 -
+// (45/12)^2) at 45/12 from the larger one's centre.
+func TestMeetingOfSpheres(t *testing.T) {
+	low, high := upright(50, 100, design.Halves), upright(40, 160, design.Halves)
+	high.On = &design.Part{Name: "low", Ball: low}
+	cs := meetings(high)
+	if len(cs) != 1 {
+		t.Fatalf("%d lines, want 1", len(cs))
+	}
+	for _, q := range cs[0].path {
+		if r, z := math.Hypot(q.X, q.Y), q.Z; math.Abs(r-math.Sqrt(2500-37.5*37.5)) > 1e-6 || math.Abs(z-137.5) > 1e-6 {
+			t.Fatalf("the circle passes %v", q)
+		}
+	}
+	// Seen edge on, its near half is a line between the outlines.
+	s := NewScene([]fab.Part{{Part: high.On}, {Part: &design.Part{Name: "high", Ball: high}}})
+	shown := 0.0
+	for _, l := range s.Lines(View{Projection: Front, Scale: 0.5}) {
+		if l.Part == 1 && l.Kind == ink.Outline && !l.Hidden && math.Abs(l.Path[0].Y-68.75) < 1e-3 && math.Abs(l.Path[len(l.Path)-1].Y-68.75) < 1e-3 {
+			shown = max(shown, math.Abs(l.Path[0].X-l.Path[len(l.Path)-1].X))
+		}
+	}
+	if want := math.Sqrt(2500 - 37.5*37.5); math.Abs(shown-want) > 1 {
+		t.Errorf("the line is %.2f mm long on paper, want %.2f", shown, want)
+	}
+}
+
+// TestThreaded looks for both mouths of a ball on a post.
+func TestThreaded(t *testing.T) {
+	post := &design.Part{Name: "mast", Post: &design.Post{Head: r3.Vec{Z: 500}, Direction: r3.Vec{Z: 1}, Length: 500, Diameter: [2]float64{60, 60}}}
+	for _, build := range []design.Construction{design.Halves, design.RolledGores, design.Zones} {
+		b := upright(85, 200, build)
+		b.Gores, b.Zones, b.Around = 8, 7, post
+		cs := meetings(b)
+		if len(cs) != 2 {
+			t.Fatalf("build %v: %d mouths, want 2", build, len(cs))
+		}
+		for _, c := range cs {
+			for _, q := range c.path {
+				// On the tube, and on a shell that is nowhere within the sphere.
+				if math.Abs(math.Hypot(q.X, q.Y)-30) > 1e-6 || r3.Norm(r3.Sub(q, b.Center)) < 85-1e-6 {
+					t.Fatalf("build %v: the mouth passes %v", build, q)
+				}
+			}
+		}
+	}
+}
+
+// TestZones checks that rings touch the sphere and that its body is convex
+// about it.
+func TestZones(t *testing.T) {
+	b := upright(100, 0, design.Zones)
+	b.Zones = 7
+	body := newRings(b, 0)
+	for i := range 181 {
+		sin, cos := math.Sincos(float64(i)*math.Pi/180 - math.Pi/2)
+		_, leave, ok := body.span(r3.Vec{}, r3.Vec{X: cos, Z: sin})
+		if !ok || leave < 100-1e-9 || leave > 100/math.Cos(math.Pi/16)+1e-9 {
+			t.Errorf("at latitude %d the shell is %v from the centre", i-90, leave)
+		}
+	}
+	if n := len(ballSeams(b)); n != 8 {
+		t.Errorf("%d level seams, want 8: between 7 rings and two discs", n)
+	}
+}

@@ -1,0 +1,117 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/flat"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// inside is how far within the edge, in mm, a station's point is looked for: a
+// station at the very end of a gore lies on its edge.
+const inside = 0.3
+
+// exists reports whether a station of a gore has an edge above the middle (side
+// 1) or below it (-1): what is opened for a post has lost those beyond.
+func exists(c *flat.Blank, s flat.Station, side float64) bool {
+	y := side * max(s.At-inside, 0)
+	x := max(s.Ordinate-inside, s.Ordinate/2)
+	return inPolygon(r2.Vec{X: x, Y: y}, c.Outline) || inPolygon(r2.Vec{X: -x, Y: y}, c.Outline)
+}
+
+// listed reports whether a station of a blank belongs in its table.
+func listed(c *flat.Blank, s flat.Station) bool {
+	return c.Shape != flat.Gore || exists(c, s, 1) || exists(c, s, -1)
+}
+
+// stations marks the stations of the table of ordinates and numbers them.
+func (f *flatDrawing) stations() {
+	switch c := f.blank; {
+	case len(c.Ordinates) == 0:
+	case c.Shape == flat.Tube:
+		f.tubeStations()
+	case c.Shape == flat.Sector:
+		f.sectorStations()
+	default:
+		f.goreStations()
+	}
+}
+
+func (f *flatDrawing) rule(path ...r2.Vec) {
+	f.draw.Put(&ink.Stroke{Line: ink.Rule, Path: path, Group: markGroup})
+}
+
+func (f *flatDrawing) tubeStations() {
+	c := f.blank
+	o := &c.Ordinates[0]
+	every := everyNth(o.Pitch*f.scale, 5.5)
+	for i, s := range o.Stations {
+		x := f.at(r2.Vec{X: s.At}).X
+		for j := range c.Ordinates {
+			y, dir := f.box.Min.Y, 1.0
+			if c.Ordinates[j].Edge == "head" {
+				y, dir = f.box.Max.Y, -1.0
+			}
+			ord := c.Ordinates[j].Stations[i].Ordinate * f.scale
+			if ord > 0.5 && 0 < i && i < len(o.Stations)-1 {
+				f.rule(r2.Vec{X: x, Y: y}, r2.Vec{X: x, Y: y + dir*ord})
+			}
+		}
+		f.draw.Put(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: x, Y: f.box.Min.Y - 2.2}, {X: x, Y: f.box.Min.Y - 0.7}}, Group: markGroup})
+		if i%every == 0 {
+			f.draw.Put(&ink.Text{At: r2.Vec{X: x, Y: f.box.Min.Y - 5.8}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i)})
+		}
+	}
+}
+
+func (f *flatDrawing) goreStations() {
+	c := f.blank
+	o := &c.Ordinates[0]
+	every := everyNth(o.Pitch*f.scale, 4)
+	for i, s := range o.Stations {
+		for _, side := range [2]float64{1, -1} {
+			if i == 0 && side < 0 || !exists(c, s, side) {
+				continue
+			}
+			y := side * s.At
+			f.across(y, s.Ordinate)
+			if i%every == 0 {
+				f.draw.Put(&ink.Text{At: r2.Vec{X: f.box.Max.X + 4, Y: f.at(r2.Vec{Y: y}).Y - sheet.Small/2}, Height: sheet.Small, Text: fmt.Sprint(i)})
+			}
+		}
+	}
+}
+
+// across rules a station of a gore from edge to edge, where there is metal.
+func (f *flatDrawing) across(y, half float64) {
+	const parts = 64
+	look := y - math.Copysign(min(inside, math.Abs(y)), y)
+	from := -1
+	for i := range parts + 1 {
+		x := func(i int) float64 { return half * (2*float64(i)/parts - 1) }
+		in := i < parts && inPolygon(r2.Vec{X: (x(i) + x(i+1)) / 2, Y: look}, f.blank.Outline)
+		switch {
+		case in && from < 0:
+			from = i
+		case !in && from >= 0:
+			f.rule(f.at(r2.Vec{X: x(from), Y: y}), f.at(r2.Vec{X: x(i), Y: y}))
+			from = -1
+		}
+	}
+}
+
+// everyNth returns of how many stations one is numbered, so that numbers stand
+// at least a distance apart.
+func everyNth(pitch, least float64) int {
+	n := 1
+	for _, n = range [...]int{1, 2, 3, 4, 6, 8, 12, 24} {
+		if pitch*float64(n) >= least {
+			break
+		}
+	}
+	return n
+}
