@@ -27,6 +27,7 @@ func Build(d *design.Design) (*Job, source.List) {
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts))}
 	var remarks []finding.Finding
 	made, wrong := flat.All(d)
+	j.made = made
 	for i, p := range d.Parts {
 		j.Parts[i] = part(p, made[i])
 		remarks = append(remarks, made[i].Findings...)

@@ -27,6 +27,7 @@ type Cut struct {
 // a piece that is turned to its place by other bearings is drawn otherwise; but
 // not the name of what stands on it, which is then left out.
 func (j *Job) Cuts() []Cut {
+	j.mark()
 	var cuts []Cut
 	type key struct {
 		metal  string

@@ -21,6 +21,18 @@ type Job struct {
 	Tipping      *stand.Tipping
 	Requirements []Requirement
 	Findings     []finding.Finding
+
+	made   []flat.Developed // what the parts came to, as Parts has it
+	marked bool             // the blanks bear the marks that only drawings need
+}
+
+// mark puts the marks on the blanks that are left out of the first working out.
+// The blanks are those of Parts: both share them.
+func (j *Job) mark() {
+	if !j.marked && j.made != nil {
+		flat.MarkStanding(j.Design, j.made)
+	}
+	j.marked = true
 }
 
 // A Part is one part of the design with what it is made from.

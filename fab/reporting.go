@@ -16,6 +16,7 @@ import (
 // their unit, a nanometre or a milligram, which hides what is left of rounding
 // in the arithmetic; the job itself keeps them whole.
 func (j *Job) Report() *Report {
+	j.mark()
 	d := j.Design
 	r := &Report{
 		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,

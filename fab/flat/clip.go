@@ -23,10 +23,12 @@ type crossing struct {
 func nudge(p []r2.Vec) []r2.Vec {
 	q := make([]r2.Vec, len(p))
 	for i, v := range p {
-		q[i] = r2.Vec{X: v.X + 0.83e-7, Y: v.Y + 0.57e-7}
+		q[i] = nudged(v)
 	}
 	return q
 }
+
+func nudged(v r2.Vec) r2.Vec { return r2.Vec{X: v.X + 0.83e-7, Y: v.Y + 0.57e-7} }
 
 // subtract takes polygon b out of polygon a; both are simple and
 // counter-clockwise. Where b lies within a there is one piece, with a hole.
@@ -152,27 +154,34 @@ func enclosed(polygon []r2.Vec) float64 {
 
 // clip returns the parts of a line of points that lie in a polygon.
 func clip(line, polygon []r2.Vec) [][]r2.Vec {
-	polygon = nudge(polygon)
+	low, high := bounds(polygon)
+	near := sidesNear(line, polygon, low, high)
+	if near == nil {
+		return nil
+	}
 	var parts [][]r2.Vec
 	var part []r2.Vec
-	if within(line[0], polygon) {
+	// The polygon nudged one way is the point nudged the other.
+	if within(r2.Sub(line[0], nudged(r2.Vec{})), polygon) {
 		part = append(part, line[0])
 	}
-	low, high := bounds(polygon)
+	var shares []float64
 	for i := 1; i < len(line); i++ {
 		p, q := line[i-1], line[i]
 		if max(p.X, q.X) < low.X || min(p.X, q.X) > high.X || max(p.Y, q.Y) < low.Y || min(p.Y, q.Y) > high.Y {
 			continue
 		}
 		along := r2.Sub(q, p)
-		var shares []float64
-		for j, r := range polygon {
-			other := r2.Sub(polygon[(j+1)%len(polygon)], r)
-			turn := r2.Cross(along, other)
+		shares = shares[:0]
+		for _, side := range near {
+			if max(p.Y, q.Y) < side.low || min(p.Y, q.Y) > side.high {
+				continue
+			}
+			turn := r2.Cross(along, side.along)
 			if turn == 0 {
 				continue
 			}
-			s, t := r2.Cross(r2.Sub(r, p), other)/turn, r2.Cross(r2.Sub(r, p), along)/turn
+			s, t := r2.Cross(r2.Sub(side.from, p), side.along)/turn, r2.Cross(r2.Sub(side.from, p), along)/turn
 			if s > 0 && s < 1 && t >= 0 && t < 1 {
 				shares = append(shares, s)
 			}
@@ -184,7 +193,7 @@ func clip(line, polygon []r2.Vec) [][]r2.Vec {
 				parts = append(parts, append(part, at))
 				part = nil
 			} else {
-				part = append(part, at)
+				part = append(make([]r2.Vec, 0, len(line)-i+2), at)
 			}
 		}
 		if part != nil {
@@ -200,6 +209,37 @@ func clip(line, polygon []r2.Vec) [][]r2.Vec {
 		parts = parts[:n-1]
 	}
 	return parts
+}
+
+// A reach is one side of a polygon, from its start along it, with the heights
+// that it spans.
+type reach struct {
+	from, along r2.Vec
+	low, high   float64
+}
+
+// sidesNear returns the sides of a polygon, nudged, that a line of points could
+// cross: those that its bounds touch. They are nil where the line lies outside
+// of the polygon's bounds, low and high, altogether. Most marks touch a few
+// sides of many.
+func sidesNear(line, polygon []r2.Vec, low, high r2.Vec) []reach {
+	from, to := bounds(line)
+	if to.X < low.X || from.X > high.X || to.Y < low.Y || from.Y > high.Y {
+		return nil
+	}
+	const slack = 1e-6 // more than a nudge
+	near := make([]reach, 0, 16)
+	for i, p := range polygon {
+		q := polygon[(i+1)%len(polygon)]
+		if max(p.X, q.X) < from.X-slack || min(p.X, q.X) > to.X+slack || max(p.Y, q.Y) < from.Y-slack || min(p.Y, q.Y) > to.Y+slack {
+			continue
+		}
+		near = append(near, reach{
+			from: nudged(p), along: r2.Sub(q, p),
+			low: min(p.Y, q.Y) - slack, high: max(p.Y, q.Y) + slack,
+		})
+	}
+	return near
 }
 
 // nearTo brings an angle within half a period of another.

@@ -128,10 +128,12 @@ func FuzzThread(f *testing.F) {
 // checkAll sees that what comes of a design is numbers, and its outlines simple.
 func checkAll(t *testing.T, parts []*design.Part) {
 	t.Helper()
-	made, wrong := All(&design.Design{Parts: parts})
+	whole := &design.Design{Parts: parts}
+	made, wrong := All(whole)
 	if wrong.Err() != nil {
 		return
 	}
+	MarkStanding(whole, made)
 	for i, d := range made {
 		if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Thread, d.Welds[0], d.Welds[1]) || d.Mass < 0 {
 			t.Fatalf("part %d: %+v", i, d)

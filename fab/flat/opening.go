@@ -17,8 +17,8 @@ import (
 func (d *developer) openings() {
 	b := d.part.Ball
 	stands := d.standing[d.part]
-	if b.Around == nil && !(b.Vent > 0) && len(stands) == 0 || b.Build == design.Bought {
-		return
+	if !d.opened() {
+		return // what stands on it is left to MarkStanding
 	}
 	list := d.pieces()
 	for _, s := range stands {
@@ -40,6 +40,41 @@ func (d *developer) openings() {
 	d.partCuts(list, cuts)
 }
 
+// opened reports whether anything is cut out of the ball's blanks.
+func (d *developer) opened() bool {
+	b := d.part.Ball
+	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0)
+}
+
+// MarkStanding marks on the blanks of balls, as All made them for the design,
+// where posts and other balls stand on them. All does that only for balls that
+// are cut open, since these marks are for drawings and most variations of a
+// design are never drawn.
+func MarkStanding(d *design.Design, made []Developed) {
+	s := newSetting(d.Units, nil)
+	for i, p := range d.Parts {
+		if p.Post != nil {
+			s.stand(p, &made[i])
+		}
+	}
+	s.seats(d.Joints)
+	for i, p := range d.Parts {
+		stands := s.standing[p]
+		if p.Ball == nil || p.Ball.Build == design.Bought || len(stands) == 0 {
+			continue
+		}
+		dev := developer{Developed: made[i], setting: s, part: p}
+		if dev.opened() {
+			continue
+		}
+		list := dev.pieces()
+		for _, st := range stands {
+			dev.mark(list, st)
+		}
+		made[i] = dev.Developed
+	}
+}
+
 // A cutOut is what is left of a piece, and the holes in it, in its chart; a vent
 // is drilled in the flat.
 type cutOut struct {
@@ -52,9 +87,10 @@ type cutOut struct {
 // mark draws the line where another part stands on the pieces that it crosses.
 // Where those are cut alike, the mark tells the piece that bears it.
 func (d *developer) mark(list []piece, s standing) {
+	longest := longestStep(s.line)
 	for i := range list {
 		p := &list[i]
-		for _, part := range p.crossed(s.line) {
+		for _, part := range p.crossed(s.line, longest) {
 			if len(part) < 2 {
 				continue
 			}
@@ -66,8 +102,18 @@ func (d *developer) mark(list []piece, s standing) {
 	}
 }
 
-// crossed returns the parts of a closed line in space that lie on the piece.
-func (p *piece) crossed(line []r3.Vec) [][]r2.Vec {
+// crossed returns the parts of a closed line in space, of which the longest step
+// is given, that lie on the piece.
+func (p *piece) crossed(line []r3.Vec, longest float64) [][]r2.Vec {
+	if p.wedge != nil {
+		if runs, some := p.wedge.runs(line, longest); some {
+			var parts [][]r2.Vec
+			for _, run := range runs {
+				parts = append(parts, clip(p.trace(run), p.outline)...)
+			}
+			return parts
+		}
+	}
 	points := p.trace(line)
 	n := len(points)
 	// A chart that is cut open behind the ball tears a line that runs there.
@@ -98,6 +144,43 @@ func (p *piece) crossed(line []r3.Vec) [][]r2.Vec {
 		}
 	}
 	return parts
+}
+
+// longestStep returns the longest side of a closed line, in mm.
+func longestStep(line []r3.Vec) float64 {
+	longest := 0.0
+	for i, x := range line {
+		longest = max(longest, r3.Norm2(r3.Sub(line[(i+1)%len(line)], x)))
+	}
+	return math.Sqrt(longest)
+}
+
+// runs returns the stretches of a closed line that could cross the gore in the
+// wedge, where some of the line is far from it. Near is within the longest step
+// of the line, so that no step passes through the wedge unseen.
+func (w *wedge) runs(line []r3.Vec, longest float64) (runs [][]r3.Vec, some bool) {
+	n := len(line)
+	far := slices.IndexFunc(line, func(x r3.Vec) bool { return w.misses(x, longest) })
+	if far < 0 {
+		return nil, false
+	}
+	// Once round from a far point: a run has one far point at either end.
+	var run []r3.Vec
+	last := line[far]
+	for i := 1; i <= n; i++ {
+		x := line[(far+i)%n]
+		switch near := !w.misses(x, longest); {
+		case near && run == nil:
+			run = append(make([]r3.Vec, 0, 16), last, x)
+		case near:
+			run = append(run, x)
+		case run != nil:
+			runs = append(runs, append(run, x))
+			run = nil
+		}
+		last = x
+	}
+	return runs, true
 }
 
 // trace returns a line in the chart, unwound.

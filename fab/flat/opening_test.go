@@ -28,10 +28,12 @@ func threadedBall(build design.Construction, n int, diameter float64, along, pol
 
 func all(t testing.TB, parts ...*design.Part) []Developed {
 	t.Helper()
-	made, wrong := All(&design.Design{Parts: parts, Units: quantity.Millimetre})
+	d := &design.Design{Parts: parts, Units: quantity.Millimetre}
+	made, wrong := All(d)
 	if wrong.Err() != nil {
 		t.Fatal(wrong.Err())
 	}
+	MarkStanding(d, made)
 	return made
 }
 
@@ -301,13 +303,15 @@ func TestSeatMarks(t *testing.T) {
 	const seat = 50.0
 	upper.Ball.Center.Z = 150 + math.Sqrt(150*150-25*25) + math.Sqrt(100*100-25*25)
 	upper.Ball.Seat, upper.Ball.On = seat, lower
-	made, wrong := All(&design.Design{
+	whole := &design.Design{
 		Parts:  []*design.Part{lower, upper},
 		Joints: []design.Joint{{Kind: design.SeatJoint, A: lower, B: upper}},
-	})
+	}
+	made, wrong := All(whole)
 	if wrong.Err() != nil {
 		t.Fatal(wrong.Err())
 	}
+	MarkStanding(whole, made)
 	if _, radius, _ := SeatCircle(lower.Ball, upper.Ball); !near(2*radius, seat) {
 		t.Errorf("seat of %v, want %v", 2*radius, seat)
 	}

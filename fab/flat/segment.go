@@ -26,6 +26,23 @@ type piece struct {
 	middle  r2.Vec                // of the piece, in the chart
 	normal  r3.Vec                // out of the ball at the middle
 	ring    bool                  // goes all round the pole, or nearly
+	wedge   *wedge                // that a gore lies in; nil for the others
+}
+
+// A wedge is the space between the two planes through the pole that bound a
+// gore.
+type wedge struct {
+	center  r3.Vec
+	out, on r3.Vec  // to the gore's middle and across it
+	slope   float64 // tangent of half the angle between the planes
+}
+
+// misses reports whether a point lies outside of the wedge by more than a
+// margin in mm.
+func (w *wedge) misses(x r3.Vec, margin float64) bool {
+	x = r3.Sub(x, w.center)
+	out := r3.Dot(x, w.out)
+	return math.Abs(r3.Dot(x, w.on)) > max(0, out)*w.slope+margin || out < -margin
 }
 
 // onFlat takes points of the chart to the flat.
@@ -90,6 +107,7 @@ func (d *developer) rolledPiece(s segmented, k int) piece {
 		number:  k + 1,
 		outline: d.Blanks[0].Outline,
 		normal:  out,
+		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {
 			return solid.Cylinder{Point: b.Center, Axis: on, Radius: s.mean + w}
 		},
@@ -119,6 +137,7 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 		outline: outline,
 		normal:  out,
 		period:  2 * math.Pi * s.mean,
+		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {
 			return solid.Sphere{Center: b.Center, Radius: s.mean + w}
 		},
