@@ -25,6 +25,9 @@ const (
 	tolerant = 0.02
 )
 
+// stepsPerRound is how many steps a round takes besides looking for places.
+const stepsPerRound = 12
+
 // improve looks for layouts without pieces left over within the limit of cost,
 // until the steps are used up. It reports whether it found them; they are then
 // on the boards.
@@ -44,7 +47,7 @@ func (s *search) improve(steps int64) bool {
 		s.taste = tastes[s.rnd.below(len(tastes))]
 		s.kind = s.rnd.below(len(s.stocks))
 		s.layAll(measure(s.rnd.below(int(measures))), blur)
-		s.steps++
+		s.steps += stepsPerRound
 
 		e := s.energy()
 		if len(s.left) > 0 && e >= energy+float64(tolerant*rest*s.rnd.unit()) {

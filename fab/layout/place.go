@@ -27,10 +27,15 @@ type place struct {
 	turn  bool
 }
 
+// boardsPerStep is how many sheets without room for a piece are passed over in
+// the time of one step.
+const boardsPerStep = 16
+
 // look finds the best place for a piece and reports whether there is one.
 func (s *search) look(piece int32) bool {
 	r := &s.rects[piece]
 	s.best = place{score: math.MaxInt64}
+	s.steps += int64(len(s.boards) / boardsPerStep)
 	for i, b := range s.boards {
 		st := &s.stocks[b.kind]
 		if st.area-b.area < r.area || b.never[r.like/64]>>(r.like%64)&1 != 0 {

@@ -22,7 +22,7 @@ const leastMistakes = 60
 // one diagnostic: that of the file of the same name. A first line such as
 // "# --set rise=3" gives the call's flags.
 func TestCatalogue(t *testing.T) {
-	dir, err := filepath.Abs("../../../param/testdata/mistakes")
+	dir, err := filepath.Abs("../../../testdata/mistakes")
 	require.NoError(t, err)
 	t.Chdir(dir)
 	names, err := filepath.Glob("*.stabile")
