@@ -6,6 +6,8 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
 	"stabile/param/design"
 )
 
@@ -17,10 +19,16 @@ type Job struct {
 	Parts        []Part // in source order
 	Size         Size
 	Mass         Mass
-	CG           r3.Vec // centre of gravity of parts and weld metal, without ballast
+	CG           r3.Vec     // centre of gravity of parts and weld metal, without ballast
+	Wind         *wind.Wind // nil where the site gives none
 	Tipping      *stand.Tipping
+	Strength     *strength.Strength // nil where it was not worked out; see CheckStrength
 	Requirements []Requirement
 	Findings     []finding.Finding
+
+	remarks []finding.Finding // of the making of the parts
+	tried   bool              // strength was gone into, for good or ill
+	strong  []finding.Finding // of strength
 }
 
 // A Part is one part of the design with what it is made from.
@@ -28,6 +36,7 @@ type Part struct {
 	*design.Part
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
+	welded          point   // the weld metal that is counted with the part
 	Seam            float64 // mm, welded within the part: its seams and the edges of its discs
 	Welds           []Weld  // each joint of two parts is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
@@ -35,6 +44,12 @@ type Part struct {
 	// Rims are the trimmed edges of a post at its foot and head, in space, on
 	// the outside of the tube; empty for other parts.
 	Rims [2][]r3.Vec
+}
+
+// A point is a mass in kg at its centre of gravity.
+type point struct {
+	mass float64
+	at   r3.Vec
 }
 
 // A Weld is a joint of a part to another. Where a ball rests on a plate, which it
