@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"stabile/fab/finding"
+	"stabile/param/design"
 )
 
 // lone is a mast with an open head and a ball beside it on the same plate, in
@@ -195,5 +196,17 @@ func TestReportOfLoads(t *testing.T) {
 	}
 	if j := build(t, shop+"post p on pad { at (0, 0), diameter 60, length 500, metal skin }"); j.Report().Wind != nil {
 		t.Error("a report of wind without wind")
+	}
+}
+
+// TestFreeToMove holds that a part that nothing ties down is a fault that names
+// it, and no strength is told.
+func TestFreeToMove(t *testing.T) {
+	j := build(t, lone(40, ", ballast 200 kg"))
+	j.Parts[1].Post.FootEnd = design.End{}
+	j.Design.Joints = nil
+	j.CheckStrength()
+	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Fault || f.Part == "" || !strings.Contains(f.Text, "is free to move: nothing ties it to the ground") {
+		t.Errorf("a mast that is cut loose: %v", j.Findings)
 	}
 }
