@@ -46,6 +46,45 @@ func BenchmarkBuild(b *testing.B) {
 	}
 }
 
+// BenchmarkBuildInWind is Build with the wind on it, BenchmarkCheckStrength what
+// strength takes besides.
+func BenchmarkBuildInWind(b *testing.B) {
+	for _, n := range []int{11, 31, 101} {
+		d := inWind(grove(b, n))
+		b.Run(fmt.Sprint(len(d.Parts)), func(b *testing.B) {
+			for b.Loop() {
+				if _, wrong := Build(d); len(wrong) > 0 {
+					b.Fatal(wrong.Err())
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkCheckStrength(b *testing.B) {
+	for _, n := range []int{11, 31, 101} {
+		j, wrong := Build(inWind(grove(b, n)))
+		if len(wrong) > 0 {
+			b.Fatal(wrong.Err())
+		}
+		b.Run(fmt.Sprint(len(j.Parts)), func(b *testing.B) {
+			for b.Loop() {
+				j.tried = false
+				j.CheckStrength()
+			}
+			if j.Strength == nil || j.Strength.Worst > 1 {
+				b.Fatal("the grove is meant to hold, so that no remedy is looked for")
+			}
+		})
+	}
+}
+
+// inWind puts a design in the wind.
+func inWind(d *design.Design) *design.Design {
+	d.Site.Wind, d.Site.Method, d.Site.Exposure = 30, design.ASCE7, "C"
+	return d
+}
+
 func BenchmarkReport(b *testing.B) {
 	for _, n := range []int{11, 101} {
 		j, wrong := Build(grove(b, n))

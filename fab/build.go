@@ -11,13 +11,16 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
+	"stabile/fab/wind"
 	"stabile/param/design"
 	"stabile/param/source"
 )
 
-// Build works out a design. The job is nil when the list, which is sorted, is
-// not empty: parts that cannot be made, that run into each other or that are
-// tied to nothing.
+// Build works out a design, all but its strength, which CheckStrength adds and
+// which takes longer than all the rest; it is worked out at once where the
+// design requires something of it. The job is nil when the list, which is
+// sorted, is not empty: parts that cannot be made, that run into each other or
+// that are tied to nothing.
 func Build(d *design.Design) (*Job, source.List) {
 	if len(d.Parts) == 0 {
 		var wrong source.List
@@ -43,17 +46,23 @@ func Build(d *design.Design) (*Job, source.List) {
 	j.join()
 	j.weigh()
 	j.measure()
-	weight := j.weight()
-	tipping := stand.Tip(j.footprint(), weight, d.Site, d.TippingTarget)
+	var err error
+	if j.Wind, err = wind.On(d, wind.Options{}); err != nil {
+		wrong.Add(source.Span{File: d.Source}, "give the site a method with its exposure or terrain", "%v", err)
+		return nil, wrong
+	}
+	tipping := stand.TipInWind(j.footprint(), j.weight(), d.Site, j.Wind, d.TippingTarget)
 	j.Tipping = &tipping
+	j.remarks = remarks
 	j.require()
-	j.Findings = j.findings(weight, remarks)
+	j.find()
 	return j, nil
 }
 
 // OK reports whether all that was asked and checked is well: no fault, every
-// requirement checked and held, and the target against tipping reached where
-// loads are given.
+// requirement checked and held, the target against tipping reached where loads
+// are given, and no part over its limit where strength was worked out. What was
+// not checked is told in the findings.
 func (j *Job) OK() bool {
 	for _, f := range j.Findings {
 		if f.Level == finding.Fault {
@@ -64,6 +73,9 @@ func (j *Job) OK() bool {
 		if r.Outcome.Unchecked || !r.Outcome.Holds {
 			return false
 		}
+	}
+	if j.Strength != nil && j.Strength.Worst > 1 {
+		return false
 	}
 	return !j.Tipping.Loaded || j.Tipping.Reached()
 }
@@ -104,7 +116,7 @@ func isFeet(p *design.Part) bool { return p.Base != nil && p.Base.Shape == desig
 func (j *Job) weight() stand.Weight {
 	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
 	if b := j.Design.Base(); b != nil {
-		w.Lies = b.Base.Top
+		w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
 	}
 	return w
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"stabile/fab/finding"
-	"stabile/fab/stand"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -26,9 +25,9 @@ func liftLimit(units quantity.System) string {
 // namesShown is the number of names that a finding lists in full.
 const namesShown = 8
 
-// findings gathers what there is to say: faults first, then cautions, then
+// find gathers what there is to say: faults first, then cautions, then
 // notes, each in the order in which they came up.
-func (j *Job) findings(w stand.Weight, remarks []finding.Finding) []finding.Finding {
+func (j *Job) find() {
 	var list []finding.Finding
 	add := func(level finding.Level, part, format string, args ...any) {
 		list = append(list, finding.Finding{Level: level, Part: part, Text: fmt.Sprintf(format, args...)})
@@ -45,11 +44,20 @@ func (j *Job) findings(w stand.Weight, remarks []finding.Finding) []finding.Find
 			add(finding.Fault, "", "does not hold: require %s%s: it comes to %s", r.Text, why, r.Outcome.Value)
 		}
 	}
-	list = append(list, j.Tipping.Findings(w, j.Design.Site, j.Design.Units)...)
-	add(finding.Caution, "", "wind, strength and sway are not worked out in this version: a licensed engineer decides on them, and the local code on anything that the public can reach")
+	list = append(list, j.Tipping.Findings(j.weight(), j.Design.Site, j.Design.Units)...)
+	if j.Wind != nil {
+		list = append(list, j.Wind.Findings(j.Design.Units)...)
+	} else {
+		add(finding.Caution, "", "wind was not checked, since the site gives none: out of doors a licensed engineer and the local code decide on it; to work it out write a site, such as %s", windExample(j.Design.Units))
+	}
+	if j.tried {
+		list = append(list, j.strong...)
+	} else {
+		add(finding.Caution, "", "strength and sway were not worked out: a licensed engineer decides on them, and the local code on anything that the public can reach")
+	}
 	j.lifts(add)
 	j.vessels(add)
-	list = append(list, remarks...)
+	list = append(list, j.remarks...)
 	for _, n := range j.Design.Notes {
 		name := ""
 		if n.Part != nil {
@@ -62,7 +70,15 @@ func (j *Job) findings(w stand.Weight, remarks []finding.Finding) []finding.Find
 			j.Design.Units.Weight(j.Mass.Weld))
 	}
 	slices.SortStableFunc(list, func(a, b finding.Finding) int { return rank(a.Level) - rank(b.Level) })
-	return list
+	j.Findings = list
+}
+
+// windExample is how a design gives the wind, in its own units.
+func windExample(units quantity.System) string {
+	if units == quantity.Inch {
+		return "site { wind 100 mph, method asce7, exposure C }"
+	}
+	return "site { wind 26 m/s, method en1991, terrain II }"
 }
 
 func rank(l finding.Level) int {

@@ -23,6 +23,7 @@ func TestGolden(t *testing.T) {
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
+	j.CheckStrength()
 	var got bytes.Buffer
 	if err := j.Report().WriteJSON(&got); err != nil {
 		t.Fatal(err)

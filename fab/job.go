@@ -6,6 +6,8 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
 	"stabile/param/design"
 )
 
@@ -17,13 +19,18 @@ type Job struct {
 	Parts        []Part // in source order
 	Size         Size
 	Mass         Mass
-	CG           r3.Vec // centre of gravity of parts and weld metal, without ballast
+	CG           r3.Vec     // centre of gravity of parts and weld metal, without ballast
+	Wind         *wind.Wind // nil where the site gives none
 	Tipping      *stand.Tipping
+	Strength     *strength.Strength // nil where it was not worked out; see CheckStrength
 	Requirements []Requirement
 	Findings     []finding.Finding
 
-	made   []flat.Developed // what the parts came to, as Parts has it
-	marked bool             // the blanks bear the marks that only drawings need
+	made    []flat.Developed  // what the parts came to, as Parts has it
+	marked  bool              // the blanks bear the marks that only drawings need
+	remarks []finding.Finding // of the making of the parts
+	tried   bool              // strength was gone into, for good or ill
+	strong  []finding.Finding // of strength
 }
 
 // mark puts the marks on the blanks that are left out of the first working out.
@@ -40,6 +47,7 @@ type Part struct {
 	*design.Part
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
+	welded          point   // the weld metal that is counted with the part
 	Seam            float64 // mm, welded within the part: its seams and the edges of its discs
 	Welds           []Weld  // each joint of two parts is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
@@ -47,6 +55,12 @@ type Part struct {
 	// Rims are the trimmed edges of a post at its foot and head, in space, on
 	// the outside of the tube; empty for other parts.
 	Rims [2][]r3.Vec
+}
+
+// A point is a mass in kg at its centre of gravity.
+type point struct {
+	mass float64
+	at   r3.Vec
 }
 
 // A Weld is a joint of a part to another. Where a ball rests on a plate, which it

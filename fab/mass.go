@@ -65,7 +65,8 @@ func restLength(p, other *design.Part) float64 {
 func (j *Job) weigh() {
 	var moment r3.Vec
 	add := func(mass float64, at r3.Vec) { moment = r3.Add(moment, r3.Scale(mass, at)) }
-	for _, p := range j.Parts {
+	for i := range j.Parts {
+		p := &j.Parts[i]
 		j.Mass.Total += p.Mass
 		j.Mass.Low += p.Low
 		j.Mass.High += p.High
@@ -80,11 +81,16 @@ func (j *Job) weigh() {
 		seam := buttBead * section * p.Seam
 		j.Mass.Weld += seam
 		add(seam, p.CG)
+		of := r3.Scale(seam, p.CG)
+		p.welded.mass = seam
 		for _, w := range p.Welds {
 			bead := filletBead * section * w.Length
 			j.Mass.Weld += bead
 			add(bead, p.at(w))
+			of = r3.Add(of, r3.Scale(bead, p.at(w)))
+			p.welded.mass += bead
 		}
+		p.welded.at = centroid(of, p.welded.mass)
 	}
 	j.Mass.Total += j.Mass.Weld
 	j.Mass.Low += j.Mass.Weld
@@ -132,9 +138,31 @@ func (j *Job) result(name string) (q quantity.Quantity, reason string, ok bool) 
 		case len(j.Tipping.Edges) == 0:
 			return q, "there is no footprint", false
 		case !j.Tipping.Loaded:
-			return q, "the design gives no push and no slope of its site", false
+			return q, "the design gives no push, no slope and no wind of its site", false
 		}
 		return quantity.Quantity{Number: j.Tipping.Factor}, "", true
+	case "wind":
+		if j.Wind == nil {
+			return q, "the design gives no wind of its site", false
+		}
+		return quantity.Quantity{Number: j.Wind.Greatest() * 1e3, Dim: quantity.Force}, "", true
+	case "strength", "frequency":
+		if !j.tried {
+			j.reckon()
+		}
+		switch {
+		case j.Strength == nil:
+			return q, "strength could not be worked out", false
+		case name == "strength" && len(j.Strength.Members) == 0:
+			return q, "there is no post to check", false
+		case name == "strength":
+			return quantity.Quantity{Number: j.Strength.Worst}, "", true
+		case len(j.Strength.Modes) == 0:
+			return q, "nothing stands that could sway", false
+		case !j.Strength.Complete:
+			return q, "a lower frequency may have been missed", false
+		}
+		return quantity.Quantity{Number: j.Strength.Modes[0].Frequency, Dim: quantity.Rate}, "", true
 	}
 	if part, ok := strings.CutSuffix(name, ".weight"); ok {
 		for i := range j.Parts {

@@ -19,10 +19,12 @@ type Report struct {
 	CG     Point3     `json:"centre_of_gravity_mm"` // of parts and weld metal, without ballast
 
 	Parts        []ReportPart        `json:"parts"`
-	Tipping      *ReportTipping      `json:"tipping,omitempty"` // left out without a footprint
+	Tipping      *ReportTipping      `json:"tipping,omitempty"`  // left out without a footprint
+	Wind         *ReportWind         `json:"wind,omitempty"`     // left out where the site gives none
+	Strength     *ReportStrength     `json:"strength,omitempty"` // left out where it was not worked out
 	Requirements []ReportRequirement `json:"requirements"`
 	Findings     []ReportFinding     `json:"findings"`
-	OK           bool                `json:"ok"` // no fault, all requirements checked and held, the tipping target reached
+	OK           bool                `json:"ok"` // no fault, all requirements checked and held, the tipping target reached, no part over its limit
 }
 
 // A Point2 is [x, y], a Point3 is [x, y, z].
@@ -184,6 +186,21 @@ type ReportTipping struct {
 	// target; left out without loads and where no ballast would do.
 	Ballast      *float64 `json:"ballast_for_target_kg,omitempty"`
 	BallastFails bool     `json:"ballast_fails,omitempty"`
+
+	// AnchorTension is the greatest pull on one anchor, prying not included; left
+	// out without anchors or where strength was not worked out.
+	AnchorTension *float64       `json:"anchor_tension_n,omitempty"`
+	Sliding       *ReportSliding `json:"sliding,omitempty"` // left out without loads
+}
+
+// A ReportSliding is what friction holds against being shoved along, in the
+// worst case, anchors left out.
+type ReportSliding struct {
+	Factor   float64 `json:"factor"`
+	Friction float64 `json:"friction"` // the coefficient, assumed
+	Holding  float64 `json:"holding_n"`
+	Driving  float64 `json:"driving_n"`
+	Case     string  `json:"case"`
 }
 
 // A ReportEdge is a side of the footprint, counter-clockwise.

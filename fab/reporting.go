@@ -44,6 +44,15 @@ func (j *Job) Report() *Report {
 	}
 	if len(j.Tipping.Edges) > 0 {
 		r.Tipping = reportTipping(j.Tipping)
+		if s := j.Strength; s != nil && s.Anchors != nil {
+			r.Tipping.AnchorTension = pointer(s.Anchors.Tension)
+		}
+	}
+	if j.Wind != nil {
+		r.Wind = reportWind(j.Wind)
+	}
+	if j.Strength != nil {
+		r.Strength = reportStrength(j.Strength)
 	}
 	for _, q := range j.Requirements {
 		r.Requirements = append(r.Requirements, ReportRequirement{
@@ -152,6 +161,11 @@ func reportTipping(t *stand.Tipping) *ReportTipping {
 		out.Factor, out.WorstEdge, out.WorstCase = pointer(t.Factor), &edge, t.WorstCase
 		if !t.BallastFails {
 			out.Ballast = pointer(t.Ballast)
+		}
+	}
+	if s := t.Sliding; s != nil {
+		out.Sliding = &ReportSliding{
+			Factor: six(s.Factor), Friction: stand.Friction, Holding: six(s.Holding), Driving: six(s.Driving), Case: s.Case,
 		}
 	}
 	for _, e := range t.Edges {

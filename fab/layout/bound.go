@@ -87,10 +87,13 @@ func boards(rects []rect, stocks []stock, enough int, work int64) (bound int, do
 	if !mirror {
 		ys = scales(h, pieces, false, true, most)
 	}
-	for i := range xs {
-		for j := range ys {
+	// By diagonals, so that the work, if it ends early, is not all spent on a
+	// few of xs.
+	for d := range len(xs) + len(ys) - 1 {
+		for i := max(0, d-len(ys)+1); i <= min(d, len(xs)-1); i++ {
+			j := d - i
 			if mirror && j < i {
-				continue // the same as the other way round
+				break // the same as the other way round
 			}
 			if done >= work {
 				return bound, done

@@ -79,7 +79,7 @@ func TestCuttingSet(t *testing.T) {
 		for _, g := range []*tally{&groups[len(groups)-1], &all} {
 			g.instances++
 			g.sheets += plan.Sheets
-			g.bound += max(plan.SheetBound, given)
+			g.bound += plan.SheetBound
 			g.given += given
 		}
 		out[in.Name] = wholeLayouts(plan)

@@ -25,7 +25,7 @@ type sequence struct {
 	cuts  []Cut
 }
 
-// sequence returns the cuts that part the sheet s as root says.
+// cuts returns the cuts in order that part the sheet s as root says.
 func cuts(p *Problem, s *Sheet, root *part) []Cut {
 	q := sequence{kerf: up(p.Kerf), shear: down(p.Shear)}
 	if p.Shear == 0 {

@@ -36,7 +36,15 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 		}
 	}
 	if !t.Loaded {
-		add(finding.Caution, "tipping under loads was not worked out: the design gives no push and no slope of its site")
+		add(finding.Caution, "tipping under loads was not worked out: the design gives no push, no slope and no wind of its site")
+	}
+	if s := t.Sliding; s != nil && s.Factor < t.Target {
+		level, what, help := finding.Caution, "may slide", "anchor it or lay more ballast"
+		if w.Anchors > 0 {
+			level, what, help = finding.Note, "would slide without its anchors", "the anchors must hold the rest"
+		}
+		add(level, "%s under %s: friction, taken as %s of the weight for steel on concrete (common practice), holds %s against %s, factor %s against a target of %s; %s",
+			what, s.Case, quantity.Decimal(Friction, 2), units.Force(s.Holding), units.Force(s.Driving), Factor(s.Factor), Factor(t.Target), help)
 	}
 	if site != nil && site.Push > 0 && site.PushHeight > w.Top {
 		add(finding.Note, "the push is given at %s, above the top of the piece; it is taken at the top, %s",

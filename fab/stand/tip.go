@@ -1,12 +1,12 @@
 package stand
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/wind"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -19,25 +19,30 @@ type Weight struct {
 	Top     float64 // mm, of the whole, from the ground
 	Ballast float64 // kg
 	Lies    float64 // mm, height of the ballast above the ground
+	Anchors int     // that hold the base to the ground; no help against tipping is taken from them
 }
 
-// bearings is the number of bearings, evenly spaced, from which a push is
-// tried besides the one square to each edge.
-const bearings = 72
+// Tip is TipInWind without wind.
+func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tipping {
+	return TipInWind(footprint, w, site, nil, target)
+}
 
-// Tip works out tipping about each edge of a footprint, which is convex and
-// counter-clockwise; it may be empty. The site may be nil, and a target of 0
-// is DefaultTarget.
+// TipInWind works out tipping about each edge of a footprint, which is convex
+// and counter-clockwise; it may be empty. The site and the wind may be nil, and
+// a target of 0 is DefaultTarget.
 //
 // About an edge with the outward normal n, at ground level, the moments are
 //
 //	level ground, push F at height h:  restoring W d,         overturning F h (v . n)
 //	ground that slopes by a along n:   restoring W d cos(a),  overturning W z sin(a)
+//	level ground, wind F_i at r_i:     restoring W d,         overturning that of all F_i
+//	wind on the slope:                 restoring W d cos(a),  overturning W z sin(a) and that of all F_i
 //
 // with W the weight, d the lever from the edge in to the centre of gravity and
-// z its height. Each load acts alone. A push above the top of the piece acts at
-// the top.
-func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tipping {
+// z its height. Push, slope and wind act alone, and wind with slope. A push above
+// the top of the piece acts at the top. Wind that falls short of the least design
+// force of its standard is taken at that (wind.Bearing.Scale), its lift as it is.
+func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, target float64) Tipping {
 	t := Tipping{Footprint: footprint, Target: target}
 	if !(target > 0) {
 		t.Target = DefaultTarget
@@ -49,7 +54,7 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 	if site == nil {
 		site = &design.Site{}
 	}
-	l := loads{push: site.Push, height: min(site.PushHeight, w.Top), slope: site.Slope}
+	l := loads{push: site.Push, height: min(site.PushHeight, w.Top), slope: site.Slope, wind: blowing, lift: lifted(blowing)}
 	middle := Middle(footprint)
 	least, most := 0.0, math.Inf(1) // kg, bounds on the ballast that reaches the target
 
@@ -62,7 +67,7 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 			ballast: w.Ballast, ballastLever: r2.Dot(normal, r2.Sub(from, middle)), lies: w.Lies,
 		}
 		e := Edge{From: from, To: to, Lever: a.combined(), TipAngle: a.tipAngle(), Restoring: a.restoring(0)}
-		for _, c := range l.cases(normal) {
+		for _, c := range l.cases(from, to, normal) {
 			a.worst(&e, c)
 			lo, hi := a.ballastFor(c, t.Target)
 			least, most = max(least, lo), min(most, hi)
@@ -76,6 +81,7 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 		}
 	}
 	t.TipAngle = t.Edges[t.TipEdge].TipAngle
+	t.Sliding = l.slide(w)
 	if t.Loaded {
 		worst := t.Edges[t.WorstEdge]
 		t.Factor, t.WorstCase = worst.Factor, worst.Case
@@ -101,56 +107,6 @@ func (t *Tipping) Stable() bool {
 // there is no factor.
 func (t *Tipping) Reached() bool {
 	return t.Loaded && len(t.Edges) > 0 && t.Factor >= t.Target
-}
-
-// loads is what tries to tip the piece.
-type loads struct {
-	push, height float64 // N, mm
-	slope        float64 // rad
-}
-
-// A load is one case about one edge: an overturning moment, and the slope of
-// the ground along the edge's normal.
-type load struct {
-	kind    string  // "push from" or "slope down toward"
-	bearing float64 // rad
-	moment  float64 // N m
-	slope   float64 // rad
-}
-
-func (l load) String() string {
-	return fmt.Sprintf("%s %s", l.kind, quantity.Bearing(l.bearing))
-}
-
-// cases returns what can tip the piece over an edge with the given outward
-// normal: of the pushes the worst one, and the slope.
-func (l loads) cases(normal r2.Vec) []load {
-	var cases []load
-	out := math.Atan2(normal.Y, normal.X)
-	if l.push > 0 && l.height > 0 {
-		// The push square to the edge is the worst there can be, and of those
-		// from round bearings the one nearest to it. The round one is tried
-		// first, so that it is named where it is as bad.
-		worst := load{kind: "push from"}
-		const step = 2 * math.Pi / bearings
-		from := out + math.Pi
-		round := math.Round(from/step) * step
-		worst.take(round, l.push*l.height/1e3*math.Cos(from-round))
-		worst.take(from, l.push*l.height/1e3)
-		cases = append(cases, worst)
-	}
-	if l.slope > 0 {
-		cases = append(cases, load{kind: "slope down toward", bearing: out, slope: l.slope})
-	}
-	return cases
-}
-
-// take keeps the worse of two pushes. A push that is worse by rounding alone
-// does not take the place of one from a round bearing.
-func (l *load) take(from, moment float64) {
-	if moment > l.moment*(1+1e-12) {
-		l.bearing, l.moment = from, moment
-	}
 }
 
 // arms are the weights about one edge with their levers and heights.

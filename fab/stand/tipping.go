@@ -19,7 +19,7 @@ type Tipping struct {
 	TipAngle  float64 // rad, the least over all edges
 	TipEdge   int     // the edge of the least tip angle
 
-	// Loaded tells that a load was given (a push or a slope), so that there is
+	// Loaded tells that a load was given (a push, a slope or wind), so that there is
 	// a factor. Factor is the least over all edges, at WorstEdge under
 	// WorstCase.
 	Loaded    bool
@@ -32,6 +32,10 @@ type Tipping struct {
 	// would do.
 	Ballast      float64
 	BallastFails bool
+
+	// Sliding is nil without loads. No target is set for it: where anchors hold
+	// the piece it does not slide.
+	Sliding *Sliding
 }
 
 // An Edge is a line of the footprint about which the whole could tip.
@@ -42,5 +46,5 @@ type Edge struct {
 	Restoring   float64 // N m
 	Overturning float64 // N m, of the worst case; 0 without loads
 	Factor      float64 // meaningful where Overturning > 0
-	Case        string  // the worst case in words, such as "push from 270 deg"
+	Case        string  // the worst case in words, such as "push from 270 deg" or "wind from 90 deg on the slope"
 }

@@ -1,7 +1,6 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -166,6 +165,6 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	pl.Allowed = yield * pl.Width * t * t / 4 / omega
 	pl.Ratio = pl.Moment / pl.Allowed
 	if len(f.Posts) > 1 {
-		s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s: bending of the plate between several posts, beyond the strip at %s", p.Name, pl.Post.Name))
+		s.lack("bending of the plate between several posts", "", "%s, beyond the strip at %s", p.Name, pl.Post.Name)
 	}
 }

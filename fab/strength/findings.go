@@ -14,12 +14,13 @@ const (
 	// structure as stiff in the gusts of the wind, ASCE 7 26.2.
 	rigid = 1.0
 
-	// told is how many parts a finding names before it counts the rest.
+	// told is how many parts a finding names before it counts the rest, and for
+	// how many posts over their limit it is worked out what helps.
 	told = 4
 )
 
-// Findings returns what there is to say, in the given units. For each post that
-// is over its limit it works out what would help, which takes some milliseconds
+// Findings returns what there is to say, in the given units. For the worst posts that
+// are over their limit it works out what would help, which takes some milliseconds
 // a post.
 func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding, error) {
 	var list []finding.Finding
@@ -30,19 +31,17 @@ func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding,
 		}
 		list = append(list, f)
 	}
-	for _, it := range in.Items {
-		if it.Part.Post == nil {
-			continue
+	for _, p := range s.over(in) {
+		where, load, ratio := s.worstOf(p.part)
+		help := "; what helps was worked out for the worst alone: mend those first"
+		if p.worst < told {
+			remedies, err := Remedies(in, p.part, step(units))
+			if err != nil {
+				return nil, err
+			}
+			help = say(remedies, units)
 		}
-		where, load, ratio := s.worstOf(it.Part)
-		if ratio <= 1 {
-			continue
-		}
-		remedies, err := Remedies(in, it.Part, step(units))
-		if err != nil {
-			return nil, err
-		}
-		add(finding.Fault, it.Part, "%s: %s of its limit in %s%s", where, Over(ratio), load, say(remedies, units))
+		add(finding.Fault, p.part, "%s: %s of its limit in %s%s", where, Over(ratio), load, help)
 	}
 	if s.Buckling <= 1 {
 		add(finding.Fault, nil, "buckles under its own weight and loads: they are %s of what it bears without going over sideways", Over(1/s.Buckling))
@@ -60,11 +59,39 @@ func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding,
 	if !s.Complete {
 		add(finding.Caution, nil, "a lower frequency than the ones given may have been missed")
 	}
-	if len(s.NotCovered) > 0 {
-		add(finding.Caution, nil, "not checked, since no rule here covers it: %s", strings.Join(s.NotCovered, "; "))
+	for i := range s.Gaps {
+		add(finding.Caution, nil, "not checked, since no rule here covers it: %s", s.Gaps[i].say(2*told))
 	}
 	add(finding.Note, nil, "strength, sway and wind are aids to judgement; a licensed engineer and the local code decide for anything that people can reach")
 	return list, nil
+}
+
+// A culprit is a post over its limit, and how many are over it by more.
+type culprit struct {
+	part  *design.Part
+	worst int
+}
+
+// over returns the posts that are over their limit, in source order.
+func (s *Strength) over(in Input) []culprit {
+	var list []culprit
+	var ratios []float64
+	for _, it := range in.Items {
+		if it.Part.Post == nil {
+			continue
+		}
+		if _, _, ratio := s.worstOf(it.Part); ratio > 1 {
+			list, ratios = append(list, culprit{part: it.Part}), append(ratios, ratio)
+		}
+	}
+	for i := range list {
+		for k, r := range ratios {
+			if r > ratios[i] || r == ratios[i] && k < i {
+				list[i].worst++
+			}
+		}
+	}
+	return list
 }
 
 // hum adds what there is to say of eddies.
@@ -88,7 +115,7 @@ func (s *Strength) hum(units quantity.System, add func(finding.Level, *design.Pa
 		names = append(names[:told], fmt.Sprintf("%d more", more))
 	}
 	add(finding.Caution, nil, "may hum and swing in a steady wind, which wears at the welds: %s. The first is %s, at %s. A wider or stiffer post, sand inside, or a tie to a neighbour helps; how far it swings was not worked out",
-		strings.Join(names, ", "), least.Part.Name, speed(units, least.Critical))
+		strings.Join(names, ", "), least.Part.Name, units.Speed(least.Critical))
 }
 
 // worstOf returns where a post is worked hardest, in what case, and by how much
@@ -152,12 +179,4 @@ func step(units quantity.System) float64 {
 		return 12.7
 	}
 	return 10
-}
-
-// speed returns a speed given in m/s, with its unit.
-func speed(units quantity.System, v float64) string {
-	if units == quantity.Inch {
-		return quantity.Decimal(v/0.44704, 0) + " mph"
-	}
-	return quantity.Decimal(v, 1) + " m/s"
 }

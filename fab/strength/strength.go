@@ -58,7 +58,8 @@ type Strength struct {
 	Cases       int // how many load cases were tried
 	Lines       []calculation.Line
 	Assumptions []string
-	NotCovered  []string // what no rule here covers, in words with the part's name
+	Gaps        []Gap    // what no rule here covers
+	NotCovered  []string // the same in words, a line for each kind
 
 	Frame *frame.Frame
 }

@@ -1,10 +1,7 @@
 package strength
 
 import (
-	"fmt"
-
 	"stabile/fab/calculation"
-	"stabile/param/design"
 )
 
 // tell writes down the rules, what was assumed and what was not covered.
@@ -43,39 +40,4 @@ func finite(x float64) float64 {
 		return 0
 	}
 	return x
-}
-
-// cover tells what no rule here covers.
-func (s *Strength) cover(in Input) {
-	told := map[*design.Part]bool{}
-	for _, m := range s.Members {
-		if m.Class == Outside && !told[m.Part] {
-			told[m.Part] = true
-			_, _, most := Walls(m.Yield, m.Part.Metal.Modulus)
-			s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s: its wall is thinner (D/t %.0f) than the rule for round tubes covers (%.0f)", m.Part.Name, m.Section.Slenderness(), most))
-		}
-	}
-	for _, sh := range s.Shells {
-		s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s: the %s of %s on its wall; an inner stub, a doubling disc or a post that goes through takes the load", sh.Ball.Name, sh.Where, sh.Post.Name))
-	}
-	for _, j := range in.Design.Joints {
-		switch {
-		case j.A == nil || j.B == nil:
-		case j.Kind == design.SeatJoint:
-			s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s and %s: the weld of one ball on the other", j.A.Name, j.B.Name))
-		case j.Kind == design.ThreadJoint:
-			s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s and %s: the welds of a ball round a post", j.A.Name, j.B.Name))
-		case j.Kind == design.RestJoint:
-			s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s and %s: the weld of a ball on the base", j.A.Name, j.B.Name))
-		}
-	}
-	for _, it := range in.Items {
-		if p := it.Part.Post; p != nil {
-			for _, end := range []design.End{p.FootEnd, p.HeadEnd} {
-				if end.Meets == design.OnSide && end.With != nil {
-					s.NotCovered = append(s.NotCovered, fmt.Sprintf("%s: the wall beside the joint of %s", end.With.Name, it.Part.Name))
-				}
-			}
-		}
-	}
 }

@@ -160,7 +160,7 @@ func (a *asce) assumptions(w *Wind) []string {
 	}
 	for _, b := range w.Bearings {
 		if b.Scale > 1 {
-			list = append(list, "the forces come out under the least that ASCE 7 lets a structure be designed for, 16 lb/ft2 on the projected area, from some bearings or all; each bearing tells by how much, and strength is checked with the least where it is the greater")
+			list = append(list, "the forces come out under the least that ASCE 7 lets a structure be designed for, 16 lb/ft2 on the projected area, from some bearings or all; each bearing tells by how much, and tipping, sliding and strength are checked with the least where it is the greater")
 			break
 		}
 	}

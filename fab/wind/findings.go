@@ -21,7 +21,7 @@ func (w *Wind) Findings(units quantity.System) []finding.Finding {
 	}
 	if scaled > 0 {
 		list = append(list, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
-			"from %d of %d bearings the least design force of %s, 16 lb/ft2 on what the wind meets, is more than the speed asks for, by up to %s times; strength is checked with it",
+			"from %d of %d bearings the least design force of %s, 16 lb/ft2 on what the wind meets, is more than the speed asks for, by up to %s times; tipping, sliding and strength are checked with it",
 			scaled, len(w.Bearings), w.Edition, quantity.Decimal(most+0.005, 2))})
 	}
 	for i := range w.Items {

@@ -105,6 +105,16 @@ func (b Bearing) About(from, to r3.Vec) float64 {
 	return r3.Dot(moment, way)
 }
 
+// Greatest returns the greatest level force in N on the whole from any bearing,
+// brought up to the least design force where the standard sets one.
+func (w *Wind) Greatest() float64 {
+	most := 0.0
+	for _, b := range w.Bearings {
+		most = max(most, b.Scale*math.Hypot(b.Force.X, b.Force.Y))
+	}
+	return most
+}
+
 // On works out the wind on a design. It is nil, without an error, for a design
 // whose site has no wind; an unknown method, exposure or terrain is an error.
 func On(d *design.Design, opt Options) (*Wind, error) {

@@ -105,6 +105,33 @@ func (s System) Moment(nm float64) string {
 	return significant(nm) + " N m"
 }
 
+// Speed returns a speed given in m/s in miles per hour or metres per second, with
+// its unit.
+func (s System) Speed(mps float64) string {
+	if s == Inch {
+		return Decimal(mps*3600e3/(5280*foot), 0) + " mph"
+	}
+	return Decimal(mps, 1) + " m/s"
+}
+
+// Pressure returns a pressure given in Pa in pounds-force per square foot or
+// pascals, with its unit.
+func (s System) Pressure(pa float64) string {
+	if s == Inch {
+		return significant(pa*foot*foot/(1e3*pound*gravity)) + " lbf/ft2"
+	}
+	return significant(pa) + " Pa"
+}
+
+// Stress returns a stress given in MPa in thousands of pounds-force per square
+// inch or megapascals, with its unit.
+func (s System) Stress(mpa float64) string {
+	if s == Inch {
+		return significant(mpa*inch*inch/(pound*gravity)) + " ksi"
+	}
+	return significant(mpa) + " MPa"
+}
+
 // Bearing returns an angle given in rad in whole degrees or to a tenth, in
 // [0, 360), with its unit.
 func Bearing(rad float64) string {

@@ -148,3 +148,20 @@ func ExampleFraction() {
 	fmt.Println(Fraction(5.26, 16), Fraction(5.26, 32), Fraction(-0.5, 16))
 	// Output: 5-1/4 5-1/4 -1/2
 }
+
+// TestLoads checks speeds, pressures and stresses against GNU units: 1 mph =
+// 0.44704 m/s, 1 lbf/ft2 = 47.8803 Pa, 1 ksi = 6.89476 MPa.
+func TestLoads(t *testing.T) {
+	for _, tt := range []struct{ got, want string }{
+		{Inch.Speed(44.704), "100 mph"},
+		{Millimetre.Speed(26.04), "26 m/s"},
+		{Inch.Pressure(16 * 47.88025898), "16.0 lbf/ft2"},
+		{Millimetre.Pressure(766.08), "766 Pa"},
+		{Inch.Stress(36 * 6.894757293), "36.0 ksi"},
+		{Millimetre.Stress(250.04), "250 MPa"},
+	} {
+		if tt.got != tt.want {
+			t.Errorf("got %q, want %q", tt.got, tt.want)
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/finding"
 	"stabile/fab/stand"
+	"stabile/fab/strength"
 )
 
 // findings lists what there is to say, the gravest first. What is said of
@@ -83,8 +84,7 @@ func verdict(j *fab.Job) string {
 	} else {
 		says = append(says, "tipping not checked under load")
 	}
-	// No job has these yet, and silence would read as a pass.
-	says = append(says, "wind and strength not checked")
+	says = append(says, loads(j)...)
 	if faults > 0 {
 		says = append(says, count(faults, "fault"))
 	}
@@ -96,4 +96,24 @@ func verdict(j *fab.Job) string {
 		word = "Not well: "
 	}
 	return word + strings.Join(says, "; ") + "."
+}
+
+// loads says what came of wind and strength. Silence would read as a pass.
+func loads(j *fab.Job) []string {
+	s := j.Strength
+	switch {
+	case j.Wind == nil && s == nil:
+		return []string{"wind and strength not checked"}
+	case s == nil:
+		return []string{"strength not checked"}
+	}
+	says := "worst part at " + strength.Over(s.Worst) + " of its limit"
+	if len(s.Members) == 0 {
+		says = "no post to check for strength"
+	}
+	list := []string{says}
+	if j.Wind == nil {
+		list = append(list, "wind not checked")
+	}
+	return list
 }

@@ -24,6 +24,8 @@ func Report(w io.Writer, j *fab.Job, style Style) error {
 	r.parts()
 	r.weight()
 	r.standing()
+	r.wind()
+	r.strength()
 	r.requirements()
 	r.blanks()
 	r.metals()

@@ -32,7 +32,7 @@ func (r *report) standing() {
 		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s against tipping, %s wanted; worst toward %s under %s",
 			stand.Factor(t.Factor), stand.Factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
 	} else {
-		facts.add(false, "factor", "not worked out: the design's site gives no push and no slope")
+		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")
 	}
 	if t.TipEdge < len(t.Edges) {
 		switch e := t.Edges[t.TipEdge]; {
@@ -41,6 +41,10 @@ func (r *report) standing() {
 		default:
 			facts.add(true, "tips at", fmt.Sprintf("once: its weight lies outside the footprint, toward %s", side(e)))
 		}
+	}
+	if s := t.Sliding; s != nil {
+		facts.add(false, "slides", fmt.Sprintf("factor %s by friction alone, taken as %s of the weight; worst under %s",
+			stand.Factor(s.Factor), quantity.Decimal(stand.Friction, 2), s.Case))
 	}
 	switch {
 	case t.BallastFails:
@@ -118,10 +122,14 @@ func (r *report) missing() {
 	if r.Tipping == nil || len(r.Tipping.Edges) == 0 {
 		t.add(false, "standing", "there is no footprint to stand on")
 	} else if !r.Tipping.Loaded {
-		t.add(false, "tipping", "no push, no slope: write a site, such as  site { push 50 lbf at 5 ft }")
+		t.add(false, "tipping", "no push, no slope, no wind: write a site, such as  site { push 50 lbf at 5 ft }")
 	}
-	t.add(false, "wind", "forces of the wind on the piece")
-	t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
+	if r.Wind == nil {
+		t.add(false, "wind", "forces of the wind on the piece: the site gives no wind")
+	}
+	if r.Strength == nil {
+		t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
+	}
 	t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
 	r.table(t)
 }

@@ -62,6 +62,7 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 	if err := wrong.Err(); err != nil {
 		return nil, placed(err, dir)
 	}
+	j.CheckStrength()
 	return j, nil
 }
 

@@ -1,0 +1,212 @@
+package fab
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// lone is a mast with an open head and a ball beside it on the same plate, in
+// wind by ASCE 7 on flat open country.
+func lone(speed float64, more string) string {
+	return strings.Replace(shop, "metal slab }\n", "metal slab"+more+" }\n", 1) + fmt.Sprintf(`
+post mast on pad { at (-100, 0), diameter 60, length 1000, metal skin }
+ball moon on mast { diameter 300, halves, metal skin }
+site { wind %g m/s, method asce7, exposure C }
+`, speed)
+}
+
+// TestWindByHand adds up wind times height by hand: q = 0.613 Kz V2 with Kz of
+// exposure C at 15 ft and below, 2.01 (15 / 900)^(2 / 9.5) = 0.849 (ASCE 7-16
+// Table 26.10-1 gives 0.85), G = 0.85, C_f = 1.2 for the mast, 0.7 for the ball and
+// 1.3 for the edge of the plate.
+func TestWindByHand(t *testing.T) {
+	for _, speed := range []float64{20, 60} {
+		j := build(t, lone(speed, ""))
+		q := 0.613 * 2.01 * math.Pow(15.0/900, 2/9.5) * speed * speed * 0.85 // Pa, with the gust factor
+		mast, moon := j.Parts[1].Post, j.Parts[2].Ball
+		if mast.Diameter[0]*math.Sqrt(q/0.85)/1e3 > 5.3 {
+			t.Fatal("the mast is in the other row of the table")
+		}
+		// Wind from 180 deg meets the depth of the plate, 400 mm.
+		type force struct{ n, height, area float64 }
+		pa := q * 1e-6
+		forces := []force{
+			{pa * 1.3 * 400 * 10, 5, 400 * 10},
+			{pa * 1.2 * 60 * mast.Length, 10 + mast.Length/2, 60 * mast.Length},
+			{pa * 0.7 * math.Pi * 150 * 150, moon.Center.Z, math.Pi * 150 * 150},
+		}
+		var sum, moment, area float64
+		for _, f := range forces {
+			sum, moment, area = sum+f.n, moment+f.n*f.height/1e3, area+f.area
+		}
+		// The least design force, 16 lb/ft2 of what the wind meets.
+		scale := max(1, 766.084*1e-6*area/sum)
+		if (scale > 1) != (speed == 20) {
+			t.Fatalf("at %v m/s the least design force is %v of the wind's", speed, scale)
+		}
+		e := j.Tipping.Edges[1] // toward 0 deg
+		if !within(e.Overturning, moment*scale, 1e-6) || e.Case != "wind from 180 deg" {
+			t.Errorf("at %v m/s the wind tips with %v N m in %s, want %v from 180 deg", speed, e.Overturning, e.Case, moment*scale)
+		}
+		if want := j.Mass.Total * 9.80665 * e.Lever / 1e3 / (moment * scale); !within(e.Factor, want, 1e-6) {
+			t.Errorf("factor %v, want %v", e.Factor, want)
+		}
+		// Askew it meets more of the plate, whose area is 10 (400 cos + 600 sin).
+		most := 0.0
+		for deg := 0; deg <= 90; deg += 5 {
+			sin, cos := math.Sincos(float64(deg) * math.Pi / 180)
+			more := 10*(400*cos+600*sin) - 400*10
+			most = max(most, sum+pa*1.3*more, 766.084*1e-6*(area+more))
+		}
+		greatest, _, _ := j.result("wind")
+		if !within(greatest.Newtons(), most, 1e-6) {
+			t.Errorf("the greatest force is %v N, want %v", greatest.Newtons(), most)
+		}
+		s := j.Tipping.Sliding
+		if want := 0.3 * j.Mass.Total * 9.80665 / greatest.Newtons(); !within(s.Factor, want, 1e-9) {
+			t.Errorf("sliding factor %v, want %v", s.Factor, want)
+		}
+		told := false
+		for _, f := range j.Findings {
+			told = told || strings.Contains(f.Text, "least design force")
+		}
+		if told != (scale > 1) {
+			t.Errorf("at %v m/s the least design force is told: %v", speed, told)
+		}
+	}
+}
+
+func within(got, want, share float64) bool { return math.Abs(got-want) <= share*math.Abs(want) }
+
+// TestWindOnSlope holds that wind on the slope adds the weight's share to the
+// wind's: about each edge W z sin(a) more, and W d cos(a) to hold it.
+func TestWindOnSlope(t *testing.T) {
+	const slope = 3 * math.Pi / 180
+	level := build(t, lone(50, ""))
+	steep := build(t, strings.Replace(lone(50, ""), "exposure C", "exposure C, slope 3 deg", 1))
+	w := level.Mass.Total * 9.80665 / 1e3
+	for i, e := range steep.Tipping.Edges {
+		was := level.Tipping.Edges[i]
+		if !strings.HasSuffix(e.Case, " on the slope") || strings.TrimSuffix(e.Case, " on the slope") != was.Case {
+			t.Errorf("edge %d: worst in %s, on level ground in %s", i, e.Case, was.Case)
+		}
+		over, hold := was.Overturning+w*level.CG.Z*math.Sin(slope), was.Restoring*math.Cos(slope)
+		if !within(e.Overturning, over, 1e-9) || !within(e.Restoring, hold, 1e-9) {
+			t.Errorf("edge %d: %v over %v N m, want %v over %v", i, e.Restoring, e.Overturning, hold, over)
+		}
+	}
+}
+
+// TestBallastHelps holds that ballast never lowers a factor in wind, and that
+// what is advised reaches the target.
+func TestBallastHelps(t *testing.T) {
+	least, slides := 0.0, 0.0
+	for kg := 0; kg <= 200; kg += 20 {
+		j := build(t, lone(50, fmt.Sprintf(", ballast %d kg", kg)))
+		if f := j.Tipping.Factor; f < least {
+			t.Errorf("with %d kg the factor falls from %v to %v", kg, least, f)
+		}
+		if f := j.Tipping.Sliding.Factor; f < slides {
+			t.Errorf("with %d kg the sliding factor falls from %v to %v", kg, slides, f)
+		}
+		least, slides = j.Tipping.Factor, j.Tipping.Sliding.Factor
+	}
+	need := build(t, lone(50, "")).Tipping.Ballast
+	j := build(t, lone(50, fmt.Sprintf(", ballast %.9f kg", need)))
+	if !within(j.Tipping.Factor, j.Tipping.Target, 1e-6) {
+		t.Errorf("with the %v kg advised the factor is %v", need, j.Tipping.Factor)
+	}
+}
+
+// TestStrengthWhenAsked holds that strength is worked out where it is called for
+// or required, and that what was not is never passed.
+func TestStrengthWhenAsked(t *testing.T) {
+	ask := "require wind <= 2 kN\nrequire strength <= 1\nrequire frequency >= 1 Hz\n"
+	j := build(t, lone(40, ", ballast 200 kg"))
+	if j.Strength != nil || !told(j, finding.Caution, "strength and sway were not worked out") {
+		t.Errorf("strength was worked out unasked, or not told of: %v", j.Findings)
+	}
+	j.CheckStrength()
+	if j.Strength == nil || told(j, finding.Caution, "strength and sway were not worked out") || !told(j, finding.Caution, "the wall of a ball under a post") || !j.OK() {
+		t.Errorf("strength asked for: %v %v", j.Strength, j.Findings)
+	}
+	n := len(j.Findings)
+	if j.CheckStrength(); len(j.Findings) != n {
+		t.Error("asked for twice, it is told twice")
+	}
+	j = build(t, lone(40, ", ballast 200 kg")+ask)
+	if j.Strength == nil || !j.OK() {
+		t.Errorf("strength is required and holds: %v", j.Findings)
+	}
+	for i, want := range []string{" N", "0.", " Hz"} {
+		if got := j.Requirements[i].Outcome; got.Unchecked || !got.Holds || !strings.Contains(got.Value, want) {
+			t.Errorf("%s: %+v", j.Requirements[i].Text, got)
+		}
+	}
+	// Far too much wind for the mast.
+	j = build(t, lone(140, ", ballast 9000 kg")+ask)
+	if j.Strength.Worst <= 1 || j.OK() || j.Requirements[1].Outcome.Holds || !told(j, finding.Fault, "of its limit in wind from") {
+		t.Errorf("a worst ratio of %v: OK is %v: %v", j.Strength.Worst, j.OK(), j.Findings)
+	}
+	// No wind.
+	j = build(t, shop+"post mast on pad { at (0, 0), diameter 60, length 500, metal skin }\nrequire wind <= 1 kN")
+	if j.OK() || !j.Requirements[0].Outcome.Unchecked || !told(j, finding.Caution, "wind was not checked") {
+		t.Errorf("wind required without wind: %v", j.Findings)
+	}
+	// Nothing but a plate.
+	j = build(t, shop+"require strength <= 1\nrequire frequency >= 1 Hz")
+	if j.CheckStrength(); j.OK() || !j.Requirements[0].Outcome.Unchecked || !j.Requirements[1].Outcome.Unchecked {
+		t.Errorf("a bare plate: %+v", j.Requirements)
+	}
+}
+
+func told(j *Job, level finding.Level, text string) bool {
+	for _, f := range j.Findings {
+		if f.Level == level && strings.Contains(f.Text, text) {
+			return true
+		}
+	}
+	return false
+}
+
+// TestReportOfLoads holds that the items add up to the whole, and that what was
+// not worked out is left out.
+func TestReportOfLoads(t *testing.T) {
+	j := build(t, lone(40, ", anchors 4, anchor_diameter 12, anchor_edge 30"))
+	r := j.Report()
+	if r.Wind == nil || r.Strength != nil || r.Tipping.AnchorTension != nil {
+		t.Fatalf("wind %v, strength %v", r.Wind, r.Strength)
+	}
+	sum := 0.0
+	for _, it := range r.Wind.Items {
+		sum += it.Force
+	}
+	if !within(sum, r.Wind.Force, 1e-6) || !within(r.Wind.Moment, r.Wind.Force*r.Wind.CenterHeight/1e3, 1e-6) {
+		t.Errorf("items of %v N for a force of %v N, %v N m at %v mm", sum, r.Wind.Force, r.Wind.Moment, r.Wind.CenterHeight)
+	}
+	j.CheckStrength()
+	r = j.Report()
+	if r.Strength == nil || *r.Tipping.AnchorTension != r.Strength.Anchors.Tension || r.Strength.WorstRatio <= 0 || *r.Strength.Frequency <= 0 {
+		t.Errorf("strength %+v", r.Strength)
+	}
+	if j := build(t, shop+"post p on pad { at (0, 0), diameter 60, length 500, metal skin }"); j.Report().Wind != nil {
+		t.Error("a report of wind without wind")
+	}
+}
+
+// TestFreeToMove holds that a part that nothing ties down is a fault that names
+// it, and no strength is told.
+func TestFreeToMove(t *testing.T) {
+	j := build(t, lone(40, ", ballast 200 kg"))
+	j.Parts[1].Post.FootEnd = design.End{}
+	j.Design.Joints = nil
+	j.CheckStrength()
+	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Fault || f.Part == "" || !strings.Contains(f.Text, "is free to move: nothing ties it to the ground") {
+		t.Errorf("a mast that is cut loose: %v", j.Findings)
+	}
+}

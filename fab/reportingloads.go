@@ -1,0 +1,108 @@
+package fab
+
+import (
+	"math"
+
+	"stabile/fab/calculation"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
+)
+
+func reportWind(w *wind.Wind) *ReportWind {
+	out := &ReportWind{
+		Method: string(w.Method), Edition: string(w.Edition), Ground: w.Ground, Speed: six(w.Speed), Gust: six(w.Gust),
+		LeastFactor: 1, Greatest: six(w.Greatest()),
+		Items: []ReportWindItem{}, Pressures: []ReportPressure{}, Lines: reportLines(w.Lines), Assumptions: append([]string{}, w.Assumptions...),
+	}
+	if len(w.Bearings) > 0 {
+		b := &w.Bearings[w.Worst]
+		out.Force, out.Lift = six(math.Hypot(b.Force.X, b.Force.Y)), six(b.Force.Z)
+		out.Moment, out.CenterHeight = six(math.Hypot(b.Moment.X, b.Moment.Y)/1e3), six(b.Center)
+		out.WorstBearing, out.LeastFactor = *degrees(b.From), six(b.Scale)
+	}
+	for i := range w.Items {
+		it := &w.Items[i]
+		item := ReportWindItem{
+			Part: it.Part.Name, Area: six(it.Area), Height: six(it.Height), Pressure: six(it.Pressure),
+			Coefficient: six(it.Coefficient), Rule: it.Rule, Force: six(it.Force), Uplift: six(it.Uplift),
+		}
+		if len(w.Bearings) > 0 && w.Bearings[w.Worst].Cap[i] > 0 {
+			item.CapCoefficient = six(it.CapCoefficient)
+		}
+		out.Items = append(out.Items, item)
+	}
+	for _, p := range w.Heights {
+		out.Pressures = append(out.Pressures, ReportPressure{Height: six(p.Height), Pressure: six(p.Pressure)})
+	}
+	return out
+}
+
+func reportStrength(s *strength.Strength) *ReportStrength {
+	out := &ReportStrength{
+		WorstRatio: six(s.Worst), WorstAt: s.WorstAt, Sway: six(s.Sway.Moved), SwayCase: s.Sway.Case,
+		Frequencies: []float64{}, Complete: s.Complete, Cases: s.Cases,
+		Members: []ReportMember{}, Welds: []ReportWeld{}, Shells: []ReportShell{}, Shedding: []ReportShedding{},
+		NotCovered: append([]string{}, s.NotCovered...), Lines: reportLines(s.Lines), Assumptions: append([]string{}, s.Assumptions...),
+	}
+	if s.Sway.Part != nil {
+		out.SwayPart = s.Sway.Part.Name
+	}
+	for _, m := range s.Modes {
+		out.Frequencies = append(out.Frequencies, six(m.Frequency))
+	}
+	if len(s.Modes) > 0 {
+		out.Frequency = pointer(s.Modes[0].Frequency)
+	}
+	if !math.IsInf(s.Buckling, 0) {
+		out.Buckling = pointer(s.Buckling)
+	}
+	for i := range s.Members {
+		m := &s.Members[i]
+		out.Members = append(out.Members, ReportMember{
+			Part: m.Part.Name, Where: m.Where, Along: six(m.Along), Case: m.Case,
+			Axial: six(m.Axial), Shear: six(m.Shear), Bending: six(m.Bending / 1e3), Twist: six(m.Twist / 1e3),
+			Stress: six(m.Stress), Limit: six(m.Limit), Ratio: six(m.Ratio),
+			Slenderness: six(m.Section.Slenderness()), Class: string(m.Class),
+		})
+	}
+	for _, w := range s.Welds {
+		out.Welds = append(out.Welds, ReportWeld{
+			Part: w.Part.Name, With: w.With, Where: w.Where, Case: w.Case,
+			Line: six(w.Line), Throat: six(w.Throat), Stress: six(w.Stress), Allowed: six(w.Allowed), Ratio: six(w.Ratio),
+		})
+	}
+	if p := s.Plate; p != nil {
+		out.Plate = &ReportPlate{
+			Post: p.Post.Name, Case: p.Case, How: p.How, Force: six(p.Force), Lever: six(p.Lever), Width: six(p.Width),
+			Moment: six(p.Moment / 1e3), Stress: six(p.Stress), Ratio: six(p.Ratio),
+		}
+	}
+	if a := s.Anchors; a != nil {
+		out.Anchors = &ReportAnchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
+	}
+	for _, sh := range s.Shells {
+		out.Shells = append(out.Shells, ReportShell{
+			Ball: sh.Ball.Name, Post: sh.Post.Name, Where: sh.Where, Force: six(sh.Force), Moment: six(sh.Moment / 1e3), Dent: six(sh.Dent),
+		})
+	}
+	for _, sh := range s.Shedding {
+		e := ReportShedding{Part: sh.Part.Name, Critical: six(sh.Critical)}
+		if sh.Design > 0 {
+			e.Of = pointer(sh.Of)
+		}
+		out.Shedding = append(out.Shedding, e)
+	}
+	return out
+}
+
+func reportLines(list []calculation.Line) []ReportLine {
+	out := []ReportLine{}
+	for _, l := range list {
+		r := ReportLine{Symbol: l.Symbol, Name: l.Name, Formula: l.Formula, Unit: l.Unit, Source: l.Source}
+		if l.Value != 0 {
+			r.Value = pointer(l.Value)
+		}
+		out = append(out, r)
+	}
+	return out
+}

@@ -1,0 +1,151 @@
+package fab
+
+// A ReportWind is the wind on the whole from the bearing that tips it most. The
+// forces are those of the method as they stand; LeastFactor brings them up to the
+// least design force of the standard.
+type ReportWind struct {
+	Method  string  `json:"method"`  // "asce7" or "en1991"
+	Edition string  `json:"edition"` // such as "ASCE 7-16"
+	Ground  string  `json:"ground"`  // exposure or terrain category
+	Speed   float64 `json:"speed_mps"`
+	Gust    float64 `json:"gust_factor"`
+
+	Force        float64 `json:"force_n"`          // level, of all items
+	Lift         float64 `json:"lift_n,omitempty"` // upward
+	Moment       float64 `json:"moment_nm"`        // about the middle of the base at the ground
+	CenterHeight float64 `json:"center_height_mm"` // of the resultant
+	WorstBearing float64 `json:"worst_bearing_deg"`
+	LeastFactor  float64 `json:"least_factor"` // 1 where the least design force is reached or there is none
+	Greatest     float64 `json:"greatest_n"`   // level, from any bearing, the least design force included
+
+	Items       []ReportWindItem `json:"items"`
+	Pressures   []ReportPressure `json:"pressures"` // at each height in use, lowest first
+	Lines       []ReportLine     `json:"lines"`
+	Assumptions []string         `json:"assumptions"`
+}
+
+// A ReportWindItem is a part that the wind meets, from the worst bearing.
+type ReportWindItem struct {
+	Part           string  `json:"part"`
+	Area           float64 `json:"area_mm2"` // projected
+	Height         float64 `json:"height_mm"`
+	Pressure       float64 `json:"pressure_pa"`
+	Coefficient    float64 `json:"coefficient"`
+	CapCoefficient float64 `json:"cap_coefficient,omitempty"` // of a post's closed free head
+	Rule           string  `json:"rule"`                      // where the coefficient comes from
+	Force          float64 `json:"force_n"`
+	Uplift         float64 `json:"uplift_n,omitempty"`
+}
+
+// A ReportPressure is the velocity pressure at a height.
+type ReportPressure struct {
+	Height   float64 `json:"height_mm"`
+	Pressure float64 `json:"pressure_pa"`
+}
+
+// A ReportLine is one term of a calculation, to be checked by hand. Where the
+// value is left out it is read from the members.
+type ReportLine struct {
+	Symbol  string   `json:"symbol"`
+	Name    string   `json:"name"`
+	Formula string   `json:"formula,omitempty"`
+	Value   *float64 `json:"value,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Source  string   `json:"source,omitempty"` // standard and clause, "given" or "assumed"
+}
+
+// A ReportStrength is what the parts bear of what they may bear.
+type ReportStrength struct {
+	WorstRatio float64 `json:"worst_ratio"` // of all members and welds; 1 is the limit
+	WorstAt    string  `json:"worst_at,omitempty"`
+	Sway       float64 `json:"sway_mm"` // of the highest part, besides that of its own weight
+	SwayPart   string  `json:"sway_part,omitempty"`
+	SwayCase   string  `json:"sway_case,omitempty"`
+
+	Frequency   *float64  `json:"frequency_hz,omitempty"` // the lowest; left out where nothing can swing
+	Frequencies []float64 `json:"frequencies_hz"`         // up to three, lowest first
+	Complete    bool      `json:"frequencies_complete"`   // none between them was missed
+
+	Buckling *float64 `json:"buckling_factor,omitempty"` // growth of all pushes at which the frame buckles; left out where it never does
+	Cases    int      `json:"cases"`                     // how many were tried
+
+	Members  []ReportMember   `json:"members"`
+	Welds    []ReportWeld     `json:"welds"`
+	Plate    *ReportPlate     `json:"plate,omitempty"`
+	Anchors  *ReportAnchors   `json:"anchors,omitempty"`
+	Shells   []ReportShell    `json:"shells"`
+	Shedding []ReportShedding `json:"shedding"`
+
+	NotCovered  []string     `json:"not_covered"` // what no rule covers, and so was not checked
+	Lines       []ReportLine `json:"lines"`
+	Assumptions []string     `json:"assumptions"`
+}
+
+// A ReportMember is a post at one station, in its worst case.
+type ReportMember struct {
+	Part        string  `json:"part"`
+	Where       string  `json:"where"` // "foot", "head", "at NAME" or "inside"
+	Along       float64 `json:"along_mm"`
+	Case        string  `json:"case"`
+	Axial       float64 `json:"axial_n"` // positive for a pull
+	Shear       float64 `json:"shear_n"`
+	Bending     float64 `json:"bending_nm"` // without amplification
+	Twist       float64 `json:"twist_nm"`
+	Stress      float64 `json:"stress_mpa"` // at the outside, with amplification
+	Limit       float64 `json:"limit_mpa"`
+	Ratio       float64 `json:"ratio"`
+	Slenderness float64 `json:"slenderness_d_over_t"`
+	Class       string  `json:"class"` // of the wall
+}
+
+// A ReportWeld is the ring by which an end of a post is welded on.
+type ReportWeld struct {
+	Part    string  `json:"part"`
+	With    string  `json:"with"`
+	Where   string  `json:"where"` // "foot" or "head"
+	Case    string  `json:"case"`
+	Line    float64 `json:"line_n_per_mm"`
+	Throat  float64 `json:"throat_mm"`
+	Stress  float64 `json:"stress_mpa"`
+	Allowed float64 `json:"limit_mpa"`
+	Ratio   float64 `json:"ratio"`
+}
+
+// A ReportPlate is the bending of the base plate beside a post.
+type ReportPlate struct {
+	Post   string  `json:"post"`
+	Case   string  `json:"case"`
+	How    string  `json:"how"` // what bends it
+	Force  float64 `json:"force_n"`
+	Lever  float64 `json:"lever_mm"`
+	Width  float64 `json:"width_mm"`
+	Moment float64 `json:"moment_nm"`
+	Stress float64 `json:"stress_mpa"`
+	Ratio  float64 `json:"ratio"`
+}
+
+// A ReportAnchors is the pull on the anchors in the worst case.
+type ReportAnchors struct {
+	Tension  float64 `json:"tension_n"` // the greatest on one
+	Shear    float64 `json:"shear_n"`   // on one, shared evenly
+	Case     string  `json:"case,omitempty"`
+	Ignoring string  `json:"ignoring"` // what is left out
+}
+
+// A ReportShell is where a post stands on a ball: not covered by a rule.
+type ReportShell struct {
+	Ball   string  `json:"ball"`
+	Post   string  `json:"post"`
+	Where  string  `json:"where"` // the post's "foot" or "head"
+	Force  float64 `json:"force_n"`
+	Moment float64 `json:"moment_nm"`
+	Dent   float64 `json:"dent_mm"` // were the force on a point
+}
+
+// A ReportShedding is the wind at which eddies leave a part as often as it
+// swings.
+type ReportShedding struct {
+	Part     string   `json:"part"`
+	Critical float64  `json:"critical_speed_mps"`
+	Of       *float64 `json:"of_design_speed,omitempty"` // left out without a wind
+}

@@ -1,0 +1,70 @@
+package stand
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/quantity"
+)
+
+// Friction is the coefficient of friction between a steel plate and concrete
+// that sliding is worked out with: common practice, without a source. Wet
+// stone, ice or a rubber mat are another matter.
+const Friction = 0.3
+
+// Sliding is how the whole stands against being shoved along, not held by
+// anchors: what friction holds over what drives it.
+type Sliding struct {
+	Factor  float64 // of the worst case
+	Case    string  // the worst case in words
+	Holding float64 // N, Friction times the weight less uplift
+	Driving float64 // N, along the ground
+}
+
+// slide returns sliding in the worst case, or nil without loads:
+//
+//	push F on level ground:  Friction W         over F
+//	slope a:                 Friction W cos(a)  over W sin(a)
+//	wind F with lift U:      Friction (W - U)   over F
+//	wind on the slope:       Friction (W cos(a) - U) over F + W sin(a)
+//
+// with W the weight, ballast included.
+func (l *loads) slide(w Weight) *Sliding {
+	var worst *Sliding
+	weight := (w.Mass + w.Ballast) * quantity.Gravity
+	try := func(c load, what string, force, lift float64) {
+		sin, cos := math.Sincos(c.slope)
+		s := Sliding{Case: what, Holding: Friction * max(0, weight*cos-lift), Driving: force + weight*sin}
+		if !(s.Driving > 0) {
+			return
+		}
+		s.Factor = s.Holding / s.Driving
+		if worst == nil || s.Factor < worst.Factor {
+			worst = &s
+		}
+	}
+	if l.push > 0 {
+		try(load{}, "push from any side", l.push, 0)
+	}
+	if l.slope > 0 {
+		try(load{slope: l.slope}, "slope", 0, 0)
+	}
+	if l.wind == nil {
+		return worst
+	}
+	strongest := load{kind: "wind from"} // its moment stands for the force, in N
+	for i := range l.wind.Bearings {
+		b := &l.wind.Bearings[i]
+		strongest.take(b.From, b.Scale*math.Hypot(b.Force.X, b.Force.Y))
+	}
+	if strongest.moment > 0 {
+		lift := r3.Norm(l.lift.force)
+		try(strongest, strongest.String(), strongest.moment, lift)
+		if l.slope > 0 {
+			strongest.slope, strongest.and = l.slope, " on the slope"
+			try(strongest, strongest.String(), strongest.moment, lift)
+		}
+	}
+	return worst
+}

@@ -1,0 +1,152 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stabile/fab/strength"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// wind tells the wind on the whole and on each part, from the bearing that tips
+// it most.
+func (r *report) wind() {
+	w := r.Wind
+	if w == nil || len(w.Bearings) == 0 {
+		return
+	}
+	u, b := r.Design.Units, w.Bearings[w.Worst]
+	r.heading("Wind")
+	facts := table{columns: []column{{}, {}}}
+	ground := "exposure "
+	if w.Method == design.EN1991 {
+		ground = "terrain category "
+	}
+	facts.add(false, "method", fmt.Sprintf("%s, %s%s, %s", w.Edition, ground, w.Ground, u.Speed(w.Speed)))
+	facts.add(false, "force", fmt.Sprintf("%s, %s up, from %s, which tips it most: %s about the ground",
+		u.Force(math.Hypot(b.Force.X, b.Force.Y)), u.Length(b.Center, quantity.Coarse), quantity.Bearing(b.From),
+		u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)/1e3)))
+	if b.Force.Z > 0 {
+		facts.add(false, "lift", u.Force(b.Force.Z))
+	}
+	if b.Scale > 1 {
+		facts.add(false, "least", fmt.Sprintf("%s is the least to design for by the standard: tipping and strength are checked with it",
+			u.Force(b.Scale*math.Hypot(b.Force.X, b.Force.Y))))
+	}
+	r.table(facts)
+	r.blank()
+	rows := table{columns: []column{{"Part", false}, {"Height", true}, {"Pressure", true}, {"Coefficient", true}, {"Force", true}}}
+	for _, it := range w.Items {
+		rows.add(false, it.Part.Name, u.Length(it.Height, quantity.Coarse), u.Pressure(it.Pressure),
+			quantity.Decimal(it.Coefficient, 2), u.Force(it.Force))
+	}
+	r.table(rows)
+}
+
+// strength tells what the parts bear of what they may bear, and how the whole
+// sways.
+func (r *report) strength() {
+	s := r.Strength
+	if s == nil {
+		return
+	}
+	u := r.Design.Units
+	r.heading("Strength")
+	facts := table{columns: []column{{}, {}}}
+	if len(s.Members) > 0 {
+		facts.add(s.Worst > 1, "worst", fmt.Sprintf("%s of its limit: %s", strength.Over(s.Worst), s.WorstAt))
+	} else {
+		facts.add(false, "worst", "there is no post to check")
+	}
+	if p := s.Plate; p != nil {
+		facts.add(p.Ratio > 1, "plate", fmt.Sprintf("%s of its limit beside %s: %s", strength.Over(p.Ratio), p.Post.Name, p.How))
+	}
+	if a := s.Anchors; a != nil {
+		pull := "no pull: the weight holds it down"
+		if a.Tension > 0 {
+			pull = "up to " + u.Force(a.Tension) + " of pull on one, prying not included, in " + a.Case
+		}
+		facts.add(false, "anchors", pull)
+	}
+	if !math.IsInf(s.Buckling, 0) {
+		facts.add(s.Buckling <= 1, "buckles", buckles(s.Buckling))
+	}
+	if s.Sway.Part != nil {
+		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(s.Sway.Moved), s.Sway.Part.Name, s.Sway.Case))
+	}
+	if len(s.Modes) > 0 {
+		facts.add(false, "swings", swings(s))
+	}
+	if sh := first(s.Shedding); sh != nil {
+		text := fmt.Sprintf("%s first, in a steady wind of %s", sh.Part.Name, u.Speed(sh.Critical))
+		if sh.Of > 0 {
+			text += fmt.Sprintf(", %s times the design wind", quantity.Decimal(sh.Of, 2))
+		}
+		facts.add(false, "hums", text)
+	}
+	if n := len(s.Gaps); n > 0 {
+		facts.add(false, "not covered", fmt.Sprintf("%s, see the findings", count(n, "thing")))
+	}
+	r.table(facts)
+	r.posts(s)
+}
+
+// posts is the table of each post at its worst station.
+func (r *report) posts(s *strength.Strength) {
+	if len(s.Members) == 0 {
+		return
+	}
+	u := r.Design.Units
+	r.blank()
+	rows := table{columns: []column{
+		{"Post", false}, {"Where", false}, {"D/t", true}, {"Stress", true}, {"Limit", true}, {"Used", true}, {"Worst case", false},
+	}}
+	for i := 0; i < len(s.Members); {
+		worst := &s.Members[i]
+		for p := worst.Part; i < len(s.Members) && s.Members[i].Part == p; i++ {
+			if s.Members[i].Ratio > worst.Ratio {
+				worst = &s.Members[i]
+			}
+		}
+		rows.add(worst.Ratio > 1, worst.Part.Name, worst.Where, quantity.Decimal(worst.Section.Slenderness(), 0),
+			u.Stress(worst.Stress), u.Stress(worst.Limit), strength.Over(worst.Ratio), worst.Case)
+	}
+	r.table(rows)
+}
+
+// buckles says when the frame buckles, rounded down.
+func buckles(factor float64) string {
+	switch {
+	case factor <= 1:
+		return "under its own loads"
+	case factor >= 100:
+		return "at more than 100 times its loads"
+	}
+	return "at " + quantity.Decimal(math.Floor(factor*10)/10, 1) + " times its loads"
+}
+
+// swings lists the frequencies.
+func swings(s *strength.Strength) string {
+	var list []string
+	for _, m := range s.Modes {
+		list = append(list, quantity.Decimal(m.Frequency, 2))
+	}
+	text := "at " + strings.Join(list, ", ") + " Hz"
+	if !s.Complete {
+		text += "; a lower one may have been missed"
+	}
+	return text
+}
+
+// first returns the part that hums in the least wind, or nil.
+func first(list []strength.Shedding) *strength.Shedding {
+	var least *strength.Shedding
+	for i := range list {
+		if least == nil || list[i].Critical < least.Critical {
+			least = &list[i]
+		}
+	}
+	return least
+}

@@ -1,0 +1,62 @@
+package terminal
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"stabile/fab"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
+	"stabile/param"
+	"stabile/param/design"
+)
+
+// TestLoads compares the report of designs in the wind with the ones kept.
+func TestLoads(t *testing.T) {
+	for _, name := range []string{"vane-inch", "vane-mm"} {
+		d, err := param.Load(os.DirFS("testdata"), name+".stabile", param.Options{})
+		require.NoError(t, err)
+		d.Revision = "0a1b2c3d" // it changes with any word of the text
+		j, wrong := fab.Build(d)
+		require.NoError(t, wrong.Err())
+		j.CheckStrength()
+		var got bytes.Buffer
+		require.NoError(t, Report(&got, j, Style{}))
+		golden := filepath.Join("testdata", name+".txt")
+		if *update {
+			require.NoError(t, os.WriteFile(golden, got.Bytes(), 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		require.Equal(t, string(want), got.String(), golden)
+		for line := range strings.Lines(got.String()) {
+			if n := width(strings.TrimSuffix(line, "\n")); n > columns {
+				t.Errorf("%s: line of %d columns: %q", name, n, line)
+			}
+		}
+	}
+}
+
+// What was not checked of wind and strength is said, never passed over.
+func TestVerdictOfLoads(t *testing.T) {
+	post := []strength.Member{{Part: &design.Part{Name: "mast"}}}
+	for _, tt := range []struct {
+		job  fab.Job
+		want string
+	}{
+		{fab.Job{}, "wind and strength not checked"},
+		{fab.Job{Wind: &wind.Wind{}}, "strength not checked"},
+		{fab.Job{Strength: &strength.Strength{Worst: 0.4512, Members: post}}, "worst part at 0.46 of its limit; wind not checked"},
+		{fab.Job{Wind: &wind.Wind{}, Strength: &strength.Strength{Worst: 1.0001, Members: post}}, "worst part at 1.01 of its limit"},
+		{fab.Job{Wind: &wind.Wind{}, Strength: &strength.Strength{}}, "no post to check for strength"},
+	} {
+		if got := strings.Join(loads(&tt.job), "; "); got != tt.want {
+			t.Errorf("loads = %q, want %q", got, tt.want)
+		}
+	}
+}
