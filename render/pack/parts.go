@@ -146,8 +146,29 @@ func (k *pack) standing(f *sheet.Flow) {
 			add(fails, "%s %s of ballast at the middle of the footprint reaches it.", loads, k.units.Weight(t.Ballast))
 		}
 	}
-	add(unchecked, "Wind, strength, sway, welds, anchors and the ground.")
+	k.strength(add)
 	f.Table(table)
+}
+
+// strength adds the verdict on strength, and what no verdict covers.
+func (k *pack) strength(add func(verdict, format string, args ...any)) {
+	s := k.job.Strength
+	if s == nil {
+		add(unchecked, "Strength, sway, welds and anchors.")
+	} else {
+		verdict := holds
+		if s.Worst > 1 {
+			verdict = fails
+		}
+		add(verdict, "Posts and their welds: the worst is at %.2f of its limit.", s.Worst)
+		if len(s.Gaps) > 0 {
+			add(unchecked, "Strength where no rule covers it: see the findings.")
+		}
+	}
+	if k.job.Wind == nil {
+		add(unchecked, "Wind: the design gives none.")
+	}
+	add(unchecked, "The ground, and what holds anchors in it.")
 }
 
 func (k *pack) requirements(f *sheet.Flow) {
