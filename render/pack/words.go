@@ -114,6 +114,8 @@ func what(p *fab.Part) string {
 		return fmt.Sprintf("ball, %d domed gores", b.Gores)
 	case design.Halves:
 		return "ball, two halves"
+	case design.Zones:
+		return fmt.Sprintf("ball, %d zones", b.Zones)
 	}
 	return "bought ball"
 }

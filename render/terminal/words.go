@@ -84,6 +84,8 @@ func what(p *design.Part, host string) string {
 		s += fmt.Sprintf(", %d domed gores", p.Ball.Gores)
 	case design.Halves:
 		s += ", two halves"
+	case design.Zones:
+		s += fmt.Sprintf(", %d zones", p.Ball.Zones)
 	case design.Bought:
 		s += ", bought"
 	}
