@@ -61,8 +61,8 @@ func Build(d *design.Design) (*Job, source.List) {
 
 // OK reports whether all that was asked and checked is well: no fault, every
 // requirement checked and held, the target against tipping reached where loads
-// are given, and no part over its limit where strength was worked out. What was
-// not checked is told in the findings.
+// are given and no anchors to hold it down, and no part over its limit where
+// strength was worked out. What was not checked is told in the findings.
 func (j *Job) OK() bool {
 	for _, f := range j.Findings {
 		if f.Level == finding.Fault {
@@ -77,7 +77,7 @@ func (j *Job) OK() bool {
 	if j.Strength != nil && j.Strength.Worst > 1 {
 		return false
 	}
-	return !j.Tipping.Loaded || j.Tipping.Reached()
+	return !j.Tipping.Loaded || j.Tipping.Reached() || j.Tipping.Held()
 }
 
 // part returns a part with its mass between the bounds of its thickness.
@@ -143,7 +143,7 @@ func (j *Job) footprint() []r2.Vec {
 // require checks the requirements of the design.
 func (j *Job) require() {
 	for _, r := range j.Design.Require {
-		j.Requirements = append(j.Requirements, Requirement{Text: r.Text, Why: r.Why, Outcome: r.Check(j.result)})
+		j.Requirements = append(j.Requirements, Requirement{Text: r.Text, Why: r.Why, Outcome: r.Check(j.Result)})
 	}
 }
 

@@ -63,7 +63,7 @@ func TestWindByHand(t *testing.T) {
 			more := 10*(400*cos+600*sin) - 400*10
 			most = max(most, sum+pa*1.3*more, 766.084*1e-6*(area+more))
 		}
-		greatest, _, _ := j.result("wind")
+		greatest, _, _ := j.Result("wind")
 		if !within(greatest.Newtons(), most, 1e-6) {
 			t.Errorf("the greatest force is %v N, want %v", greatest.Newtons(), most)
 		}

@@ -9,13 +9,16 @@ import (
 
 // WriteJSON writes the report as indented JSON, each point and other list of
 // plain numbers on one line, so that the text reads and compares well.
-func (r *Report) WriteJSON(w io.Writer) error {
+func (r *Report) WriteJSON(w io.Writer) error { return WriteJSON(w, r.Design, r) }
+
+// WriteJSON writes a document about a design in the same way.
+func WriteJSON(w io.Writer, title string, document any) error {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	if err := e.Encode(r); err != nil {
-		return fmt.Errorf("report of %q: %w", r.Design, err)
+	if err := e.Encode(document); err != nil {
+		return fmt.Errorf("report of %q: %w", title, err)
 	}
 	_, err := w.Write(joinNumbers(b.Bytes()))
 	return err

@@ -116,8 +116,9 @@ func (p *Part) at(w Weld) r3.Vec {
 	return p.CG
 }
 
-// result gives a requirement a result by its name.
-func (j *Job) result(name string) (q quantity.Quantity, reason string, ok bool) {
+// Result returns a result by the name that requirements know it by; it is a
+// design.Results. Strength is worked out for it, if that has not been done.
+func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) {
 	length := func(mm float64) (quantity.Quantity, string, bool) {
 		return quantity.Quantity{Number: mm, Dim: quantity.Length}, "", true
 	}
@@ -146,6 +147,10 @@ func (j *Job) result(name string) (q quantity.Quantity, reason string, ok bool) 
 			return q, "the design gives no wind of its site", false
 		}
 		return quantity.Quantity{Number: j.Wind.Greatest() * 1e3, Dim: quantity.Force}, "", true
+	case "sheets":
+		return j.sheetsResult()
+	case "cost":
+		return j.costResult()
 	case "strength", "frequency":
 		if !j.tried {
 			j.reckon()

@@ -15,18 +15,21 @@ import (
 // Report returns the job as a document. Numbers are rounded to six decimals of
 // their unit, a nanometre or a milligram, which hides what is left of rounding
 // in the arithmetic; the job itself keeps them whole.
+//
+// The shop's plan is part of it where the design describes a shop, and where the
+// plan has been asked for.
 func (j *Job) Report() *Report {
 	j.mark()
+	if j.Design.Shop != nil {
+		j.Plan()
+	}
 	d := j.Design
 	r := &Report{
 		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
-		Variations: append([]string{}, d.Variations...),
-		Adjust:     []Adjust{},
-		Size:       ReportSize{Width: six(j.Size.Width), Depth: six(j.Size.Depth), Height: six(j.Size.Height)},
-		Mass: ReportMass{
-			Total: six(j.Mass.Total), Low: six(j.Mass.Low), High: six(j.Mass.High),
-			Weld: six(j.Mass.Weld), Ballast: six(j.Mass.Ballast),
-		},
+		Variations:   append([]string{}, d.Variations...),
+		Adjust:       []Adjust{},
+		Size:         j.Size.Report(),
+		Mass:         j.Mass.Report(),
 		CG:           point3(j.CG),
 		Parts:        []ReportPart{},
 		Requirements: []ReportRequirement{},
@@ -37,7 +40,7 @@ func (j *Job) Report() *Report {
 		r.Source = d.Source.Name
 	}
 	for _, a := range d.Adjust {
-		r.Adjust = append(r.Adjust, adjust(a))
+		r.Adjust = append(r.Adjust, NewAdjust(a))
 	}
 	for i := range j.Parts {
 		r.Parts = append(r.Parts, reportPart(&j.Parts[i]))
@@ -53,6 +56,9 @@ func (j *Job) Report() *Report {
 	}
 	if j.Strength != nil {
 		r.Strength = reportStrength(j.Strength)
+	}
+	if j.plan != nil {
+		r.Shop = j.plan.report()
 	}
 	for _, q := range j.Requirements {
 		r.Requirements = append(r.Requirements, ReportRequirement{
@@ -181,8 +187,18 @@ func reportTipping(t *stand.Tipping) *ReportTipping {
 	return out
 }
 
-// adjust gives an adjustable value in the units of the report.
-func adjust(a design.Adjustable) Adjust {
+// Report returns the size as the report has it.
+func (s Size) Report() ReportSize {
+	return ReportSize{Width: six(s.Width), Depth: six(s.Depth), Height: six(s.Height)}
+}
+
+// Report returns the mass as the report has it.
+func (m Mass) Report() ReportMass {
+	return ReportMass{Total: six(m.Total), Low: six(m.Low), High: six(m.High), Weld: six(m.Weld), Ballast: six(m.Ballast)}
+}
+
+// NewAdjust gives an adjustable value in the units of the report.
+func NewAdjust(a design.Adjustable) Adjust {
 	unit, scale := "", 1.0
 	for _, name := range []string{"mm", "deg", "kg", "N", "MPa", "m/s", "s", "kg/m3"} {
 		if u, ok := quantity.LookupUnit(name); ok && u.Dim == a.Value.Dim {
@@ -195,6 +211,9 @@ func adjust(a design.Adjustable) Adjust {
 		Value: six(a.Value.Number / scale), From: six(a.From.Number / scale), To: six(a.To.Number / scale), Step: six(a.Step.Number / scale),
 	}
 }
+
+// Rounded returns a number as the report has it, to six decimals.
+func Rounded(x float64) float64 { return six(x) }
 
 // six rounds to six decimals. Numbers too large to have any are left alone.
 func six(x float64) float64 {

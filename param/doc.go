@@ -153,7 +153,10 @@
 // Either of them says the method where 'method' is left out.
 //
 // Shop. A machine is rated by the heaviest sheet of an alloy that it takes over
-// its whole width. A metal may be bought in several sizes of sheet.
+// its whole width. A metal may be bought in several sizes of sheet, each given
+// once. Offcuts are whole, with no trim to take off; without 'number' there is one
+// of the size, and they may lie across the rolling direction as the sheets of
+// their metal may. A cutter takes any size and thickness that it does not say.
 //
 // Results. In a requirement 'wind' is the greatest level force on the whole,
 // 'strength' the greatest share used of what any section bears, 'frequency' the
@@ -171,8 +174,8 @@
 // to a name, and 2,000 expressions within one another. At most 200 mistakes are
 // told.
 //
-// Where a text cannot be read in full, the rest is still worked out, but
-// nothing is said of properties that are missing, nor of names whose definition
-// may have been lost with the part that could not be read. A definition whose
+// Where a text cannot be read in full, the rest is still worked out. What a
+// declaration lacks is told if all of it could be read; nothing is said of names
+// whose definition may have been lost with what could not. A definition whose
 // name is misspelt, so that all uses of it fail, is one mistake.
 package param

@@ -9,21 +9,25 @@ import (
 )
 
 // hostile returns texts of the greatest size, each of them made to be slow to
-// read, to work out or to tidy.
-func hostile() map[string]string {
-	fill := func(head, piece, tail string) string {
-		return head + strings.Repeat(piece, (MaxSource-len(head)-len(tail))/len(piece)) + tail
-	}
-	count := func(head, format, tail string) string {
-		var b strings.Builder
-		b.WriteString(head)
-		for i := 0; b.Len() < MaxSource-len(tail)-80; i++ {
-			fmt.Fprintf(&b, format, i, i+1)
+// read, to work out or to tidy. Each is made when it is called for.
+func hostile() map[string]func() string {
+	fill := func(head, piece, tail string) func() string {
+		return func() string {
+			return head + strings.Repeat(piece, (MaxSource-len(head)-len(tail))/len(piece)) + tail
 		}
-		return b.String() + tail
+	}
+	count := func(head, format, tail string) func() string {
+		return func() string {
+			var b strings.Builder
+			b.WriteString(head)
+			for i := 0; b.Len() < MaxSource-len(tail)-80; i++ {
+				fmt.Fprintf(&b, format, i, i+1)
+			}
+			return b.String() + tail
+		}
 	}
 	const stage = "units mm\nmetal m1 { alloy copper, gauge 14 }\nbase pad { feet }\n"
-	return map[string]string{
+	return map[string]func() string{
 		"blanks":               fill("", " ", ""),
 		"line ends":            fill("", "\n", ""),
 		"comments":             fill("", "#\n", ""),
@@ -43,6 +47,9 @@ func hostile() map[string]string {
 		"properties on a line": fill("base pad { ", "x 1 in, ", "}"),
 		"properties on lines":  fill("base pad {\n", "x 1 in\n", "}"),
 		"sheets on a line":     fill(stage+"shop { ", "sheet m1 { size 3 by 4 }, ", "}"),
+		"sheets of all sizes":  count(stage+"shop {\n", "sheet m1 { size %[2]d by 4 }\n", "}"),
+		"offcuts":              count(stage+"shop { sheet m1 { size 3 by 4 }, ", "offcut m1 { size %[2]d by 4, number 2 }, ", "}"),
+		"machines twice":       fill(stage+"shop { ", "cutter { kerf 1 }, ", "}"),
 		"pushes on a line":     fill(stage+"site { ", "push 3 N at 4, ", "}"),
 		"settings on a line":   count("units mm\nadjust x = 1 from 0 to 2\nvariation \"v\" { ", "x%[1]d = %[2]d, ", "}"),
 		"a long sum":           fill(stage+"let x = 0", " + 1", ""),
@@ -63,7 +70,9 @@ func hostile() map[string]string {
 		"a long requirement":   fill(stage+"require ", "tipping > 1 and ", "tipping > 2"),
 		"repeats":              fill(stage, "repeat i from 1 to 1000000 { }\n", ""),
 		"repeats in repeats":   fill(stage, strings.Repeat("repeat i from 1 to 1000 { ", 60)+strings.Repeat("}", 60)+"\n", ""),
-		"a long row":           stage + "repeat i from 1 to 9000 { ball bead[i] on pad { at (i * 10, 0), diameter 9, halves, metal m1 }\nlet x = bead[i].top + bead[1].top }\n",
+		"a long row": func() string {
+			return stage + "repeat i from 1 to 9000 { ball bead[i] on pad { at (i * 10, 0), diameter 9, halves, metal m1 }\nlet x = bead[i].top + bead[1].top }\n"
+		},
 		"uses":                 fill("", "use \"a.stabile\"\n", ""),
 		"uses of many":         count("", "use \"a%d.stabile\"\n", ""),
 		"wrong properties":     count(stage+"base q {\n", "wrong%d 3\n", "}"),
@@ -85,11 +94,13 @@ func hostile() map[string]string {
 func BenchmarkHostile(b *testing.B) {
 	for name, text := range hostile() {
 		b.Run(name, func(b *testing.B) {
+			text := text()
 			for b.Loop() {
 				Evaluate(source.NewFile("hostile.stabile", text), Options{Files: shelf})
 			}
 		})
 		b.Run(name+", tidied", func(b *testing.B) {
+			text := text()
 			for b.Loop() {
 				_, _ = Tidy(source.NewFile("hostile.stabile", text))
 			}

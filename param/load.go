@@ -1,6 +1,7 @@
 package param
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"path"
@@ -25,6 +26,16 @@ type Options struct {
 	// Variation is the title of the variation to be worked out; "" for none.
 	Variation string
 
+	// Ask is what is asked of the design over what its text says.
+	Ask []Question
+
+	// Sweep tells what values adjustable names are to take, each as "NAME",
+	// "NAME from least to most step size" or "NAME values count". The design says
+	// in Sweeps what they come to. SweepFrom is by what name diagnostics speak of
+	// these texts; "" for --sweep.
+	Sweep     []string
+	SweepFrom string
+
 	// Files is where the files stand that a design uses, by names relative to
 	// the same folder as its own name. Load takes its own file system where this
 	// is nil; Evaluate then reads no other file.
@@ -34,6 +45,14 @@ type Options struct {
 	// those within it: an absolute path, or one relative to the root of Files,
 	// such as "../garage.stabile". Where it is nil such a file is a mistake.
 	Outside func(name string) (fs.File, error)
+}
+
+// A Question is an expression that a caller asks of a design: a condition to be
+// held, or a number to be known. From is by what name diagnostics speak of its
+// text: the flag that it comes from.
+type Question struct {
+	From, Text string
+	Condition  bool
 }
 
 // settingsFile is the name by which diagnostics speak of the texts in
@@ -54,6 +73,9 @@ func Load(fsys fs.FS, name string, o Options) (*design.Design, error) {
 	d, list := Evaluate(source.NewFile(name, text), o)
 	return d, list.Err()
 }
+
+// sweepFile is the like for Options.Sweep.
+const sweepFile = "--sweep"
 
 func read(fsys fs.FS, name string) (string, error) {
 	info, err := fs.Stat(fsys, name)
@@ -86,6 +108,21 @@ func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
 	for _, s := range o.Set {
 		if a, ok := setting(s, &wrong); ok {
 			options.Set = append(options.Set, a)
+		}
+	}
+	for _, q := range o.Ask {
+		f := source.NewFile(q.From, q.Text)
+		x, mistakes := syntax.ParseExpression(f)
+		wrong = append(wrong, mistakes...)
+		if len(mistakes) == 0 {
+			options.Questions = append(options.Questions, eval.Question{Source: f, Value: x, Condition: q.Condition})
+		}
+	}
+	for _, text := range o.Sweep {
+		sweep, mistakes := syntax.ParseSweep(source.NewFile(cmp.Or(o.SweepFrom, sweepFile), text))
+		wrong = append(wrong, mistakes...)
+		if len(mistakes) == 0 {
+			options.Sweeps = append(options.Sweeps, sweep)
 		}
 	}
 	d, more := eval.Evaluate(l.files[last], options)

@@ -12,16 +12,25 @@ import (
 
 // A plant puts one mistake into one line of a design. It reports false for a line
 // that it does not suit. The number is another for each mistake, so that no name
-// that stands for nothing is planted twice.
+// that stands for nothing is planted twice. Above tells that the line is gone, and
+// that the mistake is told at the head of its declaration.
 type plant struct {
-	name string
-	into func(line string, n int) (wrong string, ok bool)
+	name  string
+	into  func(line string, n int) (wrong string, ok bool)
+	above bool
+}
+
+// gone plants the lack of a property that must be there.
+func gone(word string) plant {
+	return plant{"a property left out", func(line string, _ int) (string, bool) {
+		return "", strings.HasPrefix(strings.TrimSpace(line), word+" ") && !strings.ContainsAny(line, "{}#")
+	}, true}
 }
 
 // swap plants one piece of text in place of the first of another, where the line
 // starts with a word. A ? in it is a letter that is another each time.
 func swap(name, start, old, replacement string) plant {
-	return plant{name, func(line string, n int) (string, bool) {
+	return plant{name: name, into: func(line string, n int) (string, bool) {
 		if !strings.HasPrefix(strings.TrimSpace(line), start) || strings.Count(line, old) == 0 || strings.Contains(line, "#") {
 			return "", false
 		}
@@ -33,7 +42,7 @@ func swap(name, start, old, replacement string) plant {
 // hangs on no other.
 func property(name, start, old, replacement string) plant {
 	p := swap(name, start, old, replacement)
-	return plant{name, func(line string, n int) (string, bool) {
+	return plant{name: name, into: func(line string, n int) (string, bool) {
 		if strings.ContainsAny(line, "{(*+") {
 			return "", false
 		}
@@ -53,7 +62,7 @@ var plants = []plant{
 	property("a unit of another sort", "length", " in", " lb"),
 	property("a unit of another sort", "offset", " in toward", " deg toward"),
 	swap("a unit unknown", "diameter", " in", " inches"),
-	swap("an angle without unit", "lean", " deg toward", " toward"),
+	property("an angle without unit", "lean", " deg toward", " toward"),
 	swap("a bearing left out", "lean", " toward ", " "),
 	swap("a word to lead misspelt", "offset", "toward", "towrad"),
 	swap("an equals sign", "length", "length ", "length = "),
@@ -71,7 +80,8 @@ var plants = []plant{
 	swap("a push of two sorts", "site", "push ", "push 3 lb + "),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
 	swap("a bend unknown", "bend", "domed", "doomed"),
-	{"a semicolon", func(line string, _ int) (string, bool) {
+	gone("diameter"), gone("length"), gone("metal"), gone("gores"),
+	{name: "a semicolon", into: func(line string, _ int) (string, bool) {
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")
 	}},
 	swap("a letter put before", "caps", "caps", "xcaps"),
@@ -91,6 +101,14 @@ func statementsOf(lines []string) []int {
 		depth += strings.Count(code, "{") - strings.Count(code, "}")
 	}
 	return of
+}
+
+// headOf returns the line of the declaration that a line belongs to.
+func headOf(lines []string, i int) int {
+	for !strings.HasSuffix(lines[i], "{") {
+		i--
+	}
+	return i
 }
 
 // TestPlanting plants up to eight mistakes into sound designs, each in a
@@ -163,6 +181,9 @@ func sown(text string, k int, r *rand.Rand) (wrong string, at []int, said []stri
 			lines[i] = line
 			taken[of[i]] = true
 			at = append(at, i+1)
+			if p.above {
+				at[len(at)-1] = headOf(lines, i) + 1
+			}
 			said = append(said, p.name)
 		}
 	}

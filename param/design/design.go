@@ -22,6 +22,12 @@ type Design struct {
 	Shop       *Shop   // nil where the design says none
 	Require    []Requirement
 
+	// Questions are what was asked of the design from outside of its text.
+	Questions []Question
+
+	// Sweeps are the values that were asked for of adjustable names.
+	Sweeps []Sweep
+
 	// TippingTarget is the greatest factor against tipping that a requirement
 	// asks for; 0 where none does.
 	TippingTarget float64

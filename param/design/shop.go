@@ -6,7 +6,9 @@ type Shop struct {
 	Name     string // as the papers name it
 	Currency string // such as "EUR"
 	Sheets   []Sheet
+	Offcuts  []Offcut
 	Shear    *Shear   // nil for none
+	Cutter   *Cutter  // nil for none
 	Rolls    *Rolls   // nil for none
 	Brake    *Brake   // nil for none
 	Welding  *Welding // nil for none
@@ -26,6 +28,14 @@ type Sheet struct {
 	Stocked       bool    // Stock is given; else as many as are wanted can be had
 }
 
+// An Offcut is a piece of sheet at hand, already paid for and used before any
+// sheet is bought.
+type Offcut struct {
+	Metal         *Metal
+	Width, Length float64 // mm; the rolling direction runs along Length
+	Number        int     // pieces of this size, at least 1
+}
+
 // A Capacity is the heaviest sheet that a machine takes over its whole width.
 type Capacity struct {
 	Width     float64 // mm, usable
@@ -39,6 +49,14 @@ type Capacity struct {
 type Shear struct {
 	Capacity
 	Least float64 // mm, the narrowest strip that its hold-downs grip
+}
+
+// A Cutter is a saw, a disc or a plasma table: it cuts what the shear cannot, or
+// stands in for it.
+type Cutter struct {
+	Kerf          float64 // mm, the metal that a cut takes away
+	Width, Length float64 // mm, of the largest sheet that it takes; 0 where not said
+	Thickness     float64 // mm, of the thickest sheet that it cuts; 0 where not said
 }
 
 // Rolls are slip rolls: two that pinch the sheet and one behind that bends it.
@@ -93,6 +111,7 @@ type Rates struct {
 	Weld   float64 // m/s
 	Dress  float64 // m/s
 	Filler float64 // money a kg
+	Pipe   float64 // money a kg of standard pipe
 	Gas    float64 // money an hour of welding
 	Markup float64 // share that is added to the whole, such as 0.15
 }

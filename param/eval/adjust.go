@@ -28,7 +28,7 @@ func (e *evaluator) workOutAdjust(b *binding) value {
 		}
 		v := e.eval(g.x, b.scope)
 		if v.kind != failed && v.kind != number {
-			e.report(g.x.Span(), "", "an adjustable value is a number, and this is %s", v)
+			e.report(g.x.Span(), "write it as adjust rise = 36 in from 24 in to 60 in", "an adjustable value is a number, and this is %s", v)
 			v = value{}
 		}
 		if v.kind == failed {
@@ -52,13 +52,13 @@ func (e *evaluator) workOutAdjust(b *binding) value {
 	b.ranged.Adjustable = design.Adjustable{
 		Name: a.Name.Text, Value: given[0].v.q, From: given[1].v.q, To: given[2].v.q, Step: given[3].v.q,
 	}
-	r := &b.ranged
+	r := b.ranged
 	switch {
 	case r.From.Number > r.To.Number:
 		e.report(a.From.Span().Join(a.To.Span()), "write the smaller end first", "the range of '%s' runs backwards", r.Name)
 		return value{}
 	case a.Step != nil && r.Step.Number <= 0:
-		e.report(a.Step.Span(), "", "the step of '%s' must be more than 0", r.Name)
+		e.report(a.Step.Span(), "make it more than 0, or leave it out", "the step of '%s' must be more than 0", r.Name)
 		return value{}
 	}
 	r.sound = e.within(b, given[0].v, a.Value.Span())
@@ -160,7 +160,7 @@ func (e *evaluator) readSet() {
 	given := map[string]source.Span{}
 	for _, a := range e.options.Set {
 		if first, twice := given[a.Name.Text]; twice {
-			note(e.report(a.Name.At, "", "'%s' is set twice", a.Name.Text), first, "first set here")
+			note(e.report(a.Name.At, "keep one of the two", "'%s' is set twice", a.Name.Text), first, "first set here")
 			continue
 		}
 		given[a.Name.Text] = a.Name.At
@@ -198,7 +198,7 @@ func (e *evaluator) checkVariations() {
 		given := map[string]source.Span{}
 		for _, a := range v.Set {
 			if first, twice := given[a.Name.Text]; twice {
-				note(e.report(a.Name.At, "", "'%s' is given twice", a.Name.Text), first, "first given here")
+				note(e.report(a.Name.At, "keep one of the two", "'%s' is given twice", a.Name.Text), first, "first given here")
 				continue
 			}
 			given[a.Name.Text] = a.Name.At

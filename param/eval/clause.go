@@ -32,7 +32,9 @@ func (h *hold) sound() bool {
 func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) hold {
 	var h hold
 	if len(d.Clauses) == 0 {
-		e.missing(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
+		if !e.isTorn(d) {
+			e.report(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
+		}
 		return h
 	}
 	for i, c := range d.Clauses {
@@ -59,7 +61,9 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		if c.Word.Text == other {
 			other = "from"
 		}
-		e.missing(c.Word.At.Join(c.Value.Span()), "write it as "+table.clause("from").Form, "%s '%s' lacks '%s'", table.Keyword, d.Name.Text, other)
+		if !e.isTorn(d) {
+			e.report(c.Word.At.Join(c.Value.Span()), "write it as "+table.clause("from").Form, "%s '%s' lacks '%s'", table.Keyword, d.Name.Text, other)
+		}
 		return hold{}
 	case h.host == "" && h.to[0] != nil:
 		h.host = h.to[0].kind()

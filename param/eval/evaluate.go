@@ -34,17 +34,25 @@ type Options struct {
 	// Variation is the title of the variation to be worked out; "" for none.
 	Variation string
 
+	// Questions are asked of the design, over what its text says.
+	Questions []Question
+
+	// Sweeps are the values that a caller wants adjustable names to take, one
+	// after the other. They change nothing of this design.
+	Sweeps []*syntax.Sweep
+
 	// Used is the files that the text uses, those first that others use. What
 	// they declare is taken over, but for parts and what is said of them.
 	Used []*syntax.File
 
 	// Partial tells that the tree lacks what could not be read. Nothing is then
-	// said of names and properties that are not there, since they may have been
+	// said of names and properties that are not there, where they may have been
 	// lost with the rest.
 	Partial bool
 
 	// Unread is where a text could not be read. Names are taken to be all there
-	// where each of the places is past the name of what it stands in.
+	// where each of the places is past the name of what it stands in, and
+	// properties where none is in their declaration.
 	Unread []source.Span
 }
 
@@ -60,6 +68,7 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 		bare:      map[*source.File]bool{},
 		elsewhere: map[string]source.Span{},
 		told:      map[source.Span]bool{},
+		torn:      map[*syntax.Declaration]bool{},
 		slips:     map[string]bool{},
 		families:  map[string]family{},
 		parts:     map[string]*placed{},
@@ -72,6 +81,7 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	}
 	e.design.Revision = revision(e.design.Sources)
 	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
+	e.findTorn()
 	e.evaluate()
 	if len(e.list) > 0 {
 		e.list.Sort()
@@ -112,7 +122,8 @@ type evaluator struct {
 	parts     map[string]*placed
 	base      *placed
 	list      source.List
-	namesLost bool            // definitions may be among what could not be read
+	namesLost bool // definitions may be among what could not be read
+	torn      map[*syntax.Declaration]bool
 	slips     map[string]bool // names that are slips of a definition and have been told
 	told      map[source.Span]bool
 }
@@ -137,6 +148,12 @@ func (e *evaluator) evaluate() {
 	e.checkTied()
 	for _, r := range e.requires {
 		e.require(r)
+	}
+	for _, q := range e.options.Questions {
+		e.ask(q)
+	}
+	for _, s := range e.options.Sweeps {
+		e.sweep(s)
 	}
 }
 

@@ -182,7 +182,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 
 // fromElsewhere tells of a part that only a used file declares.
 func (e *evaluator) fromElsewhere(name string, at, there source.Span) {
-	note(e.report(at, "", "'%s' is a part of '%s'; 'use' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
+	note(e.report(at, "declare the part in this file", "'%s' is a part of '%s'; 'use' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
 		there, "declared here")
 }
 
@@ -203,7 +203,7 @@ func (e *evaluator) known(s *scope) []string {
 // this case.
 func (e *evaluator) notThere(name string, at source.Span, f family) {
 	if n := len(e.placed); n > 0 && e.placed[n-1].name == name {
-		e.report(at, "", "part '%s' cannot be read in its own declaration", name)
+		e.report(at, "name a part that is declared before it, or give a number", "part '%s' cannot be read in its own declaration", name)
 		return
 	}
 	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after it", name)
@@ -280,7 +280,7 @@ func (e *evaluator) pointOf(x *syntax.Point, s *scope) value {
 		case q.kind == failed:
 			v.kind = failed
 		case !q.is(quantity.Length) && !q.is(quantity.Number):
-			e.report(k.Span(), "", "a coordinate is a length, and this is %s", q)
+			e.report(k.Span(), "write it as (3 in, 4 in)", "a coordinate is a length, and this is %s", q)
 			v.kind = failed
 		default:
 			c.q[i] = q.q

@@ -56,7 +56,7 @@ func (e *evaluator) member(x *syntax.Member, s *scope) value {
 func (e *evaluator) coordinate(x *syntax.Member, v value) value {
 	i := strings.Index("xyz", x.Name.Text)
 	if i < 0 || len(x.Name.Text) != 1 || i >= v.point.n {
-		e.report(x.Name.At, "", "%s has no '%s'", v, x.Name.Text)
+		e.report(x.Name.At, "it has "+list([]string{"x", "y", "z"}[:v.point.n], "and"), "%s has no '%s'", v, x.Name.Text)
 		return value{}
 	}
 	return v.coordinate(i)

@@ -25,6 +25,9 @@ func (e *evaluator) defineMetal(s *scope, d *syntax.Declaration) {
 		return
 	}
 	if first := e.findMetal(name.Text, s); first != nil {
+		if e.isTorn(d) {
+			return // a property, left behind by a brace that closes too early
+		}
 		note(e.report(name.At, "give one of the two another name", "metal '%s' is declared twice", name.Text),
 			first.decl.Name.At, "first declared here")
 		return

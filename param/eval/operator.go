@@ -141,7 +141,7 @@ func (e *evaluator) quotient(x *syntax.Binary, a, b value) value {
 		return e.meaningless(x.Span(), "%s cannot be divided by %s", a, b)
 	}
 	if b.q.Number == 0 && !b.unknown {
-		e.report(x.Right.Span(), "it comes to 0; see that it does not", "this divides by 0")
+		e.report(x.Right.Span(), "this comes to 0; divide by something that does not", "this divides by 0")
 		return value{}
 	}
 	if a.kind == point {

@@ -114,7 +114,7 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 func (e *evaluator) partName(d *syntax.Declaration, s *scope) (string, bool) {
 	name := d.Name.Text
 	if name == "" {
-		e.missing(d.Keyword.At, "", "a %s wants a name", d.Keyword.Text)
+		e.missing(d.Keyword.At, "write it as "+lookupDeclaration(d.Keyword.Text).Form, "a %s wants a name", d.Keyword.Text)
 		return "", false
 	}
 	if len(name) > MaxName {
@@ -143,6 +143,6 @@ func (b *body) part(p *placed) *design.Part {
 // noClauses tells of clauses on a thing that is tied to nothing.
 func (e *evaluator) noClauses(d *syntax.Declaration) {
 	for _, c := range d.Clauses {
-		e.report(c.Word.At.Join(c.Value.Span()), "", "a %s is not '%s' anything", d.Keyword.Text, c.Word.Text)
+		e.report(c.Word.At.Join(c.Value.Span()), "leave it out", "a %s is not '%s' anything", d.Keyword.Text, c.Word.Text)
 	}
 }

@@ -38,6 +38,8 @@ var (
 	zoneCount  = Range{From: 2, To: 48, Words: "from 2 to 48"}
 	holeCount  = Range{From: 0, To: 64, Words: "from 0 to 64"}
 	sheetCount = Range{From: 0, To: 1e6, Words: "from 0 to 1,000,000"}
+	pieceCount = Range{From: 1, To: 10e3, Words: "from 1 to 10,000"}
+	kerfWidth  = Range{From: 0, To: 50, Words: "from 0 to 50 mm"}
 	spell      = Range{From: 0, To: mostTime, Words: "between 0 and 1000 hr"}
 	workSpeed  = Range{From: 0, To: mostSpeed, Above: true, Words: "more than 0, at most 200 m/s"}
 	windSpeed  = Range{From: 0, To: mostSpeed, Words: "from 0 to 200 m/s"}
@@ -82,6 +84,11 @@ func byTime() Argument {
 }
 
 func bearing() Argument { return Argument{Link: "toward", Kind: Bearing, Optional: true} }
+
+func shown(example string, a Argument) Argument {
+	a.Example = example
+	return a
+}
 
 func after(link string, a Argument) Argument {
 	a.Link = link

@@ -78,19 +78,29 @@ func (e *evaluator) require(p pending) {
 // check works out a requirement with the results in hand. It works on a copy,
 // so that it can be done as often as results come in.
 func (e *evaluator) check(p pending, results design.Results) design.Outcome {
-	c := *e
-	c.steps, c.depth, c.stopped, c.list = 0, 0, false, nil
-	c.told = map[source.Span]bool{}
-	c.judging = &judging{results: results}
+	c := e.judge(results)
 	v := c.eval(p.Condition, p.scope)
 	if v.kind != failed {
 		return design.Outcome{Holds: v.yes, Value: c.outcome(p.Condition, p.scope)}
 	}
-	reason := c.judging.reason
-	if reason == "" && len(c.list) > 0 {
-		reason = c.list[0].Text
+	return design.Outcome{Unchecked: true, Value: c.unchecked()}
+}
+
+// judge returns a copy of the evaluator that knows the results.
+func (e *evaluator) judge(results design.Results) *evaluator {
+	c := *e
+	c.steps, c.depth, c.stopped, c.list = 0, 0, false, nil
+	c.told = map[source.Span]bool{}
+	c.judging = &judging{results: results}
+	return &c
+}
+
+// unchecked returns why something that was judged could not be worked out.
+func (e *evaluator) unchecked() string {
+	if e.judging.reason == "" && len(e.list) > 0 {
+		return e.list[0].Text
 	}
-	return design.Outcome{Unchecked: true, Value: reason}
+	return e.judging.reason
 }
 
 // outcome says what a condition came to: of each comparison the side that

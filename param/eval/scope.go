@@ -10,9 +10,10 @@ import (
 // A scope holds the names of one block. The names of the whole file stand in
 // the outermost.
 type scope struct {
-	outer  *scope
-	names  map[string]*binding
-	metals map[string]*metal
+	outer   *scope
+	counter *binding // of a repeat; nil for other blocks
+	names   map[string]*binding
+	metals  map[string]*metal
 }
 
 // A binding is a name with what defines it. It is worked out when it is first
@@ -25,7 +26,7 @@ type binding struct {
 	state  state
 	let    *syntax.Let    // nil for others
 	adjust *syntax.Adjust // nil for others
-	ranged ranged         // of an adjust, when it is done
+	ranged *ranged        // of an adjust; filled when it is done
 }
 
 type state uint8
@@ -38,6 +39,9 @@ const (
 
 func (s *scope) lookup(name string) *binding {
 	for ; s != nil; s = s.outer {
+		if s.counter != nil && s.counter.name.Text == name {
+			return s.counter
+		}
 		if b, ok := s.names[name]; ok {
 			return b
 		}
@@ -49,6 +53,9 @@ func (s *scope) lookup(name string) *binding {
 func (s *scope) visible() []string {
 	var names []string
 	for ; s != nil && len(names)+len(s.names) <= mostNames; s = s.outer {
+		if s.counter != nil {
+			names = append(names, s.counter.name.Text)
+		}
 		for n := range s.names {
 			names = append(names, n)
 		}
@@ -74,7 +81,7 @@ func (e *evaluator) enter(block []syntax.Statement, s *scope) {
 				e.define(s, &binding{name: st.Name, scope: s, state: done})
 				continue
 			}
-			e.define(s, &binding{name: st.Name, scope: s, adjust: st})
+			e.define(s, &binding{name: st.Name, scope: s, adjust: st, ranged: &ranged{}})
 		case *syntax.Declaration:
 			if st.Keyword.Text == "metal" {
 				e.defineMetal(s, st)
@@ -85,26 +92,35 @@ func (e *evaluator) enter(block []syntax.Statement, s *scope) {
 
 // define enters a name, unless it means something already.
 func (e *evaluator) define(s *scope, b *binding) {
-	name := b.name.Text
-	switch first := s.lookup(name); {
-	case name == "":
+	if !e.isNew(b.name, s) {
 		return
-	case len(name) > MaxName:
-		e.report(b.name.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
-		return
-	case first != nil:
-		note(e.report(b.name.At, "give one of the two another name", "'%s' is defined twice", name), first.name.At, "first defined here")
-		return
-	case isFunction(name) || name == "pi":
-		e.report(b.name.At, "give it another name", "'%s' has a meaning of its own in the language", name)
-	}
-	if f, ok := e.families[name]; ok {
-		note(e.report(b.name.At, "give one of the two another name", "'%s' is the name of a part too", name), f.at, "the part is declared here")
 	}
 	if s.names == nil {
 		s.names = map[string]*binding{}
 	}
-	s.names[name] = b
+	s.names[b.name.Text] = b
+}
+
+// isNew reports whether a name may be defined in a scope, and tells why not. One
+// that has a meaning elsewhere is told and defined all the same.
+func (e *evaluator) isNew(n syntax.Name, s *scope) bool {
+	name := n.Text
+	switch first := s.lookup(name); {
+	case name == "":
+		return false
+	case len(name) > MaxName:
+		e.report(n.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
+		return false
+	case first != nil:
+		note(e.report(n.At, "give one of the two another name", "'%s' is defined twice", name), first.name.At, "first defined here")
+		return false
+	case isFunction(name) || name == "pi":
+		e.report(n.At, "give it another name", "'%s' has a meaning of its own in the language", name)
+	}
+	if f, ok := e.families[name]; ok {
+		note(e.report(n.At, "give one of the two another name", "'%s' is the name of a part too", name), f.at, "the part is declared here")
+	}
+	return true
 }
 
 // read returns the value of a name, working it out when it is first read.
@@ -145,7 +161,7 @@ func (e *evaluator) circle(b *binding, at source.Span) {
 		names = append(names, c.name.Text)
 	}
 	if len(names) == 1 {
-		e.report(at, "", "'%s' is defined by itself", b.name.Text)
+		e.report(at, "define it by a number, or by another name", "'%s' is defined by itself", b.name.Text)
 		return
 	}
 	const most = 8 // names shown of a long circle

@@ -5,71 +5,46 @@ import (
 	"stabile/param/stock"
 )
 
-func (b *body) shop() {
-	s := &design.Shop{Name: b.wordOf("name"), Currency: b.wordOf("currency"), Paper: b.wordOf("paper")}
+// shop takes the shop, with what is on its rack.
+func (b *body) shop(r *rack) {
+	s := &design.Shop{
+		Name: b.wordOf("name"), Currency: b.wordOf("currency"), Paper: b.wordOf("paper"),
+		Sheets: r.sheets, Offcuts: r.offcuts,
+	}
 	ok := true
 	for i := range b.given {
 		g := &b.given[i]
-		var sound bool
 		switch in := g.body; g.Word {
-		case "sheet":
-			sound = in.sheet(s, g)
 		case "shear":
 			s.Shear = &design.Shear{Least: in.number("least")}
-			sound = in.capacity(&s.Shear.Capacity)
+			ok = in.capacity(&s.Shear.Capacity) && ok
+		case "cutter":
+			s.Cutter = &design.Cutter{
+				Kerf: in.number("kerf"), Width: in.number("width"), Length: in.number("length"), Thickness: in.number("thickness"),
+			}
 		case "rolls":
 			s.Rolls = in.rolls()
-			sound = in.capacity(&s.Rolls.Capacity) && in.rollsSound(s.Rolls)
+			ok = in.capacity(&s.Rolls.Capacity) && in.rollsSound(s.Rolls) && ok
 		case "brake":
 			s.Brake = &design.Brake{}
-			sound = in.capacity(&s.Brake.Capacity)
+			ok = in.capacity(&s.Brake.Capacity) && ok
 		case "welding":
 			s.Welding = &design.Welding{
 				Process: design.WeldProcess(in.wordOf("process")),
 				Filler:  in.number("filler"), Tack: in.number("tack"), Narrow: in.number("narrow"),
 			}
-			sound = true
 		case "printer":
 			s.Printer = &design.Printer{
 				Paper:  in.wordOf("paper"),
 				Margin: in.number("margin"), Overlap: in.number("overlap"), Roll: in.number("roll"),
 			}
-			sound = true
 		case "rates":
 			s.Rates = in.rates()
-			sound = true
-		default:
-			sound = true
 		}
-		ok = ok && sound
 	}
 	if ok {
 		b.design.Shop = s
 	}
-}
-
-// sheet adds a size of sheet, and tells if its trim leaves nothing.
-func (b *body) sheet(s *design.Shop, g *given) bool {
-	size := b.find("size")
-	sheet := design.Sheet{
-		Metal: g.args[0].value.metal.Metal,
-		Width: size.args[0].value.q.Number, Length: size.args[1].value.q.Number,
-		Price: b.number("price"), Trim: b.number("trim"), Turn: b.wordOf("turn") != "no",
-		Stock: int(b.number("stock")), Stocked: b.has("stock"),
-	}
-	if least := min(sheet.Width, sheet.Length); 2*sheet.Trim >= least {
-		b.report(b.spanOf("trim"), "make it less than "+b.down(least/2), "a trim of %s all round leaves nothing of a sheet of %s by %s",
-			b.mm(sheet.Trim), b.mm(sheet.Width), b.mm(sheet.Length))
-		return false
-	}
-	for _, other := range s.Sheets {
-		if other.Metal == sheet.Metal && other.Width == sheet.Width && other.Length == sheet.Length {
-			b.report(size.at, "keep one of the two", "sheet of '%s' of %s by %s is given twice", sheet.Metal.Name, b.mm(sheet.Width), b.mm(sheet.Length))
-			return false
-		}
-	}
-	s.Sheets = append(s.Sheets, sheet)
-	return true
 }
 
 // capacity takes the heaviest sheet of a machine, and tells of a gauge that the
@@ -123,6 +98,7 @@ func (b *body) rates() design.Rates {
 		Weld:   b.number("weld") / 1e3,
 		Dress:  b.number("dress") / 1e3,
 		Filler: b.number("filler"),
+		Pipe:   b.number("pipe"),
 		Gas:    b.number("gas") * hour,
 		Markup: b.number("markup"),
 	}

@@ -21,6 +21,10 @@ shop {
   currency "EUR"
   sheet skin { size 48 by 96, price 85, trim 1/4 in, turn no, stock 3 }
   sheet slab { size 24 by 48 }
+  offcut skin { size 20 by 48, number 2 }
+  offcut slab { size 12 by 12 }
+  offcut skin { size 48 by 20 }
+  cutter { kerf 1/16 in, width 50, length 100, thickness 1/2 in }
   shear { width 52, alloy mild-steel, gauge 16, least 3/4 in }
   rolls { width 50, alloy low-carbon-steel, thickness 1.5 mm, pinch_diameter 3, back_diameter 3, back_distance 2.5, screw_pitch 1/8 in, slant 30 deg, least 3-1/2 in }
   brake { width 48, alloy stainless-304, gauge 18 }
@@ -30,7 +34,7 @@ shop {
   rates {
     labour 60 / 1 hr, setup 10 min, cut 90 s, pass 1 min, fit 0.25 hr
     clean 36 m / 1 hr, weld 100 mm / 1 min, dress 18 m / 1 hr
-    filler 12 / 1 kg, gas 9 / 1 hr, markup 0.15
+    filler 12 / 1 kg, pipe 2.50 / 1 kg, gas 9 / 1 hr, markup 0.15
   }
 }
 finish coat { galvanize, price 40 / (1 m * 1 m) }
@@ -50,13 +54,19 @@ site { wind 36 km/h, terrain II, push 10 N at 1 m }
 			{Metal: skin, Width: 1219.2, Length: 2438.4, Price: 85, Trim: 6.35, Stock: 3, Stocked: true},
 			{Metal: slab, Width: 609.6, Length: 1219.2, Turn: true},
 		},
+		Offcuts: []design.Offcut{
+			{Metal: skin, Width: 508, Length: 1219.2, Number: 2},
+			{Metal: slab, Width: 304.8, Length: 304.8, Number: 1},
+			{Metal: skin, Width: 1219.2, Length: 508, Number: 1},
+		},
+		Cutter:  &design.Cutter{Kerf: 1.5875, Width: 1270, Length: 2540, Thickness: 12.7},
 		Shear:   &design.Shear{Capacity: design.Capacity{Width: 1320.8, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140}, Least: 19.05},
 		Rolls:   &design.Rolls{Capacity: design.Capacity{Width: 1270, Alloy: "low-carbon-steel", Thickness: 1.5, Yield: 140}, PinchDiameter: 76.2, BackDiameter: 76.2, BackDistance: 63.5, ScrewPitch: 3.175, Slant: math.Pi / 6, Least: 88.9},
 		Brake:   &design.Brake{Capacity: design.Capacity{Width: 1219.2, Alloy: "stainless-304", Gauge: 18, Thickness: 1.27, Yield: 205}},
 		Welding: &design.Welding{Process: design.TIG, Filler: 1.5875, Tack: 50.8, Narrow: 3.175},
 		Printer: &design.Printer{Paper: "letter", Margin: 6.35, Overlap: 12.7, Roll: 914.4},
 		Rates: design.Rates{Labour: 60, Setup: 600, Cut: 90, Pass: 60, Fit: 900, Clean: 0.01, Weld: 0.1 / 60, Dress: 0.005,
-			Filler: 12, Gas: 9, Markup: 0.15},
+			Filler: 12, Pipe: 2.5, Gas: 9, Markup: 0.15},
 	}
 	if d.Shop == nil {
 		t.Fatal("no shop")
@@ -140,6 +150,27 @@ func TestShopMistakes(t *testing.T) {
 			[]wrong{{"a trim of 24 in all round leaves nothing of a sheet of 48 in by 96 in", "less than 24 in"}}},
 		{"sheet twice", stage + "shop { sheet skin { size 48 by 96 }, sheet skin { «size 48 by 96» } }",
 			[]wrong{{"sheet of 'skin' of 48 in by 96 in is given twice", "keep one"}}},
+		{"offcut twice", stage + "shop { offcut skin { size 20 by 48 }, offcut skin { number 2, «size 20 by 48» } }",
+			[]wrong{{"offcut of 'skin' of 20 in by 48 in is given twice", "say in 'number' how many there are"}}},
+		{"each mistake of the rack", stage + "shop { sheet «skim» { size 48 by 96 }, sheet skin { size 48 by 96, «trim 24» }, offcut skin { size «0» by 4 }, offcut skin { number «1/2», size 3 by 4 } }",
+			[]wrong{
+				{"there is no metal 'skim'", "did you mean 'skin'?"},
+				{"a trim of 24 in all round leaves nothing of a sheet of 48 in by 96 in", "less than 24 in"},
+				{"'size' must be more than 0, and this is 0 in", "size 20 in by 48 in"},
+				{"'number' wants a whole number, and this is 0.5", "number 2"},
+			}},
+		{"offcut of no size", stage + "shop { «offcut» skin { number 2 } }",
+			[]wrong{{"the offcut lacks 'size'", "size 20 in by 48 in"}}},
+		{"no offcut", stage + "shop { offcut skin { size 20 by 48, number «0» } }",
+			[]wrong{{"'number' must be from 1 to 10,000, and this is 0", "number 2"}}},
+		{"offcut of no metal", stage + "shop { «offcut { size 20 by 48 }» }",
+			[]wrong{{"'offcut' wants the name of a metal", "write it as offcut skin { size 20 in by 48 in, number 2 }"}}},
+		{"cutter without kerf", stage + "shop { «cutter» { width 50 } }",
+			[]wrong{{"the cutter lacks 'kerf'", "kerf 1/16 in"}}},
+		{"kerf of a foot", stage + "shop { cutter { kerf «12 in» } }",
+			[]wrong{{"'kerf' must be from 0 to 50 mm, and this is 12 in", "kerf 1/16 in"}}},
+		{"pipe by the piece", stage + "shop { rates { pipe «40» } }",
+			[]wrong{{"'pipe' wants a price by weight, and this is a plain number", "pipe 2.50 / 1 kg"}}},
 		{"smaller than its roll", stage + "shop { rolls { width 50, alloy copper, gauge 16, pinch_diameter 3, «least 2» } }",
 			[]wrong{{"no tube of 2 in comes off a roll of 3 in", "3 in or more"}}},
 		{"money with a unit", stage + "shop { sheet skin { size 48 by 96, price «85 kg» } }",

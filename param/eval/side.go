@@ -132,20 +132,20 @@ func (b *body) meetsSide(host *placed, from, u r3.Vec, outside float64, at sourc
 			"%s runs past the side of %s, and does not meet it all round", b.what, host.what)
 		return w, false
 	case w.lo < -flush:
-		b.report(at, b.roomOnSide(w, c), "%s meets %s partly below its foot, by %s", b.what, host.what, b.mm(-w.lo))
+		b.report(at, b.roomOnSide(host, w, c), "%s meets %s partly below its foot, by %s", b.what, host.what, b.mm(-w.lo))
 		return w, false
 	case w.hi > c.length+flush:
-		b.report(at, b.roomOnSide(w, c), "%s meets %s partly above its head, by %s", b.what, host.what, b.mm(w.hi-c.length))
+		b.report(at, b.roomOnSide(host, w, c), "%s meets %s partly above its head, by %s", b.what, host.what, b.mm(w.hi-c.length))
 		return w, false
 	}
 	return w, true
 }
 
 // roomOnSide says between what lengths a branch has room on a post.
-func (b *body) roomOnSide(w saddle, c side) string {
+func (b *body) roomOnSide(host *placed, w saddle, c side) string {
 	g := b.find("at")
 	if g == nil || w.hi-w.lo >= c.length {
-		return "make the one longer, or the other smaller"
+		return "make " + host.what + " longer, or " + b.what + " thinner"
 	}
 	at := g.args[0].value.q.Number
 	least, most := at-w.lo, at+c.length-w.hi

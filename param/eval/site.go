@@ -29,16 +29,18 @@ func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *sc
 	if d.Index != nil {
 		e.report(d.Index.Span(), "leave the index out", "a %s takes no index", word)
 	}
-	b := e.readBody(d, table, what, "", s)
+	b := e.newBody(d, table, what)
 	defer b.done()
-	if b.failed {
+	var r rack
+	b.each = r.add
+	if b.readAll(d.Body, s); b.failed {
 		return
 	}
 	switch word {
 	case "site":
 		b.site()
 	case "shop":
-		b.shop()
+		b.shop(&r)
 	case "finish":
 		b.finish(d.Name.Text)
 	}

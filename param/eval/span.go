@@ -80,7 +80,7 @@ func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
 			c[i].X, c[i].Y = x, y
 		}
 		if other.Z-c[i].Z < coincidence {
-			b.report(h.at[1-i], "", "%s has no way to run: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
+			b.report(h.at[1-i], "put that part higher", "%s has no way to run: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
 			return from, to, false
 		}
 		return c[0], c[1], true

@@ -88,12 +88,15 @@ func (e *evaluator) repeat(r *syntax.Repeat, s *scope) {
 		e.failBlock(r.Block)
 		return
 	}
+	isNew := e.isNew(r.Variable, s)
 	for i := from; i <= to; i++ {
 		if !e.step(r.Span()) {
 			return
 		}
 		inner := &scope{outer: s}
-		e.define(inner, &binding{name: r.Variable, scope: inner, state: done, value: plain(float64(i))})
+		if isNew {
+			inner.counter = &binding{name: r.Variable, scope: inner, state: done, value: plain(float64(i))}
+		}
 		e.enter(r.Block, inner)
 		e.run(r.Block, inner)
 	}

@@ -68,6 +68,7 @@ type Argument struct {
 	Range    Range              // of a Measure or a Whole
 	Choices  []string           // of a Choice
 	Noun     string             // what it is in words, where the dimension does not say so
+	Example  string             // of the property with this value, where that of the property has none
 }
 
 // A Kind is what sort of value an argument takes.

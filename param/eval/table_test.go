@@ -81,9 +81,18 @@ metal slab { alloy low-carbon-steel, thickness 3/8 in }
 				on = []Host{""}
 			}
 			for _, host := range on {
-				text := head + sample(d, p, host)
-				if _, list := evaluate(text, Options{}); len(list) > 0 {
-					t.Errorf("%s: %v\n%s", p.Example, list.Err(), text)
+				shown := []Property{p}
+				for _, a := range p.Arguments {
+					if a.Example != "" {
+						p.Example = a.Example
+						shown = append(shown, p)
+					}
+				}
+				for _, p := range shown {
+					text := head + sample(d, p, host)
+					if _, list := evaluate(text, Options{}); len(list) > 0 {
+						t.Errorf("%s: %v\n%s", p.Example, list.Err(), text)
+					}
 				}
 			}
 		}
@@ -163,6 +172,10 @@ func sample(d Declaration, p Property, host Host) string {
 		return base + "finish coat " + with("paint")
 	case "sheet":
 		return base + "shop { sheet skin " + with("size 48 by 96") + " }\n"
+	case "offcut":
+		return base + "shop { offcut skin " + with("size 20 by 48") + " }\n"
+	case "cutter":
+		return base + "shop { cutter " + with("kerf 1/16 in") + " }\n"
 	case "shear", "rolls", "brake":
 		if p.OneOf != "" {
 			return base + "shop { " + d.Keyword + with("width 48", "alloy copper") + " }\n"

@@ -14,7 +14,7 @@ var postDeclaration = Declaration{
 			To: []Host{OnBase, OnBall, OnPost}, As: Between},
 	},
 	Properties: []Property{
-		{Word: "diameter", Required: true, Arguments: []Argument{length(size), optional(after("to", length(size)))},
+		{Word: "diameter", Required: true, Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(size))))},
 			Meaning: "outside diameter; two for a taper, foot to head", Example: "diameter 2-1/2 in"},
 		{Word: "length", Required: true, On: standing, Arguments: []Argument{length(size)},
 			Meaning: "from foot to head along the axis", Example: "length 36 in",

@@ -15,8 +15,12 @@ var shopDeclaration = Declaration{
 			Meaning: "what money is counted in", Default: "not said", Example: `currency "EUR"`},
 		{Word: "sheet", Many: true, Arguments: []Argument{{Kind: Metal}}, Body: &sheetBody,
 			Meaning: "a size in which a metal is bought", Default: "none", Example: "sheet skin { size 48 in by 96 in, price 85 }"},
+		{Word: "offcut", Many: true, Arguments: []Argument{{Kind: Metal}}, Body: &offcutBody,
+			Meaning: "pieces of sheet at hand, already paid for and used first", Default: "none", Example: "offcut skin { size 20 in by 48 in, number 2 }"},
 		{Word: "shear", Body: &shearBody,
 			Meaning: "the shear, with the heaviest sheet that it cuts over its whole width", Default: "none", Example: "shear { width 52 in, alloy low-carbon-steel, gauge 16 }"},
+		{Word: "cutter", Body: &cutterBody,
+			Meaning: "a saw, disc or plasma table that cuts what the shear cannot, or in place of a shear", Default: "none", Example: "cutter { kerf 1/16 in, width 50 in, length 100 in, thickness 1/2 in }"},
 		{Word: "rolls", Body: &rollsBody,
 			Meaning: "the slip rolls, with the heaviest sheet that they bend over their whole width", Default: "none", Example: "rolls { width 50 in, alloy low-carbon-steel, gauge 16, back_distance 2-1/2 in }"},
 		{Word: "brake", Body: &brakeBody,
@@ -65,10 +69,34 @@ var sheetBody = Declaration{
 	},
 }
 
+var offcutBody = Declaration{
+	Keyword: "offcut", Form: "offcut METAL { … }",
+	Properties: []Property{
+		{Word: "size", Required: true, Arguments: []Argument{length(size), after("by", length(size))},
+			Meaning: "width by length; the rolling direction runs along the length", Example: "size 20 in by 48 in"},
+		{Word: "number", Arguments: []Argument{{Kind: Whole, Range: pieceCount}},
+			Meaning: "how many there are of this size", Default: "1", Example: "number 2"},
+	},
+}
+
 var shearBody = Declaration{
 	Keyword: "shear", Form: "shear { … }",
 	Properties: capacity(Property{Word: "least", Arguments: []Argument{length(notBelow)},
 		Meaning: "the narrowest strip that it holds", Default: "0", Example: "least 3/4 in"}),
+}
+
+var cutterBody = Declaration{
+	Keyword: "cutter", Form: "cutter { … }",
+	Properties: []Property{
+		{Word: "kerf", Required: true, Arguments: []Argument{length(kerfWidth)},
+			Meaning: "width of metal that a cut takes away", Example: "kerf 1/16 in"},
+		{Word: "width", Arguments: []Argument{length(size)},
+			Meaning: "width of the largest sheet that it takes", Default: "any", Example: "width 50 in"},
+		{Word: "length", Arguments: []Argument{length(size)},
+			Meaning: "length of the largest sheet that it takes", Default: "any", Example: "length 100 in"},
+		{Word: "thickness", Arguments: []Argument{length(size)},
+			Meaning: "the thickest sheet that it cuts", Default: "any", Example: "thickness 1/2 in"},
+	},
 }
 
 var rollsBody = Declaration{
@@ -141,6 +169,8 @@ var ratesBody = Declaration{
 			Meaning: "dressing a weld, along it", Default: "not said", Example: "dress 15 ft / 1 hr"},
 		{Word: "filler", Arguments: []Argument{byWeight()},
 			Meaning: "what filler costs", Default: "not said", Example: "filler 12 / 1 lb"},
+		{Word: "pipe", Arguments: []Argument{byWeight()},
+			Meaning: "what standard pipe costs, to hold rolled tubes against", Default: "not said", Example: "pipe 2.50 / 1 kg"},
 		{Word: "gas", Arguments: []Argument{byTime()},
 			Meaning: "what an hour of shielding gas costs", Default: "not said", Example: "gas 9 / 1 hr"},
 		{Word: "markup", Arguments: []Argument{{Kind: Measure, Range: share}},

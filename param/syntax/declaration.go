@@ -12,7 +12,7 @@ func (p *parser) declaration(start token) Statement {
 	d := &Declaration{Keyword: p.nameOf(start)}
 	nameless := p.tok.kind == leftBrace || p.ended() || p.tok.kind == word && isClause(p.tok.text) &&
 		p.peek().kind != leftBrace
-	if start.text == "site" || start.text == "shop" {
+	if isNameless(start.text) {
 		nameless = nameless || p.peek().kind != leftBrace
 	} else {
 		nameless = false // it needs a name, and says so
@@ -145,8 +145,7 @@ func (p *parser) anotherStatement() bool {
 	if onlyStatement(p.tok.text) {
 		return next.kind == word || next.kind == text || next.kind == leftBrace
 	}
-	switch p.tok.text {
-	case "site", "shop":
+	if isNameless(p.tok.text) {
 		return next.kind == leftBrace
 	}
 	return next.kind == word && s.next().kind == leftBrace
@@ -196,8 +195,7 @@ func (p *parser) body(open token) []Property {
 // property reads a word with its values.
 func (p *parser) property() Property {
 	start := p.tok
-	if start.text == "alloy" {
-		// An alloy's name may hold hyphens and start with a digit.
+	if takesHyphens(start.text) {
 		p.bad = p.bad || start.spoilt
 		p.prev, p.tok = start, p.scan.hyphened()
 	} else {

@@ -12,20 +12,21 @@ type layout struct {
 // A line is one line of a layout.
 type line struct {
 	indent  int    // level; each is two blanks
+	first   int    // its first cell; it has those up to the first of the next line
 	empty   bool   // an empty line stands before it
 	inner   bool   // it goes on with the line before it
 	run     string // the sort of lines that it is aligned with; "" for none
-	first   int    // its first cell; it has those up to the first of the next line
 	comment string // behind it, or alone where it has no cells
 }
 
 // A cell is a piece of a line that starts at a column which the lines of a run
-// have in common.
+// have in common. There may be millions, and what they count is bounded by
+// maxSource.
 type cell struct {
-	column int // counted from 0; a line need not have every one
-	gap    int // blanks before it, at least
-	from   int // offset of its text, which ends at the next cell's
-	start  int // where it stands on its line, without the indentation
+	column int8  // counted from 0; a line need not have every one
+	gap    int8  // blanks before it, at least
+	from   int32 // offset of its text, which ends at the next cell's
+	start  int32 // where it stands on its line, without the indentation
 }
 
 // columns is more than the columns of any line.
@@ -49,7 +50,7 @@ func (l *layout) textOf(c int) []byte {
 
 // end returns where a cell ends on its line.
 func (l *layout) end(c int) int {
-	return l.cells[c].start + utf8.RuneCount(l.textOf(c))
+	return int(l.cells[c].start) + utf8.RuneCount(l.textOf(c))
 }
 
 // width returns how wide the last line is with its indentation, when it is
@@ -58,7 +59,7 @@ func (l *layout) width() int {
 	last := l.lines[len(l.lines)-1]
 	w := 2*last.indent + utf8.RuneCount(l.text[l.cells[last.first].from:])
 	for _, c := range l.cells[last.first:] {
-		w += c.gap
+		w += int(c.gap)
 	}
 	return w
 }
@@ -82,7 +83,7 @@ func (l *layout) bytes(limit int) (out []byte, ok bool) {
 		at := 0
 		from, to := l.cellsOf(i)
 		for c := from; c < to; c++ {
-			pad(l.cells[c].start - at)
+			pad(int(l.cells[c].start) - at)
 			out = append(out, l.textOf(c)...)
 			at = l.end(c)
 		}
@@ -123,7 +124,7 @@ func (l *layout) alignCells() {
 
 // alignRun aligns the cells of some lines.
 func (l *layout) alignRun(run []int) {
-	for column := 1; column < columns; column++ {
+	for column := int8(1); column < columns; column++ {
 		start := 0
 		each := func(do func(c int)) {
 			for _, i := range run {
@@ -135,9 +136,9 @@ func (l *layout) alignRun(run []int) {
 				}
 			}
 		}
-		each(func(c int) { start = max(start, l.end(c-1)+l.cells[c].gap) })
+		each(func(c int) { start = max(start, l.end(c-1)+int(l.cells[c].gap)) })
 		if start > 0 {
-			each(func(c int) { l.cells[c].start = start })
+			each(func(c int) { l.cells[c].start = int32(start) })
 		}
 	}
 }

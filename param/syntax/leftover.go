@@ -49,7 +49,7 @@ func (p *parser) leftoverWord(of string) {
 	}
 	switch {
 	case of == inBody && !isConnective(t.text):
-		p.errorHere("part properties by a comma or a new line", "a comma is missing before '%s'", t.text)
+		p.errorHere("put a comma or a new line between the two", "a comma is missing before '%s'", t.text)
 	case of == inBody || of == inParentheses:
 		p.errorHere("leave it out", "'%s' is not understood after %s", t.text, of)
 	case startsStatement(t.text):

@@ -32,7 +32,13 @@ func (p *parser) literal() Expression {
 	if t.spoilt {
 		return p.badFrom(t.from)
 	}
-	lit := &Literal{Terms: []Term{p.term(t)}}
+	// Most have one term; it stands beside the literal, as one piece of memory.
+	room := &struct {
+		Literal
+		term [1]Term
+	}{term: [1]Term{p.term(t)}}
+	lit := &room.Literal
+	lit.Terms = room.term[:]
 	next := p.tok
 	if next.first && p.paren == 0 || next.spoilt {
 		lit.node = p.nodeFrom(t.from)

@@ -45,7 +45,7 @@ func TestMistakes(t *testing.T) {
 		{"repeat i { }", []string{"1:1 repeat: this repeat has no range: 'from' is missing (write repeat i from 1 to 3 { ... })"}},
 		{"variation tall { rise = 3 in leant = 4 in }", []string{
 			`1:11 tall: the title of a variation stands in quotes (write variation "tall")`,
-			"1:30 leant: a comma is missing before 'leant' (part properties by a comma or a new line)",
+			"1:30 leant: a comma is missing before 'leant' (put a comma or a new line between the two)",
 		}},
 		{"require weight = 140 lb", []string{"1:16 =: values are compared with '==' (write ==)"}},
 		{"require a => b", []string{"1:11 =>: '=>' is not a comparison (write >=)"}},
@@ -97,14 +97,14 @@ func TestMistakes(t *testing.T) {
 
 		// Properties.
 		{body("a 5 in metal skin, c 3 in toword 90 deg"), []string{
-			"1:20 metal: a comma is missing before 'metal' (part properties by a comma or a new line)",
+			"1:20 metal: a comma is missing before 'metal' (put a comma or a new line between the two)",
 			"1:39 toword: 'toword' is not understood after the property (did you mean 'toward'?)",
 		}},
 		{body("at (3 in 4 in), plate 24 in 20 in"), []string{
 			"1:22 4 in: two values stand side by side (put a comma between them, or a word such as by, to or toward)",
 			"1:41 20 in: two values stand side by side (put a comma between them, or a word such as by, to or toward)",
 		}},
-		{body("gores 10 metal skin"), []string{"1:22 metal: a comma is missing before 'metal' (part properties by a comma or a new line)"}},
+		{body("gores 10 metal skin"), []string{"1:22 metal: a comma is missing before 'metal' (put a comma or a new line between the two)"}},
 		{body("a: 3 in, b = 4 in; c 3 deg"), []string{
 			"1:14 :: no ':' stands in a design (leave it out)",
 			"1:24 =: no '=' stands between a property and its value (leave it out)",
@@ -245,9 +245,9 @@ func TestLimits(t *testing.T) {
 	}{
 		{"source", strings.Repeat("#\n", maxSource/2+1), "1:1 : the text is longer than 4 MiB (keep parts of it in files of their own, and read them with use)"},
 		{"blocks", strings.Repeat("when a {\n", maxBlocks+1) + strings.Repeat("}\n", maxBlocks+1),
-			"65:8 {: blocks stand more than 64 deep in each other (take some of the braces apart)"},
+			"65:8 {: blocks stand more than 64 deep in each other (move some of the blocks out of the others)"},
 		{"bodies", "shop {" + strings.Repeat("a {", maxBlocks+5) + strings.Repeat("}", maxBlocks+6),
-			"1:198 {: blocks stand more than 64 deep in each other (take some of the braces apart)"},
+			"1:198 {: blocks stand more than 64 deep in each other (move some of the blocks out of the others)"},
 		{"parentheses", "let a = " + strings.Repeat("(", maxDepth+9) + "1" + strings.Repeat(")", maxDepth+9),
 			"1:73 (: an expression more than 64 deep in itself (name parts of it with let)"},
 		{"signs", "let a = " + strings.Repeat("-", 1000) + "1",

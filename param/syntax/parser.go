@@ -39,7 +39,8 @@ type parser struct {
 // order.
 func Parse(f *source.File) (*File, source.List) {
 	var list source.List
-	file := &File{Source: f}
+	// Room for all comments at once: a text may be little else.
+	file := &File{Source: f, Comments: make([]Comment, 0, min(strings.Count(f.Text, "#"), strings.Count(f.Text, "\n")+1))}
 	if p := newParser(f, &list, &file.Comments); p != nil {
 		file.Statements = p.statements(nil)
 	}
@@ -311,7 +312,7 @@ func (p *parser) skipBlock() {
 // block has then been gone past.
 func (p *parser) enter() (open token, ok bool) {
 	if p.blocks == maxBlocks {
-		p.errorHere("take some of the braces apart", "blocks stand more than %d deep in each other", maxBlocks)
+		p.errorHere("move some of the blocks out of the others", "blocks stand more than %d deep in each other", maxBlocks)
 		p.skipBlock()
 		return token{}, false
 	}

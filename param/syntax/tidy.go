@@ -35,6 +35,7 @@ func Tidy(f *source.File) ([]byte, source.List) {
 	}
 	p := &printer{src: f.Text, comments: tree.Comments, atStart: true}
 	p.text = make([]byte, 0, len(f.Text)+len(f.Text)/8)
+	p.lines = make([]line, 0, len(tree.Comments)+len(tree.Statements))
 	for _, s := range tree.Statements {
 		n := p.line(s.Span().From)
 		p.lines[n].run = p.statement(s)
@@ -100,7 +101,7 @@ func (p *printer) sign(g gap, s string) {
 // another line than the statement or property that it belongs to.
 func (p *printer) column(n, gap int) {
 	if !p.flat && !p.joined && !p.lines[len(p.lines)-1].inner {
-		p.next = cell{column: n, gap: gap}
+		p.next = cell{column: int8(n), gap: int8(gap)}
 	}
 }
 
@@ -133,7 +134,7 @@ func (p *printer) lead(g gap, from, level int) {
 	case p.commentsBefore(from, p.level(), false), g&lineEnd != 0 && strings.Contains(p.src[p.pos:from], "\n"):
 		p.newLine(line{indent: level, inner: true})
 	case next.column > 0:
-		next.from = len(p.text)
+		next.from = int32(len(p.text))
 		p.cells = add(p.cells, next)
 	case g&blank != 0:
 		p.text = append(p.text, ' ')
@@ -160,7 +161,7 @@ func (p *printer) line(from int) int {
 // newLine starts a line.
 func (p *printer) newLine(l line) {
 	l.first = len(p.cells)
-	p.cells = add(p.cells, cell{from: len(p.text)})
+	p.cells = add(p.cells, cell{from: int32(len(p.text))})
 	p.lines = add(p.lines, l)
 	p.atStart = false
 }

@@ -54,6 +54,13 @@ func onlyStatement(w string) bool {
 	return startsStatement(w)
 }
 
+// isNameless reports whether the word declares a thing that has no name.
+func isNameless(w string) bool { return w == "site" || w == "shop" }
+
+// takesHyphens reports whether the value of a property is a word that may hold
+// hyphens and start with a digit, as the name of an alloy may.
+func takesHyphens(property string) bool { return property == "alloy" }
+
 // taken returns why the word cannot be the name of a thing, or "".
 func taken(w string) string {
 	if _, ok := quantity.LookupUnit(w); ok {

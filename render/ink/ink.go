@@ -19,7 +19,7 @@ type Sheet struct {
 	Items  []Item
 }
 
-// An Item is one thing drawn: a *Stroke, an *Arc, a *Fill or a *Text. Items are
+// An Item is one thing drawn: a *Stroke, an *Arc, a *Fill, an *Image or a *Text. Items are
 // drawn in order, later ones over earlier ones.
 type Item interface{ item() }
 

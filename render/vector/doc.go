@@ -48,6 +48,9 @@ func drawableItem(item ink.Item) error {
 		ok = finite(it.Center.X, it.Center.Y, it.Radius, it.From, it.To) && it.Radius >= 0 && it.To >= it.From
 	case *ink.Fill:
 		ok = finitePath(it.Path) && it.Shade >= 0 && it.Shade <= 1
+	case *ink.Image:
+		ok = finitePath([]r2.Vec{it.Box.Min, it.Box.Max}) && it.Box.Min.X < it.Box.Max.X && it.Box.Min.Y < it.Box.Max.Y &&
+			it.Image != nil && !it.Image.Bounds().Empty()
 	case *ink.Text:
 		ok = finite(it.At.X, it.At.Y, it.Height, it.Angle) && it.Height > 0
 	default:

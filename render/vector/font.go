@@ -30,6 +30,11 @@ var family = sync.OnceValue(func() *canvas.FontFamily {
 	return f
 })
 
+// font returns the typeface as the library knows it.
+func font(f ink.Face) *canvas.Font {
+	return face(f, 1).Font
+}
+
 // face returns the typeface at the size at which a capital is height mm high.
 func face(f ink.Face, height float64) *canvas.FontFace {
 	style := canvas.FontRegular

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"sync"
 
 	"github.com/tdewolff/canvas"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,22 +12,52 @@ import (
 	"stabile/render/ink"
 )
 
-// A letter is one letter of a typeface at the height at which it is drawn.
+// A letter is one letter of a typeface.
 type letter struct {
-	face   ink.Face
-	height float64
-	rune   rune
+	face ink.Face
+	rune rune
 }
 
-// outline returns the outline of a letter from its own start on the baseline.
-// A document has few letters and uses each often.
+// common is the number of letters, from the first of Unicode on, whose outlines
+// are kept from one document to the next.
+const common = 256
+
+// outlines are the outlines of the common letters of both typefaces, each worked
+// out at first use and then only read.
+var outlines = sync.OnceValue(func() *[2][common]func() *canvas.Path {
+	var table [2][common]func() *canvas.Path
+	for f := range table {
+		for r := range table[f] {
+			l := letter{ink.Face(f), rune(r)}
+			table[f][r] = sync.OnceValue(l.outline)
+		}
+	}
+	return &table
+})
+
+// unhinted asks the library for outlines as they were drawn, not fitted to dots.
+const unhinted = 0
+
+// outline returns the outline of the letter from its own start on the baseline,
+// at a size of the typeface of one millimetre.
+func (l letter) outline() *canvas.Path {
+	path := &canvas.Path{}
+	f := font(l.face)
+	if err := f.GlyphPath(path, f.GlyphIndex(l.rune), 0, 0, 0, 1/float64(f.Head.UnitsPerEm), unhinted); err != nil {
+		return &canvas.Path{} // a space: the typefaces themselves are known to be sound
+	}
+	return path
+}
+
+// outline returns the outline of a letter. A document has few letters and uses
+// each often.
 func (w *svgWriter) outline(l letter) *canvas.Path {
+	if 0 <= l.rune && l.rune < common && l.face <= ink.Bold {
+		return outlines()[l.face][l.rune]()
+	}
 	path, ok := w.letters[l]
 	if !ok {
-		var err error
-		if path, _, err = face(l.face, l.height).ToPath(string(l.rune)); err != nil {
-			path = &canvas.Path{} // a space: the typefaces themselves are known to be sound
-		}
+		path = l.outline()
 		w.letters[l] = path
 	}
 	return path
@@ -38,16 +69,17 @@ func (w *svgWriter) text(t *ink.Text) {
 	line := t.Line()
 	start := t.Start()
 	sin, cos := math.Sincos(t.Angle)
-	x := 0.0
+	em, x := t.Face.Em(t.Height), 0.0
 	place := func(p canvas.Point) r2.Vec {
+		along, up := x+float64(em*p.X), em*p.Y
 		return r2.Vec{
-			X: start.X + float64((x+p.X)*cos) - float64(p.Y*sin),
-			Y: start.Y + float64((x+p.X)*sin) + float64(p.Y*cos),
+			X: start.X + float64(along*cos) - float64(up*sin),
+			Y: start.Y + float64(along*sin) + float64(up*cos),
 		}
 	}
 	pen := pen{w: w}
 	for _, r := range line {
-		for scan := w.outline(letter{t.Face, t.Height, r}).Scanner(); scan.Scan(); {
+		for scan := w.outline(letter{t.Face, r}).Scanner(); scan.Scan(); {
 			pen.begin(line)
 			switch scan.Cmd() {
 			case canvas.MoveToCmd:

@@ -34,7 +34,7 @@ func PDF(sheets []*ink.Sheet, info Info) ([]byte, error) {
 		}
 	}
 	var b bytes.Buffer
-	w := &pdfWriter{pdf.New(&b, sheets[0].Width, sheets[0].Height, nil)}
+	w := &pdfWriter{pdf.New(&b, sheets[0].Width, sheets[0].Height, nil), make(map[setting]*canvas.Text)}
 	for i, s := range sheets {
 		if i > 0 {
 			w.NewPage(s.Width, s.Height)
@@ -55,7 +55,18 @@ func PDF(sheets []*ink.Sheet, info Info) ([]byte, error) {
 
 // pdfWriter draws straight to the library's renderer: the library's own context
 // would measure dashes wrongly.
-type pdfWriter struct{ *pdf.PDF }
+type pdfWriter struct {
+	*pdf.PDF
+	lines map[setting]*canvas.Text
+}
+
+// A setting is a line of writing as it is set. Setting one takes the library
+// long; the same lines stand on many sheets.
+type setting struct {
+	face   ink.Face
+	height float64
+	text   string
+}
 
 func (w *pdfWriter) item(item ink.Item) {
 	switch it := item.(type) {
@@ -67,6 +78,8 @@ func (w *pdfWriter) item(item ink.Item) {
 		w.stroke(it.Line, arc(it))
 	case *ink.Fill:
 		w.fill(it.Path, it.Shade)
+	case *ink.Image:
+		w.image(it)
 	case *ink.Text:
 		if it.Halo {
 			w.fill(it.Cleared(), 1)
@@ -98,8 +111,20 @@ func (w *pdfWriter) fill(path []r2.Vec, shade float64) {
 // so that both back ends place a text alike.
 func (w *pdfWriter) text(t *ink.Text) {
 	start := roundPoint(t.Start())
-	line := canvas.NewTextLine(face(t.Face, t.Height), t.Line(), canvas.Left)
+	key := setting{t.Face, t.Height, t.Line()}
+	line, ok := w.lines[key]
+	if !ok {
+		line = canvas.NewTextLine(face(key.face, key.height), key.text, canvas.Left)
+		w.lines[key] = line
+	}
 	w.RenderText(line, canvas.Identity.Translate(start.X, start.Y).Rotate(t.Angle*180/math.Pi))
+}
+
+func (w *pdfWriter) image(m *ink.Image) {
+	from, to := roundPoint(m.Box.Min), roundPoint(m.Box.Max)
+	size := m.Image.Bounds().Size()
+	place := canvas.Identity.Translate(from.X, from.Y).Scale((to.X-from.X)/float64(size.X), (to.Y-from.Y)/float64(size.Y))
+	w.RenderImage(m.Image, place)
 }
 
 func polyline(path []r2.Vec, closed bool) *canvas.Path {

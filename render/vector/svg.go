@@ -126,6 +126,8 @@ func (w *svgWriter) item(item ink.Item) {
 		w.arc(it)
 	case *ink.Fill:
 		w.fill(it.Path, it.Shade)
+	case *ink.Image:
+		w.image(it)
 	case *ink.Text:
 		if it.Halo {
 			w.fill(it.Cleared(), 1)

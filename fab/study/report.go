@@ -1,0 +1,145 @@
+package study
+
+import (
+	"errors"
+	"io"
+
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/param/source"
+)
+
+// A Report is a study as one document, by the rules of fab.Report.
+type Report struct {
+	Variations int    `json:"variations"` // the version of this form: 1
+	Design     string `json:"design"`
+	Source     string `json:"source"`
+	Revision   string `json:"revision,omitempty"`
+
+	Tried   int           `json:"tried"`   // variations worked out
+	Keep    []string      `json:"keep"`    // the conditions that those kept hold
+	Sort    string        `json:"sort"`    // "least X" or "most X"; "" for the order of the trials
+	Results []ReportTrial `json:"results"` // those kept, in order
+}
+
+// A ReportTrial is one variation. What was not worked out is left out.
+type ReportTrial struct {
+	Number    int      `json:"number"`    // from 1, in the order in which they were tried
+	Variation string   `json:"variation"` // a named one, or ""
+	Set       []string `json:"set"`       // the settings with which a report gives the same, such as "rise=36 in"
+	Wrong     string   `json:"wrong,omitempty"`
+
+	Adjust    []fab.Adjust    `json:"adjust,omitempty"`
+	Size      *fab.ReportSize `json:"size,omitempty"`
+	Mass      *fab.ReportMass `json:"mass,omitempty"`
+	Tipping   *float64        `json:"tipping_factor,omitempty"`
+	Wind      *float64        `json:"wind_force_n,omitempty"`
+	Strength  *float64        `json:"strength_ratio,omitempty"`
+	Frequency *float64        `json:"frequency_hz,omitempty"`
+	Failed    []string        `json:"failed,omitempty"`    // requirements that do not hold
+	Unchecked []string        `json:"unchecked,omitempty"` // requirements that could not be checked
+	Faults    []string        `json:"faults,omitempty"`    // all that is wrong with it
+	OK        bool            `json:"ok"`
+}
+
+// NewReport returns results as a document.
+func NewReport(d *design.Design, tried int, keep []string, sort string, results []Result) *Report {
+	r := &Report{
+		Variations: 1, Design: d.Title, Revision: d.Revision, Tried: tried,
+		Keep: append([]string{}, keep...), Sort: sort, Results: []ReportTrial{},
+	}
+	if d.Source != nil {
+		r.Source = d.Source.Name
+	}
+	for i := range results {
+		r.Results = append(r.Results, reportTrial(&results[i]))
+	}
+	return r
+}
+
+// WriteJSON writes the document as indented JSON.
+func (r *Report) WriteJSON(w io.Writer) error { return fab.WriteJSON(w, r.Design, r) }
+
+func reportTrial(r *Result) ReportTrial {
+	out := ReportTrial{Number: r.Number, Variation: r.Variation, Set: []string{}}
+	for _, s := range r.Set {
+		out.Set = append(out.Set, s.String())
+	}
+	if r.Err != nil {
+		out.Wrong = Why(r.Err)
+		return out
+	}
+	for _, a := range r.Adjust {
+		out.Adjust = append(out.Adjust, fab.NewAdjust(a))
+	}
+	size, mass := r.Size.Report(), r.Mass.Report()
+	out.Size, out.Mass = &size, &mass
+	out.Tipping, out.Wind = r.Tipping.report(), r.Wind.report()
+	out.Strength, out.Frequency = r.Strength.report(), r.Frequency.report()
+	out.Failed, out.Unchecked, out.Faults, out.OK = r.Failed, r.Unchecked, r.Faults, r.OK
+	return out
+}
+
+func (f Figure) report() *float64 {
+	if !f.Known {
+		return nil
+	}
+	x := fab.Rounded(f.Value)
+	return &x
+}
+
+// Why returns in one line why a design cannot be made: the first of its
+// diagnostics, without the place in the text.
+func Why(err error) string {
+	var wrong *source.Error
+	if errors.As(err, &wrong) && len(wrong.List) > 0 {
+		return wrong.List[0].Text
+	}
+	return err.Error()
+}
+
+// A SolutionReport is a search as one document, by the rules of fab.Report.
+type SolutionReport struct {
+	Solution  int    `json:"solution"` // the version of this form: 1
+	Design    string `json:"design"`
+	Source    string `json:"source"`
+	Revision  string `json:"revision,omitempty"`
+	Condition string `json:"condition"`
+	Sought    string `json:"sought"` // "largest" or "least"
+
+	Found     bool         `json:"found"`
+	Value     string       `json:"value,omitempty"` // the setting that gives it, such as "rise=36 in"
+	Fails     string       `json:"fails,omitempty"` // the nearest one tried beyond it; left out where the range ends first
+	Trial     *ReportTrial `json:"trial,omitempty"` // what it comes to
+	Stretches [][2]string  `json:"stretches"`       // of scanned values with which the condition holds
+	Every     bool         `json:"every_step"`      // nothing lies between the values that were scanned
+	Tried     int          `json:"tried"`           // values worked out
+}
+
+// NewSolutionReport returns a search as a document.
+func NewSolutionReport(d *design.Design, s *Solution, condition string, least bool) *SolutionReport {
+	r := &SolutionReport{
+		Solution: 1, Design: d.Title, Revision: d.Revision, Condition: condition, Sought: "largest",
+		Found: s.Found, Stretches: [][2]string{}, Every: s.Whole, Tried: s.Tried,
+	}
+	if d.Source != nil {
+		r.Source = d.Source.Name
+	}
+	if least {
+		r.Sought = "least"
+	}
+	for _, x := range s.Stretches {
+		r.Stretches = append(r.Stretches, [2]string{x[0].String(), x[1].String()})
+	}
+	if s.Found {
+		t := reportTrial(&s.Trial)
+		r.Trial, r.Value = &t, s.Value.String()
+		if !s.Bound {
+			r.Fails = s.Fails.String()
+		}
+	}
+	return r
+}
+
+// WriteJSON writes the document as indented JSON.
+func (r *SolutionReport) WriteJSON(w io.Writer) error { return fab.WriteJSON(w, r.Design, r) }

@@ -1,0 +1,81 @@
+package study
+
+import (
+	"stabile/fab"
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// A Result is what a trial came to. It holds no more than these figures, so
+// that thousands of them can be kept.
+type Result struct {
+	Trial
+	Number int // from 1, in the order of the trials
+
+	// Err tells why the design cannot be made with these values; nothing below
+	// is then known.
+	Err error
+
+	Adjust    []design.Adjustable
+	Mass      fab.Mass
+	Size      fab.Size
+	Tipping   Figure // the factor against tipping
+	Wind      Figure // N, the greatest level force on the whole
+	Strength  Figure // the greatest share used of what any section bears
+	Frequency Figure // Hz, the lowest at which the whole sways
+
+	Failed    []string // the requirements that do not hold, as written
+	Unchecked []string // those that could not be checked
+	Faults    []string // all faults that a report tells, with the name of the part
+	Answers   []design.Answer
+	OK        bool // as a report has it
+}
+
+// A Figure is a number that may not have been worked out.
+type Figure struct {
+	Value float64
+	Known bool
+}
+
+// of takes the figures of a job.
+func of(t Trial, number int, j *fab.Job) Result {
+	r := Result{
+		Trial: t, Number: number, Adjust: j.Design.Adjust,
+		Mass: j.Mass, Size: j.Size, OK: j.OK(),
+	}
+	if j.Tipping.Loaded && len(j.Tipping.Edges) > 0 {
+		r.Tipping = Figure{j.Tipping.Factor, true}
+	}
+	if j.Wind != nil {
+		r.Wind = Figure{j.Wind.Greatest(), true}
+	}
+	for _, f := range []struct {
+		name string
+		into *Figure
+	}{{"strength", &r.Strength}, {"frequency", &r.Frequency}} {
+		if q, _, ok := j.Result(f.name); ok {
+			*f.into = Figure{q.Number, true}
+		}
+	}
+	for _, q := range j.Requirements {
+		switch {
+		case q.Outcome.Unchecked:
+			r.Unchecked = append(r.Unchecked, q.Text)
+		case !q.Outcome.Holds:
+			r.Failed = append(r.Failed, q.Text)
+		}
+	}
+	for _, f := range j.Findings {
+		if f.Level == finding.Fault {
+			text := f.Text
+			if f.Part != "" {
+				text = f.Part + " " + text
+			}
+			r.Faults = append(r.Faults, text)
+		}
+	}
+	for _, q := range j.Design.Questions {
+		r.Answers = append(r.Answers, q.Answer(j.Result))
+	}
+	return r
+}

@@ -1,0 +1,86 @@
+package study
+
+import (
+	"context"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"stabile/fab"
+	"stabile/param"
+	"stabile/param/design"
+)
+
+// A Study is a design that is tried with other values.
+type Study struct {
+	// Load reads the design with the given options. It is called by several
+	// goroutines at a time.
+	Load func(param.Options) (*design.Design, error)
+
+	// Options hold for every trial, whose settings go over them.
+	Options param.Options
+
+	// Progress, if not nil, is told how many trials are done. It is called by
+	// several goroutines at a time.
+	Progress func(done int)
+}
+
+// Job works one trial out, as far as a report of it does.
+func (s *Study) Job(t Trial) (*fab.Job, error) {
+	o := s.Options
+	o.Sweep = nil
+	if t.Variation != "" {
+		o.Variation = t.Variation
+	}
+	o.Set = slices.Clone(o.Set)
+	for _, v := range t.Set {
+		o.Set = append(o.Set, v.String())
+	}
+	d, err := s.Load(o)
+	if err != nil {
+		return nil, err
+	}
+	j, wrong := fab.Build(d)
+	if err := wrong.Err(); err != nil {
+		return nil, err
+	}
+	j.CheckStrength()
+	return j, nil
+}
+
+// Run tries all trials, on all cores, and returns the results in their order. It
+// ends early with the error of the context.
+func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
+	results := make([]Result, len(trials))
+	var next, done atomic.Int64
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(trials)) {
+		workers.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(trials) {
+					return
+				}
+				results[i] = s.try(trials[i], i+1)
+				if n := done.Add(1); s.Progress != nil {
+					s.Progress(int(n))
+				}
+			}
+		})
+	}
+	workers.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return results, nil
+}
+
+// try tries one trial.
+func (s *Study) try(t Trial, number int) Result {
+	j, err := s.Job(t)
+	if err != nil {
+		return Result{Trial: t, Number: number, Err: err}
+	}
+	return of(t, number, j)
+}

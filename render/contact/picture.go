@@ -1,0 +1,50 @@
+package contact
+
+import (
+	"context"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/render/picture"
+)
+
+// Picture gives each entry that can be made its picture, w by h dots. All are
+// seen from the same place, so that they compare.
+func Picture(ctx context.Context, entries []Entry, w, h int, o picture.Options) error {
+	o.Frame = around(entries)
+	for i := range entries {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		j := entries[i].Job
+		if j == nil {
+			continue
+		}
+		s, err := picture.New(j, o)
+		if err != nil {
+			return err
+		}
+		entries[i].Picture = s.Render(w, h)
+	}
+	return nil
+}
+
+// around returns the box about all entries that can be made.
+func around(entries []Entry) r3.Box {
+	var box r3.Box
+	first := true
+	for i := range entries {
+		j := entries[i].Job
+		if j == nil {
+			continue
+		}
+		lo, hi := j.Size.Min, j.Size.Max
+		if first {
+			box, first = r3.Box{Min: lo, Max: hi}, false
+			continue
+		}
+		box.Min = r3.Vec{X: min(box.Min.X, lo.X), Y: min(box.Min.Y, lo.Y), Z: min(box.Min.Z, lo.Z)}
+		box.Max = r3.Vec{X: max(box.Max.X, hi.X), Y: max(box.Max.Y, hi.Y), Z: max(box.Max.Z, hi.Z)}
+	}
+	return box
+}

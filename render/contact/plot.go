@@ -1,0 +1,256 @@
+package contact
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/study"
+	"stabile/param/design"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// An Axis is one figure of a plot: its name, the question of the study that it
+// answers, and the unit in which its numbers are written.
+type Axis struct {
+	Name     string
+	Question int
+	Unit     quantity.Unit // without a name for a plain number
+}
+
+// value returns the figure of a result in the axis's unit.
+func (a *Axis) value(r *study.Result) (float64, bool) {
+	if r.Err != nil || r.Answers[a.Question].Unchecked {
+		return 0, false
+	}
+	x := r.Answers[a.Question].Number.Number
+	if a.Unit.Scale != 0 {
+		x /= a.Unit.Scale
+	}
+	return x, !math.IsNaN(x) && !math.IsInf(x, 0)
+}
+
+func (a *Axis) label() string {
+	if a.Unit.Name == "" {
+		return a.Name
+	}
+	return a.Name + ", " + a.Unit.Name
+}
+
+// Measures of a plot, in mm.
+const (
+	plotLeft  = 20.0 // room for the numbers of the upright axis
+	plotBelow = 16.0 // for those of the level one, and its name
+	plotAbove = 8.0  // for the upright axis's name
+	plotRight = 12.0
+	dot       = 0.9 // radius
+	tick      = 1.5
+)
+
+// errNoPoints tells that there is nothing to plot.
+var errNoPoints = errors.New("none of the variations has both figures")
+
+// Plot returns a sheet with a point for each result: y against x. Results that
+// do are full points, those in which something fails are rings. Where there are
+// few the points bear their numbers.
+func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.Sheet, error) {
+	type point struct {
+		x, y float64
+		r    *study.Result
+	}
+	var points []point
+	for i := range results {
+		px, okX := x.value(&results[i])
+		py, okY := y.value(&results[i])
+		if okX && okY {
+			points = append(points, point{px, py, &results[i]})
+		}
+	}
+	if len(points) == 0 {
+		return nil, errNoPoints
+	}
+	paper := o.Paper
+	if paper.Width == 0 {
+		name := "A4"
+		if d.Units == quantity.Inch {
+			name = "ANSI A"
+		}
+		p, _ := sheet.LookupPaper(name)
+		paper = p.Landscape()
+	}
+	page := sheet.NewPage(paper, "trade-off", sheet.Block{
+		Title: d.Title, Subtitle: capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
+		Revision: d.Revision, Date: o.Date, Tolerances: "None: for choosing, not for making", Caution: caution,
+	})
+	box := sheet.Box(page.Free.Min.X+plotLeft, page.Free.Min.Y+plotBelow, page.Free.Max.X-plotRight, page.Free.Max.Y-plotAbove)
+	if box.Max.X-box.Min.X < 40 || box.Max.Y-box.Min.Y < 30 {
+		return nil, fmt.Errorf("plot: %s paper is too small", paper.Name)
+	}
+	var xs, ys []float64
+	for _, p := range points {
+		xs, ys = append(xs, p.x), append(ys, p.y)
+	}
+	level := newScale(slices.Min(xs), slices.Max(xs), box.Min.X, box.Max.X, 8)
+	upright := newScale(slices.Min(ys), slices.Max(ys), box.Min.Y, box.Max.Y, 6)
+	axes(page.Sheet, box, level, upright, x.label(), y.label())
+	for _, p := range points {
+		at := r2.Vec{X: level.at(p.x), Y: upright.at(p.y)}
+		if p.r.OK {
+			page.Add(&ink.Fill{Path: round(at, dot)})
+		} else {
+			page.Add(ink.Circle(ink.Thin, at, dot))
+		}
+	}
+	w := writing{box: box}
+	for _, p := range points {
+		w.dots = append(w.dots, r2.Vec{X: level.at(p.x), Y: upright.at(p.y)})
+	}
+	for i, p := range points {
+		if t := w.number(i, strconv.Itoa(p.r.Number)); t != nil {
+			page.Add(t)
+		}
+	}
+	key := "Full points do; rings have something that fails or was not checked."
+	page.Add(&ink.Text{Text: key, At: r2.Vec{X: box.Max.X, Y: page.Free.Max.Y - sheet.Small}, Height: sheet.Small, Anchor: ink.End})
+	return sheet.Finish([]*sheet.Page{page})[0], nil
+}
+
+// capital makes the first letter of a text a capital.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+func round(c r2.Vec, radius float64) []r2.Vec {
+	const corners = 24
+	path := make([]r2.Vec, corners)
+	for i := range path {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
+		path[i] = r2.Vec{X: c.X + radius*cos, Y: c.Y + radius*sin}
+	}
+	return path
+}
+
+// axes draws the frame of a plot with its ticks and names.
+func axes(s *ink.Sheet, box r2.Box, level, upright scale, x, y string) {
+	s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{box.Min, {X: box.Max.X, Y: box.Min.Y}, box.Max, {X: box.Min.X, Y: box.Max.Y}}, Closed: true})
+	for _, v := range level.ticks {
+		at := level.at(v)
+		s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: at, Y: box.Min.Y}, {X: at, Y: box.Min.Y - tick}}},
+			&ink.Text{Text: level.write(v), At: r2.Vec{X: at, Y: box.Min.Y - tick - 1 - sheet.Small}, Height: sheet.Small, Anchor: ink.Middle})
+	}
+	for _, v := range upright.ticks {
+		at := upright.at(v)
+		s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: box.Min.X, Y: at}, {X: box.Min.X - tick, Y: at}}},
+			&ink.Text{Text: upright.write(v), At: r2.Vec{X: box.Min.X - tick - 1, Y: at - sheet.Small/2}, Height: sheet.Small, Anchor: ink.End})
+	}
+	s.Add(&ink.Text{Text: x, At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: box.Min.Y - tick - 3 - 2*sheet.Small - sheet.Medium/2}, Height: sheet.Medium, Face: ink.Bold, Anchor: ink.Middle},
+		&ink.Text{Text: y, At: r2.Vec{X: box.Min.X, Y: box.Max.Y + 3}, Height: sheet.Medium, Face: ink.Bold})
+}
+
+// A scale lays a range of numbers along a line on paper.
+type scale struct {
+	lo, hi   float64 // numbers at its ends
+	from, to float64 // mm
+	ticks    []float64
+	decimals int
+}
+
+// newScale returns a scale with room about the numbers and some ticks at round
+// ones.
+func newScale(least, most, from, to float64, ticks int) scale {
+	span := most - least
+	if !(span > 1e-9*max(math.Abs(least), math.Abs(most))) {
+		span = max(math.Abs(least)/5, 1e-6)
+	}
+	const room = 0.06
+	middle := least + (most-least)/2
+	s := scale{lo: middle - span*(0.5+room), hi: middle + span*(0.5+room), from: from, to: to}
+	step := math.Pow(10, math.Floor(math.Log10(span/float64(ticks))))
+	for _, k := range []float64{2, 2.5, 2} {
+		if span/step > float64(ticks) {
+			step *= k
+		}
+	}
+	s.decimals = max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	if d := step * math.Pow(10, float64(s.decimals)); math.Abs(d-math.Round(d)) > 1e-6 {
+		s.decimals++ // 0.25
+	}
+	for i := math.Ceil(s.lo / step); i*step <= s.hi; i++ {
+		s.ticks = append(s.ticks, i*step)
+	}
+	return s
+}
+
+func (s *scale) at(x float64) float64 { return s.from + (x-s.lo)/(s.hi-s.lo)*(s.to-s.from) }
+
+func (s *scale) write(x float64) string {
+	if math.Abs(x) < 1e-9*(s.hi-s.lo) {
+		x = 0
+	}
+	return strconv.FormatFloat(x, 'f', s.decimals, 64)
+}
+
+// A writing keeps what is taken of a plot, so that numbers are only written
+// where they are clear of points and of each other.
+type writing struct {
+	box   r2.Box
+	dots  []r2.Vec
+	taken []r2.Box
+}
+
+// number returns the number of a point beside it, or nil where there is no room.
+func (w *writing) number(i int, text string) *ink.Text {
+	const height = sheet.Small
+	width := ink.Width(text, height, ink.Regular)
+	p := w.dots[i]
+	for _, at := range []r2.Vec{
+		{X: p.X + dot + 0.6, Y: p.Y - height/2},
+		{X: p.X - dot - 0.6 - width, Y: p.Y - height/2},
+		{X: p.X - width/2, Y: p.Y + dot + 0.8},
+		{X: p.X - width/2, Y: p.Y - dot - 0.8 - height},
+	} {
+		b := sheet.Box(at.X-0.3, at.Y-0.3, at.X+width+0.3, at.Y+height+0.3)
+		if w.free(b, i) {
+			w.taken = append(w.taken, b)
+			return &ink.Text{Text: text, At: at, Height: height}
+		}
+	}
+	return nil
+}
+
+func (w *writing) free(b r2.Box, but int) bool {
+	if b.Min.X < w.box.Min.X || b.Max.X > w.box.Max.X || b.Min.Y < w.box.Min.Y || b.Max.Y > w.box.Max.Y {
+		return false
+	}
+	for i, p := range w.dots {
+		if i != but && p.X > b.Min.X-dot && p.X < b.Max.X+dot && p.Y > b.Min.Y-dot && p.Y < b.Max.Y+dot {
+			return false
+		}
+	}
+	for _, t := range w.taken {
+		if b.Min.X < t.Max.X && t.Min.X < b.Max.X && b.Min.Y < t.Max.Y && t.Min.Y < b.Max.Y {
+			return false
+		}
+	}
+	return true
+}
+
+// NewAxis returns the axis of a question that was asked of the design, in the
+// design's units.
+func NewAxis(d *design.Design, question int) Axis {
+	q := d.Questions[question]
+	a := Axis{Name: q.Text, Question: question}
+	if u, ok := study.Unit(q.Dim, d.Units); ok {
+		a.Unit = u
+	}
+	return a
+}

@@ -1,0 +1,81 @@
+package list
+
+import (
+	"strings"
+
+	"stabile/fab/study"
+	"stabile/param/quantity"
+)
+
+// Variations returns the results of a study as a table in a system of units: a
+// column for each name that was changed, and one for each figure. What was not
+// worked out is empty.
+func Variations(results []study.Result, units quantity.System) [][]Cell {
+	if len(results) == 0 {
+		return nil
+	}
+	head := []Cell{Text("no"), Text("variation")}
+	first := &results[0]
+	for _, s := range first.Set {
+		_, unit := s.Number()
+		head = append(head, Text(with(s.Name, unit)))
+	}
+	length, mass, force := unit("mm"), unit("kg"), unit("N")
+	if units == quantity.Inch {
+		length, mass, force = unit("in"), unit("lb"), unit("lbf")
+	}
+	head = append(head,
+		Text(with("weight", mass.Name)), Text(with("low", mass.Name)), Text(with("high", mass.Name)),
+		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("sways, Hz"),
+		Text(with("height", length.Name)), Text(with("width", length.Name)), Text(with("depth", length.Name)),
+		Text("does it do"), Text("fails"), Text("not checked"), Text("cannot be made"))
+	rows := [][]Cell{head}
+	for i := range results {
+		r := &results[i]
+		row := []Cell{Count(r.Number), Text(r.Variation)}
+		for _, s := range r.Set {
+			n, _ := s.Number()
+			row = append(row, Number(n))
+		}
+		if r.Err != nil {
+			for len(row) < len(head)-1 {
+				row = append(row, Cell{})
+			}
+			rows = append(rows, append(row, Text(study.Why(r.Err))))
+			continue
+		}
+		of := func(kg float64) Cell { return Decimals(kg/mass.Scale, 3) }
+		long := func(mm float64) Cell { return Decimals(mm/length.Scale, 3) }
+		does := "no"
+		if r.OK {
+			does = "yes"
+		}
+		rows = append(rows, append(row,
+			of(r.Mass.Total), of(r.Mass.Low), of(r.Mass.High),
+			figure(r.Tipping, 1, 4), figure(r.Wind, force.Scale/1e3, 3), figure(r.Strength, 1, 4), figure(r.Frequency, 1, 3),
+			long(r.Size.Height), long(r.Size.Width), long(r.Size.Depth),
+			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(r.Unchecked, "; ")), Cell{}))
+	}
+	return rows
+}
+
+func unit(name string) quantity.Unit {
+	u, _ := quantity.LookupUnit(name)
+	return u
+}
+
+// with writes what a column holds and its unit.
+func with(what, unit string) string {
+	if unit == "" {
+		return what
+	}
+	return what + ", " + unit
+}
+
+// figure returns a figure over its unit, or nothing.
+func figure(f study.Figure, scale float64, decimals int) Cell {
+	if !f.Known {
+		return Cell{}
+	}
+	return Decimals(f.Value/scale, decimals)
+}

@@ -1,0 +1,175 @@
+package terminal
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"stabile/fab/stand"
+	"stabile/fab/study"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// A Variations is a study to be shown: what was tried, and what is left of it in
+// the order to be shown in.
+type Variations struct {
+	Design  *design.Design
+	Tried   int
+	Kept    int            // of those tried, those that hold all conditions
+	Keep    []string       // the conditions
+	By      string         // what they are sorted by, such as "least weight"; "" for the order of trial
+	ByAt    int            // the question that gives its number
+	Results []study.Result // those to be shown
+}
+
+// Write writes a study as a table.
+func (v *Variations) Write(w io.Writer, style Style) error {
+	p := page{style: style}
+	p.strong(0, v.Design.Title)
+	p.faint(0, v.Said())
+	if len(v.Results) > 0 {
+		p.blank()
+		p.table(v.table())
+	}
+	v.wrong(&p)
+	_, err := w.Write(p.buf.Bytes())
+	return err
+}
+
+// Said tells in a sentence what was tried.
+func (v *Variations) Said() string {
+	s := fmt.Sprintf("%s tried", count(v.Tried, "variation"))
+	if len(v.Keep) > 0 {
+		s += fmt.Sprintf(", %d with %s", v.Kept, strings.Join(v.Keep, " and "))
+	}
+	if v.By != "" {
+		s += ", the " + v.By + " first"
+	}
+	if n := len(v.Results); n < v.Kept {
+		s += fmt.Sprintf(", %d shown", n)
+	}
+	return s + "."
+}
+
+// table lists the results with the names that were changed.
+func (v *Variations) table() table {
+	var t table
+	col := func(head string, right bool) { t.columns = append(t.columns, column{head, right}) }
+	col("No", true)
+	first := &v.Results[0]
+	named := len(first.Set) == 0
+	if named {
+		col("Variation", false)
+	}
+	for _, s := range first.Set {
+		col(s.Name, true)
+	}
+	col("Weight", true)
+	col("Tipping", true)
+	col("Strength", true)
+	col("Sways", true)
+	col("Height", true)
+	own := v.By != "" && !tabled(v.By)
+	if own {
+		col(strings.TrimPrefix(strings.TrimPrefix(v.By, "least "), "most "), true)
+	}
+	col("", false)
+	u := v.Design.Units
+	for i := range v.Results {
+		r := &v.Results[i]
+		cells := []string{strconv.Itoa(r.Number)}
+		if named {
+			cells = append(cells, r.Label())
+		}
+		for _, s := range r.Set {
+			cells = append(cells, s.Value)
+		}
+		if r.Err != nil {
+			for len(cells) < len(t.columns)-1 {
+				cells = append(cells, "")
+			}
+			t.add(false, append(cells, "cannot be made")...)
+			continue
+		}
+		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, ratio), figure(r.Frequency, hertz), u.Length(r.Size.Height, quantity.Coarse))
+		if own {
+			cells = append(cells, r.Answers[v.ByAt].Text)
+		}
+		t.add(false, append(cells, verdictOf(r))...)
+	}
+	return t
+}
+
+// tabled reports whether the table has a column for what it is sorted by.
+func tabled(by string) bool {
+	for _, name := range []string{"weight", "tipping", "strength", "frequency", "height"} {
+		if by == "least "+name || by == "most "+name {
+			return true
+		}
+	}
+	return false
+}
+
+func figure(f study.Figure, write func(float64) string) string {
+	if !f.Known {
+		return "–"
+	}
+	return write(f.Value)
+}
+
+func ratio(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+func hertz(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) + " Hz" }
+
+// verdictOf says how one variation came out.
+func verdictOf(r *study.Result) string {
+	var said []string
+	if len(r.Failed) > 0 {
+		said = append(said, "fails "+strings.Join(r.Failed, ", "))
+	}
+	if n := len(r.Faults) - len(r.Failed); n > 0 {
+		said = append(said, count(n, "fault"))
+	}
+	if len(r.Unchecked) > 0 {
+		said = append(said, "not checked: "+strings.Join(r.Unchecked, ", "))
+	}
+	switch {
+	case len(said) > 0:
+		return strings.Join(said, "; ")
+	case r.OK:
+		return "holds"
+	}
+	return "does not do"
+}
+
+// mostWrong is how many different reasons are told of variations that cannot be
+// made.
+const mostWrong = 5
+
+// wrong tells why variations cannot be made.
+func (v *Variations) wrong(p *page) {
+	var reasons []string
+	at := map[string][]string{}
+	for i := range v.Results {
+		r := &v.Results[i]
+		if r.Err == nil {
+			continue
+		}
+		why := study.Why(r.Err)
+		if len(at[why]) == 0 {
+			reasons = append(reasons, why)
+		}
+		at[why] = append(at[why], strconv.Itoa(r.Number))
+	}
+	if len(reasons) == 0 {
+		return
+	}
+	p.heading("Cannot be made")
+	for _, why := range reasons[:min(mostWrong, len(reasons))] {
+		p.hanging(margin, "", strings.Join(at[why], ", ")+": "+why)
+	}
+	if n := len(reasons) - mostWrong; n > 0 {
+		p.hanging(margin, "", fmt.Sprintf("and for %s", count(n, "other reason")))
+	}
+}
