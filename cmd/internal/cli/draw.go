@@ -28,6 +28,7 @@ func (c *call) draw(args []string) (int, error) {
 	fullSize := flags.Bool("full-size", false, "")
 	flags.Var((*printer)(&full.Paper), "printer", "")
 	flags.BoolVar(&full.Long, "long", false, "")
+	watch := flags.Bool("watch", false, "")
 	args, err := parse("draw", flags, args)
 	if err != nil {
 		return statusWrong, err
@@ -40,28 +41,34 @@ func (c *call) draw(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	j, err := c.build(file, ch)
-	if err != nil {
-		return statusWrong, err
+	work := func() (int, error) {
+		j, err := c.build(file, ch)
+		if err != nil {
+			return statusWrong, err
+		}
+		where, err := destination(file, *out, flags.Changed("output"), j)
+		if err != nil {
+			return statusWrong, err
+		}
+		w := writer{target: where, title: j.Design.Title}
+		if !where.only || !*fullSize {
+			w.pack(pack.Sheets(j, o))
+		}
+		if *fullSize {
+			w.patterns(j, full)
+		}
+		if err := w.write(); err != nil {
+			return statusWrong, err
+		}
+		if err := w.tell(c.stdout); err != nil {
+			return statusWrong, err
+		}
+		return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
 	}
-	where, err := destination(file, *out, flags.Changed("output"), j)
-	if err != nil {
-		return statusWrong, err
+	if *watch {
+		return c.watch(file, work)
 	}
-	w := writer{target: where, title: j.Design.Title}
-	if !where.only || !*fullSize {
-		w.pack(pack.Sheets(j, o))
-	}
-	if *fullSize {
-		w.patterns(j, full)
-	}
-	if err := w.write(); err != nil {
-		return statusWrong, err
-	}
-	if err := w.tell(c.stdout); err != nil {
-		return statusWrong, err
-	}
-	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+	return work()
 }
 
 // patternFlags returns what is wrong with the flags for full-size patterns.

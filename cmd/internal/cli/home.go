@@ -16,6 +16,8 @@ type home struct {
 	fs.FS
 	dir  string
 	root *os.Root // nil with leave
+
+	opened func(path string) // told of each file that is opened; nil for nobody
 }
 
 // openFolder opens the folder of a design, to be closed by the caller.
@@ -41,6 +43,7 @@ func (h *home) Close() error {
 // Open opens a file of the folder. A file that is there, but where a link out of
 // the folder leads, is param.ErrOutside.
 func (h *home) Open(name string) (fs.File, error) {
+	h.tell(filepath.Join(h.dir, filepath.FromSlash(name)))
 	f, err := h.FS.Open(name)
 	if err == nil || h.root == nil || errors.Is(err, fs.ErrPermission) || !fs.ValidPath(name) {
 		return f, err
@@ -51,11 +54,18 @@ func (h *home) Open(name string) (fs.File, error) {
 	return nil, err
 }
 
+func (h *home) tell(path string) {
+	if h.opened != nil {
+		h.opened(path)
+	}
+}
+
 // outside opens a file by an absolute path, or one relative to the folder.
 func (h *home) outside(name string) (fs.File, error) {
 	path := filepath.FromSlash(name)
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(h.dir, path)
 	}
+	h.tell(path)
 	return os.Open(path)
 }

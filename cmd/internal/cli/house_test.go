@@ -40,8 +40,9 @@ var foreign = []struct {
 	in     []string
 }{
 	{"github.com/spf13/pflag", []string{"stabile/cmd"}},
+	{"github.com/fsnotify/fsnotify", []string{"stabile/cmd"}},
 	{"github.com/tdewolff/", []string{"stabile/render/vector"}},
-	{"github.com/fogleman/gg", []string{"stabile/render/picture"}},
+	{"github.com/fogleman/gg", []string{"stabile/render/vector", "stabile/render/picture"}},
 	{"golang.org/x/image", []string{"stabile/render"}},
 	{"gonum.org/v1/gonum", []string{"stabile/param/design", "stabile/param/eval", "stabile/fab", "stabile/render"}},
 }

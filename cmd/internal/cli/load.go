@@ -49,6 +49,7 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 		return nil, err
 	}
 	defer home.Close()
+	home.opened = func(path string) { c.sources = append(c.sources, filepath.Clean(path)) }
 	// The file that the user names is read wherever a link may lead.
 	o := param.Options{Set: ch.set, Variation: ch.variation}
 	if ch.outside {

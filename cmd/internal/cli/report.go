@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"io"
 	"os"
 
 	"github.com/spf13/pflag"
@@ -15,6 +16,7 @@ func (c *call) report(args []string) (int, error) {
 	var ch choice
 	ch.flags(flags)
 	json := flags.Bool("json", false, "")
+	watch := flags.Bool("watch", false, "")
 	args, err := parse("report", flags, args)
 	if err != nil {
 		return statusWrong, err
@@ -23,16 +25,22 @@ func (c *call) report(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	j, err := c.build(file, ch)
-	if err != nil {
-		return statusWrong, err
+	work := func() (int, error) {
+		j, err := c.build(file, ch)
+		if err != nil {
+			return statusWrong, err
+		}
+		if *json {
+			err = j.Report().WriteJSON(c.stdout)
+		} else {
+			err = terminal.Report(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+		}
+		return status(j), err
 	}
-	if *json {
-		err = j.Report().WriteJSON(c.stdout)
-	} else {
-		err = terminal.Report(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+	if *watch {
+		return c.watch(file, work)
 	}
-	return status(j), err
+	return work()
 }
 
 // status returns the exit status for a job worked out.
@@ -49,7 +57,12 @@ func (c *call) marksUp() bool {
 	if c.getenv("NO_COLOR") != "" || c.getenv("TERM") == "dumb" || c.getenv("TERM") == "" {
 		return false
 	}
-	f, ok := c.stdout.(*os.File)
+	return isTerminal(c.stdout)
+}
+
+// isTerminal reports whether a writer is a terminal.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
 	if !ok {
 		return false
 	}

@@ -3,6 +3,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"io"
 
@@ -40,6 +41,9 @@ type call struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	getenv         func(string) string
+
+	sources []string        // the files that designs were read from
+	stop    context.Context // ends what goes on until it is stopped; nil for Ctrl-C alone
 }
 
 // A command is one word that the program obeys.
@@ -52,6 +56,10 @@ func commands() []command {
 	return []command{
 		{"report", "report FILE", "what every part weighs, whether the whole stands, what to cut", (*call).report},
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
+		{"picture", "picture FILE", "a shaded picture of the finished piece, with a figure for scale", (*call).picture},
+		{"offer", "offer FILE", "the one page for a client: picture, sizes and weight", (*call).offer},
+		{"vary", "vary FILE", "many variations of a design beside each other: named, swept or random", (*call).vary},
+		{"solve", "solve FILE NAME for CONDITION", "the largest or least value with which a condition holds", (*call).solve},
 		{"tidy", "tidy FILE...", "put designs into the one house style", (*call).tidy},
 		{"help", "help [COMMAND]", "how to use a command", (*call).helpCommand},
 		{"version", "version", "which stabile this is", (*call).version},

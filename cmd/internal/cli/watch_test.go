@@ -1,0 +1,124 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+)
+
+// A shared buffer is written by one goroutine and read by another.
+type shared struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *shared) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *shared) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
+}
+
+const watchedText = `use "garage.stabile"
+units inch
+base pad { plate 30 in by 30 in, metal slab }
+post mast on pad { diameter 3 in, length 30 in, metal skin }
+ball moon on mast { diameter 10 in, gores 8, metal skin }
+`
+
+const watchedGarage = `metal skin { alloy low-carbon-steel, gauge 18 }
+metal slab { alloy low-carbon-steel, thickness 3/8 in }
+`
+
+// TestWatch saves a design, and a file that it uses, while it is watched: soundly,
+// with a mistake, and soundly again by putting another file in its place. The
+// drawing from before the mistake stays.
+func TestWatch(t *testing.T) {
+	dir := t.TempDir()
+	path := func(name string) string { return filepath.Join(dir, name) }
+	save := func(name, text string) {
+		t.Helper()
+		if err := os.WriteFile(path(name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	save("piece.stabile", watchedText)
+	save("garage.stabile", watchedGarage)
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	var out, errs shared
+	c := &call{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, getenv: func(string) string { return "" }, stop: ctx}
+	ended := make(chan int)
+	go func() {
+		status, _ := c.command("draw", []string{"--watch", path("piece.stabile"), "-o", path("piece.pdf")})
+		ended <- status
+	}()
+	// wait waits until the work has been done so many times.
+	wait := func(times int) {
+		t.Helper()
+		for range 600 {
+			if strings.Count(errs.String(), "watching ") >= times {
+				return
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+		t.Fatalf("the work was not done %d times:\n%s\n%s", times, out.String(), errs.String())
+	}
+	drawn := func() []byte {
+		t.Helper()
+		data, err := os.ReadFile(path("piece.pdf"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+	wait(1)
+	first := drawn()
+	if !strings.Contains(errs.String(), "garage.stabile") {
+		t.Errorf("a used file is not watched: %s", errs.String())
+	}
+	save("piece.stabile", strings.Replace(watchedText, "length 30 in", "lenght 30 in", 1))
+	wait(2)
+	if !strings.Contains(errs.String(), "piece.stabile:4:35:") {
+		t.Errorf("the mistake is not told at its place:\n%s", errs.String())
+	}
+	if !bytes.Equal(drawn(), first) {
+		t.Error("the drawing from before the mistake is gone")
+	}
+	save("other", strings.Replace(watchedText, "length 30 in", "length 40 in", 1))
+	if err := os.Rename(path("other"), path("piece.stabile")); err != nil {
+		t.Fatal(err)
+	}
+	wait(3)
+	second := drawn()
+	if bytes.Equal(second, first) {
+		t.Error("the drawing was not made anew")
+	}
+	save("garage.stabile", strings.Replace(watchedGarage, "gauge 18", "gauge 16", 1))
+	wait(4)
+	if bytes.Equal(drawn(), second) {
+		t.Error("the drawing was not made anew after a change of a used file")
+	}
+	stop()
+	if status := <-ended; status != statusWell {
+		t.Errorf("it ended with status %d, want %d", status, statusWell)
+	}
+}
+
+func TestWatchInput(t *testing.T) {
+	var errs bytes.Buffer
+	status := Run([]string{"report", "--watch", "-"}, strings.NewReader(watchedText), &errs, &errs, func(string) string { return "" })
+	if status != statusWrong || !strings.Contains(errs.String(), "standard input") {
+		t.Errorf("status %d, %s", status, errs.String())
+	}
+}
