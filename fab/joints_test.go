@@ -71,6 +71,13 @@ func company() *design.Design {
 
 	ring := ball("ring", r3.Vec{Z: 501.2 + 90}, 70, design.Ball{Build: design.RolledGores, Gores: 8, Around: mid, Along: 90, Vent: 8})
 	joint(design.ThreadJoint, mid, mid, ring, false, ring.Ball.Center)
+
+	bowl := ball("bowl", r3.Vec{X: 200, Z: 81.2}, 80, design.Ball{Build: design.Halves, Vent: 8})
+	joint(design.SeatJoint, nil, pad, bowl, false, r3.Vec{X: 200, Z: 1.2})
+	egg := ball("egg", r3.Vec{X: -200, Z: 81.2}, 80, design.Ball{Build: design.DomedGores, Gores: 10, Caps: 50, Vent: 8})
+	joint(design.SeatJoint, nil, pad, egg, false, r3.Vec{X: -200, Z: 1.2})
+	pod := ball("pod", r3.Vec{Y: 200, Z: 81.2}, 80, design.Ball{Build: design.RolledGores, Gores: 9})
+	joint(design.SeatJoint, nil, pad, pod, false, r3.Vec{Y: 200, Z: 1.2})
 	return d
 }
 
@@ -83,6 +90,7 @@ func TestCompany(t *testing.T) {
 	welds := map[string][]string{
 		"mast": {"pad at foot"}, "mid": {"mast at foot"}, "bent": {"mid at foot", "moon at head"},
 		"twig": {"mast at foot"}, "star": {"moon at seat"}, "ring": {"mid at thread"},
+		"bowl": {"pad at rest"}, "egg": {"pad at rest"}, "pod": {"pad at rest"},
 	}
 	for _, p := range j.Parts {
 		var got []string
@@ -115,6 +123,15 @@ func TestCompany(t *testing.T) {
 		}
 		if !found {
 			t.Errorf("where '%s' stands is not marked on '%s'", other, name)
+		}
+	}
+	for _, p := range j.Parts {
+		for _, b := range p.Blanks {
+			for _, note := range b.Notes {
+				if i, k := strings.Index(note, " mm ("), strings.Index(note, " in ("); i >= 0 && (k < 0 || i < k) {
+					t.Errorf("%s: note %q of an inch design reads in mm first", b.Name, note)
+				}
+			}
 		}
 	}
 	var text strings.Builder

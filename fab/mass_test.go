@@ -2,70 +2,282 @@ package fab
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/flat"
+	"stabile/param"
 	"stabile/param/design"
+	"stabile/param/source"
 )
 
-// TestTubeByCells adds up the wall of a leaning, offset tube between two balls
-// cell by cell, a cell being 0.25 mm long.
-func TestTubeByCells(t *testing.T) {
-	j := build(t, shop+`
-post a on pad { at (-50, 20), diameter 60, length 300, lean 9 deg toward 40 deg, metal skin }
-ball b on a { diameter 220, halves, metal skin }
-post c on b { diameter 50, length 260, offset 35 toward 200 deg, lean 14 deg toward 170 deg, metal skin }
-ball d on c { diameter 150, offset 12 toward 80 deg, halves, metal thin }`)
-	for _, name := range []string{"a", "c"} {
-		p := j.Parts[indexOf(j, name)]
-		post := p.Post
-		x, y := design.Tilt(post.Direction)
-		t0, ro := p.Metal.Thickness, post.Diameter[0]/2
-		keep := func(at r3.Vec, s float64) bool {
-			for i, e := range []design.End{post.FootEnd, post.HeadEnd} {
-				switch {
-				case e.Meets == design.OnPlate && at.Z < e.With.Base.Top:
-					return false
-				case e.Meets == design.OnBall:
-					mid := r3.Dot(r3.Sub(e.With.Ball.Center, post.Foot), post.Direction)
-					if i == 0 && s < mid || i == 1 && s > mid || r3.Norm(r3.Sub(at, e.With.Ball.Center)) < e.With.Ball.Radius {
-						return false
+// massRoom is the share by which a mass may differ from what is integrated in
+// space: 0.05 per cent.
+const massRoom = 5e-4
+
+// weighWall integrates the wall of a post, bearing by bearing: what the inside,
+// the outside or anything between must lose to what the ends meet, all of the
+// wall loses.
+func weighWall(p *design.Part) (mass float64, cg r3.Vec) {
+	w := wallOf(p)
+	post := p.Post
+	middle := w.mean + w.slant/2*w.sin
+	gap := post.Gap / middle // of the whole turn
+	const around = 240
+	var moment r3.Vec
+	area := 0.0
+	for n := range around {
+		bearing := post.Seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
+		limit := [2]float64{0, w.slant}
+		for i, e := range [2]design.End{post.FootEnd, post.HeadEnd} {
+			if e.Meets == design.Free || e.Meets == design.OnHead && post.Diameter[i] > headOf(p, i) {
+				continue
+			}
+			// Down from the middle by no more than what is clear, then halve.
+			way := float64(2*i - 1)
+			in, out := w.slant/2, w.slant/2
+			for {
+				c := w.clearance(i, bearing, out)
+				if c < 0 || math.Abs(out) > 10*w.slant {
+					break
+				}
+				in = out
+				out += way * max(c, 0.01)
+			}
+			for range 20 {
+				if m := (in + out) / 2; w.clearance(i, bearing, m) >= 0 {
+					in = m
+				} else {
+					out = m
+				}
+			}
+			limit[i] = in
+		}
+		lo, hi := limit[0], limit[1]
+		const rows = 50
+		for k := range rows {
+			height := lo + (hi-lo)*(float64(k)+0.5)/rows
+			cell := (w.mean + height*w.sin) * (hi - lo) / rows * (2*math.Pi - gap) / around
+			area += cell
+			moment = r3.Add(moment, r3.Scale(cell, w.at(bearing, height, 0)))
+		}
+	}
+	return area * p.Metal.Thickness * p.Metal.Density * 1e-9, r3.Scale(1/area, moment)
+}
+
+// weighShell integrates the shell of a ball in the middle of its sheet, cell by
+// cell, less those of which any of the thickness lies in the post that it is
+// threaded on, and its vent.
+func weighShell(p *design.Part) float64 {
+	b := p.Ball
+	if b.Build == design.Bought {
+		return b.BoughtMass
+	}
+	mean, thick := b.Radius-p.Metal.Thickness/2, p.Metal.Thickness
+	third := r3.Cross(b.Pole, b.Prime)
+	clear := func(x, normal r3.Vec) bool {
+		if b.Around == nil {
+			return true
+		}
+		q := b.Around.Post
+		slope := (q.Diameter[1] - q.Diameter[0]) / 2 / q.Length
+		for k := range 7 {
+			rel := r3.Sub(r3.Add(x, r3.Scale(thick*(float64(k)/6-0.5), normal)), q.Foot)
+			s := r3.Dot(rel, q.Direction)
+			if r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) < q.Diameter[0]/2+slope*s {
+				return false
+			}
+		}
+		return true
+	}
+	at := func(longitude, across, along float64) r3.Vec {
+		sin, cos := math.Sincos(longitude)
+		return r3.Add(b.Center, r3.Add(r3.Scale(across*cos, b.Prime), r3.Add(r3.Scale(across*sin, third), r3.Scale(along, b.Pole))))
+	}
+	// turned integrates a surface of revolution, or its share of each turn.
+	turned := func(from, to float64, point func(v float64) (across, along float64), normal func(v float64) (across, along float64)) float64 {
+		const rows, turns = 1500, 720
+		area := 0.0
+		for i := range rows {
+			v0, v1 := from+(to-from)*float64(i)/rows, from+(to-from)*float64(i+1)/rows
+			a0, z0 := point(v0)
+			a1, z1 := point(v1)
+			ring := math.Pi * (a0 + a1) * math.Hypot(a1-a0, z1-z0)
+			if b.Around == nil {
+				area += ring
+				continue
+			}
+			na, nz := normal((v0 + v1) / 2)
+			for k := range turns {
+				longitude := 2 * math.Pi * (float64(k) + 0.5) / turns
+				n := r3.Sub(at(longitude, na, nz), b.Center)
+				if clear(at(longitude, (a0+a1)/2, (z0+z1)/2), n) {
+					area += ring / turns
+				}
+			}
+		}
+		return area
+	}
+	sphere := func(v float64) (float64, float64) { return mean * math.Cos(v), mean * math.Sin(v) }
+	outward := func(v float64) (float64, float64) { return math.Cos(v), math.Sin(v) }
+	area := 0.0
+	flatAt := func(height, radius float64) {
+		for _, up := range [2]float64{1, -1} {
+			area += turned(0, radius, func(v float64) (float64, float64) { return v, up * height }, func(float64) (float64, float64) { return 0, up })
+		}
+	}
+	end := math.Pi / 2
+	switch b.Build {
+	case design.Zones:
+		step := math.Pi / float64(b.Zones+1)
+		for k := range b.Zones {
+			sin, cos := math.Sincos(float64(k+1)*step - math.Pi/2)
+			reach := mean * math.Tan(step/2)
+			area += turned(-reach, reach, func(v float64) (float64, float64) { return mean*cos - v*sin, mean*sin + v*cos },
+				func(float64) (float64, float64) { return cos, sin })
+		}
+		flatAt(mean, mean*math.Tan(step/2))
+	case design.RolledGores, design.DomedGores:
+		half := mean * math.Tan(math.Pi/float64(b.Gores))
+		if b.Build == design.DomedGores {
+			half = mean * math.Pi / float64(b.Gores)
+		}
+		if b.Caps > 0 {
+			end = math.Acos(b.Caps / 2 / mean)
+			if height := mean * math.Sin(end); mean-height <= thick {
+				flatAt(height, b.Caps/2)
+			} else {
+				area += turned(end, math.Pi/2, sphere, outward) + turned(-math.Pi/2, -end, sphere, outward)
+			}
+		} else {
+			end = math.Acos(1.5 / half)
+		}
+		if b.Build == design.DomedGores {
+			area += turned(-end, end, sphere, outward)
+			break
+		}
+		const rows, across = 1500, 200
+		for i := range rows {
+			v := end * (2*(float64(i)+0.5)/rows - 1)
+			sin, cos := math.Sincos(v)
+			w := half * cos
+			cell := mean * 2 * end / rows * 2 * w / across
+			for g := range b.Gores {
+				middle := 2 * math.Pi * float64(g) / float64(b.Gores)
+				n := r3.Sub(at(middle, cos, sin), b.Center)
+				for k := range across {
+					x := w * (2*(float64(k)+0.5)/across - 1)
+					if clear(at(middle+math.Atan2(x, mean*cos), math.Hypot(x, mean*cos), mean*sin), n) {
+						area += cell
 					}
 				}
 			}
-			return true
 		}
-		const around, through, ds, from, to = 90, 8, 0.25, -60.0, 340.0
+	default:
+		area += turned(-end, end, sphere, outward)
+	}
+	return (area - math.Pi/4*b.Vent*b.Vent) * thick * p.Metal.Density * 1e-9
+}
+
+// checkMasses integrates every post and ball of a job.
+func checkMasses(t *testing.T, j *Job) (most float64) {
+	t.Helper()
+	total, told := 0.0, 0.0
+	for i := range j.Parts {
+		p := &j.Parts[i]
 		var mass float64
-		var moment r3.Vec
-		for i := range around {
-			sin, cos := math.Sincos((float64(i) + 0.5) * 2 * math.Pi / around)
-			out := r3.Add(r3.Scale(cos, x), r3.Scale(sin, y))
-			for s := from; s < to; s += ds {
-				at := func(r float64) r3.Vec {
-					return r3.Add(post.Foot, r3.Add(r3.Scale(s, post.Direction), r3.Scale(r, out)))
-				}
-				// The cut is square to the sheet: what the inside, the outside
-				// or anything between must lose, all of the wall loses.
-				kept := true
-				for k := range through + 1 {
-					kept = kept && keep(at(ro-t0+float64(k)*t0/through), s)
-				}
-				if kept {
-					mid := ro - t0/2
-					cell := mid * 2 * math.Pi / around * t0 * ds * p.Metal.Density * 1e-9
-					mass += cell
-					moment = r3.Add(moment, r3.Scale(cell, at(mid)))
+		switch {
+		case p.Post != nil:
+			var cg r3.Vec
+			mass, cg = weighWall(p.Part)
+			tube := 0.0
+			for _, b := range p.Blanks {
+				if b.Shape == flat.Disc { // of a free head
+					mass += b.Area * p.Metal.Thickness * p.Metal.Density * 1e-9
+				} else {
+					tube += b.Mass
 				}
 			}
+			if off := r3.Norm(r3.Sub(p.CG, cg)); tube == p.Mass && off > 0.02 {
+				t.Errorf("%s: its centre of gravity is %.3f mm from that of its wall", p.Name, off)
+			}
+		case p.Ball != nil:
+			mass = weighShell(p.Part)
+		case p.Base != nil && p.Base.Shape != design.Feet:
+			mass = p.Base.Width * p.Base.Depth
+			if p.Base.Shape == design.Disc {
+				mass *= math.Pi / 4
+			}
+			mass -= float64(p.Base.Anchors) * math.Pi / 4 * p.Base.AnchorDiameter * p.Base.AnchorDiameter
+			mass *= p.Metal.Thickness * p.Metal.Density * 1e-9
 		}
-		if math.Abs(p.Mass-mass) > 5e-4*mass {
-			t.Errorf("%s weighs %v kg, cell by cell %v", name, p.Mass, mass)
+		if mass == 0 && p.Mass == 0 {
+			continue
 		}
-		if off := r3.Norm(r3.Sub(p.CG, r3.Scale(1/mass, moment))); off > 0.1 {
-			t.Errorf("%s: centre of gravity %v is %v mm from that of the cells", name, p.CG, off)
+		off := math.Abs(p.Mass/mass - 1)
+		most = max(most, off)
+		if off > massRoom {
+			t.Errorf("%s weighs %.6f kg, integrated %.6f kg: %.3f %% off", p.Name, p.Mass, mass, 100*off)
 		}
+		total += mass
+		told += p.Mass
+	}
+	if off := math.Abs(told/total - 1); off > massRoom || math.Abs(told-(j.Mass.Total-j.Mass.Weld)) > 1e-9*told {
+		t.Errorf("the parts weigh %.6f kg, said %.6f kg without welds, integrated %.6f kg", told, j.Mass.Total-j.Mass.Weld, total)
+	}
+	return most
+}
+
+// TestMassOfExamples integrates the examples, TestMassOfEveryKind a design with
+// every kind of part and joint.
+func TestMassOfExamples(t *testing.T) {
+	most := 0.0
+	eachExample(t, func(t *testing.T, j *Job) { most = max(most, checkMasses(t, j)) })
+	t.Logf("at most %.4f %% off", 100*most)
+}
+
+func TestMassOfEveryKind(t *testing.T) {
+	j, wrong := Build(company())
+	if len(wrong) > 0 {
+		t.Fatal(wrong.Err())
+	}
+	t.Logf("at most %.4f %% off", 100*checkMasses(t, j))
+}
+
+// TestMassOfThreaded integrates balls of every build, opened for a post that runs
+// through them at a slant, with a vent.
+func TestMassOfThreaded(t *testing.T) {
+	most := 0.0
+	for _, made := range []string{"gores 8", "gores 12, caps 60", "gores 10, bend domed", "gores 9, bend domed, caps 30", "zones 7", "halves"} {
+		j := build(t, shop+`
+post a on pad { at (0, 0), diameter 50, length 400, lean 12 deg toward 40 deg, metal skin }
+ball b around a { height 200, diameter 180, `+made+`, vent 9, metal skin }`)
+		most = max(most, checkMasses(t, j))
+	}
+	t.Logf("at most %.4f %% off", 100*most)
+}
+
+// TestMassOfRandom integrates random sculptures whole.
+func TestMassOfRandom(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(51, 52))
+	most, built := 0.0, 0
+	for n := 0; built < 25 && n < 500; n++ {
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
+		if len(wrong) > 0 {
+			continue
+		}
+		j, wrong := Build(d)
+		if len(wrong) > 0 {
+			continue
+		}
+		built++
+		most = max(most, checkMasses(t, j))
+	}
+	t.Logf("%d sculptures, at most %.4f %% off in any part", built, 100*most)
+	if built < 25 {
+		t.Errorf("%d sculptures built, want 25", built)
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/solid"
 	"stabile/param/quantity"
 )
 
@@ -34,49 +33,6 @@ func (t *tube) lay(angle, y, middle float64) r2.Vec {
 	return r2.Vec{X: (apex + y) * sin, Y: y*cos - 2*apex*half*half}
 }
 
-// arcRoom is how far, in mm, a chord may lie from an arc about the apex: what
-// smooth pieces of curve leave of Chord has room for it.
-const arcRoom = 0.25 * Chord
-
-// height returns the height at a share u of the way between two points of a
-// curve: on a smooth piece by the cubic of their slopes.
-func between(a, b point, u float64) float64 {
-	if a.face != b.face || a.face == solid.Rough {
-		return a.y + (b.y-a.y)*u
-	}
-	step := b.angle - a.angle
-	v := 1 - u
-	return v*v*(1+2*u)*a.y + u*u*(1+2*v)*b.y + u*v*step*(v*a.slope-u*b.slope)
-}
-
-// edge lays out the curve of an end between two angles, from left to right, with
-// points enough for its arc.
-func (e *trim) edge(from, to float64) []r2.Vec {
-	middle := (from + to) / 2
-	out := make([]r2.Vec, 0, 2*len(e.curve))
-	for i := 1; i < len(e.curve); i++ {
-		a, b := e.curve[i-1], e.curve[i]
-		lo, hi := max(a.angle, from), min(b.angle, to)
-		if !(lo < hi) {
-			continue
-		}
-		step := b.angle - a.angle
-		at := func(angle float64) r2.Vec {
-			return e.lay(angle, between(a, b, (angle-a.angle)/step), middle)
-		}
-		if len(out) == 0 {
-			out = append(out, at(lo))
-		}
-		// A chord over an angle lies radius angle^2 / 8 from its arc.
-		bend := max(e.girth(a.y), e.girth(b.y)) * math.Abs(e.sin)
-		n := math.Ceil((hi - lo) * math.Sqrt(bend/(8*arcRoom)))
-		for k := 1.0; k <= n; k++ {
-			out = append(out, at(lo+(hi-lo)*k/n))
-		}
-	}
-	return out
-}
-
 // taper makes the blanks of a taper: an annular sector, or several where one
 // does not fit the sheet.
 func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
@@ -92,10 +48,10 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 			from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
 			b := Blank{
 				Name: d.part.Name, Quantity: 1,
-				Outline: foot.edge(from, to),
+				Outline: foot.edge(nil, from, to),
 				Area:    head.area(from, to) - foot.area(from, to),
 			}
-			for _, q := range slices.Backward(head.edge(from, to)) {
+			for _, q := range slices.Backward(head.edge(nil, from, to)) {
 				b.Outline = append(b.Outline, q)
 			}
 			if n > 1 {

@@ -20,10 +20,28 @@ const smooth = 0.4 * Chord
 // kinked is how far, in mm, a chord may pass beside a kink.
 const kinked = 0.1 * Chord
 
+// told is how far, in mm, a piece on a cone's side may bend from its chord without
+// a look at its middle: the touch may move across the wall there and back.
+const told = 0.25 * edgeRoom
+
+// asCubic is how far, in mm, the middle of a piece along which the touch moves
+// across the wall may lie from the cubic of its ends: with the middle in between
+// what is left comes to less than untold.
+const asCubic = 0.5e-3
+
+// roughness is how far, in mm, the curve may stray from the line between two
+// points without slopes: half of what the middle of three such lies beside the
+// line of the others at most.
+const roughness = kinked / 2
+
 // byKink is the greatest part of an even step over which both sides of a kink are
 // taken for straight: what a curve strays over a whole step, some hundredths of
 // a millimetre, is less by its square.
 const byKink = 1.0 / 8
+
+// atKink is the same for a piece with a kink that ends up in the outline: what
+// a curve strays from two tangents over it comes to about a micrometre.
+const atKink = 1.0 / 32
 
 // between adds the curve from a to b, without a itself, parting it until chords
 // are near enough: at the middle of a smooth piece, at the foreseen kink
@@ -63,7 +81,18 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		bend := e.widest() * step * step / 2
 		alone := a.clear+b.clear > bend || step <= e.turn/steps*byKink
 		if alone && !leaps && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
-			e.take(a, b)
+			if a.radius == b.radius && (!on.conical || step*math.Abs(a.slope-b.slope) < 8*told) {
+				e.take(a, b)
+				return
+			}
+			m := e.cut(on, middle)
+			if !e.missed && m.face == a.face && math.Abs(m.y-between(a.point(), b.point(), 0.5)) <= asCubic {
+				e.take(a, &m)
+				e.take(&m, b)
+				return
+			}
+			e.between(on, a, &m, halvings-1)
+			e.between(on, &m, b, halvings-1)
 			return
 		}
 	default:
@@ -71,13 +100,13 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		k := (b.y - a.y - b.slope*step) / (a.slope - b.slope)
 		if k > 0 && k < step {
 			y := a.y + a.slope*k
-			if math.Abs(y-(a.y+(b.y-a.y)*k/step)) <= kinked && step <= e.turn/steps*byKink {
+			if math.Abs(y-(a.y+(b.y-a.y)*k/step)) <= kinked && step <= e.turn/steps*atKink {
 				e.takeKink(a, b, k, y)
 				e.look(on, b)
 				return
 			}
 			middle = a.angle + min(max(k, step/64), step*63/64)
-		} else if math.Abs(b.y-a.y) <= kinked && step*(math.Abs(a.slope)+math.Abs(b.slope)) <= kinked {
+		} else if math.Abs(b.y-a.y) <= kinked && step*(math.Abs(a.slope)+math.Abs(b.slope)) <= kinked && step <= e.turn/steps*byKink {
 			e.take(a, b)
 			return
 		}
@@ -129,7 +158,7 @@ func (e *trim) takeKink(a, b *cut, k, y float64) {
 
 // takeRough adds a piece of which a middle point is known but no slopes.
 func (e *trim) takeRough(a, m, b *cut) {
-	e.curve = append(e.curve, b.point())
+	e.curve = append(e.curve, m.point(), b.point())
 	e.straight(a, m)
 	e.straight(m, b)
 }
@@ -143,56 +172,6 @@ func (e *trim) straight(a, b *cut) {
 	e.east += h * (a.y*a.cos + b.y*b.cos)
 	e.north += h * (a.y*a.sin + b.y*b.sin)
 	e.weld += math.Hypot(e.skin((a.toe+b.toe)/2)*step, b.toe-a.toe)
-}
-
-// thinned is the most points in a row of which thin leaves only the last.
-const thinned = 4
-
-// joinRoom is how far, in mm, the points that thin drops may lie from the chord:
-// what they themselves stray from the curve between them has the rest of smooth.
-const joinRoom = 0.5 * smooth
-
-// thin drops points that the chord does without. The first sampling is finer
-// than most curves ask, for the sake of kinks; here the same rule as in between
-// joins smooth pieces again, where the points between lie near enough to the
-// chord. The farthest point stays, since the size of the blank hangs on it. On a
-// taper, whose outline has points between these, all stay.
-func (e *trim) thin() {
-	if len(e.curve) < 3 || e.flare != 0 {
-		return
-	}
-	tip := 0
-	for i, p := range e.curve {
-		if e.head == (p.y > e.curve[tip].y) && p.y != e.curve[tip].y {
-			tip = i
-		}
-	}
-	kept := e.curve[:1]
-	for i := 0; i < len(e.curve)-1; {
-		next := i + 1
-		for k := i + 2; k < len(e.curve) && k <= i+thinned && k-1 != tip && e.joins(i, k); k++ {
-			next = k
-		}
-		i = next
-		kept = append(kept, e.curve[i])
-	}
-	e.curve = kept
-}
-
-// joins reports whether one chord does from point i to point k.
-func (e *trim) joins(i, k int) bool {
-	a, b := e.curve[i], e.curve[k]
-	step := b.angle - a.angle
-	chord := (b.y - a.y) / step
-	if 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) > smooth {
-		return false
-	}
-	for _, p := range e.curve[i : k+1] {
-		if p.face != a.face || p.face == solid.Rough || math.Abs(p.y-a.y-chord*(p.angle-a.angle)) > joinRoom {
-			return false
-		}
-	}
-	return true
 }
 
 // tip adds the curve's farthest point, lowest of a foot and highest of a head,

@@ -77,13 +77,17 @@ func rolled(p *design.Part, q r2.Vec, radius float64) r3.Vec {
 	post := p.Post
 	mean := post.Diameter[0]/2 - p.Metal.Thickness/2
 	sin, cos := math.Sincos(post.Seam + q.X/mean)
-	v := r3.Vec{X: radius * cos, Y: radius * sin, Z: q.Y}
+	return r3.Add(post.Foot, tilted(post.Direction, r3.Vec{X: radius * cos, Y: radius * sin, Z: q.Y}))
+}
+
+// tilted turns a vector by the shortest turn that brings +Z to a direction.
+func tilted(direction, v r3.Vec) r3.Vec {
 	up := r3.Vec{Z: 1}
-	if axis := r3.Cross(up, post.Direction); r3.Norm(axis) > 0 {
-		angle := math.Atan2(r3.Norm(axis), r3.Dot(up, post.Direction))
-		v = r3.NewRotation(angle, axis).Rotate(v)
+	axis := r3.Cross(up, direction)
+	if r3.Norm(axis) == 0 {
+		return v
 	}
-	return r3.Add(post.Foot, v)
+	return r3.NewRotation(math.Atan2(r3.Norm(axis), r3.Dot(up, direction)), axis).Rotate(v)
 }
 
 // outside returns how far a point lies outside a ball, negative inside, found

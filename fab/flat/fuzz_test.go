@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -104,6 +105,28 @@ func FuzzJoint(f *testing.F) {
 			}
 		}
 		checkAll(t, parts)
+	})
+}
+
+// FuzzRolledUp rolls random joints back up: whatever can be made fits.
+func FuzzRolledUp(f *testing.F) {
+	for k := range len(jointKinds()) {
+		f.Add(uint64(k), k)
+	}
+	f.Fuzz(func(t *testing.T, seed uint64, kind int) {
+		kinds := jointKinds()
+		p, i := randomJoint(rand.New(rand.NewPCG(seed, 4)), kinds[((kind%len(kinds))+len(kinds))%len(kinds)])
+		d, wrong := Develop(p)
+		if wrong.Err() != nil {
+			return
+		}
+		b := &d.Blanks[0]
+		foot, head := ends(b)
+		checkEnd(t, p, b, i, [][]r2.Vec{foot, head}[i])
+		checkOutline(t, *b)
+		if t.Failed() {
+			t.Fatalf("post %+v on %s", *p.Post, describe(endOf(p.Post, i)))
+		}
 	})
 }
 

@@ -40,11 +40,11 @@ func all(t testing.TB, parts ...*design.Part) []Developed {
 // inShell returns, for a piece of the finished ball, the point at a distance out
 // from the middle of the sheet above a point of its chart.
 func inShell(p *piece, center r3.Vec, q r2.Vec, out float64) r3.Vec {
-	x := p.space(q)
+	x := p.space(q, 0)
 	// The normal from neighbours on the piece.
 	const h = 1e-4
-	a := r3.Sub(p.space(r2.Add(q, r2.Vec{X: h})), x)
-	b := r3.Sub(p.space(r2.Add(q, r2.Vec{Y: h})), x)
+	a := r3.Sub(p.space(r2.Add(q, r2.Vec{X: h}), 0), x)
+	b := r3.Sub(p.space(r2.Add(q, r2.Vec{Y: h}), 0), x)
 	n := r3.Unit(r3.Cross(a, b))
 	if r3.Dot(n, r3.Sub(x, center)) < 0 {
 		n = r3.Scale(-1, n)
@@ -71,7 +71,7 @@ func TestChart(t *testing.T) {
 				low, high := bounds(p.outline)
 				for i := range 5 {
 					q := r2.Vec{X: low.X + (high.X-low.X)*(float64(i)+0.5)/5, Y: low.Y + (high.Y-low.Y)*(float64(i)+0.7)/6}
-					if back := p.chart(p.space(q)); r2.Norm(r2.Sub(back, q)) > 1e-6 {
+					if back := p.chart(p.space(q, 0)); r2.Norm(r2.Sub(back, q)) > 1e-6 {
 						t.Errorf("%v, caps %v, piece %d of blank %d: %v comes back as %v", build, caps, p.number, p.blank, q, back)
 					}
 				}
@@ -90,7 +90,8 @@ func TestChart(t *testing.T) {
 // lies within the post, and the nearest touches it.
 func TestThread(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))
-	for n := range 60 {
+	most := make(map[design.Construction]*reached)
+	for n := range 160 {
 		build := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves}[n%4]
 		along := design.Leaning(rng.Float64(), 7*rng.Float64())
 		pole := design.Leaning(1.5*rng.Float64(), 7*rng.Float64())
@@ -98,6 +99,9 @@ func TestThread(t *testing.T) {
 			pole = along
 		}
 		post, ball := threadedBall(build, 5+rng.IntN(12), 30+50*rng.Float64(), along, pole)
+		if rng.IntN(3) == 0 {
+			post.Post.Diameter[1] *= 0.5 + 0.8*rng.Float64() // a taper
+		}
 		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
 			ball.Ball.Caps = 30 + 120*rng.Float64()
 		}
@@ -119,61 +123,140 @@ func TestThread(t *testing.T) {
 			t.Errorf("%d: %d pieces, want %d or a few more", n, count, was)
 		}
 		// The metal taken out is that of two holes of about the post's section.
-		section := math.Pi / 4 * post.Post.Diameter[0] * post.Post.Diameter[0] * 1.5 * 7850e-9
+		across := post.Post.DiameterAt(ball.Ball.Along)
+		section := math.Pi / 4 * across * across * 1.5 * 7850e-9
 		if gone := before.Mass - made.Mass; gone < 1.7*section || gone > 3.2*section {
 			t.Errorf("%d: %v with poles %v: %v kg taken out, the post's section is %v", n, build, pole, gone, section)
 		}
-		if made.Thread < 2*math.Pi*post.Post.Diameter[0]*0.99 {
-			t.Errorf("%d: welded over %v, two rings are %v", n, made.Thread, 2*math.Pi*post.Post.Diameter[0])
+		if made.Thread < 2*math.Pi*across*0.99 {
+			t.Errorf("%d: welded over %v, two rings are %v", n, made.Thread, 2*math.Pi*across)
 		}
 
-		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
-		ball.Ball.Around = nil
-		d.ball()
-		ball.Ball.Around = post
-		list := d.pieces()
-		cuts := make([]cutOut, len(list))
-		for i := range list {
-			cuts[i].outlines = [][]r2.Vec{list[i].outline}
-		}
-		d.thread(list, cuts)
-		edges := 0
-		for i := range list {
-			p := &list[i]
-
-			look := func(q r2.Vec) {
-				least := math.Inf(1)
-				for k := range 13 {
-					x := r3.Sub(inShell(p, ball.Ball.Center, q, 1.5*(float64(k)/12-0.5)), post.Post.Foot)
-					off := r3.Norm(r3.Sub(x, r3.Scale(r3.Dot(x, along), along))) - post.Post.Diameter[0]/2
-					least = min(least, off)
-				}
-				edges++
-				if least < -0.02 || least > 0.06 {
-					t.Errorf("%d: %v of %+v: the edge at %v is %v from the post", n, build, *ball.Ball, q, least)
-				}
-			}
-			for _, h := range cuts[i].holes {
-				for _, q := range h {
-					look(q)
-				}
-			}
-			for _, o := range cuts[i].outlines {
-				for _, q := range o {
-					if onOutline(q, p.outline) {
-						continue
-					}
-					look(q)
-				}
-			}
-			if t.Failed() {
-				return
-			}
+		found, edges := checkHoles(t, post, ball)
+		if t.Failed() {
+			t.Fatalf("%d: %v of %+v on %+v", n, build, *ball.Ball, *post.Post)
 		}
 		if edges < 40 {
-			t.Errorf("%d: only %d edge points", n, edges)
+			t.Errorf("%d: only %d places on edges", n, edges)
+		}
+		if m := most[build]; m == nil {
+			most[build] = &found
+		} else {
+			m.in, m.out = max(m.in, found.in), max(m.out, found.out)
 		}
 	}
+	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
+		t.Logf("%v: the edges of holes lie at most %.4f mm inside the post and %.4f mm off it", build, most[build].in, most[build].out)
+	}
+}
+
+// checkHoles bends the pieces of a threaded ball and looks along the edges of
+// their holes, through the sheet: none may lie within the post, and the nearest
+// must touch it.
+func checkHoles(t *testing.T, post, ball *design.Part) (all reached, edges int) {
+	t.Helper()
+	d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
+	whole := *ball.Ball
+	whole.Around = nil
+	d.part = &design.Part{Name: "moon", Metal: ball.Metal, Ball: &whole}
+	d.ball()
+	d.part = ball
+	list := d.pieces()
+	cuts := make([]cutOut, len(list))
+	for i := range list {
+		cuts[i].outlines = [][]r2.Vec{list[i].outline}
+	}
+	d.thread(list, cuts)
+	if d.wrong.Err() != nil {
+		return all, 0
+	}
+	q := post.Post
+	u, slope := q.Direction, (q.Diameter[1]-q.Diameter[0])/2/q.Length
+	for i := range list {
+		p := &list[i]
+		look := func(at r2.Vec) {
+			least := math.Inf(1)
+			const layers = 13
+			for k := range layers {
+				x := r3.Sub(placed(ball, p, &d.Blanks[p.blank], at, ball.Metal.Thickness*(float64(k)/(layers-1)-0.5)), q.Foot)
+				s := r3.Dot(x, u)
+				off := r3.Norm(r3.Sub(x, r3.Scale(s, u))) - q.Diameter[0]/2 - slope*s
+				least = min(least, off/math.Hypot(1, slope))
+			}
+			edges++
+			all.add(least)
+			if least < -nowhereInside || least > atMostOff {
+				t.Errorf("the edge of piece %d of blank %d at %v is %v from the post", p.number, p.blank, at, least)
+			}
+		}
+		for _, edge := range append(cuts[i].holes, cuts[i].outlines...) {
+			flat := p.onFlat(edge)
+			for k := range edge {
+				next := (k + 1) % len(edge)
+				if onOutline(r2.Scale(0.5, r2.Add(edge[k], edge[next])), p.outline) {
+					continue
+				}
+				a, b := flat[k], flat[next]
+				for _, share := range [...]float64{0, 0.25, 0.5, 0.75, 1} {
+					look(r2.Add(a, r2.Scale(share, r2.Sub(b, a))))
+				}
+			}
+		}
+	}
+	return all, edges
+}
+
+// placed returns where a point of the flat of a piece comes to lie on the ball,
+// at a distance out from the middle of the sheet, by the geometry of each build.
+func placed(ball *design.Part, p *piece, b *Blank, q r2.Vec, out float64) r3.Vec {
+	c := ball.Ball
+	mean := c.Radius - ball.Metal.Thickness/2
+	third := r3.Cross(c.Pole, c.Prime)
+	at := func(longitude, across, along float64) r3.Vec { // from the pole's axis, and along it
+		sin, cos := math.Sincos(longitude)
+		v := r3.Add(r3.Scale(across*cos, c.Prime), r3.Scale(across*sin, third))
+		return r3.Add(c.Center, r3.Add(v, r3.Scale(along, c.Pole)))
+	}
+	up := 1.0 // the lower of two discs, and the rings below the equator
+	switch {
+	case b.Shape == Gore:
+		sin, cos := math.Sincos(q.Y / mean)
+		middle := 2 * math.Pi * float64(p.number-1) / float64(c.Gores)
+		if c.Build == design.DomedGores {
+			return at(middle+q.X/(mean*cos), (mean+out)*cos, (mean+out)*sin)
+		}
+		return at(middle+math.Atan2(q.X, (mean+out)*cos), math.Hypot(q.X, (mean+out)*cos), (mean+out)*sin)
+	case b.Shape == Disc:
+		if p.number == 2 {
+			up = -1
+		}
+		r, longitude := r2.Norm(q), up*math.Atan2(q.Y, q.X)
+		if b.Forming.How == "flat" {
+			height := mean // of a ball of zones
+			if c.Caps > 0 {
+				height = math.Sqrt(mean*mean - c.Caps*c.Caps/4)
+			}
+			return at(longitude, r, up*(height+out))
+		}
+		sin, cos := math.Sincos(2 * math.Asin(r/(2*mean)))
+		return at(longitude, (mean+out)*sin, up*(mean+out)*cos)
+	}
+	// A ring in one piece, whose middle line touches the sphere.
+	k, step := p.number-1, math.Pi/float64(c.Zones+1)
+	latitude := float64(k+1)*step - math.Pi/2
+	if latitude < -1e-9 {
+		up, latitude = -1, -latitude
+	}
+	sin, cos := math.Sincos(latitude)
+	around, slant := q.X/mean, q.Y-mean*math.Tan(step/2)
+	if b.Fan != nil {
+		// About its apex, which is where the cone's side comes to the axis.
+		rel := r2.Sub(b.Fan.Apex, q)
+		around = math.Atan2(-rel.X, rel.Y)/sin + math.Pi
+		slant = mean*cos/sin - r2.Norm(rel)
+	}
+	seam := math.Pi / 3 * float64(1+k%2)
+	return at(seam+up*around, (mean+out)*cos-slant*sin, up*((mean+out)*sin+slant*cos))
 }
 
 func onOutline(q r2.Vec, outline []r2.Vec) bool {
@@ -209,6 +292,23 @@ func TestThreadAlongPole(t *testing.T) {
 		}
 		if off := r3.Norm(r3.Sub(made.CG, ball.Ball.Center)); off > 1e-3 {
 			t.Errorf("%v: centre of gravity %v beside the centre", build, off)
+		}
+		// The table ends where the metal does, by the outline's farthest corner.
+		var tip r2.Vec
+		for _, q := range b.Outline {
+			if q.Y > tip.Y-1e-3 && (q.Y > tip.Y+1e-3 || q.X > tip.X) {
+				tip = q
+			}
+		}
+		stations := b.Ordinates[0].Stations
+		last := stations[len(stations)-1]
+		if math.Abs(last.At-tip.Y) > 1e-3 || math.Abs(last.Ordinate-math.Abs(tip.X)) > atMostOff {
+			t.Errorf("%v: the table ends with %v half wide at %v, the metal at %v", build, last.Ordinate, last.At, tip)
+		}
+		for i := 1; i < len(stations); i++ {
+			if stations[i].At <= stations[i-1].At {
+				t.Errorf("%v: station %d at %v comes after %v", build, i, stations[i].At, stations[i-1].At)
+			}
 		}
 	}
 }

@@ -75,7 +75,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 			gone = r2.Add(gone, r2.Scale(enclosed(h), middleOf(h)))
 		}
 		if out := enclosed(p.outline) - d.leftOf(c); out > 0 {
-			taken = r3.Add(taken, r3.Scale(rest, r3.Sub(p.space(r2.Scale(1/out, gone)), center)))
+			taken = r3.Add(taken, r3.Scale(rest, r3.Sub(p.space(r2.Scale(1/out, gone), 0), center)))
 		}
 	}
 	if !slices.ContainsFunc(cuts, func(c cutOut) bool { return c.changed }) {
@@ -123,8 +123,24 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 	low, high := bounds(b.Outline)
 	b.Width, b.Length = high.X-low.X, high.Y-low.Y
 	b.Marks = marksWithin(b.Marks, b.Outline, p.number)
+	if b.Shape == Gore {
+		b.Ordinates = []Ordinates{d.tableTo(max(-low.Y, high.Y))}
+	}
 	b.Notes = append(slices.Clone(b.Notes), notes...)
 	return b
+}
+
+// tableTo returns the table of a gore's half widths up to where its longer half
+// ends.
+func (d *developer) tableTo(end float64) Ordinates {
+	s, _ := segment(d.part)
+	t := s.table()
+	if end >= s.end-onEdge {
+		return t
+	}
+	count := slices.IndexFunc(t.Stations, func(s Station) bool { return s.At >= end })
+	t.Stations = append(t.Stations[:count], Station{At: end, Ordinate: s.width(end)})
+	return t
 }
 
 // marksWithin returns the marks of one piece, straight ones cut off at its

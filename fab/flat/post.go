@@ -87,19 +87,22 @@ func (d *developer) post() {
 func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
+	outline := foot.edge(make([]r2.Vec, 0, len(foot.curve)+len(head.curve)), 0, t.turn)
+	from := len(outline)
+	outline = head.edge(outline, 0, t.turn)
+	slices.Reverse(outline[from:])
+	low, high := bounds(outline)
 	b := Blank{
 		Name: d.part.Name, Shape: Tube, Quantity: 1,
-		Outline: tubeOutline(foot, head),
+		Outline: outline,
 		Area:    t.mean * (head.sum - foot.sum),
 		Width:   t.mean * t.turn,
+		Length:  high.Y - low.Y,
 		Forming: Forming{How: "roll", Axis: "y", MeanRadius: t.mean},
 	}
-	bottom, _ := foot.reach()
-	_, top := head.reach()
-	b.Length = top - bottom
 	b.Marks = d.witness(ends, on, 0, t.turn)
-	b.Ordinates = ordinates(foot, head, bottom, top)
-	b.Notes = d.tubeNotes(foot, head, bottom, top)
+	b.Ordinates = ordinates(foot, head, low.Y, high.Y)
+	b.Notes = d.tubeNotes(foot, head, low.Y, high.Y)
 	d.add(b)
 	d.Seam = head.curve[0].y - foot.curve[0].y
 	d.CG = t.balance(foot, head)
@@ -200,19 +203,6 @@ func (t *tube) balance(foot, head *trim) r3.Vec {
 	cg := r3.Add(t.foot, r3.Scale(along, t.along))
 	cg = r3.Add(cg, r3.Scale(across*(head.east-foot.east), t.zero))
 	return r3.Add(cg, r3.Scale(across*(head.north-foot.north), t.right))
-}
-
-// tubeOutline joins the two curves by the seam's edges, counter-clockwise from
-// the foot's left.
-func tubeOutline(foot, head *trim) []r2.Vec {
-	outline := make([]r2.Vec, 0, len(foot.curve)+len(head.curve))
-	for _, p := range foot.curve {
-		outline = append(outline, r2.Vec{X: foot.mean * p.angle, Y: p.y})
-	}
-	for _, p := range slices.Backward(head.curve) {
-		outline = append(outline, r2.Vec{X: head.mean * p.angle, Y: p.y})
-	}
-	return outline
 }
 
 // headDisc adds the disc that closes a free head, let in flush.

@@ -19,14 +19,14 @@ type piece struct {
 	number  int // gores from the prime direction on, rings from the lower pole on, discs upper and lower: from 1
 	surface func(out float64) solid.Surface
 	chart   func(x r3.Vec) r2.Vec
-	lay     func(q r2.Vec) r2.Vec // nil for the flat itself
-	space   func(q r2.Vec) r3.Vec // where a point of the chart is, in the middle of the sheet
-	period  float64               // of the chart's first coordinate, wound about the pole; 0 for none
-	outline []r2.Vec              // in the chart
-	middle  r2.Vec                // of the piece, in the chart
-	normal  r3.Vec                // out of the ball at the middle
-	ring    bool                  // goes all round the pole, or nearly
-	wedge   *wedge                // that a gore lies in; nil for the others
+	lay     func(q r2.Vec) r2.Vec              // nil for the flat itself
+	space   func(q r2.Vec, out float64) r3.Vec // where a point of the chart is, at a distance out from the middle of the sheet
+	period  float64                            // of the chart's first coordinate, wound about the pole; 0 for none
+	outline []r2.Vec                           // in the chart
+	middle  r2.Vec                             // of the piece, in the chart
+	normal  r3.Vec                             // out of the ball at the middle
+	ring    bool                               // goes all round the pole, or nearly
+	wedge   *wedge                             // that a gore lies in; nil for the others
 }
 
 // A wedge is the space between the two planes through the pole that bound a
@@ -115,10 +115,10 @@ func (d *developer) rolledPiece(s segmented, k int) piece {
 			x = r3.Sub(x, b.Center)
 			return r2.Vec{X: r3.Dot(x, on), Y: s.mean * math.Atan2(r3.Dot(x, b.Pole), r3.Dot(x, out))}
 		},
-		space: func(q r2.Vec) r3.Vec {
+		space: func(q r2.Vec, w float64) r3.Vec {
 			sin, cos := math.Sincos(q.Y / s.mean)
 			x := r3.Add(b.Center, r3.Scale(q.X, on))
-			return r3.Add(x, r3.Add(r3.Scale(s.mean*cos, out), r3.Scale(s.mean*sin, b.Pole)))
+			return r3.Add(x, r3.Add(r3.Scale((s.mean+w)*cos, out), r3.Scale((s.mean+w)*sin, b.Pole)))
 		},
 	}
 }
@@ -147,11 +147,11 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 			return r2.Vec{X: s.mean * math.Atan2(north, east), Y: s.mean * math.Atan2(z, math.Hypot(east, north))}
 		},
 		lay: func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X * math.Cos(q.Y/s.mean), Y: q.Y} },
-		space: func(q r2.Vec) r3.Vec {
+		space: func(q r2.Vec, w float64) r3.Vec {
 			sin, cos := math.Sincos(q.Y / s.mean)
 			east, north := math.Cos(q.X/s.mean), math.Sin(q.X/s.mean)
 			x := r3.Add(r3.Scale(cos*east, out), r3.Scale(cos*north, on))
-			return r3.Add(b.Center, r3.Scale(s.mean, r3.Add(x, r3.Scale(sin, b.Pole))))
+			return r3.Add(b.Center, r3.Scale(s.mean+w, r3.Add(x, r3.Scale(sin, b.Pole))))
 		},
 	}
 }
@@ -211,11 +211,11 @@ func (d *developer) rings(mean float64) []piece {
 					}
 				},
 				lay: func(q r2.Vec) r2.Vec { return t.lay(q.X, q.Y, angle/2) },
-				space: func(q r2.Vec) r3.Vec {
+				space: func(q r2.Vec, w float64) r3.Vec {
 					sin, cos := math.Sincos(seam + q.X)
 					along := q.Y - f.slant/2
-					x := r3.Scale(mean*cosL-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
-					return r3.Add(b.Center, r3.Add(x, r3.Scale(mean*sinL+along*cosL, pole)))
+					x := r3.Scale((mean+w)*cosL-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
+					return r3.Add(b.Center, r3.Add(x, r3.Scale((mean+w)*sinL+along*cosL, pole)))
 				},
 			})
 		}
@@ -250,8 +250,8 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 				}
 				return r2.Vec{X: below}
 			}
-			p.space = func(q r2.Vec) r3.Vec {
-				x := r3.Add(b.Center, r3.Scale(height, pole))
+			p.space = func(q r2.Vec, w float64) r3.Vec {
+				x := r3.Add(b.Center, r3.Scale(height+w, pole))
 				return r3.Add(x, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across)))
 			}
 		} else {
@@ -268,14 +268,14 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 				chord := 2 * mean * math.Sin(math.Atan2(level, z)/2)
 				return r2.Vec{X: chord * east / level, Y: chord * north / level}
 			}
-			p.space = func(q r2.Vec) r3.Vec {
+			p.space = func(q r2.Vec, w float64) r3.Vec {
 				chord := r2.Norm(q)
 				sin, cos := math.Sincos(2 * math.Asin(min(1, chord/(2*mean))))
-				x := r3.Add(b.Center, r3.Scale(mean*cos, pole))
+				x := r3.Add(b.Center, r3.Scale((mean+w)*cos, pole))
 				if chord == 0 {
 					return x
 				}
-				return r3.Add(x, r3.Scale(mean*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
+				return r3.Add(x, r3.Scale((mean+w)*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
 			}
 		}
 		list = append(list, p)

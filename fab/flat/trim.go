@@ -84,6 +84,7 @@ func (c *cut) point() point { return point{c.angle, c.y, c.slope, c.face} }
 type meeting struct {
 	contour solid.Contour // nil for a free end
 	round   solid.Contour // for a ball of lobes, the sphere within it; else nil
+	conical bool          // on sides of cones
 }
 
 // A trim is one end of a tube as it is cut.
@@ -91,6 +92,7 @@ type trim struct {
 	*tube
 	head bool // trimmed from the head down
 
+	free   bool // meets nothing
 	square bool
 	curve  []point // in order of angle, from one seam edge to the other
 	even   [steps + 1]cut
@@ -113,8 +115,11 @@ func (e *trim) meet(s solid.Surface) meeting {
 		return meeting{}
 	}
 	m := meeting{contour: s.Meet(e.wall())}
-	if l, ok := s.(*solid.Lobed); ok {
-		m.round = l.Within().Meet(e.wall())
+	switch s := s.(type) {
+	case *solid.Lobed:
+		m.round = s.Within().Meet(e.wall())
+	case solid.Zoned, solid.Cone:
+		m.conical = true
 	}
 	return m
 }
@@ -181,6 +186,7 @@ func (e *trim) look(m *meeting, c *cut) {
 // given, and between them. It reports whether all of the end meets the surface.
 func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 	if m.contour == nil {
+		e.free = true
 		y := 0.0
 		if e.head {
 			y = e.length
@@ -222,7 +228,6 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 	gap := 2*math.Pi - e.turn
 	e.weld += math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe)
 	e.tip(m)
-	e.thin()
 	return !e.missed
 }
 

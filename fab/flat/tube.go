@@ -59,9 +59,9 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 		}
 		for k := range table.Stations {
 			c := e.even[k*perPitch]
-			s := Station{At: e.mean * c.angle, Bearing: bearingOf(e.seam + c.angle), Ordinate: c.y - bottom}
+			s := Station{At: e.mean * c.angle, Bearing: bearingOf(e.seam + c.angle), Ordinate: max(0, c.y-bottom)}
 			if e.head {
-				s.Ordinate = top - c.y
+				s.Ordinate = max(0, top-c.y)
 			}
 			table.Stations[k] = s
 		}

@@ -43,7 +43,7 @@ func TestSquareHeadUnderBall(t *testing.T) {
 		for _, q := range head {
 			lowest = min(lowest, q.Y)
 		}
-		if math.Abs(640-lowest-ridge) > kinked {
+		if off := 640 - lowest - ridge; off < -kinked || off > edgeRoom {
 			t.Errorf("rolled gores: cut back %v on the ridges, want %v", 640-lowest, ridge)
 		}
 	}

@@ -35,7 +35,7 @@ func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
 		low, high := bounds(p.outline)
 		for k := 1; k < ventSpots; k++ {
 			at := r2.Vec{X: p.middle.X, Y: low.Y + (high.Y-low.Y)*float64(k)/ventSpots}
-			x := p.space(at)
+			x := p.space(at, 0)
 			s := (x.Y-b.Center.Y)/2 - (x.Z - b.Center.Z)
 			if s <= score+square {
 				continue

@@ -59,7 +59,7 @@ func (c Cylinder) clear(r3.Vec, int) float64 { return math.Inf(1) }
 // Meet implements Surface.
 func (c Cylinder) Meet(t Tube) Contour {
 	if t.Flare != 0 {
-		return &convexContour{body: c, wall: newWall(t)}
+		return newSided(c, c.Axis, 1, t)
 	}
 	x, y, sin, ok := c.across(t.Along)
 	rel := r3.Sub(t.Origin, c.Point)
@@ -89,7 +89,9 @@ type cylinderContour struct {
 //
 // Across the wall x and y grow by a and b for each mm of radius, and t is
 // greatest where a sqrt(R^2 - y^2) = -b y, which is y = -R a / sqrt(a^2 + b^2)
-// with the sign of b, or at the edge of the wall that is next to it.
+// with the sign of b, or at the edge of the wall that is next to it. Where b
+// changes its sign it may leap from one edge to the other: Face is 1 where b is
+// negative.
 func (c *cylinderContour) Touch(sin, cos float64) (Contact, bool) {
 	a, aTurn := cos*c.xZero+sin*c.xRight, cos*c.xRight-sin*c.xZero
 	b, bTurn := cos*c.yZero+sin*c.yRight, cos*c.yRight-sin*c.yZero
@@ -115,7 +117,38 @@ func (c *cylinderContour) Touch(sin, cos float64) (Contact, bool) {
 		r = c.outer
 	}
 	t, slope, _ := at(r)
-	return Contact{At: t, Slope: slope, Toe: toe, ToeSlope: toeSlope, Radius: r, Clear: math.Inf(1)}, true
+	face := 0
+	if b < 0 {
+		face = 1
+	}
+	return Contact{At: t, Slope: slope, Toe: toe, ToeSlope: toeSlope, Radius: r, Clear: math.Inf(1), Face: face}, true
+}
+
+// A sidedContour is a convexContour on a body that is round about an axis. Next to
+// the two bearings along the axis the touch may move all across the wall and leap
+// back, with a kink: Face tells the sides of the axis apart.
+type sidedContour struct {
+	convexContour
+	faces       int     // of the body
+	zero, right float64 // how much of bearings 0 and 90 deg leads away from the axis
+}
+
+func newSided(body convex, axis r3.Vec, faces int, t Tube) *sidedContour {
+	beside := r3.Cross(axis, t.Along)
+	return &sidedContour{
+		convexContour: convexContour{body: body, wall: newWall(t)},
+		faces:         faces,
+		zero:          r3.Dot(beside, t.Zero), right: r3.Dot(beside, t.Right),
+	}
+}
+
+// Touch implements Contour.
+func (c *sidedContour) Touch(sin, cos float64) (Contact, bool) {
+	made, ok := c.convexContour.Touch(sin, cos)
+	if ok && cos*c.zero+sin*c.right < 0 {
+		made.Face += c.faces
+	}
+	return made, ok
 }
 
 // A Cone is a taper's side, without ends: all points whose distance from the
@@ -168,4 +201,4 @@ func (c Cone) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
 func (c Cone) clear(r3.Vec, int) float64 { return math.Inf(1) }
 
 // Meet implements Surface.
-func (c Cone) Meet(t Tube) Contour { return &convexContour{body: c, wall: newWall(t)} }
+func (c Cone) Meet(t Tube) Contour { return newSided(c, c.Axis, 1, t) }

@@ -132,10 +132,9 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 		return Contact{}, false
 	}
 	leave := func(r float64) (exit, bool) { return c.leave(&g, r) }
-	n := len(c.body.lobes)
 	var top exit
 	var r float64
-	if dished && max(rim.face, bore.face) >= n && !(rim.face == n && bore.face == n) {
+	if dished && c.nearCap(&g, rim, outer) {
 		// Across the edge of a dished cap, beside which is a hollow at each
 		// corner of the opening.
 		top, r = scan(bore, rim, inner, outer, leave)
@@ -143,6 +142,13 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 		top, r = highest(bore, rim, inner, outer, leave)
 	}
 	return c.contact(top, r, rim, &g), true
+}
+
+// nearCap reports whether the wall may touch the edge of a dished cap, given
+// where its outside leaves the ball: within twice its thickness.
+func (c *lobedContour) nearCap(g *ray, rim exit, outer float64) bool {
+	q := r3.Add(c.wall.from(g, outer), r3.Scale(rim.t, g.dir))
+	return math.Abs(math.Abs(q.Z)-c.body.dome) < 2*(outer-c.wall.Inner) || rim.face > len(c.body.lobes)
 }
 
 // facing returns the lobe that a line faces where it leaves the sphere, or at
@@ -283,47 +289,67 @@ func (b *Lobed) leaveEnd(o, d r3.Vec, height float64) (float64, bool) {
 }
 
 // scanSteps is the number of places across a wall at which the edge of a cap is
-// looked at. Between two of them lies at most one top worth the name, the wall
-// being thin beside the cap.
+// looked at. Between two of them lies at most one change of face, the wall being
+// thin beside the cap.
 const scanSteps = 16
 
-// scan is highest for heights with more than one top: the best of equal steps,
-// bettered between its neighbours by golden section. A top within the wall may
-// be a corner, so that its slope is not known.
+// scan is highest for heights with more than one top. Between equal steps across
+// the wall it looks at both sides of each change of face, where the heights may
+// leap, and for smooth tops. One within the wall may be a corner, so that its
+// slope is not known.
 func scan(bore, rim exit, from, to float64, leave func(r float64) (exit, bool)) (exit, float64) {
 	best, at := bore, from
 	if rim.t > bore.t {
 		best, at = rim, to
 	}
-	try := func(r float64) float64 {
-		e, ok := leave(r)
-		if !ok {
-			return math.Inf(-1)
-		}
+	try := func(e exit, r float64) {
 		if e.t > best.t {
 			best, at = e, r
 			best.face = Rough
 		}
-		return e.t
 	}
-	step := (to - from) / scanSteps
-	for i := 1; i < scanSteps; i++ {
-		try(from + float64(i)*step)
-	}
-	lo, hi := max(from, at-step), min(to, at+step)
-	const golden = 1 / math.Phi
-	p, q := hi-golden*(hi-lo), lo+golden*(hi-lo)
-	tp, tq := try(p), try(q)
-	for hi-lo > radiusResolution {
-		if tp > tq {
-			hi, q, tq = q, p, tp
-			p = hi - golden*(hi-lo)
-			tp = try(p)
-		} else {
-			lo, p, tp = p, q, tq
-			q = lo + golden*(hi-lo)
-			tq = try(q)
+	// part halves between two places until they are one, keeping to the first as
+	// long as before says so of the middle.
+	part := func(a, b exit, lo, hi float64, before func(exit) bool) (exit, exit, float64, float64) {
+		for hi-lo > radiusResolution {
+			mid := (lo + hi) / 2
+			e, ok := leave(mid)
+			if !ok {
+				break
+			}
+			if before(e) {
+				a, lo = e, mid
+			} else {
+				b, hi = e, mid
+			}
 		}
+		try(a, lo)
+		try(b, hi)
+		return a, b, lo, hi
+	}
+	smooth := func(a, b exit, lo, hi float64) {
+		if a.across > 0 && b.across < 0 {
+			part(a, b, lo, hi, func(e exit) bool { return e.across > 0 })
+		}
+	}
+	before, r := bore, from
+	for i := 1; i <= scanSteps; i++ {
+		next, e, ok := from+(to-from)*float64(i)/scanSteps, rim, true
+		if i < scanSteps {
+			e, ok = leave(next)
+		}
+		if !ok {
+			continue
+		}
+		try(e, next)
+		if e.face == before.face {
+			smooth(before, e, r, next)
+		} else {
+			a, b, lo, hi := part(before, e, r, next, func(e exit) bool { return e.face == before.face })
+			smooth(before, a, r, lo)
+			smooth(b, e, hi, next)
+		}
+		before, r = e, next
 	}
 	return best, at
 }

@@ -104,4 +104,4 @@ func (z Zoned) clear(q r3.Vec, face int) float64 {
 }
 
 // Meet implements Surface.
-func (z Zoned) Meet(t Tube) Contour { return &convexContour{body: z, wall: newWall(t)} }
+func (z Zoned) Meet(t Tube) Contour { return newSided(z, z.Pole, z.Zones+2, t) }
