@@ -39,7 +39,7 @@ base pad { plate 600 by 400, metal slab }
 
 // assembly makes the assembly of worked case D3, whose posts run from ball to
 // ball. Its balls are of two halves: true spheres.
-func assembly() *design.Design {
+func assembledT1() *design.Design {
 	metal := func(t float64) *design.Metal {
 		return &design.Metal{Name: fmt.Sprint(t), Thickness: t, Tolerance: 0.05, Density: 7850}
 	}
@@ -84,7 +84,7 @@ func assembly() *design.Design {
 // way from a design. D3 takes the posts' ends as fitting the balls through the
 // wall; cut square they weigh up to 0.1 % more, as the cases' author found.
 func TestAssembly(t *testing.T) {
-	j, wrong := Build(assembly())
+	j, wrong := Build(assembledT1())
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}

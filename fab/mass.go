@@ -6,17 +6,10 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/assembly"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
-)
-
-const (
-	// buttBead is the section of the bead of a butt weld, as a share of the
-	// square of the sheet's thickness. Common practice, no source.
-	buttBead = 1.5
-	// filletBead is that of a fillet whose leg is the sheet's thickness.
-	filletBead = 0.5
 )
 
 // join adds the joints in which balls rest to what their ends tell of posts.
@@ -77,14 +70,14 @@ func (j *Job) weigh() {
 		if p.Metal == nil {
 			continue
 		}
-		section := p.Metal.Thickness * p.Metal.Thickness * p.Metal.Density * 1e-9 // kg per mm, of a full square
-		seam := buttBead * section * p.Seam
+		t, perArea := p.Metal.Thickness, p.Metal.Density*1e-9 // kg per mm of a bead, for each mm2 of its section
+		seam := assembly.ButtBead(t) * perArea * p.Seam
 		j.Mass.Weld += seam
 		add(seam, p.CG)
 		of := r3.Scale(seam, p.CG)
 		p.welded.mass = seam
 		for _, w := range p.Welds {
-			bead := filletBead * section * w.Length
+			bead := assembly.FilletBead(t) * perArea * w.Length
 			j.Mass.Weld += bead
 			add(bead, p.at(w))
 			of = r3.Add(of, r3.Scale(bead, p.at(w)))

@@ -1,0 +1,118 @@
+package assembly_test
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"stabile/fab"
+	"stabile/fab/assembly"
+	"stabile/param/quantity"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// every has one joint of every kind, a loop, and two balls threaded on a post.
+const every = `
+sculpture "Every joint"
+units mm
+metal skin { alloy low-carbon-steel, thickness 1.5 }
+metal slab { alloy low-carbon-steel, thickness 10 }
+finish bath { galvanize }
+base pad { plate 700 by 600, metal slab, anchors 4, anchor_diameter 12, anchor_edge 40 }
+
+post mast on pad { at (-150, 0), diameter 60, length 600, lean 3 deg toward 180 deg, metal skin }
+ball moon on mast { diameter 220, gores 8, caps 60, vent 8, metal skin }
+ball bead[1] around mast { height 200, diameter 120, gores 6, metal skin }
+ball bead[2] around mast { height 420, diameter 100, halves, metal skin }
+ball star on moon { diameter 90, offset 20 toward 90 deg, zones 5, metal skin }
+
+post stout on pad { at (180, 0), diameter 90 to 60, length 500, metal skin }
+post bent on stout { length 100, diameter 60, metal skin }
+post upper on bent { length 250, lean 20 deg toward 0 deg, diameter 60, metal skin }
+ball far on upper { diameter 180, gores 8, bend domed, metal skin }
+post tie from moon to far { diameter 30, metal skin }
+post twig on stout { at 300 toward 270 deg, diameter 25, length 180, lean 60 deg toward 270 deg, metal skin }
+ball nut on twig { diameter 70, bought 0.4 kg }
+ball pebble on pad { at (0, -200), diameter 120, halves, metal skin }
+`
+
+// TestGolden compares the plans of a design with every joint, and of an example,
+// with those that are kept.
+func TestGolden(t *testing.T) {
+	for name, j := range map[string]*fab.Job{
+		"every.txt":     build(t, every),
+		"slow-tide.txt": examples(t)["slow-tide.stabile"],
+	} {
+		var got bytes.Buffer
+		write(&got, assembly.Make(input(j)), j.Design.Units)
+		path := filepath.Join("testdata", name)
+		if *update {
+			if err := os.WriteFile(path, got.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got.Bytes(), want) {
+			t.Errorf("the plan is not %s; with -update it is written anew. It is\n%s", path, got.Bytes())
+		}
+	}
+}
+
+// write writes a plan for reading.
+func write(b *bytes.Buffer, p *assembly.Plan, units quantity.System) {
+	for _, s := range p.Steps {
+		fmt.Fprintf(b, "%d. [%s] %s\n", s.Number, s.Work, s.Text)
+		if l := s.Lift; l != nil {
+			fmt.Fprintf(b, "   lift %s (%s to %s), centre of gravity (%s, %s, %s)\n", units.Weight(l.Mass), units.Weight(l.Low), units.Weight(l.High),
+				units.Length(l.CG.X, quantity.Coarse), units.Length(l.CG.Y, quantity.Coarse), units.Length(l.CG.Z, quantity.Coarse))
+		}
+		if g := s.Stage; g != nil {
+			fmt.Fprintf(b, "   stands %v, tips at %s\n", g.Stands, quantity.Degrees(g.Tips))
+		}
+		for _, n := range s.Notes {
+			fmt.Fprintf(b, "   ! %s\n", n)
+		}
+	}
+	b.WriteString("\n")
+	for _, w := range p.Welds {
+		fmt.Fprintf(b, "weld %d: %s, %s", w.Number, w.Kind, w.Part)
+		if w.With != "" {
+			fmt.Fprintf(b, " %s to %s", w.At, w.With)
+		}
+		fmt.Fprintf(b, ", %d x %s, %s rod %s, %.1f g\n   %d tacks %s apart, %s:", w.Count, units.Length(w.Length, quantity.Coarse), w.Process, units.Length(w.Rod, quantity.Fine),
+			1000*w.Filler, w.Tacks.Number(), units.Length(w.Tacks.Spacing, quantity.Coarse), w.Tacks.From)
+		for i, a := range w.Tacks.At {
+			if i == 8 {
+				b.WriteString(" ...")
+				break
+			}
+			if w.Tacks.From.Angles() {
+				b.WriteString(" " + strings.TrimSuffix(quantity.Bearing(a), " deg"))
+			} else {
+				b.WriteString(" " + units.Rule(a, quantity.Coarse))
+			}
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString("\n")
+	for _, s := range p.Spaces {
+		fmt.Fprintf(b, "space %v: %.2f l, vent %v, dip %v, closed by step %d\n", s.Parts, s.Volume/1e6, s.Vent, s.Dip, s.Step)
+	}
+	t := p.Totals
+	fmt.Fprintf(b, "\nfits %d, tacks %d, lifts %d, weld %.0f mm, edge %.0f mm, faces %.0f mm, dress %.0f mm, filler %.3f kg\n\n",
+		t.Fits, t.Tacks, t.Lifts, t.Weld, t.Edge, t.Faces, t.Dress, t.Filler)
+	for _, f := range p.Findings {
+		fmt.Fprintf(b, "%s %s: %s\n", f.Level, f.Part, f.Text)
+	}
+	for _, r := range p.Rules {
+		fmt.Fprintf(b, "rule: %s\n", r)
+	}
+}

@@ -1,0 +1,168 @@
+package assembly
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// A Space is a hollow that is closed when all is welded: a ball, a tube shut at
+// both ends, or several that open into each other.
+type Space struct {
+	Parts  []string
+	Volume float64 // mm3, about
+	Vent   float64 // mm, the largest vent that the design gives it; 0 for none
+	Holes  int     // vents that the design gives it
+	Dip    float64 // mm, least diameter of its vent and of its drain where it is hot dipped, else 0
+	Step   int     // the number of the step that closes it; 0 where the plan has none
+}
+
+const (
+	shopHeat = 20.0    // °C, at which a space is closed
+	atmos    = 101.325 // kPa, the standard atmosphere
+	kelvin   = 273.15
+)
+
+// ZincBath and Oven are the temperatures in °C of a hot-dip zinc bath and of the
+// oven in which paint is baked. Common practice, no source.
+const (
+	ZincBath = 450.0
+	Oven     = 200.0
+)
+
+// SealedPressure returns by how many kPa the air shut in a closed space at 20 °C
+// presses more than the air outside when it is heated to a temperature in °C: an
+// ideal gas whose volume stays the same. Water shut in with it does far worse.
+func SealedPressure(celsius float64) float64 {
+	return atmos * (celsius - shopHeat) / (shopHeat + kelvin)
+}
+
+// WeldVent is the least diameter, in mm, of the hole that lets out the air that
+// welding heats. Common practice, no source.
+const WeldVent = 3.0
+
+const (
+	// dipLeast and dipShare are the least diameter, in mm, of a vent or drain in a
+	// tube that is hot dipped, and its least share of the tube's diameter;
+	// dipVessel is the diameter, in mm, for a vessel of dipVolume, in mm3, and is
+	// taken in proportion of the hole's area to the volume. As galvanizers' guides
+	// give them after ASTM A385 and ISO 14713-2.
+	dipLeast  = 10.0
+	dipShare  = 0.25
+	dipVessel = 50.0
+	dipVolume = 0.5e9
+)
+
+// enclose finds the closed spaces. Two tubes head to head open into each other,
+// unless the one stands on the disc of the other, and an open head within a ball
+// that is threaded there opens into it. A joint welded from outside opens
+// nothing.
+func (m *maker) enclose() {
+	n := len(m.in.Items)
+	of := make([]int, n)
+	open := make([]bool, n) // to the air
+	for i := range of {
+		of[i] = i
+	}
+	find := func(i int) int {
+		for of[i] != i {
+			of[i] = of[of[i]]
+			i = of[i]
+		}
+		return i
+	}
+	join := func(a, b int) {
+		if a, b = find(a), find(b); a != b {
+			of[max(a, b)] = min(a, b)
+			open[min(a, b)] = open[a] || open[b]
+		}
+	}
+	for i := range n {
+		post := m.part(i).Post
+		if post == nil {
+			continue
+		}
+		for k, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
+			switch {
+			case k == 1 && end.Meets == design.Free && post.HeadDisc:
+			case end.Meets == design.Free:
+				if ball := m.covering(i, [2]r3.Vec{post.Foot, post.Head}[k]); ball >= 0 {
+					join(i, ball)
+					continue
+				}
+				open[find(i)] = true
+			case onGround(end.With):
+				open[find(i)] = true
+			case k == 0 && end.Meets == design.OnHead:
+				host, ok := m.at[end.With]
+				if ok && end.With.Post != nil && end.With.Post.HeadEnd.With == m.part(i) {
+					join(i, host)
+				}
+			}
+		}
+	}
+	m.space = make([]int, n)
+	number := make(map[int]int)
+	for i := range n {
+		m.space[i] = -1
+		p := m.part(i)
+		r := find(i)
+		if p.Base != nil || open[r] {
+			continue
+		}
+		k, ok := number[r]
+		if !ok {
+			k = len(m.plan.Spaces)
+			number[r] = k
+			m.plan.Spaces = append(m.plan.Spaces, Space{})
+			m.first = append(m.first, i)
+		}
+		m.space[i] = k
+		m.hollow(&m.plan.Spaces[k], p)
+	}
+}
+
+// hollow adds a part to a space.
+func (m *maker) hollow(s *Space, p *design.Part) {
+	s.Parts = append(s.Parts, p.Name)
+	least := dipLeast
+	if b := p.Ball; b != nil {
+		v := 4 * math.Pi / 3 * b.Radius * b.Radius * b.Radius
+		s.Volume += v
+		if b.Vent > 0 {
+			s.Holes++
+			s.Vent = max(s.Vent, b.Vent)
+		}
+		least = max(least, dipVessel*math.Sqrt(v/dipVolume))
+	} else {
+		a, b := p.Post.Diameter[0]/2, p.Post.Diameter[1]/2
+		s.Volume += math.Pi / 3 * (a*a + a*b + b*b) * p.Post.Length
+		least = max(least, dipShare*max(2*a, 2*b))
+	}
+	if f := m.in.Design.Finish; f != nil && f.Kind == design.Galvanize {
+		s.Dip = max(s.Dip, least)
+	}
+}
+
+// covering returns the ball threaded on a post that covers a point of its axis,
+// or -1.
+func (m *maker) covering(post int, at r3.Vec) int {
+	for _, k := range m.touches[post] {
+		l := &m.links[k]
+		if l.kind != design.ThreadJoint || l.post != post {
+			continue
+		}
+		if b := m.part(l.other(post)).Ball; b != nil && r3.Norm(r3.Sub(at, b.Center)) < b.Radius {
+			return l.other(post)
+		}
+	}
+	return -1
+}
+
+// onGround reports whether what an end stands on is the ground itself, to which
+// nothing is welded.
+func onGround(p *design.Part) bool {
+	return p == nil || p.Base != nil && p.Base.Shape == design.Feet
+}

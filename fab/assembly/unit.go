@@ -1,0 +1,156 @@
+package assembly
+
+import (
+	"cmp"
+	"slices"
+
+	"stabile/param/design"
+)
+
+// OneLift is the most, in kg, that one person should lift in the best posture:
+// the load constant of the revised NIOSH lifting equation (1991), 51 lb.
+const OneLift = 23.0
+
+// A unit is what is put together on the bench and then set in its place as one:
+// posts head to head with the ball on their top, as long as one person can lift
+// them, and the balls that are threaded on them, whatever they weigh.
+type unit struct {
+	items []int // as they are joined, the one that stands on the rest of the work first
+	inner []int // the links within it, as they are made
+	high  float64
+}
+
+// unite makes the units. Of a chain that closes a loop each part stays by
+// itself, so that the loop can be closed in the order that lets the last one in.
+func (m *maker) unite() {
+	n := len(m.in.Items)
+	m.unitOf = make([]int, n)
+	of := make([]int, n) // leads from an item to the one that stands for its unit
+	weight := make([]float64, n)
+	for i := range of {
+		of[i] = i
+		weight[i] = m.in.Items[i].High
+		for _, w := range m.seams[i] {
+			weight[i] += m.plan.Welds[w].Filler
+		}
+	}
+	find := func(i int) int {
+		for of[i] != i {
+			of[i] = of[of[i]]
+			i = of[i]
+		}
+		return i
+	}
+	var inner []int
+	join := func(k int, host, guest int) {
+		h, g := find(host), find(guest)
+		if h == g {
+			return
+		}
+		of[g] = h
+		weight[h] += weight[g] + m.filler(k)
+		inner = append(inner, k)
+	}
+	for _, k := range m.threads() {
+		l := &m.links[k]
+		join(k, l.post, l.other(l.post))
+	}
+	for _, k := range m.stems() {
+		host, guest := m.hostOf(k)
+		if weight[find(host)]+weight[find(guest)]+m.filler(k) <= OneLift {
+			join(k, host, guest)
+		}
+	}
+	number := make(map[int]int, n)
+	for i := range n {
+		r := find(i)
+		u, ok := number[r]
+		if !ok {
+			u = len(m.units)
+			number[r] = u
+			m.units = append(m.units, unit{high: weight[r]})
+		}
+		m.unitOf[i] = u
+		m.units[u].items = append(m.units[u].items, i)
+	}
+	for _, k := range inner {
+		u := &m.units[m.unitOf[m.links[k].a]]
+		u.inner = append(u.inner, k)
+	}
+	for i := range m.units {
+		slices.SortStableFunc(m.units[i].items, func(a, b int) int { return cmp.Compare(m.depth[a], m.depth[b]) })
+	}
+}
+
+// filler returns the weld metal in kg of a link.
+func (m *maker) filler(k int) float64 {
+	if w := m.links[k].weld; w >= 0 {
+		return m.plan.Welds[w].Filler
+	}
+	return 0
+}
+
+// hostOf returns the side of a link that is nearer to the base, and the other.
+func (m *maker) hostOf(k int) (host, guest int) {
+	l := &m.links[k]
+	if m.depth[l.b] < m.depth[l.a] {
+		return l.b, l.a
+	}
+	return l.a, l.b
+}
+
+// threads returns the links of balls that are threaded on posts, post by post and
+// on each the ball that is put on first before the one that follows it.
+func (m *maker) threads() []int {
+	var list []int
+	for k := range m.links {
+		if l := &m.links[k]; l.kind == design.ThreadJoint && l.post >= 0 && m.part(l.other(l.post)).Ball != nil {
+			list = append(list, k)
+		}
+	}
+	rank := func(k int) float64 {
+		l := &m.links[k]
+		a := m.part(l.other(l.post)).Ball.Along
+		if !fromHead(m.part(l.post).Post) {
+			return -a
+		}
+		return a
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		return cmp.Or(cmp.Compare(m.links[a].post, m.links[b].post), cmp.Compare(rank(a), rank(b)))
+	})
+	return list
+}
+
+// fromHead reports whether balls go on a post over its head: over the slimmer end
+// of a taper, since the hole in a ball fits the post where it stays.
+func fromHead(p *design.Post) bool { return p.Diameter[1] <= p.Diameter[0] }
+
+// stems returns the links by which a ball or a post sits on the head of a post
+// and that are in no loop, from the base up.
+func (m *maker) stems() []int {
+	var list []int
+	for k := range m.links {
+		l := &m.links[k]
+		host, guest := m.hostOf(k)
+		if l.kind != design.EndJoint || l.post < 0 || !m.bridge[k] || m.part(host).Post == nil {
+			continue
+		}
+		onBall := l.post == host && !l.foot && m.part(guest).Ball != nil
+		onHead := l.post == guest && l.foot && m.part(guest).Post != nil && m.part(guest).Post.FootEnd.Meets == design.OnHead
+		if onBall || onHead {
+			list = append(list, k)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		x, _ := m.hostOf(a)
+		y, _ := m.hostOf(b)
+		return cmp.Compare(m.depth[x], m.depth[y])
+	})
+	return list
+}
+
+// sortBy sorts numbers by a key, equal ones as they were.
+func sortBy(list []int, key func(int) float64) {
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(key(a), key(b)) })
+}

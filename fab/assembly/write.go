@@ -1,0 +1,219 @@
+package assembly
+
+import (
+	"slices"
+
+	"stabile/param/design"
+)
+
+// write writes the steps: every part by itself, what is put together on the
+// bench, what is set in its place, and what is done to the whole.
+func (m *maker) write() {
+	w := writer{maker: m, closed: make([]int, len(m.plan.Spaces))}
+	for i := range m.in.Items {
+		w.making(i)
+	}
+	for _, p := range m.order {
+		for _, k := range m.units[p.unit].inner {
+			w.bench(k)
+		}
+	}
+	stands := site{maker: m, of: make([]*body, len(m.units))}
+	for _, p := range m.order {
+		w.place(&p, &stands)
+	}
+	w.close()
+	w.finish(&stands)
+	w.weigh()
+}
+
+// A writer writes the steps of a plan.
+type writer struct {
+	*maker
+	closed []int // of each space, the step that made its last joint
+}
+
+// add numbers a step and appends it.
+func (w *writer) add(s Step) *Step {
+	s.Number = len(w.plan.Steps) + 1
+	w.plan.Steps = append(w.plan.Steps, s)
+	return &w.plan.Steps[len(w.plan.Steps)-1]
+}
+
+// touch enters that a step closes an opening of an item's hollow.
+func (w *writer) touch(item int, s *Step) {
+	if k := w.space[item]; k >= 0 {
+		w.closed[k] = max(w.closed[k], s.Number)
+	}
+}
+
+// join enters the joints that a step makes.
+func (w *writer) join(s *Step, links ...int) {
+	for _, k := range links {
+		l := &w.links[k]
+		s.Joints = append(s.Joints, l.joint)
+		if l.weld >= 0 {
+			s.Welds = append(s.Welds, l.weld)
+		}
+		if i := w.shuts(l); i >= 0 {
+			w.touch(i, s)
+		}
+	}
+}
+
+// making writes how an item is made.
+func (w *writer) making(i int) {
+	if text := w.makeText(i); text != "" {
+		w.touch(i, w.add(Step{
+			Work: MakePart, Parts: w.names([]int{i}), Welds: slices.Clone(w.seams[i]), Text: text, Notes: w.makeNotes(i),
+		}))
+	}
+}
+
+// bench writes how a joint is made on the bench.
+func (w *writer) bench(k int) {
+	l := &w.links[k]
+	host, guest := w.hostOf(k)
+	if l.kind == design.ThreadJoint {
+		host, guest = l.post, l.other(l.post)
+	}
+	group := w.withThreads(guest)
+	s := w.add(Step{Work: Bench, Parts: w.names(group), To: w.names([]int{host}), Text: w.benchText(k, host, guest)})
+	w.join(s, k)
+	var sum weight
+	for _, i := range group {
+		w.addItem(&sum, i)
+		if i != guest {
+			w.addLink(&sum, w.between(i, guest))
+		}
+	}
+	s.Lift = w.lift(sum, nil)
+}
+
+// place writes how a unit is set in its place.
+func (w *writer) place(p *placing, stands *site) {
+	u := &w.units[p.unit]
+	var sum weight
+	for _, i := range u.items {
+		w.addItem(&sum, i)
+	}
+	for _, k := range u.inner {
+		w.addLink(&sum, k)
+	}
+	stands.set(p, sum)
+	text := w.placeText(p)
+	if text == "" {
+		return
+	}
+	s := w.add(Step{Work: Place, Parts: w.names(u.items), To: w.hosts(p), Text: text})
+	w.join(s, p.links...)
+	s.Lift = w.lift(sum, p.links)
+	s.Stage = stands.stage()
+	s.Notes = w.placeNotes(p, s)
+}
+
+// close enters in the steps the spaces that they close.
+func (w *writer) close() {
+	for k, number := range w.closed {
+		if number == 0 {
+			continue
+		}
+		s := &w.plan.Steps[number-1]
+		w.plan.Spaces[k].Step = number
+		s.Closes = append(s.Closes, k)
+		s.Notes = append(s.Notes, w.closeNote(s, k))
+	}
+}
+
+// finish writes what is done to the whole.
+func (w *writer) finish(stands *site) {
+	var all []string
+	for i := range w.in.Items {
+		all = append(all, w.part(i).Name)
+	}
+	s := w.add(Step{Work: Finish, Parts: all, Text: w.finishText(), Notes: w.finishNotes()})
+	s.Lift = w.lift(stands.whole, nil)
+}
+
+// weigh counts the lifts, and warns of those that are too heavy for one.
+func (w *writer) weigh() {
+	for i := range w.plan.Steps {
+		s := &w.plan.Steps[i]
+		if s.Lift == nil {
+			continue
+		}
+		it := "The whole"
+		if s.Work != Finish {
+			it = "It"
+			w.plan.Totals.Lifts++
+		}
+		if s.Lift.Heavy {
+			s.Notes = append(s.Notes, it+" weighs up to "+w.system.Weight(s.Lift.High)+", above "+liftLimit(w.system)+": no lift for one person; sling it or call help")
+		}
+	}
+}
+
+// shuts returns the item of whose hollow a link closes an opening: a post whose
+// end it is, a ball whose holes the post through it fills; -1 for none. What
+// stands on a ball, on a side or on a disc shuts nothing of that.
+func (m *maker) shuts(l *link) int {
+	switch {
+	case l.post < 0:
+		return -1
+	case l.kind == design.ThreadJoint:
+		return l.other(l.post)
+	}
+	return l.post
+}
+
+// withThreads returns an item with the balls that are threaded on it.
+func (m *maker) withThreads(i int) []int {
+	list := []int{i}
+	if m.part(i).Post != nil {
+		for _, k := range m.touches[i] {
+			if l := &m.links[k]; l.kind == design.ThreadJoint && l.post == i {
+				list = append(list, l.other(i))
+			}
+		}
+	}
+	return list
+}
+
+// between returns the link of two items.
+func (m *maker) between(i, j int) int {
+	for _, k := range m.touches[i] {
+		if m.links[k].other(i) == j {
+			return k
+		}
+	}
+	return -1
+}
+
+// hosts returns what a unit is set on.
+func (m *maker) hosts(p *placing) []string {
+	var list []string
+	for _, k := range p.links {
+		_, host := m.sides(p, k)
+		if name := m.part(host).Name; !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
+// sides returns the item of the unit at a link, and the one that it meets.
+func (m *maker) sides(p *placing, k int) (mine, host int) {
+	l := &m.links[k]
+	if m.unitOf[l.a] == p.unit {
+		return l.a, l.b
+	}
+	return l.b, l.a
+}
+
+func (m *maker) names(items []int) []string {
+	list := make([]string, len(items))
+	for i, k := range items {
+		list[i] = m.part(k).Name
+	}
+	return list
+}

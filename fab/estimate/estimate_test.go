@@ -1,0 +1,267 @@
+package estimate
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// near reports whether two numbers are alike but for rounding.
+func near(a, b float64) bool { return math.Abs(a-b) <= 1e-12*max(1, math.Abs(a), math.Abs(b)) }
+
+// full is an input in which every line has a quantity and a rate of its own.
+func full() Input {
+	rates := design.Rates{
+		Labour: 50, Setup: 600, Cut: 120, Pass: 60, Fit: 300,
+		Clean: 0.01, Weld: 0.002, Dress: 0.004,
+		Filler: 20, Pipe: 2, Gas: 6, Markup: 0.2,
+	}
+	return Input{
+		Quantities: Quantities{
+			ShearSettings: 12, ShearCuts: 30, HandCut: 9000, CutterCut: 3000, Clean: 36000,
+			RollSettings: 7, Passes: 60, Raised: 250000, Fits: 24, Weld: 7200, Dress: 7200,
+			Lifts: 8, Surface: 2e6, Filler: 0.5,
+			Materials: []Material{{"sheets of 'skin'", 2, "sheets", 90}, {"ball 'nut', bought", 1, "pieces", 40}},
+		},
+		Rates: rates, Own: rates, Currency: "EUR",
+		Finish: &design.Finish{Kind: design.Paint, Price: 30},
+	}
+}
+
+// TestClosedSums holds every line of an estimate to a sum done by hand.
+func TestClosedSums(t *testing.T) {
+	e := Make(full())
+	hours := map[Operation]float64{
+		ShearSetting: 12 * 600 / 3600.0,       // 2
+		ShearCut:     30 * 120 / 3600.0,       // 1
+		HandCut:      9 / handSpeed / 3600,    // 9 m at 150 mm/min: 1
+		CutterCut:    3 / cutterSpeed / 3600,  // 3 m at 500 mm/min: 0.1
+		Clean:        36 / 0.01 / 3600,        // 1
+		RollSetting:  7 * 600 / 3600.0,        // 7/6
+		Pass:         60 * 60 / 3600.0,        // 1
+		Raise:        0.25 * raiseTime / 3600, // a quarter of 4: 1
+		Fit:          24 * 300 / 3600.0,       // 2
+		Weld:         7.2 / 0.002 / 3600,      // 1
+		Dress:        7.2 / 0.004 / 3600,      // 0.5
+		Lift:         8 * liftTime / 3600,     // 2
+	}
+	const sum = 2 + 1 + 1 + 0.1 + 1 + 7.0/6 + 1 + 1 + 2 + 1 + 0.5 + 2
+	for _, l := range e.Work {
+		if want, ok := hours[l.Operation]; !ok || !near(l.Hours.Likely, want) {
+			t.Errorf("%s: %v h, want %v", l.Operation, l.Hours.Likely, want)
+		}
+		delete(hours, l.Operation)
+	}
+	if len(hours) > 0 {
+		t.Errorf("left out: %v", hours)
+	}
+	if !near(e.Hours.Likely, sum) {
+		t.Errorf("%v h in all, want %v", e.Hours.Likely, sum)
+	}
+	// The finish has a price, so that the shop spends no hours on it.
+	const bare = 2*90 + 40 + 0.5*20 + 1*6 + sum*50 + 2*30
+	if m := e.Money; m == nil || !near(m.Total.Likely, bare*1.2) || !m.Priced() {
+		t.Errorf("money %+v, want %v and nothing unpriced", m, bare*1.2)
+	}
+	if got := len(e.Money.Lines); got != 7 {
+		t.Errorf("%d lines of money, want 7: %+v", got, e.Money.Lines)
+	}
+}
+
+// TestRanges holds low and high to their shares, by hand for one line of each
+// spread.
+func TestRanges(t *testing.T) {
+	e := Make(full())
+	for _, tt := range []struct {
+		op        Operation
+		low, high float64 // shares of the likely
+	}{{ShearCut, 0.85, 1.25}, {Weld, 0.75, 1.4}, {Raise, 0.6, 1.7}} {
+		h := e.hours(tt.op)
+		if !near(h.Low, tt.low*h.Likely) || !near(h.High, tt.high*h.Likely) {
+			t.Errorf("%s: %+v, want shares of %v and %v", tt.op, h, tt.low, tt.high)
+		}
+	}
+	var low, high float64
+	for _, l := range e.Work {
+		low += l.Hours.Low
+		high += l.Hours.High
+	}
+	if !near(low, e.Hours.Low) || !near(high, e.Hours.High) {
+		t.Errorf("hours %+v, the lines add up to %v and %v", e.Hours, low, high)
+	}
+}
+
+// TestNotCounted checks that what has no price is named and not taken as nothing.
+func TestNotCounted(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		change   func(*Input)
+		unpriced string // "" for all priced
+		none     bool   // no money at all
+	}{
+		{"all", func(*Input) {}, "", false},
+		{"no labour", func(in *Input) { in.Rates.Labour = 0 }, labourName, false},
+		{"no price of a sheet", func(in *Input) { in.Quantities.Materials[0].Price = 0 }, "sheets of 'skin'", false},
+		{"no filler", func(in *Input) { in.Rates.Filler = 0 }, fillerName, false},
+		{"no gas", func(in *Input) { in.Rates.Gas = 0 }, gasName, false},
+		{"no gas for stick", func(in *Input) { in.Rates.Gas, in.Process = 0, design.Stick }, "", false},
+		{"no rate of welding", func(in *Input) { in.Rates.Weld = 0 }, "hours for welding: no rate", false},
+		{"no price of the finish: the shop paints", func(in *Input) { in.Finish = &design.Finish{Kind: design.Paint} }, "", false},
+		{"no price of a bath", func(in *Input) { in.Finish = &design.Finish{Kind: design.Galvanize} }, finishName, false},
+		{"no finish", func(in *Input) { in.Finish = nil }, "", false},
+		{"no money", func(in *Input) {
+			r := &in.Rates
+			r.Labour, r.Filler, r.Gas = 0, 0, 0
+			in.Quantities.Materials[0].Price, in.Quantities.Materials[1].Price = 0, 0
+			in.Finish = nil
+		}, "", true},
+	} {
+		in := full()
+		in.Quantities.Materials = slices.Clone(in.Quantities.Materials)
+		tt.change(&in)
+		e := Make(in)
+		switch m := e.Money; {
+		case tt.none:
+			if m != nil || m.Priced() {
+				t.Errorf("%s: money %+v", tt.name, m)
+			}
+		case m == nil:
+			t.Errorf("%s: no money", tt.name)
+		case tt.unpriced == "" && !m.Priced():
+			t.Errorf("%s: unpriced %q", tt.name, m.Unpriced)
+		case tt.unpriced != "" && (m.Priced() || !slices.Contains(m.Unpriced, tt.unpriced)):
+			t.Errorf("%s: unpriced %q, want %q", tt.name, m.Unpriced, tt.unpriced)
+		}
+		if e.Money != nil && len(e.Money.Outside) == 0 {
+			t.Errorf("%s: nothing is said of what lies outside", tt.name)
+		}
+	}
+}
+
+// TestMonotone checks on random inputs that low <= likely <= high everywhere, and
+// that more of anything, at a higher price or a slower rate, never costs less.
+func TestMonotone(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(1, 2))
+	random := func() Input {
+		in := full()
+		q, r := &in.Quantities, &in.Rates
+		for _, n := range []*int{&q.ShearSettings, &q.ShearCuts, &q.RollSettings, &q.Passes, &q.Fits, &q.Lifts} {
+			*n = rnd.IntN(100)
+		}
+		for _, x := range lengths(q) {
+			*x = rnd.Float64() * 1e4
+		}
+		for _, x := range prices(r) {
+			*x = rnd.Float64() * 50
+		}
+		return in
+	}
+	for range 300 {
+		in := random()
+		before := Make(in)
+		for _, l := range before.Work {
+			ordered(t, string(l.Operation), l.Hours)
+		}
+		ordered(t, "hours", before.Hours)
+		ordered(t, "money", before.Money.Total)
+		more := in
+		switch k := rnd.IntN(3); k {
+		case 0:
+			*lengths(&more.Quantities)[rnd.IntN(len(lengths(&more.Quantities)))] *= 1 + rnd.Float64()
+		case 1:
+			*prices(&more.Rates)[rnd.IntN(len(prices(&more.Rates)))] *= 1 + rnd.Float64()
+		case 2:
+			more.Rates.Weld /= 1 + rnd.Float64()
+		}
+		after := Make(more)
+		if after.Hours.Likely < before.Hours.Likely*(1-1e-12) || after.Money.Total.Likely < before.Money.Total.Likely*(1-1e-12) {
+			t.Errorf("more comes to less: %+v to %+v, for %+v and %+v", before.Money.Total, after.Money.Total, in, more)
+		}
+	}
+}
+
+func lengths(q *Quantities) []*float64 {
+	return []*float64{&q.HandCut, &q.CutterCut, &q.Clean, &q.Raised, &q.Weld, &q.Dress, &q.Surface, &q.Filler}
+}
+
+func prices(r *design.Rates) []*float64 {
+	return []*float64{&r.Labour, &r.Filler, &r.Gas, &r.Setup, &r.Cut, &r.Pass, &r.Fit}
+}
+
+func ordered(t *testing.T, what string, r Range) {
+	t.Helper()
+	if !(0 <= r.Low && r.Low <= r.Likely && r.Likely <= r.High && !math.IsInf(r.High, 0)) {
+		t.Errorf("%s: %+v", what, r)
+	}
+}
+
+func FuzzMake(f *testing.F) {
+	f.Add(1.0, 2.0, 3.0, 4.0, 5)
+	f.Add(math.NaN(), math.Inf(1), -1.0, 0.0, -7)
+	f.Add(1e308, 1e-308, 1e15, 1e-15, 1<<62)
+	f.Fuzz(func(t *testing.T, a, b, c, d float64, n int) {
+		in := full()
+		q, r := &in.Quantities, &in.Rates
+		q.ShearCuts, q.Fits = n, n
+		q.HandCut, q.Weld, q.Surface, q.Filler = a, b, c, d
+		r.Labour, r.Weld, r.Gas, r.Markup = b, c, d, a
+		q.Materials = []Material{{"sheets", a, "sheets", c}}
+		in.Finish.Price = d
+		e := Make(in)
+		ordered(t, "hours", e.Hours)
+		for i := range e.Work {
+			l := &e.Work[i]
+			ordered(t, string(l.Operation), l.Hours)
+			for _, units := range []quantity.System{quantity.Inch, quantity.Millimetre} {
+				if text := l.Amount(units) + l.Rate(units); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+					t.Errorf("%s: %s", l.Operation, text)
+				}
+			}
+		}
+		if e.Money != nil {
+			ordered(t, "money", e.Money.Total)
+			for _, l := range e.Money.Lines {
+				ordered(t, l.Name, l.Money)
+			}
+		}
+		for _, p := range Compare([]Tube{{Outside: a, Length: b, Mass: c, Price: d}}, d).Posts {
+			for _, x := range []float64{p.PipeMass, p.Saved, p.Sheet, p.Pipes, p.Off} {
+				if math.IsNaN(x) || math.IsInf(x, 0) {
+					t.Errorf("comparison %+v", p)
+				}
+			}
+		}
+	})
+}
+
+// TestWords checks how quantities and rates are written.
+func TestWords(t *testing.T) {
+	for _, tt := range []struct {
+		line         Line
+		units        quantity.System
+		amount, rate string
+	}{
+		{Line{Quantity: 12, Unit: Count, Each: 90}, quantity.Inch, "12", "1.5 min each"},
+		{Line{Quantity: 3048, Unit: Length, Speed: 25.4 * 3 / 60e3}, quantity.Inch, "10 ft", "3 in/min"},
+		{Line{Quantity: 3048, Unit: Length, Speed: 0.1 / 60}, quantity.Millimetre, "3 m", "100 mm/min"},
+		{Line{Quantity: 2.5e6, Unit: Area, Each: 3600}, quantity.Millimetre, "2.5 m2", "60 min/m2"},
+		{Line{Quantity: 304.8 * 304.8 * 4, Unit: Area, Each: 3600}, quantity.Inch, "4 ft2", "5.6 min/ft2"},
+	} {
+		if a, r := tt.line.Amount(tt.units), tt.line.Rate(tt.units); a != tt.amount || r != tt.rate {
+			t.Errorf("%+v reads %q at %q, want %q at %q", tt.line, a, r, tt.amount, tt.rate)
+		}
+	}
+	for _, tt := range []struct {
+		money float64
+		want  string
+	}{{1234.5, "1234 EUR"}, {12.5, "12.5 EUR"}, {0, "0 EUR"}} {
+		if got := Amount(tt.money, "EUR"); got != tt.want {
+			t.Errorf("Amount(%v) = %q, want %q", tt.money, got, tt.want)
+		}
+	}
+}

@@ -1,0 +1,199 @@
+package estimate
+
+import (
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// An Operation is a kind of work.
+type Operation string
+
+// The operations, in the order of the work.
+const (
+	ShearSetting Operation = "setting the shear"
+	ShearCut     Operation = "shear cuts"
+	HandCut      Operation = "cutting curves by hand"
+	CutterCut    Operation = "cutting by the cutter"
+	Clean        Operation = "cleaning edges"
+	RollSetting  Operation = "setting the rolls"
+	Pass         Operation = "passes through the rolls"
+	Raise        Operation = "doming and dishing"
+	Fit          Operation = "fitting and tacking"
+	Weld         Operation = "welding"
+	Dress        Operation = "dressing welds"
+	Lift         Operation = "lifting and setting up"
+	Finish       Operation = "finish"
+)
+
+// A Line is one operation: so much of it, at a rate, comes to so many hours.
+type Line struct {
+	Operation Operation
+	Quantity  float64 // a count; mm; or mm2, by Unit
+	Unit      Unit
+	Each      float64 // s for each, of a count; s for each m2, of an area; else 0
+	Speed     float64 // m/s, of a length; else 0
+	Own       bool    // the rate is the shop's own, not a built-in one
+	Hours     Range
+}
+
+// A Unit is what a quantity is counted in.
+type Unit int
+
+// The units.
+const (
+	Count  Unit = iota // single things
+	Length             // mm
+	Area               // mm2
+)
+
+// Built-in rates where a shop has none to give. Common practice, no source.
+const (
+	handSpeed   = 0.15 / 60     // m/s, along a curve with snips or a nibbler, and filing it
+	cutterSpeed = 0.5 / 60      // m/s, along an edge, laying out and deburring counted in
+	raiseTime   = 4 * 3600.0    // s for each m2 that is raised over a stake or in a sandbag
+	liftTime    = 15 * 60.0     // s for each lift: rigging, setting, checking
+	paintTime   = 1.5 * 3600.0  // s for each m2: degreasing, priming, two coats
+	brushTime   = 1 * 3600.0    // s for each m2
+	weatherTime = 0.25 * 3600.0 // s for each m2: degreasing and wetting
+)
+
+// A spread is how far a line may come out under and over what is likely, by how
+// well it is known beforehand.
+type spread int
+
+const (
+	steady spread = iota // work of which a machine sets the pace
+	usual                // work by hand
+	loose                // work of which the metal sets the pace
+	bought               // what comes at a given price, and may be spoilt
+	fed                  // filler, which leaves stubs and spatters
+	sent                 // work of others by their own measure
+)
+
+// shares returns the spread as shares of what is likely. Work overruns further
+// than it saves. Common practice, no source.
+func (s spread) shares() (down, up float64) {
+	switch s {
+	case steady:
+		return 0.15, 0.25
+	case usual:
+		return 0.25, 0.4
+	case loose:
+		return 0.4, 0.7
+	case bought:
+		return 0, 0.1
+	case fed:
+		return 0.2, 0.5
+	}
+	return 0.1, 0.2
+}
+
+func (s spread) about(x float64) Range {
+	down, up := s.shares()
+	return Range{x * (1 - down), x, x * (1 + up)}
+}
+
+// String writes the shares.
+func (s spread) String() string {
+	down, up := s.shares()
+	return "-" + quantity.Decimal(100*down, 0) + " % and +" + quantity.Decimal(100*up, 0) + " %"
+}
+
+// work works out the hours.
+func (e *Estimate) work(in *Input) {
+	q, r, own := &in.Quantities, &in.Rates, &in.Own
+	e.count(ShearSetting, q.ShearSettings, r.Setup, own.Setup > 0, steady)
+	e.count(ShearCut, q.ShearCuts, r.Cut, own.Cut > 0, steady)
+	e.length(HandCut, q.HandCut, handSpeed, false, usual)
+	e.length(CutterCut, q.CutterCut, cutterSpeed, false, usual)
+	e.length(Clean, q.Clean, r.Clean, own.Clean > 0, usual)
+	e.count(RollSetting, q.RollSettings, r.Setup, own.Setup > 0, steady)
+	e.count(Pass, q.Passes, r.Pass, own.Pass > 0, usual)
+	e.area(Raise, q.Raised, raiseTime, loose)
+	e.count(Fit, q.Fits, r.Fit, own.Fit > 0, loose)
+	e.length(Weld, q.Weld, r.Weld, own.Weld > 0, usual)
+	e.length(Dress, q.Dress, r.Dress, own.Dress > 0, loose)
+	e.count(Lift, q.Lifts, liftTime, false, loose)
+	if f := in.Finish; f != nil && good(q.Surface) && !good(f.Price) {
+		switch f.Kind {
+		case design.Paint:
+			e.area(Finish, q.Surface, paintTime, usual)
+		case design.Brushed:
+			e.area(Finish, q.Surface, brushTime, usual)
+		case design.Weather:
+			e.area(Finish, q.Surface, weatherTime, usual)
+		default:
+			e.Left = append(e.Left, "hours for the finish '"+string(f.Kind)+"', which is sent out")
+		}
+	}
+	for _, l := range e.Work {
+		e.Hours = e.Hours.plus(l.Hours)
+	}
+}
+
+// most is the largest quantity, rate or price that is taken for meant, so that no
+// sum of products runs out of range.
+const most = 1e15
+
+// good reports whether x is a positive number that is taken for meant.
+func good(x float64) bool { return x > 0 && x <= most }
+
+func (e *Estimate) count(op Operation, n int, each float64, own bool, s spread) {
+	e.line(Line{Operation: op, Quantity: float64(n), Unit: Count, Each: each, Own: own}, float64(n)*each, s)
+}
+
+func (e *Estimate) length(op Operation, mm, speed float64, own bool, s spread) {
+	e.line(Line{Operation: op, Quantity: mm, Unit: Length, Speed: speed, Own: own}, mm/1e3/speed, s)
+}
+
+func (e *Estimate) area(op Operation, mm2, each float64, s spread) {
+	e.line(Line{Operation: op, Quantity: mm2, Unit: Area, Each: each}, mm2/1e6*each, s)
+}
+
+// line adds a line that takes a number of seconds.
+func (e *Estimate) line(l Line, seconds float64, s spread) {
+	switch {
+	case !good(l.Quantity):
+	case !good(l.Each) && !good(l.Speed) || !good(seconds):
+		e.Left = append(e.Left, "hours for "+string(l.Operation)+": no rate")
+	default:
+		l.Hours = s.about(seconds / 3600)
+		e.Work = append(e.Work, l)
+	}
+}
+
+// Amount writes the quantity in shop units.
+func (l *Line) Amount(units quantity.System) string {
+	return amount(l.Quantity, l.Unit, units)
+}
+
+func amount(x float64, unit Unit, units quantity.System) string {
+	const foot = 304.8
+	switch {
+	case unit == Count:
+		return quantity.Decimal(x, 0)
+	case unit == Length && units == quantity.Inch:
+		return quantity.Decimal(x/foot, 1) + " ft"
+	case unit == Length:
+		return quantity.Decimal(x/1e3, 1) + " m"
+	case units == quantity.Inch:
+		return quantity.Decimal(x/(foot*foot), 1) + " ft2"
+	}
+	return quantity.Decimal(x/1e6, 2) + " m2"
+}
+
+// Rate writes the rate in shop units.
+func (l *Line) Rate(units quantity.System) string {
+	const foot = 304.8
+	switch {
+	case l.Unit == Length && units == quantity.Inch:
+		return quantity.Decimal(l.Speed*60e3/25.4, 1) + " in/min"
+	case l.Unit == Length:
+		return quantity.Decimal(l.Speed*60e3, 0) + " mm/min"
+	case l.Unit == Area && units == quantity.Inch:
+		return quantity.Decimal(l.Each/60*foot*foot/1e6, 1) + " min/ft2"
+	case l.Unit == Area:
+		return quantity.Decimal(l.Each/60, 1) + " min/m2"
+	}
+	return quantity.Decimal(l.Each/60, 1) + " min each"
+}
