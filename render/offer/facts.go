@@ -12,6 +12,9 @@ import (
 	"stabile/render/sheet"
 )
 
+// noBreak is a space at which no line ends.
+const noBreak = "\u00a0"
+
 // facts writes what a client is to know beside the elevations.
 func (w *offer) facts(box r2.Box) error {
 	full := false
@@ -90,7 +93,7 @@ func (w *offer) needs() string {
 	case b.Base.Anchors > 0:
 		text := fmt.Sprintf("A footing by others, and %d anchors in it", b.Base.Anchors)
 		if d := b.Base.AnchorDiameter; d > 0 {
-			text += " through holes of " + u.Length(d, quantity.Coarse)
+			text += " through holes of " + strings.ReplaceAll(u.Length(d, quantity.Coarse), " ", noBreak)
 		}
 		said = append(said, text)
 	default:

@@ -30,7 +30,7 @@ type Options struct {
 const (
 	margin      = 14.0
 	columnGap   = 8.0
-	pictureMost = 0.42 // of the page's height is the picture's at most
+	pictureMost = 0.35 // of the page's height is the picture's at most
 	drawColumn  = 0.48 // of the width is the elevations'
 	footHeight  = 8.0
 )
@@ -85,14 +85,18 @@ type offer struct {
 // head writes the title over the width of the page.
 func (w *offer) head() {
 	d := w.Design
-	if d.Shop != nil && d.Shop.Name != "" {
-		w.page.Add(&ink.Text{Text: d.Shop.Name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Medium}, Height: sheet.Medium, Anchor: ink.End})
-		w.box.Max.Y -= sheet.LineHeight(sheet.Medium)
-	}
 	width := w.box.Max.X - w.box.Min.X
 	title := d.Title
 	if d.Variation != "" {
 		title += ", " + d.Variation
+	}
+	if d.Shop != nil && d.Shop.Name != "" {
+		shop := &ink.Text{Text: d.Shop.Name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Display}, Height: sheet.Medium, Anchor: ink.End}
+		if ink.Width(title, sheet.Display, ink.Bold)+columnGap+shop.Width() > width {
+			shop.At.Y = w.box.Max.Y - sheet.Medium
+			w.box.Max.Y -= sheet.LineHeight(sheet.Medium)
+		}
+		w.page.Add(shop)
 	}
 	for _, line := range sheet.Wrap(title, width, sheet.Display, ink.Bold) {
 		w.box.Max.Y -= sheet.Display

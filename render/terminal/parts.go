@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -32,6 +33,47 @@ func (r *report) parts() {
 	}
 	t.add(true, "", "", "in all", "", "", u.Weight(r.Mass.Total))
 	r.table(t)
+	for _, text := range roundnesses(u, r.Parts) {
+		r.faint(margin, text)
+	}
+}
+
+// roundnesses says how round the balls come out, those that come out alike
+// together.
+func roundnesses(u quantity.System, parts []fab.Part) []string {
+	var said []string
+	names := map[string][]string{}
+	for _, p := range parts {
+		text := roundness(u, p)
+		if text == "" {
+			continue
+		}
+		if names[text] == nil {
+			said = append(said, text)
+		}
+		names[text] = append(names[text], p.Name)
+	}
+	for i, text := range said {
+		list := names[text]
+		if len(list) > 1 {
+			text = strings.NewReplacer("is off", "are each off", "comes to", "come to", "where it is", "where they are").Replace(text)
+		}
+		said[i] = strings.Join(list, ", ") + " " + text
+	}
+	return said
+}
+
+// roundness says, after the ball's name, how far it lies from the true sphere; ""
+// where that is not known, as of one that is bought.
+func roundness(u quantity.System, p fab.Part) string {
+	switch {
+	case p.Round == nil || p.Ball == nil || p.Ball.Build == design.Bought:
+		return ""
+	case p.Round.Greatest == 0:
+		return "comes to the true sphere where it is raised."
+	}
+	return fmt.Sprintf("is off the true sphere by at most %s, on average %s.",
+		u.Exact(p.Round.Greatest), u.Exact(p.Round.Mean))
 }
 
 // hosts returns the name of what each part stands on.

@@ -1,0 +1,114 @@
+package offer_test
+
+import (
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab"
+	"stabile/param"
+	"stabile/render/ink"
+	"stabile/render/offer"
+	"stabile/render/sheet"
+)
+
+// examples builds every example.
+func examples(t *testing.T) map[string]*fab.Job {
+	t.Helper()
+	const dir = "../../examples"
+	paths, err := filepath.Glob(dir + "/*.stabile")
+	if err != nil || len(paths) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	jobs := map[string]*fab.Job{}
+	for _, path := range paths {
+		d, err := param.Load(os.DirFS(dir), filepath.Base(path), param.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, wrong := fab.Build(d)
+		if err := wrong.Err(); err != nil {
+			t.Fatal(err)
+		}
+		jobs[filepath.Base(path)] = j
+	}
+	return jobs
+}
+
+// TestPage: on every paper that an office prints, the offer of every example has
+// room, says what it must, and no writing meets other writing or leaves the
+// margins.
+func TestPage(t *testing.T) {
+	for name, j := range examples(t) {
+		for _, size := range []string{"A4", "letter", "A3", "tabloid"} {
+			p, _ := sheet.LookupPaper(size)
+			o := offer.Options{Paper: p, Date: "2027-05-03", Price: "about 4,000 to 5,500 EUR (an estimate)"}
+			w, h := offer.PictureSize(o, j.Design.Units)
+			o.Picture = image.NewRGBA(image.Rect(0, 0, w/8, h/8))
+			page, err := offer.Page(j, o)
+			if err != nil {
+				t.Errorf("%s on %s: %v", name, size, err)
+				continue
+			}
+			var all []string
+			var boxes []r2.Box
+			for _, item := range page.Items {
+				text, ok := item.(*ink.Text)
+				if !ok {
+					continue
+				}
+				all = append(all, text.Text)
+				if text.Height < sheet.Small {
+					t.Errorf("%s on %s: %q is %v mm high", name, size, text.Text, text.Height)
+				}
+				b := box(text)
+				for i, other := range boxes {
+					if b.Min.X < other.Max.X && other.Min.X < b.Max.X && b.Min.Y < other.Max.Y && other.Min.Y < b.Max.Y {
+						t.Errorf("%s on %s: %q meets %q", name, size, text.Text, all[i])
+					}
+				}
+				boxes = append(boxes, b)
+				if b.Min.X < 10 || b.Min.Y < 10 || b.Max.X > page.Width-10 || b.Max.Y > page.Height-10 {
+					t.Errorf("%s on %s: %q leaves the page's margins", name, size, text.Text)
+				}
+			}
+			whole := strings.Join(all, " ")
+			for _, want := range []string{j.Design.Title, "About ", "engineer", "Revision " + j.Design.Revision, "2027-05-03", "4,000", "Not to be climbed"} {
+				if !strings.Contains(whole, want) {
+					t.Errorf("%s on %s does not say %q", name, size, want)
+				}
+			}
+		}
+	}
+}
+
+// box returns the box of a line of writing, capitals and what hangs below.
+func box(t *ink.Text) r2.Box {
+	path := t.Box()
+	b := r2.Box{Min: path[0], Max: path[0]}
+	for _, p := range path {
+		b.Min = r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
+		b.Max = r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
+	}
+	return b
+}
+
+// TestNoPrice: a price stands on the page only where it was asked for.
+func TestNoPrice(t *testing.T) {
+	for name, j := range examples(t) {
+		page, err := offer.Page(j, offer.Options{})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		for _, item := range page.Items {
+			if text, ok := item.(*ink.Text); ok && strings.Contains(text.Text, "Price") {
+				t.Errorf("%s: %q", name, text.Text)
+			}
+		}
+	}
+}
