@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/fab/frame"
+	"stabile/fab/stand"
 	"stabile/fab/strength"
 )
 
@@ -17,14 +18,21 @@ import (
 // times longer than all the rest, which a choice among many variations need not
 // bear; a report or a drawing of one design is made after it.
 func (j *Job) CheckStrength() {
-	if j.tried {
-		return
+	if !j.tried {
+		j.reckon()
 	}
-	j.reckon()
+	if j.Strength != nil && j.Strength.Worst > 1 {
+		said, err := j.Strength.Advise(j.strengthInput(), j.Design.Units)
+		if err != nil {
+			said = []finding.Finding{{Level: finding.Fault, Text: err.Error()}}
+		}
+		j.strong = said
+	}
 	j.find()
 }
 
-// reckon works out strength and what there is to say of it.
+// reckon works out strength and what there is to say of it, but not what would
+// help, for which the design is worked out anew many times.
 func (j *Job) reckon() {
 	j.tried = true
 	in := j.strengthInput()
@@ -39,17 +47,13 @@ func (j *Job) reckon() {
 		return
 	}
 	j.Strength = s
-	said, err := s.Findings(in, j.Design.Units)
-	if err != nil {
-		said = []finding.Finding{{Level: finding.Fault, Text: err.Error()}}
-	}
-	j.strong = said
+	j.strong = s.Findings(in, j.Design.Units)
 }
 
 // strengthInput gathers what strength is worked out from. The weld metal is
 // counted with the part whose weld it is.
 func (j *Job) strengthInput() strength.Input {
-	in := strength.Input{Design: j.Design, Wind: j.Wind, Footprint: j.Tipping.Footprint}
+	in := strength.Input{Design: j.Design, Wind: j.Wind, Footprint: j.Tipping.Footprint, Target: j.Tipping.Target}
 	for i := range j.Parts {
 		p := &j.Parts[i]
 		it := frame.Item{Part: p.Part, Mass: p.Mass + p.welded.mass}
@@ -57,6 +61,11 @@ func (j *Job) strengthInput() strength.Input {
 		in.Items = append(in.Items, it)
 		if p.Base != nil && p.Base.Anchors > 0 {
 			in.Anchors = append(in.Anchors, anchors(p)...)
+			in.AnchorHole = p.Base.AnchorDiameter
+		}
+		if p.Base != nil && len(in.Footprint) > 0 {
+			middle := stand.Middle(in.Footprint)
+			in.Ballast, in.BallastAt = j.Mass.Ballast, r3.Vec{X: middle.X, Y: middle.Y, Z: p.Base.Top}
 		}
 	}
 	return in

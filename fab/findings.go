@@ -5,16 +5,14 @@ import (
 	"slices"
 	"strings"
 
+	"stabile/fab/assembly"
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
-// oneLift is the most, in kg, that one person should lift in the best posture:
-// the load constant of the revised NIOSH lifting equation (1991), 51 lb.
-const oneLift = 23.0
-
-// liftLimit writes that limit as it is published in either system.
+// liftLimit writes the most that one person should lift (assembly.OneLift) as it
+// is published in either system.
 func liftLimit(units quantity.System) string {
 	if units == quantity.Inch {
 		return "51 lb"
@@ -58,6 +56,9 @@ func (j *Job) find() {
 	j.lifts(add)
 	j.vessels(add)
 	list = append(list, j.remarks...)
+	if j.plan != nil {
+		list = append(list, j.plan.Findings...)
+	}
 	for _, n := range j.Design.Notes {
 		name := ""
 		if n.Part != nil {
@@ -91,11 +92,11 @@ type adder func(level finding.Level, part, format string, args ...any)
 func (j *Job) lifts(add adder) {
 	units := j.Design.Units
 	for _, p := range j.Parts {
-		if p.High > oneLift {
+		if p.High > assembly.OneLift {
 			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), liftLimit(units))
 		}
 	}
-	if len(j.Parts) > 1 && j.Mass.High > oneLift {
+	if len(j.Parts) > 1 && j.Mass.High > assembly.OneLift {
 		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), liftLimit(units))
 	}
 }

@@ -31,6 +31,7 @@ type Job struct {
 	remarks []finding.Finding // of the making of the parts
 	tried   bool              // strength was gone into, for good or ill
 	strong  []finding.Finding // of strength
+	plan    *Plan             // nil until it is asked for; see Plan
 }
 
 // mark puts the marks on the blanks that are left out of the first working out.

@@ -22,6 +22,7 @@ type Report struct {
 	Tipping      *ReportTipping      `json:"tipping,omitempty"`  // left out without a footprint
 	Wind         *ReportWind         `json:"wind,omitempty"`     // left out where the site gives none
 	Strength     *ReportStrength     `json:"strength,omitempty"` // left out where it was not worked out
+	Shop         *ReportShop         `json:"shop,omitempty"`     // left out where the design describes none, unless it was asked for
 	Requirements []ReportRequirement `json:"requirements"`
 	Findings     []ReportFinding     `json:"findings"`
 	OK           bool                `json:"ok"` // no fault, all requirements checked and held, the tipping target reached, no part over its limit

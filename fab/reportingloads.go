@@ -12,7 +12,7 @@ func reportWind(w *wind.Wind) *ReportWind {
 	out := &ReportWind{
 		Method: string(w.Method), Edition: string(w.Edition), Ground: w.Ground, Speed: six(w.Speed), Gust: six(w.Gust),
 		LeastFactor: 1, Greatest: six(w.Greatest()),
-		Items: []ReportWindItem{}, Pressures: []ReportPressure{}, Lines: reportLines(w.Lines), Assumptions: append([]string{}, w.Assumptions...),
+		Items: []ReportWindItem{}, Pressures: []ReportPressure{}, Lines: reportLines(w.Lines()), Assumptions: w.Assumptions(),
 	}
 	if len(w.Bearings) > 0 {
 		b := &w.Bearings[w.Worst]
@@ -40,15 +40,19 @@ func reportWind(w *wind.Wind) *ReportWind {
 func reportStrength(s *strength.Strength) *ReportStrength {
 	out := &ReportStrength{
 		WorstRatio: six(s.Worst), WorstAt: s.WorstAt, Sway: six(s.Sway.Moved), SwayCase: s.Sway.Case,
-		Frequencies: []float64{}, Complete: s.Complete, Cases: s.Cases,
+		Frequencies: []float64{}, Shapes: []string{}, Complete: s.Complete, Cases: s.Cases,
 		Members: []ReportMember{}, Welds: []ReportWeld{}, Shells: []ReportShell{}, Shedding: []ReportShedding{},
-		NotCovered: append([]string{}, s.NotCovered...), Lines: reportLines(s.Lines), Assumptions: append([]string{}, s.Assumptions...),
+		NotPushed: []string{}, NotCovered: append([]string{}, s.NotCovered()...), Lines: reportLines(s.Lines()), Assumptions: s.Assumptions(),
+	}
+	for _, p := range s.Unpushed {
+		out.NotPushed = append(out.NotPushed, p.Name)
 	}
 	if s.Sway.Part != nil {
 		out.SwayPart = s.Sway.Part.Name
 	}
-	for _, m := range s.Modes {
-		out.Frequencies = append(out.Frequencies, six(m.Frequency))
+	for i := range s.Modes {
+		m := &s.Modes[i]
+		out.Frequencies, out.Shapes = append(out.Frequencies, six(m.Frequency)), append(out.Shapes, s.Words(m))
 	}
 	if len(s.Modes) > 0 {
 		out.Frequency = pointer(s.Modes[0].Frequency)
@@ -79,6 +83,12 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 	}
 	if a := s.Anchors; a != nil {
 		out.Anchors = &ReportAnchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
+		if a.ForTarget > 0 {
+			out.Anchors.ForTarget, out.Anchors.ForCase = pointer(a.ForTarget), a.ForCase
+			if a.Allowed > 0 {
+				out.Anchors.Bolt, out.Anchors.BoltRatio = pointer(a.Bolt), pointer(a.Ratio)
+			}
+		}
 	}
 	for _, sh := range s.Shells {
 		out.Shells = append(out.Shells, ReportShell{
@@ -86,7 +96,7 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 		})
 	}
 	for _, sh := range s.Shedding {
-		e := ReportShedding{Part: sh.Part.Name, Critical: six(sh.Critical)}
+		e := ReportShedding{Part: sh.Part.Name, Frequency: six(sh.Frequency), Estimated: sh.Estimated, Critical: six(sh.Critical)}
 		if sh.Design > 0 {
 			e.Of = pointer(sh.Of)
 		}
@@ -99,7 +109,7 @@ func reportLines(list []calculation.Line) []ReportLine {
 	out := []ReportLine{}
 	for _, l := range list {
 		r := ReportLine{Symbol: l.Symbol, Name: l.Name, Formula: l.Formula, Unit: l.Unit, Source: l.Source}
-		if l.Value != 0 {
+		if !l.Varies {
 			r.Value = pointer(l.Value)
 		}
 		out = append(out, r)

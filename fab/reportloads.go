@@ -44,7 +44,7 @@ type ReportPressure struct {
 }
 
 // A ReportLine is one term of a calculation, to be checked by hand. Where the
-// value is left out it is read from the members.
+// value is left out each part has its own.
 type ReportLine struct {
 	Symbol  string   `json:"symbol"`
 	Name    string   `json:"name"`
@@ -64,6 +64,7 @@ type ReportStrength struct {
 
 	Frequency   *float64  `json:"frequency_hz,omitempty"` // the lowest; left out where nothing can swing
 	Frequencies []float64 `json:"frequencies_hz"`         // up to three, lowest first
+	Shapes      []string  `json:"shapes"`                 // of the same, in words
 	Complete    bool      `json:"frequencies_complete"`   // none between them was missed
 
 	Buckling *float64 `json:"buckling_factor,omitempty"` // growth of all pushes at which the frame buckles; left out where it never does
@@ -76,6 +77,7 @@ type ReportStrength struct {
 	Shells   []ReportShell    `json:"shells"`
 	Shedding []ReportShedding `json:"shedding"`
 
+	NotPushed   []string     `json:"not_pushed"`  // posts that no push reaches: checked for their weight and the wind alone
 	NotCovered  []string     `json:"not_covered"` // what no rule covers, and so was not checked
 	Lines       []ReportLine `json:"lines"`
 	Assumptions []string     `json:"assumptions"`
@@ -130,6 +132,14 @@ type ReportAnchors struct {
 	Shear    float64 `json:"shear_n"`   // on one, shared evenly
 	Case     string  `json:"case,omitempty"`
 	Ignoring string  `json:"ignoring"` // what is left out
+
+	// ForTarget is the pull on one with which the target against tipping is
+	// reached, Bolt the bolt for its hole, and BoltRatio how much of what its steel
+	// bears that is. They are left out where weight alone reaches the target.
+	ForTarget *float64 `json:"for_target_n,omitempty"`
+	ForCase   string   `json:"for_target_case,omitempty"`
+	Bolt      *float64 `json:"bolt_mm,omitempty"`
+	BoltRatio *float64 `json:"bolt_ratio,omitempty"`
 }
 
 // A ReportShell is where a post stands on a ball: not covered by a rule.
@@ -145,7 +155,9 @@ type ReportShell struct {
 // A ReportShedding is the wind at which eddies leave a part as often as it
 // swings.
 type ReportShedding struct {
-	Part     string   `json:"part"`
-	Critical float64  `json:"critical_speed_mps"`
-	Of       *float64 `json:"of_design_speed,omitempty"` // left out without a wind
+	Part      string   `json:"part"`
+	Frequency float64  `json:"frequency_hz"`        // at which it swings
+	Estimated bool     `json:"estimated,omitempty"` // of its own swing on its foot, since it keeps still in the lowest modes
+	Critical  float64  `json:"critical_speed_mps"`
+	Of        *float64 `json:"of_design_speed,omitempty"` // left out without a wind
 }

@@ -10,4 +10,5 @@ type Line struct {
 	Value   float64 // in Unit
 	Unit    string  // "" for a plain number
 	Source  string  // standard and clause, "given", or "assumed"
+	Varies  bool    // there is no one value: each part has its own
 }

@@ -6,12 +6,12 @@ import (
 
 // assemble fills the stiffness and the mass, and factors the stiffness.
 func (f *Frame) assemble() error {
-	f.factored = newSkyline(f.profile())
-	f.mass = f.factored.alike()
+	f.stiff = newSkyline(f.profile())
+	f.mass = f.stiff.alike()
 	for i := range f.Beams {
 		b := &f.Beams[i]
 		if b.A != b.B {
-			f.add(f.factored, b, &b.k)
+			f.add(f.stiff, b, &b.k)
 		}
 		m := consistentMass(b.Section, b.Mass, b.Length, f.slender)
 		f.add(f.mass, b, &m)
@@ -22,9 +22,12 @@ func (f *Frame) assemble() error {
 			f.mass.addBlock(first, first, &k)
 		}
 	}
-	if negative, bad := f.factored.factor(); bad >= 0 || negative > 0 {
+	lower := f.stiff.alike()
+	copy(lower.value, f.stiff.value)
+	if negative, bad := lower.factor(); bad >= 0 || negative > 0 {
 		return &MechanismError{Part: f.owner(max(bad, 0)), Why: "its stiffness is lost in rounding; is a part far thinner or shorter than its neighbours?"}
 	}
+	f.factors = lower.sparse()
 	return nil
 }
 

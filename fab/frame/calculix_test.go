@@ -153,3 +153,42 @@ func TestCalculix(t *testing.T) {
 		})
 	}
 }
+
+// BenchmarkCalculix tells how many times as long the solver takes, as a whole
+// process that reads a frame, solves one case and three modes, as the frame does for
+// the same: made, solved and its modes found.
+func BenchmarkCalculix(b *testing.B) {
+	items := frames()["tree"].Items()
+	load := func(f *frame.Frame) (*frame.Loads, map[*design.Part]r3.Vec) {
+		force := map[*design.Part]r3.Vec{}
+		l := f.NewLoads(1)
+		l.Gravity(0, r3.Vec{Z: -1})
+		for _, it := range f.Items {
+			if it.Part.Base == nil {
+				force[it.Part] = r3.Vec{X: 20}
+				l.Along(0, it.Part, force[it.Part])
+			}
+		}
+		return l, force
+	}
+	f, err := frame.New(items)
+	require.NoError(b, err)
+	_, force := load(f)
+	ref := calculix(b, f, force)
+	least := time.Hour
+	for b.Loop() {
+		start := time.Now()
+		f, err := frame.New(items)
+		if err != nil {
+			b.Fatal(err)
+		}
+		l, _ := load(f)
+		f.Solve(l)
+		if _, _, err := f.Modes(3); err != nil {
+			b.Fatal(err)
+		}
+		least = min(least, time.Since(start))
+	}
+	b.ReportMetric(float64(ref.took.Milliseconds()), "ccx-ms")
+	b.ReportMetric(float64(ref.took)/float64(least), "times")
+}

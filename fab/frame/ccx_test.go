@@ -98,7 +98,7 @@ type reference struct {
 
 // calculix writes a frame with the given even force on each part and its weight,
 // runs the solver twice, and reads its answers.
-func calculix(t *testing.T, f *frame.Frame, force map[*design.Part]r3.Vec) reference {
+func calculix(t testing.TB, f *frame.Frame, force map[*design.Part]r3.Vec) reference {
 	t.Helper()
 	program, err := exec.LookPath("ccx")
 	if err != nil {
@@ -245,7 +245,7 @@ func calculix(t *testing.T, f *frame.Frame, force map[*design.Part]r3.Vec) refer
 }
 
 // run runs the solver on an input and returns what it printed to its table file.
-func run(t *testing.T, program, dir, name, input string) string {
+func run(t testing.TB, program, dir, name, input string) string {
 	t.Helper()
 	path := filepath.Join(dir, name)
 	require.NoError(t, os.WriteFile(path+".inp", []byte(input), 0o600))

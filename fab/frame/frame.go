@@ -12,6 +12,8 @@
 package frame
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -29,7 +31,7 @@ type Item struct {
 }
 
 // A Frame is a sculpture made ready for reckoning: cut into beams, numbered and
-// factored.
+// factored. It is not for several goroutines at once.
 type Frame struct {
 	Bodies   []Body // the first is the ground
 	Beams    []Beam // those of a post follow each other from foot to head
@@ -40,13 +42,18 @@ type Frame struct {
 	body  map[*design.Part]int // of balls and the base
 	post  map[*design.Part]int
 	parts []place // where the mass of balls is
+	hosts []int   // of each item, the one that it stands on; nil until asked for
 
 	// slender leaves out what shear and the inertia of turning sections do, as
 	// the closed forms of long beams do.
 	slender bool
 
-	factored *skyline // of the stiffness
-	mass     *skyline
+	stiff   *skyline // the stiffness
+	factors *sparse  // of the stiffness, L and D of L D L'
+	mass    *skyline
+
+	// room is for the blocks of vectors of an iteration, kept for the next.
+	room [3][]panel
 }
 
 // A Body is what moves as one.
@@ -62,7 +69,8 @@ type Beam struct {
 	A, B   int    // bodies; a beam with both ends in one body bears nothing
 	From   r3.Vec // its end towards the post's foot
 	To     r3.Vec
-	Axis   r3.Vec // unit vector from From to To
+	Axis   r3.Vec    // unit vector from From to To
+	Across [2]r3.Vec // unit vectors square to it and to each other, right-handed
 	Length float64
 	Section
 	Modulus float64 // MPa
@@ -77,6 +85,8 @@ type Post struct {
 	Part     *design.Part
 	Stations []Station
 	First    int // its first beam; it has one fewer than stations
+
+	item int // index in Frame.Items
 }
 
 // Beams returns how many beams the post has.
@@ -122,6 +132,19 @@ func (f *Frame) Body(p *design.Part) *Body {
 		return nil
 	}
 	return &f.Bodies[i]
+}
+
+// Reach returns the greatest movement of a part in a mode.
+func (f *Frame) Reach(p *design.Part, m Mode) float64 {
+	most := 0.0
+	if i, ok := f.post[p]; ok {
+		for _, s := range f.Posts[i].Stations {
+			most = max(most, r3.Norm2(m.Shape[s.Body][0]))
+		}
+	} else if b, ok := f.body[p]; ok {
+		most = r3.Norm2(m.Shape[b][0])
+	}
+	return math.Sqrt(most)
 }
 
 // BodiesOf returns the indices of the bodies that a part is fastened to or cut

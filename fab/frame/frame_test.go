@@ -219,6 +219,44 @@ func TestEuler(t *testing.T) {
 	}
 }
 
+// TestAlike holds that the modes and the buckling of many posts that are nearly
+// alike, whose eigenvalues lie close together, are found: each post stands by
+// itself, so that they are those of the post that is worst alone.
+func TestAlike(t *testing.T) {
+	for _, step := range []float64{0, 0.01, 0.3, 2, 10} {
+		many := trial.New(1.5)
+		plate := many.Plate(2000, 300, 10)
+		const posts = 14
+		least, factor := math.Inf(1), math.Inf(1)
+		for i := range posts {
+			foot := r3.Vec{X: -900 + 130*float64(i), Z: 10}
+			length := 1000 + step*float64(i)
+			many.Stand("reed", plate, foot, r3.Add(foot, r3.Vec{Z: length}), 30, 30)
+			b, _, _ := cantilever(length, 30, 30, 1.5, 0, 0)
+			f, err := frame.New(b.Items())
+			require.NoError(t, err)
+			modes, _, err := f.Modes(1)
+			require.NoError(t, err)
+			buckles, err := f.Buckling([]float64{-100, -100, -100})
+			require.NoError(t, err)
+			least, factor = min(least, modes[0].Frequency), min(factor, buckles)
+		}
+		f, err := frame.New(many.Items())
+		require.NoError(t, err)
+		modes, checked, err := f.Modes(3)
+		require.NoError(t, err, "step %v", step)
+		axial := make([]float64, len(f.Beams))
+		for i := range axial {
+			axial[i] = -100
+		}
+		buckles, err := f.Buckling(axial)
+		require.NoError(t, err, "step %v", step)
+		if !checked || !near(modes[0].Frequency, least, 1e-8) || !near(modes[1].Frequency, least, 1e-8) || !near(buckles, factor, 1e-8) {
+			t.Errorf("step %v: %v (checked %v), buckling %v; the worst alone has %v and %v", step, frequencies(modes), checked, buckles, least, factor)
+		}
+	}
+}
+
 // TestMechanism holds that a part tied to nothing is named.
 func TestMechanism(t *testing.T) {
 	b, _, _ := cantilever(500, 40, 40, 1.5, 1, 0)

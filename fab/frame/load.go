@@ -78,7 +78,10 @@ func (l *Loads) Gravity(c int, down r3.Vec) {
 
 // Along adds a force to a post, spread in proportion to its width, or to a ball
 // at its centre, or to the base.
-func (l *Loads) Along(c int, p *design.Part, force r3.Vec) {
+func (l *Loads) Along(c int, p *design.Part, force r3.Vec) { l.AlongEach(c, p, []r3.Vec{force}) }
+
+// AlongEach adds forces as Along does, one to each of the cases from c on.
+func (l *Loads) AlongEach(c int, p *design.Part, forces []r3.Vec) {
 	i, ok := l.frame.post[p]
 	if !ok {
 		at := r3.Vec{}
@@ -88,7 +91,12 @@ func (l *Loads) Along(c int, p *design.Part, force r3.Vec) {
 		case p.Base != nil:
 			at.Z = p.Base.Top / 2
 		}
-		l.At(c, p, at, force)
+		if body, ok := l.frame.body[p]; ok {
+			arm := r3.Sub(at, l.frame.Bodies[body].At)
+			for k, force := range forces {
+				l.onBody(c+k, body, force, r3.Vec{}, arm)
+			}
+		}
 		return
 	}
 	post := &l.frame.Posts[i]
@@ -98,7 +106,10 @@ func (l *Loads) Along(c int, p *design.Part, force r3.Vec) {
 		whole += beams[k].Diameter * beams[k].Length
 	}
 	for k := range beams {
-		l.onBeam(c, post.First+k, r3.Scale(beams[k].Diameter*beams[k].Length/whole, force))
+		share := beams[k].Diameter * beams[k].Length / whole
+		for n, force := range forces {
+			l.onBeam(c+n, post.First+k, r3.Scale(share, force))
+		}
 	}
 }
 

@@ -27,8 +27,14 @@ const (
 // mesh cuts posts into beams and makes bodies, each still by itself, and then
 // ties together those that are stiff together.
 func (f *Frame) mesh() {
-	f.Bodies = []Body{{}}
 	joins := f.joins()
+	most := len(f.Items) // beams and bodies, about
+	for _, it := range f.Items {
+		if p := it.Part.Post; p != nil {
+			most += split(p) + 2*len(joins[it.Part])
+		}
+	}
+	f.Beams, f.Bodies = make([]Beam, 0, most), make([]Body, 1, 1+most)
 	for i, it := range f.Items {
 		switch p := it.Part; {
 		case p.Base != nil:
@@ -117,11 +123,8 @@ func (f *Frame) cut(i int, joins []join) {
 	}
 	stations = append(stations, head)
 
-	step := p.Post.Length / pieces
-	if p.Post.IsTaper() {
-		step = p.Post.Length / taperPieces
-	}
-	post := Post{Part: p, First: len(f.Beams)}
+	step := p.Post.Length / float64(split(p.Post))
+	post := Post{Part: p, item: i, First: len(f.Beams), Stations: make([]Station, 0, split(p.Post)+2*len(stations))}
 	for k, s := range stations {
 		if k > 0 {
 			from := stations[k-1].Along
@@ -149,6 +152,14 @@ func (f *Frame) cut(i int, joins []join) {
 	f.Posts = append(f.Posts, post)
 }
 
+// split returns into how many beams a post is cut at least.
+func split(p *design.Post) int {
+	if p.IsTaper() {
+		return taperPieces
+	}
+	return pieces
+}
+
 // join notes a part that is fastened at the station.
 func (s *Station) join(p *design.Part) {
 	if p != nil {
@@ -166,7 +177,7 @@ func (f *Frame) beam(it *Item, from, to *Station) Beam {
 	p := it.Part
 	b := Beam{
 		Post: len(f.Posts), A: from.Body, B: to.Body, From: from.At, To: to.At,
-		Axis: p.Post.Direction, Length: to.Along - from.Along,
+		Axis: p.Post.Direction, Across: across(p.Post.Direction), Length: to.Along - from.Along,
 		Section: Tube(p.Post.DiameterAt((from.Along+to.Along)/2), p.Metal.Thickness),
 		Modulus: p.Metal.Modulus,
 	}

@@ -18,45 +18,44 @@ type Mode struct {
 }
 
 // Modes returns the n lowest modes, at most four, lowest first: fewer where the
-// frame has fewer. Checked tells that the count of frequencies below just above the
-// highest of them, by the signs of the pivots of K - w2 M (Sturm), is the number
-// found there, so that none was missed.
+// frame has fewer. Checked tells that the count of frequencies under the highest of
+// them, by the signs of the pivots of K - w2 M (Sturm), is the number found there, so
+// that none was missed.
 func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {
 	n = min(n, f.Unknowns, mostModes)
 	if n == 0 || !f.heavy() {
 		return nil, true, nil
 	}
-	values, vectors, err := f.lowest(f.mass, n, settled)
-	if err != nil {
-		return nil, false, err
-	}
-	for i, v := range values {
-		if !(v > 0) {
-			values = values[:i] // no mass moves
-			break
+	// Where one was missed, waiting for more of them to settle finds it.
+	for _, settling := range []int{n, min(n+2, block, f.Unknowns)} {
+		values, vectors, err := f.lowest(f.mass, settling, settled)
+		if err != nil {
+			return nil, false, err
+		}
+		for i, v := range values {
+			if !(v > 0) {
+				values = values[:i] // no mass moves
+				break
+			}
+		}
+		modes = nil
+		for i, v := range values[:min(n, len(values))] {
+			// Stiffness is in N/mm, which is 1000 kg/s2.
+			modes = append(modes, Mode{Frequency: math.Sqrt(1000/v) / (2 * math.Pi), Shape: f.shape(vectors, i)})
+		}
+		if len(modes) == 0 || f.counted(values, len(modes)) {
+			return modes, true, nil
 		}
 	}
-	for i, v := range values[:min(n, len(values))] {
-		// Stiffness is in N/mm, which is 1000 kg/s2.
-		modes = append(modes, Mode{Frequency: math.Sqrt(1000/v) / (2 * math.Pi), Shape: f.shape(vectors, i)})
-	}
-	if len(modes) == 0 {
-		return nil, true, nil
-	}
-	if f.counted(values, len(modes)) {
-		return modes, true, nil
-	}
-	// A frequency that is the same as the highest of them may not have settled.
-	values, _, err = f.lowest(f.mass, min(n+2, block, f.Unknowns), settled)
-	return modes, err == nil && f.counted(values, len(modes)), nil
+	return modes, false, nil
 }
 
-// counted reports whether there are as many frequencies up to the nth, and just
-// above, as were found there.
+// counted reports whether there are as many frequencies under the nth, but for what
+// is as good as the same, as were found there: whether none was missed.
 func (f *Frame) counted(values []float64, n int) bool {
 	last, found := values[n-1], 0
-	for _, v := range values {
-		if v*(1+sturmGap) > last {
+	for _, v := range values[:n] {
+		if v*(1-sturmGap) > last {
 			found++
 		}
 	}
@@ -68,21 +67,16 @@ func (f *Frame) heavy() bool {
 	return slices.ContainsFunc(f.mass.value, func(m float64) bool { return m != 0 })
 }
 
-// sturmGap is how far above the highest frequency, as a share of its square, the
-// count is taken.
+// sturmGap is how far under the highest frequency, as a share of its square, the
+// count is taken: frequencies nearer to each other are as good as the same.
 const sturmGap = 1e-4
 
-// sturm returns how many squares of frequencies lie under a little more than 1/v.
+// sturm returns how many squares of frequencies lie under a little less than 1/v.
 func (f *Frame) sturm(v float64) int {
 	s := f.mass.alike()
-	shift := -(1 + sturmGap) / v
+	shift := -(1 - sturmGap) / v
 	for i, m := range f.mass.value {
-		s.value[i] = shift * m
-	}
-	for i := range f.Beams {
-		if b := &f.Beams[i]; b.A != b.B {
-			f.add(s, b, &b.k)
-		}
+		s.value[i] = f.stiff.value[i] + shift*m
 	}
 	negative, bad := s.factor()
 	if bad >= 0 {
@@ -92,14 +86,14 @@ func (f *Frame) sturm(v float64) int {
 }
 
 // shape returns the movement of all bodies in column c.
-func (f *Frame) shape(x []lanes, c int) [][2]r3.Vec {
+func (f *Frame) shape(x []panel, c int) [][2]r3.Vec {
 	list := make([][2]r3.Vec, len(f.Bodies))
 	longest := 0.0
 	for i, b := range f.Bodies {
 		if b.First < 0 {
 			continue
 		}
-		v := func(k int) float64 { return x[b.First+k][c] }
+		v := func(k int) float64 { return x[c/lane][b.First+k][c%lane] }
 		list[i] = [2]r3.Vec{{X: v(0), Y: v(1), Z: v(2)}, {X: v(3), Y: v(4), Z: v(5)}}
 		longest = max(longest, r3.Norm(list[i][0]))
 	}

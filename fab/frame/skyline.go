@@ -1,8 +1,6 @@
 package frame
 
-import (
-	"math"
-)
+import "math"
 
 // A skyline is a symmetric matrix of which each row is kept from its first
 // entry to the diagonal.
@@ -79,44 +77,4 @@ func (s *skyline) factor() (negative, bad int) {
 		row[i-fi] = pivot
 	}
 	return negative, -1
-}
-
-// solve solves for n right sides at once, of which x has one row for each
-// unknown, in place. The matrix must be factored.
-func (s *skyline) solve(x []float64, n int) {
-	for i := range s.first {
-		row := s.row(i)
-		xi := x[i*n : (i+1)*n]
-		for k, l := range row[:len(row)-1] {
-			if l != 0 {
-				j := s.first[i] + k
-				axpy(-l, x[j*n:(j+1)*n], xi)
-			}
-		}
-	}
-	for i := range s.first {
-		d := 1 / s.value[s.start[i+1]-1]
-		xi := x[i*n : (i+1)*n]
-		for c := range xi {
-			xi[c] *= d
-		}
-	}
-	for i := len(s.first) - 1; i >= 0; i-- {
-		row := s.row(i)
-		xi := x[i*n : (i+1)*n]
-		for k, l := range row[:len(row)-1] {
-			if l != 0 {
-				j := s.first[i] + k
-				axpy(-l, xi, x[j*n:(j+1)*n])
-			}
-		}
-	}
-}
-
-// axpy adds a x to y.
-func axpy(a float64, x, y []float64) {
-	y = y[:len(x)]
-	for i, v := range x {
-		y[i] += a * v
-	}
 }

@@ -10,23 +10,20 @@ import (
 
 // A Solution is how a frame answers to load cases.
 type Solution struct {
-	Loads  *Loads
-	moved  []float64 // a row for each unknown, a column for each case
-	forces []beamEnds
+	Loads *Loads
+	moved []float64 // a row for each unknown, a column for each case
+	inner []Inner   // just inside the end of each beam towards the foot: a row for each beam
 }
 
-// beamEnds are the force and moment that bodies bear on the two ends of a beam.
-type beamEnds struct{ fa, ma, fb, mb r3.Vec }
-
-// Solve works out the loads.
+// Solve works out the loads, and uses them up: nothing can be added to them
+// afterwards.
 func (f *Frame) Solve(l *Loads) *Solution {
-	s := &Solution{Loads: l, moved: append([]float64(nil), l.nodal...), forces: make([]beamEnds, len(f.Beams)*l.Cases)}
-	f.factored.solve(s.moved, l.Cases)
+	s := &Solution{Loads: l, moved: l.nodal, inner: make([]Inner, len(f.Beams)*l.Cases)}
+	l.nodal = nil
+	f.factors.solveAll(s.moved, l.Cases)
 	for i := range f.Beams {
-		if b := &f.Beams[i]; b.A != b.B {
-			for c := range l.Cases {
-				s.forces[i*l.Cases+c] = s.recover(b, c, l.line[i*l.Cases+c])
-			}
+		if f.Beams[i].A != f.Beams[i].B {
+			s.recover(i)
 		}
 	}
 	return s
@@ -44,62 +41,6 @@ func (s *Solution) motion(body, c int, arm r3.Vec) (u, t r3.Vec) {
 	return r3.Add(u, r3.Cross(t, arm)), t
 }
 
-// recover works out the forces on the ends of a beam: its stiffness times how
-// its ends move, less what its own load bears on the bodies.
-func (s *Solution) recover(b *Beam, c int, line r3.Vec) beamEnds {
-	ua, ta := s.motion(b.A, c, b.armA)
-	ub, tb := s.motion(b.B, c, b.armB)
-	k, x := &b.k, b.Axis
-	du, diff := r3.Sub(ua, ub), r3.Sub(ta, tb)
-
-	force := r3.Scale(k.acrossSame, du)
-	force = r3.Add(force, r3.Scale((k.alongSame-k.acrossSame)*r3.Dot(x, du), x))
-	force = r3.Sub(force, r3.Cross(x, r3.Add(r3.Scale(k.mix[0][0], ta), r3.Scale(k.mix[0][1], tb))))
-
-	lever := r3.Cross(x, du)
-	twist := r3.Scale(k.twistSame*r3.Dot(x, diff), x)
-	across := func(v r3.Vec) r3.Vec { return r3.Sub(v, r3.Scale(r3.Dot(x, v), x)) }
-	qa, qb := across(ta), across(tb)
-	ma := r3.Add(r3.Add(r3.Scale(k.mix[0][0], lever), twist), r3.Add(r3.Scale(k.bendA, qa), r3.Scale(k.bendOther, qb)))
-	mb := r3.Add(r3.Sub(r3.Scale(k.mix[0][1], lever), twist), r3.Add(r3.Scale(k.bendOther, qa), r3.Scale(k.bendB, qb)))
-
-	half := r3.Scale(b.Length/2, line)
-	end := r3.Scale(b.Length*b.Length/12, r3.Cross(x, line))
-	return beamEnds{
-		fa: r3.Sub(force, half), ma: r3.Sub(ma, end),
-		fb: r3.Sub(r3.Scale(-1, force), half), mb: r3.Add(mb, end),
-	}
-}
-
-// A Cut is what one side of a cut across a post bears on the other: on the part
-// of the post towards the foot, at the axis.
-type Cut struct{ Force, Moment r3.Vec }
-
-// Add returns the cut plus k times another.
-func (c Cut) Add(k float64, d Cut) Cut {
-	return Cut{r3.Add(c.Force, r3.Scale(k, d.Force)), r3.Add(c.Moment, r3.Scale(k, d.Moment))}
-}
-
-// Axial returns the pull in N, negative for a push, along the unit vector of a
-// post's axis.
-func (c Cut) Axial(axis r3.Vec) float64 { return r3.Dot(c.Force, axis) }
-
-// Resultants returns the pull in N, the shear in N, the bending and the twist in
-// N mm, for a post's axis. Shear, bending and twist are not negative.
-func (c Cut) Resultants(axis r3.Vec) (pull, shear, bending, twist float64) {
-	pull, twist = r3.Dot(c.Force, axis), r3.Dot(c.Moment, axis)
-	shear = math.Sqrt(max(0, r3.Norm2(c.Force)-pull*pull))
-	bending = math.Sqrt(max(0, r3.Norm2(c.Moment)-twist*twist))
-	return pull, shear, bending, math.Abs(twist)
-}
-
-// Cuts returns what is borne across the post at both ends of a beam in a case:
-// just inside its end towards the foot, and towards the head.
-func (s *Solution) Cuts(beam, c int) (from, to Cut) {
-	e := &s.forces[beam*s.Loads.Cases+c]
-	return Cut{r3.Scale(-1, e.fa), r3.Scale(-1, e.ma)}, Cut{e.fb, e.mb}
-}
-
 // Reaction returns what the ground bears on the sculpture in a case, the weight
 // of the base and what lies on it included, about the origin.
 func (s *Solution) Reaction(c int) Wrench {
@@ -109,8 +50,8 @@ func (s *Solution) Reaction(c int) Wrench {
 	w := Wrench{r3.Scale(-1, l.fixed[c].Force), r3.Scale(-1, l.fixed[c].Moment)}
 	for i := range f.Beams {
 		b, line := &f.Beams[i], l.line[i*l.Cases+c]
-		if b.A == b.B {
-			continue // within the ground: its loads are counted once
+		if b.A == b.B || f.Bodies[b.A].First >= 0 && f.Bodies[b.B].First >= 0 {
+			continue // within the ground its loads are counted once
 		}
 		half := r3.Scale(b.Length/2, line)
 		end := r3.Scale(b.Length*b.Length/12, r3.Cross(b.Axis, line))
@@ -142,23 +83,48 @@ func (s *Solution) Foot(p *design.Part, c int) (w Wrench) {
 // atGround adds what the ground bears on the ends of a beam.
 func (s *Solution) atGround(w Wrench, beam, c int) Wrench {
 	f := s.Loads.frame
-	b, e := &f.Beams[beam], &s.forces[beam*s.Loads.Cases+c]
+	b := &f.Beams[beam]
+	if f.Bodies[b.A].First >= 0 && f.Bodies[b.B].First >= 0 {
+		return w
+	}
+	from, to := s.Cuts(beam, c)
 	if f.Bodies[b.A].First < 0 {
-		w.Moment = r3.Add(w.Moment, e.ma)
-		w.add(e.fa, b.From)
+		w.Moment = r3.Sub(w.Moment, from.Moment)
+		w.add(r3.Scale(-1, from.Force), b.From)
 	}
 	if f.Bodies[b.B].First < 0 {
-		w.Moment = r3.Add(w.Moment, e.mb)
-		w.add(e.fb, b.To)
+		w.Moment = r3.Add(w.Moment, to.Moment)
+		w.add(to.Force, b.To)
 	}
 	return w
 }
 
 // Moved returns how far a point fixed to a part moves in a case, in mm: of a
-// post the nearer of its ends, of a ball any point of it.
+// post one at the nearest of its stations, of a ball any.
 func (s *Solution) Moved(p *design.Part, at r3.Vec, c int) r3.Vec {
 	f := s.Loads.frame
-	body, ok := f.body[p]
+	body, ok := f.nearest(p, at)
+	if !ok {
+		return r3.Vec{}
+	}
+	u, _ := s.motion(body, c, r3.Sub(at, f.Bodies[body].At))
+	return u
+}
+
+// Swing returns how a point fixed to a part moves in the shape of a mode, as Moved
+// does.
+func (f *Frame) Swing(p *design.Part, at r3.Vec, shape [][2]r3.Vec) r3.Vec {
+	body, ok := f.nearest(p, at)
+	if !ok {
+		return r3.Vec{}
+	}
+	return r3.Add(shape[body][0], r3.Cross(shape[body][1], r3.Sub(at, f.Bodies[body].At)))
+}
+
+// nearest returns the body of a ball or the base, or that of a post's station
+// which is nearest to a point.
+func (f *Frame) nearest(p *design.Part, at r3.Vec) (body int, ok bool) {
+	body, ok = f.body[p]
 	if i, isPost := f.post[p]; isPost {
 		stations := f.Posts[i].Stations
 		best := math.Inf(1)
@@ -168,9 +134,5 @@ func (s *Solution) Moved(p *design.Part, at r3.Vec, c int) r3.Vec {
 			}
 		}
 	}
-	if !ok {
-		return r3.Vec{}
-	}
-	u, _ := s.motion(body, c, r3.Sub(at, f.Bodies[body].At))
-	return u
+	return body, ok
 }

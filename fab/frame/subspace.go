@@ -23,126 +23,141 @@ const (
 	// settled is the error, as a share, at which an eigenvalue is taken as found.
 	settled = 1e-11
 
-	// roughly is the same for buckling, of which only the first figures matter.
-	roughly = 1e-9
+	// roughly is the same for buckling. The factor is wanted alike however the
+	// whole is turned, to some 1e-8.
+	roughly = 1e-10
 
-	// mostTurns bounds the iteration.
-	mostTurns = 100
+	// blind is how many turns are made before the eigenvalues are looked for:
+	// the first only clear the vectors of what is far off.
+	blind = 2
+
+	// patience is after how many turns the matrix is shifted, and mostShifts how
+	// often: by then the error is far under the share of the lowest that the shift
+	// stays clear of, which is firstClear at first and a tenth of that each time.
+	patience, mostShifts = 8, 8
+	firstClear           = 0.02
 )
 
-// lanes is one unknown of all vectors of a block.
-type lanes [block]float64
+// lane is how many vectors are worked on at once: as many as the processor has
+// room to add up.
+const lane = 4
 
-// add adds k x.
-func (y *lanes) add(k float64, x *lanes) {
-	y[0] += k * x[0]
-	y[1] += k * x[1]
-	y[2] += k * x[2]
-	y[3] += k * x[3]
-	y[4] += k * x[4]
-	y[5] += k * x[5]
-	y[6] += k * x[6]
-	y[7] += k * x[7]
+// lanes is one unknown of some vectors.
+type lanes [lane]float64
+
+// A panel is some vectors side by side: a row for each unknown.
+type panel []lanes
+
+// panels returns an empty block of as many vectors as are wanted, or some more,
+// which stay zero.
+func (f *Frame) panels(width int) []panel {
+	list := make([]panel, (width+lane-1)/lane)
+	all := make([]lanes, len(list)*f.Unknowns)
+	for i := range list {
+		list[i] = all[i*f.Unknowns : (i+1)*f.Unknowns]
+	}
+	return list
 }
 
 // lowest returns the greatest eigenvalues v of B x = v K x, and their vectors,
 // by iteration of a block of vectors (Bathe, Finite Element Procedures, 11.6).
 // They are found to within the given error up to the nth; the rest are
-// estimates.
+// estimates. The vectors are good until the next call.
 //
 // Each turn takes the error of an eigenvalue down by about the same share q, so
-// that what is left is about the last change times q / (1 - q).
-func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vectors []lanes, err error) {
+// that what is left is about the last change times q / (1 - q). Of many posts that
+// are nearly alike q is nearly 1: then the matrix is shifted.
+func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vectors []panel, err error) {
 	width := min(block, f.Unknowns)
-	y := f.start(b, width)
-	x, bx := make([]lanes, len(y)), make([]lanes, len(y))
+	if f.room[0] == nil {
+		for i := range f.room {
+			f.room[i] = f.panels(width)
+		}
+	}
+	x, y, bx := f.room[0], f.room[1], f.room[2]
+	for i := range x {
+		clear(x[i])
+	}
+	f.start(x, width)
+	weights := b.sparse()
+	for i := range x {
+		weights.apply(x[i], y[i])
+	}
+	factors, shift := f.factors, 0.0
 	var change [block]float64
-	for turn := range mostTurns {
-		copy(x, y)
-		f.factored.solveBlock(x)
-		b.applyBlock(x, bx)
-		found, rotation, ok := small(project(x, y), project(x, bx), width)
-		if !ok {
-			return nil, nil, errors.New("the modes could not be told apart")
-		}
-		still := turn > 1
-		for i := range n {
-			if turn == 0 {
-				still = false
-				break
+	for shifts := range mostShifts {
+		for turn := range patience {
+			for i := range x {
+				copy(x[i], y[i])
+				factors.solve(x[i])
+				weights.apply(x[i], bx[i])
 			}
-			c := 0.0
-			if found[i] != values[i] {
-				c = math.Abs(found[i]-values[i]) / max(math.Abs(found[i]), math.Abs(values[i]))
+			if shifts == 0 && turn < blind {
+				y, bx = bx, y
+				continue
 			}
-			share := c / change[i]
-			if left := c * share / (1 - share); turn > 1 && !(share < 1 && left < within || c < rounding) {
-				still = false
+			stiff, moved := project(x, y), project(x, bx)
+			found, rotation, ok := small(&stiff, &moved, width)
+			if !ok {
+				return nil, nil, errors.New("the modes could not be told apart")
 			}
-			change[i] = c
+			for i, v := range found {
+				found[i] = 1 / (1/v + shift)
+			}
+			still := turn > blind+1
+			for i := range values[:min(n, len(values))] {
+				c := 0.0
+				if found[i] != values[i] {
+					c = math.Abs(found[i]-values[i]) / max(math.Abs(found[i]), math.Abs(values[i]))
+				}
+				share := c / change[i]
+				if left := c * share / (1 - share); !(share < 1 && left < within || c < rounding) {
+					still = false
+				}
+				change[i] = c
+			}
+			values = found
+			if still {
+				rotate(x, rotation)
+				return values, x, nil
+			}
+			rotate(bx, rotation)
+			y, bx = bx, y
 		}
-		values = found
-		if still {
-			rotate(x, rotation)
-			return values, x, nil
+		if factors, shift = f.shifted(b, values[0], firstClear/math.Pow(10, float64(shifts))); factors == nil {
+			break
 		}
-		rotate(bx, rotation)
-		y, bx = bx, y
 	}
 	return nil, nil, errors.New("the modes did not settle")
+}
+
+// shifted returns the factors of K - s B, with s under 1/v by about a share, v
+// being the greatest eigenvalue as far as it is found: where eigenvalues lie close
+// together this sets them apart, so that a turn takes the error down by much
+// more. The matrix keeps its pivots positive; nil where it does not.
+func (f *Frame) shifted(b *skyline, v, clear float64) (*sparse, float64) {
+	if !(v > 0) {
+		return nil, 0
+	}
+	k := f.stiff.alike()
+	for ; clear < 1; clear *= 4 {
+		shift := (1 - clear) / v
+		for i, m := range b.value {
+			k.value[i] = f.stiff.value[i] - shift*m
+		}
+		if negative, bad := k.factor(); negative == 0 && bad < 0 {
+			return k.sparse(), shift
+		}
+	}
+	return nil, 0
 }
 
 // rounding is the change, as a share, under which an eigenvalue only trembles.
 const rounding = 1e-13
 
-// solveBlock solves for a block of right sides, in place.
-func (s *skyline) solveBlock(x []lanes) {
-	for i := range x {
-		row, below := s.row(i), x[s.first[i]:]
-		xi := &x[i]
-		for k, l := range row[:len(row)-1] {
-			if l != 0 {
-				xi.add(-l, &below[k])
-			}
-		}
-	}
-	for i := range x {
-		d := 1 / s.value[s.start[i+1]-1]
-		for c := range x[i] {
-			x[i][c] *= d
-		}
-	}
-	for i := len(x) - 1; i >= 0; i-- {
-		row, below := s.row(i), x[s.first[i]:]
-		xi := &x[i]
-		for k, l := range row[:len(row)-1] {
-			if l != 0 {
-				below[k].add(-l, xi)
-			}
-		}
-	}
-}
-
-// applyBlock sets y to the matrix times x. The matrix must not be factored.
-func (s *skyline) applyBlock(x, y []lanes) {
-	clear(y)
-	for i := range x {
-		row, first := s.row(i), s.first[i]
-		xi, yi := &x[i], &y[i]
-		for k, a := range row[:len(row)-1] {
-			if a != 0 {
-				yi.add(a, &x[first+k])
-				y[first+k].add(a, xi)
-			}
-		}
-		yi.add(row[len(row)-1], xi)
-	}
-}
-
-// start returns vectors to begin with, times B: the whole pulled along x, y and z
-// and bent and turned, and then some that favour nothing.
-func (f *Frame) start(b *skyline, width int) []lanes {
-	x, y := make([]lanes, f.Unknowns), make([]lanes, f.Unknowns)
+// start fills in vectors to begin with: the whole pulled along x, y and z and
+// bent and turned, and then some that favour nothing.
+func (f *Frame) start(x []panel, width int) {
 	var middle r3.Vec
 	for _, body := range f.Bodies {
 		middle = r3.Add(middle, r3.Scale(1/float64(len(f.Bodies)), body.At))
@@ -160,14 +175,13 @@ func (f *Frame) start(b *skyline, width int) []lanes {
 			if c < len(pulls) {
 				u = pulls[c]
 			}
-			x[body.First][c], x[body.First+1][c], x[body.First+2][c] = u.X, u.Y, u.Z
+			p, c := x[c/lane][body.First:], c%lane
+			p[0][c], p[1][c], p[2][c] = u.X, u.Y, u.Z
 			for k := 3; k < 6; k++ {
-				x[body.First+k][c] = 1e-4 * noise(&seed)
+				p[k][c] = 1e-4 * noise(&seed)
 			}
 		}
 	}
-	b.applyBlock(x, y)
-	return y
 }
 
 // noise returns the next of a fixed run of numbers from -1 to 1, by Knuth's
@@ -178,28 +192,55 @@ func noise(seed *uint64) float64 {
 }
 
 // A square is a matrix between the vectors of a block.
-type square [block]lanes
+type square [block][block]float64
 
-// project returns x' y.
-func project(x, y []lanes) *square {
-	var s square
+// project returns x' y where that is symmetric.
+func project(x, y []panel) (s square) {
 	for i := range x {
-		xi, yi := &x[i], &y[i]
-		for c := range s {
-			s[c].add(xi[c], yi)
+		for j := range i + 1 {
+			for c := range lane {
+				s.fill(i*lane+c, j*lane, x[i], c, y[j])
+			}
 		}
 	}
-	return &s
+	return s
+}
+
+// fill sets a row from a column on, and the column that mirrors it, to the
+// products of a vector of x with those of y.
+func (s *square) fill(row, column int, x panel, c int, y panel) {
+	var s0, s1, s2, s3 float64
+	y = y[:len(x)]
+	for k := range x {
+		v, u := x[k][c], &y[k]
+		s0 += v * u[0]
+		s1 += v * u[1]
+		s2 += v * u[2]
+		s3 += v * u[3]
+	}
+	for d, v := range [lane]float64{s0, s1, s2, s3} {
+		s[row][column+d], s[column+d][row] = v, v
+	}
 }
 
 // rotate sets x to x times a matrix.
-func rotate(x []lanes, by *square) {
-	for i := range x {
-		var sum lanes
-		for c := range by {
-			sum.add(x[i][c], &by[c])
+func rotate(x []panel, by *square) {
+	for k := range x[0] {
+		var all [block]float64
+		for i := range x {
+			copy(all[i*lane:], x[i][k][:])
 		}
-		x[i] = sum
+		for i := range x {
+			var s0, s1, s2, s3 float64
+			for c, v := range all[:len(x)*lane] {
+				r := by[c][i*lane : i*lane+lane : i*lane+lane]
+				s0 += v * r[0]
+				s1 += v * r[1]
+				s2 += v * r[2]
+				s3 += v * r[3]
+			}
+			x[i][k] = lanes{s0, s1, s2, s3}
+		}
 	}
 }
 
@@ -217,7 +258,7 @@ func small(k, m *square, width int) (values []float64, vectors *square, ok bool)
 	fill := func(from *square, to []float64) {
 		for i := range width {
 			for j := range width {
-				to[i*width+j] = (from[i][j] + from[j][i]) / 2 * scale[i] * scale[j]
+				to[i*width+j] = from[i][j] * scale[i] * scale[j]
 			}
 		}
 	}

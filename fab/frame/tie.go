@@ -88,12 +88,11 @@ func (f *Frame) meets(end design.End, at r3.Vec) (body int, ok bool) {
 // the set, so that most arms are short; the ground is in the first.
 func (f *Frame) renumber(same sets) {
 	to := make([]int, len(f.Bodies))
-	var kept []Body
-	index := map[int]int{}
+	kept, index := make([]Body, 0, len(f.Bodies)), make([]int, len(f.Bodies)) // where a root is kept; 0 is the ground or not yet
 	for i, b := range f.Bodies {
 		root := same.find(i)
-		k, ok := index[root]
-		if !ok {
+		k := index[root]
+		if i == root {
 			k = len(kept)
 			index[root] = k
 			kept = append(kept, b)
@@ -123,13 +122,7 @@ func (f *Frame) renumber(same sets) {
 // reached first. In a tree each body then comes after all that it bears, so that
 // elimination fills nothing in.
 func (f *Frame) number() error {
-	next := make([][]int, len(f.Bodies))
-	for _, b := range f.Beams {
-		if b.A != b.B {
-			next[b.A] = append(next[b.A], b.B)
-			next[b.B] = append(next[b.B], b.A)
-		}
-	}
+	next := f.neighbours()
 	for i := range f.Bodies {
 		f.Bodies[i].First = -1
 	}
@@ -161,6 +154,29 @@ func (f *Frame) number() error {
 		}
 	}
 	return nil
+}
+
+// neighbours returns the bodies that each body is tied to by a beam, in the order
+// of the beams.
+func (f *Frame) neighbours() [][]int {
+	count := make([]int, len(f.Bodies))
+	for i := range f.Beams {
+		if b := &f.Beams[i]; b.A != b.B {
+			count[b.A]++
+			count[b.B]++
+		}
+	}
+	all, list := make([]int, 2*len(f.Beams)), make([][]int, len(f.Bodies))
+	for i, n := range count {
+		list[i], all = all[:0:n], all[n:]
+	}
+	for i := range f.Beams {
+		if b := &f.Beams[i]; b.A != b.B {
+			list[b.A] = append(list[b.A], b.B)
+			list[b.B] = append(list[b.B], b.A)
+		}
+	}
+	return list
 }
 
 // settle finds the masses of balls.

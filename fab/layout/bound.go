@@ -134,6 +134,49 @@ type floor struct {
 	money  float64
 }
 
+// Bound returns proven bounds for pieces of which only some of the shape is a
+// rectangle, such as discs: every layout in which the given rectangles do not
+// overlap, and which takes at least so much metal in mm2, has so many sheets and
+// costs so much. Pieces that no sheet can hold are left out, and so must be
+// their metal.
+func Bound(p *Problem, metal float64) (sheets int, money float64, err error) {
+	if err := p.Err(); err != nil {
+		return 0, 0, err
+	}
+	list := stocks(p)
+	pieces, _ := rects(p, list)
+	s := newSearch(pieces, list)
+	f := s.floor(p, len(pieces), boundProducts)
+	// A melt of that much metal; the kerf is left out, which bounds no less.
+	need := metal * unit * unit * (1 - guard)
+	whole := whole(s.melt(need, func(k int) float64 {
+		if p.Sheets[k].Offcut {
+			return 0
+		}
+		return 1
+	}))
+	melted := s.melt(need, func(k int) float64 {
+		if p.Sheets[k].Offcut {
+			return 0
+		}
+		return p.Sheets[k].Price
+	})
+	sheets, lowest := max(f.sheets, whole), math.Inf(1)
+	for _, sheet := range p.Sheets {
+		if !sheet.Offcut {
+			lowest = min(lowest, sheet.Price)
+		}
+	}
+	money = max(f.money, melted)
+	if sheets > 0 && !math.IsInf(lowest, 1) {
+		money = max(money, float64(float64(sheets)*lowest))
+	}
+	return sheets, money, nil
+}
+
+// boundProducts is how much work goes into Bound: a few milliseconds at most.
+const boundProducts = 200_000
+
 // floor returns proven bounds. See boards for enough and work; the bound by
 // area alone needs none.
 func (s *search) floor(p *Problem, enough int, work int64) floor {
@@ -147,14 +190,14 @@ func (s *search) floor(p *Problem, enough int, work int64) floor {
 		lowest = min(lowest, sheet.Price)
 	}
 	f := floor{
-		sheets: whole(s.melt(func(k int) float64 {
+		sheets: whole(s.melt(float64(s.total()), func(k int) float64 {
 			if p.Sheets[k].Offcut {
 				return 0
 			}
 			return 1
 		})),
-		cost: s.melt(func(k int) float64 { return s.stocks[k].cost }),
-		money: s.melt(func(k int) float64 {
+		cost: s.melt(float64(s.total()), func(k int) float64 { return s.stocks[k].cost }),
+		money: s.melt(float64(s.total()), func(k int) float64 {
 			if p.Sheets[k].Offcut {
 				return 0
 			}
@@ -173,10 +216,9 @@ func (s *search) floor(p *Problem, enough int, work int64) floor {
 	return f
 }
 
-// melt returns the least cost of sheets whose area is that of the pieces, where
+// melt returns the least cost of sheets whose area is what is needed, where
 // sheets may be bought in parts: the continuous bound.
-func (s *search) melt(cost func(k int) float64) float64 {
-	need := float64(s.total())
+func (s *search) melt(need float64, cost func(k int) float64) float64 {
 	order := make([]int, len(s.stocks))
 	for k := range order {
 		order[k] = k

@@ -86,3 +86,52 @@ func TestBound(t *testing.T) {
 		}
 	}
 }
+
+// TestMetalBound: the bound of pieces that are no rectangles, by the rectangles in
+// them and by their metal.
+func TestMetalBound(t *testing.T) {
+	sheet := []Sheet{{Width: 100, Height: 100, Price: 10}}
+	for _, tt := range []struct {
+		name   string
+		pieces []Piece
+		metal  float64
+		sheets []Sheet
+		want   int
+		money  float64
+	}{
+		{"by their metal alone", nil, 25_000, sheet, 3, 30},
+		{"a sheet filled to the last", nil, 10_000, sheet, 1, 10},
+		{"by the rectangles in them", []Piece{{51, 51, 4, true}}, 11_000, sheet, 4, 40},
+		{"offcuts are free", nil, 25_000, []Sheet{sheet[0], {Width: 100, Height: 60, Offcut: true, Count: 1}}, 2, 20},
+		{"the cheaper sheet", nil, 9_000, []Sheet{sheet[0], {Width: 50, Height: 100, Price: 4}}, 1, 7.2},
+		{"nothing", nil, 0, sheet, 0, 0},
+	} {
+		n, money, err := Bound(&Problem{Pieces: tt.pieces, Sheets: tt.sheets}, tt.metal)
+		if err != nil || n != tt.want || money < tt.money*(1-1e-6) || money > tt.money*(1+1e-6) {
+			t.Errorf("%s: Bound = %d, %g, %v, want %d, %g", tt.name, n, money, err, tt.want, tt.money)
+		}
+	}
+	if _, _, err := Bound(&Problem{}, 1); err == nil {
+		t.Error("Bound without a sheet is no error")
+	}
+}
+
+func TestHolds(t *testing.T) {
+	p := &Problem{Sheets: []Sheet{{Width: 200, Height: 100}, {Width: 60, Height: 300, Trim: Trim{Left: 5}}}, Shear: 150}
+	for _, tt := range []struct {
+		c    Piece
+		want bool
+	}{
+		{Piece{Width: 100, Height: 100}, true},
+		{Piece{Width: 180, Height: 90}, false}, // a longer cut than the shear takes
+		{Piece{Width: 180, Height: 100}, true}, // as high as the sheet
+		{Piece{Width: 50, Height: 140}, true},
+		{Piece{Width: 140, Height: 50, Turn: true}, true},
+		{Piece{Width: 210, Height: 10}, false},
+		{Piece{}, false},
+	} {
+		if got := p.Holds(tt.c); got != tt.want {
+			t.Errorf("Holds(%+v) = %v, want %v", tt.c, got, tt.want)
+		}
+	}
+}

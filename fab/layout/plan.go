@@ -64,6 +64,14 @@ type Cut struct {
 // Length returns how long the cut is.
 func (c Cut) Length() float64 { return c.To - c.From }
 
+// Held returns how wide what the hold-downs grip is, from the cut on.
+func (c Cut) Held() float64 {
+	if c.Upright {
+		return c.Keep.Width
+	}
+	return c.Keep.Height
+}
+
 // A Left says how many of a piece have no place, and why.
 type Left struct {
 	Piece int // its index in Problem.Pieces

@@ -17,6 +17,11 @@ type Problem struct {
 	Kerf float64
 	// Shear is the longest cut that the shear takes; 0 for no limit.
 	Shear float64
+	// Grip is the narrowest part that the shear's hold-downs keep hold of while
+	// the rest of it drops; 0 for no limit. It holds for a shear, which has no
+	// kerf. Cuts are put in such an order that as few as can be hold less: see
+	// Cut.Held.
+	Grip float64
 	// Aim says what is made least.
 	Aim Aim
 }
@@ -117,6 +122,9 @@ func (p *Problem) Err() error {
 	}
 	if !good(p.Shear) {
 		bad("the shear's width %g mm is not a width", p.Shear)
+	}
+	if !good(p.Grip) {
+		bad("the grip %g mm is not a width", p.Grip)
 	}
 	return errors.Join(errs...)
 }

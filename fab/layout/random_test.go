@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"reflect"
 	"testing"
@@ -16,6 +17,9 @@ func shopProblem(rnd *rand.Rand, pieces int) *Problem {
 	}
 	if rnd.IntN(2) == 0 {
 		p.Shear = []float64{1000, 1270, 1300, 700, 2500}[rnd.IntN(5)]
+	}
+	if p.Kerf == 0 && rnd.IntN(2) == 0 {
+		p.Grip = float64(rnd.IntN(400))
 	}
 	for range 1 + rnd.IntN(3) {
 		size := sizes[rnd.IntN(len(sizes))]
@@ -56,8 +60,28 @@ func TestRandom(t *testing.T) {
 		if f := fault(p, plan); f != "" {
 			t.Fatalf("%d: %s\n%+v", n, f, p)
 		}
+		if f := gripFault(p, plan); f != "" {
+			t.Fatalf("%d: %s\n%+v", n, f, p)
+		}
 		if again, _ := Solve(p, Options{Steps: 20_000}); n%8 == 0 && !reflect.DeepEqual(plan, again) {
 			t.Fatalf("%d: two plans of the same problem differ", n)
 		}
 	}
+}
+
+// gripFault tells of a cut that holds less than the grip though the part in hand
+// is large enough for it to hold what drops. The last of several cuts side by
+// side is the one that matters: it may hold less only if both its parts do.
+func gripFault(p *Problem, plan *Plan) string {
+	for n, l := range plan.Layouts {
+		for i, c := range l.Cuts {
+			if c.Trim || c.Held() >= p.Grip-fine {
+				continue
+			}
+			if c.Stop >= p.Grip+fine {
+				return fmt.Sprintf("layout %d: cut %d holds %g and drops %g", n, i, c.Held(), c.Stop)
+			}
+		}
+	}
+	return ""
 }

@@ -22,12 +22,13 @@ type sequence struct {
 	in    hand // the sheet inside its trim
 	kerf  int32
 	shear int32 // without kerf
+	grip  int32
 	cuts  []Cut
 }
 
 // cuts returns the cuts in order that part the sheet s as root says.
 func cuts(p *Problem, s *Sheet, root *part) []Cut {
-	q := sequence{kerf: up(p.Kerf), shear: down(p.Shear)}
+	q := sequence{kerf: up(p.Kerf), shear: down(p.Shear), grip: down(p.Grip)}
 	if p.Shear == 0 {
 		q.shear = down(longest)
 	}
@@ -51,27 +52,73 @@ func (q *sequence) cut(p *part, h hand) {
 	if p.parts == nil {
 		return
 	}
-	last := len(p.parts) - 1
-	drops := make([]hand, 0, len(p.parts))
-	for _, k := range p.parts[:last] {
-		drop, keep := h, h
-		if p.row {
-			drop.x1 = q.in.x0 + k.x + k.w - q.kerf
-			keep.x0 = drop.x1 + q.kerf
-			drop.right, keep.left = false, false
-			q.add(Cut{Upright: true, At: mm(drop.x1), Stop: mm(drop.x1 - drop.x0)}, h, drop, keep)
-		} else {
-			drop.y1 = q.in.y0 + k.y + k.h - q.kerf
-			keep.y0 = drop.y1 + q.kerf
-			drop.above, keep.below = false, false
-			q.add(Cut{At: mm(drop.y1), Stop: mm(drop.y1 - drop.y0)}, h, drop, keep)
-		}
-		drops = append(drops, drop)
-		h = keep
+	stay := q.stays(p)
+	drops := make([]hand, len(p.parts))
+	for i, k := range p.parts[:stay] {
+		drops[i], h = q.low(p.row, k, h)
 	}
-	for i, d := range append(drops, h) {
+	for i := len(p.parts) - 1; i > stay; i-- {
+		drops[i], h = q.high(p.row, p.parts[i], h)
+	}
+	drops[stay] = h
+	for i, d := range drops {
 		q.cut(p.parts[i], d)
 	}
+}
+
+// stays returns which of the parts of p stays in hand: the last, unless that
+// leaves less than the grip and another would not.
+func (q *sequence) stays(p *part) int {
+	size := func(k *part) int32 {
+		if p.row {
+			return k.w
+		}
+		return k.h
+	}
+	stay := len(p.parts) - 1
+	if q.kerf > 0 || size(p.parts[stay]) >= q.grip {
+		return stay
+	}
+	for i, k := range p.parts {
+		if size(k) > size(p.parts[stay]) {
+			stay = i
+		}
+	}
+	return stay
+}
+
+// low cuts the part k off the low end of the part in hand.
+func (q *sequence) low(row bool, k *part, h hand) (drop, keep hand) {
+	drop, keep = h, h
+	if row {
+		drop.x1 = q.in.x0 + k.x + k.w - q.kerf
+		keep.x0 = drop.x1 + q.kerf
+		drop.right, keep.left = false, false
+		q.add(Cut{Upright: true, At: mm(drop.x1), Stop: mm(drop.x1 - drop.x0)}, h, drop, keep)
+	} else {
+		drop.y1 = q.in.y0 + k.y + k.h - q.kerf
+		keep.y0 = drop.y1 + q.kerf
+		drop.above, keep.below = false, false
+		q.add(Cut{At: mm(drop.y1), Stop: mm(drop.y1 - drop.y0)}, h, drop, keep)
+	}
+	return drop, keep
+}
+
+// high cuts the part k off the high end of the part in hand.
+func (q *sequence) high(row bool, k *part, h hand) (drop, keep hand) {
+	drop, keep = h, h
+	if row {
+		drop.x0 = q.in.x0 + k.x
+		keep.x1 = drop.x0 - q.kerf
+		drop.left, keep.right = false, false
+		q.add(Cut{Upright: true, At: mm(drop.x0), Stop: mm(drop.x1 - drop.x0), High: true}, h, drop, keep)
+	} else {
+		drop.y0 = q.in.y0 + k.y
+		keep.y1 = drop.y0 - q.kerf
+		drop.below, keep.above = false, false
+		q.add(Cut{At: mm(drop.y0), Stop: mm(drop.y1 - drop.y0), High: true}, h, drop, keep)
+	}
+	return drop, keep
 }
 
 // trim cuts off the untrimmed edges of the part in hand, those that the shear

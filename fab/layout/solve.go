@@ -52,6 +52,17 @@ func Solve(p *Problem, o Options) (*Plan, error) {
 	return plan, nil
 }
 
+// Holds reports whether a piece has a place on an empty sheet of some size.
+func (p *Problem) Holds(c Piece) bool {
+	c.Count = 1
+	one := Problem{Pieces: []Piece{c}, Sheets: p.Sheets, Kerf: p.Kerf, Shear: p.Shear}
+	if one.Err() != nil {
+		return false
+	}
+	_, left := rects(&one, stocks(&one))
+	return len(left) == 0
+}
+
 // productsPerStep is how many products of the bound take as long as one step of
 // the search.
 const productsPerStep = 16

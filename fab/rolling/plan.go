@@ -132,9 +132,13 @@ func (pl *planner) group(pieces []Piece) [][]Piece {
 	rank := func(p *Piece) int { return order[key{p.Metal.Alloy, stripOf(p), p.IsCone()}] }
 	var taken []Piece
 	for _, p := range pieces {
-		if why := pl.refuse(&p); why != "" {
+		if why, byHand := pl.refuse(&p); why != "" {
 			pl.Refused = append(pl.Refused, p)
-			pl.find(finding.Fault, p.Part, "%s", why)
+			level := finding.Fault
+			if byHand {
+				level = finding.Caution
+			}
+			pl.find(level, p.Part, "%s", why)
 			continue
 		}
 		k := key{p.Metal.Alloy, stripOf(&p), p.IsCone()}

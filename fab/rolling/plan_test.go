@@ -132,7 +132,11 @@ func TestRefused(t *testing.T) {
 		{"no pipe of that size", tube("mast", metal("brass", 18, 0), 150, 4000), &design2in, nil, []string{"buy it in, rolled where sheet of 1.02 mm is rolled 4000 mm wide to 150 mm outside"}},
 	} {
 		p := NewPlan([]flat.Blank{tt.blank}, tt.rolls, Options{Brake: tt.brake})
-		if len(p.Batches) > 0 || len(p.Refused) != 1 || len(p.Findings) != 1 || p.Findings[0].Level != finding.Fault {
+		level := finding.Caution // it can be bent by hand
+		if strings.HasPrefix(tt.name, "too wide") || strings.HasPrefix(tt.name, "too heavy") || strings.HasPrefix(tt.name, "too thick") || strings.HasPrefix(tt.name, "no pipe") {
+			level = finding.Fault
+		}
+		if len(p.Batches) > 0 || len(p.Refused) != 1 || len(p.Findings) != 1 || p.Findings[0].Level != level {
 			t.Errorf("%s: %d batches, %d refused, %v", tt.name, len(p.Batches), len(p.Refused), p.Findings)
 			continue
 		}

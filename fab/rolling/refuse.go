@@ -58,14 +58,20 @@ func (pl *planner) usable(pieces []Piece) bool {
 }
 
 // refuse returns why the rolls do not take a piece, and what else can be done;
-// "" if they do.
-func (pl *planner) refuse(p *Piece) string {
+// "" if they do. ByHand tells that it is light enough to be bent without them.
+func (pl *planner) refuse(p *Piece) (why string, byHand bool) {
 	if !p.sound() {
-		return "cannot be rolled as given: a size or its metal comes to no number"
+		return "cannot be rolled as given: a size or its metal comes to no number", false
 	}
 	if why := pl.overload(p); why != "" {
-		return why
+		return why, false
 	}
+	why = pl.tight(p)
+	return why, true
+}
+
+// tight returns why the rolls cannot be set to what a piece asks; "" if they can.
+func (pl *planner) tight(p *Piece) string {
 	strip := stripOf(p)
 	outside := 2*p.edges()[0] + p.Metal.Thickness
 	if least := Least(pl.Rolls, strip, p.Closed); outside < least*(1-hair) {

@@ -18,5 +18,5 @@ func ExampleTip() {
 	t := stand.Tip(stand.Plate(base), weight, &design.Site{Push: 30, PushHeight: 800}, 0)
 	fmt.Printf("%.1f N m against %.1f N m: factor %s of %s, %s\n",
 		t.Edges[0].Restoring, t.Edges[0].Overturning, stand.Factor(t.Factor), stand.Factor(t.Target), t.WorstCase)
-	// Output: 49.0 N m against 24.0 N m: factor 2.04 of 1.5, push from 90 deg
+	// Output: 49.0 N m against 24.0 N m: factor 2.04 of 1.50, push from 90 deg
 }

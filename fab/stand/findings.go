@@ -2,6 +2,8 @@ package stand
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -24,16 +26,21 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 	}
 	if e := t.Edges[t.TipEdge]; !t.Stable() {
 		add(finding.Fault, "falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back",
-			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.bearing()), units.Weight(t.counterweight(w)))
+			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.Bearing()), units.Weight(t.counterweight(w)))
 	}
-	if t.Loaded && !t.Reached() {
-		if t.BallastFails {
-			add(finding.Fault, "tips too easily: factor %s against a target of %s, under %s; no ballast at the middle of the footprint reaches it, so widen the footprint or bring the weight down",
-				Factor(t.Factor), Factor(t.Target), t.WorstCase)
-		} else {
-			add(finding.Fault, "tips too easily: factor %s against a target of %s, under %s; %s of ballast at the middle of the footprint reaches it",
-				Factor(t.Factor), Factor(t.Target), t.WorstCase, units.Weight(t.Ballast))
-		}
+	short := fmt.Sprintf("factor %s against a target of %s, under %s", Factor(t.Factor), Factor(t.Target), t.WorstCase)
+	ballast := units.Weight(t.Ballast) + " of ballast at the middle of the footprint reaches it"
+	if t.BallastFails {
+		ballast = "no ballast at the middle of the footprint reaches it"
+	}
+	switch {
+	case !t.Loaded || t.Reached():
+	case t.Held():
+		add(finding.Caution, "stands by its anchors: without them it has a %s, and %s. The %d anchors must hold it down; whether they do in their ground was not checked", short, ballast, t.Anchors)
+	case t.BallastFails:
+		add(finding.Fault, "tips too easily: %s; %s, so widen the footprint, bring the weight down or anchor it", short, ballast)
+	default:
+		add(finding.Fault, "tips too easily: %s; %s", short, ballast)
 	}
 	if !t.Loaded {
 		add(finding.Caution, "tipping under loads was not worked out: the design gives no push, no slope and no wind of its site")
@@ -53,22 +60,18 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 	return list
 }
 
-// Factor returns a factor against tipping as it is written: to a hundredth, and
-// rounded down, so that one that falls short never reads as reached.
+// Factor returns a factor against tipping as it is written: to a hundredth, with
+// its zeros, and rounded down, so that one that falls short never reads as reached.
 func Factor(x float64) string {
-	down := quantity.Decimal(x-0.005, 2)
-	if x < 0.005 {
-		down = "0"
+	if quantity.Decimal(x, 9) != quantity.Decimal(x, 2) {
+		// Not a whole number of hundredths but for rounding.
+		x = max(0, math.Floor(x*100)/100)
 	}
-	// A factor that is a whole number of hundredths but for rounding is that.
-	if near := quantity.Decimal(x, 2); quantity.Decimal(x, 9) == near {
-		return near
-	}
-	return down
+	return strconv.FormatFloat(x, 'f', 2, 64)
 }
 
-// bearing returns the bearing, in rad, that the edge faces.
-func (e Edge) bearing() float64 {
+// Bearing returns the bearing, in rad, that the edge faces.
+func (e Edge) Bearing() float64 {
 	side := r2.Sub(e.To, e.From)
 	return design.BearingOf(r3.Vec{X: side.Y, Y: -side.X})
 }

@@ -43,7 +43,7 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 // the top of the piece acts at the top. Wind that falls short of the least design
 // force of its standard is taken at that (wind.Bearing.Scale), its lift as it is.
 func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, target float64) Tipping {
-	t := Tipping{Footprint: footprint, Target: target}
+	t := Tipping{Footprint: footprint, Target: target, Anchors: w.Anchors}
 	if !(target > 0) {
 		t.Target = DefaultTarget
 	}
@@ -107,6 +107,13 @@ func (t *Tipping) Stable() bool {
 // there is no factor.
 func (t *Tipping) Reached() bool {
 	return t.Loaded && len(t.Edges) > 0 && t.Factor >= t.Target
+}
+
+// Held reports whether what keeps the whole from tipping under its loads is its
+// anchors: it stands by itself, but its weight does not reach the target. What the
+// anchors hold is another check.
+func (t *Tipping) Held() bool {
+	return t.Loaded && t.Anchors > 0 && t.Stable() && !t.Reached()
 }
 
 // arms are the weights about one edge with their levers and heights.

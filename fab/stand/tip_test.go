@@ -281,12 +281,12 @@ func TestFindings(t *testing.T) {
 	}{
 		{"no loads", Plate(base), w, nil, []string{"caution: not worked out"}},
 		{"holds", Plate(base), w, &design.Site{Push: 20, PushHeight: 1000}, nil},
-		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, []string{"fault: factor 0.97 against a target of 1.5, under push from 270 deg; 13.3 kg of ballast"}},
+		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, []string{"fault: factor 0.97 against a target of 1.50, under push from 270 deg; 13.3 kg of ballast"}},
 		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, nil},
 		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, []string{"note: taken at the top, 1375 mm"}},
 		{"falls over", Plate(base), out, nil, []string{"fault: 40 mm outside the footprint toward 0 deg; it takes more than 3.42 kg", "caution: not worked out"}},
-		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05 against a target of 1.5; anchor it or lay more ballast"}},
-		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "note: would slide without its anchors under slope"}},
+		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05 against a target of 1.50; anchor it or lay more ballast"}},
+		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, []string{"caution: stands by its anchors: without them it has a factor 0.18 against", "note: would slide without its anchors under slope"}},
 		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, []string{"fault: no footprint"}},
 	} {
 		got := Tip(tt.poly, tt.w, tt.site, 0)
@@ -319,7 +319,7 @@ func TestFactorText(t *testing.T) {
 	for _, tt := range []struct {
 		x    float64
 		want string
-	}{{1.5, "1.5"}, {1.4999, "1.49"}, {1.4999999999999, "1.5"}, {0, "0"}, {0.001, "0"}, {0.019, "0.01"}, {12.349, "12.34"}, {2, "2"}} {
+	}{{1.5, "1.50"}, {1.4999, "1.49"}, {1.4999999999999, "1.50"}, {0, "0.00"}, {0.001, "0.00"}, {0.019, "0.01"}, {12.349, "12.34"}, {2, "2.00"}, {2.4, "2.40"}, {0.07, "0.07"}} {
 		if got := Factor(tt.x); got != tt.want {
 			t.Errorf("Factor(%v) = %q, want %q", tt.x, got, tt.want)
 		}

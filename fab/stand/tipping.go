@@ -36,6 +36,9 @@ type Tipping struct {
 	// Sliding is nil without loads. No target is set for it: where anchors hold
 	// the piece it does not slide.
 	Sliding *Sliding
+
+	// Anchors is how many hold the base to the ground. No factor counts on them.
+	Anchors int
 }
 
 // An Edge is a line of the footprint about which the whole could tip.

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // A Plate is the bending of the base plate, in its worst case, as a strip that
@@ -37,6 +38,35 @@ type Anchors struct {
 	Lever    float64 // mm, from the edge to the anchor
 	Shear    float64 // N, the greatest level force, shared evenly, on one anchor
 	Ignoring string  // what is left out, in words
+
+	// ForTarget is the pull in N on one anchor with which the target against
+	// tipping would be reached, in ForCase; 0 where weight alone reaches it. The
+	// steel of a bolt bears it where Ratio is 1 or less: Bolt is its diameter in
+	// mm, for its hole, and Allowed its limit in N. All are 0 without a hole's
+	// diameter.
+	ForTarget, Bolt, Allowed, Ratio float64
+	ForCase                         string
+}
+
+const (
+	// boltStress is the nominal tensile stress in MPa of the weakest bolts in use,
+	// ASTM A307 (45 ksi) or grade 4.6, AISC 360 Table J3.2, and boltSafety the
+	// factor of safety on it, J3.6.
+	boltStress = 310.0
+	boltSafety = 2.0
+
+	// boltPlay is by how much an anchor's hole is wider than its bolt: 1/16 in and
+	// 2 mm are standard holes, AISC 360 Table J3.3 (for bolts up to 24 mm); base
+	// plates often have more.
+	boltPlay = 2.0
+)
+
+// Bolt returns the diameter in mm of the bolt for an anchor's hole, and the pull
+// in N that its steel may bear: Fnt A / 2, AISC 360 J3.6, on the area of its
+// shank.
+func Bolt(hole float64) (diameter, allowed float64) {
+	diameter = max(0, hole-boltPlay)
+	return diameter, boltStress * math.Pi / 4 * diameter * diameter / boltSafety
 }
 
 // Tensions returns the pull in N on each anchor, the levers from the tipping
@@ -57,20 +87,30 @@ func Tensions(moment float64, levers []float64) []float64 {
 	return list
 }
 
-// reactions returns what the ground bears in every case.
-func (c *cases) reactions() []frame.Wrench {
-	columns := make([]frame.Wrench, c.width())
-	for k := range columns {
-		columns[k] = c.solved.Reaction(k)
-	}
-	list := make([]frame.Wrench, len(c.list))
-	for n := range c.list {
-		for _, t := range c.list[n].terms[:c.list[n].count] {
-			list[n].Force = r3.Add(list[n].Force, r3.Scale(t.share, columns[t.column].Force))
-			list[n].Moment = r3.Add(list[n].Moment, r3.Scale(t.share, columns[t.column].Moment))
+// reactions returns what the ground bears in every column, ballast included.
+func (c *cases) reactions(in Input) []frame.Wrench {
+	if c.ground == nil {
+		c.ground = make([]frame.Wrench, c.width())
+		for k := range c.ground {
+			c.ground[k] = c.solved.Reaction(k)
+		}
+		for k, up := range [common]r3.Vec{weightZ: {Z: 1}, weightX: {X: -1}, weightY: {Y: -1}} {
+			if k == weightZ || c.slope > 0 {
+				force := r3.Scale(quantity.Gravity*in.Ballast, up)
+				c.ground[k].Force = r3.Add(c.ground[k].Force, force)
+				c.ground[k].Moment = r3.Add(c.ground[k].Moment, r3.Cross(in.BallastAt, force))
+			}
 		}
 	}
-	return list
+	return c.ground
+}
+
+// scalar returns the sum of a case, given what each column comes to.
+func (c *loadCase) scalar(columns []float64) (sum float64) {
+	for _, t := range c.terms[:c.count] {
+		sum += t.share * columns[t.column]
+	}
+	return sum
 }
 
 // tipping returns the moment that the loads, which are the opposite of what the
@@ -81,44 +121,71 @@ func tipping(w frame.Wrench, from, to r2.Vec) float64 {
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
 }
 
+// anchors works out the pull on each anchor about each edge, and keeps the
+// greatest.
 func (s *Strength) anchors(c *cases, in Input) {
 	if len(in.Anchors) == 0 || len(in.Footprint) < 3 {
 		return
 	}
-	a := &Anchors{Ignoring: "prying, the give of the plate and of the anchors, ballast"}
-	levers := make([]float64, len(in.Anchors))
-	for n, w := range c.reactions() {
-		a.Shear = max(a.Shear, math.Hypot(w.Force.X, w.Force.Y)/float64(len(in.Anchors)))
-		for e, from := range in.Footprint {
-			to := in.Footprint[(e+1)%len(in.Footprint)]
-			moment := tipping(w, from, to)
-			if moment <= 0 {
-				continue
-			}
-			side := r2.Unit(r2.Sub(to, from))
-			for i, at := range in.Anchors {
-				levers[i] = r2.Cross(side, r2.Sub(at, from))
-			}
-			for i, pull := range Tensions(moment, levers) {
-				if pull > a.Tension {
-					a.Tension, a.Anchor, a.Edge, a.Case, a.Moment, a.Lever = pull, i, e, c.list[n].name(), moment, levers[i]
-				}
+	a := &Anchors{Ignoring: "the anchors' hold in the ground, prying, the give of the plate and of the anchors"}
+	columns, at, forAt := c.reactions(in), len(c.list), len(c.list)
+	target := max(1, in.Target)
+	moments, levers := make([]float64, len(columns)), make([]float64, len(in.Anchors))
+	for e, from := range in.Footprint {
+		to := in.Footprint[(e+1)%len(in.Footprint)]
+		for k, w := range columns {
+			moments[k] = tipping(w, from, to)
+		}
+		most, wanted := greatest{0, -1}, greatest{0, -1}
+		for n := range c.list {
+			all := c.list[n].scalar(moments)
+			most.take(all, n)
+			// What the weight holds is its share straight down.
+			held := c.list[n].terms[0].share * moments[weightZ]
+			wanted.take(held+target*(all-held), n)
+		}
+		side := r2.Unit(r2.Sub(to, from))
+		for i, p := range in.Anchors {
+			levers[i] = r2.Cross(side, r2.Sub(p, from))
+		}
+		for i, pull := range Tensions(most.value, levers) {
+			if pull > a.Tension || pull == a.Tension && pull > 0 && most.at < at {
+				a.Tension, a.Anchor, a.Edge, a.Moment, a.Lever = pull, i, e, most.value, levers[i]
+				at = most.at
+				a.Case = c.name(at)
 			}
 		}
+		for _, pull := range Tensions(wanted.value, levers) {
+			if pull > a.ForTarget || pull == a.ForTarget && pull > 0 && wanted.at < forAt {
+				a.ForTarget, forAt = pull, wanted.at
+				a.ForCase = c.name(forAt)
+			}
+		}
+	}
+	if in.AnchorHole > 0 {
+		if a.Bolt, a.Allowed = Bolt(in.AnchorHole); a.Allowed > 0 {
+			a.Ratio = a.ForTarget / a.Allowed
+		}
+	}
+	for n := range c.list {
+		var x, y float64
+		for _, t := range c.list[n].terms[:c.list[n].count] {
+			x += t.share * columns[t.column].Force.X
+			y += t.share * columns[t.column].Force.Y
+		}
+		a.Shear = max(a.Shear, math.Hypot(x, y)/float64(len(in.Anchors)))
 	}
 	s.Anchors = a
 }
 
 // foot takes note of a post on the plate whose foot bears more moment than that
 // of any before.
-func (s *Strength) foot(cuts []cut, b *frame.Beam, p *design.Part) {
+func (s *Strength) foot(c *cases, look *search, p *design.Part) {
 	if s.Plate == nil {
 		s.Plate = &Plate{Foot: -1}
 	}
-	for n := range cuts {
-		if _, _, bending, _ := cuts[n].Resultants(b.Axis); bending > s.Plate.Foot {
-			s.Plate.Foot, s.Plate.Post, s.Plate.Case = bending, p, cuts[n].in.name()
-		}
+	if look.bending.value > s.Plate.Foot {
+		s.Plate.Foot, s.Plate.Post, s.Plate.Case = look.bending.value, p, c.name(look.bending.at)
 	}
 }
 
@@ -150,8 +217,12 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 			reach = min(reach, r2.Cross(side, r2.Sub(at, q)))
 		}
 		most := 0.0
-		for _, w := range c.reactions() {
-			most = max(most, w.Force.Z)
+		down := make([]float64, c.width())
+		for k, w := range c.reactions(in) {
+			down[k] = w.Force.Z
+		}
+		for n := range c.list {
+			most = max(most, c.list[n].scalar(down))
 		}
 		pl.How = "the whole weight on the edge nearest to the post, as when it is about to tip"
 		pl.Lever = max(0, reach-r)
@@ -165,6 +236,6 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	pl.Allowed = yield * pl.Width * t * t / 4 / omega
 	pl.Ratio = pl.Moment / pl.Allowed
 	if len(f.Posts) > 1 {
-		s.lack("bending of the plate between several posts", "", "%s, beyond the strip at %s", p.Name, pl.Post.Name)
+		s.lack("bending of the plate between several posts", "", Place{Part: p, As: "beyond the strip at", With: pl.Post})
 	}
 }

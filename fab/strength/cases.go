@@ -39,18 +39,17 @@ type loadCase struct {
 	from    float64 // rad, the bearing of wind and push; where the ground slopes down toward, of the weight alone
 	sloping bool
 	least   bool // the wind is brought up to the least design force
-	push    int  // which push; -1 for none
-	part    *design.Part
+	push    int  // which push, of a case of one
 	terms   [common + 2]term
 	count   int // of terms
 }
 
 // name tells the case in words.
-func (c *loadCase) name() string {
+func (c *loadCase) name(pushes []push) string {
 	bearing := quantity.Bearing(c.from)
 	switch {
 	case c.kind == pushed:
-		return "push on " + c.part.Name + " from " + bearing
+		return "push on " + pushes[c.push].part.Name + " from " + bearing
 	case c.kind == inWind && c.least:
 		return "wind from " + bearing + " (least design force)"
 	case c.kind == inWind:
@@ -75,88 +74,143 @@ const (
 	pushed
 )
 
+// A group is the cases of one kind, from all bearings.
+type group struct {
+	kind         kind
+	first, count int // in the list of cases
+	push         int // which push; -1 for none
+}
+
 // cases are the load cases and the frame's answer to their columns.
 type cases struct {
 	solved *frame.Solution
 	list   []loadCase
-	push   int // the first column of pushes
+	groups []group
+	names  []string       // of the cases that were asked for
+	ground []frame.Wrench // what the ground bears in each column, once it was asked for
+
+	slope float64   // rad
+	blows []float64 // how much of each column of wind counts at most
+	lifts bool      // the wind lifts something
+	push  int       // the first column of pushes
+
+	pushes []push
+}
+
+// uplift is the column of the wind's lift.
+func (c *cases) uplift() int { return common + len(c.blows) }
+
+// name tells a case in words.
+func (c *cases) name(n int) string {
+	if c.names[n] == "" {
+		c.names[n] = c.list[n].name(c.pushes)
+	}
+	return c.names[n]
 }
 
 func newCases(f *frame.Frame, in Input, pushes []push) *cases {
-	c := &cases{}
-	var site design.Site
-	if in.Design.Site != nil {
-		site = *in.Design.Site
-	}
-	half := 0
+	c := &cases{pushes: pushes}
+	site := siteOf(in.Design)
+	c.slope = site.Slope
 	if in.Wind != nil {
-		half = len(in.Wind.Bearings) / 2
+		c.blows = make([]float64, len(in.Wind.Bearings)/2)
 	}
-	uplift := common + half
-	first := uplift + 1
-	l := f.NewLoads(first + 2*len(pushes))
+	c.push = c.uplift() + 1
+	l := f.NewLoads(c.push + 2*len(pushes))
 	l.Gravity(weightZ, r3.Vec{Z: -1})
 	l.Gravity(weightX, r3.Vec{X: 1})
 	l.Gravity(weightY, r3.Vec{Y: 1})
-	lifts := false
-	if half > 0 {
-		w := in.Wind
-		for k := range half {
-			blow(l, common+k, w, &w.Bearings[k])
-		}
-		for load := range w.Loads(&w.Bearings[0], 1) {
-			if load.Uplift.Z != 0 {
-				lifts = true
-				l.Along(uplift, load.Part, load.Uplift)
-			}
-		}
+	if len(c.blows) > 0 {
+		c.blow(l, in.Wind)
 	}
 	for i, p := range pushes {
-		l.At(first+2*i, p.part, p.at, r3.Vec{X: site.Push})
-		l.At(first+2*i+1, p.part, p.at, r3.Vec{Y: site.Push})
+		l.At(c.push+2*i, p.part, p.at, r3.Vec{X: site.Push})
+		l.At(c.push+2*i+1, p.part, p.at, r3.Vec{Y: site.Push})
 	}
 	c.solved = f.Solve(l)
+	c.enlist(in, pushes)
+	c.names = make([]string, len(c.list))
+	return c
+}
 
+// siteOf returns a design's site; the zero site for none.
+func siteOf(d *design.Design) design.Site {
+	if d.Site == nil {
+		return design.Site{}
+	}
+	return *d.Site
+}
+
+// enlist lists the cases, group by group.
+func (c *cases) enlist(in Input, pushes []push) {
+	half := len(c.blows)
 	c.list = make([]loadCase, 0, 1+bearings*(1+len(pushes))+2*half)
+	c.groups = make([]group, 0, 3+len(pushes))
 	c.add(loadCase{kind: ownWeight}, r3.Vec{}, 0)
-	if site.Slope > 0 {
+	c.group(ownWeight, -1)
+	if c.slope > 0 {
 		for k := range bearings {
 			from := 2 * math.Pi * float64(k) / bearings
 			sin, cos := math.Sincos(from)
-			c.add(loadCase{kind: ownWeight, from: from, sloping: true}, r3.Vec{X: cos, Y: sin}, site.Slope)
+			c.add(loadCase{kind: ownWeight, from: from, sloping: true}, r3.Vec{X: cos, Y: sin}, c.slope)
 		}
+		c.group(ownWeight, -1)
 	}
 	for k := range 2 * half {
 		b, sign := &in.Wind.Bearings[k], 1.0
 		if k >= half {
 			sign = -1
 		}
-		n := c.add(loadCase{kind: inWind, from: b.From, least: b.Scale > 1}, b.Direction, site.Slope)
+		c.blows[k%half] = max(c.blows[k%half], b.Scale)
+		n := c.add(loadCase{kind: inWind, from: b.From, least: b.Scale > 1}, b.Direction, c.slope)
 		n.with(common+k%half, sign*b.Scale)
-		if lifts {
-			n.with(uplift, 1)
+		if c.lifts {
+			n.with(c.uplift(), 1)
 		}
 	}
-	c.push = first
-	for i, p := range pushes {
+	c.group(inWind, -1)
+	for i := range pushes {
 		for k := range bearings {
 			from := 2 * math.Pi * float64(k) / bearings
 			sin, cos := math.Sincos(from)
-			n := c.add(loadCase{kind: pushed, from: from, part: p.part}, r3.Vec{X: -cos, Y: -sin}, site.Slope)
-			n.push = i
-			n.with(first+2*i, -cos)
-			n.with(first+2*i+1, -sin)
+			n := c.add(loadCase{kind: pushed, from: from, push: i}, r3.Vec{X: -cos, Y: -sin}, c.slope)
+			n.with(c.push+2*i, -cos)
+			n.with(c.push+2*i+1, -sin)
 		}
+		c.group(pushed, i)
 	}
-	return c
 }
 
-// blow adds the wind of a bearing to a column, without its lift.
-func blow(l *frame.Loads, column int, w *wind.Wind, b *wind.Bearing) {
-	for load := range w.Loads(b, 1) {
-		l.Along(column, load.Part, load.Side)
-		if load.Cap != (r3.Vec{}) {
-			l.At(column, load.Part, load.Part.Post.Head, load.Cap)
+// group closes a group with the cases that were added since the last.
+func (c *cases) group(k kind, push int) {
+	first := 0
+	if n := len(c.groups); n > 0 {
+		first = c.groups[n-1].first + c.groups[n-1].count
+	}
+	if count := len(c.list) - first; count > 0 {
+		c.groups = append(c.groups, group{kind: k, first: first, count: count, push: push})
+	}
+}
+
+// blow adds the wind of half a turn of bearings to their columns, and its lift to
+// its own.
+func (c *cases) blow(l *frame.Loads, w *wind.Wind) {
+	half := w.Bearings[:len(c.blows)]
+	side := make([]r3.Vec, len(half))
+	for i := range w.Items {
+		p := w.Items[i].Part
+		for k := range half {
+			side[k] = r3.Scale(half[k].Side[i], half[k].Direction)
+			if head := half[k].Cap[i]; head != 0 {
+				l.At(common+k, p, p.Post.Head, r3.Scale(head, half[k].Direction))
+			}
+		}
+		l.AlongEach(common, p, side)
+	}
+	for load := range w.Loads(&w.Bearings[0], 1) {
+		if load.Uplift.Z != 0 {
+			c.lifts = true
+			l.Along(c.uplift(), load.Part, load.Uplift)
 		}
 	}
 }
@@ -164,7 +218,6 @@ func blow(l *frame.Loads, column int, w *wind.Wind, b *wind.Bearing) {
 // add adds a case, with the weight on ground that slopes down along the level
 // unit vector.
 func (c *cases) add(n loadCase, down r3.Vec, slope float64) *loadCase {
-	n.push = -1
 	sin, cos := math.Sincos(slope)
 	n.with(weightZ, cos)
 	if slope > 0 {
@@ -176,50 +229,11 @@ func (c *cases) add(n loadCase, down r3.Vec, slope float64) *loadCase {
 }
 
 // sum returns the sum of a case, given what each column comes to.
-func (c *loadCase) sum(columns []frame.Cut) (cut frame.Cut) {
-	f, m := &cut.Force, &cut.Moment
+func (c *loadCase) sum(columns []frame.Inner) (all frame.Inner) {
 	for _, t := range c.terms[:c.count] {
-		k, d := t.share, &columns[t.column]
-		f.X += k * d.Force.X
-		f.Y += k * d.Force.Y
-		f.Z += k * d.Force.Z
-		m.X += k * d.Moment.X
-		m.Y += k * d.Moment.Y
-		m.Z += k * d.Moment.Z
+		all.Add(t.share, &columns[t.column])
 	}
-	return cut
-}
-
-// columns fills in the cuts of all columns at both ends of a beam.
-func (c *cases) columns(beam int, from, to []frame.Cut) {
-	for k := range from {
-		from[k], to[k] = c.solved.Cuts(beam, k)
-	}
-}
-
-// A cut is what is borne across a post in a case.
-type cut struct {
-	frame.Cut
-	in *loadCase
-}
-
-// cuts appends the cuts of all cases at one end of a beam, given those of the
-// columns. Pushes on what the beam does not bear are left out: there it bears its
-// weight alone, which is a case of its own.
-func (c *cases) cuts(list []cut, columns []frame.Cut) []cut {
-	felt := make([]bool, (c.width()-c.push)/2)
-	for i := range felt {
-		for _, k := range columns[c.push+2*i : c.push+2*i+2] {
-			// A push is some N; the rest is rounding.
-			felt[i] = felt[i] || r3.Norm2(k.Force) > 1e-12
-		}
-	}
-	for n := range c.list {
-		if p := c.list[n].push; p < 0 || felt[p] {
-			list = append(list, cut{c.list[n].sum(columns), &c.list[n]})
-		}
-	}
-	return list
+	return all
 }
 
 func (c *cases) width() int { return c.solved.Loads.Cases }
@@ -229,24 +243,13 @@ func (c *cases) width() int { return c.solved.Loads.Cases }
 func (c *cases) greatestPushes() []float64 {
 	f := c.solved.Loads.Frame()
 	list := make([]float64, len(f.Beams))
-	ends := [2][]float64{make([]float64, c.width()), make([]float64, c.width())}
+	from, to := make([]float64, c.width()), make([]float64, c.width())
 	for i := range f.Beams {
-		b := &f.Beams[i]
-		if b.A == b.B {
+		if b := &f.Beams[i]; b.A == b.B {
 			continue
 		}
-		for k := range c.width() {
-			from, to := c.solved.Cuts(i, k)
-			ends[0][k], ends[1][k] = from.Axial(b.Axis), to.Axial(b.Axis)
-		}
-		for n := range c.list {
-			var from, to float64
-			for _, t := range c.list[n].terms[:c.list[n].count] {
-				from += t.share * ends[0][t.column]
-				to += t.share * ends[1][t.column]
-			}
-			list[i] = min(list[i], from, to)
-		}
+		c.solved.Pulls(i, from, to)
+		list[i] = c.leastPull(to, c.leastPull(from, 0))
 	}
 	// A push that is only what rounding leaves of none would pass for a post
 	// about to buckle.
@@ -261,4 +264,21 @@ func (c *cases) greatestPushes() []float64 {
 		}
 	}
 	return list
+}
+
+// leastPull returns the least pull over all cases, given that of each column, or
+// what is known already where that is less. Groups that could go below it by
+// rounding alone are passed over.
+func (c *cases) leastPull(columns []float64, known float64) float64 {
+	const rounding = 1e-12
+	for i := len(c.groups) - 1; i >= 0; i-- {
+		g := &c.groups[i]
+		if bound := c.pullBound(g, columns); bound >= known-rounding*math.Abs(known) {
+			continue
+		}
+		for n := g.first; n < g.first+g.count; n++ {
+			known = min(known, c.list[n].scalar(columns))
+		}
+	}
+	return known
 }

@@ -88,7 +88,7 @@ func sound(t *testing.T, s *strength.Strength) {
 	for _, m := range s.Modes {
 		finite("mode", m.Frequency)
 	}
-	for _, l := range s.Lines {
+	for _, l := range s.Lines() {
 		finite(l.Symbol, l.Value)
 	}
 	if p := s.Plate; p != nil {

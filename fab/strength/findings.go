@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"stabile/fab/finding"
@@ -19,10 +20,21 @@ const (
 	told = 4
 )
 
-// Findings returns what there is to say, in the given units. For the worst posts that
-// are over their limit it works out what would help, which takes some milliseconds
-// a post.
-func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding, error) {
+// Findings returns what there is to say, in the given units. What would help the
+// posts that are over their limit is left to Advise.
+func (s *Strength) Findings(in Input, units quantity.System) []finding.Finding {
+	list, _ := s.findings(in, units, nil)
+	return list
+}
+
+// Advise returns the findings with what would help: for the worst posts that are
+// over their limit the design is worked out anew with thicker and wider ones, which
+// takes some milliseconds a post.
+func (s *Strength) Advise(in Input, units quantity.System) ([]finding.Finding, error) {
+	return s.findings(in, units, func(p *design.Part) ([]Remedy, error) { return Remedies(in, p, step(units)) })
+}
+
+func (s *Strength) findings(in Input, units quantity.System, remedies func(*design.Part) ([]Remedy, error)) ([]finding.Finding, error) {
 	var list []finding.Finding
 	add := func(level finding.Level, p *design.Part, format string, args ...any) {
 		f := finding.Finding{Level: level, Text: fmt.Sprintf(format, args...)}
@@ -33,13 +45,17 @@ func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding,
 	}
 	for _, p := range s.over(in) {
 		where, load, ratio := s.worstOf(p.part)
-		help := "; what helps was worked out for the worst alone: mend those first"
-		if p.worst < told {
-			remedies, err := Remedies(in, p.part, step(units))
+		help := ""
+		switch {
+		case remedies == nil:
+		case p.worst >= told:
+			help = "; what helps was worked out for the worst alone: mend those first"
+		default:
+			tried, err := remedies(p.part)
 			if err != nil {
 				return nil, err
 			}
-			help = say(remedies, units)
+			help = say(tried, units)
 		}
 		add(finding.Fault, p.part, "%s: %s of its limit in %s%s", where, Over(ratio), load, help)
 	}
@@ -49,21 +65,51 @@ func (s *Strength) Findings(in Input, units quantity.System) ([]finding.Finding,
 	if p := s.Plate; p != nil && p.Ratio > 1 {
 		add(finding.Fault, in.Design.Base(), "bends: %s of its limit beside %s (%s); a thicker plate, or ribs from the post out, help", Over(p.Ratio), p.Post.Name, p.How)
 	}
-	if a := s.Anchors; a != nil && a.Tension > 0 {
-		add(finding.Note, in.Design.Base(), "an anchor is pulled by up to %s in %s, prying not included; it needs an anchor rated for that in its ground", units.Force(a.Tension), a.Case)
-	}
+	s.held(in, units, add)
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil {
-		add(finding.Caution, nil, "swings at %s Hz: below 1 Hz gusts work it up and the wind's gust factor is too low; make it stiffer, or have an engineer work out the gusts", quantity.Decimal(s.Modes[0].Frequency, 2))
+		add(finding.Caution, nil, "swings at %s Hz: below 1 Hz gusts work it up and the wind's gust factor is too low; make it stiffer, or have an engineer work out the gusts", Fixed(s.Modes[0].Frequency))
 	}
 	s.hum(units, add)
 	if !s.Complete {
 		add(finding.Caution, nil, "a lower frequency than the ones given may have been missed")
+	}
+	if len(s.Unpushed) > 0 {
+		beside := "their own weight alone"
+		if in.Wind != nil {
+			beside = "their own weight and the wind alone"
+		}
+		add(finding.Note, nil, "the push does not reach %s: checked for %s", enumerate(s.Unpushed), beside)
 	}
 	for i := range s.Gaps {
 		add(finding.Caution, nil, "not checked, since no rule here covers it: %s", s.Gaps[i].say(2*told))
 	}
 	add(finding.Note, nil, "strength, sway and wind are aids to judgement; a licensed engineer and the local code decide for anything that people can reach")
 	return list, nil
+}
+
+// held adds what there is to say of anchors: the pull that they are checked for is
+// that with which the target against tipping is reached.
+func (s *Strength) held(in Input, units quantity.System, add func(finding.Level, *design.Part, string, ...any)) {
+	a := s.Anchors
+	if a == nil || a.ForTarget == 0 {
+		return
+	}
+	pull := "is pulled by nothing under the loads as they are"
+	if a.Tension > 0 {
+		pull = fmt.Sprintf("is pulled by up to %s in %s", units.Force(a.Tension), a.Case)
+	}
+	text := fmt.Sprintf("an anchor %s; it must hold %s for a factor of %s against tipping", pull, units.Force(a.ForTarget), Fixed(max(1, in.Target)))
+	level := finding.Caution
+	switch {
+	case a.Allowed == 0:
+		text += "; its bolt was not checked"
+	case a.Ratio > 1:
+		level = finding.Fault
+		text += fmt.Sprintf(", which is %s of what the steel of a bolt of %s bears (the weakest in use, A307 or 4.6): more or wider anchors, or more weight", Over(a.Ratio), units.Exact(a.Bolt))
+	default:
+		text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears (the weakest in use, A307 or 4.6)", Over(a.Ratio), units.Exact(a.Bolt))
+	}
+	add(level, in.Design.Base(), "%s. Not checked: the anchor's hold in its ground, prying, and the plate at it. Have the anchors chosen for it", text)
 }
 
 // A culprit is a post over its limit, and how many are over it by more.
@@ -94,28 +140,78 @@ func (s *Strength) over(in Input) []culprit {
 	return list
 }
 
-// hum adds what there is to say of eddies.
+// hum adds what there is to say of eddies: one finding for the posts and one for
+// the balls, with all that hum in the design wind or within SheddingLimit of it.
 func (s *Strength) hum(units quantity.System, add func(finding.Level, *design.Part, string, ...any)) {
-	var names []string
-	var least *Shedding
-	for i := range s.Shedding {
-		sh := &s.Shedding[i]
-		if sh.Design == 0 || sh.Of > SheddingLimit {
+	for _, kind := range []struct {
+		post             bool
+		one, many, helps string
+	}{
+		{true, "post", "posts", "a wider or stiffer post hums only in more wind, sand inside or a tie to a neighbour takes the swing out of it"},
+		{false, "ball", "balls", "a stiffer post below lets it hum only in more wind"},
+	} {
+		var parts []*design.Part
+		var least, most *Shedding
+		for i := range s.Shedding {
+			sh := &s.Shedding[i]
+			if sh.Design == 0 || sh.Of > SheddingLimit || (sh.Part.Post != nil) != kind.post {
+				continue
+			}
+			parts = append(parts, sh.Part)
+			if least == nil || sh.Critical < least.Critical {
+				least = sh
+			}
+			if most == nil || sh.Critical > most.Critical {
+				most = sh
+			}
+		}
+		if least == nil {
 			continue
 		}
-		names = append(names, sh.Part.Name)
-		if least == nil || sh.Critical < least.Critical {
-			least = sh
+		of, at := kind.many, units.Speed(least.Critical)
+		if len(parts) == 1 {
+			of = kind.one
+		} else if other := units.Speed(most.Critical); other != at {
+			at = fmt.Sprintf("%s (%s) to %s (%s)", at, least.Part.Name, other, most.Part.Name)
 		}
+		add(finding.Caution, nil, "may hum and swing in a steady wind of %s, which wears at the welds: %s %s. The design wind is %s; %s. How far it swings was not worked out",
+			at, of, enumerate(parts), units.Speed(least.Design), kind.helps)
 	}
-	if least == nil {
-		return
+}
+
+// enumerate lists the names of parts. Copies that follow each other, such as a[1],
+// a[2] and a[3], are told by the first and the last.
+func enumerate(parts []*design.Part) string {
+	var words []string
+	for i := 0; i < len(parts); {
+		base, n, ok := numbered(parts[i].Name)
+		j := i + 1
+		for ok && j < len(parts) {
+			if b, m, again := numbered(parts[j].Name); !again || b != base || m != n+j-i {
+				break
+			}
+			j++
+		}
+		if j-i > 2 {
+			words = append(words, parts[i].Name+" to "+parts[j-1].Name)
+		} else {
+			for _, p := range parts[i:j] {
+				words = append(words, p.Name)
+			}
+		}
+		i = j
 	}
-	if more := len(names) - told; more > 0 {
-		names = append(names[:told], fmt.Sprintf("%d more", more))
+	return strings.Join(words, ", ")
+}
+
+// numbered takes apart the name of a copy, such as "reed[3]".
+func numbered(name string) (base string, number int, ok bool) {
+	base, rest, ok := strings.Cut(name, "[")
+	if !ok || !strings.HasSuffix(rest, "]") {
+		return name, 0, false
 	}
-	add(finding.Caution, nil, "may hum and swing in a steady wind, which wears at the welds: %s. The first is %s, at %s. A wider or stiffer post, sand inside, or a tie to a neighbour helps; how far it swings was not worked out",
-		strings.Join(names, ", "), least.Part.Name, units.Speed(least.Critical))
+	number, err := strconv.Atoi(strings.TrimSuffix(rest, "]"))
+	return base, number, err == nil
 }
 
 // worstOf returns where a post is worked hardest, in what case, and by how much
@@ -148,11 +244,15 @@ func place(m Member) string {
 // Over returns a ratio to a hundredth, rounded up, so that one that is over its
 // limit never reads as within it.
 func Over(ratio float64) string {
-	if near := quantity.Decimal(ratio, 2); quantity.Decimal(ratio, 9) == near {
-		return near
+	if quantity.Decimal(ratio, 9) == quantity.Decimal(ratio, 2) {
+		return Fixed(ratio)
 	}
-	return quantity.Decimal(ratio+0.005, 2)
+	return Fixed(ratio + 0.005)
 }
+
+// Fixed returns a figure to a hundredth, with its zeros, so that figures stand
+// under each other.
+func Fixed(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
 
 // say returns what remedies bring, in words.
 func say(list []Remedy, units quantity.System) string {

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"math"
+	"slices"
 
 	"stabile/fab/frame"
 	"stabile/param/design"
@@ -43,21 +44,27 @@ type Weld struct {
 // members checks every post at every station, and with the cuts that it has at
 // hand the welds, shells and the base plate at the ends of posts.
 func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
-	cuts := make([]cut, 0, len(c.list))
-	columns := [2][]frame.Cut{make([]frame.Cut, c.width()), make([]frame.Cut, c.width())}
+	count := 0
+	for i := range f.Posts {
+		count += len(f.Posts[i].Stations)
+	}
+	s.Members = make([]Member, 0, count)
+	s.Welds = make([]Weld, 0, 2*len(f.Posts))
+	columns := make([]frame.Inner, 0, c.width())
 	for i := range f.Posts {
 		post := &f.Posts[i]
 		yield, _ := Yield(post.Part.Metal)
-		list := make([]Member, len(post.Stations))
+		first := len(s.Members)
 		for k, st := range post.Stations {
-			list[k] = Member{Part: post.Part, Along: st.Along, Where: where(post, k), Yield: yield, Ratio: -1}
+			s.Members = append(s.Members, Member{Part: post.Part, Along: st.Along, Where: where(post, k), Yield: yield, Ratio: -1})
 		}
+		list := s.Members[first:]
+		reached := false
 		for k := range post.Beams() {
 			b := &f.Beams[post.First+k]
 			if b.A == b.B {
 				continue
 			}
-			c.columns(post.First+k, columns[0], columns[1])
 			elastic := math.Inf(1)
 			if p := pushes[post.First+k]; p < 0 {
 				elastic = s.Buckling * -p / b.Area
@@ -67,59 +74,77 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 				if end == 0 && k > 0 && list[k].Ratio >= 0 && len(post.Stations[k].Joins) == 0 {
 					continue // the same cut as at the end of the beam before
 				}
-				cuts = c.cuts(cuts[:0], columns[end])
-				list[st].check(s, cuts, b, elastic)
+				columns = c.solved.Inner(post.First+k, end, columns)
+				reached = reached || c.reaches(columns)
 				switch {
 				case st == 0:
-					s.end(cuts, b, post.Part, 0)
+					s.end(c, columns, b, &list[st], elastic, 0)
 				case st == len(list)-1:
-					s.end(cuts, b, post.Part, 1)
+					s.end(c, columns, b, &list[st], elastic, 1)
+				default:
+					look, section := list[st].look(b, s.Amplification, elastic)
+					c.find(&look, columns)
+					list[st].note(s, c, &look, section, columns)
 				}
 			}
 		}
-		for _, m := range list {
-			if m.Ratio >= 0 {
-				s.Members = append(s.Members, m)
-			}
+		if !reached && len(c.pushes) > 0 {
+			s.Unpushed = append(s.Unpushed, post.Part)
 		}
 	}
+	s.Members = slices.DeleteFunc(s.Members, func(m Member) bool { return m.Ratio < 0 })
 }
 
-// check takes the worst of the cases where it is worse than what is known. The
-// section is the post's own at the station.
-func (m *Member) check(s *Strength, cuts []cut, b *frame.Beam, elastic float64) {
+// look returns the search for what is worse at a station than what is known, and
+// the section there, the post's own.
+func (m *Member) look(b *frame.Beam, grow, elastic float64) (search, frame.Section) {
 	p := m.Part.Post
 	section := b.Section
 	if p.IsTaper() {
 		section = frame.Tube(p.DiameterAt(m.Along), m.Part.Metal.Thickness)
 	}
 	a := allow(section, m.Yield, b.Modulus, elastic, p.Length)
-	at := -1
-	worst := m.Ratio
-	for n := range cuts {
-		pull, shear, bending, twist := cuts[n].Resultants(b.Axis)
-		if r := a.Ratio(pull, shear, s.Amplification*bending, twist); r > worst {
-			worst, at = r, n
-		}
-	}
-	if at < 0 {
-		return
-	}
-	m.Ratio, m.Case = worst, cuts[at].in.name()
-	m.Section, m.Class, m.Elastic, m.Allowed = section, a.Class, elastic, a
-	m.Axial, m.Shear, m.Bending, m.Twist = cuts[at].Resultants(b.Axis)
-	m.Stress = math.Abs(m.Axial)/section.Area + s.Amplification*m.Bending/section.Elastic
-	m.Limit = a.Bending / section.Elastic
+	look := newSearch(a, grow, m.Ratio)
+	look.elastic = elastic
+	return look, section
 }
 
-// end checks what an end of a post, its foot (0) or head (1), is fastened by and
-// to.
-func (s *Strength) end(cuts []cut, b *frame.Beam, p *design.Part, end int) {
+// note takes down what a search found, where it is worse than what is known.
+func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section, columns []frame.Inner) {
+	if look.member.at < 0 {
+		return
+	}
+	m.Ratio, m.Case = look.member.value, c.name(look.member.at)
+	m.Section, m.Class, m.Elastic, m.Allowed = section, look.allow.Class, look.elastic, look.allow
+	r := c.list[look.member.at].sum(columns)
+	_, m.Shear, m.Bending, m.Twist = r.Resultants()
+	m.Axial = r.Pull
+	m.Stress = math.Abs(m.Axial)/section.Area + s.Amplification*m.Bending/section.Elastic
+	m.Limit = m.Allowed.Bending / section.Elastic
+}
+
+// end checks an end of a post, its foot (0) or head (1), and what it is fastened
+// by and to.
+func (s *Strength) end(c *cases, columns []frame.Inner, b *frame.Beam, m *Member, elastic float64, end int) {
+	p := m.Part
 	meets := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[end]
-	s.weld(cuts, b, p, end, meets)
-	s.shell(cuts, p, end, meets)
-	if end == 0 && meets.Meets == design.OnPlate {
-		s.foot(cuts, b, p)
+	look, section := m.look(b, s.Amplification, elastic)
+	look.weld, look.diameter = welded(meets), p.Post.Diameter[end]
+	ball := meets.With
+	if look.shell = meets.Meets == design.OnBall && ball != nil && ball.Ball != nil; look.shell {
+		look.out[0], look.out[1], look.out[2] = b.Local(outward(p, ball, end))
+	}
+	look.foot = end == 0 && meets.Meets == design.OnPlate
+	c.find(&look, columns)
+	m.note(s, c, &look, section, columns)
+	if look.weld {
+		s.weld(c, &look, p, end, meets)
+	}
+	if look.shell {
+		s.shell(c, &look, p, ball, end)
+	}
+	if look.foot {
+		s.foot(c, &look, p)
 	}
 }
 
@@ -159,26 +184,23 @@ func LineForce(d, axial, shear, bending, twist float64) float64 {
 	return math.Sqrt(across*across + along*along)
 }
 
-// weld checks the ring at an end of a post.
-func (s *Strength) weld(cuts []cut, b *frame.Beam, p *design.Part, end int, meets design.End) {
-	if meets.Meets == design.Free || meets.With == nil || (meets.With.Base != nil && meets.With.Base.Shape == design.Feet) {
-		return
-	}
+// welded reports whether an end of a post is welded on by a ring.
+func welded(e design.End) bool {
+	return e.Meets != design.Free && e.With != nil && (e.With.Base == nil || e.With.Base.Shape != design.Feet)
+}
+
+// weld takes down the ring at an end of a post.
+func (s *Strength) weld(c *cases, look *search, p *design.Part, end int, meets design.End) {
 	t := p.Metal.Thickness
 	yield, _ := Yield(p.Metal)
 	if m := meets.With.Metal; m != nil {
 		other, _ := Yield(m)
 		yield, t = min(yield, other), min(t, m.Thickness)
 	}
-	at := -1
-	w := Weld{Part: p, With: meets.With.Name, Where: ends[end], Throat: fillet * t, Allowed: min(0.3*electrode, 0.6*yield), Line: -1}
-	for n := range cuts {
-		pull, shear, bending, twist := cuts[n].Resultants(b.Axis)
-		if line := LineForce(p.Post.Diameter[end], pull, shear, s.Amplification*bending, twist); line > w.Line {
-			w.Line, at = line, n
-		}
+	w := Weld{
+		Part: p, With: meets.With.Name, Where: ends[end], Case: c.name(look.line.at),
+		Throat: fillet * t, Allowed: min(0.3*electrode, 0.6*yield), Line: look.line.value,
 	}
-	w.Case = cuts[at].in.name()
 	w.Stress = w.Line / w.Throat
 	w.Ratio = w.Stress / w.Allowed
 	s.Welds = append(s.Welds, w)

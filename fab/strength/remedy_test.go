@@ -60,7 +60,7 @@ func TestRemedies(t *testing.T) {
 			t.Errorf("%+v: made so, the ratio is %v", r, want)
 		}
 	}
-	found, err := before.Findings(in, quantity.Millimetre)
+	found, err := before.Advise(in, quantity.Millimetre)
 	require.NoError(t, err)
 	if f := found[0]; f.Level != finding.Fault || f.Part != "mast" || !strings.HasPrefix(f.Text, "the weld at its foot: "+strength.Over(ratio)+" of its limit in push on mast from ") ||
 		!strings.Contains(f.Text, fmt.Sprintf("; %d gauge brings %s, %v mm across brings %s", list[0].Gauge, strength.Over(list[0].Ratio), list[1].Diameter, strength.Over(list[1].Ratio))) {

@@ -30,29 +30,22 @@ func Dent(force, radius, thickness, modulus float64) float64 {
 	return math.Sqrt(3*(1-poisson*poisson)) / 4 * force * radius / (modulus * thickness * thickness)
 }
 
-// shell notes what an end of a post does to a ball.
-func (s *Strength) shell(cuts []cut, p *design.Part, end int, meets design.End) {
-	ball := meets.With
-	if meets.Meets != design.OnBall || ball == nil || ball.Ball == nil {
-		return
-	}
+// outward returns the unit vector from a ball's middle to an end of a post, its
+// foot (0) or head (1).
+func outward(p, ball *design.Part, end int) r3.Vec {
 	out := r3.Sub([2]r3.Vec{p.Post.Foot, p.Post.Head}[end], ball.Ball.Center)
 	if r := r3.Norm(out); r > 0 {
-		out = r3.Scale(1/r, out)
-	} else {
-		out = p.Post.Direction
+		return r3.Scale(1/r, out)
 	}
-	sh := Shell{Ball: ball, Post: p, Where: ends[end]}
-	most, at := -1.0, -1 // the square of the moment
-	for n := range cuts {
-		sh.Force = max(sh.Force, math.Abs(r3.Dot(cuts[n].Force, out)))
-		twist := r3.Dot(cuts[n].Moment, out)
-		if m := r3.Norm2(cuts[n].Moment) - twist*twist; m > most {
-			most, at = m, n
-		}
+	return p.Post.Direction
+}
+
+// shell takes down what an end of a post does to a ball.
+func (s *Strength) shell(c *cases, look *search, p, ball *design.Part, end int) {
+	sh := Shell{
+		Ball: ball, Post: p, Where: ends[end], Force: look.force,
+		Moment: math.Sqrt(max(0, look.across.value)), Case: c.name(max(0, look.across.at)),
 	}
-	sh.Case = cuts[at].in.name()
-	sh.Moment = math.Sqrt(max(0, most))
 	if m := ball.Metal; m != nil && m.Thickness > 0 {
 		sh.Dent = Dent(sh.Force, ball.Ball.Radius-m.Thickness/2, m.Thickness, m.Modulus)
 	}

@@ -75,8 +75,8 @@ func TestOdd(t *testing.T) {
 	s, err = check(b)
 	require.NoError(t, err)
 	sound(t, s)
-	if !strings.Contains(strings.Join(s.NotCovered, "\n"), "weld of one ball on the other") {
-		t.Errorf("a seat was passed in silence: %q", s.NotCovered)
+	if !strings.Contains(strings.Join(s.NotCovered(), "\n"), "weld of one ball on the other") {
+		t.Errorf("a seat was passed in silence: %q", s.NotCovered())
 	}
 
 	// A post without a mass; without a site.
@@ -106,8 +106,8 @@ func TestOdd(t *testing.T) {
 	s, err = check(b)
 	require.NoError(t, err)
 	sound(t, s)
-	if len(s.NotCovered) != 1 || !strings.Contains(s.NotCovered[0], "drum") || s.Members[0].Class != strength.Outside {
-		t.Errorf("a drum outside the rule: %q", s.NotCovered)
+	if len(s.NotCovered()) != 1 || !strings.Contains(s.NotCovered()[0], "drum") || s.Members[0].Class != strength.Outside {
+		t.Errorf("a drum outside the rule: %q", s.NotCovered())
 	}
 
 	// A ball that nothing ties down.

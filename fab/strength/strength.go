@@ -9,7 +9,7 @@
 // frequencies in Hz, speeds in m/s, angles in rad.
 //
 // The clauses were read from secondary texts. What they do not cover is told in
-// Strength.NotCovered and never passed. These are aids to judgement: a licensed
+// Strength.Gaps and never passed. These are aids to judgement: a licensed
 // engineer and the local code decide.
 package strength
 
@@ -17,8 +17,8 @@ import (
 	"fmt"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/calculation"
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -31,6 +31,15 @@ type Input struct {
 	Wind      *wind.Wind   // nil for none
 	Footprint []r2.Vec     // convex, counter-clockwise
 	Anchors   []r2.Vec     // the middles of the anchor holes; empty for none
+
+	// AnchorHole is the diameter in mm of the anchor holes, and Target the factor
+	// against tipping that the anchors must bring; 0 for unknown and for 1.
+	AnchorHole, Target float64
+
+	// Ballast is the mass in kg that is laid at BallastAt, in mm. The frame does
+	// not bear it: it holds the base down.
+	Ballast   float64
+	BallastAt r3.Vec
 }
 
 // A Strength is the outcome.
@@ -55,11 +64,13 @@ type Strength struct {
 	// pushed. Amplification is what bending grows by through it.
 	Buckling, Amplification float64
 
-	Cases       int // how many load cases were tried
-	Lines       []calculation.Line
-	Assumptions []string
-	Gaps        []Gap    // what no rule here covers
-	NotCovered  []string // the same in words, a line for each kind
+	Cases int   // how many load cases were tried
+	Gaps  []Gap // what no rule here covers
+
+	// Unpushed are the posts that no push is felt in: none reaches them or what
+	// they bear. They are checked for their own weight, and the wind, alone. It is
+	// empty where there is no push.
+	Unpushed []*design.Part
 
 	Frame *frame.Frame
 }
@@ -87,24 +98,32 @@ func Check(in Input) (*Strength, error) {
 	s.base(f, c, in)
 	s.anchors(c, in)
 	s.sway(f, c)
-	if err := s.swing(f, in); err != nil {
+	if err := s.swing(f, c, in); err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}
 	s.worst()
-	s.tell(in)
+	s.cover(in)
 	return s, nil
 }
 
+// worst finds the greatest ratio of members and welds.
 func (s *Strength) worst() {
-	take := func(ratio float64, format string, args ...any) {
-		if ratio > s.Worst {
-			s.Worst, s.WorstAt = ratio, fmt.Sprintf(format, args...)
+	var member *Member
+	for i := range s.Members {
+		if m := &s.Members[i]; m.Ratio > s.Worst {
+			s.Worst, member = m.Ratio, m
 		}
 	}
-	for _, m := range s.Members {
-		take(m.Ratio, "%s, %s, in %s", m.Part.Name, m.Where, m.Case)
+	if member != nil {
+		s.WorstAt = fmt.Sprintf("%s, %s, in %s", member.Part.Name, member.Where, member.Case)
 	}
-	for _, w := range s.Welds {
-		take(w.Ratio, "%s, weld at the %s, in %s", w.Part.Name, w.Where, w.Case)
+	var weld *Weld
+	for i := range s.Welds {
+		if w := &s.Welds[i]; w.Ratio > s.Worst {
+			s.Worst, weld = w.Ratio, w
+		}
+	}
+	if weld != nil {
+		s.WorstAt = fmt.Sprintf("%s, weld at the %s, in %s", weld.Part.Name, weld.Where, weld.Case)
 	}
 }

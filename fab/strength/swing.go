@@ -30,7 +30,8 @@ type Mode struct {
 // A Shedding is the wind at which eddies leave a part as often as it swings.
 type Shedding struct {
 	Part      *design.Part
-	Frequency float64 // of the lowest mode in which the part takes part
+	Frequency float64 // Hz, of the lowest mode in which the part takes part
+	Estimated bool    // it keeps still in those that were worked out: Frequency is about that of its own swing on its foot
 	Width     float64 // mm across the wind
 	Strouhal  float64
 	Critical  float64 // m/s
@@ -99,13 +100,13 @@ func (s *Strength) sway(f *frame.Frame, c *cases) {
 			}
 		}
 		if d := math.Hypot(u.X, u.Y); d > s.Sway.Moved {
-			s.Sway.Moved, s.Sway.Case = d, c.list[n].name()
+			s.Sway.Moved, s.Sway.Case = d, c.name(n)
 		}
 	}
 }
 
 // swing works out the modes and the winds that excite them.
-func (s *Strength) swing(f *frame.Frame, in Input) error {
+func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 	list, checked, err := f.Modes(modes)
 	if err != nil {
 		return err
@@ -120,6 +121,8 @@ func (s *Strength) swing(f *frame.Frame, in Input) error {
 		}
 		s.Modes = append(s.Modes, mode)
 	}
+	s.Shedding = make([]Shedding, 0, len(f.Items))
+	own := map[*design.Part]float64{}
 	for _, it := range f.Items {
 		p := it.Part
 		sh := Shedding{Part: p}
@@ -132,13 +135,22 @@ func (s *Strength) swing(f *frame.Frame, in Input) error {
 			continue
 		}
 		for _, m := range list {
-			if s.amplitude(f, p, m) >= takesPart {
+			if f.Reach(p, m) >= takesPart {
 				sh.Frequency = m.Frequency
 				break
 			}
 		}
 		if sh.Frequency == 0 {
-			continue // it keeps still in the lowest modes
+			post := bearer(p)
+			frequency, known := own[post]
+			if !known && post != nil {
+				frequency = c.solved.Own(post, [2]int{weightX, weightY})
+				own[post] = frequency
+			}
+			sh.Frequency, sh.Estimated = frequency, true
+		}
+		if sh.Frequency == 0 {
+			continue // it lies on the ground, or nothing swings
 		}
 		sh.Critical = CriticalSpeed(sh.Frequency, sh.Width, sh.Strouhal)
 		if in.Wind != nil {
@@ -150,27 +162,25 @@ func (s *Strength) swing(f *frame.Frame, in Input) error {
 	return nil
 }
 
-// amplitude returns the greatest movement of a part in a mode.
-func (s *Strength) amplitude(f *frame.Frame, p *design.Part, m frame.Mode) float64 {
-	most := 0.0
-	for _, b := range f.BodiesOf(p) {
-		most = max(most, r3.Norm(m.Shape[b][0]))
+// bearer returns the post on which a part swings: itself, or that under or through
+// a ball; nil for none.
+func bearer(p *design.Part) *design.Part {
+	for p != nil && p.Ball != nil {
+		if p.Ball.Around != nil {
+			return p.Ball.Around
+		}
+		p = p.Ball.On
 	}
-	return most
+	return p
 }
 
-// designWind returns the speed that a part's critical speed is held against: by
-// EN 1991-1-4 the mean wind at its height, by ASCE 7 the given gust speed, which
+// designWind returns the speed that the critical speed of a part is held against:
+// by EN 1991-1-4 the mean wind at its height, by ASCE 7 the given gust speed, which
 // is more.
 func designWind(w *wind.Wind, p *design.Part) float64 {
-	if w.Method != design.EN1991 {
-		return w.Speed
-	}
 	for i := range w.Items {
-		if w.Items[i].Part == p {
-			if q, err := wind.PeakPressure(w.Ground, w.Speed, w.Items[i].Reference); err == nil {
-				return q.Mean
-			}
+		if it := &w.Items[i]; it.Part == p && it.Mean > 0 {
+			return it.Mean
 		}
 	}
 	return w.Speed

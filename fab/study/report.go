@@ -36,6 +36,9 @@ type ReportTrial struct {
 	Wind      *float64        `json:"wind_force_n,omitempty"`
 	Strength  *float64        `json:"strength_ratio,omitempty"`
 	Frequency *float64        `json:"frequency_hz,omitempty"`
+	Sheets    *float64        `json:"sheets,omitempty"` // of metal; with the shop's plan alone
+	Cost      *float64        `json:"cost,omitempty"`   // likely, in the currency; with the shop's plan alone
+	Currency  string          `json:"currency,omitempty"`
 	Failed    []string        `json:"failed,omitempty"`    // requirements that do not hold
 	Unchecked []string        `json:"unchecked,omitempty"` // requirements that could not be checked
 	Faults    []string        `json:"faults,omitempty"`    // all that is wrong with it
@@ -76,6 +79,10 @@ func reportTrial(r *Result) ReportTrial {
 	out.Size, out.Mass = &size, &mass
 	out.Tipping, out.Wind = r.Tipping.report(), r.Wind.report()
 	out.Strength, out.Frequency = r.Strength.report(), r.Frequency.report()
+	out.Sheets, out.Cost = r.Sheets.report(), r.Cost.report()
+	if r.Cost.Known {
+		out.Currency = r.Currency
+	}
 	out.Failed, out.Unchecked, out.Faults, out.OK = r.Failed, r.Unchecked, r.Faults, r.OK
 	return out
 }

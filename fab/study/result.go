@@ -24,6 +24,11 @@ type Result struct {
 	Strength  Figure // the greatest share used of what any section bears
 	Frequency Figure // Hz, the lowest at which the whole sways
 
+	Sheets Figure // how many the shop's plan takes; not known unless the plan was asked for
+	Cost   Figure // in Currency, the likely one
+	// Currency is that of the cost.
+	Currency string
+
 	Failed    []string // the requirements that do not hold, as written
 	Unchecked []string // those that could not be checked
 	Faults    []string // all faults that a report tells, with the name of the part
@@ -77,5 +82,19 @@ func of(t Trial, number int, j *fab.Job) Result {
 	for _, q := range j.Design.Questions {
 		r.Answers = append(r.Answers, q.Answer(j.Result))
 	}
+	return r
+}
+
+// Planned returns the result with what the shop's plan of its job comes to.
+func (r Result) Planned(j *fab.Job) Result {
+	for _, f := range []struct {
+		name string
+		into *Figure
+	}{{"sheets", &r.Sheets}, {"cost", &r.Cost}} {
+		if q, _, ok := j.Result(f.name); ok {
+			*f.into = Figure{q.Number, true}
+		}
+	}
+	r.Currency = j.Plan().Shop.Currency
 	return r
 }

@@ -21,6 +21,10 @@ type Study struct {
 	// Options hold for every trial, whose settings go over them.
 	Options param.Options
 
+	// Plan has the shop's plan worked out for every trial too: how many sheets it
+	// takes, and what it costs. It takes many times longer than the rest.
+	Plan bool
+
 	// Progress, if not nil, is told how many trials are done. It is called by
 	// several goroutines at a time.
 	Progress func(done int)
@@ -82,5 +86,9 @@ func (s *Study) try(t Trial, number int) Result {
 	if err != nil {
 		return Result{Trial: t, Number: number, Err: err}
 	}
-	return of(t, number, j)
+	r := of(t, number, j)
+	if s.Plan {
+		r = r.Planned(j)
+	}
+	return r
 }

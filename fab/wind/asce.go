@@ -147,7 +147,7 @@ func (a *asce) lines() []calculation.Line {
 		{Symbol: "G", Name: "gust factor, rigid structure (1 Hz or more)", Value: asceGust, Source: std + " 26.11"},
 		{Symbol: "q_z", Name: "velocity pressure at 15 ft and below", Formula: fmt.Sprintf("0.613 K_z K_zt K_d K_e V^2, K_z = %.2f (z / z_g)^(2 / alpha)", a.factor),
 			Value: a.pressure(0).Pressure, Unit: "Pa", Source: std + " 26.10"},
-		{Symbol: "F", Name: "force on each part", Formula: "q_z G C_f A_f, q_z at the height of the centre of A_f", Unit: "N", Source: std + " 29.4"},
+		{Symbol: "F", Name: "force on each part", Formula: "q_z G C_f A_f, q_z at the height of the centre of A_f", Unit: "N", Source: std + " 29.4", Varies: true},
 		{Symbol: "p_min", Name: "least design pressure on the whole projected area, 16 lb/ft2", Value: asceLeast, Unit: "Pa", Source: std + " 29.7 (as in 7-16)"},
 	}
 }

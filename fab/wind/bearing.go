@@ -11,26 +11,36 @@ import (
 // pascals turns Pa x mm2 into N.
 const pascals = 1e-6
 
-// turn works out n bearings. The wind from behind has the same forces as that
-// from the front, turned round, since no area and no coefficient tells the two
-// apart.
+// turn works out n bearings, of which n is even. The wind from behind has the same
+// forces as that from the front, turned round, since no area and no coefficient
+// tells the two apart.
 func (w *Wind) turn(n int) {
 	w.Bearings = make([]Bearing, n)
-	forces := make([]float64, 2*n*len(w.Items))
+	forces := make([]float64, n*len(w.Items))
+	lift := w.lift()
 	for k := range w.Bearings {
 		b := &w.Bearings[k]
-		b.Side, forces = forces[:len(w.Items)], forces[len(w.Items):]
-		b.Cap, forces = forces[:len(w.Items)], forces[len(w.Items):]
 		b.From = 2 * math.Pi * float64(k) / float64(n)
-		sin, cos := math.Sincos(b.From)
-		b.Direction = r3.Vec{X: -cos, Y: -sin}
-		w.blow(b)
+		if k < n/2 {
+			b.Side, forces = forces[:len(w.Items)], forces[len(w.Items):]
+			b.Cap, forces = forces[:len(w.Items)], forces[len(w.Items):]
+			sin, cos := math.Sincos(b.From)
+			b.Direction = r3.Vec{X: -cos, Y: -sin}
+			w.blow(b)
+		} else {
+			front := &w.Bearings[k-n/2]
+			from := b.From
+			*b = *front
+			b.From, b.Direction = from, r3.Scale(-1, front.Direction)
+			b.Force, b.Moment = r3.Scale(-1, front.Force), r3.Scale(-1, front.Moment)
+		}
+	}
+	for k := range w.Bearings {
+		b := &w.Bearings[k]
+		b.Force, b.Moment = r3.Add(b.Force, lift.Force), r3.Add(b.Moment, lift.Moment)
 		if better := tips(b) - tips(&w.Bearings[w.Worst]); better > 1e-9*tips(b) {
 			w.Worst = k
 		}
-	}
-	if n == 0 {
-		return
 	}
 	worst := &w.Bearings[w.Worst]
 	for i := range w.Items {
@@ -43,7 +53,19 @@ func (w *Wind) turn(n int) {
 // tips returns the moment about the ground that turns the piece over.
 func tips(b *Bearing) float64 { return math.Hypot(b.Moment.X, b.Moment.Y) }
 
-// blow works out one bearing, whose direction is set.
+// lift returns what lifts the whole, from whatever bearing the wind comes.
+func (w *Wind) lift() (all Bearing) {
+	for i := range w.Items {
+		if up := w.Items[i].lift(); up != 0 {
+			f := r3.Vec{Z: up}
+			all.Force = r3.Add(all.Force, f)
+			all.Moment = r3.Add(all.Moment, r3.Cross(w.Items[i].center(), f))
+		}
+	}
+	return all
+}
+
+// blow works out one bearing, whose direction is set, but for the lift.
 func (w *Wind) blow(b *Bearing) {
 	var along, turning float64 // N along the wind, N mm about the ground
 	add := func(force float64, at r3.Vec) {
@@ -63,11 +85,6 @@ func (w *Wind) blow(b *Bearing) {
 		add(b.Side[i], it.center())
 		if b.Cap[i] != 0 {
 			add(b.Cap[i], it.Part.Post.Head)
-		}
-		if up := it.lift(); up != 0 {
-			f := r3.Vec{Z: up}
-			b.Force = r3.Add(b.Force, f)
-			b.Moment = r3.Add(b.Moment, r3.Cross(it.center(), f))
 		}
 	}
 	if along > 0 {

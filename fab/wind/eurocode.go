@@ -135,7 +135,7 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 		it.Reference = b.Center.Z // 7.11 (3)
 	}
 	p := e.pressure(it.Reference)
-	it.Pressure, it.Gust, it.CapCoefficient = p.Pressure, euGust, flatOn
+	it.Pressure, it.Mean, it.Gust, it.CapCoefficient = p.Pressure, p.Mean, euGust, flatOn
 	it.Regime = it.width() / 1e3 * p.Speed(euDensity) / euViscosity
 	switch {
 	case it.Part.Base != nil:
@@ -171,7 +171,7 @@ func (e *eurocode) lines() []calculation.Line {
 		{Symbol: "rho", Name: "density of air", Value: euDensity, Unit: "kg/m3", Source: std + "4.5"},
 		{Symbol: "q_p", Name: "peak velocity pressure at z_min and below", Formula: "(1 + 7 I_v) rho / 2 v_m^2", Value: p.Pressure, Unit: "Pa", Source: std + "(4.8)"},
 		{Symbol: "c_s c_d", Name: "structural factor, lower than 15 m", Value: euGust, Source: std + "6.2"},
-		{Symbol: "F_w", Name: "force on each part", Formula: "c_s c_d c_f q_p(z_e) A_ref", Unit: "N", Source: std + "(5.3)"},
+		{Symbol: "F_w", Name: "force on each part", Formula: "c_s c_d c_f q_p(z_e) A_ref", Unit: "N", Source: std + "(5.3)", Varies: true},
 	}
 }
 

@@ -25,6 +25,10 @@ type Item struct {
 	// Roughness is the surface's in mm, 0 where the method does not ask for it.
 	Regime, Roughness float64
 
+	// Mean is the mean wind at Reference in m/s, v_m of EN 1991-1-4; 0 for ASCE 7,
+	// whose speeds are of gusts.
+	Mean float64
+
 	// Gust is the factor on the force, G or c_s c_d.
 	Gust float64
 

@@ -47,22 +47,31 @@ type Options struct {
 
 // A Wind is the wind on the whole.
 type Wind struct {
-	Method      design.WindMethod
-	Edition     Edition
-	Speed       float64 // m/s, as given: of 3 s gusts (ASCE 7) or the mean of 10 min (EN 1991-1-4)
-	Ground      string  // exposure or terrain category
-	Gust        float64 // the gust factor G, or c_s c_d
-	Lines       []calculation.Line
-	Assumptions []string
-	Heights     []Pressure // at each reference height in use, lowest first
-	Items       []Item     // each part that the wind meets, in source order
-	Bearings    []Bearing  // evenly spaced, from 0
-	Worst       int        // the bearing of the greatest moment about the ground
+	Method   design.WindMethod
+	Edition  Edition
+	Speed    float64    // m/s, as given: of 3 s gusts (ASCE 7) or the mean of 10 min (EN 1991-1-4)
+	Ground   string     // exposure or terrain category
+	Gust     float64    // the gust factor G, or c_s c_d
+	Heights  []Pressure // at each reference height in use, lowest first
+	Items    []Item     // each part that the wind meets, in source order
+	Bearings []Bearing  // evenly spaced, from 0
+	Worst    int        // the bearing of the greatest moment about the ground
 
 	// Least is the least pressure in Pa, on the whole projected area, for which
 	// the standard lets a structure be designed; 0 where it sets none.
 	Least float64
+
+	by method
 }
+
+// Lines returns the terms of the method and the coefficients in use.
+func (w *Wind) Lines() []calculation.Line {
+	return append(w.by.lines(), coefficientLines(w.Items)...)
+}
+
+// Assumptions returns what stands in where the method does not cover the piece,
+// and what was assumed besides.
+func (w *Wind) Assumptions() []string { return append(w.by.assumptions(w), common...) }
 
 // A Pressure is the velocity pressure at a height.
 type Pressure struct {
@@ -127,8 +136,9 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	}
 	w := &Wind{
 		Method: d.Site.Method, Edition: m.edition(), Speed: d.Site.Wind, Ground: m.ground(),
-		Gust: m.gust(), Least: m.least(),
+		Gust: m.gust(), Least: m.least(), by: m,
 	}
+	w.Items = make([]Item, 0, len(d.Parts))
 	for _, p := range d.Parts {
 		if it, ok := newItem(p); ok {
 			m.load(&it, d.Finish)
@@ -145,8 +155,6 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	}
 	w.turn(n)
 	w.Heights = heights(m, w.Items)
-	w.Lines = append(m.lines(), coefficientLines(w.Items)...)
-	w.Assumptions = append(m.assumptions(w), common...)
 	return w, nil
 }
 

@@ -131,6 +131,24 @@ func TestPeakPressure(t *testing.T) {
 	}
 }
 
+// TestExposureChart holds the exposure factor c_e = q_p / (rho / 2 v_b2) against
+// values read off the chart that EN 1991-1-4 prints, Fig. 4.2, to its fineness.
+// From memory.
+func TestExposureChart(t *testing.T) {
+	for _, tt := range []struct{ z, zero, one, two, three, four float64 }{
+		{10, 3.0, 2.8, 2.35, 1.7, 1.2}, {20, 3.4, 3.2, 2.8, 2.2, 1.6}, {50, 3.95, 3.8, 3.45, 2.9, 2.35},
+	} {
+		for i, want := range []float64{tt.zero, tt.one, tt.two, tt.three, tt.four} {
+			category := []string{"0", "I", "II", "III", "IV"}[i]
+			p, err := wind.PeakPressure(category, 25, tt.z*1e3)
+			require.NoError(t, err)
+			if got := p.Pressure / (1.25 / 2 * 25 * 25); math.Abs(got-want) > 0.1 {
+				t.Errorf("terrain %s at %v m: c_e = %.3f, chart %v", category, tt.z, got, want)
+			}
+		}
+	}
+}
+
 // TestCylinder holds c_f,0 against worked case F3, and the reading of Fig. 7.28
 // with the natural logarithm, an error of one public transcription, against
 // itself.

@@ -1,0 +1,194 @@
+package frame
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// An Inner is what one side of a cut across a post bears on the other, on the
+// part of the post towards the foot, at the axis: in N and N mm, along and across
+// the axes of its beam (Beam.Axis and Beam.Across).
+type Inner struct {
+	Pull   float64    // negative for a push
+	Shear  [2]float64 // across
+	Twist  float64
+	Moment [2]float64 // about the axes across
+}
+
+// Resultants returns the pull, and the shear, the bending and the twist without
+// their signs.
+func (n *Inner) Resultants() (pull, shear, bending, twist float64) {
+	shear = math.Sqrt(n.Shear[0]*n.Shear[0] + n.Shear[1]*n.Shear[1])
+	bending = math.Sqrt(n.Moment[0]*n.Moment[0] + n.Moment[1]*n.Moment[1])
+	return n.Pull, shear, bending, math.Abs(n.Twist)
+}
+
+// Add adds k times another of the same beam.
+func (n *Inner) Add(k float64, d *Inner) {
+	n.Pull += k * d.Pull
+	n.Shear[0] += k * d.Shear[0]
+	n.Shear[1] += k * d.Shear[1]
+	n.Twist += k * d.Twist
+	n.Moment[0] += k * d.Moment[0]
+	n.Moment[1] += k * d.Moment[1]
+}
+
+// A Cut is the same as an Inner along the axes of space.
+type Cut struct{ Force, Moment r3.Vec }
+
+// Resultants returns the pull in N, negative for a push, the shear in N, the
+// bending and the twist in N mm, for a post's axis. Shear, bending and twist are
+// not negative.
+func (c Cut) Resultants(axis r3.Vec) (pull, shear, bending, twist float64) {
+	pull, twist = r3.Dot(c.Force, axis), r3.Dot(c.Moment, axis)
+	shear = math.Sqrt(max(0, r3.Norm2(c.Force)-pull*pull))
+	bending = math.Sqrt(max(0, r3.Norm2(c.Moment)-twist*twist))
+	return pull, shear, bending, math.Abs(twist)
+}
+
+// Local returns a vector along the beam and its axes across.
+func (b *Beam) Local(v r3.Vec) (along, y, z float64) {
+	return r3.Dot(b.Axis, v), r3.Dot(b.Across[0], v), r3.Dot(b.Across[1], v)
+}
+
+// space is the reverse of Local.
+func (b *Beam) space(along, y, z float64) r3.Vec {
+	return r3.Add(r3.Scale(along, b.Axis), r3.Add(r3.Scale(y, b.Across[0]), r3.Scale(z, b.Across[1])))
+}
+
+// across returns two unit vectors that make a right-handed set with an axis.
+func across(axis r3.Vec) [2]r3.Vec {
+	// The axis of space that it leans to least is the safest to cross it with.
+	side := r3.Vec{X: 1}
+	if x, y, z := math.Abs(axis.X), math.Abs(axis.Y), math.Abs(axis.Z); y <= x && y <= z {
+		side = r3.Vec{Y: 1}
+	} else if z < x {
+		side = r3.Vec{Z: 1}
+	}
+	y := r3.Unit(r3.Cross(axis, side))
+	return [2]r3.Vec{y, r3.Cross(axis, y)}
+}
+
+// An end is an end of a beam in its body: how it moves, given how the body does.
+type end struct {
+	rows  []float64 // of Solution.moved, from the body's first unknown; nil for the ground
+	cases int
+	beam  *Beam
+	arm   r3.Vec
+	stiff bool // the arm has a length
+}
+
+func (s *Solution) end(b *Beam, body int, arm r3.Vec) end {
+	e := end{cases: s.Loads.Cases, beam: b, arm: arm, stiff: arm != r3.Vec{}}
+	if first := s.Loads.frame.Bodies[body].First; first >= 0 {
+		e.rows = s.moved[first*e.cases : (first+6)*e.cases]
+	}
+	return e
+}
+
+// motion returns how the end moves and turns in a case, along the beam's axes.
+func (e *end) motion(c int) (u, t [3]float64) {
+	if e.rows == nil {
+		return u, t
+	}
+	x, n := e.rows[c:], e.cases
+	x0, x1, x2, t0, t1, t2 := x[0], x[n], x[2*n], x[3*n], x[4*n], x[5*n]
+	if e.stiff {
+		x0 += t1*e.arm.Z - t2*e.arm.Y
+		x1 += t2*e.arm.X - t0*e.arm.Z
+		x2 += t0*e.arm.Y - t1*e.arm.X
+	}
+	a, y, z := &e.beam.Axis, &e.beam.Across[0], &e.beam.Across[1]
+	u = [3]float64{a.X*x0 + a.Y*x1 + a.Z*x2, y.X*x0 + y.Y*x1 + y.Z*x2, z.X*x0 + z.Y*x1 + z.Z*x2}
+	t = [3]float64{a.X*t0 + a.Y*t1 + a.Z*t2, y.X*t0 + y.Y*t1 + y.Z*t2, z.X*t0 + z.Y*t1 + z.Z*t2}
+	return u, t
+}
+
+// recover works out what is borne just inside the end of a beam towards the foot,
+// in all cases: less the beam's stiffness times how its ends move, and plus what
+// its own load bears on the body.
+func (s *Solution) recover(beam int) {
+	b, n := &s.Loads.frame.Beams[beam], s.Loads.Cases
+	k := &b.k
+	from, to := s.end(b, b.A, b.armA), s.end(b, b.B, b.armB)
+	lines, list := s.Loads.line[beam*n:(beam+1)*n], s.inner[beam*n:(beam+1)*n]
+	for c := range list {
+		ua, ta := from.motion(c)
+		ub, tb := to.motion(c)
+		d := [3]float64{ua[0] - ub[0], ua[1] - ub[1], ua[2] - ub[2]}
+		// The part of the stiffness that mixes displacement and turn is the cross
+		// product with the axis.
+		y, z := k.mix[0][0]*ta[1]+k.mix[0][1]*tb[1], k.mix[0][0]*ta[2]+k.mix[0][1]*tb[2]
+		r := Inner{
+			Pull:  -k.alongSame * d[0],
+			Shear: [2]float64{-k.acrossSame*d[1] - z, -k.acrossSame*d[2] + y},
+			Twist: -k.twistSame * (ta[0] - tb[0]),
+			Moment: [2]float64{
+				k.mix[0][0]*d[2] - k.bendA*ta[1] - k.bendOther*tb[1],
+				-k.mix[0][0]*d[1] - k.bendA*ta[2] - k.bendOther*tb[2],
+			},
+		}
+		if line := lines[c]; line != (r3.Vec{}) {
+			along, y, z := b.Local(line)
+			half, end := b.Length/2, b.Length*b.Length/12
+			r.Pull += half * along
+			r.Shear[0] += half * y
+			r.Shear[1] += half * z
+			r.Moment[0] -= end * z
+			r.Moment[1] += end * y
+		}
+		list[c] = r
+	}
+}
+
+// Inner returns what is borne across the post in all cases, just inside the end
+// of a beam towards the foot (0) or the head (1). The list is used where it is
+// long enough. That at the head follows from the other by the beam's
+// equilibrium.
+func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
+	n := s.Loads.Cases
+	list = append(list[:0], s.inner[beam*n:(beam+1)*n]...)
+	if end == 0 {
+		return list
+	}
+	b, lines := &s.Loads.frame.Beams[beam], s.Loads.line[beam*n:(beam+1)*n]
+	for c := range list {
+		r := &list[c]
+		var along, y, z float64
+		if line := lines[c]; line != (r3.Vec{}) {
+			along, y, z = b.Local(line)
+		}
+		half := b.Length / 2
+		r.Pull -= b.Length * along
+		r.Shear[0] -= half * y
+		r.Shear[1] -= half * z
+		r.Moment[0] += b.Length * r.Shear[1]
+		r.Moment[1] -= b.Length * r.Shear[0]
+		r.Shear[0] -= half * y
+		r.Shear[1] -= half * z
+	}
+	return list
+}
+
+// Pulls returns the pull in all cases, as Inner does, at both ends of a beam.
+func (s *Solution) Pulls(beam int, from, to []float64) {
+	n := s.Loads.Cases
+	b, lines, list := &s.Loads.frame.Beams[beam], s.Loads.line[beam*n:(beam+1)*n], s.inner[beam*n:(beam+1)*n]
+	for c := range list {
+		from[c] = list[c].Pull
+		to[c] = from[c] - b.Length*r3.Dot(b.Axis, lines[c])
+	}
+}
+
+// Cuts returns what is borne across the post at both ends of a beam in a case:
+// just inside its end towards the foot, and towards the head.
+func (s *Solution) Cuts(beam, c int) (from, to Cut) {
+	n := s.Loads.Cases
+	b, r, line := &s.Loads.frame.Beams[beam], &s.inner[beam*n+c], s.Loads.line[beam*n+c]
+	from = Cut{b.space(r.Pull, r.Shear[0], r.Shear[1]), b.space(r.Twist, r.Moment[0], r.Moment[1])}
+	to.Force = r3.Sub(from.Force, r3.Scale(b.Length, line))
+	middle := r3.Sub(from.Force, r3.Scale(b.Length/2, line))
+	to.Moment = r3.Sub(from.Moment, r3.Scale(b.Length, r3.Cross(b.Axis, middle)))
+	return from, to
+}

@@ -1,0 +1,190 @@
+package fab
+
+import (
+	"fmt"
+	"strings"
+
+	assemble "stabile/fab/assembly"
+	"stabile/fab/estimate"
+	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/fab/rolling"
+	"stabile/fab/sheets"
+	workshop "stabile/fab/shop"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// A Plan is how the shop makes the job: what it is cut from and in what order,
+// how it is rolled, welded and put together, and what that takes. It is plain
+// data.
+type Plan struct {
+	Shop     design.Shop     // the design's, filled up
+	Filled   workshop.Filled // what of it is not the design's own
+	Sheets   *sheets.Plan
+	Rolling  *rolling.Plan
+	Assembly *assemble.Plan
+	Estimate *estimate.Estimate
+	Pipes    estimate.Comparisons // the posts beside standard pipe
+	Findings []finding.Finding    // of all of them
+}
+
+// Plan returns the shop's plan. It is worked out when it is first asked for, and
+// its findings are then among the job's; it is kept out of Build because most
+// variations of a design are looked at without it.
+func (j *Job) Plan() *Plan {
+	if j.plan == nil {
+		j.draw()
+		j.find()
+	}
+	return j.plan
+}
+
+// draw draws the plan up, if that has not been done.
+func (j *Job) draw() *Plan {
+	if j.plan != nil {
+		return j.plan
+	}
+	d := j.Design
+	p := &Plan{}
+	p.Shop, p.Filled = workshop.For(d)
+	var blanks []*flat.Blank
+	var rolled []flat.Blank
+	items := make([]assemble.Item, len(j.Parts))
+	for i := range j.Parts {
+		q := &j.Parts[i]
+		for k := range q.Blanks {
+			blanks = append(blanks, &q.Blanks[k])
+		}
+		rolled = append(rolled, q.Blanks...)
+		items[i] = assemble.Item{
+			Part: q.Part, Mass: q.Mass, Low: q.Low, High: q.High, CG: q.CG, Seam: q.Seam, Blanks: q.Blanks, Rims: q.Rims,
+		}
+		for _, w := range q.Welds {
+			items[i].Joints = append(items[i].Joints, assemble.Joint{With: w.With, At: w.At, Length: w.Length})
+		}
+	}
+	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, Units: d.Units})
+	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake})
+	p.Assembly = assemble.Make(assemble.Input{Design: d, Items: items, Welding: p.Shop.Welding})
+	in := estimate.Input{Quantities: j.quantities(p), Rates: p.Shop.Rates, Currency: p.Shop.Currency, Finish: d.Finish}
+	if d.Shop != nil {
+		in.Own = d.Shop.Rates
+	}
+	if w := p.Shop.Welding; w != nil {
+		in.Process = w.Process
+	}
+	p.Estimate = estimate.Make(in)
+	p.Pipes = estimate.Compare(j.tubes(), p.Shop.Rates.Pipe)
+	p.find(d.Units)
+	j.plan = p
+	return p
+}
+
+// quantities gathers how much there is to do.
+func (j *Job) quantities(p *Plan) estimate.Quantities {
+	t := &p.Assembly.Totals
+	q := estimate.Quantities{
+		ShearSettings: p.Sheets.Settings(),
+		ShearCuts:     p.Sheets.Cuts(sheets.ByShear),
+		HandCut:       p.Sheets.Curved(sheets.ByShear),
+		CutterCut:     p.Sheets.CutterLength() + p.Sheets.Curved(sheets.ByCutter),
+		Clean:         t.Faces,
+		RollSettings:  p.Rolling.Settings,
+		Passes:        p.Rolling.Runs,
+		Fits:          t.Fits,
+		Weld:          t.Weld,
+		Dress:         t.Dress,
+		Lifts:         t.Lifts,
+		Filler:        t.Filler,
+		Materials:     j.materials(p),
+	}
+	for i := range j.Parts {
+		q.Raised += estimate.Raised(j.Parts[i].Blanks)
+		q.Surface += estimate.Surface(j.Parts[i].Part, j.Parts[i].Blanks)
+	}
+	return q
+}
+
+// materials returns what is bought: sheets, size by size, what is had ready cut,
+// and bought balls.
+func (j *Job) materials(p *Plan) []estimate.Material {
+	var list []estimate.Material
+	units := j.Design.Units
+	for _, t := range p.Sheets.Taken() {
+		list = append(list, estimate.Material{
+			Name:     fmt.Sprintf("sheets of '%s', %s by %s", t.Metal.Name, units.Rule(t.Width, quantity.Coarse), units.Length(t.Length, quantity.Coarse)),
+			Quantity: float64(t.Count), Unit: "sheets", Price: t.Price,
+		})
+	}
+	for _, o := range p.Sheets.Orders {
+		list = append(list, estimate.Material{
+			Name: o.Name + ", ready cut from '" + o.Metal.Name + "'", Quantity: float64(o.Quantity), Unit: "pieces", Price: o.Money / float64(o.Quantity),
+		})
+	}
+	for i := range j.Parts {
+		if b := j.Parts[i].Ball; b != nil && b.Build == design.Bought {
+			list = append(list, estimate.Material{Name: j.Parts[i].Name + ", bought", Quantity: 1, Unit: "pieces"})
+		}
+	}
+	return list
+}
+
+// tubes returns the rolled walls of the posts.
+func (j *Job) tubes() []estimate.Tube {
+	var list []estimate.Tube
+	for i := range j.Parts {
+		if t, ok := estimate.TubeOf(j.Parts[i].Part, j.Parts[i].Blanks); ok {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+// find gathers what there is to say of the plan.
+func (p *Plan) find(units quantity.System) {
+	p.Findings = append(p.Findings, p.Sheets.Findings...)
+	for _, f := range p.Rolling.Findings {
+		// What a modest shop cannot do is no fault of a design that gives no rolls.
+		if f.Level == finding.Fault && p.Filled.Rolls {
+			f.Level = finding.Caution
+		}
+		p.Findings = append(p.Findings, f)
+	}
+	p.Findings = append(p.Findings, p.Assembly.Findings...)
+	switch {
+	case p.Filled.Whole:
+		size := func(mm float64) string { return units.Length(mm, quantity.Coarse) }
+		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
+			"the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, both for %d gauge mild steel; its times are %s, and it has no prices",
+			size(p.Shop.Shear.Width), size(p.Shop.Rolls.Width), p.Shop.Shear.Gauge, workshop.RatesSource)})
+	case len(p.Filled.Items) > 0:
+		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
+			"the shop does not tell all that the plan needs; taken from a modest one worked by hand, by %s: %s",
+			workshop.RatesSource, strings.Join(p.Filled.Items, ", "))})
+	}
+}
+
+// sheetsResult is the number of sheets as requirements read it.
+func (j *Job) sheetsResult() (q quantity.Quantity, reason string, ok bool) {
+	p := j.draw().Sheets
+	if !p.Complete() {
+		return q, "some blanks have no place on the shop's sheets", false
+	}
+	return quantity.Quantity{Number: float64(p.Count())}, "", true
+}
+
+// costResult is the likely cost as requirements read it.
+func (j *Job) costResult() (q quantity.Quantity, reason string, ok bool) {
+	p := j.draw()
+	m := p.Estimate.Money
+	switch {
+	case !p.Sheets.Complete():
+		return q, "some blanks have no place on the shop's sheets", false
+	case m == nil:
+		return q, "the shop gives no prices", false
+	case !m.Priced():
+		return q, "there is no price for " + strings.Join(m.Unpriced, ", "), false
+	}
+	return quantity.Quantity{Number: m.Total.Likely}, "", true
+}

@@ -1,0 +1,51 @@
+package fab
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"stabile/param"
+	"stabile/param/source"
+)
+
+// TestPlanNoOddNumbers draws up the plan of many designs, which JSON could not
+// hold with a NaN in it, and twice to the same end.
+func TestPlanNoOddNumbers(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(51, 52))
+	built := 0
+	for n := 0; built < 100 && n < 2000; n++ {
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
+		if len(wrong) > 0 {
+			continue
+		}
+		j, wrong := Build(d)
+		if len(wrong) > 0 {
+			continue
+		}
+		built++
+		text := func() string {
+			j.plan = nil
+			p := j.Plan()
+			if p.Sheets.Bound() > p.Sheets.Count() && p.Sheets.Complete() {
+				t.Errorf("%d sheets, and a bound of %d", p.Sheets.Count(), p.Sheets.Bound())
+			}
+			for _, f := range p.Findings {
+				if strings.Contains(f.Text, "NaN") || strings.Contains(f.Text, "Inf") || strings.Contains(f.Text, "%!") {
+					t.Errorf("finding %q", f.Text)
+				}
+			}
+			var b strings.Builder
+			if err := j.Report().WriteJSON(&b); err != nil {
+				t.Fatal(err)
+			}
+			return b.String()
+		}
+		if a, b := text(), text(); a != b {
+			t.Fatal("two plans of one design differ")
+		}
+	}
+	if built < 100 {
+		t.Errorf("%d designs built, want 100", built)
+	}
+}

@@ -1,0 +1,182 @@
+package sheets
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/flat"
+	"stabile/param/design"
+)
+
+// A kind is blanks of one metal and one outline: on the sheet they are one as
+// good as another.
+type kind struct {
+	metal   *design.Metal
+	outline []r2.Vec // of the first of them, in its own flat
+	area    float64  // mm2, inside the outline
+	many    []batch
+	count   int
+
+	lie     pose     // how it lies in its rectangle
+	laid    []r2.Vec // the outline there
+	w, h    float64  // the rectangle
+	sheared bool     // the outline is the rectangle: nothing is cut by hand
+}
+
+// A batch is so many pieces of one blank.
+type batch struct {
+	blank int
+	count int
+}
+
+// alike is how far, in mm, two outlines may be apart and still be cut alike:
+// finer than any of them can be cut.
+const alike = 0.01
+
+// gather returns the kinds among the blanks, in the order in which they come.
+// Where turning is not allowed a blank lies as it is drawn, its y along the
+// rolling direction; else in its smallest rectangle.
+func gather(blanks []*flat.Blank, turn func(*design.Metal) bool) []*kind {
+	var kinds []*kind
+	type key struct {
+		metal  *design.Metal
+		points int
+	}
+	at := map[key][]*kind{}
+	for i, b := range blanks {
+		if b.Quantity <= 0 || b.Metal == nil || len(b.Outline) < 3 {
+			continue
+		}
+		k := key{b.Metal, len(b.Outline)}
+		n := slices.IndexFunc(at[k], func(k *kind) bool {
+			return slices.EqualFunc(k.outline, b.Outline, func(p, q r2.Vec) bool { return r2.Norm2(r2.Sub(p, q)) <= alike*alike })
+		})
+		if n < 0 {
+			n = len(at[k])
+			fresh := &kind{metal: b.Metal, outline: b.Outline, area: area(b.Outline)}
+			fresh.lay(turn(b.Metal))
+			at[k] = append(at[k], fresh)
+			kinds = append(kinds, fresh)
+		}
+		at[k][n].many = append(at[k][n].many, batch{i, b.Quantity})
+		at[k][n].count += b.Quantity
+	}
+	return kinds
+}
+
+// split takes so many pieces off the kind, the last ones, and returns them as a
+// kind of their own.
+func (k *kind) split(n int) *kind {
+	other := *k
+	other.count, other.many = n, nil
+	k.count -= n
+	for i := len(k.many) - 1; i >= 0 && n > 0; i-- {
+		take := min(n, k.many[i].count)
+		if take == 0 {
+			continue
+		}
+		other.many = append(other.many, batch{k.many[i].blank, take})
+		k.many[i].count -= take
+		n -= take
+	}
+	slices.Reverse(other.many)
+	return &other
+}
+
+// area returns the area inside a counter-clockwise outline.
+func area(outline []r2.Vec) (a float64) {
+	q := outline[len(outline)-1]
+	for _, p := range outline {
+		a += float64(q.X*p.Y) - float64(q.Y*p.X)
+		q = p
+	}
+	return a / 2
+}
+
+// asDrawn is the angle by which a blank's y comes to lie along the sheet's x.
+const asDrawn = -math.Pi / 2
+
+// worth is the least share of its rectangle's area that a blank must save to be
+// laid askew, where its sides no longer help to lay it out.
+const worth = 0.01
+
+// square is the share of its rectangle that a blank fills when the rectangle is
+// all that there is to cut: what is beside it is within the reach of alike.
+const square = 1 - 1e-5
+
+func (k *kind) lay(turn bool) {
+	k.lie, k.w, k.h = standing(k.outline, asDrawn)
+	if k.area >= square*k.w*k.h {
+		k.sheared = true
+	} else if turn {
+		if q, w, h := smallest(k.outline); w*h < k.w*k.h*(1-worth) {
+			k.lie, k.w, k.h = q, w, h
+			k.sheared = k.area >= square*k.w*k.h
+		}
+	}
+	k.laid = k.lie.all(k.outline)
+}
+
+// smallest returns how an outline lies in its smallest rectangle. One side of
+// that lies on a side of the outline's hull: Freeman and Shapira, "Determining
+// the minimum-area encasing rectangle for an arbitrary closed curve",
+// Communications of the ACM 18 (1975).
+func smallest(outline []r2.Vec) (best pose, w, h float64) {
+	hull := hullOf(outline)
+	least := math.Inf(1)
+	angle := asDrawn
+	for i, p := range hull {
+		q := hull[(i+1)%len(hull)]
+		d := r2.Sub(q, p)
+		n := math.Sqrt(r2.Norm2(d))
+		if n == 0 {
+			continue
+		}
+		u := r2.Scale(1/n, d)
+		lo, hi, top := math.Inf(1), math.Inf(-1), 0.0
+		for _, v := range hull {
+			v = r2.Sub(v, p)
+			along := r2.Dot(v, u)
+			lo, hi, top = min(lo, along), max(hi, along), max(top, r2.Cross(u, v))
+		}
+		if a := (hi - lo) * top; a < least*(1-1e-9) {
+			least, angle = a, -math.Atan2(d.Y, d.X)
+		}
+	}
+	// The longer side along x, as a blank that is longer than wide lies.
+	best, w, h = standing(outline, angle)
+	if h > w {
+		best, w, h = standing(outline, angle+asDrawn)
+	}
+	return best, w, h
+}
+
+// hullOf returns the convex hull of points, counter-clockwise: Andrew's monotone
+// chain.
+func hullOf(points []r2.Vec) []r2.Vec {
+	list := slices.Clone(points)
+	slices.SortFunc(list, func(a, b r2.Vec) int {
+		switch {
+		case a.X < b.X || a.X == b.X && a.Y < b.Y:
+			return -1
+		case a == b:
+			return 0
+		}
+		return 1
+	})
+	var hull []r2.Vec
+	for range 2 {
+		base := len(hull)
+		for _, p := range list {
+			for len(hull) >= base+2 && r2.Cross(r2.Sub(hull[len(hull)-1], hull[len(hull)-2]), r2.Sub(p, hull[len(hull)-2])) <= 0 {
+				hull = hull[:len(hull)-1]
+			}
+			hull = append(hull, p)
+		}
+		hull = hull[:len(hull)-1]
+		slices.Reverse(list)
+	}
+	return hull
+}

@@ -1,0 +1,82 @@
+package shop
+
+import "stabile/param/design"
+
+// Thickest is how many times thicker than rated a sheet may be however narrow or
+// soft it is: the whole load is then on a short length of blade or roll. Common
+// practice, no source.
+const Thickest = 1.5
+
+// slack takes up the rounding of a product of lengths that were given in inches
+// or by gauge, so that the sheet that a machine is rated for is one it takes.
+const slack = 1e-9
+
+// Load returns what a sheet of the given thickness, yield and width asks of
+// rolls or a brake, as a share of their rating: thickness squared times width
+// times yield, which is in proportion to the moment that bends it, over that of
+// the heaviest sheet that they take over their whole width. It is 1 at the
+// rating.
+//
+// The fully plastic moment of a sheet is Y w t^2 / 4; the crank and the frame
+// bear it whole, wherever in the rolls the sheet lies.
+func Load(c design.Capacity, thickness, yield, width float64) float64 {
+	return thickness * thickness * yield * width / (c.Thickness * c.Thickness * c.Yield * c.Width)
+}
+
+// Takes reports whether rolls or a brake take a sheet: no wider than they are,
+// within their rating, and not thicker than Thickest times what they are rated
+// for.
+func Takes(c design.Capacity, thickness, yield, width float64) bool {
+	return width <= c.Width*(1+slack) && thickness <= Thickest*c.Thickness*(1+slack) &&
+		Load(c, thickness, yield, width) <= 1+slack
+}
+
+// ShearLoad returns what cutting a sheet asks of a shear, as a share of its
+// rating: thickness squared times tensile strength. A raked blade cuts only a
+// short length at a time, a triangle of height t and length t over the tangent of
+// the rake, so the force is t^2 tau / (2 tan rake) however long the cut is; the
+// width is a limit of its own. The shearing strength tau is about the same share
+// of the tensile strength in all these metals; the yield would tell nothing of
+// it. Thereby a shear rated in mild steel takes about 80 % of the thickness in
+// stainless.
+func ShearLoad(s *design.Shear, m *design.Metal) float64 {
+	return m.Thickness * m.Thickness * tensile(m.Alloy, m.Yield) / (s.Thickness * s.Thickness * tensile(s.Alloy, s.Yield))
+}
+
+// tensile returns the tensile strength in MPa of an alloy, and no less than its
+// yield. The values are those of the standards of package stock: ASTM A1008 (low
+// carbon, typical 300 to 360) and A653 on the same base metal, A606 Type 4, A240,
+// B209 in the tempers named there, B152, B96 and B36 soft. An alloy that is not
+// known is taken as mild steel.
+func tensile(alloy string, yield float64) float64 {
+	strength := 330.0
+	switch alloy {
+	case "weathering-steel":
+		strength = 450
+	case "stainless-304", "stainless-316":
+		strength = 515
+	case "aluminium-3003":
+		strength = 140
+	case "aluminium-5052":
+		strength = 215
+	case "aluminium-6061":
+		strength = 290
+	case "copper":
+		strength = 220
+	case "silicon-bronze":
+		strength = 390
+	case "brass":
+		strength = 330
+	}
+	return max(strength, yield)
+}
+
+// Shears reports whether a shear cuts a metal, the length of the cut apart.
+func Shears(s *design.Shear, m *design.Metal) bool {
+	return m.Thickness <= Thickest*s.Thickness*(1+slack) && ShearLoad(s, m) <= 1+slack
+}
+
+// Cuts reports whether a cutter goes through a sheet of the given thickness.
+func Cuts(c *design.Cutter, thickness float64) bool {
+	return c.Thickness == 0 || thickness <= c.Thickness*(1+slack)
+}

@@ -1,0 +1,236 @@
+package strength
+
+import (
+	"math"
+
+	"stabile/fab/frame"
+)
+
+// Most cases are nowhere near the worst. What a whole group of them comes to at
+// most, from whatever bearing, is had from its columns at once; only groups that
+// could be worse than what is known are gone through case by case.
+
+// A bound is what no case of a group goes above.
+type bound struct {
+	pull, push, shear, bending, twist float64
+}
+
+// above is a little more than 1: the rounding by which a case could go above its
+// bound.
+const above = 1 + 1e-9
+
+// bound returns the bound of a group at a cut, given its columns.
+func (c *cases) bound(g *group, columns []frame.Inner) bound {
+	sin, cos := 0.0, 1.0
+	if c.slope > 0 && g.count > 1 {
+		sin, cos = math.Sincos(c.slope)
+	}
+	var base, most frame.Inner // of most only Pull, Shear[0], Twist and Moment[0] count
+	base.Add(cos, &columns[weightZ])
+	if sin > 0 {
+		turned(&most, sin, &columns[weightX], &columns[weightY])
+	}
+	switch g.kind {
+	case inWind:
+		if c.lifts {
+			base.Add(1, &columns[c.uplift()])
+		}
+		var pull, shear, twist, moment float64 // shear and moment squared
+		for k, share := range c.blows {
+			d := &columns[common+k]
+			pull, twist = max(pull, share*math.Abs(d.Pull)), max(twist, share*math.Abs(d.Twist))
+			shear = max(shear, share*share*(d.Shear[0]*d.Shear[0]+d.Shear[1]*d.Shear[1]))
+			moment = max(moment, share*share*(d.Moment[0]*d.Moment[0]+d.Moment[1]*d.Moment[1]))
+		}
+		most.Pull, most.Twist = most.Pull+pull, most.Twist+twist
+		most.Shear[0], most.Moment[0] = most.Shear[0]+math.Sqrt(shear), most.Moment[0]+math.Sqrt(moment)
+	case pushed:
+		turned(&most, 1, &columns[c.push+2*g.push], &columns[c.push+2*g.push+1])
+	}
+	pull, shear, bending, twist := base.Resultants()
+	return bound{
+		pull: above * max(0, most.Pull+pull), push: above * max(0, most.Pull-pull),
+		shear: above * (most.Shear[0] + shear), bending: above * (most.Moment[0] + bending), twist: above * (most.Twist + twist),
+	}
+}
+
+// turned adds the most that a cos(v) + b sin(v) come to, times a factor, from
+// whatever bearing v.
+func turned(most *frame.Inner, k float64, a, b *frame.Inner) {
+	most.Pull += k * math.Sqrt(a.Pull*a.Pull+b.Pull*b.Pull)
+	most.Twist += k * math.Sqrt(a.Twist*a.Twist+b.Twist*b.Twist)
+	most.Shear[0] += k * longest(a.Shear, b.Shear)
+	most.Moment[0] += k * longest(a.Moment, b.Moment)
+}
+
+// longest returns the longest of a cos(v) + b sin(v): half the greater axis of an
+// ellipse, of which a and b are two half diameters.
+func longest(a, b [2]float64) float64 {
+	square := a[0]*a[0] + a[1]*a[1] + b[0]*b[0] + b[1]*b[1]
+	area := a[0]*b[1] - a[1]*b[0]
+	return math.Sqrt((square + math.Sqrt(max(0, square*square-4*area*area))) / 2)
+}
+
+// pullBound returns what no case of a group has less pull than, given its
+// columns.
+func (c *cases) pullBound(g *group, columns []float64) float64 {
+	sin, cos := 0.0, 1.0
+	if c.slope > 0 && g.count > 1 {
+		sin, cos = math.Sincos(c.slope)
+	}
+	base, most := cos*columns[weightZ], sin*math.Hypot(columns[weightX], columns[weightY])
+	switch g.kind {
+	case inWind:
+		if c.lifts {
+			base += columns[c.uplift()]
+		}
+		blown := 0.0
+		for k, share := range c.blows {
+			blown = max(blown, share*math.Abs(columns[common+k]))
+		}
+		most += blown
+	case pushed:
+		most += math.Hypot(columns[c.push+2*g.push], columns[c.push+2*g.push+1])
+	}
+	return base - most
+}
+
+// A greatest is the greatest of some values, not negative, and the first case that
+// has it.
+type greatest struct {
+	value float64
+	at    int // -1 for none
+}
+
+// tie is the share under which two values are the same but for rounding: well under
+// what a bound allows for.
+const tie = 1e-10
+
+func (g *greatest) take(value float64, n int) {
+	switch {
+	case value > g.value*(1+tie):
+		g.value, g.at = value, n
+	case n < g.at && value >= g.value*(1-tie):
+		g.value, g.at = max(value, g.value), n
+	}
+}
+
+// A search is what is looked for at a cut across a post.
+type search struct {
+	allow   Allowable
+	grow    float64  // of bending, by amplification
+	elastic float64  // MPa, the elastic buckling stress behind allow
+	member  greatest // ratio
+
+	weld     bool
+	diameter float64  // mm, of the ring
+	line     greatest // N/mm
+
+	shell  bool
+	out    [3]float64 // of the ball, along the beam's axes
+	force  float64    // N, along it
+	across greatest   // the square of the moment about an axis across it
+
+	foot    bool
+	bending greatest // N mm
+}
+
+// newSearch returns a search for a member worse than a ratio.
+func newSearch(a Allowable, grow, ratio float64) search {
+	none := greatest{-1, -1}
+	return search{allow: a, grow: grow, member: greatest{ratio, -1}, line: none, across: none, bending: none}
+}
+
+// take looks at a case.
+func (s *search) take(n int, r *frame.Inner) {
+	pull, shear, bending, twist := r.Resultants()
+	s.member.take(s.allow.Ratio(pull, shear, s.grow*bending, twist), n)
+	if s.weld {
+		s.line.take(LineForce(s.diameter, pull, shear, s.grow*bending, twist), n)
+	}
+	if s.shell {
+		s.force = max(s.force, math.Abs(r.Pull*s.out[0]+r.Shear[0]*s.out[1]+r.Shear[1]*s.out[2]))
+		about := r.Twist*s.out[0] + r.Moment[0]*s.out[1] + r.Moment[1]*s.out[2]
+		s.across.take(bending*bending+twist*twist-about*about, n)
+	}
+	if s.foot {
+		s.bending.take(bending, n)
+	}
+}
+
+// ratioBound returns what Ratio does not go above within a bound.
+func (a *Allowable) ratioBound(b *bound, grow float64) float64 {
+	p, m := max(b.pull/a.Pull, b.push/a.Push), grow*b.bending/a.Bending
+	v := b.shear/a.Shear + b.twist/a.Twist
+	r := max(p/2+m, p+8.0/9*m, v)
+	if b.twist > 0.2*a.Twist {
+		r = max(r, p+m+v*v)
+	}
+	return above * r
+}
+
+// passes reports whether no case within a bound is worse than what was found.
+func (s *search) passes(b *bound, ratio float64) bool {
+	side := math.Hypot(s.out[1], s.out[2])
+	end := max(b.pull, b.push)
+	return ratio < s.member.value &&
+		(!s.weld || above*LineForce(s.diameter, end, b.shear, s.grow*b.bending, b.twist) < s.line.value) &&
+		(!s.shell || end*math.Abs(s.out[0])+b.shear*side < s.force &&
+			sq(b.bending*math.Abs(s.out[0])+b.twist*side)+sq(b.bending*side) < s.across.value) &&
+		(!s.foot || b.bending < s.bending.value)
+}
+
+func sq(x float64) float64 { return x * x }
+
+// find goes through the cases at a cut, given the columns. Pushes on what is not
+// borne there are left out: it bears its weight alone then, which is a case of
+// its own.
+func (c *cases) find(s *search, columns []frame.Inner) {
+	const most = 16 // groups with bounds; any further ones are gone through
+	var bounds [most]bound
+	var ratios [most]float64
+	worst := 0
+	for i := range c.groups {
+		if i == len(bounds) {
+			break
+		}
+		bounds[i] = c.bound(&c.groups[i], columns)
+		ratios[i] = s.allow.ratioBound(&bounds[i], s.grow)
+		if ratios[i] > ratios[worst] {
+			worst = i
+		}
+	}
+	c.try(s, &c.groups[worst], columns)
+	for i := range c.groups {
+		if i == worst || i < len(bounds) && s.passes(&bounds[i], ratios[i]) {
+			continue
+		}
+		c.try(s, &c.groups[i], columns)
+	}
+}
+
+// try looks at all cases of a group.
+func (c *cases) try(s *search, g *group, columns []frame.Inner) {
+	if g.kind == pushed && !felt(&columns[c.push+2*g.push]) && !felt(&columns[c.push+2*g.push+1]) {
+		return
+	}
+	for n := g.first; n < g.first+g.count; n++ {
+		r := c.list[n].sum(columns)
+		s.take(n, &r)
+	}
+}
+
+// reaches reports whether any push is felt at a cut.
+func (c *cases) reaches(columns []frame.Inner) bool {
+	for k := c.push; k < len(columns); k++ {
+		if felt(&columns[k]) {
+			return true
+		}
+	}
+	return false
+}
+
+// felt reports whether there is a force: a push is some N, the rest is rounding.
+func felt(r *frame.Inner) bool {
+	return r.Pull*r.Pull+r.Shear[0]*r.Shear[0]+r.Shear[1]*r.Shear[1] > 1e-12
+}
