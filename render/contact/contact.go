@@ -27,7 +27,6 @@ type Entry struct {
 	Result  study.Result
 	Job     *fab.Job    // nil for one that cannot be made
 	Picture image.Image // drawn in place of the elevation; nil for none
-	Figures []string    // lines to be set below the usual ones, such as sheets and cost
 }
 
 // Options are what a contact sheet says beside its entries.
@@ -252,8 +251,15 @@ func (c *contact) lines(e *Entry) []line {
 	if len(more) > 0 {
 		out = append(out, line{strings.Join(more, ",  "), ink.Regular})
 	}
-	for _, f := range e.Figures {
-		out = append(out, line{f, ink.Regular})
+	var plan []string
+	if r.Sheets.Known {
+		plan = append(plan, fmt.Sprintf("sheets %.0f", r.Sheets.Value))
+	}
+	if r.Cost.Known {
+		plan = append(plan, strings.TrimSpace(fmt.Sprintf("cost about %.0f %s", r.Cost.Value, r.Currency)))
+	}
+	if len(plan) > 0 {
+		out = append(out, line{strings.Join(plan, ",  "), ink.Regular})
 	}
 	switch {
 	case len(r.Failed) > 0:

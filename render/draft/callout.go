@@ -52,7 +52,7 @@ type placed struct {
 // way: writing on a line last of all.
 const (
 	costWriting     = 400 // the note or balloon on a line
-	costLeaderCross = 150 // two leaders cross
+	costLeaderCross = 350 // two leaders cross
 	costLeaderBox   = 200 // a leader through writing
 	costLeaderPart  = 22  // a leader over the line of another part
 	costLeaderThin  = 10  // a leader over a dimension or axis
@@ -61,6 +61,7 @@ const (
 	costSlant       = 8   // a leader that leaves its outline at a grazing angle
 	costNoNote      = 300 // the note left out
 	gainAligned     = 4   // a balloon in line with another
+	gainRow         = 10  // the same of balloons without notes: there are many, to be found in rows
 	tooBad          = costWriting
 )
 
@@ -72,12 +73,28 @@ const (
 //
 // Covered tells whether a point is within the picture of a part; it may be nil.
 func (d *Drawing) Callouts(list []Callout, covered func(r2.Vec) bool) (bare, lost []int) {
+	spots := make([]*placed, len(list))
+	d.settle(list, spots, covered)
+	for i, spot := range spots {
+		if spot == nil {
+			lost = append(lost, list[i].Number)
+			continue
+		}
+		if !spot.note && len(list[i].Note) > 0 {
+			bare = append(bare, list[i].Number)
+		}
+		d.drawCallout(&list[i], spot)
+	}
+	return bare, lost
+}
+
+// settle finds the places of callouts.
+func (d *Drawing) settle(list []Callout, spots []*placed, covered func(r2.Vec) bool) {
 	order := make([]int, len(list))
 	for i := range order {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return len(list[a].Targets) - len(list[b].Targets) })
-	spots := make([]*placed, len(list))
 	for i := range list {
 		list[i].measure(d.Style)
 	}
@@ -100,17 +117,7 @@ func (d *Drawing) Callouts(list []Callout, covered func(r2.Vec) bool) (bare, los
 			break
 		}
 	}
-	for i, spot := range spots {
-		if spot == nil {
-			lost = append(lost, list[i].Number)
-			continue
-		}
-		if !spot.note && len(list[i].Note) > 0 {
-			bare = append(bare, list[i].Number)
-		}
-		d.drawCallout(&list[i], spot)
-	}
-	return bare, lost
+	d.uncross(list, spots, covered)
 }
 
 // calloutOwner is the first owner of what callouts take of a space.
@@ -152,7 +159,7 @@ func (d *Drawing) bestSpot(c *Callout, others []*placed, self int, covered func(
 		clear(tried)
 		out := math.Atan2(t.Out.Y, t.Out.X)
 		for _, reach := range [...]float64{9, 12, 16, 21, 27, 35, 45, 58, 75} {
-			if best != nil && reach+t.Cost-balloon-gainAligned > best.cost {
+			if best != nil && reach+t.Cost-balloon-gainRow > best.cost {
 				break
 			}
 			for k := -4; k <= 4; k++ {
@@ -212,7 +219,10 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 			break
 		}
 	}
-	if aligned {
+	switch {
+	case aligned && len(c.Note) == 0:
+		cost -= gainRow
+	case aligned:
 		cost -= gainAligned
 	}
 	if cost >= limit {

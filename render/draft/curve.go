@@ -58,6 +58,9 @@ func baseCurves(p *fab.Part, proj Projection) []curve {
 	case proj == Front:
 		cs = append(cs, curve{path: []r3.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: -y, Z: b.Top}, {X: -x, Y: -y, Z: b.Top}}, closed: true})
 	default:
+		if proj == FromLeft {
+			x = -x
+		}
 		cs = append(cs, curve{path: []r3.Vec{{X: x, Y: -y}, {X: x, Y: y}, {X: x, Y: y, Z: b.Top}, {X: x, Y: -y, Z: b.Top}}, closed: true})
 	}
 	if proj == Plan {

@@ -163,6 +163,45 @@ func (d *Drawing) Free(t *ink.Text) bool {
 	return d.Space.clear(box) && d.Space.cut(box) == [3]int{}
 }
 
+// alongside is how near, in mm, a leader may run to another line in nearly its own
+// direction before the two are taken for one.
+const alongside = 3.0
+
+// Alongside reports whether a line would run beside another for most of its
+// length, where it would be taken for a part of it.
+func (d *Drawing) Alongside(from, to r2.Vec) bool {
+	v := r2.Sub(to, from)
+	l := r2.Norm(v)
+	if l < alongside {
+		return false
+	}
+	u := r2.Scale(1/l, v)
+	middle := r2.Scale(0.5, r2.Add(from, to))
+	found := false
+	d.Space.buckets(grow(r2.Box{Min: middle, Max: middle}, alongside), func(k int) {
+		for _, id := range d.Space.segAt[k] {
+			g := &d.Space.segs[id]
+			w := r2.Sub(g.b, g.a)
+			if g.owner != lifted && math.Abs(r2.Cross(u, w)) < 0.2*r2.Norm(w) && r2.Norm(w) > alongside && offLine(middle, g.a, g.b) < alongside {
+				found = true
+			}
+		}
+	})
+	return found
+}
+
+// Crossings returns how many dimension lines, axes and other thin lines a leader
+// would cross.
+func (d *Drawing) Crossings(from, to r2.Vec) int {
+	v := r2.Sub(to, from)
+	l := r2.Norm(v)
+	if l <= leaderStart {
+		return 0
+	}
+	n, _ := d.Space.cross(from, r2.Sub(to, r2.Scale(leaderStart/l, v)))
+	return n[thinLine]
+}
+
 // Pointer draws a leader from writing to a line, with its head on the line. It
 // reports false, and draws nothing, where it would cross writing, a leader or
 // more than the given number of lines of the object.

@@ -5,14 +5,15 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// A Projection is one of the views of third angle projection.
+// A Projection is one of the views of first or third angle projection.
 type Projection int
 
 // The projections.
 const (
-	Front Projection = iota // looking along +Y: X to the right, Z up
-	Side                    // from the right, looking along -X: Y to the right, Z up
-	Plan                    // from above: X to the right, Y up
+	Front    Projection = iota // looking along +Y: X to the right, Z up
+	Side                       // from the right, looking along -X: Y to the right, Z up
+	Plan                       // from above: X to the right, Y up
+	FromLeft                   // from the left, looking along +X: Y to the left, Z up
 )
 
 // String returns the title of the view.
@@ -22,6 +23,8 @@ func (p Projection) String() string {
 		return "Front elevation"
 	case Side:
 		return "Right side elevation"
+	case FromLeft:
+		return "Left side elevation"
 	}
 	return "Plan"
 }
@@ -34,6 +37,8 @@ func (p Projection) axes() (right, up, toward r3.Vec) {
 		return r3.Vec{X: 1}, r3.Vec{Z: 1}, r3.Vec{Y: -1}
 	case Side:
 		return r3.Vec{Y: 1}, r3.Vec{Z: 1}, r3.Vec{X: 1}
+	case FromLeft:
+		return r3.Vec{Y: -1}, r3.Vec{Z: 1}, r3.Vec{X: -1}
 	}
 	return r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}
 }
@@ -59,5 +64,5 @@ func (v View) At(p r3.Vec) r2.Vec {
 
 // Box returns the box on paper of the box in space with the given corners.
 func (v View) Box(lo, hi r3.Vec) r2.Box {
-	return r2.Box{Min: v.At(lo), Max: v.At(hi)}
+	return boxOf(v.At(lo), v.At(hi))
 }

@@ -20,6 +20,7 @@ func views(scale float64) []draft.View {
 		{Projection: draft.Front, Scale: scale},
 		{Projection: draft.Side, Scale: scale},
 		{Projection: draft.Plan, Scale: scale},
+		{Projection: draft.FromLeft, Scale: scale},
 	}
 }
 
@@ -32,6 +33,7 @@ func TestViewAt(t *testing.T) {
 		{draft.Front, r2.Vec{X: 105, Y: 215}},
 		{draft.Side, r2.Vec{X: 110, Y: 215}}, // from the right, what is away from the front is at the right
 		{draft.Plan, r2.Vec{X: 105, Y: 210}},
+		{draft.FromLeft, r2.Vec{X: 90, Y: 215}}, // from the left, what is away from the front is at the left
 	} {
 		v := draft.View{Projection: tt.projection, Scale: 0.5, Origin: r2.Vec{X: 100, Y: 200}}
 		if got := v.At(p); got != tt.want {
@@ -161,6 +163,8 @@ func covered(parts []fab.Part, v draft.View, self *design.Ball, q r2.Vec) bool {
 		p, toward = r3.Vec{X: at.X, Y: self.Center.Y, Z: at.Y}, r3.Vec{Y: -1}
 	case draft.Side:
 		p, toward = r3.Vec{X: self.Center.X, Y: at.X, Z: at.Y}, r3.Vec{X: 1}
+	case draft.FromLeft:
+		p, toward = r3.Vec{X: self.Center.X, Y: -at.X, Z: at.Y}, r3.Vec{X: -1}
 	default:
 		p, toward = r3.Vec{X: at.X, Y: at.Y, Z: self.Center.Z}, r3.Vec{Z: 1}
 	}

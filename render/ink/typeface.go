@@ -41,8 +41,9 @@ func (f Face) Em(height float64) float64 {
 
 // A typeface is what is known of a face's letters, in font units.
 type typeface struct {
-	em      float64 // units to the em
-	capital float64 // height of a capital
+	em      float64     // units to the em
+	capital float64     // height of a capital
+	ascii   [0x80]glyph // of the letters that most writing is of
 	glyphs  map[rune]glyph
 	missing glyph // drawn in the place of a letter that the face lacks
 }
@@ -105,11 +106,22 @@ func load(ttf []byte) *typeface {
 			t.glyphs[r] = measure(x)
 		}
 	}
+	for r := range rune(len(t.ascii)) {
+		t.ascii[r] = t.lookUp(r)
+	}
 	return t
 }
 
 // of returns the glyph that is drawn for a letter.
-func (t *typeface) of(r rune) glyph {
+func (t *typeface) of(r rune) *glyph {
+	if 0 <= r && int(r) < len(t.ascii) {
+		return &t.ascii[r]
+	}
+	g := t.lookUp(r)
+	return &g
+}
+
+func (t *typeface) lookUp(r rune) glyph {
 	if r = plain(r); r < 0 {
 		return glyph{present: true}
 	}

@@ -24,7 +24,7 @@ const (
 type arrangement struct {
 	paper sheet.Paper
 	scale sheet.Scale
-	views [3]draft.View // by projection
+	views [3]draft.View // front, side and plan; the side's is the left one in first angle
 	boxes [3]r2.Box     // of what each shows
 	free  r2.Box        // all that may be drawn on
 	fill  float64       // share of the free area that the views take
@@ -62,8 +62,9 @@ func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
 	return best
 }
 
-// views puts the views on a paper in third angle: the plan over the front
-// elevation, the right side elevation to its right.
+// views puts the views on a paper. In third angle the plan stands over the front
+// elevation and the right side elevation to its right; in first angle the plan
+// stands under it and the left side elevation to its right.
 func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	s := k.job.Size
 	width, height := free.Max.X-free.Min.X, free.Max.Y-free.Min.Y
@@ -82,9 +83,15 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	x1 := x0 + s.Width*f + betweenGap + moreX
 	y0 := free.Min.Y + below + (spareY-moreY)*0.4
 	y1 := y0 + s.Height*f + planGap + moreY
+	side := draft.View{Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}}
+	if p.FirstAngle() {
+		y1 = free.Min.Y + planTitle + (spareY-moreY)*0.4
+		y0 = y1 + s.Depth*f + moreY + planGap + below
+		side = draft.View{Projection: draft.FromLeft, Scale: f, Origin: r2.Vec{X: x1 + s.Max.Y*f, Y: y0 - s.Min.Z*f}}
+	}
 	a.views = [3]draft.View{
 		draft.Front: {Projection: draft.Front, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y0 - s.Min.Z*f}},
-		draft.Side:  {Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}},
+		draft.Side:  side,
 		draft.Plan:  {Projection: draft.Plan, Scale: f, Origin: r2.Vec{X: x0 - s.Min.X*f, Y: y1 - s.Min.Y*f}},
 	}
 	for i, v := range a.views {

@@ -1,6 +1,7 @@
 package pack_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"slices"
@@ -19,7 +20,7 @@ import (
 type flaws struct {
 	overlaps, outside, small, missing int // none is allowed
 	onObject, onThin                  int // writing on lines of the object, on other lines
-	texts                             int
+	texts, bytes                      int
 	cross                             crossings
 	first                             []string // the first few, in words
 }
@@ -35,6 +36,10 @@ const filing, margin = 20.0, 10.0
 
 // printer is the edge, in mm, that printers leave free.
 const printer = 6.35
+
+// smallest is the least height of a capital, in mm, of the series of ISO 3098
+// from 2.5 mm on.
+const smallest = 2.5
 
 // bare reports whether a sheet is a page of a pattern, without a frame.
 func bare(s *ink.Sheet) bool {
@@ -75,8 +80,7 @@ func (f *flaws) check(s *ink.Sheet) {
 			f.outside++
 			f.add("%s: %q leaves the frame", s.Name, t.Text)
 		}
-		// The captions of the title block's fields are 1.8 mm.
-		if t.Height < 2.5 && t.Height != 1.8 {
+		if t.Height < smallest {
 			f.small++
 			f.add("%s: %q is %.2f mm high", s.Name, t.Text, t.Height)
 		}
@@ -191,12 +195,16 @@ func TestApart(t *testing.T) {
 	}
 }
 
-// TestSheetsAreClean draws packs of random trees of 3 to 60 parts and looks at
-// every sheet.
+// sculptures is how many random sculptures are drawn and looked at. All 500 take
+// some minutes.
+var sculptures = flag.Uint64("sculptures", 50, "how many random sculptures to look at, up to 500")
+
+// TestSheetsAreClean draws packs of random sculptures of 3 to 60 parts, and of
+// the examples, and looks at every sheet twice: at the drawing model, and at the
+// SVG as written.
 func TestSheetsAreClean(t *testing.T) {
 	var total flaws
-	const trees = 40
-	for seed := range uint64(trees) {
+	for seed := range min(*sculptures, 500) {
 		units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
 		j := sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))
 		total.tally(t, fmt.Sprintf("tree %d", seed), j)
@@ -205,8 +213,15 @@ func TestSheetsAreClean(t *testing.T) {
 		total.tally(t, e.name, e.job)
 	}
 	total.tally(t, "stack", sample.Job(sample.Stack(quantity.Inch)))
-	t.Logf("%d texts: %d on lines of an object, %d on other lines", total.texts, total.onObject, total.onThin)
+	if total.onObject+total.onThin > 0 {
+		t.Errorf("%d texts on lines of an object, %d on other lines", total.onObject, total.onThin)
+	}
+	t.Logf("%d texts looked at, each in the model or in %d MB of SVG", total.texts, total.bytes/1e6)
 	c := total.cross
+	if c.withLeaders > 0 {
+		t.Errorf("%d pairs of leaders cross", c.withLeaders)
+	}
+	t.Logf("%d dimension lines are crossed by %d extension lines or dimension lines", c.dimensions, c.ofDimensions)
 	t.Logf("%d leaders cross %d other leaders, %d outlines, %d dimensions and axes", c.leaders, c.withLeaders, c.withOutlines, c.withThin)
 }
 
@@ -239,7 +254,11 @@ func TestExtremes(t *testing.T) {
 
 func (f *flaws) tally(t *testing.T, name string, j *fab.Job) {
 	t.Helper()
-	got := check(pack.Sheets(j, pack.Options{Date: "2026-01-31"}))
+	sheets := pack.Sheets(j, pack.Options{Date: "2026-01-31"})
+	got := check(sheets)
+	for _, s := range sheets {
+		got.checkWritten(t, s)
+	}
 	if got.overlaps+got.outside+got.small+got.missing > 0 {
 		t.Errorf("%s: %d texts overlap, %d leave the frame, %d are too small, %d lack letters:", name, got.overlaps, got.outside, got.small, got.missing)
 		for _, line := range got.first {
@@ -251,8 +270,6 @@ func (f *flaws) tally(t *testing.T, name string, j *fab.Job) {
 	f.onObject += got.onObject
 	f.onThin += got.onThin
 	f.texts += got.texts
-	f.cross.leaders += got.cross.leaders
-	f.cross.withLeaders += got.cross.withLeaders
-	f.cross.withOutlines += got.cross.withOutlines
-	f.cross.withThin += got.cross.withThin
+	f.bytes += got.bytes
+	f.cross.add(got.cross)
 }

@@ -2,17 +2,69 @@ package pack_test
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/render/ink"
 )
 
-// crossings are counts of leaders of balloons that cross other lines. They are
-// stated, to be brought down, not forbidden: in a thicket there may be no way
-// round.
+// crossings are counts of leaders of balloons and of dimension lines that cross
+// other lines. Leaders may not cross each other; the rest is stated, to be brought
+// down, not forbidden: in a thicket there may be no way round.
 type crossings struct {
 	leaders, withLeaders, withOutlines, withThin int
+	dimensions, ofDimensions                     int // dimension lines, and where extension lines or other dimension lines cross them
+}
+
+func (c *crossings) add(o crossings) {
+	c.leaders += o.leaders
+	c.withLeaders += o.withLeaders
+	c.withOutlines += o.withOutlines
+	c.withThin += o.withThin
+	c.dimensions += o.dimensions
+	c.ofDimensions += o.ofDimensions
+}
+
+// crossDimensions counts the lines with an arrowhead that are no leaders, and the
+// thin lines that cross them. A quarter of a millimetre at the ends is left out,
+// where extension lines meet them.
+func (c *crossings) crossDimensions(s *ink.Sheet, leaders [][2]r2.Vec) {
+	var tips []r2.Vec
+	for _, it := range s.Items {
+		if f, ok := it.(*ink.Fill); ok && len(f.Path) == 3 {
+			tips = append(tips, f.Path[1])
+		}
+	}
+	pointed := func(p r2.Vec) bool {
+		return slices.ContainsFunc(tips, func(t r2.Vec) bool { return r2.Norm(r2.Sub(t, p)) < 1e-6 })
+	}
+	var thin, lines [][2]r2.Vec
+	for _, it := range s.Items {
+		l, ok := it.(*ink.Stroke)
+		if !ok || l.Line != ink.Thin || len(l.Path) != 2 || r2.Norm(r2.Sub(l.Path[1], l.Path[0])) < 1 {
+			continue
+		}
+		u := r2.Scale(0.25, r2.Unit(r2.Sub(l.Path[1], l.Path[0])))
+		seg := [2]r2.Vec{r2.Add(l.Path[0], u), r2.Sub(l.Path[1], u)}
+		if slices.ContainsFunc(leaders, func(a [2]r2.Vec) bool { return a[1] == l.Path[1] }) {
+			continue
+		}
+		if pointed(l.Path[0]) || pointed(l.Path[1]) {
+			lines = append(lines, seg)
+		} else {
+			thin = append(thin, seg)
+		}
+	}
+	c.dimensions += len(lines)
+	for i, a := range lines {
+		for _, b := range lines[:i] {
+			c.ofDimensions += count(a, b)
+		}
+		for _, b := range thin {
+			c.ofDimensions += count(a, b)
+		}
+	}
 }
 
 // balloonRadius tells balloons from other circles.
@@ -72,6 +124,7 @@ func (c *crossings) cross(s *ink.Sheet) {
 			}
 		}
 	}
+	c.crossDimensions(s, leaders)
 	c.leaders += len(leaders)
 	for i, a := range leaders {
 		for _, b := range leaders[:i] {

@@ -29,10 +29,17 @@ const crowded = 10
 
 // Sheets returns the sheets of the pack in order.
 func Sheets(j *fab.Job, o Options) []*ink.Sheet {
+	j.Plan() // whose findings are among those of the parts sheet
 	k := newPack(j, o)
 	k.generalArrangement()
 	k.partsList()
 	k.blanks()
+	k.layouts()
+	k.rollingCards()
+	k.welding()
+	k.calculation()
+	k.estimate()
+	k.cautionsSheet()
 	return sheet.Finish(k.pages)
 }
 

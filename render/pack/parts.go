@@ -140,6 +140,8 @@ func (k *pack) standing(f *sheet.Flow) {
 			add(unchecked, "Tipping under a push or on a slope: the design gives neither.")
 		case t.Reached():
 			add(holds, "%s", loads)
+		case t.Held():
+			add(unchecked, "%s Its %d anchors hold it down; their hold in the ground is not checked.", loads, t.Anchors)
 		case t.BallastFails:
 			add(fails, "%s No ballast reaches the target.", loads)
 		default:

@@ -3,6 +3,9 @@ package pack
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -46,15 +49,17 @@ const (
 )
 
 // name writes a mark's text near it, clear of all lines and writing, with a
-// leader to the mark. A leader crosses the outline only where no other can be
-// drawn. It reports whether there was a place.
+// leader to the mark. A leader crosses the outline or a thin line only where no
+// other can be drawn, and runs beside another line last of all. It reports whether
+// there was a place.
 func (f *flatDrawing) name(path []r2.Vec, text string) bool {
 	lo, hi := bounds(path)
 	middle := r2.Scale(0.5, r2.Add(lo, hi))
 	w := ink.Width(text, sheet.Small, ink.Regular)
 	half := r2.Scale(0.5, r2.Sub(hi, lo))
-	for i := range 2 * 16 * nameSteps {
-		crossed, off, k := i/(16*nameSteps), 3+1.5*float64(i/16%nameSteps), i%16
+	for i := range 6 * 16 * nameSteps {
+		pass, off, k := i/(16*nameSteps), 3+1.5*float64(i/16%nameSteps), i%16
+		crossed := pass % 2
 		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
 		at := r2.Vec{X: middle.X + cos*(half.X+off), Y: middle.Y + sin*(half.Y+off)}
 		t := &ink.Text{At: r2.Vec{X: at.X + nameGap, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Start, Text: text}
@@ -65,6 +70,12 @@ func (f *flatDrawing) name(path []r2.Vec, text string) bool {
 			continue
 		}
 		to := nearest(path, at)
+		if gap(t.Box(), []r2.Vec{at, to}) < nameGap/2 {
+			continue // the leader would run under its own name
+		}
+		if pass < 4 && f.draw.Alongside(at, to) || pass < 2 && f.draw.Crossings(at, to) > 0 {
+			continue
+		}
 		if !f.draw.Pointer(at, to, crossed) {
 			continue
 		}
@@ -99,21 +110,58 @@ func (f *flatDrawing) standings() {
 	}
 }
 
+// mostNamed is the number of pieces up to which each one's mark of a part is
+// named by itself. More lie so near each other that one name does for all.
+const mostNamed = 3
+
 // standingNames writes the names of the parts that stand on the flat, each once
-// for all of its marks that one piece bears.
+// for all of its marks that one piece bears, or once for all pieces.
 func (f *flatDrawing) standingNames() {
+	pieces := map[string][]int{}
+	for i := range f.blank.Marks {
+		if m := &f.blank.Marks[i]; m.Kind == flat.Standing && m.Piece > 0 && !slices.Contains(pieces[m.Label], m.Piece) {
+			pieces[m.Label] = append(pieces[m.Label], m.Piece)
+		}
+	}
 	named := map[string]bool{}
 	for i := range f.blank.Marks {
 		m := &f.blank.Marks[i]
 		text := markText(m)
-		if m.Kind != flat.Standing || text == "" || named[text] {
+		if m.Kind != flat.Standing || text == "" {
 			continue
 		}
 		short := m.Label
-		if m.Piece > 0 {
+		switch many := pieces[m.Label]; {
+		case m.Piece > 0 && len(many) > mostNamed:
+			slices.Sort(many)
+			text = degreeSigns(m.Label) + ", pieces " + runs(many)
+			short = text
+		case m.Piece > 0:
 			short += fmt.Sprintf(", piece %d", m.Piece)
+		}
+		if named[text] {
+			continue
 		}
 		path := f.path(markPath(m))
 		named[text] = f.name(path, text) || f.name(path, short)
 	}
+}
+
+// runs writes numbers in order, runs of three or more as "1 to 5".
+func runs(numbers []int) string {
+	var list []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
+			j++
+		}
+		if j-i < 2 {
+			j = i
+			list = append(list, strconv.Itoa(numbers[i]))
+		} else {
+			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j]))
+		}
+		i = j + 1
+	}
+	return strings.Join(list, ", ")
 }

@@ -23,7 +23,9 @@ type Block struct {
 	Tolerances string // said once, here
 	Caution    string // may be empty
 	DoNotScale bool   // figures hold, not measures taken from the paper
-	Projection bool   // the views stand in third-angle projection
+	Projection bool   // there are views that stand in a projection: the paper's
+
+	firstAngle bool // of the paper
 }
 
 // blockWidth is the greatest width of a title block by ISO 7200, in mm.
@@ -34,14 +36,15 @@ const blockWidth = 180
 const leastBeside = 40
 
 // Measures of the block's cells, in mm. The first line of every cell of a row
-// stands on one baseline, under its caption.
+// stands on one baseline, under its caption. A caption is as high as what it
+// heads, for the bench to read both; what it heads is bold.
 const (
-	rowHeight   = 9.5
-	cellPadding = 1.2 // at the sides and above the caption
-	firstLine   = 7.7 // from the top of the row to the baseline
-	titleLine   = 9.9 // the same of the title
-	secondLine  = 6.5 // from the title's baseline to the subtitle's
-	underLast   = 1.8 // from the last baseline to the bottom of the row
+	rowHeight   = 10.0
+	cellPadding = 1.2  // at the sides and above the caption
+	firstLine   = 8.2  // from the top of the row to the baseline
+	titleLine   = 10.7 // the same of the title
+	secondLine  = 6.3  // from the title's baseline to the subtitle's
+	underLast   = 1.8  // from the last baseline to the bottom of the row
 )
 
 // area returns where the block stands in the frame: in its lower right corner.
@@ -75,6 +78,7 @@ type cell struct {
 	below    *cell
 	subtitle string // under a title
 	symbol   bool
+	first    bool // the symbol is that of first angle
 }
 
 // rows returns the block's rows from the top down. The last column of a row
@@ -90,7 +94,7 @@ func (b *Block) rows(width float64, number, count string) []row {
 		rows = append(rows, row{rowOf(len(lines), Small), []cell{c}})
 	}
 
-	toleranceWidth := 74 + spare
+	toleranceWidth := 70 + spare
 	tolerances := Wrap(b.Tolerances, inner(toleranceWidth), Small, ink.Regular)
 	measures := ""
 	if b.DoNotScale {
@@ -99,27 +103,27 @@ func (b *Block) rows(width float64, number, count string) []row {
 	rows = append(rows, row{rowOf(len(tolerances), Small), []cell{
 		{width: toleranceWidth, caption: "Tolerances", lines: tolerances, height: Small},
 		fitted(28, "Dimensions", measures, Small, ink.Bold),
-		fitted(20, "Units", b.Units, Small, ink.Regular),
+		fitted(20, "Units", b.Units, Small, ink.Bold),
 		b.scale(26),
-		b.projection(32),
+		b.projection(36),
 	}})
 
 	rows = append(rows, row{rowHeight, []cell{
-		fitted(60, "Owner", "", Small, ink.Regular),
-		fitted(46, "Document type", b.Document, Small, ink.Regular),
-		fitted(74+spare, "Material", b.Material, Small, ink.Regular),
+		fitted(60, "Owner", "", Small, ink.Bold),
+		fitted(40, "Document type", b.Document, Small, ink.Bold),
+		fitted(80+spare, "Material", b.Material, Small, ink.Bold),
 	}})
 
 	title := fitted(120+spare, "Title", b.Title, Large, ink.Bold)
 	title.subtitle = Elide(b.Subtitle, inner(120+spare), Medium, ink.Regular)
-	drawn, approved := fitted(60, "Drawn by", "", Small, ink.Regular), fitted(60, "Approved by", "", Small, ink.Regular)
+	drawn, approved := fitted(60, "Drawn by", "", Small, ink.Bold), fitted(60, "Approved by", "", Small, ink.Bold)
 	drawn.below = &approved
 	rows = append(rows, row{2 * rowHeight, []cell{drawn, title}})
 
 	rows = append(rows, row{rowHeight, []cell{
-		fitted(30, "Date of issue", b.Date, Small, ink.Regular),
-		fitted(30, "Revision", b.Revision, Small, ink.Regular),
-		fitted(94+spare, "Drawing number", number, Small, ink.Regular),
+		fitted(30, "Date of issue", b.Date, Small, ink.Bold),
+		fitted(30, "Revision", b.Revision, Small, ink.Bold),
+		fitted(94+spare, "Drawing number", number, Small, ink.Bold),
 		fitted(26, "Sheet", count, Medium, ink.Bold),
 	}})
 	return rows
@@ -127,16 +131,16 @@ func (b *Block) rows(width float64, number, count string) []row {
 
 func (b *Block) scale(width float64) cell {
 	if b.Scale == "" {
-		return fitted(width, "Scale", notHere, Small, ink.Regular)
+		return fitted(width, "Scale", notHere, Small, ink.Bold)
 	}
 	return fitted(width, "Scale", b.Scale, Medium, ink.Bold)
 }
 
 func (b *Block) projection(width float64) cell {
 	if b.Projection {
-		return cell{width: width, caption: "Projection", symbol: true}
+		return cell{width: width, caption: "Projection", symbol: true, first: b.firstAngle}
 	}
-	return fitted(width, "Projection", notHere, Small, ink.Regular)
+	return fitted(width, "Projection", notHere, Small, ink.Bold)
 }
 
 // notHere tells a field without meaning on this sheet from one that is left to
@@ -196,9 +200,9 @@ func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
 
 func (c *cell) draw(s *ink.Sheet, box r2.Box) {
 	x, top := box.Min.X+cellPadding, box.Max.Y-cellPadding
-	writeLines(s, []string{c.caption}, x, top, Caption, ink.Regular, ink.Start)
+	writeLines(s, []string{c.caption}, x, top, Small, ink.Regular, ink.Start)
 	if c.symbol {
-		thirdAngle(s, r2.Vec{X: box.Max.X - 9.5, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5)
+		projectionSymbol(s, r2.Vec{X: box.Max.X - 9, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5, c.first)
 	}
 	if c.subtitle == "" && c.height != Large {
 		writeLines(s, c.lines, x, box.Max.Y-firstLine+c.height, c.height, c.face, ink.Start)

@@ -5,11 +5,9 @@ package sheet
 
 import "gonum.org/v1/gonum/spatial/r2"
 
-// The heights of capitals, in mm, of the series of ISO 3098. Everything that
-// is to be read at the bench is Small or larger; Caption is for the names of
-// the fields of a title block.
+// The heights of capitals, in mm, of the series of ISO 3098. Nothing on a sheet
+// is smaller than Small: it is all to be read at the bench.
 const (
-	Caption = 1.8
 	Small   = 2.5
 	Medium  = 3.5
 	Large   = 5.0

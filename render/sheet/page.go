@@ -53,6 +53,7 @@ func NewPage(paper Paper, name string, block Block) *Page {
 	if title == "" {
 		title = block.Title
 	}
+	block.firstAngle = paper.FirstAngle()
 	p := &Page{
 		Sheet: &ink.Sheet{Name: name, Title: title, Width: paper.Width, Height: paper.Height},
 		Paper: paper,

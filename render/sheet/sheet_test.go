@@ -231,15 +231,31 @@ func TestPapers(t *testing.T) {
 }
 
 // The symbol of third-angle projection has its circles on the side of the
-// cone's small end.
-func TestThirdAngle(t *testing.T) {
-	s := &ink.Sheet{}
-	thirdAngle(s, r2.Vec{}, 6)
-	eye := s.Items[0].(*ink.Arc)
-	cone := s.Items[2].(*ink.Stroke).Path
-	near := math.Abs(cone[0].Y - cone[3].Y)
-	far := math.Abs(cone[1].Y - cone[2].Y)
-	if eye.Center.X >= cone[0].X || cone[0].X >= cone[1].X || near != 3 || far != 6 {
-		t.Errorf("circles at %v, the cone %v", eye.Center, cone)
+// cone's small end, that of first angle on the side of the large one: the
+// circles are the view from the small end's side (ISO 5456-2).
+func TestProjectionSymbol(t *testing.T) {
+	for _, first := range []bool{false, true} {
+		s := &ink.Sheet{}
+		projectionSymbol(s, r2.Vec{}, 6, first)
+		eye := s.Items[0].(*ink.Arc)
+		cone := s.Items[2].(*ink.Stroke).Path
+		small := math.Abs(cone[0].Y - cone[3].Y)
+		large := math.Abs(cone[1].Y - cone[2].Y)
+		beside := eye.Center.X+eye.Radius < cone[0].X
+		if first {
+			beside = eye.Center.X-eye.Radius > cone[1].X
+		}
+		if !beside || cone[0].X >= cone[1].X || small != 3 || large != 6 {
+			t.Errorf("first angle %v: circles at %v, the cone %v", first, eye.Center, cone)
+		}
+	}
+}
+
+// ISO paper has views in first angle and ANSI paper in third.
+func TestFirstAngle(t *testing.T) {
+	for _, p := range Papers() {
+		if got, want := p.Landscape().FirstAngle(), p.Name[:2] != "AN"; got != want {
+			t.Errorf("%s: FirstAngle() = %v, want %v", p.Name, got, want)
+		}
 	}
 }

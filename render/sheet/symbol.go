@@ -6,13 +6,19 @@ import (
 	"stabile/render/ink"
 )
 
-// thirdAngle draws the symbol of third-angle projection about its middle: a
-// cone cut off at half its height, and its two circles beside the small end,
-// as seen from there (ISO 5456-2). The diameter is that of the large end.
-func thirdAngle(s *ink.Sheet, middle r2.Vec, diameter float64) {
+// projectionSymbol draws the symbol of a projection about its middle (ISO
+// 5456-2): a cone cut off at half its height, its small end to the left, and its
+// two circles as seen from there. They stand where the view does, beside the
+// small end in third angle and beyond the large one in first angle. The diameter
+// is that of the large end.
+func projectionSymbol(s *ink.Sheet, middle r2.Vec, diameter float64, firstAngle bool) {
 	large, small := diameter/2, diameter/4
 	eye := r2.Vec{X: middle.X - 0.75*diameter, Y: middle.Y}
 	near, far := middle.X+0.25*diameter, middle.X+1.25*diameter
+	if firstAngle {
+		eye.X = middle.X + 0.75*diameter
+		near, far = middle.X-1.25*diameter, middle.X-0.25*diameter
+	}
 	s.Add(
 		ink.Circle(ink.Thin, eye, large),
 		ink.Circle(ink.Thin, eye, small),

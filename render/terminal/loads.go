@@ -40,7 +40,7 @@ func (r *report) wind() {
 	rows := table{columns: []column{{"Part", false}, {"Height", true}, {"Pressure", true}, {"Coefficient", true}, {"Force", true}}}
 	for _, it := range w.Items {
 		rows.add(false, it.Part.Name, u.Length(it.Height, quantity.Coarse), u.Pressure(it.Pressure),
-			quantity.Decimal(it.Coefficient, 2), u.Force(it.Force))
+			strength.Fixed(it.Coefficient), u.Force(it.Force))
 	}
 	r.table(rows)
 }
@@ -64,11 +64,7 @@ func (r *report) strength() {
 		facts.add(p.Ratio > 1, "plate", fmt.Sprintf("%s of its limit beside %s: %s", strength.Over(p.Ratio), p.Post.Name, p.How))
 	}
 	if a := s.Anchors; a != nil {
-		pull := "no pull: the weight holds it down"
-		if a.Tension > 0 {
-			pull = "up to " + u.Force(a.Tension) + " of pull on one, prying not included, in " + a.Case
-		}
-		facts.add(false, "anchors", pull)
+		facts.add(a.Ratio > 1, "anchors", pulled(a, u))
 	}
 	if !math.IsInf(s.Buckling, 0) {
 		facts.add(s.Buckling <= 1, "buckles", buckles(s.Buckling))
@@ -82,7 +78,7 @@ func (r *report) strength() {
 	if sh := first(s.Shedding); sh != nil {
 		text := fmt.Sprintf("%s first, in a steady wind of %s", sh.Part.Name, u.Speed(sh.Critical))
 		if sh.Of > 0 {
-			text += fmt.Sprintf(", %s times the design wind", quantity.Decimal(sh.Of, 2))
+			text += fmt.Sprintf(", %s times the design wind", strength.Fixed(sh.Of))
 		}
 		facts.add(false, "hums", text)
 	}
@@ -114,6 +110,33 @@ func (r *report) posts(s *strength.Strength) {
 			u.Stress(worst.Stress), u.Stress(worst.Limit), strength.Over(worst.Ratio), worst.Case)
 	}
 	r.table(rows)
+	if len(s.Unpushed) > 0 {
+		var names []string
+		for _, p := range s.Unpushed {
+			names = append(names, p.Name)
+		}
+		alone := "own weight alone"
+		if r.Wind != nil {
+			alone = "own weight and wind alone"
+		}
+		r.faint(margin, "Not reached by the push, checked for "+alone+": "+strings.Join(names, ", ")+".")
+	}
+}
+
+// pulled says what the anchors bear.
+func pulled(a *strength.Anchors, u quantity.System) string {
+	text := "no pull: the weight holds it down"
+	if a.Tension > 0 {
+		text = "up to " + u.Force(a.Tension) + " of pull on one, prying not included, in " + a.Case
+	}
+	if a.ForTarget > 0 {
+		text += "; " + u.Force(a.ForTarget) + " for the factor wanted"
+		if a.Allowed > 0 {
+			text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.Ratio), u.Exact(a.Bolt))
+		}
+		text += "; hold in the ground not checked"
+	}
+	return text
 }
 
 // buckles says when the frame buckles, rounded down.
@@ -131,7 +154,7 @@ func buckles(factor float64) string {
 func swings(s *strength.Strength) string {
 	var list []string
 	for _, m := range s.Modes {
-		list = append(list, quantity.Decimal(m.Frequency, 2))
+		list = append(list, strength.Fixed(m.Frequency))
 	}
 	text := "at " + strings.Join(list, ", ") + " Hz"
 	if !s.Complete {

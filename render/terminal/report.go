@@ -28,6 +28,7 @@ func Report(w io.Writer, j *fab.Job, style Style) error {
 	r.strength()
 	r.requirements()
 	r.blanks()
+	r.shop()
 	r.metals()
 	r.adjustables()
 	r.findings()

@@ -63,7 +63,7 @@ func lamp(u quantity.System) *fab.Job {
 		Parts: []fab.Part{
 			{Part: pad, Mass: 23.1, Blanks: []flat.Blank{{Name: "pad", Quantity: 1, Metal: slab, Width: 609.6, Length: 508, Mass: 23.1, Forming: flat.Forming{How: "flat"}}}},
 			{Part: mast, Mass: 3.44, Blanks: []flat.Blank{{Name: "mast", Quantity: 1, Metal: skin, Width: 395.2, Length: 914.4, Mass: 3.44, Forming: flat.Forming{How: "roll", MeanRadius: 62.9}}}},
-			{Part: moon, Mass: 2.71, Blanks: []flat.Blank{{Name: "moon gore", Quantity: 10, Metal: skin, Width: 98.5, Length: 476.9, Mass: 0.271, Forming: flat.Forming{How: "roll", MeanRadius: 151.8}}}},
+			{Part: moon, Mass: 2.71, Round: &flat.Roundness{Greatest: 7.848, Mean: 2.541}, Blanks: []flat.Blank{{Name: "moon gore", Quantity: 10, Metal: skin, Width: 98.5, Length: 476.9, Mass: 0.271, Forming: flat.Forming{How: "roll", MeanRadius: 151.8}}}},
 		},
 		Size: fab.Size{Width: 609.6, Depth: 508, Height: 1225},
 		Mass: fab.Mass{Total: 29.3, Low: 28.1, High: 30.5, Weld: 0.05, Ballast: 18},

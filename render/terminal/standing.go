@@ -29,8 +29,12 @@ func (r *report) standing() {
 	r.heading("Standing")
 	facts := table{columns: []column{{}, {}}}
 	if t.Loaded && t.WorstEdge < len(t.Edges) {
-		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s against tipping, %s wanted; worst toward %s under %s",
-			stand.Factor(t.Factor), stand.Factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
+		what := "against tipping"
+		if t.Held() {
+			what += " without its anchors"
+		}
+		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s %s, %s wanted; worst toward %s under %s",
+			stand.Factor(t.Factor), what, stand.Factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")
 	}

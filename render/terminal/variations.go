@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -71,6 +72,11 @@ func (v *Variations) table() table {
 	col("Strength", true)
 	col("Sways", true)
 	col("Height", true)
+	planned := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Sheets.Known || r.Cost.Known })
+	if planned {
+		col("Sheets", true)
+		col("Cost", true)
+	}
 	own := v.By != "" && !tabled(v.By)
 	if own {
 		col(strings.TrimPrefix(strings.TrimPrefix(v.By, "least "), "most "), true)
@@ -94,6 +100,9 @@ func (v *Variations) table() table {
 			continue
 		}
 		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, ratio), figure(r.Frequency, hertz), u.Length(r.Size.Height, quantity.Coarse))
+		if planned {
+			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, whole))
+		}
 		if own {
 			cells = append(cells, r.Answers[v.ByAt].Text)
 		}
@@ -120,6 +129,7 @@ func figure(f study.Figure, write func(float64) string) string {
 }
 
 func ratio(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+func whole(x float64) string { return strconv.FormatFloat(x, 'f', 0, 64) }
 func hertz(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) + " Hz" }
 
 // verdictOf says how one variation came out.

@@ -49,18 +49,74 @@ func (l letter) outline() *canvas.Path {
 	return path
 }
 
-// outline returns the outline of a letter. A document has few letters and uses
-// each often.
-func (w *svgWriter) outline(l letter) *canvas.Path {
+// path returns the outline of the letter, kept from before where it is common.
+func (l letter) path() *canvas.Path {
 	if 0 <= l.rune && l.rune < common && l.face <= ink.Bold {
 		return outlines()[l.face][l.rune]()
 	}
-	path, ok := w.letters[l]
+	return l.outline()
+}
+
+// A cut is a letter at the size and the angle at which a document writes it.
+type cut struct {
+	letter
+	height, angle float64
+}
+
+// A stencil is the path data of a cut, from point to point in whole hundredths
+// of a millimetre, which makes a page of text half as long as in the sheet's own
+// coordinates and is as fine as any letter needs. A document has few and writes
+// each often.
+type stencil struct {
+	start, end [2]int // where the data begin and leave the pen, hundredths of a mm from the letter's own start, y down
+	data       string // after the first move; "" for a space
+}
+
+// stencil returns the path data of a cut.
+func (w *svgWriter) stencil(c cut) stencil {
+	s, ok := w.stencils[c]
 	if !ok {
-		path = l.outline()
-		w.letters[l] = path
+		s = c.stencil()
+		w.stencils[c] = s
 	}
-	return path
+	return s
+}
+
+func (c cut) stencil() stencil {
+	sin, cos := math.Sincos(c.angle)
+	em := c.face.Em(c.height)
+	place := func(p canvas.Point) [2]int {
+		x, y := em*p.X, em*p.Y
+		return hundredths(r2.Vec{X: float64(x*cos) - float64(y*sin), Y: -float64(x*sin) - float64(y*cos)})
+	}
+	var s stencil
+	var pen pen
+	for scan := c.path().Scanner(); scan.Scan(); {
+		switch scan.Cmd() {
+		case canvas.MoveToCmd:
+			if to := place(scan.End()); len(pen.data) == 0 && pen.last == 0 {
+				s.start = to
+				pen.begin(to)
+			} else {
+				pen.draw('m', to)
+			}
+		case canvas.LineToCmd:
+			pen.draw('l', place(scan.End()))
+		case canvas.QuadToCmd:
+			pen.draw('q', place(scan.CP1()), place(scan.End()))
+		case canvas.CubeToCmd:
+			pen.draw('c', place(scan.CP1()), place(scan.CP2()), place(scan.End()))
+		case canvas.CloseCmd:
+			pen.close()
+		}
+	}
+	s.end, s.data = pen.at, string(pen.data)
+	return s
+}
+
+// hundredths returns a point in whole hundredths of a millimetre.
+func hundredths(p r2.Vec) [2]int {
+	return [2]int{int(math.Round(p.X * 100)), int(math.Round(p.Y * 100))}
 }
 
 // text writes a text as the outlines of its letters, one after the other: the
@@ -69,94 +125,70 @@ func (w *svgWriter) text(t *ink.Text) {
 	line := t.Line()
 	start := t.Start()
 	sin, cos := math.Sincos(t.Angle)
-	em, x := t.Face.Em(t.Height), 0.0
-	place := func(p canvas.Point) r2.Vec {
-		along, up := x+float64(em*p.X), em*p.Y
-		return r2.Vec{
-			X: start.X + float64(along*cos) - float64(up*sin),
-			Y: start.Y + float64(along*sin) + float64(up*cos),
-		}
-	}
-	pen := pen{w: w}
+	x := 0.0
+	begun := false
+	var pen [2]int
 	for _, r := range line {
-		for scan := w.outline(letter{t.Face, r}).Scanner(); scan.Scan(); {
-			pen.begin(line)
-			switch scan.Cmd() {
-			case canvas.MoveToCmd:
-				pen.draw('m', place(scan.End()))
-			case canvas.LineToCmd:
-				pen.draw('l', place(scan.End()))
-			case canvas.QuadToCmd:
-				pen.draw('q', place(scan.CP1()), place(scan.End()))
-			case canvas.CubeToCmd:
-				pen.draw('c', place(scan.CP1()), place(scan.CP2()), place(scan.End()))
-			case canvas.CloseCmd:
-				pen.close()
+		if s := w.stencil(cut{letter{t.Face, r}, t.Height, t.Angle}); s.data != "" {
+			if !begun {
+				fmt.Fprintf(w, `<path role="img" aria-label="%s" d="`, escape(line))
+				begun = true
 			}
+			at := hundredths(r2.Vec{X: start.X + float64(x*cos), Y: w.sheet.Height - start.Y - float64(x*sin)})
+			b := append(w.AvailableBuffer(), 'm')
+			b = appendHundredths(b, at[0]+s.start[0]-pen[0])
+			b = append(b, ' ')
+			b = appendHundredths(b, at[1]+s.start[1]-pen[1])
+			w.Write(b)
+			w.WriteString(s.data)
+			pen = [2]int{at[0] + s.end[0], at[1] + s.end[1]}
 		}
 		x += ink.Width(string(r), t.Height, t.Face)
 	}
-	pen.end()
+	if begun {
+		w.WriteString("\"/>\n")
+	}
 }
 
-// A pen writes the outlines of letters: from each point to the next, in whole
-// hundredths of a millimetre, which makes a page of text half as long as in
-// the sheet's own coordinates and is as fine as any letter needs.
+// A pen writes path data from each point to the next.
 type pen struct {
-	w     *svgWriter
-	begun bool
-	x, y  int // where the pen is, hundredths of a mm, y down
-	moved [2]int
+	data  []byte
+	at    [2]int // where it is
+	moved [2]int // where the outline began
 	last  byte
 }
 
-// begin opens the path of a text, once, when there is something to draw.
-func (p *pen) begin(label string) {
-	if !p.begun {
-		fmt.Fprintf(p.w, `<path role="img" aria-label="%s" d="`, escape(label))
-		p.begun = true
-	}
-}
+// begin puts the pen down without a word.
+func (p *pen) begin(at [2]int) { p.at, p.moved, p.last = at, at, 'm' }
 
-func (p *pen) end() {
-	if p.begun {
-		p.w.WriteString("\"/>\n")
-	}
-}
-
-func (p *pen) draw(command byte, points ...r2.Vec) {
+func (p *pen) draw(command byte, points ...[2]int) {
 	if command != p.last || command == 'm' {
-		p.w.WriteByte(command)
+		p.data = append(p.data, command)
 	} else {
-		p.w.WriteByte(' ')
+		p.data = append(p.data, ' ')
 	}
-	p.last = command
-	var x, y int
-	for i, at := range points {
-		x, y = int(math.Round(at.X*100)), int(math.Round((p.w.sheet.Height-at.Y)*100))
+	for i, to := range points {
 		if i > 0 {
-			p.w.WriteByte(' ')
+			p.data = append(p.data, ' ')
 		}
-		p.hundredths(x - p.x)
-		p.w.WriteByte(' ')
-		p.hundredths(y - p.y)
+		p.data = appendHundredths(p.data, to[0]-p.at[0])
+		p.data = append(p.data, ' ')
+		p.data = appendHundredths(p.data, to[1]-p.at[1])
 	}
-	p.x, p.y = x, y
+	p.at, p.last = points[len(points)-1], command
 	if command == 'm' {
-		p.moved = [2]int{x, y}
+		p.moved = p.at
 	}
 }
 
 // close goes back to where the outline began.
 func (p *pen) close() {
-	p.w.WriteByte('z')
-	p.last = 'z'
-	p.x, p.y = p.moved[0], p.moved[1]
+	p.data = append(p.data, 'z')
+	p.last, p.at = 'z', p.moved
 }
 
-// hundredths writes n/100 with as few digits as it needs.
-func (p *pen) hundredths(n int) {
-	b := p.w.AvailableBuffer()
+// appendHundredths appends n/100 with as few digits as it needs.
+func appendHundredths(b []byte, n int) []byte {
 	if n < 0 {
 		b = append(b, '-')
 		n = -n
@@ -170,5 +202,5 @@ func (p *pen) hundredths(n int) {
 			b = append(b, '0'+byte(f%10))
 		}
 	}
-	p.w.Write(b)
+	return b
 }

@@ -7,7 +7,6 @@ import (
 	"math"
 	"strconv"
 
-	"github.com/tdewolff/canvas"
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/render/ink"
@@ -55,13 +54,13 @@ func SVG(s *ink.Sheet) ([]byte, error) {
 
 type svgWriter struct {
 	bytes.Buffer
-	sheet   *ink.Sheet
-	open    string // the attributes of the <g> that is open; "" for none
-	letters map[letter]*canvas.Path
+	sheet    *ink.Sheet
+	open     string // the attributes of the <g> that is open; "" for none
+	stencils map[cut]stencil
 }
 
 func newSVG(s *ink.Sheet) *svgWriter {
-	return &svgWriter{sheet: s, letters: make(map[letter]*canvas.Path)}
+	return &svgWriter{sheet: s, stencils: make(map[cut]stencil)}
 }
 
 // head writes the start of a document, with attributes of its own.

@@ -295,11 +295,10 @@ func TestAppendMillimetres(t *testing.T) {
 
 func TestHundredths(t *testing.T) {
 	for n := -1234; n <= 1234; n++ {
-		w := &svgWriter{}
-		(&pen{w: w}).hundredths(n)
-		got, err := strconv.ParseFloat(w.String(), 64)
+		text := string(appendHundredths(nil, n))
+		got, err := strconv.ParseFloat(text, 64)
 		if err != nil || int(math.Round(got*100)) != n {
-			t.Errorf("hundredths(%d) = %q", n, w.String())
+			t.Errorf("appendHundredths(nil, %d) = %q", n, text)
 		}
 	}
 }

@@ -52,7 +52,7 @@ func (c *call) draw(args []string) (int, error) {
 		}
 		w := writer{target: where, title: j.Design.Title}
 		if !where.only || !*fullSize {
-			w.pack(pack.Sheets(j, o))
+			w.pack(j, pack.Sheets(j, o))
 		}
 		if *fullSize {
 			w.patterns(j, full)

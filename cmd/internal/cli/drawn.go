@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -8,6 +9,7 @@ import (
 
 	"stabile/fab"
 	"stabile/render/ink"
+	"stabile/render/list"
 	"stabile/render/pack"
 	"stabile/render/vector"
 )
@@ -50,8 +52,8 @@ func (w *writer) document(name, subject string, sheets []*ink.Sheet) {
 }
 
 // pack adds the shop drawings: as one PDF, and in a folder as an SVG for each
-// sheet.
-func (w *writer) pack(sheets []*ink.Sheet) {
+// sheet, with the cut list for a spreadsheet.
+func (w *writer) pack(j *fab.Job, sheets []*ink.Sheet) {
 	w.document(w.pdf, "shop drawings", sheets)
 	if w.only {
 		return
@@ -60,6 +62,9 @@ func (w *writer) pack(sheets []*ink.Sheet) {
 		data, err := vector.SVG(s)
 		w.add(s.Name+".svg", "", data, err)
 	}
+	var cuts bytes.Buffer
+	err := list.CSV(&cuts, list.Cuts(j.Plan().Sheets, j.Design.Units))
+	w.add(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-cut-list.csv", ", for a spreadsheet", cuts.Bytes(), err)
 }
 
 // patterns adds the full-size patterns: as one PDF, and in a folder as an SVG

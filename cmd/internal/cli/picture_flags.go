@@ -23,7 +23,7 @@ type pixels struct{ width, height int }
 const (
 	leastSide = 16
 	mostSide  = 12000
-	mostArea  = 64 << 20 // which takes about a gigabyte while it is made
+	mostArea  = 64_000_000 // which takes about 1.3 GB while it is made
 )
 
 // Set takes a size such as "1600x1200".
@@ -34,10 +34,10 @@ func (p *pixels) Set(text string) error {
 	switch {
 	case !ok || err1 != nil || err2 != nil:
 		return errors.New("write it as width x height in pixels, such as 1600x1200")
+	case max(width, height) > mostSide || width > 0 && height > 0 && width*height > mostArea:
+		return fmt.Errorf("a side is at most %d pixels, and the whole at most %d million", mostSide, mostArea/1_000_000)
 	case min(width, height) < leastSide:
 		return fmt.Errorf("the least side is %d pixels", leastSide)
-	case max(width, height) > mostSide || width*height > mostArea:
-		return fmt.Errorf("a side is at most %d pixels, and the whole at most %d million", mostSide, mostArea>>20)
 	}
 	*p = pixels{width, height}
 	return nil
@@ -83,51 +83,60 @@ func (s *standpoint) flags(f *pflag.FlagSet) {
 // read reads what is given into the options of a picture.
 func (s *standpoint) read(flags *pflag.FlagSet, units quantity.System, o *picture.Options) error {
 	o.Person = picture.Adult(units)
+	person := limits{"300 mm", "3 m", "1.75 m"}
+	if units == quantity.Inch {
+		person = limits{"1 ft", "9 ft", "5 ft 9 in"}
+	}
+	bearing := limits{"-360 deg", "360 deg", "240 deg"}
 	var err error
-	value := func(name, text, from, to string) (quantity.Quantity, bool) {
+	value := func(name, text string, l limits) (quantity.Quantity, bool) {
 		if err != nil || !flags.Changed(name) {
 			return quantity.Quantity{}, false
 		}
 		var q quantity.Quantity
-		q, err = measure(name, text, from, to, units)
+		q, err = measure(name, text, l, units)
 		return q, err == nil
 	}
-	if q, ok := value("from", s.from, "-360 deg", "360 deg"); ok {
+	if q, ok := value("from", s.from, bearing); ok {
 		o.From = new(q.Radians())
 	}
-	if q, ok := value("sun", s.sun, "-360 deg", "360 deg"); ok {
+	if q, ok := value("sun", s.sun, bearing); ok {
 		o.Sun = new(q.Radians())
 	}
-	if q, ok := value("eye", s.eye, "10 mm", "1000 m"); ok {
+	if q, ok := value("eye", s.eye, limits{"10 mm", "1000 m", "1.6 m"}); ok {
 		o.Eye = q.Millimetres()
 	}
-	if q, ok := value("distance", s.distance, "10 mm", "10000 m"); ok {
+	if q, ok := value("distance", s.distance, limits{"10 mm", "10000 m", "4 m"}); ok {
 		o.Distance = q.Millimetres()
 	}
 	if strings.TrimSpace(s.person) == "none" {
 		o.Person = 0
 		return err
 	}
-	if q, ok := value("person", s.person, "300 mm", "3 m"); ok {
+	if q, ok := value("person", s.person, person); ok {
 		o.Person = q.Millimetres()
 	}
 	return err
 }
 
+// limits are the least and the greatest value of a flag, and one that could be
+// meant.
+type limits struct{ from, to, example string }
+
 // measure reads the value of a flag as the language does: as that of an
 // adjustable name, with its range, in a design of nothing but a plate.
-func measure(name, text, from, to string, units quantity.System) (quantity.Quantity, error) {
+func measure(name, text string, l limits, units quantity.System) (quantity.Quantity, error) {
+	if strings.TrimSpace(text) == "" {
+		return quantity.Quantity{}, misuse(fmt.Sprintf("as in --%s %q", name, l.example), "--%s wants a value after it", name)
+	}
 	d, list := param.Evaluate(source.NewFile("flags", fmt.Sprintf(`sculpture "Flags"
 units %s
 metal sheet { alloy low-carbon-steel, thickness 3 mm }
 base plate { plate 1 m by 1 m, metal sheet }
 adjust %s = %s from %[3]s to %[4]s
-`, units, flagWord(name), from, to)), param.Options{Set: []string{flagWord(name) + "=" + text}})
+`, units, flagWord(name), l.from, l.to)), param.Options{Set: []string{flagWord(name) + "=" + text}})
 	if len(list) == 0 {
 		return valueOf(d, flagWord(name)), nil
-	}
-	if strings.TrimSpace(text) == "" {
-		return quantity.Quantity{}, misuse(fmt.Sprintf("as in --%s %s", name, quoted(to)), "--%s wants a value after it", name)
 	}
 	said := list[0].Text
 	// The range of a flag cannot be widened.
@@ -136,9 +145,6 @@ adjust %s = %s from %[3]s to %[4]s
 	}
 	return quantity.Quantity{}, misuse(strings.ReplaceAll(said, "'"+flagWord(name)+"'", "--"+name), "--%s cannot be '%s'", name, text)
 }
-
-// quoted returns a value as it is written on the command line.
-func quoted(value string) string { return `"` + value + `"` }
 
 // flagWord is a name for a flag that no word of the language is taken for.
 func flagWord(name string) string { return "flag_" + name }

@@ -99,7 +99,7 @@ func (c *call) variationSheets(ctx context.Context, w *wish, s *study.Study, v *
 		if err != nil {
 			return nil, err
 		}
-		entries[i].Job = j
+		entries[i].Job, entries[i].Result = j, r.Planned(j)
 	}
 	if w.picture {
 		if err := contact.Picture(ctx, entries, entryWidth, entryHeight, picture.Options{Sketch: true}); err != nil {

@@ -21,6 +21,7 @@ type wish struct {
 	first       int
 	plot        string
 	picture     bool
+	shop        bool
 	date        string
 	paper       paper
 }
@@ -35,6 +36,7 @@ func (w *wish) flags(f *pflag.FlagSet) {
 	f.IntVar(&w.first, "first", 0, "")
 	f.StringVar(&w.plot, "plot", "", "")
 	f.BoolVar(&w.picture, "picture", false, "")
+	f.BoolVar(&w.shop, "shop", false, "")
 	f.StringVar(&w.date, "date", "", "")
 	f.Var(&w.paper, "paper", "")
 }
@@ -143,6 +145,7 @@ func (c *call) vary(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
+	s.Plan = w.shop
 	trials, err := w.trials(d)
 	if err != nil {
 		return statusWrong, err

@@ -1,0 +1,47 @@
+package list
+
+import (
+	"stabile/fab/sheets"
+	"stabile/param/quantity"
+)
+
+// Cuts returns the cut list of a plan as a table in a system of units: a line for
+// each thing that a cut sets free, in the order of the work. What a line has not
+// is empty.
+func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
+	length := unit("mm")
+	if units == quantity.Inch {
+		length = unit("in")
+	}
+	in := func(what string) Cell { return Text(with(what, length.Name)) }
+	rows := [][]Cell{{
+		Text("sheet"), Text("metal"), in("sheet width"), in("sheet length"), Text("sheets alike"),
+		Text("cut"), in("stop"), in("length of cut"), Text("what comes free"), Text("piece"), Text("part"),
+		in("across the sheet"), in("along the sheet"), Text("pieces"),
+	}}
+	// Inches to a thousandth, millimetres to a hundredth: finer than a stop is set.
+	decimals := 2
+	if units == quantity.Inch {
+		decimals = 3
+	}
+	long := func(mm float64) Cell {
+		if mm == 0 {
+			return Cell{}
+		}
+		return Decimals(mm/length.Scale, decimals)
+	}
+	count := func(n int) Cell {
+		if n == 0 {
+			return Cell{}
+		}
+		return Count(n)
+	}
+	for _, l := range p.CutList() {
+		rows = append(rows, []Cell{
+			Text(l.Sheet), Text(l.Metal), long(l.Width), long(l.Length), count(l.Copies),
+			count(l.Cut), long(l.Stop), long(l.Reach), Text(string(l.What)), Text(l.Name), Text(l.Part),
+			long(l.SizeY), long(l.SizeX), Count(l.Quantity),
+		})
+	}
+	return rows
+}

@@ -1,0 +1,330 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/calculation"
+	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// aid is said on every sheet of a calculation.
+const aid = "No certificate: a licensed engineer and the local code decide for anything that the public can reach."
+
+// Workings are the sheets that an engineer checks line by line: what was
+// given, every rule with its source, every figure, what was assumed and what was
+// not checked.
+type workings struct {
+	*pack
+	flow *sheet.Flow
+	no   int    // of the section
+	open string // the heading of a section that nothing was written in yet
+}
+
+// calculation makes the calculation sheets, where there is something to
+// calculate: loads, or strength.
+func (k *pack) calculation() {
+	j := k.job
+	if j.Wind == nil && j.Strength == nil && (j.Tipping == nil || !j.Tipping.Loaded) {
+		return
+	}
+	first := true
+	c := &workings{pack: k}
+	c.flow = sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+		subtitle := "Calculation of standing and strength"
+		if !first {
+			subtitle += ", continued"
+		}
+		first = false
+		p := k.page(k.bench(), "calculation", sheet.Block{Subtitle: subtitle, Document: "Calculation", Material: "See parts list", Caution: aid})
+		return p.Sheet, p.Free
+	})
+	c.summary()
+	c.basis()
+	c.wind()
+	c.tipping()
+	c.frame()
+	c.joints()
+	c.swaying()
+	c.limits()
+}
+
+// section begins a section with its number. The heading is written with what comes
+// first in it.
+func (c *workings) section(title string) {
+	c.no++
+	c.open = fmt.Sprintf("%d  %s", c.no, title)
+}
+
+// head is about the height of a heading with the room about it, in mm.
+const head = 3 * sheet.Medium
+
+// begin writes the heading that is open, on a sheet where a height in mm goes with
+// it.
+func (c *workings) begin(height float64) {
+	if c.open != "" {
+		c.flow.Need(head + height)
+		c.flow.Heading(c.open)
+		c.open = ""
+		return
+	}
+	c.flow.Need(height)
+}
+
+// table draws a table. One that goes on a third of a sheet is not parted.
+func (c *workings) table(t *sheet.Table) {
+	_, rest := c.flow.Rest()
+	paper := c.bench()
+	measure := *t
+	used, over := measure.Draw(&ink.Sheet{}, sheet.Box(rest.Min.X, 0, rest.Max.X, paper.Height/3))
+	height := used.Max.Y - used.Min.Y
+	if over != nil {
+		height = head + 4*sheet.Medium
+	}
+	c.begin(height)
+	c.flow.Table(t)
+}
+
+// paragraph writes a text.
+func (c *workings) paragraph(text string) {
+	c.begin(float64(min(4, 1+len(text)/100)) * sheet.LineHeight(sheet.Small))
+	c.flow.Paragraph(text)
+}
+
+// item writes an item of a list.
+func (c *workings) item(mark, text string) {
+	c.begin(2 * sheet.LineHeight(sheet.Small))
+	c.flow.Item(mark, ink.Regular, text)
+}
+
+// told is the verdict of what has no limit to be held against.
+const told = "for information"
+
+// summary is the table of what came of each check. A check that was not made
+// reads so.
+func (c *workings) summary() {
+	c.section("What it comes to")
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Align: ink.End}, {Header: "Asked"}, {Header: "Verdict"}}}
+	add := func(check, found, asked, verdict string) {
+		t.Rows = append(t.Rows, []string{check, found, asked, verdict})
+	}
+	c.standings(add)
+	c.strengths(add)
+	add("The ground and the footing, and what holds anchors in them", "–", "–", unchecked)
+	c.table(t)
+	c.paragraph("Factors are rounded down and ratios up. A check that was not made is no pass.")
+}
+
+// standings adds the checks of standing.
+func (c *workings) standings(add func(check, found, asked, verdict string)) {
+	t := c.job.Tipping
+	if t == nil || len(t.Edges) == 0 {
+		add("Tipping: there is no footprint", "–", "–", unchecked)
+		return
+	}
+	verdict := holds
+	if !t.Stable() {
+		verdict = fails
+	}
+	add("By itself on level ground: tilt at which it tips", degrees(t.TipAngle), "above 0°", verdict)
+	verdict = fails
+	check := "Factor against tipping under the loads"
+	switch {
+	case t.Reached():
+		verdict = holds
+	case t.Held():
+		verdict, check = "by its anchors", check+", without its anchors"
+	}
+	if t.Loaded {
+		add(check, stand.Factor(t.Factor), "at least "+stand.Factor(t.Target), verdict)
+	} else {
+		add(check+": none is given", "–", "at least "+stand.Factor(t.Target), unchecked)
+	}
+	if s := t.Sliding; s != nil {
+		add("Factor against sliding by friction alone", stand.Factor(s.Factor), "–", told)
+	}
+}
+
+// strengths adds the checks of strength and sway.
+func (c *workings) strengths(add func(check, found, asked, verdict string)) {
+	if c.job.Wind == nil {
+		add("Wind: none is given", "–", "–", unchecked)
+	}
+	s := c.job.Strength
+	if s == nil {
+		add("Strength and sway", "–", "–", unchecked)
+		return
+	}
+	ratio := func(check string, x float64) {
+		verdict := holds
+		if x > 1 {
+			verdict = fails
+		}
+		add(check, strength.Over(x), "at most 1.00", verdict)
+	}
+	if m := s.WorstMember(); m != nil {
+		ratio("Posts: "+short(m.Part.Name)+", "+m.Where, m.Ratio)
+	}
+	if w := worstWeld(s); w != nil {
+		ratio("Ring welds: "+short(w.Part.Name)+", "+w.Where, w.Ratio)
+	}
+	if p := s.Plate; p != nil {
+		ratio("Bending of the base plate beside "+short(p.Post.Name), p.Ratio)
+	}
+	if a := s.Anchors; a != nil && a.ForTarget > 0 {
+		if a.Allowed > 0 {
+			ratio("Anchors: steel of their bolts, for the target against tipping", a.Ratio)
+		}
+		add("Anchors: hold in the ground, prying", "–", "–", unchecked)
+	}
+	if !math.IsInf(s.Buckling, 1) {
+		verdict := holds
+		if s.Buckling <= 1 {
+			verdict = fails
+		}
+		add("Buckling of the whole frame: growth of the loads", c.growth(s.Buckling), "above 1.00", verdict)
+	}
+	if len(s.Shells) > 0 {
+		add("Walls of balls under posts", "–", "–", unchecked)
+	}
+	if len(s.Gaps) > 0 {
+		add("What no rule here covers: see the end", "–", "–", unchecked)
+	}
+	if s.Sway.Part != nil {
+		add("Sway of "+short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), "–", told)
+	}
+	if len(s.Modes) > 0 {
+		verdict := told
+		if c.job.Wind != nil {
+			verdict = holds
+			if s.Modes[0].Frequency < 1 {
+				verdict = unchecked
+			}
+		}
+		add("Lowest frequency: the gust factor is for 1 Hz or more", strength.Fixed(s.Modes[0].Frequency)+" Hz", "at least 1 Hz", verdict)
+	}
+}
+
+// growth returns a buckling factor, rounded down; of a large one only that it is
+// large.
+func (c *workings) growth(x float64) string {
+	if x > 1000 {
+		return "over 1000"
+	}
+	return stand.Factor(x)
+}
+
+func worstWeld(s *strength.Strength) *strength.Weld {
+	var worst *strength.Weld
+	for i := range s.Welds {
+		if w := &s.Welds[i]; worst == nil || w.Ratio > worst.Ratio {
+			worst = w
+		}
+	}
+	return worst
+}
+
+// basis is what was given.
+func (c *workings) basis() {
+	c.section("What was given")
+	j, u := c.job, c.units
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source"}}}
+	add := func(symbol, term, value, source string) {
+		t.Rows = append(t.Rows, []string{symbol, term, value, source})
+	}
+	add("m", "mass of parts and weld metal", u.Weight(j.Mass.Total), "flat blanks")
+	if j.Mass.Ballast > 0 {
+		add("", "ballast, at the middle of the footprint", u.Weight(j.Mass.Ballast), "given")
+	}
+	add("z", "height of the centre of gravity, without ballast", c.length(j.CG.Z), "flat blanks")
+	add("", "overall height", c.length(j.Size.Height), "geometry")
+	add("g", "acceleration of free fall", quantity.Decimal(quantity.Gravity, 5)+" m/s²", "standard")
+	if s := j.Design.Site; s != nil {
+		if s.Push > 0 {
+			add("F", "push, level, from any bearing", u.Force(s.Push), "given")
+			add("h", "height of the push", c.length(s.PushHeight), "given")
+		}
+		if s.Slope > 0 {
+			add("", "slope of the ground, in any direction", degrees(s.Slope), "given")
+		}
+	}
+	if w := j.Wind; w != nil {
+		ground := "exposure "
+		if w.Least == 0 {
+			ground = "terrain "
+		}
+		add("", "wind by "+string(w.Edition)+", "+ground+w.Ground, u.Speed(w.Speed), "given")
+	} else {
+		add("", "wind", "none given", "")
+	}
+	c.table(t)
+	c.paragraph("x runs to the right, y to the back, z up from the ground; a bearing is the angle from x toward y. " +
+		"Loads come from 72 bearings, 5° apart. Sizes of parts are on the parts list and the sheets of their blanks.")
+}
+
+// lines is a table of the lines of a calculation.
+func (c *workings) lines(title string, list []calculation.Line) {
+	t := &sheet.Table{Title: title, Columns: []sheet.Column{
+		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
+	}}
+	for _, l := range list {
+		t.Rows = append(t.Rows, []string{typeset(l.Symbol), upper(typeset(l.Name)), typeset(l.Formula), c.value(l), typeset(l.Source)})
+	}
+	c.table(t)
+}
+
+// limits is what was assumed, and what was not checked.
+func (c *workings) limits() {
+	j := c.job
+	c.section("Assumptions")
+	n := 0
+	item := func(text string) {
+		n++
+		c.item(fmt.Sprintf("%d.", n), upper(typeset(text))+".")
+	}
+	if j.Wind != nil {
+		for _, a := range j.Wind.Assumptions() {
+			item("wind: " + a)
+		}
+	}
+	item("tipping: the whole is stiff and turns about one edge of its footprint at a time; the ground does not give; the push, the slope and the wind act one at a time, and the wind with the slope")
+	if s := j.Strength; s != nil {
+		for _, a := range s.Assumptions() {
+			item("strength: " + a)
+		}
+		if len(s.Unpushed) > 0 {
+			var names []string
+			for _, p := range s.Unpushed {
+				names = append(names, short(p.Name))
+			}
+			item("the push does not reach " + strings.Join(names, ", ") + ", checked for their weight, and the wind where there is one, alone")
+		}
+	}
+	c.section("Not checked")
+	if s := j.Strength; s != nil {
+		for _, g := range s.NotCovered() {
+			c.item("–", upper(degreeSigns(g))+".")
+		}
+	} else {
+		c.item("–", "Strength, sway, welds, plate and anchors.")
+	}
+	if j.Wind == nil {
+		c.item("–", "Wind: the design gives none.")
+	}
+	for _, text := range []string{
+		"The ground and the footing; what holds anchors in them; prying on anchors.",
+		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part on the way to its place.",
+		"Corrosion: walls are taken as new.",
+	} {
+		c.item("–", text)
+	}
+	c.section("Who decides")
+	c.paragraph(aid + " Clauses were read from secondary texts: the standards themselves decide.")
+}

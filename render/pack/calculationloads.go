@@ -1,0 +1,170 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// wind is the terms of the method, the pressure at each height, and the force on
+// each part.
+func (c *workings) wind() {
+	w := c.job.Wind
+	if w == nil || len(w.Bearings) == 0 {
+		return
+	}
+	u := c.units
+	c.section("Wind, " + string(w.Edition))
+	c.lines("Terms", w.Lines())
+
+	pressures := &sheet.Table{Title: "Pressure at each height in use"}
+	add := func(title string, cell func(i int) string) {
+		n := len(pressures.Columns)
+		pressures.Columns = append(pressures.Columns, sheet.Column{Header: title, Align: ink.End})
+		for i := range w.Heights {
+			if n == 0 {
+				pressures.Rows = append(pressures.Rows, nil)
+			}
+			pressures.Rows[i] = append(pressures.Rows[i], cell(i))
+		}
+		pressures.Columns[n].Header = header(title, pressures.Rows, n)
+	}
+	add("Height", func(i int) string { return c.length(w.Heights[i].Height) })
+	if w.Heights[0].Exposure > 0 {
+		add("Kz", func(i int) string { return quantity.Decimal(w.Heights[i].Exposure, 3) })
+		add("qz", func(i int) string { return squared(u.Pressure(w.Heights[i].Pressure)) })
+	} else {
+		add("cr", func(i int) string { return quantity.Decimal(w.Heights[i].Roughness, 3) })
+		add("Iv", func(i int) string { return quantity.Decimal(w.Heights[i].Turbulence, 3) })
+		add("vm", func(i int) string { return u.Speed(w.Heights[i].Mean) })
+		add("qp", func(i int) string { return squared(u.Pressure(w.Heights[i].Pressure)) })
+	}
+	c.table(pressures)
+
+	b := w.Bearings[w.Worst]
+	t := &sheet.Table{
+		Title: "Force on each part, wind from " + bearing(b.From),
+		Columns: []sheet.Column{
+			{Header: "Part", Wrap: true}, {Header: "Height", Align: ink.End}, {Header: "Area", Align: ink.End}, {Header: "Pressure", Align: ink.End},
+			{Header: "Coefficient", Align: ink.End}, {Header: "Gust", Align: ink.End}, {Header: "Force", Align: ink.End},
+		},
+	}
+	for i := range w.Items {
+		it := &w.Items[i]
+		coefficient := strength.Fixed(it.Coefficient)
+		if b.Cap[i] > 0 {
+			coefficient += ", head " + strength.Fixed(it.CapCoefficient)
+		}
+		t.Rows = append(t.Rows, []string{
+			short(it.Part.Name), c.length(it.Height), c.area(it.Area), squared(u.Pressure(it.Pressure)), coefficient, strength.Fixed(it.Gust), u.Force(it.Force),
+		})
+	}
+	for _, i := range []int{1, 2, 3, 6} {
+		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
+	}
+	c.table(t)
+
+	text := fmt.Sprintf("All bearings were tried; from %s the wind tips it most: %s, level, %s above the ground, %s about the middle of the base.",
+		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)/1e3))
+	if b.Force.Z > 0 {
+		text += fmt.Sprintf(" It lifts with %s besides.", u.Force(b.Force.Z))
+	}
+	if b.Scale > 1 {
+		text += fmt.Sprintf(" The least to design for is %s, which tipping, sliding and strength take.", u.Force(b.Scale*math.Hypot(b.Force.X, b.Force.Y)))
+	}
+	c.paragraph(text)
+}
+
+// area returns an area given in mm2.
+func (c *workings) area(mm2 float64) string {
+	if c.units == quantity.Inch {
+		return strconv.FormatFloat(mm2/(304.8*304.8), 'f', 3, 64) + " ft²"
+	}
+	return strconv.FormatFloat(mm2/1e6, 'f', 4, 64) + " m²"
+}
+
+// mostEdges is the number of edges of a footprint up to which all are listed; of
+// more, as of a round plate, only that many of the worst.
+const mostEdges = 8
+
+// tipping is the moments about each edge.
+func (c *workings) tipping() {
+	t := c.job.Tipping
+	if t == nil || len(t.Edges) == 0 {
+		return
+	}
+	u := c.units
+	c.section("Tipping and sliding")
+	c.lines("Rules", t.Lines())
+	order := make([]int, len(t.Edges))
+	for i := range order {
+		order[i] = i
+	}
+	title := "Moments about each edge"
+	if len(order) > mostEdges {
+		title = fmt.Sprintf("Moments about the worst %d of %d edges", mostEdges, len(order))
+		slices.SortStableFunc(order, func(a, b int) int {
+			ea, eb := t.Edges[a], t.Edges[b]
+			if t.Loaded && (ea.Overturning > 0 || eb.Overturning > 0) {
+				return cmp.Compare(factor(ea), factor(eb))
+			}
+			return cmp.Compare(ea.TipAngle, eb.TipAngle)
+		})
+		order = order[:mostEdges]
+	}
+	table := &sheet.Table{Title: title, Columns: []sheet.Column{
+		{Header: "Edge", Align: ink.End}, {Header: "Toward"}, {Header: "d", Align: ink.End}, {Header: "Tips at", Align: ink.End},
+		{Header: "Mr", Align: ink.End}, {Header: "Mo", Align: ink.End}, {Header: "Factor", Align: ink.End}, {Header: "Worst case", Wrap: true},
+	}}
+	for _, i := range order {
+		e := t.Edges[i]
+		over, f := "none", "–"
+		if e.Overturning > 0 {
+			over, f = u.Moment(e.Overturning), stand.Factor(e.Factor)
+		}
+		table.Rows = append(table.Rows, []string{
+			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, degreeSigns(e.Case),
+		})
+	}
+	for _, i := range []int{2, 4, 5} {
+		table.Columns[i].Header = header(table.Columns[i].Header, table.Rows, i)
+	}
+	c.table(table)
+	text := fmt.Sprintf("It tips by itself when leaned %s.", degrees(t.TipAngle))
+	if t.Loaded {
+		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", stand.Factor(t.Factor), t.WorstEdge+1, degreeSigns(t.WorstCase), stand.Factor(t.Target)) + text
+		switch {
+		case t.Reached():
+		case t.BallastFails:
+			text += " No ballast at the middle of the footprint reaches the target."
+		default:
+			text += fmt.Sprintf(" %s more of ballast at the middle of the footprint reaches the target.", u.Weight(t.Ballast))
+		}
+		if t.Held() {
+			text += fmt.Sprintf(" Its %d anchors hold it down: see them.", t.Anchors)
+		}
+	} else {
+		text += " Tipping under loads was not checked: none is given."
+	}
+	c.paragraph(text)
+	if s := t.Sliding; s != nil {
+		c.paragraph(fmt.Sprintf("Sliding, worst under %s: friction holds %s against %s, factor %s. No target is set for it; anchors hold what friction does not.",
+			degreeSigns(s.Case), u.Force(s.Holding), u.Force(s.Driving), stand.Factor(s.Factor)))
+	}
+}
+
+// factor orders edges: those that nothing tips over come last.
+func factor(e stand.Edge) float64 {
+	if e.Overturning > 0 {
+		return e.Factor
+	}
+	return math.Inf(1)
+}

@@ -1,0 +1,173 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// frame is the posts as a frame in space: how it was worked out, each post at its
+// worst, and the worst of all line by line.
+func (c *workings) frame() {
+	s := c.job.Strength
+	if s == nil || len(s.Members) == 0 {
+		return
+	}
+	u := c.units
+	c.section("Posts")
+	c.paragraph(fmt.Sprintf("A frame in space, linear, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
+		"%d beams, %d unknowns, %d load cases: the weight on level ground and on the slope, the wind with the slope, and the push on every part that stands at its height. "+
+		"Every station of every post was checked; below is each post at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, s.Cases))
+	c.lines("Rules of strength", s.Lines())
+	t := &sheet.Table{Title: "Each post at its worst", Columns: []sheet.Column{
+		{Header: "Post", Wrap: true}, {Header: "Where", Wrap: true}, {Header: "P", Align: ink.End}, {Header: "V", Align: ink.End}, {Header: "M", Align: ink.End}, {Header: "T", Align: ink.End},
+		{Header: "D/t", Align: ink.End}, {Header: "Class", Wrap: true}, {Header: "Ratio", Align: ink.End}, {Header: "Worst case", Wrap: true},
+	}}
+	for i := 0; i < len(s.Members); {
+		worst := &s.Members[i]
+		for p := worst.Part; i < len(s.Members) && s.Members[i].Part == p; i++ {
+			if s.Members[i].Ratio > worst.Ratio {
+				worst = &s.Members[i]
+			}
+		}
+		t.Rows = append(t.Rows, []string{
+			short(worst.Part.Name), worst.Where, u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending / 1e3), u.Moment(worst.Twist / 1e3),
+			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), strength.Over(worst.Ratio), degreeSigns(worst.Case),
+		})
+	}
+	for i := 2; i < 6; i++ {
+		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
+	}
+	c.table(t)
+	if m := s.WorstMember(); m != nil {
+		c.lines(fmt.Sprintf("The worst of all: %s, %s, in %s", short(m.Part.Name), m.Where, degreeSigns(m.Case)), s.Worked(m))
+	}
+}
+
+// joints is the welds, the plate, the anchors and the walls of balls.
+func (c *workings) joints() {
+	s := c.job.Strength
+	if s == nil {
+		return
+	}
+	u := c.units
+	if len(s.Welds) > 0 {
+		c.section("Ring welds")
+		t := &sheet.Table{Columns: []sheet.Column{
+			{Header: "Post", Wrap: true}, {Header: "End"}, {Header: "To", Wrap: true}, {Header: "f", Align: ink.End}, {Header: "Throat", Align: ink.End},
+			{Header: "Stress", Align: ink.End}, {Header: "Allowed", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Worst case", Wrap: true},
+		}}
+		for _, w := range s.Welds {
+			t.Rows = append(t.Rows, []string{
+				short(w.Part.Name), w.Where, short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), strength.Over(w.Ratio), degreeSigns(w.Case),
+			})
+		}
+		for _, i := range []int{3, 4, 5, 6} {
+			t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
+		}
+		c.table(t)
+	}
+	if p := s.Plate; p != nil {
+		c.section("Base plate")
+		c.lines("Beside "+short(p.Post.Name)+", in "+degreeSigns(p.Case), p.Lines())
+	}
+	if a := s.Anchors; a != nil {
+		c.section("Anchors")
+		title := "Held down by weight in every case"
+		switch {
+		case a.Tension > 0:
+			title = "Worst in " + degreeSigns(a.Case)
+		case a.ForTarget > 0:
+			title = "For the target, in " + degreeSigns(a.ForCase)
+		}
+		c.lines(title, a.Lines())
+		c.paragraph("Left out, and so not checked: " + a.Ignoring + ".")
+	}
+	if len(s.Shells) > 0 {
+		c.shells(s)
+	}
+}
+
+// shells is what posts do to the walls of balls: no rule covers it.
+func (c *workings) shells(s *strength.Strength) {
+	u := c.units
+	c.section("Walls of balls under posts: " + unchecked)
+	c.paragraph("No published rule at hand covers a ring of tube on a thin sphere, with a moment. The forces are given for whoever checks them. " +
+		"The dent is what the force would press in on a point, by Reissner (1946), √(3 (1 − ν²)) / 4 · P R / (E t²), more than a ring does: a figure to judge by.")
+	t := &sheet.Table{Columns: []sheet.Column{
+		{Header: "Ball", Wrap: true}, {Header: "Post", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "Dent", Align: ink.End}, {Header: "Case of the moment", Wrap: true},
+	}}
+	for _, sh := range s.Shells {
+		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.Post.Name), sh.Where, u.Force(sh.Force), u.Moment(sh.Moment / 1e3), u.Exact(sh.Dent), degreeSigns(sh.Case)})
+	}
+	for _, i := range []int{3, 4, 5} {
+		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
+	}
+	c.table(t)
+}
+
+// along returns a force along a weld given in N/mm.
+func (c *workings) along(x float64) string {
+	if c.units == quantity.Inch {
+		return c.units.Force(25.4*x) + "/in"
+	}
+	return c.units.Force(x) + "/mm"
+}
+
+// swaying is the sway, the modes and the winds that make parts hum.
+func (c *workings) swaying() {
+	s := c.job.Strength
+	if s == nil || s.Sway.Part == nil && len(s.Modes) == 0 {
+		return
+	}
+	u := c.units
+	c.section("Sway, swing and hum")
+	if s.Sway.Part != nil {
+		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, besides what its own weight does.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), degreeSigns(s.Sway.Case)))
+	}
+	if len(s.Modes) > 0 {
+		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
+		for i := range s.Modes {
+			m := &s.Modes[i]
+			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), strength.Fixed(m.Frequency) + " Hz", degreeSigns(s.Words(m))})
+		}
+		c.table(t)
+		text := "By iteration of a block of vectors on the same frame with consistent mass (Bathe, Finite Element Procedures, 11.6); "
+		if s.Complete {
+			text += "a count of signs (Sturm) shows that none was missed."
+		} else {
+			text += "a count of signs (Sturm) does not show that none was missed."
+		}
+		c.paragraph(text + " Of two modes of nearly the same frequency any mixture is one too, so that their bearings say little.")
+	}
+	if len(s.Shedding) == 0 {
+		return
+	}
+	t := &sheet.Table{Title: "Wind at which eddies leave a part as often as it swings", Columns: []sheet.Column{
+		{Header: "Part", Wrap: true}, {Header: "Mode"}, {Header: "f", Align: ink.End}, {Header: "b", Align: ink.End}, {Header: "St", Align: ink.End}, {Header: "vcrit", Align: ink.End},
+		{Header: "Design", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Hums"},
+	}}
+	for _, sh := range s.Shedding {
+		design, of, hums := "–", "–", "no wind given"
+		if sh.Design > 0 {
+			design, of, hums = u.Speed(sh.Design), strength.Fixed(sh.Of), "may"
+			if sh.Of > strength.SheddingLimit {
+				hums = "no"
+			}
+		}
+		about := "lowest"
+		if sh.Estimated {
+			about = "own, about"
+		}
+		t.Rows = append(t.Rows, []string{short(sh.Part.Name), about, strength.Fixed(sh.Frequency) + " Hz", u.Exact(sh.Width), strength.Fixed(sh.Strouhal), u.Speed(sh.Critical), design, of, hums})
+	}
+	for _, i := range []int{2, 3, 5, 6} {
+		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
+	}
+	c.table(t)
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind eddies need no thought, E.1.2. How far a part swings was not worked out.", strength.Fixed(strength.SheddingLimit)))
+}

@@ -1,0 +1,176 @@
+package pack
+
+import (
+	"fmt"
+
+	"stabile/fab/assembly"
+	"stabile/fab/finding"
+	"stabile/param/design"
+	"stabile/param/stock"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// findingsTable returns a table of findings under a title; nil for none.
+func findingsTable(title string, list []finding.Finding) *sheet.Table {
+	if len(list) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
+	for _, r := range finding.Remarks(list) {
+		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), upper(degreeSigns(r.Text)) + "."})
+	}
+	return t
+}
+
+// A caution is a danger with what to do about it.
+type caution struct {
+	danger string
+	items  []string
+}
+
+// cautionsSheet makes the sheet of the cautions that fit the work in hand, to hang
+// up before it begins. SAFETY.md says them at length.
+func (k *pack) cautionsSheet() {
+	f := k.shopFlow("cautions", sheet.Block{Subtitle: "Cautions: read before the work begins", Document: "Cautions"})
+	for _, c := range k.dangers() {
+		f.Heading(c.danger)
+		for _, s := range c.items {
+			f.Item("–", ink.Regular, s)
+		}
+	}
+}
+
+// dangers are the cautions that fit the job.
+func (k *pack) dangers() []caution {
+	plan := k.job.Plan().Assembly
+	list := []caution{
+		{"These figures", []string{
+			"They aid judgement. A licensed engineer and the local code decide for anything that the public can reach; the machine's handbook decides at the bench.",
+			"What is named as not checked was not checked. Measure one printed length against its figure; try one blank in scrap.",
+		}},
+		{"Sheet, shear and rolls", []string{
+			"Sheared edges and burrs cut to the bone: gloves to carry, every edge broken before rolling. Points of gores are needles.",
+			"No gloves, sleeves or loose hair near turning rolls, drills or wheels. Fingers behind the guard and out of the nip; one person alone moves the machine.",
+		}},
+		{"Grinding", []string{
+			"Face shield over glasses, hearing protection, a respirator. Guard on, right speed, stand aside at start-up.",
+			"Sparks fly ten metres and more: clear away what burns, and watch for an hour after the last one.",
+		}},
+		{"Arc and fumes", k.fumes()},
+	}
+	if len(plan.Spaces) > 0 {
+		list = append(list, caution{"Closed hollows burst", k.hollows(plan)})
+	}
+	if items := k.lifting(plan); len(items) > 0 {
+		list = append(list, caution{"Lifting and propping", items})
+	}
+	return append(list, caution{"Where it will stand", []string{
+		"People hang, climb and swing in groups. If they can reach it, anchor it, and keep the lowest foothold above reach or fence it.",
+		"Ground, footing and what holds the anchors in it are by others. Ice, banners and climbers are in no figure.",
+		"Look over welds, anchors and drains once a year and after each storm. Rust from the inside shows last.",
+	}})
+}
+
+// fumes are the cautions of the arc that fit the metals.
+func (k *pack) fumes() []string {
+	items := []string{"Helmet of the right shade, skin covered, screens up: the arc burns eyes and skin, also of those who pass by."}
+	has := map[stock.Family]bool{}
+	for i := range k.job.Parts {
+		if m := k.job.Parts[i].Metal; m != nil {
+			if a, ok := stock.LookupAlloy(m.Alloy); ok {
+				has[a.Family] = true
+			}
+		}
+	}
+	if has[stock.Galvanized] {
+		items = append(items, "Zinc is on this sheet: its fumes give fever. Strip the coat well back from every seam, both faces, and draw the fumes off.")
+	}
+	if has[stock.Stainless] {
+		items = append(items, "Stainless gives off chromium fumes that cause cancer: local exhaust and a fitted respirator, also when grinding.")
+	}
+	if has[stock.Copper] {
+		items = append(items, "Copper alloys may hold lead, beryllium or zinc: know which one it is, and draw the fumes off.")
+	}
+	if has[stock.Aluminium] {
+		items = append(items, "Never grind aluminium and steel on the same dusty bench: the dust burns.")
+	}
+	return append(items,
+		"Moving air, and no paint, plating or degreaser on the metal: near an arc they poison.",
+		"Shielding gas sinks and takes the place of air: keep your head out of purged vessels and pits.")
+}
+
+// hollows are the cautions of closed spaces.
+func (k *pack) hollows(plan *assembly.Plan) []string {
+	items := []string{
+		fmt.Sprintf("%s closed when welded. The weld list has each with its hole: drill it before the last seam and before heat or a bath.", hollowsAre(len(plan.Spaces))),
+		"Never weld on a closed thing whose inside you do not know: water or oil in it becomes steam.",
+	}
+	if f := k.job.Design.Finish; f != nil {
+		switch f.Kind {
+		case design.Galvanize:
+			items = append(items, fmt.Sprintf("The zinc bath is near %.0f °C: a sealed or wet hollow can explode in it. Vents and drains by the galvanizer's rules, at the highest and the lowest point of every hollow.", assembly.ZincBath))
+		case design.Paint:
+			items = append(items, "Every vent stays open if the paint is baked.")
+		}
+	}
+	return append(items, "Out of doors a sealed ball still draws water in. Leave a drain open at its lowest point.")
+}
+
+func hollowsAre(n int) string {
+	if n == 1 {
+		return "1 hollow is"
+	}
+	return fmt.Sprintf("%d hollows are", n)
+}
+
+// lifting are the cautions of what is lifted, with the weights.
+func (k *pack) lifting(plan *assembly.Plan) []string {
+	var items []string
+	heavy, held := 0, 0
+	most := 0.0
+	for i := range plan.Steps {
+		s := &plan.Steps[i]
+		if s.Lift == nil {
+			continue
+		}
+		most = max(most, s.Lift.High)
+		if s.Lift.Heavy {
+			heavy++
+		}
+		if s.Lift.Prop {
+			held++
+		}
+	}
+	if most > 0 {
+		items = append(items, fmt.Sprintf("The heaviest lift is %s. Rig for more; nobody under a load. Balls offer no grip: plan slings before welding.", k.units.Weight(most)))
+	}
+	if heavy > 0 {
+		items = append(items, fmt.Sprintf("%s no lift for one person: they read HEAVY in the steps.", liftsAre(heavy)))
+	}
+	if held > 0 {
+		items = append(items, fmt.Sprintf("%s till welded: the steps that read HOLD. What balances on the drawing does not balance half welded.", partsFall(held)))
+	}
+	if plan.HoldFrom > 0 {
+		end := "to the end, with ballast or anchors"
+		if plan.HoldUntil > 0 {
+			end = fmt.Sprintf("until step %d is welded", plan.HoldUntil)
+		}
+		items = append(items, fmt.Sprintf("Half built the whole does not stand by itself: hold it down from step %d %s.", plan.HoldFrom, end))
+	}
+	return items
+}
+
+func liftsAre(n int) string {
+	if n == 1 {
+		return "1 lift is"
+	}
+	return fmt.Sprintf("%d lifts are", n)
+}
+
+func partsFall(n int) string {
+	if n == 1 {
+		return "1 part falls unless it is held or propped"
+	}
+	return fmt.Sprintf("%d parts fall unless they are held or propped", n)
+}

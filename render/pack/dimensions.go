@@ -1,0 +1,170 @@
+package pack
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/render/draft"
+	"stabile/render/ink"
+)
+
+// A height is a level that is dimensioned from the ground.
+type height struct {
+	at   r3.Vec
+	part int
+	text string
+}
+
+// heights returns the levels to dimension, each once: centres of balls, free
+// heads of posts, and the top of the whole.
+func (k *pack) heights() []height {
+	var hs []height
+	add := func(at r3.Vec, part int) {
+		text := k.rule(at.Z)
+		for _, h := range hs {
+			if h.text == text {
+				return
+			}
+		}
+		hs = append(hs, height{at, part, text})
+	}
+	top := height{part: -1}
+	for i := range k.job.Parts {
+		p := &k.job.Parts[i]
+		switch {
+		case p.Ball != nil:
+			add(p.Ball.Center, i)
+			if z := p.Ball.Center.Z + p.Ball.Radius; z > top.at.Z {
+				top.at, top.part = r3.Add(p.Ball.Center, r3.Vec{Z: p.Ball.Radius}), i
+			}
+		case p.Post != nil:
+			for _, q := range p.Rims[1] {
+				if q.Z > top.at.Z+1e-6 {
+					top.at, top.part = q, i
+				}
+			}
+			if p.Post.HeadEnd.Meets == design.Free {
+				if top.part == i {
+					continue
+				}
+				add(p.Post.Head, i)
+			}
+		}
+	}
+	if top.part >= 0 {
+		top.at.Z = k.job.Size.Max.Z
+		add(top.at, top.part)
+	}
+	return hs
+}
+
+// dimension draws the stacks of dimensions beside the elevations: heights at
+// the left, widths and depths below.
+func (g *general) dimension(heights []height) {
+	front, box := g.lay.views[draft.Front], g.lay.boxes[draft.Front]
+	ground := front.At(r3.Vec{}).Y
+	if len(g.job.Parts) > crowded && len(heights) > 0 {
+		heights = heights[len(heights)-1:]
+	}
+	var dims []draft.Dim
+	for _, h := range heights {
+		at := front.At(h.at)
+		if b := g.job.Parts[h.part].Ball; b != nil && h.at == b.Center {
+			at.X -= b.Radius*front.Scale + 2
+		}
+		dims = append(dims, draft.Dim{
+			From: r2.Vec{X: box.Min.X - groundReach, Y: ground}, To: at, Text: h.text, Bare: [2]bool{true, false},
+			Hide: func(q r2.Vec) bool { return g.scene.Covered(front, q, h.part) },
+		})
+	}
+	if len(dims) > 0 {
+		end := g.draw.Stack(draft.Left, box.Min.X, dims)
+		g.draw.Line(ink.Thin, r2.Vec{X: box.Min.X - groundReach - 1, Y: ground}, r2.Vec{X: end + g.style.Text, Y: ground})
+	}
+	g.widths(draft.Front, g.job.Size.Min.X, g.job.Size.Max.X)
+	g.widths(draft.Side, g.job.Size.Min.Y, g.job.Size.Max.Y)
+	g.leans()
+}
+
+// widths draws the overall width of a view below it, and the base's where it
+// is another.
+func (g *general) widths(proj draft.Projection, lo, hi float64) {
+	v := g.lay.views[proj]
+	along := func(x float64) r3.Vec {
+		if proj == draft.Side {
+			return r3.Vec{Y: x}
+		}
+		return r3.Vec{X: x}
+	}
+	below := v.At(r3.Vec{}).Y - groundDepth
+	at := func(x float64) r2.Vec { return r2.Vec{X: v.At(along(x)).X, Y: below} }
+	// An extension line starts at the part that reaches out farthest.
+	from := func(edge, side float64) r2.Vec {
+		for i := range g.job.Parts {
+			if b := g.job.Parts[i].Ball; b != nil {
+				if q := r3.Add(b.Center, r3.Scale(side*b.Radius, along(1))); math.Abs(r3.Dot(q, along(1))-edge) < 0.5 {
+					return v.At(q)
+				}
+			}
+			for _, rim := range g.job.Parts[i].Rims {
+				for _, q := range rim {
+					if math.Abs(r3.Dot(q, along(1))-edge) < 0.5 {
+						return v.At(q)
+					}
+				}
+			}
+		}
+		return at(edge)
+	}
+	dims := []draft.Dim{{
+		From: from(lo, -1), To: from(hi, 1), Text: g.rule(hi - lo),
+		Hide: func(q r2.Vec) bool { return g.scene.Covered(v, q) },
+	}}
+	if base := g.job.Design.Base(); base != nil && base.Base.Shape != design.Feet {
+		w := base.Base.Width
+		if proj == draft.Side {
+			w = base.Base.Depth
+		}
+		if g.rule(w) != g.rule(hi-lo) {
+			dims = append(dims, draft.Dim{From: at(-w / 2), To: at(w / 2), Text: g.rule(w)})
+		} else {
+			dims[0].From, dims[0].To = at(lo), at(hi)
+		}
+	}
+	g.draw.Stack(draft.Below, below, dims)
+}
+
+// groundDepth is the depth of the hatching under the ground line, in mm.
+const groundDepth = 2.5
+
+// leans draws the angle of each post that leans in the plane of an elevation,
+// where it is seen true and there is room for it.
+func (g *general) leans() {
+	if len(g.job.Parts) > crowded {
+		return
+	}
+	for i := range g.job.Parts {
+		p := g.job.Parts[i].Post
+		if p == nil || p.Lean == 0 {
+			continue
+		}
+		for _, proj := range [2]draft.Projection{draft.Front, draft.Side} {
+			v := g.lay.views[proj]
+			across := p.Direction.Y
+			if proj == draft.Side {
+				across = p.Direction.X
+			}
+			run := p.Length * v.Scale
+			if math.Abs(across) > 1e-3 || run < 25 || !g.scene.Seen(v, i) {
+				continue
+			}
+			a, b := v.At(p.Foot), v.At(p.Head)
+			if g.draw.Lean(a, math.Atan2(b.Y-a.Y, b.X-a.X), run, degrees(p.Lean)) {
+				break
+			}
+		}
+	}
+}

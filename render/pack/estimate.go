@@ -1,0 +1,147 @@
+package pack
+
+import (
+	"fmt"
+	"strings"
+
+	"stabile/fab/estimate"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// estimate makes the sheet of hours and money, and of posts beside pipe.
+func (k *pack) estimate() {
+	plan := k.job.Plan()
+	e := plan.Estimate
+	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
+		return
+	}
+	f := k.shopFlow("estimate", sheet.Block{Subtitle: "Estimate of hours and money", Document: "Estimate"})
+	if len(e.Work) > 0 {
+		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", hours(e.Hours.Likely), hours(e.Hours.Low), hours(e.Hours.High), estimate.Word))
+		f.Table(k.workTable(e))
+	}
+	if m := e.Money; m != nil {
+		total := fmt.Sprintf("About %s, between %s and %s: an %s", estimate.Amount(m.Total.Likely, m.Currency), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, ""), estimate.Word)
+		if !m.Priced() {
+			total += ", NOT ALL PRICED"
+		}
+		f.Heading(total)
+		f.Table(k.chargeTable(m))
+		k.list(f, "Needed, and without a price here:", m.Unpriced)
+		k.list(f, "In no line:", m.Outside)
+	} else {
+		f.Paragraph("The shop gives no prices: no money is worked out.")
+		k.list(f, "In no line for want of a rate:", e.Left)
+	}
+	k.pipes(f, &plan.Pipes)
+	f.Heading("How it is reckoned")
+	for _, r := range e.Rules {
+		f.Item("–", ink.Regular, sentence(r))
+	}
+	if plan.Filled.Whole {
+		f.Item("–", ink.Regular, "The design describes no shop: machines and times are a modest built-in shop's.")
+	} else if len(plan.Filled.Items) > 0 {
+		f.Item("–", ink.Regular, "Of a modest built-in shop: "+strings.Join(plan.Filled.Items, ", ")+".")
+	}
+}
+
+// list writes things after a lead; nothing where there are none.
+func (k *pack) list(f *sheet.Flow, lead string, things []string) {
+	if len(things) > 0 {
+		f.Paragraph(lead + " " + strings.Join(things, "; ") + ".")
+	}
+}
+
+// hours writes a number of hours: to a tenth under ten.
+func hours(h float64) string {
+	if h < 10 {
+		return fmt.Sprintf("%.1f", h)
+	}
+	return quantity.Decimal(h, 0)
+}
+
+func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
+	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Whose rate"}, end("Hours"), end("Low"), end("High")}}
+	for i := range e.Work {
+		l := &e.Work[i]
+		whose := "built in"
+		if l.Own {
+			whose = "the shop's"
+		}
+		t.Rows = append(t.Rows, []string{upper(string(l.Operation)), unitSign(l.Amount(k.units)), unitSign(l.Rate(k.units)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
+	}
+	t.Foot = [][]string{{"In all", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
+	return t
+}
+
+// tenth writes hours in a column.
+func tenth(h float64) string { return fmt.Sprintf("%.1f", h) }
+
+func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
+	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
+	money := "Money"
+	if m.Currency != "" {
+		money += ", " + m.Currency
+	}
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "For", Wrap: true}, end("How much"), end("At"), end(money), end("Low"), end("High")}}
+	for _, l := range m.Lines {
+		amount, rate := quantity.Decimal(l.Quantity, 2)+" "+unitSign(l.Unit), quantity.Decimal(l.Rate, 2)
+		if l.Unit == ofTheSum {
+			amount, rate = estimate.Amount(l.Quantity, ""), percent(l.Rate)
+		}
+		t.Rows = append(t.Rows, []string{upper(l.Name), amount, rate, estimate.Amount(l.Money.Likely, ""), estimate.Amount(l.Money.Low, ""), estimate.Amount(l.Money.High, "")})
+	}
+	t.Foot = [][]string{{"In all", "", "", estimate.Amount(m.Total.Likely, ""), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, "")}}
+	return t
+}
+
+// ofTheSum is the unit of a charge that is a share of the others.
+const ofTheSum = "of the sum"
+
+// unitSign writes a unit as print has it.
+func unitSign(s string) string {
+	return strings.NewReplacer("m2", "m²", "ft2", "ft²").Replace(s)
+}
+
+// pipes sets the posts beside standard pipe.
+func (k *pack) pipes(f *sheet.Flow, c *estimate.Comparisons) {
+	if len(c.Posts)+len(c.None) == 0 {
+		return
+	}
+	f.Heading("Rolled posts beside standard pipe")
+	if len(c.Posts) > 0 {
+		f.Table(k.pipeTable(c))
+	}
+	k.list(f, "No standard pipe comes near:", c.None)
+	f.Paragraph("Pipe is plain steel of the nearest outside diameter, as long as the post. Labour is in neither.")
+}
+
+func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
+	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside, " + k.unit()), end("Rolled"), {Header: "Nearest pipe", Wrap: true}, end("Outside, " + k.unit()), end("Pipe"), end("Saved")}}
+	priced := c.Pipes > 0
+	if priced {
+		t.Columns = append(t.Columns, end("Sheet costs"), end("Pipe costs"))
+	}
+	for i := range c.Posts {
+		p := &c.Posts[i]
+		row := []string{p.Part, k.fine(p.Outside), k.units.Weight(p.Mass), estimate.PipeName(p.Pipe), k.fine(p.Pipe.Outside), k.units.Weight(p.PipeMass), k.units.Weight(p.Saved)}
+		if priced {
+			sheetMoney := "–"
+			if p.Sheet > 0 {
+				sheetMoney = estimate.Amount(p.Sheet, "")
+			}
+			row = append(row, sheetMoney, estimate.Amount(p.Pipes, ""))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	foot := []string{"In all", "", k.units.Weight(c.Mass), "", "", k.units.Weight(c.PipeMass), k.units.Weight(c.Saved)}
+	if priced {
+		foot = append(foot, "", estimate.Amount(c.Pipes, ""))
+	}
+	t.Foot = [][]string{foot}
+	return t
+}

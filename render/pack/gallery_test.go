@@ -1,0 +1,58 @@
+package pack_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"stabile/render/pack"
+	"stabile/render/vector"
+)
+
+// The gallery's pictures are for a page of the web: of a width that fits one, and
+// small to load.
+const (
+	gallery       = "../../testdata/gallery"
+	galleryWidth  = 220 // mm
+	galleryHeight = 150
+	galleryBytes  = 100_000
+)
+
+// TestGallery compares the elevations of the examples with those that were last
+// looked at and found good.
+func TestGallery(t *testing.T) {
+	for _, e := range examples(t) {
+		s := pack.Elevations(e.job, galleryWidth, galleryHeight)
+		got, err := vector.SVG(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got) > galleryBytes {
+			t.Errorf("%s: %d bytes, want at most %d", e.name, len(got), galleryBytes)
+		}
+		var f flaws
+		f.check(s)
+		f.checkWritten(t, s)
+		if f.overlaps+f.outside+f.small+f.missing+f.onObject+f.onThin > 0 {
+			t.Errorf("%s: %q", e.name, f.first)
+		}
+		path := filepath.Join(gallery, e.name+".svg")
+		if *update {
+			if err := os.MkdirAll(gallery, 0o755); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(path, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s differs; look at both and run with -update", path)
+		}
+	}
+}

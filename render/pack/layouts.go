@@ -1,0 +1,416 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/layout"
+	"stabile/fab/sheets"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+const layoutCaution = "Fingers behind the guard, both hands clear before the blade moves. Sheared edges and what drops cut: wear gloves to carry."
+
+// layouts makes the sheets by which the metal is cut: what to buy, then each
+// different layout with its cuts in order.
+func (k *pack) layouts() {
+	plan := k.job.Plan().Sheets
+	if len(plan.Stacks)+len(plan.Orders) == 0 {
+		return
+	}
+	k.buying(plan)
+	for i := range plan.Stacks {
+		st := &plan.Stacks[i]
+		for n := range st.Sheets {
+			l := newLayout(k, plan, st, &st.Sheets[n])
+			l.make()
+		}
+	}
+}
+
+// buying makes the sheet of what to buy and how to read the layouts.
+func (k *pack) buying(plan *sheets.Plan) {
+	f := k.shopFlow("sheets-to-buy", sheet.Block{Subtitle: "Sheets to buy and how to cut them", Document: "Cutting plan", Caution: layoutCaution, DoNotScale: true})
+	f.Table(k.stockTable(plan))
+	f.Table(k.orderTable(plan))
+	f.Table(k.leftTable(plan))
+	k.cuttingRules(f, plan)
+	if t := findingsTable("To see to before cutting", plan.Findings); t != nil {
+		f.Table(t)
+	}
+}
+
+// shopFlow returns a flow over as many sheets of the bench's paper as it takes.
+func (k *pack) shopFlow(slug string, b sheet.Block) *sheet.Flow {
+	first := true
+	return sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+		block := b
+		if !first {
+			block.Subtitle += ", continued"
+		}
+		first = false
+		p := k.page(k.bench(), slug, block)
+		return p.Sheet, p.Free
+	})
+}
+
+// stockTable lists the sheets to take, metal by metal.
+func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
+	t := &sheet.Table{
+		Title: "Sheets", Height: sheet.Medium,
+		Columns: []sheet.Column{
+			{Header: "Take", Align: ink.End}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()},
+			{Header: "Used", Align: ink.End}, {Header: "Cut by"},
+		},
+	}
+	for i := range plan.Stacks {
+		st := &plan.Stacks[i]
+		for n, row := range k.taken(st) {
+			used := ""
+			if n == 0 {
+				used = percent(st.Used)
+			}
+			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way)})
+		}
+		if st.Count > 0 && st.Bound > 0 {
+			t.Rows = append(t.Rows, []string{"", fmt.Sprintf("%s in all; no layout takes fewer than %d.", counted(st.Count, "sheet"), st.Bound)})
+		}
+	}
+	return t
+}
+
+// A takenSheet is so many sheets of a size.
+type takenSheet struct {
+	count       int
+	metal, size string
+}
+
+// taken lists the sizes of a stack's sheets in the order in which they are cut.
+func (k *pack) taken(st *sheets.Stack) (list []takenSheet) {
+	for i := range st.Sheets {
+		s := &st.Sheets[i]
+		row := takenSheet{s.Copies, st.Metal.Name + ": " + k.metal(st.Metal), k.sheetSize(s)}
+		if s.Offcut {
+			row.metal += ", offcut at hand"
+		}
+		if n := len(list) - 1; n >= 0 && list[n].metal == row.metal && list[n].size == row.size {
+			list[n].count += row.count
+			continue
+		}
+		list = append(list, row)
+	}
+	return list
+}
+
+// sheetSize writes a sheet's width and length, without the unit.
+func (k *pack) sheetSize(s *sheets.Sheet) string { return k.rule(s.Width) + " × " + k.rule(s.Length) }
+
+// orderTable lists what is to be had ready cut; nil for nothing.
+func (k *pack) orderTable(plan *sheets.Plan) *sheet.Table {
+	if len(plan.Orders) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Title: "To be bought ready cut", Columns: []sheet.Column{
+		{Header: "Take", Align: ink.End}, {Header: "Piece", Wrap: true}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
+	}}
+	for i := range plan.Orders {
+		o := &plan.Orders[i]
+		t.Rows = append(t.Rows, []string{strconv.Itoa(o.Quantity), o.Name, k.metal(o.Metal), k.fine(o.Width) + " × " + k.fine(o.Length), o.Why})
+	}
+	return t
+}
+
+// leftTable lists what has no place on any sheet; nil for nothing.
+func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
+	t := &sheet.Table{Title: "NO PLACE on any sheet", Columns: []sheet.Column{
+		{Header: "Pieces", Align: ink.End}, {Header: "Blank", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
+	}}
+	for i := range plan.Stacks {
+		for _, l := range plan.Stacks[i].Left {
+			b := plan.Blanks[l.Blank]
+			t.Rows = append(t.Rows, []string{strconv.Itoa(l.Count), b.Name, plan.Stacks[i].Metal.Name, k.fine(b.Width) + " × " + k.fine(b.Length), l.Why.String()})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return t
+}
+
+// cuttingRules says how the layouts are read.
+func (k *pack) cuttingRules(f *sheet.Flow, plan *sheets.Plan) {
+	if len(plan.Stacks) == 0 {
+		return
+	}
+	f.Heading("How to cut")
+	rules := []string{
+		"Lay the sheet as drawn, outside face up, its rolling direction to the right. Chalk an arrow to the right on every piece before it is cut off: left, right, top and bottom are as drawn.",
+		"Make the cuts in the order of their numbers. Each goes from edge to edge of the part in hand.",
+		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops.",
+		"“Turn” stands where the part in hand is to be turned before the cut: a quarter, or end for end.",
+		"Write its name on every piece as it drops. A strip lies by till the cut after its arrow; chalk that number on it.",
+		"Where several pieces lie in one rectangle, or an edge is curved, scribe from the blank's sheet and part by hand.",
+	}
+	for _, r := range rules {
+		f.Item("–", ink.Regular, r)
+	}
+}
+
+// A cutSheet is the drawing and the tables of one layout in the making.
+type cutSheet struct {
+	*pack
+	plan  *sheets.Plan
+	stack *sheets.Stack
+	*sheets.Sheet
+	kinds []cutKind
+	of    map[string]int // of a blank's name, its index in kinds
+}
+
+// A cutKind is a blank of which pieces lie on a layout, with the letter that
+// marks them there.
+type cutKind struct {
+	mark          string
+	name          string
+	count         int // on one sheet
+	width, length float64
+	curved        bool
+}
+
+func newLayout(k *pack, plan *sheets.Plan, st *sheets.Stack, s *sheets.Sheet) *cutSheet {
+	l := &cutSheet{pack: k, plan: plan, stack: st, Sheet: s, of: map[string]int{}}
+	for b := range s.Blocks {
+		for _, p := range s.Blocks[b].Pieces {
+			i, ok := l.of[p.Name]
+			if !ok {
+				i = len(l.kinds)
+				l.of[p.Name] = i
+				blank := plan.Blanks[p.Blank]
+				l.kinds = append(l.kinds, cutKind{mark: letters(i), name: p.Name, width: blank.Width, length: blank.Length})
+			}
+			l.kinds[i].count++
+			l.kinds[i].curved = l.kinds[i].curved || s.Blocks[b].Curved > 0
+		}
+	}
+	return l
+}
+
+// letters returns the i'th mark of a series: A to Z, then AA, AB and so on,
+// without I and O, which read as figures.
+func letters(i int) string {
+	const series = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+	n := len(series)
+	if i < n {
+		return series[i : i+1]
+	}
+	return letters(i/n-1) + series[i%n:i%n+1]
+}
+
+// make draws the layout on the smallest paper on which all that is to be written
+// in it finds room, with the tables below and on sheets that follow.
+func (l *cutSheet) make() {
+	large := l.options.Arrangement
+	if large.Width == 0 {
+		large = l.paper("A3", "ANSI B")
+	}
+	var best *cutDrawing
+	for _, paper := range [...]sheet.Paper{l.bench().Portrait(), l.bench().Landscape(), large.Landscape()} {
+		d := l.draw(l.newPage(paper, slugOf("layout-"+l.Name), l.block()))
+		if best == nil || d.missed < best.missed {
+			best = d
+		}
+		if best.missed == 0 {
+			break
+		}
+	}
+	p := best.page
+	p.Block.Scale = best.scale.Name
+	p.Name = fmt.Sprintf("%02d-%s", len(l.pages)+1, slugOf("layout-"+l.Name))
+	l.pages = append(l.pages, p)
+	p.Add(best.items()...)
+
+	// The writing is large unless small writing saves a sheet.
+	if l.flow(p, best.low, sheet.Small, true) < l.flow(p, best.low, sheet.Medium, true) {
+		l.flow(p, best.low, sheet.Small, false)
+	} else {
+		l.flow(p, best.low, sheet.Medium, false)
+	}
+}
+
+// flow writes the facts and the tables, the cuts in writing of a height, under
+// the drawing, which reaches down to low, beside the title block and on sheets
+// that follow, and returns how many do; or only counts them.
+func (l *cutSheet) flow(p *sheet.Page, low, height float64, count bool) (more int) {
+	var boxes []r2.Box
+	if under := sheet.Box(p.Free.Min.X, p.Free.Min.Y, p.Free.Max.X, low-columnGap); under.Max.Y-under.Min.Y > leastUnder {
+		boxes = append(boxes, under)
+	}
+	if p.Beside.Max.X-p.Beside.Min.X > leastBeside {
+		boxes = append(boxes, p.Beside)
+	}
+	at := p.Sheet
+	if count {
+		at = &ink.Sheet{}
+	}
+	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+		if len(boxes) == 0 {
+			more++
+			b := l.block()
+			b.Subtitle += ", continued"
+			slug := slugOf("layout-" + l.Name)
+			next := l.newPage(l.bench(), slug, b)
+			boxes = []r2.Box{next.Free}
+			if !count {
+				l.pages = append(l.pages, next)
+				at = next.Sheet
+			}
+		}
+		box := boxes[0]
+		boxes = boxes[1:]
+		return at, box
+	})
+	l.words(f, height)
+	return more
+}
+
+// leastUnder and leastBeside are the least height under a layout and width
+// beside the title block, in mm, that tables are begun in.
+const (
+	leastUnder  = 22.0
+	leastBeside = 60.0
+)
+
+func (l *cutSheet) block() sheet.Block {
+	return sheet.Block{
+		Subtitle: fmt.Sprintf("Layout %s: cut %s", l.Name, counted(l.Copies, "sheet")), Document: "Cutting plan",
+		Material: upper(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
+	}
+}
+
+// words writes the facts and the tables of the layout, the cuts in writing of a
+// height.
+func (l *cutSheet) words(f *sheet.Flow, height float64) {
+	alike := ""
+	if l.Copies > 1 {
+		alike = " alike"
+	}
+	from := counted(l.Copies, "sheet")
+	if l.Offcut {
+		from = counted(l.Copies, "offcut") + " at hand"
+	}
+	f.Heading(fmt.Sprintf("%s: cut %s%s", l.Name, from, alike))
+	f.Paragraph(l.facts())
+	f.Table(l.pieceTable())
+	t := l.cutTable()
+	if t != nil {
+		t.Height = height
+	}
+	f.Table(t)
+}
+
+func (l *cutSheet) facts() string {
+	s := []string{fmt.Sprintf("%s %s, outside face up", l.sheetSize(l.Sheet), l.unit())}
+	if l.Trim > 0 {
+		s = append(s, l.length(l.Trim)+" trimmed all round")
+	}
+	s = append(s, percent(l.Used)+" used")
+	if l.stack.Way == sheets.ByCutter {
+		s = append(s, "by the cutter, of which a cut takes "+l.units.Length(l.stack.Kerf, quantity.Fine))
+	}
+	if mm := l.byHand(); mm > 0 {
+		s = append(s, l.run(mm)+" to cut by hand along curves")
+	}
+	if l.stack.Count > 0 && l.stack.Bound > 0 {
+		s = append(s, fmt.Sprintf("of this metal %s in all, at least %d proven", counted(l.stack.Count, "sheet"), l.stack.Bound))
+	}
+	return strings.Join(s, "; ") + "."
+}
+
+// byHand returns the length of edge to be cut by hand on one sheet, in mm.
+func (l *cutSheet) byHand() (mm float64) {
+	for i := range l.Blocks {
+		mm += l.Blocks[i].Curved
+	}
+	return mm
+}
+
+// pieceTable tells what the letters on the drawing mean.
+func (l *cutSheet) pieceTable() *sheet.Table {
+	t := &sheet.Table{Columns: []sheet.Column{
+		{Header: "Mark"}, {Header: "Piece", Wrap: true}, {Header: "Size, " + l.unit()}, {Header: "Edges"}, {Header: "No.", Align: ink.End},
+	}}
+	for _, c := range l.kinds {
+		edges := "straight"
+		if c.curved {
+			edges = "curved"
+		}
+		t.Rows = append(t.Rows, []string{c.mark, c.name, l.fine(c.width) + " × " + l.fine(c.length), edges, strconv.Itoa(c.count)})
+	}
+	return t
+}
+
+// content says what lies in a rectangle that is cut free: the marks of the pieces
+// of a block with their numbers; "" where it is no block.
+func (l *cutSheet) content(r layout.Rect) string {
+	for i := range l.Blocks {
+		if b := &l.Blocks[i]; sameRect(b.Rect, r) {
+			return l.marks(b)
+		}
+	}
+	return ""
+}
+
+// marks names the pieces of a block: "A", "3 × B".
+func (l *cutSheet) marks(b *sheets.Block) string {
+	var list []string
+	for i := 0; i < len(b.Pieces); {
+		n := i
+		for n < len(b.Pieces) && b.Pieces[n].Name == b.Pieces[i].Name {
+			n++
+		}
+		m := l.kinds[l.of[b.Pieces[i].Name]].mark
+		if n-i > 1 {
+			m = fmt.Sprintf("%d × %s", n-i, m)
+		}
+		list = append(list, m)
+		i = n
+	}
+	return strings.Join(list, ", ")
+}
+
+// closeRects is how far apart, in mm, sides of one rectangle may be written: the
+// layouts are made in micrometres.
+const closeRects = 0.01
+
+// inRect reports whether a lies in b.
+func inRect(a, b layout.Rect) bool {
+	return a.X > b.X-closeRects && a.Y > b.Y-closeRects && a.X+a.Width < b.X+b.Width+closeRects && a.Y+a.Height < b.Y+b.Height+closeRects
+}
+
+func sameRect(a, b layout.Rect) bool {
+	near := func(x, y float64) bool { return x-y < closeRects && y-x < closeRects }
+	return near(a.X, b.X) && near(a.Y, b.Y) && near(a.Width, b.Width) && near(a.Height, b.Height)
+}
+
+// percent writes a share in whole percent.
+func percent(share float64) string { return quantity.Decimal(100*share, 0) + " %" }
+
+// counted writes a number of things: "1 sheet", "3 sheets".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// run writes a long length: feet or metres.
+func (k *pack) run(mm float64) string {
+	if k.units == quantity.Inch {
+		return quantity.Decimal(mm/304.8, 1) + " ft"
+	}
+	return quantity.Decimal(mm/1e3, 1) + " m"
+}

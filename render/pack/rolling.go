@@ -1,0 +1,287 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/rolling"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person alone turns the crank."
+
+// rollingCards makes the sheets for the rolls: what holds for all work, a card
+// for each batch, and what is worked by hand or elsewhere.
+func (k *pack) rollingCards() {
+	plan := k.job.Plan().Rolling
+	if len(plan.Batches)+len(plan.Hand)+len(plan.Refused) == 0 {
+		return
+	}
+	f := k.shopFlow("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, Tolerances: k.flatTolerance(), DoNotScale: true})
+	r := newRollingSheet(k, plan)
+	r.first(f)
+	for i := range plan.Batches {
+		f.Need(wordsHeight(r.width(f), func(g *sheet.Flow) { r.card(g, i) }))
+		r.card(f, i)
+	}
+	f.Table(r.handTable())
+	f.Table(r.refusedTable())
+	f.Table(findingsTable("To see to at the rolls", plan.Findings))
+}
+
+// A rollingSheet is the cards in the making.
+type rollingSheet struct {
+	*pack
+	plan *rolling.Plan
+	said map[string]bool // notes that the first sheet tells for all cards of a kind
+}
+
+func newRollingSheet(k *pack, plan *rolling.Plan) *rollingSheet {
+	return &rollingSheet{pack: k, plan: plan, said: map[string]bool{}}
+}
+
+func (r *rollingSheet) width(f *sheet.Flow) float64 {
+	_, box := f.Rest()
+	return box.Max.X - box.Min.X
+}
+
+// first writes what holds for all cards, and for all of a kind.
+func (r *rollingSheet) first(f *sheet.Flow) {
+	if len(r.plan.Batches) == 0 {
+		return
+	}
+	f.Heading("Before the first piece")
+	r.rollsSketch(f)
+	for _, n := range r.plan.Notes {
+		f.Item("–", ink.Regular, sentence(n))
+	}
+	for _, n := range r.shared(func(*rolling.Batch) bool { return true }) {
+		f.Item("–", ink.Regular, sentence(n))
+	}
+	for _, kind := range [...]string{tubes, gores, cones} {
+		notes := r.shared(func(b *rolling.Batch) bool { return kindOf(b) == kind })
+		if len(notes) == 0 {
+			continue
+		}
+		f.Heading("All " + kind)
+		for _, n := range notes {
+			f.Item("–", ink.Regular, sentence(n))
+		}
+	}
+	r.legend(f)
+}
+
+// The kinds of batches, in the plural.
+const (
+	tubes = "tubes"
+	gores = "gores"
+	cones = "cones"
+)
+
+// kindOf names what a batch is, in the plural.
+func kindOf(b *rolling.Batch) string {
+	switch {
+	case b.Cone != nil:
+		return cones
+	case b.Pieces[0].Strip:
+		return gores
+	}
+	return tubes
+}
+
+// shared returns the notes that all batches of a kind have in common, if there
+// are several, and takes them as said.
+func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []string {
+	var notes []string
+	n := 0
+	for i := range r.plan.Batches {
+		b := &r.plan.Batches[i]
+		if !of(b) {
+			continue
+		}
+		if n++; n == 1 {
+			notes = slices.Clone(b.Notes)
+		}
+		notes = slices.DeleteFunc(notes, func(s string) bool { return !slices.Contains(b.Notes, s) || r.said[s] || inFigures(s) })
+	}
+	if n < 2 {
+		return nil
+	}
+	for _, s := range notes {
+		r.said[s] = true
+	}
+	return notes
+}
+
+// sentence returns a note as a sentence of a sheet.
+func sentence(s string) string { return upper(degreeSigns(strings.TrimSuffix(s, "."))) + "." }
+
+// card writes the card of one batch: what to roll, the passes, and the figures
+// that the first sheet explains.
+func (r *rollingSheet) card(f *sheet.Flow, i int) {
+	b := &r.plan.Batches[i]
+	cardRule(f)
+	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, counted(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
+	f.Paragraph(fmt.Sprintf("%s. %s. %s, %s along the rolls.%s", namesOf(b.Pieces), upper(r.metal(b.Metal)), b.Face, b.Along, r.effort(b)))
+	f.Table(r.passTable(b))
+	f.Table(r.figures(b))
+	for _, n := range b.Notes {
+		if !r.said[n] && !inFigures(n) {
+			f.Item("–", ink.Regular, sentence(n))
+		}
+	}
+}
+
+// cardRule draws the line over a card.
+func cardRule(f *sheet.Flow) {
+	f.Gap(sheet.Medium)
+	s, box := f.Rest()
+	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: box.Min.X, Y: box.Max.Y}, box.Max}})
+	f.Take(1)
+}
+
+// namesOf lists what is written on pieces, with how many there are.
+func namesOf(pieces []rolling.Piece) string {
+	var list []string
+	for i := range pieces {
+		list = append(list, fmt.Sprintf("%d × %s", pieces[i].Quantity, pieces[i].Name))
+	}
+	return strings.Join(list, ", ")
+}
+
+// wanted says what a batch is rolled to.
+func (r *rollingSheet) wanted(b *rolling.Batch) string {
+	if len(b.Passes) == 0 {
+		return "had flat from the rolls"
+	}
+	last := &b.Passes[len(b.Passes)-1]
+	narrow, wide := last.Edges[0].Check.Outside, last.Edges[1].Check.Outside
+	switch {
+	case b.Cone != nil:
+		return fmt.Sprintf("cone, outside Ø%s to Ø%s", r.fine(2*narrow), r.units.Length(2*wide, quantity.Fine))
+	case b.Pieces[0].Strip:
+		return "outside radius " + r.units.Length(narrow, quantity.Fine)
+	}
+	return "outside Ø" + r.units.Length(2*narrow, quantity.Fine)
+}
+
+// effort says what the rolls have to bear, where that is known.
+func (r *rollingSheet) effort(b *rolling.Batch) string {
+	if b.Share == 0 {
+		return ""
+	}
+	return " It asks " + percent(b.Share) + " of what the rolls are rated for."
+}
+
+// passTable lists the passes: how to set the rolls, and what to measure.
+func (r *rollingSheet) passTable(b *rolling.Batch) *sheet.Table {
+	t := &sheet.Table{Height: sheet.Medium, Columns: []sheet.Column{{Header: "Pass", Align: ink.End}}}
+	sides := []string{""}
+	if b.Cone != nil {
+		sides = []string{"narrow ", "wide "}
+		t.Height = sheet.Small
+	}
+	head := func(s string) { t.Columns = append(t.Columns, sheet.Column{Header: s, Align: ink.End}) }
+	for _, side := range sides {
+		if b.Of > 0 {
+			head(upper(side + "turns"))
+			if b.Cone == nil {
+				head("More by")
+			}
+		}
+		if b.Set {
+			head(upper(side + "lift, " + r.unit()))
+		}
+	}
+	for _, side := range sides {
+		head(upper(side + "chord, " + r.unit()))
+		head("Rise, " + r.unit())
+		if b.Cone == nil {
+			head("Inside R, " + r.unit())
+		}
+	}
+	for i := range b.Passes {
+		p := &b.Passes[i]
+		row := []string{strconv.Itoa(i + 1)}
+		for e := range sides {
+			if b.Of > 0 {
+				row = append(row, turned(p.Screws[e].Turns))
+				if b.Cone == nil {
+					row = append(row, signed(p.Screws[e].Change))
+				}
+			}
+			if b.Set {
+				row = append(row, r.fine(p.Edges[e].Lift))
+			}
+		}
+		for e := range sides {
+			c := &p.Edges[e].Check
+			rule, rise := "–", "–"
+			if c.Chord > 0 {
+				rule, rise = r.rule(c.Chord), r.fine(c.Rise)
+			}
+			row = append(row, rule, rise)
+			if b.Cone == nil {
+				row = append(row, r.fine(c.Inside))
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// signed writes turns that are added to those before.
+func signed(t rolling.Turns) string {
+	if t.Parts > 0 {
+		return "+" + t.String()
+	}
+	return t.String()
+}
+
+// turned writes turns from zero: those below it as such, since a minus is lost
+// among the strokes of fractions.
+func turned(t rolling.Turns) string {
+	if s, down := strings.CutPrefix(t.String(), "-"); down {
+		return "down " + s
+	}
+	return t.String()
+}
+
+// handTable lists what is domed or dished; nil for nothing.
+func (r *rollingSheet) handTable() *sheet.Table {
+	if len(r.plan.Hand) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Title: "By hand: not for the rolls", Columns: []sheet.Column{
+		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Work"},
+		{Header: "Radius, " + r.unit(), Align: ink.End}, {Header: "Raise, " + r.unit(), Align: ink.End}, {Header: "How", Wrap: true},
+	}}
+	for i := range r.plan.Hand {
+		h := &r.plan.Hand[i]
+		t.Rows = append(t.Rows, []string{strconv.Itoa(h.Quantity), h.Name, h.How, r.fine(h.Radius), r.fine(h.Crown), sentence(h.Note)})
+	}
+	return t
+}
+
+// refusedTable lists what the rolls do not take; nil for nothing. The findings
+// say why, and what else to do.
+func (r *rollingSheet) refusedTable() *sheet.Table {
+	if len(r.plan.Refused) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Title: "NOT for these rolls", Columns: []sheet.Column{
+		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Metal"},
+		{Header: "Along, " + r.unit(), Align: ink.End}, {Header: "Around, " + r.unit(), Align: ink.End}, {Header: "Mean radius", Align: ink.End},
+	}}
+	for i := range r.plan.Refused {
+		p := &r.plan.Refused[i]
+		t.Rows = append(t.Rows, []string{strconv.Itoa(p.Quantity), p.Name, p.Metal.Name, r.fine(p.Across), r.fine(p.Around), r.fine(p.Radius)})
+	}
+	return t
+}

@@ -1,0 +1,226 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"stabile/fab/assembly"
+	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
+
+// welding makes the sheets of seams and joints, and of putting together step by
+// step.
+func (k *pack) welding() {
+	plan := k.job.Plan().Assembly
+	if len(plan.Welds)+len(plan.Steps) == 0 {
+		return
+	}
+	f := k.shopFlow("welds", sheet.Block{Subtitle: "Welds: seams, joints and tacks", Document: "Weld list", Caution: weldingCaution, DoNotScale: true})
+	if len(plan.Welds) > 0 {
+		f.Heading(k.weldTotals(&plan.Totals))
+		if first := &plan.Welds[0]; sameRod(plan.Welds) {
+			f.Paragraph(fmt.Sprintf("All by %s filler. A band to clean is %s wide along an edge, on one face.", k.rod(first), k.length(first.Band)))
+		} else {
+			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
+		}
+		f.Table(k.weldTable(plan))
+		k.tackSketch(f)
+		f.Table(k.tackTable(plan))
+	}
+	f.Table(k.spaceTable(plan))
+	f.Heading("How the welds are planned")
+	for _, r := range plan.Rules {
+		f.Item("–", ink.Regular, sentence(r))
+	}
+	if len(plan.Steps) == 0 {
+		return
+	}
+	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
+	f.Table(k.stepTable(plan))
+	f.Table(findingsTable("To see to while it is put together", plan.Findings))
+}
+
+// weldTotals says how much there is to weld.
+func (k *pack) weldTotals(t *assembly.Totals) string {
+	return fmt.Sprintf("%s to weld, %s of edge to clean, %s of filler", k.run(t.Weld), k.run(t.Edge), k.units.Weight(t.Filler))
+}
+
+// weldTable lists the seams and joints. What is alike for all of them, as the
+// filler mostly is, stands over it.
+func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
+	same := sameRod(plan.Welds)
+	t := &sheet.Table{Columns: []sheet.Column{
+		{Header: "Weld", Align: ink.End}, {Header: "Kind"}, {Header: "Where", Wrap: true}, {Header: "Count", Align: ink.End},
+		{Header: "Each, " + k.unit(), Align: ink.End}, {Header: "Tacks", Align: ink.End}, {Header: "Every, " + k.unit(), Align: ink.End},
+		{Header: "Clean bands", Align: ink.End}, {Header: "Filler, " + k.fillerUnit(), Align: ink.End},
+	}}
+	if !same {
+		t.Columns = append(t.Columns, sheet.Column{Header: "Rod"})
+	}
+	for i := range plan.Welds {
+		w := &plan.Welds[i]
+		row := []string{
+			strconv.Itoa(w.Number), w.Kind.String(), where(w), strconv.Itoa(w.Count), k.rule(w.Length),
+			strconv.Itoa(w.Tacks.Number()), k.rule(w.Tacks.Spacing), strconv.Itoa(w.Faces), k.filler(w.Filler),
+		}
+		if !same {
+			row = append(row, k.rod(w))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	s := &plan.Totals
+	t.Foot = [][]string{{"", "In all", "", strconv.Itoa(s.Fits), k.run(s.Weld), strconv.Itoa(s.Tacks), "", k.run(s.Faces), k.filler(s.Filler)}}
+	return t
+}
+
+// rod writes the process and the filler of a weld.
+func (k *pack) rod(w *assembly.Weld) string {
+	return fmt.Sprintf("%s, Ø%s", w.Process, k.units.Length(w.Rod, quantity.Fine))
+}
+
+// sameRod reports whether all welds are made alike.
+func sameRod(welds []assembly.Weld) bool {
+	return !slices.ContainsFunc(welds, func(w assembly.Weld) bool {
+		return w.Process != welds[0].Process || w.Rod != welds[0].Rod
+	})
+}
+
+// fillerUnit is the unit of weld metal, which is little.
+func (k *pack) fillerUnit() string {
+	if k.units == quantity.Inch {
+		return "lb"
+	}
+	return "g"
+}
+
+// filler writes a mass of weld metal given in kg, without its unit.
+func (k *pack) filler(kg float64) string {
+	u, _ := quantity.LookupUnit(k.fillerUnit())
+	if k.units == quantity.Inch {
+		return fmt.Sprintf("%.3f", kg/u.Scale)
+	}
+	return fmt.Sprintf("%.1f", kg/u.Scale)
+}
+
+// where names the parts that a weld joins.
+func where(w *assembly.Weld) string {
+	if w.With == "" {
+		return w.Part
+	}
+	if w.At == "foot" || w.At == "head" {
+		return w.Part + ", " + w.At + ", to " + w.With
+	}
+	return w.Part + " to " + w.With
+}
+
+// listedTacks is how many places of tacks are written out: the rest lie half way
+// between those.
+const listedTacks = 8
+
+// tackTable lists where welds are tacked, in order. Welds that are tacked alike
+// share a line.
+func (k *pack) tackTable(plan *assembly.Plan) *sheet.Table {
+	t := &sheet.Table{Title: "Tacks, in order", Columns: []sheet.Column{
+		{Header: "Weld", Wrap: true}, {Header: "Measured"}, {Header: "Places, in the order of tacking", Wrap: true},
+	}}
+	for i := range plan.Welds {
+		w := &plan.Welds[i]
+		if w.Tacks.Number() == 0 {
+			continue
+		}
+		from, places, number := w.Tacks.From.String(), k.tacks(&w.Tacks), strconv.Itoa(w.Number)
+		if n := slices.IndexFunc(t.Rows, func(r []string) bool { return r[1] == from && r[2] == places }); n >= 0 {
+			t.Rows[n][0] += ", " + number
+			continue
+		}
+		t.Rows = append(t.Rows, []string{number, from, places})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return t
+}
+
+// tacks writes the places of tacks.
+func (k *pack) tacks(t *assembly.Tacks) string {
+	var list []string
+	for _, at := range t.At[:min(len(t.At), listedTacks)] {
+		if t.From.Angles() {
+			list = append(list, quantity.Decimal(at*180/math.Pi, 0)+"°")
+		} else {
+			list = append(list, k.rule(at))
+		}
+	}
+	s := strings.Join(list, ", ")
+	if n := len(t.At) - listedTacks; n > 0 {
+		s += fmt.Sprintf(", then %d half way between", n)
+	}
+	return s
+}
+
+// spaceTable lists the hollows that are closed when all is welded; nil for none.
+func (k *pack) spaceTable(plan *assembly.Plan) *sheet.Table {
+	if len(plan.Spaces) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Title: "Closed hollows: VENT before they close", Columns: []sheet.Column{
+		{Header: "Hollow", Wrap: true}, {Header: "Closed by step", Align: ink.End}, {Header: "Vents drawn", Align: ink.End}, {Header: "Holes to drill first", Wrap: true},
+	}}
+	for i := range plan.Spaces {
+		s := &plan.Spaces[i]
+		step, vents := "–", "none"
+		if s.Step > 0 {
+			step = strconv.Itoa(s.Step)
+		}
+		if s.Holes > 0 {
+			vents = fmt.Sprintf("%d of Ø%s", s.Holes, k.fine(s.Vent))
+		}
+		drill := "as drawn"
+		switch {
+		case s.Dip > 0:
+			drill = fmt.Sprintf("vent and drain, Ø%s or more each", k.units.Length(s.Dip, quantity.Fine))
+		case s.Holes == 0:
+			drill = fmt.Sprintf("one of Ø%s or more", k.units.Length(assembly.WeldVent, quantity.Fine))
+		}
+		t.Rows = append(t.Rows, []string{strings.Join(s.Parts, ", "), step, vents, drill})
+	}
+	return t
+}
+
+// stepTable lists the steps of putting together, with what is lifted and what
+// needs care at a glance.
+func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
+	t := &sheet.Table{Columns: []sheet.Column{
+		{Header: "Step", Align: ink.End}, {Header: "Do this", Wrap: true}, {Header: "Lift", Align: ink.End}, {Header: "Care"},
+	}}
+	for i := range plan.Steps {
+		s := &plan.Steps[i]
+		lift := ""
+		var care []string
+		if s.Lift != nil {
+			lift = k.units.Weight(s.Lift.High)
+			if s.Lift.Heavy {
+				care = append(care, "HEAVY")
+			}
+			if s.Lift.Prop {
+				care = append(care, "HOLD")
+			}
+		}
+		if len(s.Closes) > 0 {
+			care = append(care, "VENT")
+		}
+		text := degreeSigns(s.Text)
+		for _, n := range s.Notes {
+			text += "\n– " + sentence(n)
+		}
+		t.Rows = append(t.Rows, []string{strconv.Itoa(s.Number), text, lift, strings.Join(care, "\n")})
+	}
+	return t
+}

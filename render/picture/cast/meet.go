@@ -1,0 +1,271 @@
+package cast
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// A Hit is where a ray first meets a solid.
+type Hit struct {
+	T     float64
+	Solid int32 // by its place in the world; -1 for none
+	Face  int32 // of the solid: see the constants, and the numbers of lobes and rings
+}
+
+// Faces of solids. The sides of lobed and zoned balls count their lobes and
+// rings from 0, and a box has its six from 0.
+const (
+	Side  = 0
+	Upper = -1 // the flat end of a ball toward its pole, and
+	Lower = -2 // the other
+	Cap   = -3 // a dished cap
+	Head  = -4 // the cut ends of a tube
+	Foot  = -5
+	Bore  = -6 // the inside of a tube's wall
+)
+
+// far is beyond every scene, in mm.
+const far = 1e15
+
+// Meet returns the distance at which a ray first meets the solid from outside,
+// and on which face. It reports false for one that misses it, and for one that
+// starts within it; but the bore of an open tube is outside.
+func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
+	// First the sphere about it.
+	rel := r3.Sub(r.From, s.Middle)
+	b := r3.Dot(rel, r.Along)
+	c := r3.Dot(rel, rel) - s.Hull*s.Hull
+	if b*b < c || (b > 0 && c > 0) {
+		return 0, 0, false
+	}
+	// Then the solid, from where the ray passes its middle: far off, where the
+	// ray starts, the squares below would lose what is small beside them.
+	m := Ray{r.At(-b), r.Along}
+	switch s.Kind {
+	case Sphere:
+		t, face, ok = s.meetSphere(&m)
+	case Lobed:
+		t, face, ok = s.meetLobed(&m)
+	case Zoned:
+		t, face, ok = s.meetZoned(&m)
+	case Tube:
+		t, face, ok = s.meetTube(&m, b)
+	default:
+		t, face, ok = s.meetBox(&m)
+	}
+	return t - b, face, ok && t > b
+}
+
+// The methods below take a ray that starts abreast of the solid's middle, and
+// count distances from there, negative ones too; whether that is in front of the
+// true start is asked above.
+
+func (s *Solid) meetSphere(r *Ray) (float64, int32, bool) {
+	rel := r3.Sub(r.From, s.Center)
+	b := r3.Dot(rel, r.Along)
+	disc := b*b - r3.Dot(rel, rel) + s.Radius*s.Radius
+	if disc <= 0 {
+		return 0, 0, false
+	}
+	root := math.Sqrt(disc)
+	t, leave, face := -b-root, -b+root, int32(Side)
+	if s.Flat < s.Radius {
+		z, dz := r3.Dot(rel, s.Axis), r3.Dot(r.Along, s.Axis)
+		lo, hi, end, ok := between(z, dz, -s.Flat, s.Flat)
+		if !ok || max(lo, t) >= min(hi, leave) {
+			return 0, 0, false
+		}
+		if lo > t {
+			t, face = lo, end
+		}
+	}
+	return t, face, true
+}
+
+// between returns between which distances the value z + t dz lies in [low,
+// high], and by which end it comes in.
+func between(z, dz, low, high float64) (enter, leave float64, face int32, ok bool) {
+	if math.Abs(dz) < 1e-14 {
+		return -far, far, Upper, low < z && z < high
+	}
+	if inv := 1 / dz; dz > 0 {
+		return (low - z) * inv, (high - z) * inv, Lower, true
+	} else {
+		return (high - z) * inv, (low - z) * inv, Upper, true
+	}
+}
+
+// coneSpan returns between which distances a line is within rho - slope s <=
+// radius, one nap of a cone: rho is the distance from the axis and s the height
+// along it. The line starts at the height s with the offset q from the axis and
+// goes on by ds and dq.
+func coneSpan(qq, qd, dd, s, ds, radius, slope float64) (enter, leave float64, ok bool) {
+	wide, dw := radius+slope*s, slope*ds
+	a := dd - dw*dw
+	b := qd - wide*dw
+	c := qq - wide*wide
+	disc := b*b - a*c
+	switch {
+	case math.Abs(a) < 1e-13:
+		// Along the axis of a tube, or along a taper's wall.
+		switch t := -c / (2 * b); {
+		case b > 1e-12:
+			return -far, t, true
+		case b < -1e-12:
+			return t, far, true
+		}
+		return -far, far, c < 0 && wide > 0
+	case a > 0:
+		if disc <= 0 {
+			return 0, 0, false
+		}
+		root := math.Sqrt(disc)
+		enter, leave = (-b-root)/a, (-b+root)/a
+		// Both points are on one nap, for the line is flatter than the wall.
+		return enter, leave, wide+dw*enter > 0 || wide+dw*leave > 0
+	case disc <= 0:
+		return -far, far, wide > 0
+	}
+	// Steeper than the wall: within the nap of which the radius is positive.
+	root := math.Sqrt(disc)
+	if dw > 0 {
+		return (-b - root) / a, far, true
+	}
+	return -far, (-b + root) / a, true
+}
+
+func (s *Solid) meetTube(r *Ray, start float64) (float64, int32, bool) {
+	rel := r3.Sub(r.From, s.Center)
+	z, dz := r3.Dot(rel, s.Axis), r3.Dot(r.Along, s.Axis)
+	qq, qd, dd := r3.Dot(rel, rel)-z*z, r3.Dot(rel, r.Along)-z*dz, 1-dz*dz
+	enter, leave, ok := coneSpan(qq, qd, dd, z, dz, s.Radius, s.Slope)
+	if !ok || leave <= start {
+		return 0, 0, false
+	}
+	face := int32(Side)
+	from, to := -far, far // between the ends
+	var out int32         // the end that it leaves by
+	for i := range s.Ends {
+		p := &s.Ends[i]
+		d, gap := r3.Dot(p.Normal, r.Along), p.Height-r3.Dot(p.Normal, r.From)
+		switch {
+		case d > 1e-14:
+			if t := gap / d; t < to {
+				to, out = t, int32(Foot+i)
+			}
+		case d < -1e-14:
+			if t := gap / d; t > from {
+				from = t
+				if t > enter {
+					enter, face = t, int32(Foot+i)
+				}
+			}
+		case gap < 0:
+			return 0, 0, false
+		}
+	}
+	if enter >= leave || enter >= to {
+		return 0, 0, false
+	}
+	if !s.Open[0] && !s.Open[1] {
+		return enter, face, true
+	}
+	if face == Side {
+		if enter > start {
+			return enter, face, true
+		}
+	} else if !s.Open[face-Foot] {
+		return enter, face, true
+	}
+	// In by an open end, or from within: the bore is outside.
+	in, through, hollow := coneSpan(qq, qd, dd, z, dz, s.bore(), s.Slope)
+	if !hollow || in > enter || through < enter {
+		return enter, face, true // on the edge of the wall
+	}
+	if through < to {
+		return through, Bore, true
+	}
+	if to < far && out != Side && !s.Open[out-Foot] {
+		return to, out, true
+	}
+	return 0, 0, false
+}
+
+// bore returns the inside radius at the foot.
+func (s *Solid) bore() float64 {
+	return max(0, s.Radius-s.Wall*math.Sqrt(1+s.Slope*s.Slope))
+}
+
+func (s *Solid) meetBox(r *Ray) (float64, int32, bool) {
+	rel := r3.Sub(r.From, s.Center)
+	enter, leave := -far, far
+	var face int32
+	for i, c := range [3][3]float64{{rel.X, r.Along.X, s.Half.X}, {rel.Y, r.Along.Y, s.Half.Y}, {rel.Z, r.Along.Z, s.Half.Z}} {
+		lo, hi, end, ok := between(c[0], c[1], -c[2], c[2])
+		if !ok {
+			return 0, 0, false
+		}
+		if lo > enter {
+			enter, face = lo, int32(2*i)
+			if end == Upper {
+				face++
+			}
+		}
+		leave = min(leave, hi)
+	}
+	return enter, face, enter < leave
+}
+
+// Normal returns the unit normal of a face at a point on it.
+func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
+	rel := r3.Sub(p, s.Center)
+	switch s.Kind {
+	case Box:
+		sign := float64(2*(face&1) - 1)
+		switch face / 2 {
+		case 0:
+			return r3.Vec{X: sign}
+		case 1:
+			return r3.Vec{Y: sign}
+		}
+		return r3.Vec{Z: sign}
+	case Tube:
+		switch face {
+		case Foot, Head:
+			n := s.Ends[face-Foot].Normal
+			if r3.Dot(n, s.Axis)*float64(2*(face-Foot)-1) < 0 {
+				n = r3.Scale(-1, n)
+			}
+			return n
+		}
+		z := r3.Dot(rel, s.Axis)
+		out := r3.Sub(rel, r3.Scale(z, s.Axis))
+		n := unit(r3.Sub(r3.Scale(1/max(norm(out), 1e-12), out), r3.Scale(s.Slope, s.Axis)))
+		if face == Bore {
+			return r3.Scale(-1, n)
+		}
+		return n
+	}
+	switch face {
+	case Upper:
+		return s.Axis
+	case Lower:
+		return r3.Scale(-1, s.Axis)
+	case Cap:
+		return unit(rel)
+	}
+	switch s.Kind {
+	case Lobed:
+		g := s.Lobes[face]
+		x, y, z := r3.Dot(rel, s.Zero), r3.Dot(rel, s.Right), r3.Dot(rel, s.Axis)
+		a := x*g.X + y*g.Y
+		return unit(s.global(r3.Vec{X: a * g.X, Y: a * g.Y, Z: z}))
+	case Zoned:
+		g := s.Rings[face]
+		z := r3.Dot(rel, s.Axis)
+		out := r3.Sub(rel, r3.Scale(z, s.Axis))
+		return unit(r3.Add(r3.Scale(g.X/max(norm(out), 1e-12), out), r3.Scale(g.Y, s.Axis)))
+	}
+	return r3.Scale(1/s.Radius, rel)
+}

@@ -1,0 +1,161 @@
+package cast
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab"
+	"stabile/fab/flat"
+	"stabile/fab/solid"
+	"stabile/param/design"
+)
+
+// Solids returns the solids of a job's parts. A base of feet has none.
+func Solids(parts []fab.Part) []Solid {
+	var list []Solid
+	for i := range parts {
+		switch p := &parts[i]; {
+		case p.Base != nil:
+			list = appendBase(list, i, p.Base)
+		case p.Ball != nil:
+			list = append(list, ballSolid(i, p.Part))
+		case p.Post != nil:
+			list = append(list, postSolid(i, p.Part))
+		}
+	}
+	return list
+}
+
+func appendBase(list []Solid, part int, b *design.Base) []Solid {
+	switch {
+	case b.Top <= 0 || b.Shape == design.Feet:
+		return list
+	case b.Shape == design.Disc:
+		return append(list, NewTube(part, r3.Vec{}, design.Upright, b.Top, b.Width/2, b.Width/2))
+	}
+	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
+}
+
+// ballSolid returns the outside of a ball as flat.Outside has it.
+func ballSolid(part int, p *design.Part) Solid {
+	b := p.Ball
+	pole, prime := b.Pole, b.Prime
+	if pole == (r3.Vec{}) {
+		pole = design.Upright
+	}
+	if prime == (r3.Vec{}) {
+		prime, _ = square(pole)
+	}
+	switch outside := flat.Outside(p).(type) {
+	case solid.Flattened:
+		s := NewBall(part, b.Center, b.Radius, pole, prime)
+		s.Flat = outside.End
+		return s
+	case solid.Zoned:
+		return NewZoned(part, b.Center, b.Radius, b.Zones, pole, prime)
+	case *solid.Lobed:
+		s := NewLobed(part, b.Center, b.Radius, b.Gores, pole, prime)
+		if end, ok := outside.Leave(b.Center, pole); ok {
+			s.Flat = min(end, b.Radius)
+		}
+		if mean := b.Radius - p.Metal.Thickness/2; b.Caps > 0 && s.Flat > b.Radius*(1-1e-12) {
+			// The gores end at the edge of a dished cap.
+			share := b.Caps / 2 / mean
+			s.Dome = b.Radius * math.Sqrt(max(0, 1-share*share))
+		}
+		return s
+	}
+	return NewBall(part, b.Center, b.Radius, pole, prime)
+}
+
+// postSolid returns a tube with its ends. One that meets a plane is cut to it.
+// One that meets a ball or the side of another goes on into it, so that their
+// union has the trimmed edge.
+func postSolid(part int, p *design.Part) Solid {
+	post := p.Post
+	s := NewTube(part, post.Foot, post.Direction, post.Length, post.Diameter[0]/2, post.Diameter[1]/2)
+	if p.Metal != nil {
+		s.Wall = min(p.Metal.Thickness, s.Radius, post.Diameter[1]/2)
+	}
+	for i, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
+		at, way := post.Foot, post.Direction
+		if i == 1 {
+			at, way = post.Head, r3.Scale(-1, post.Direction)
+		}
+		with := end.With
+		switch {
+		case end.Meets == design.OnPlate:
+			top := 0.0
+			if with != nil && with.Base != nil {
+				top = with.Base.Top
+			}
+			s.End(i, Plane{r3.Vec{Z: -1}, -top})
+		case end.Meets == design.OnBall && with != nil && with.Ball != nil:
+			s.goInto(i, with.Ball.Center, with.Ball.Radius)
+		case end.Meets == design.OnSide && with != nil && with.Post != nil:
+			s.End(i, across(at, way, with.Post, i))
+		case end.Meets == design.OnHead && with != nil && with.Post != nil:
+			if n, through, ok := mitre(at, way, post.Diameter[i], p, with.Post); ok {
+				s.End(i, Plane{n, r3.Dot(n, through)})
+			}
+		}
+	}
+	s.Open[0] = post.FootEnd.Meets == design.Free
+	s.Open[1] = post.HeadEnd.Meets == design.Free && !post.HeadDisc
+	return s
+}
+
+// goInto lets an end of a tube end within a ball: half way between where its
+// whole circle is within the sphere and the ball's middle, since a ball with
+// flats is less than the sphere.
+func (s *Solid) goInto(i int, center r3.Vec, radius float64) {
+	rel := r3.Sub(center, s.Center)
+	along := r3.Dot(rel, s.Axis)
+	wide := norm(r3.Sub(rel, r3.Scale(along, s.Axis))) + max(s.Radius, s.Radius+s.Slope*s.Length)
+	back := math.Sqrt(max(0, radius*radius-wide*wide)) / 2
+	sign := float64(2*i - 1)
+	along -= sign * back
+	if i == 1 && along < s.Length/2 || i == 0 && along > s.Length/2 {
+		return // no ball at this end
+	}
+	n := r3.Scale(sign, s.Axis)
+	s.End(i, Plane{n, r3.Dot(n, s.Center) + sign*along})
+}
+
+// across returns the plane in which a tube whose end is on the side of another
+// post ends: square to it where its axis passes the other's.
+func across(at, way r3.Vec, host *design.Post, i int) Plane {
+	rel := r3.Sub(at, host.Foot)
+	u := host.Direction
+	// The nearest point to the host's axis on the tube's own.
+	cos := r3.Dot(way, u)
+	t := 0.0
+	if sin2 := 1 - cos*cos; sin2 > steepest*steepest {
+		t = (cos*r3.Dot(rel, u) - r3.Dot(rel, way)) / sin2
+	}
+	n := r3.Scale(-1, way)
+	return Plane{n, r3.Dot(n, r3.Add(at, r3.Scale(min(t, 0), way)))}
+}
+
+// mitre returns the plane of an end that is joined to another post's end: of two
+// tubes alike that which halves the angle between them; of two unlike the
+// smaller meets the square end of the larger, which stays square.
+func mitre(at, way r3.Vec, diameter float64, p *design.Part, with *design.Post) (normal, through r3.Vec, ok bool) {
+	head := with.HeadEnd.With == p || with.FootEnd.With != p && norm(r3.Sub(with.Head, at)) < norm(r3.Sub(with.Foot, at))
+	there, other, its := with.Foot, with.Direction, with.Diameter[0]
+	if head {
+		there, other, its = with.Head, r3.Scale(-1, with.Direction), with.Diameter[1]
+	}
+	switch {
+	case r3.Dot(way, other) < -1+1e-12 || diameter > its+alike:
+		return r3.Vec{}, at, false
+	case diameter < its-alike:
+		return other, there, true
+	}
+	return unit(r3.Sub(other, way)), at, true
+}
+
+// alike is the difference in diameter, in mm, up to which two tubes make a
+// mitre: rounding of the sizes in a text.
+const alike = 1e-6

@@ -1,0 +1,58 @@
+package picture
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// mesh is the number of pixels between the places of a tile at which the
+// openness of the sky over the ground is worked out.
+const mesh = 4
+
+// uneven is the greatest difference in openness, over the corners of a mesh,
+// that is taken to be even between them: less than an eye tells in pavement.
+const uneven = 0.02
+
+// A grid is the openness of the sky over the ground on a square mesh of places
+// of a tile, worked out where it is asked for. The light from all round hardly
+// changes from one pixel to the next, but for the corners under the piece.
+type grid struct {
+	x0, y0 int
+	known  [(tile/mesh + 1) * (tile/mesh + 1)]bool
+	open   [(tile/mesh + 1) * (tile/mesh + 1)]float64 // less than 0 where there is no ground
+}
+
+func (g *grid) clear(x0, y0 int) {
+	g.x0, g.y0 = x0, y0
+	g.known = [len(g.known)]bool{}
+}
+
+// at returns the openness at a place of the picture, which shows the ground at
+// p.
+func (g *grid) at(w *worker, x, y float64, p r3.Vec) float64 {
+	fx, fy := (x-float64(g.x0)+0.5)/mesh, (y-float64(g.y0)+0.5)/mesh
+	i, j := min(max(int(fx), 0), tile/mesh-1), min(max(int(fy), 0), tile/mesh-1)
+	a, b := g.corner(w, i, j), g.corner(w, i+1, j)
+	c, d := g.corner(w, i, j+1), g.corner(w, i+1, j+1)
+	low, high := min(a, b, c, d), max(a, b, c, d)
+	if low < 0 || high-low > uneven {
+		return w.world.Sky(p, r3.Vec{Z: 1}, -1)
+	}
+	fx, fy = fx-float64(i), fy-float64(j)
+	return lerp(lerp(a, b, fx), lerp(c, d, fx), fy)
+}
+
+// corner returns the openness at a corner of the mesh.
+func (g *grid) corner(w *worker, i, j int) float64 {
+	k := j*(tile/mesh+1) + i
+	if g.known[k] {
+		return g.open[k]
+	}
+	g.known[k], g.open[k] = true, -1
+	r := w.win.ray(float64(g.x0+i*mesh)-0.5, float64(g.y0+j*mesh)-0.5)
+	if t, ok := underfoot(&r); ok {
+		p := r.At(t)
+		p.Z = 0
+		g.open[k] = w.world.Sky(p, r3.Vec{Z: 1}, -1)
+	}
+	return g.open[k]
+}

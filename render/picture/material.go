@@ -1,0 +1,94 @@
+package picture
+
+import (
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/param/stock"
+)
+
+// A surface is a way in which metal looks.
+type surface uint8
+
+const (
+	bare       surface = iota // as it comes from the shop: ground and wiped
+	brushed                   // to one grain
+	painted                   // satin
+	galvanized                // dipped in zinc
+	rusted                    // weathered to a skin
+)
+
+// A material is what light needs to know of a part.
+type material struct {
+	surface surface
+	albedo  rgb     // sent back evenly to all sides
+	mirror  rgb     // mirrored, looked at straight
+	rough   float64 // tangent of half the cone that a mirrored ray spreads to
+	weld    float64 // mm, half the width of a dressed weld; 0 for none
+	body    rgb     // as it is seen mirrored in another part, under a light of 1
+}
+
+// Reflectances at normal incidence: those of iron, of 18-8 stainless, aluminium,
+// copper, brass and zinc as renderers list them from measured optical constants,
+// rounded; a worked surface is darker than a polished one. From memory.
+func metalColor(alloy string) rgb {
+	a, _ := stock.LookupAlloy(alloy)
+	switch {
+	case a.Family == stock.Stainless:
+		return rgb{0.60, 0.588, 0.565}
+	case a.Family == stock.Aluminium:
+		return rgb{0.80, 0.81, 0.82}
+	case a.Family == stock.Galvanized:
+		return rgb{0.60, 0.61, 0.63}
+	case a.Name == "copper":
+		return rgb{0.85, 0.52, 0.38}
+	case a.Name == "silicon-bronze":
+		return rgb{0.74, 0.50, 0.32}
+	case a.Name == "brass":
+		return rgb{0.82, 0.67, 0.36}
+	}
+	return rgb{0.44, 0.437, 0.430}
+}
+
+// materialOf returns how a part looks under the finish of the design. Weathering
+// steel without a finish is left to weather, which is what it is bought for.
+func materialOf(p *fab.Part, f *design.Finish, paint *rgb) material {
+	var alloy string
+	var thick float64
+	if p.Metal != nil {
+		alloy, thick = p.Metal.Alloy, p.Metal.Thickness
+	}
+	m := material{surface: bare, mirror: metalColor(alloy), albedo: rgb{0.05, 0.05, 0.05}, rough: 0.30}
+	family := stock.Steel
+	if a, ok := stock.LookupAlloy(alloy); ok {
+		family = a.Family
+	}
+	switch {
+	case f != nil && f.Kind == design.Paint:
+		m.surface = painted
+	case f != nil && f.Kind == design.Brushed:
+		m.surface = brushed
+	case f != nil && f.Kind == design.Galvanize || f == nil && family == stock.Galvanized:
+		m.surface = galvanized
+	case f != nil && f.Kind == design.Weather || f == nil && alloy == "weathering-steel":
+		m.surface = rusted
+	}
+	if m.surface == rusted && family != stock.Steel {
+		m.surface = bare // other metals do not rust
+	}
+	switch m.surface {
+	case painted:
+		m.albedo, m.mirror, m.rough = paintColor(f.Name, paint), rgb{0.04, 0.04, 0.04}, 0.18
+	case galvanized:
+		m.albedo, m.mirror, m.rough = rgb{0.20, 0.207, 0.215}, rgb{0.26, 0.266, 0.275}, 0.50
+	case rusted:
+		m.albedo, m.mirror, m.rough = rgb{0.235, 0.098, 0.045}, rgb{0.03, 0.028, 0.025}, 0.9
+	case brushed:
+		m.rough = 0.22
+		m.mirror = m.mirror.scale(1.08)
+	}
+	if thick > 0 {
+		m.weld = min(max(2.2*thick, 2), 12)
+	}
+	m.body = m.albedo.add(m.mirror.scale(0.62))
+	return m
+}

@@ -1,0 +1,315 @@
+package picture
+
+import (
+	"image"
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/render/picture/cast"
+)
+
+// small is the number of pixels up to which a picture is made as a sketch.
+const small = 480 * 360
+
+// Samples of a pixel in which something changes, in squares of a side.
+const (
+	fine  = 4 // 16 samples
+	rough = 2
+)
+
+// Render makes the picture, w by h pixels, on all cores. Every pixel is opaque.
+func (s *Scene) Render(w, h int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+	win := s.view.window(img.Rect.Dx(), img.Rect.Dy())
+	f := newFrame(s, &win, img)
+	f.each((*worker).look)
+	f.each((*worker).finish)
+	if s.figure != nil {
+		s.writeHeight(img, &win)
+	}
+	return img
+}
+
+// A frame is a picture in the making: one sample for the middle of each pixel,
+// and what it met.
+type frame struct {
+	*Scene
+	win    *window
+	img    *image.RGBA
+	w, h   int
+	light  []pixel
+	side   int // of the square of samples where something changes
+	tilesX int
+	tilesY int
+}
+
+// A pixel is the light at its middle and what is seen there: a solid, or one of
+// the names below.
+type pixel struct {
+	r, g, b float32
+	what    int32
+}
+
+// What is seen that is no solid.
+const (
+	theGround int32 = -1
+	theSky    int32 = -2
+	theFigure int32 = -3
+	theBlend  int32 = -4 // the edge of the figure
+)
+
+// tile is the side, in pixels, of the squares that are worked on as one.
+const tile = 16
+
+func newFrame(s *Scene, win *window, img *image.RGBA) *frame {
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	f := &frame{
+		Scene: s, win: win, img: img, w: w, h: h, light: make([]pixel, w*h), side: fine,
+		tilesX: (w + tile - 1) / tile, tilesY: (h + tile - 1) / tile,
+	}
+	if s.sketch || w*h <= small {
+		f.side = rough
+	}
+	return f
+}
+
+// A worker works on one tile after another.
+type worker struct {
+	*frame
+	among []int32 // the solids that the tile may show
+	grid  grid
+}
+
+// each lets workers do every tile. No tile depends on another of the same round.
+func (f *frame) each(do func(w *worker, x, y int)) {
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			w := &worker{frame: f}
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= f.tilesX*f.tilesY {
+					return
+				}
+				do(w, i%f.tilesX*tile, i/f.tilesX*tile)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// gather finds the solids that may be seen in a tile.
+func (w *worker) gather(x, y int) {
+	w.among = w.among[:0]
+	w.grid.clear(x, y)
+	if w.win.parallel {
+		for i := range w.world.Solids {
+			w.among = append(w.among, int32(i))
+		}
+		return
+	}
+	mid := w.win.ray(float64(x)+(tile-1)/2.0, float64(y)+(tile-1)/2.0)
+	cos := 1.0
+	for i := range 4 {
+		c := w.win.ray(float64(x+i&1*tile)-0.5, float64(y+i>>1*tile)-0.5)
+		cos = min(cos, r3.Dot(c.Along, mid.Along))
+	}
+	cone := cast.Cone{From: mid.From, Along: mid.Along, Cos: cos, Sin: math.Sqrt(max(0, 1-cos*cos))}
+	w.among = w.world.Among(&cone, w.among)
+}
+
+// look casts one ray through the middle of each pixel of a tile.
+func (w *worker) look(x0, y0 int) {
+	w.gather(x0, y0)
+	for y := y0; y < min(y0+tile, w.h); y++ {
+		for x := x0; x < min(x0+tile, w.w); x++ {
+			var cache sky
+			c, what := w.sample(float64(x), float64(y), w.win.pixel, &cache)
+			w.light[y*w.w+x] = pixel{float32(c.r), float32(c.g), float32(c.b), what}
+		}
+	}
+}
+
+// A sky keeps the openness of the sky over the solids that are seen in one
+// pixel, over which it hardly changes.
+type sky struct {
+	solid [4]int32
+	open  [4]float64
+	n     int
+}
+
+// sample returns the light through a place of the picture, and what is seen
+// there.
+func (w *worker) sample(x, y, size float64, cache *sky) (rgb, int32) {
+	r := w.win.ray(x, y)
+	hit := w.world.MeetAmong(&r, w.among)
+	var c rgb
+	what := theSky
+	switch {
+	case hit.Solid >= 0:
+		c, what = w.solidAt(&r, &hit, size, cache), hit.Solid
+	default:
+		if r.Along.Z < 0 {
+			what = theGround
+		}
+	}
+	figure := 0.0
+	if w.figure != nil {
+		if t, d, ok := w.figure.meet(&r); ok && t < hit.T {
+			if edge := 0.5 * t * size; d < edge {
+				figure = smooth(edge, -edge, d)
+			}
+		}
+	}
+	if figure >= 1 {
+		return w.figureLight(), theFigure
+	}
+	if hit.Solid < 0 {
+		c = w.behind(x, y, &r, size)
+	}
+	if figure > 0 {
+		c, what = c.mix(w.figureLight(), figure), theBlend
+	}
+	return c, what
+}
+
+// figureLight is the light of the figure: flat, for it is no part of the piece,
+// and pale before a dark backdrop.
+func (s *Scene) figureLight() rgb {
+	if b := s.light.backdrop; b != nil && b.luminance() < 0.3 {
+		return rgb{0.78, 0.79, 0.80}
+	}
+	return rgb{0.22, 0.24, 0.26}
+}
+
+// solidAt shades where a ray has met a solid.
+func (w *worker) solidAt(r *cast.Ray, hit *cast.Hit, size float64, cache *sky) rgb {
+	b := &w.world.Solids[hit.Solid]
+	p := r.At(hit.T)
+	sp := spot{
+		p: p, n: b.Normal(p, hit.Face), v: r3.Scale(-1, r.Along),
+		solid: hit.Solid, face: hit.Face, pixel: size * hit.T,
+	}
+	if w.win.parallel {
+		sp.pixel = size
+	}
+	return w.shade(&sp, w.open(&sp, cache))
+}
+
+// open returns the openness of the sky at a spot, the same for all of a solid
+// that is seen in one pixel.
+func (w *worker) open(sp *spot, cache *sky) float64 {
+	for i := range cache.n {
+		if cache.solid[i] == sp.solid {
+			return cache.open[i]
+		}
+	}
+	open := w.world.Sky(sp.p, sp.n, sp.solid)
+	if cache.n < len(cache.solid) {
+		cache.solid[cache.n], cache.open[cache.n] = sp.solid, open
+		cache.n++
+	}
+	return open
+}
+
+// finish gives the pixels of a tile their colours, with more samples where
+// something changes from one pixel to the next.
+func (w *worker) finish(x0, y0 int) {
+	gathered := false
+	for y := y0; y < min(y0+tile, w.h); y++ {
+		for x := x0; x < min(x0+tile, w.w); x++ {
+			p := &w.light[y*w.w+x]
+			c := rgb{float64(p.r), float64(p.g), float64(p.b)}
+			if w.changes(x, y) {
+				if !gathered {
+					w.gather(x0, y0)
+					gathered = true
+				}
+				c = w.many(x, y)
+			}
+			w.put(x, y, c)
+		}
+	}
+}
+
+// step is the change of tone from a pixel to the next, as a share, that asks for
+// more samples.
+const step = 0.055
+
+// changes reports whether a pixel differs from one of its neighbours.
+func (w *worker) changes(x, y int) bool {
+	p := &w.light[y*w.w+x]
+	for dy := max(y-1, 0); dy <= min(y+1, w.h-1); dy++ {
+		for dx := max(x-1, 0); dx <= min(x+1, w.w-1); dx++ {
+			q := &w.light[dy*w.w+dx]
+			if q.what != p.what && (q.what >= 0 || p.what >= 0) {
+				return true
+			}
+			if q.what <= theFigure || p.what <= theFigure {
+				continue // the figure's edge is worked out as it is
+			}
+			if differ(p.r, q.r) || differ(p.g, q.g) || differ(p.b, q.b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func differ(a, b float32) bool {
+	d := a - b
+	if d < 0 {
+		d = -d
+	}
+	return d > step*(a+b+0.06)
+}
+
+// many returns the mean light of a pixel over a square of samples, each at a
+// place of its own within its cell.
+func (w *worker) many(x, y int) rgb {
+	n := w.side
+	var sum rgb
+	var cache sky
+	step := 1 / float64(n)
+	for j := range n {
+		for i := range n {
+			h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
+			u := (float64(i) + uniform(h&0xffff0000)) * step
+			v := (float64(j) + uniform(h<<16)) * step
+			c, _ := w.sample(float64(x)+u-0.5, float64(y)+v-0.5, w.win.pixel, &cache)
+			// Light far over white is held back, so that one glint in a sample
+			// does not make a bright pixel beside dark ones.
+			sum = sum.add(held(c))
+		}
+	}
+	return sum.scale(step * step)
+}
+
+func held(c rgb) rgb {
+	const most = 3
+	if l := c.luminance(); l > most {
+		return c.scale(most / l)
+	}
+	return c
+}
+
+// exposure scales light to the tones.
+const exposure = 0.62
+
+// put writes a pixel. What falls between two of the 256 steps of a primary goes
+// to one or the other by chance, so that slow gradients show no bands.
+func (w *worker) put(x, y int, c rgb) {
+	h := hash(uint32(x), uint32(y), 0x51ed, w.seed)
+	i := y*w.img.Stride + 4*x
+	pix := w.img.Pix[i : i+4 : i+4]
+	for k, v := range [3]float64{c.r, c.g, c.b} {
+		dither := float32(h>>(10*uint(k))&0x3ff) * (1.0 / 1024)
+		pix[k] = uint8(min(w.toneTable.of(exposure*v)*255+dither, 255))
+	}
+	pix[3] = 255
+}

@@ -1,0 +1,148 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/estimate"
+	"stabile/fab/sheets"
+	"stabile/param/quantity"
+)
+
+// shop tells what the job asks of the shop: sheets, rolls, welds, hours and
+// money.
+func (r *report) shop() {
+	p := r.Plan()
+	r.heading("Shop")
+	t := table{columns: []column{{}, {}}}
+	for i := range p.Sheets.Stacks {
+		r.sheets(&t, &p.Sheets.Stacks[i])
+	}
+	if n := len(p.Sheets.Orders); n > 0 {
+		var names []string
+		for _, o := range p.Sheets.Orders {
+			names = append(names, o.Name)
+		}
+		t.add(false, "ready cut", fmt.Sprintf("%s to be bought so: %s", count(n, "blank"), some(names)))
+	}
+	if n := len(p.Rolling.Batches); n > 0 {
+		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", counted(n, "batch", "batches"), count(p.Rolling.Settings, "setting"), counted(p.Rolling.Runs, "pass", "passes")))
+	}
+	if n := len(p.Rolling.Refused); n > 0 {
+		t.add(true, "", fmt.Sprintf("%s these rolls do not take: see the findings", count(n, "blank")))
+	}
+	if n := len(p.Rolling.Hand); n > 0 {
+		t.add(false, "by hand", count(n, "blank")+" domed or dished")
+	}
+	a := &p.Assembly.Totals
+	if a.Fits > 0 {
+		t.add(false, "welds", fmt.Sprintf("%s in %s, %s of filler; %s of edge to clean", r.run(a.Weld), counted(a.Fits, "seam or joint", "seams and joints"), r.Design.Units.Weight(a.Filler), r.run(a.Edge)))
+	}
+	r.estimate(&t, p)
+	if c := &p.Pipes; len(c.Posts) > 0 {
+		u := r.Design.Units
+		t.add(false, "pipe", fmt.Sprintf("standard pipe for %s would weigh %s, rolled %s: %s saved", count(len(c.Posts), "post"), u.Weight(c.PipeMass), u.Weight(c.Mass), u.Weight(c.Saved)))
+	}
+	r.table(t)
+	switch f := &p.Filled; {
+	case f.Whole:
+		r.faint(margin, "The design describes no shop: machines, sheets and times are those of a modest one.")
+	case len(f.Items) > 0:
+		r.faint(margin, "From a modest shop, since this one does not tell: "+strings.Join(f.Items, ", ")+".")
+	}
+}
+
+// sheets tells what is taken of a metal.
+func (r *report) sheets(t *table, st *sheets.Stack) {
+	take := count(st.Count, "sheet")
+	if st.Offcuts > 0 {
+		take += " and " + count(st.Offcuts, "offcut") + " at hand"
+	}
+	text := take
+	if st.Bound > 0 {
+		text += fmt.Sprintf(", at least %d proven", st.Bound)
+	}
+	text += fmt.Sprintf(", %s %% used", quantity.Decimal(100*st.Used, 0))
+	if st.Way == sheets.ByCutter {
+		text += ", by the cutter"
+	}
+	if left := r.largest(st); left != "" {
+		text += "; largest offcut " + left
+	}
+	t.add(false, "'"+st.Metal.Name+"'", text)
+	if len(st.Left) > 0 {
+		n := 0
+		for _, l := range st.Left {
+			n += l.Count
+		}
+		t.add(true, "", counted(n, "piece has", "pieces have")+" no place: see the findings")
+	}
+}
+
+// largest writes the largest offcut of a stack, or nothing.
+func (r *report) largest(st *sheets.Stack) string {
+	u := r.Design.Units
+	text, most := "", 0.0
+	for i := range st.Sheets {
+		if left := st.Sheets[i].Left; len(left) > 0 && left[0].Area() > most {
+			most = left[0].Area()
+			text = u.Rule(left[0].Height, quantity.Coarse) + " by " + u.Length(left[0].Width, quantity.Coarse)
+		}
+	}
+	return text
+}
+
+// estimate tells hours and money.
+func (r *report) estimate(t *table, p *fab.Plan) {
+	e := p.Estimate
+	if len(e.Work) > 0 {
+		h := e.Hours
+		t.add(false, "hours", fmt.Sprintf("about %s, between %s and %s, an %s", hours(h.Likely), hours(h.Low), hours(h.High), estimate.Word))
+	}
+	m := e.Money
+	if m == nil {
+		t.add(false, "cost", "not worked out: the shop gives no prices")
+		return
+	}
+	text := fmt.Sprintf("about %s, between %s and %s, an %s", estimate.Amount(m.Total.Likely, m.Currency), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, ""), estimate.Word)
+	if !m.Priced() {
+		text += "; without " + some(m.Unpriced)
+	}
+	t.add(false, "cost", text)
+}
+
+// shown is how many names a line lists.
+const shown = 6
+
+// some lists names, the first of many.
+func some(names []string) string {
+	if n := len(names) - shown; n > 0 {
+		return strings.Join(names[:shown], ", ") + fmt.Sprintf(" and %d more", n)
+	}
+	return strings.Join(names, ", ")
+}
+
+// counted returns a number of things whose plural is its own.
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// run writes a long length: feet or metres.
+func (r *report) run(mm float64) string {
+	if r.Design.Units == quantity.Inch {
+		return quantity.Decimal(mm/304.8, 1) + " ft"
+	}
+	return quantity.Decimal(mm/1e3, 1) + " m"
+}
+
+// hours writes a number of hours.
+func hours(h float64) string {
+	if h < 10 {
+		return quantity.Decimal(h, 1)
+	}
+	return quantity.Decimal(h, 0)
+}
