@@ -49,9 +49,8 @@ type placed struct {
 
 // What is bad about a place for a callout. The costs are of one scale, where 1
 // is a millimetre of leader; they set the order in which a draughtsman gives
-// way: writing on a line last of all.
+// way. Writing on a line or on other writing is no place at all.
 const (
-	costWriting     = 400 // the note or balloon on a line
 	costLeaderCross = 350 // two leaders cross
 	costLeaderBox   = 200 // a leader through writing
 	costLeaderPart  = 22  // a leader over the line of another part
@@ -62,7 +61,7 @@ const (
 	costNoNote      = 300 // the note left out
 	gainAligned     = 4   // a balloon in line with another
 	gainRow         = 10  // the same of balloons without notes: there are many, to be found in rows
-	tooBad          = costWriting
+	tooBad          = 400 // rather no callout at all
 )
 
 // Callouts places the callouts one by one, those with the fewest targets
@@ -237,10 +236,8 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 		if !d.Space.clear(b) {
 			return false
 		}
-		n := d.Space.cut(b)
-		cost += costWriting * float64(n[objectLine]+n[thinLine]+n[leaderLine])
-		if cost >= limit {
-			return false
+		if d.Space.cut(b) != [3]int{} {
+			return false // never on a line
 		}
 		if covered != nil && covered(r2.Scale(0.5, r2.Add(b.Min, b.Max))) {
 			cost += costInside

@@ -143,7 +143,7 @@ func (g *general) summary() {
 		for _, n := range g.hidden {
 			list = append(list, fmt.Sprint(n))
 		}
-		texts = slices.Insert(texts, 1, "Not to be seen in these views: "+strings.Join(list, ", ")+".")
+		texts = slices.Insert(texts, 1, "No balloon in these views: "+strings.Join(list, ", ")+".")
 	}
 	switch {
 	case g.sectioned > 0 && g.sectioned == g.leaning:

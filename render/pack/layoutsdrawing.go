@@ -17,8 +17,9 @@ import (
 // dimensions beyond them.
 const (
 	layoutNear = 7.0  // right and above: numbers alone
-	layoutFar  = 16.0 // left and below: numbers and a dimension
+	layoutFar  = 17.0 // left and below: numbers and a dimension
 	layoutTop  = 5.0  // more above, for the rolling direction
+	layoutWide = 9.0  // left: numbers of three figures, before the dimension
 
 	// uprightShare is what a layout may take of the height of an upright paper,
 	// so that the tables begin below it.
@@ -167,7 +168,7 @@ func (d *cutDrawing) sheetFrame() {
 	d.line(ink.Outline, append(path, path[0]))
 	free := d.page.Free
 	g := draft.New(d.style, free)
-	low, left := d.box.Min.Y-layoutNear, d.box.Min.X-layoutNear
+	low, left := d.box.Min.Y-layoutNear, d.box.Min.X-layoutWide
 	g.Style.First = 3
 	g.Stack(draft.Below, low, []draft.Dim{{From: r2.Vec{X: d.box.Min.X, Y: low}, To: r2.Vec{X: d.box.Max.X, Y: low}, Text: d.rule(d.Length)}})
 	g.Stack(draft.Left, left, []draft.Dim{{From: r2.Vec{X: left, Y: d.box.Min.Y}, To: r2.Vec{X: left, Y: d.box.Max.Y}, Text: d.rule(d.Sheet.Width)}})

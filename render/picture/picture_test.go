@@ -355,3 +355,33 @@ func BenchmarkNew(b *testing.B) {
 		}
 	}
 }
+
+// A rod thinner than a pixel is seen as an even grey line, not as dashes: all
+// along it the sky behind is darkened by about as much.
+func TestThinRods(t *testing.T) {
+	b := sample.New("Rod", quantity.Millimetre, 300, 300)
+	bare := sample.Job(b.Design)
+	b.OnBase("rod", 0, 0, 6, 2000, 0.3, 0)
+	d := b.Design
+	d.Finish = &design.Finish{Name: "black", Kind: design.Paint}
+	s := scene(t, sample.Job(d), Options{From: new(1.5 * math.Pi)})
+	const w, h = 160, 120
+	win := s.view.window(w, h)
+	if wide := 6 / (win.pixel * s.distance); wide > 0.5 {
+		t.Fatalf("the rod is %.2f pixels wide, which is not thin", wide)
+	}
+	without := scene(t, bare, Options{From: new(1.5 * math.Pi)})
+	without.view = s.view
+	img, empty := s.Render(w, h), without.Render(w, h)
+	least, most := math.Inf(1), 0.0
+	for y := h / 6; y < h/2; y++ { // the rod before the sky
+		dark := 0.0
+		for x := range w {
+			dark += 1 - linear(img.At(x, y)).luminance()/linear(empty.At(x, y)).luminance()
+		}
+		least, most = min(least, dark), max(most, dark)
+	}
+	if least < 0.1 || most > 0.6 || least < most/4 {
+		t.Errorf("the rod takes from %.2f to %.2f of a pixel's light, row by row", least, most)
+	}
+}

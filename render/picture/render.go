@@ -84,6 +84,30 @@ type worker struct {
 	grid  grid
 }
 
+// slight is the width in pixels under which a solid can slip between the
+// middles of pixels.
+const slight = 1.5
+
+// hasSlight reports whether a tile may show a solid that its pixels' middles
+// could miss, so that all of it wants more samples.
+func (w *worker) hasSlight() bool {
+	if w.win.parallel {
+		return false
+	}
+	for _, i := range w.among {
+		b := &w.world.Solids[i]
+		wide := b.Hull
+		if b.Kind == cast.Tube {
+			wide = min(b.Radius, b.Radius+b.Slope*b.Length)
+		}
+		// A plate is seen edge on, which its own top and bottom tell.
+		if b.Kind != cast.Box && 2*wide < slight*w.win.pixel*norm(r3.Sub(b.Middle, w.win.eye)) {
+			return true
+		}
+	}
+	return false
+}
+
 // each lets workers do every tile. No tile depends on another of the same round.
 func (f *frame) each(do func(w *worker, x, y int)) {
 	var next atomic.Int64
@@ -220,17 +244,17 @@ func (w *worker) open(sp *spot, cache *sky) float64 {
 // finish gives the pixels of a tile their colours, with more samples where
 // something changes from one pixel to the next.
 func (w *worker) finish(x0, y0 int) {
-	gathered := false
+	w.gather(x0, y0)
+	side, all := w.side, w.hasSlight()
+	if all {
+		side = fine
+	}
 	for y := y0; y < min(y0+tile, w.h); y++ {
 		for x := x0; x < min(x0+tile, w.w); x++ {
 			p := &w.light[y*w.w+x]
 			c := rgb{float64(p.r), float64(p.g), float64(p.b)}
-			if w.changes(x, y) {
-				if !gathered {
-					w.gather(x0, y0)
-					gathered = true
-				}
-				c = w.many(x, y)
+			if all || w.changes(x, y) {
+				c = w.many(x, y, side)
 			}
 			w.put(x, y, c)
 		}
@@ -269,10 +293,9 @@ func differ(a, b float32) bool {
 	return d > step*(a+b+0.06)
 }
 
-// many returns the mean light of a pixel over a square of samples, each at a
-// place of its own within its cell.
-func (w *worker) many(x, y int) rgb {
-	n := w.side
+// many returns the mean light of a pixel over a square of n by n samples, each at
+// a place of its own within its cell.
+func (w *worker) many(x, y, n int) rgb {
 	var sum rgb
 	var cache sky
 	step := 1 / float64(n)

@@ -59,8 +59,14 @@ type svgWriter struct {
 	stencils map[cut]stencil
 }
 
+// bytesPerItem is about how long an item is in an SVG: texts are longer, lines
+// shorter.
+const bytesPerItem = 600
+
 func newSVG(s *ink.Sheet) *svgWriter {
-	return &svgWriter{sheet: s, stencils: make(map[cut]stencil)}
+	w := &svgWriter{sheet: s, stencils: make(map[cut]stencil)}
+	w.Grow(bytesPerItem * len(s.Items))
+	return w
 }
 
 // head writes the start of a document, with attributes of its own.

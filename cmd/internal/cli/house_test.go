@@ -19,7 +19,7 @@ var storeys = []string{"param", "fab", "render", "cmd"}
 // sealed packages are imported only by the packages named: the text and how it
 // is read stay within param, so that all else sees designs.
 var sealed = map[string][]string{
-	"stabile/param":        {"stabile/cmd"},
+	"stabile/param":        {"stabile/cmd", "stabile/fab/study"}, // which reads the text anew for each variation
 	"stabile/param/eval":   {"stabile/param"},
 	"stabile/param/syntax": {"stabile/param"},
 }

@@ -1,0 +1,31 @@
+package pack
+
+import (
+	"testing"
+
+	"stabile/param/quantity"
+	"stabile/render/internal/sample"
+)
+
+// BenchmarkShop makes the sheets of the shop's plan of 30 parts, the plan itself
+// left out.
+func BenchmarkShop(b *testing.B) {
+	j := sample.Job(sample.Random(4, 30, quantity.Millimetre))
+	j.Plan()
+	for _, c := range []struct {
+		name string
+		make func(*pack)
+	}{
+		{"layouts", (*pack).layouts},
+		{"rolling", (*pack).rollingCards},
+		{"welding", (*pack).welding},
+		{"estimate", (*pack).estimate},
+		{"cautions", (*pack).cautionsSheet},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			for b.Loop() {
+				c.make(newPack(j, Options{}))
+			}
+		})
+	}
+}
