@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -294,4 +295,36 @@ func TestTooMany(t *testing.T) {
 	if _, err := study.Random(d, d.Sweeps, study.MaxTrials+1, 1); err == nil {
 		t.Error("too many random variations were taken")
 	}
+}
+
+// TestMemory: what is kept of a variation is its figures, not its job.
+func TestMemory(t *testing.T) {
+	s := lanterns(param.Options{Sweep: []string{"crown"}})
+	d := read(t, s)
+	kept := func(n int) (bytes float64, results []study.Result) {
+		trials, err := study.Random(d, d.Sweeps, n, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var before, after runtime.MemStats
+		runtime.GC()
+		runtime.ReadMemStats(&before)
+		results, err = s.Run(context.Background(), trials)
+		if err != nil {
+			t.Fatal(err)
+		}
+		runtime.GC()
+		runtime.ReadMemStats(&after)
+		return float64(after.HeapAlloc) - float64(before.HeapAlloc), results
+	}
+	kept(20) // what is made once and for all
+	few, first := kept(100)
+	many, second := kept(500)
+	each := (many - few) / 400
+	t.Logf("a variation keeps %.0f bytes", each)
+	if each > 4096 {
+		t.Errorf("a variation keeps %.0f bytes, want 4096 at most", each)
+	}
+	runtime.KeepAlive(first)
+	runtime.KeepAlive(second)
 }

@@ -49,10 +49,9 @@ type placed struct {
 
 // What is bad about a place for a callout. The costs are of one scale, where 1
 // is a millimetre of leader; they set the order in which a draughtsman gives
-// way. Writing on a line or on other writing is no place at all.
+// way. Writing on a line, or a leader through writing, is no place at all.
 const (
 	costLeaderCross = 350 // two leaders cross
-	costLeaderBox   = 200 // a leader through writing
 	costLeaderPart  = 22  // a leader over the line of another part
 	costLeaderThin  = 10  // a leader over a dimension or axis
 	costInside      = 15  // a note within the picture of a part
@@ -245,7 +244,10 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 	}
 	from, to := polar(spot.target.At, math.Atan2(u.Y, u.X), leaderStart), r2.Sub(spot.center, r2.Scale(balloon, u))
 	n, boxes := d.Space.cross(from, to)
-	cost += costLeaderPart*float64(n[objectLine]) + costLeaderThin*float64(n[thinLine]) + costLeaderCross*float64(n[leaderLine]) + costLeaderBox*float64(boxes)
+	if boxes > 0 {
+		return false // never through writing
+	}
+	cost += costLeaderPart*float64(n[objectLine]) + costLeaderThin*float64(n[thinLine]) + costLeaderCross*float64(n[leaderLine])
 	spot.cost = cost
 	return cost < limit
 }

@@ -234,11 +234,11 @@ func (l *cutSheet) make() {
 	p.Add(best.items()...)
 
 	// The writing is large unless small writing saves a sheet.
-	if l.flow(p, best.low, sheet.Small, true) < l.flow(p, best.low, sheet.Medium, true) {
-		l.flow(p, best.low, sheet.Small, false)
-	} else {
-		l.flow(p, best.low, sheet.Medium, false)
+	height := sheet.Medium
+	if large := l.flow(p, best.low, sheet.Medium, true); large > 0 && l.flow(p, best.low, sheet.Small, true) < large {
+		height = sheet.Small
 	}
+	l.flow(p, best.low, height, false)
 }
 
 // flow writes the facts and the tables, the cuts in writing of a height, under

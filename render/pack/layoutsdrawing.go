@@ -41,6 +41,7 @@ type cutDrawing struct {
 	box    r2.Box // of the sheet
 	low    float64
 	missed int // pieces and cuts whose mark found no room
+	spiral []r2.Vec
 
 	fills   []ink.Item
 	frame   []ink.Item
@@ -68,7 +69,7 @@ type laid struct {
 
 // draw draws the layout at the top of a page.
 func (l *cutSheet) draw(p *sheet.Page) *cutDrawing {
-	d := &cutDrawing{cutSheet: l, page: p}
+	d := &cutDrawing{cutSheet: l, page: p, spiral: spiral(6)}
 	free := p.Free
 	w := free.Max.X - free.Min.X - layoutFar - layoutNear
 	h := free.Max.Y - free.Min.Y
@@ -227,7 +228,7 @@ func (d *cutDrawing) label(o *laid, c *cutKind, turned bool) bool {
 // fit writes up to two lines, the first in a face, in the middle of an outline or
 // as near to it as they fit, level or upright, and reports whether they do.
 func (d *cutDrawing) fit(o *laid, lines []string, heights [2]float64, face ink.Face) bool {
-	const grid, lead = 6, 1.3
+	const lead = 1.3 // mm between the lines
 	w, h := 0.0, 0.0
 	for i, s := range lines {
 		f := face
@@ -247,7 +248,7 @@ func (d *cutDrawing) fit(o *laid, lines []string, heights [2]float64, face ink.F
 			continue
 		}
 		mid := r2.Scale(0.5, r2.Add(o.lo, o.hi))
-		for _, s := range spiral(grid) {
+		for _, s := range d.spiral {
 			c := r2.Vec{X: mid.X + rx*s.X, Y: mid.Y + ry*s.Y}
 			b := sheet.Box(c.X-bw/2, c.Y-bh/2, c.X+bw/2, c.Y+bh/2)
 			if !insidePath(o.path, b) {
@@ -308,6 +309,9 @@ func insidePath(path []r2.Vec, b r2.Box) bool {
 // through returns the part of the line from p to q that lies in a box, as shares
 // of the line, and reports whether there is one (Liang and Barsky's clipping).
 func through(p, q r2.Vec, b r2.Box) (t0, t1 float64, ok bool) {
+	if max(p.X, q.X) < b.Min.X || min(p.X, q.X) > b.Max.X || max(p.Y, q.Y) < b.Min.Y || min(p.Y, q.Y) > b.Max.Y {
+		return 0, 0, false
+	}
 	t0, t1 = 0, 1
 	v := r2.Sub(q, p)
 	for _, e := range [4][2]float64{{-v.X, p.X - b.Min.X}, {v.X, b.Max.X - p.X}, {-v.Y, p.Y - b.Min.Y}, {v.Y, b.Max.Y - p.Y}} {

@@ -293,8 +293,11 @@ func differ(a, b float32) bool {
 	return d > step*(a+b+0.06)
 }
 
-// many returns the mean light of a pixel over a square of n by n samples, each at
-// a place of its own within its cell.
+// many returns the mean light of a pixel over n by n samples. Each lies in its
+// own cell of the square, and in columns and rows n times finer each has its own
+// as well, so that an edge which is nearly upright or level crosses as many
+// samples as one on a slant (multi-jittered sampling, Chiu, Shirley and Wang,
+// 1994).
 func (w *worker) many(x, y, n int) rgb {
 	var sum rgb
 	var cache sky
@@ -302,17 +305,17 @@ func (w *worker) many(x, y, n int) rgb {
 	for j := range n {
 		for i := range n {
 			h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
-			u := (float64(i) + uniform(h&0xffff0000)) * step
-			v := (float64(j) + uniform(h<<16)) * step
+			u := (float64(i) + (float64(j)+uniform(h&0xffff0000))*step) * step
+			v := (float64(j) + (float64(i)+uniform(h<<16))*step) * step
 			c, _ := w.sample(float64(x)+u-0.5, float64(y)+v-0.5, w.win.pixel, &cache)
-			// Light far over white is held back, so that one glint in a sample
-			// does not make a bright pixel beside dark ones.
 			sum = sum.add(held(c))
 		}
 	}
 	return sum.scale(step * step)
 }
 
+// held holds back light that is far over white, so that one glint in a sample
+// does not make a bright pixel beside dark ones.
 func held(c rgb) rgb {
 	const most = 3
 	if l := c.luminance(); l > most {
