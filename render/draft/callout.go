@@ -51,7 +51,7 @@ type placed struct {
 // is a millimetre of leader; they set the order in which a draughtsman gives
 // way. Writing on a line, or a leader through writing, is no place at all.
 const (
-	costLeaderCross = 350 // two leaders cross
+	costLeaderCross = 800 // two leaders cross: more than tooBad and costNoNote, so that rather none is drawn
 	costLeaderPart  = 22  // a leader over the line of another part
 	costLeaderThin  = 10  // a leader over a dimension or axis
 	costInside      = 15  // a note within the picture of a part
@@ -255,9 +255,11 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 // takeCallout takes the paper that a callout stands on.
 func (d *Drawing) takeCallout(c *Callout, spot *placed, owner int) {
 	ball, note := c.boxes(d.Style, spot.center, spot.left)
-	d.Space.addBox(ball, owner)
+	// A leader may pass the corner of a balloon's box, and as near to a note as its
+	// letters.
+	d.Space.addArea(ball, grow(ball, balloon/math.Sqrt2-balloon-margin), owner)
 	if spot.note {
-		d.Space.addBox(note, owner)
+		d.Space.addArea(note, grow(note, -margin/2), owner)
 	}
 	u := r2.Unit(r2.Sub(spot.center, spot.target.At))
 	d.Space.addPath([]r2.Vec{spot.target.At, r2.Sub(spot.center, r2.Scale(balloon, u))}, false, leaderLine, owner)

@@ -43,6 +43,7 @@ type segment struct {
 
 type area struct {
 	r2.Box
+	core  r2.Box // what no line may run through; the rest is room about it
 	owner int
 }
 
@@ -95,8 +96,13 @@ func (s *Space) addPath(path []r2.Vec, closed bool, w weight, owner int) {
 
 // addBox takes a box.
 func (s *Space) addBox(b r2.Box, owner int) {
+	s.addArea(b, b, owner)
+}
+
+// addArea takes a box of which lines keep off the core alone.
+func (s *Space) addArea(b, core r2.Box, owner int) {
 	id := int32(len(s.boxes))
-	s.boxes = append(s.boxes, area{b, owner})
+	s.boxes = append(s.boxes, area{b, core, owner})
 	s.buckets(b, func(k int) { s.boxAt[k] = append(s.boxAt[k], id) })
 }
 
@@ -169,7 +175,7 @@ func (s *Space) cross(a, b r2.Vec) (n [3]int, boxes int) {
 		}
 	})
 	for i := range s.boxes {
-		if t := &s.boxes[i]; t.owner != lifted && overlap(t.Box, box) && through(t.Box, a, b) {
+		if t := &s.boxes[i]; t.owner != lifted && overlap(t.core, box) && through(t.core, a, b) {
 			boxes++
 		}
 	}

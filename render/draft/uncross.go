@@ -29,10 +29,11 @@ func (d *Drawing) uncross(list []Callout, spots []*placed, covered func(r2.Vec) 
 	}
 }
 
-// leader returns the ends of the leader.
+// leader returns the ends of the leader, less what touches the outline that it
+// points at.
 func (p *placed) leader() (from, to r2.Vec) {
 	u := r2.Unit(r2.Sub(p.center, p.target.At))
-	return p.target.At, r2.Sub(p.center, r2.Scale(balloon, u))
+	return r2.Add(p.target.At, r2.Scale(leaderStart, u)), r2.Sub(p.center, r2.Scale(balloon, u))
 }
 
 func (p *placed) crosses(q *placed) bool {

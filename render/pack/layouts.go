@@ -233,9 +233,9 @@ func (l *cutSheet) make() {
 	l.pages = append(l.pages, p)
 	p.Add(best.items()...)
 
-	// The writing is large unless small writing saves a sheet.
+	// The cuts are written large, unless small writing brings all onto one sheet.
 	height := sheet.Medium
-	if large := l.flow(p, best.low, sheet.Medium, true); large > 0 && l.flow(p, best.low, sheet.Small, true) < large {
+	if l.flow(p, best.low, sheet.Medium, true) > 0 && l.flow(p, best.low, sheet.Small, true) == 0 {
 		height = sheet.Small
 	}
 	l.flow(p, best.low, height, false)
@@ -385,6 +385,13 @@ func (l *cutSheet) marks(b *sheets.Block) string {
 // closeRects is how far apart, in mm, sides of one rectangle may be written: the
 // layouts are made in micrometres.
 const closeRects = 0.01
+
+// useful reports whether what is left whole is worth keeping: the shear can hold
+// it to cut it again.
+func (l *cutSheet) useful(r layout.Rect) bool {
+	shear := l.job.Plan().Shop.Shear
+	return shear == nil || min(r.Width, r.Height) >= shear.Least
+}
 
 // inRect reports whether a lies in b.
 func inRect(a, b layout.Rect) bool {

@@ -108,7 +108,7 @@ func (l *cutSheet) outcome(r layout.Rect, trim bool) string {
 	}
 	// An offcut may still have its untrimmed edges.
 	for _, left := range l.Left {
-		if inRect(left, r) {
+		if inRect(left, r) && l.useful(left) {
 			return "offcut"
 		}
 	}

@@ -42,16 +42,18 @@ type cutDrawing struct {
 	low    float64
 	missed int // pieces and cuts whose mark found no room
 	spiral []r2.Vec
+	broke  breakOff
 
 	fills   []ink.Item
 	frame   []ink.Item
 	lines   []cutLine
 	texts   []*ink.Text
-	boxes   []r2.Box   // of the texts, for what is placed later
-	broken  []r2.Box   // in which lines are broken off
-	pieces  []laid     // outlines on paper
-	offcuts []r2.Box   // on paper
-	ticks   []ink.Item // that lead to numbers outside the sheet
+	boxes   []r2.Box      // of the texts, for what is placed later
+	broken  []r2.Box      // in which lines are broken off
+	pieces  []laid        // outlines on paper
+	left    []layout.Rect // worth keeping
+	offcuts []r2.Box      // the same on paper
+	ticks   []ink.Item    // that lead to numbers outside the sheet
 }
 
 // A cutLine is a line of the layout that numbers may break.
@@ -78,7 +80,8 @@ func (l *cutSheet) draw(p *sheet.Page) *cutDrawing {
 	}
 	h -= layoutFar + layoutNear + layoutTop
 	d.scale = sheet.ChooseScale(l.Length, l.Width, w, h, l.units)
-	pw, ph := l.Length*d.scale.Factor, l.Width*d.scale.Factor
+	d.breakOff(w, h)
+	pw, ph := d.squeezed(l.Length)*d.scale.Factor, l.Width*d.scale.Factor
 	x := free.Min.X + layoutFar + max(w-pw, 0)/2
 	top := free.Max.Y - layoutNear - layoutTop
 	d.box = sheet.Box(x, top-ph, x+pw, top)
@@ -91,7 +94,10 @@ func (l *cutSheet) draw(p *sheet.Page) *cutDrawing {
 	return d
 }
 
-func (d *cutDrawing) at(q r2.Vec) r2.Vec { return r2.Add(d.box.Min, r2.Scale(d.scale.Factor, q)) }
+func (d *cutDrawing) at(q r2.Vec) r2.Vec {
+	q.X = d.squeezed(q.X)
+	return r2.Add(d.box.Min, r2.Scale(d.scale.Factor, q))
+}
 
 func (d *cutDrawing) rect(r layout.Rect) r2.Box {
 	a, b := d.at(r2.Vec{X: r.X, Y: r.Y}), d.at(r2.Vec{X: r.X + r.Width, Y: r.Y + r.Height})
@@ -106,6 +112,10 @@ func boxPath(b r2.Box) []r2.Vec {
 func (d *cutDrawing) areas() {
 	d.fills = append(d.fills, &ink.Fill{Path: boxPath(d.box), Shade: scrapShade})
 	for _, r := range d.Left {
+		if !d.useful(r) {
+			continue
+		}
+		d.left = append(d.left, r)
 		b := d.rect(r)
 		d.offcuts = append(d.offcuts, b)
 		d.fills = append(d.fills, &ink.Fill{Path: boxPath(b), Shade: offcutShade})
@@ -167,6 +177,7 @@ func (d *cutDrawing) cutLines() {
 func (d *cutDrawing) sheetFrame() {
 	path := boxPath(d.box)
 	d.line(ink.Outline, append(path, path[0]))
+	d.breakLines()
 	free := d.page.Free
 	g := draft.New(d.style, free)
 	low, left := d.box.Min.Y-layoutNear, d.box.Min.X-layoutWide
@@ -178,7 +189,7 @@ func (d *cutDrawing) sheetFrame() {
 	x := d.box.Max.X - ink.Width(text, sheet.Small, ink.Regular) - 14
 	g.Put(&ink.Text{At: r2.Vec{X: x, Y: y}, Height: sheet.Small, Text: text})
 	g.Arrow(r2.Vec{X: d.box.Max.X - 12, Y: y + sheet.Small/2}, r2.Vec{X: d.box.Max.X, Y: y + sheet.Small/2})
-	d.frame = g.Items
+	d.frame = append(d.frame, g.Items...)
 }
 
 // put takes a text into the drawing.
@@ -201,8 +212,9 @@ func (d *cutDrawing) labels() {
 		}
 	}
 	for i, b := range d.offcuts {
-		r := d.Left[i]
+		r := d.left[i]
 		size := d.rule(r.Height) + " × " + d.rule(r.Width)
+		b.Max.X = min(b.Max.X, d.writable())
 		o := laid{path: boxPath(b), lo: b.Min, hi: b.Max}
 		for _, lines := range [][]string{{"offcut", size}, {"offcut " + size}, {size}, {"offcut"}} {
 			if d.fit(&o, lines, [2]float64{sheet.Small, sheet.Small}, ink.Regular) {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stabile/fab/assembly"
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -26,7 +27,7 @@ func (k *pack) welding() {
 	if len(plan.Welds) > 0 {
 		f.Heading(k.weldTotals(&plan.Totals))
 		if first := &plan.Welds[0]; sameRod(plan.Welds) {
-			f.Paragraph(fmt.Sprintf("All by %s filler. A band to clean is %s wide along an edge, on one face.", k.rod(first), k.length(first.Band)))
+			f.Paragraph(fmt.Sprintf("All %s filler. A band to clean is %s wide along an edge, on one face.", k.rod(first), k.length(first.Band)))
 		} else {
 			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
 		}
@@ -82,7 +83,15 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 
 // rod writes the process and the filler of a weld.
 func (k *pack) rod(w *assembly.Weld) string {
-	return fmt.Sprintf("%s, Ø%s", w.Process, k.units.Length(w.Rod, quantity.Fine))
+	return fmt.Sprintf("%s, Ø%s", processName(w.Process), k.units.Length(w.Rod, quantity.Fine))
+}
+
+// processName names a process as the trade writes it.
+func processName(p design.WeldProcess) string {
+	if p == design.TIG || p == design.MIG {
+		return strings.ToUpper(string(p))
+	}
+	return string(p)
 }
 
 // sameRod reports whether all welds are made alike.
@@ -115,9 +124,9 @@ func where(w *assembly.Weld) string {
 		return w.Part
 	}
 	if w.At == "foot" || w.At == "head" {
-		return w.Part + ", " + w.At + ", to " + w.With
+		return w.Part + " " + w.At + " – " + w.With
 	}
-	return w.Part + " to " + w.With
+	return w.Part + " – " + w.With
 }
 
 // listedTacks is how many places of tacks are written out: the rest lie half way

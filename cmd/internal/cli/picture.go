@@ -31,6 +31,7 @@ func (c *call) picture(args []string) (int, error) {
 	flags.Uint64Var(&o.Seed, "seed", 0, "")
 	flags.BoolVar(&o.Sketch, "sketch", false, "")
 	turns := flags.Int("turntable", 1, "")
+	watch := flags.Bool("watch", false, "")
 	var stand standpoint
 	stand.flags(flags)
 	args, err := parse("picture", flags, args)
@@ -44,29 +45,35 @@ func (c *call) picture(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	j, err := c.build(file, ch)
-	if err != nil {
-		return statusWrong, err
+	work := func() (int, error) {
+		j, err := c.build(file, ch)
+		if err != nil {
+			return statusWrong, err
+		}
+		if err := stand.read(flags, j.Design.Units, &o); err != nil {
+			return statusWrong, err
+		}
+		o.Round = *turns > 1
+		path, err := pictureFile(file, *out, flags.Changed("output"), j)
+		if err != nil {
+			return statusWrong, err
+		}
+		files, err := pictures(j, o, size, path, *turns)
+		if err != nil {
+			return statusWrong, err
+		}
+		if err := vector.WriteFiles(files); err != nil {
+			return statusWrong, err
+		}
+		if err := tellPictures(c.stdout, files, size); err != nil {
+			return statusWrong, err
+		}
+		return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
 	}
-	if err := stand.read(flags, j.Design.Units, &o); err != nil {
-		return statusWrong, err
+	if *watch {
+		return c.watch(file, work)
 	}
-	o.Round = *turns > 1
-	path, err := pictureFile(file, *out, flags.Changed("output"), j)
-	if err != nil {
-		return statusWrong, err
-	}
-	files, err := pictures(j, o, size, path, *turns)
-	if err != nil {
-		return statusWrong, err
-	}
-	if err := vector.WriteFiles(files); err != nil {
-		return statusWrong, err
-	}
-	if err := tellPictures(c.stdout, files, size); err != nil {
-		return statusWrong, err
-	}
-	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+	return work()
 }
 
 // mostTurns is the greatest number of pictures that one call makes.

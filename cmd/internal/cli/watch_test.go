@@ -115,6 +115,44 @@ func TestWatch(t *testing.T) {
 	}
 }
 
+// TestWatchPicture: a picture is made anew when the design is saved.
+func TestWatchPicture(t *testing.T) {
+	dir := t.TempDir()
+	design, picture := filepath.Join(dir, "piece.stabile"), filepath.Join(dir, "piece.png")
+	text := watchedGarage + strings.Replace(watchedText, "use \"garage.stabile\"\n", "", 1)
+	save := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(design, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	save(text)
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	var out, errs shared
+	c := &call{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, getenv: func(string) string { return "" }, stop: ctx}
+	ended := make(chan int)
+	go func() {
+		status, _ := c.command("picture", []string{"--watch", design, "-o", picture, "--size", "60x45"})
+		ended <- status
+	}()
+	var made [2][]byte
+	for i := range made {
+		for range 600 {
+			if strings.Count(errs.String(), "watching ") > i {
+				break
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+		made[i], _ = os.ReadFile(picture)
+		save(strings.Replace(text, "diameter 10 in", "diameter 16 in", 1))
+	}
+	stop()
+	if <-ended; len(made[0]) == 0 || len(made[1]) == 0 || bytes.Equal(made[0], made[1]) {
+		t.Errorf("pictures of %d and %d bytes, alike: %v\n%s", len(made[0]), len(made[1]), bytes.Equal(made[0], made[1]), errs.String())
+	}
+}
+
 func TestWatchInput(t *testing.T) {
 	var errs bytes.Buffer
 	status := Run([]string{"report", "--watch", "-"}, strings.NewReader(watchedText), &errs, &errs, func(string) string { return "" })
