@@ -210,15 +210,21 @@ func letters(i int) string {
 	return letters(i/n-1) + series[i%n:i%n+1]
 }
 
-// make draws the layout on the smallest paper on which all that is to be written
-// in it finds room, with the tables below and on sheets that follow.
-func (l *cutSheet) make() {
-	large := l.options.Arrangement
-	if large.Width == 0 {
-		large = l.paper("A3", "ANSI B")
+// choose draws the layout on the smallest paper on which all that is to be written
+// in it finds room.
+func (l *cutSheet) choose() *cutDrawing {
+	papers := []sheet.Paper{l.bench().Portrait(), l.bench().Landscape()}
+	if large := l.options.Arrangement; large.Width > 0 {
+		papers = append(papers, large.Landscape())
+	} else {
+		papers = append(papers, l.paper("A3", "ANSI B").Landscape(), l.paper("A2", "ANSI C").Landscape())
 	}
 	var best *cutDrawing
-	for _, paper := range [...]sheet.Paper{l.bench().Portrait(), l.bench().Landscape(), large.Landscape()} {
+	for i, paper := range papers {
+		// The largest is for what is hard to read on the others.
+		if i == 3 && best.missed*crowdedMarks < len(l.Cuts) {
+			break
+		}
 		d := l.draw(l.newPage(paper, slugOf("layout-"+l.Name), l.block()))
 		if best == nil || d.missed < best.missed {
 			best = d
@@ -227,6 +233,16 @@ func (l *cutSheet) make() {
 			break
 		}
 	}
+	return best
+}
+
+// crowdedMarks is of how many cuts one may go without its number before a paper
+// larger than the printers of most shops is taken.
+const crowdedMarks = 10
+
+// make draws the layout, with the tables below and on sheets that follow.
+func (l *cutSheet) make() {
+	best := l.choose()
 	p := best.page
 	p.Block.Scale = best.scale.Name
 	p.Name = fmt.Sprintf("%02d-%s", len(l.pages)+1, slugOf("layout-"+l.Name))

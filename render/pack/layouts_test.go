@@ -33,7 +33,7 @@ func drawings(j *fab.Job) []*cutDrawing {
 	for i := range plan.Stacks {
 		for n := range plan.Stacks[i].Sheets {
 			l := newLayout(k, plan, &plan.Stacks[i], &plan.Stacks[i].Sheets[n])
-			list = append(list, l.draw(l.newPage(k.paper("A3", "ANSI B").Landscape(), "layout", l.block())))
+			list = append(list, l.choose())
 		}
 	}
 	return list

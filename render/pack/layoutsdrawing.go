@@ -54,6 +54,7 @@ type cutDrawing struct {
 	left    []layout.Rect // worth keeping
 	offcuts []r2.Box      // the same on paper
 	ticks   []ink.Item    // that lead to numbers outside the sheet
+	dots    []ink.Item    // at the ends of leaders
 }
 
 // A cutLine is a line of the layout that numbers may break.
@@ -343,7 +344,7 @@ func through(p, q r2.Vec, b r2.Box) (t0, t1 float64, ok bool) {
 
 // items returns all that is drawn, lines broken off about the numbers.
 func (d *cutDrawing) items() []ink.Item {
-	list := slices.Concat(d.fills, d.frame, d.ticks)
+	list := slices.Concat(d.fills, d.frame, d.ticks, d.dots)
 	for i := range d.lines {
 		l := &d.lines[i]
 		var near []r2.Box

@@ -31,6 +31,7 @@ func (d *cutDrawing) numbers() {
 		func(i int) bool { return d.besideNumber(i, sheet.Medium) },
 		func(i int) bool { return d.outsideNumber(i, sheet.Small) || d.lineNumber(i, sheet.Small, nothing) },
 		func(i int) bool { return d.lineNumber(i, sheet.Small, outlines) },
+		func(i int) bool { return d.ledNumber(i, sheet.Small) },
 		func(i int) bool { return d.lineNumber(i, sheet.Small, cuts) },
 	} {
 		for i := range d.Cuts {
@@ -191,6 +192,49 @@ func (d *cutDrawing) lineNumber(i int, height float64, breaks breaking) bool {
 		d.put(t)
 		d.broken = append(d.broken, box)
 		return true
+	}
+	return false
+}
+
+// Measures of numbers that a leader ties to their cut, in mm.
+const (
+	leaderLeast = 3.0
+	leaderMost  = 15.0
+	leaderStep  = 1.5
+	leaderWays  = 16 // directions that are tried
+	leaderDot   = 0.45
+)
+
+// ledNumber writes a number near a cut that is too short for it, with a leader to
+// the cut's middle. Outlines of pieces may be broken for it, cuts not.
+func (d *cutDrawing) ledNumber(i int, height float64) bool {
+	a, b := d.ends(&d.Cuts[i])
+	m := r2.Scale(0.5, r2.Add(a, b))
+	t := d.number(i, height)
+	far := r2.Vec{X: math.Inf(1), Y: math.Inf(1)} // no line is to be broken for running along
+	for off := leaderLeast; off <= leaderMost; off += leaderStep {
+		for k := range leaderWays {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / leaderWays)
+			c := r2.Vec{X: m.X + off*cos, Y: m.Y + off*sin}
+			t.At = r2.Vec{X: c.X, Y: c.Y - height/2}
+			box := d.around(t)
+			if !within(box.Min, d.box) || !within(box.Max, d.box) || !d.clearOfTexts(box) || d.crossed(box, far, true, outlines) {
+				continue
+			}
+			share, _, ok := through(m, c, box)
+			if !ok {
+				continue
+			}
+			end := r2.Add(m, r2.Scale(share, r2.Sub(c, m))) // at the box
+			if d.tickCrossed(m, end) {
+				continue
+			}
+			d.put(t)
+			d.broken = append(d.broken, box)
+			d.ticks = append(d.ticks, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{m, end}})
+			d.dots = append(d.dots, &ink.Fill{Path: disc(m, leaderDot)})
+			return true
+		}
 	}
 	return false
 }
