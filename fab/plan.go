@@ -40,6 +40,9 @@ func (j *Job) Plan() *Plan {
 	return j.plan
 }
 
+// Planned returns the plan if it has been asked for, else nil.
+func (j *Job) Planned() *Plan { return j.plan }
+
 // draw draws the plan up, if that has not been done.
 func (j *Job) draw() *Plan {
 	if j.plan != nil {

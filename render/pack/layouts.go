@@ -211,7 +211,7 @@ func letters(i int) string {
 }
 
 // choose draws the layout on the smallest paper on which all that is to be written
-// in it finds room.
+// in it finds room at its own place.
 func (l *cutSheet) choose() *cutDrawing {
 	papers := []sheet.Paper{l.bench().Portrait(), l.bench().Landscape()}
 	if large := l.options.Arrangement; large.Width > 0 {
@@ -222,22 +222,22 @@ func (l *cutSheet) choose() *cutDrawing {
 	var best *cutDrawing
 	for i, paper := range papers {
 		// The largest is for what is hard to read on the others.
-		if i == 3 && best.missed*crowdedMarks < len(l.Cuts) {
+		if i == 3 && (best.missed+best.led)*crowdedMarks < len(l.Cuts) {
 			break
 		}
 		d := l.draw(l.newPage(paper, slugOf("layout-"+l.Name), l.block()))
-		if best == nil || d.missed < best.missed {
+		if best == nil || d.missed+d.led < best.missed+best.led {
 			best = d
 		}
-		if best.missed == 0 {
+		if best.missed+best.led == 0 {
 			break
 		}
 	}
 	return best
 }
 
-// crowdedMarks is of how many cuts one may go without its number before a paper
-// larger than the printers of most shops is taken.
+// crowdedMarks is of how many cuts one may have no number, or one off by a leader,
+// before a paper larger than the printers of most shops is taken.
 const crowdedMarks = 10
 
 // make draws the layout, with the tables below and on sheets that follow.

@@ -173,7 +173,7 @@ func TestNumbersStandAtTheirCuts(t *testing.T) {
 				}
 				a, b := d.ends(&d.Cuts[i])
 				const near = 6.0 // mm: the tick, the air and half of three figures
-				if q := nearest([]r2.Vec{a, b}, tx.At); r2.Norm(r2.Sub(q, tx.At)) > near+closeBeside {
+				if q := nearest([]r2.Vec{a, b}, tx.At); r2.Norm(r2.Sub(q, tx.At)) > near+leaderMost {
 					t.Errorf("%s: %s: the number %s stands %.1f mm from its cut", name, d.Name, tx.Text, r2.Norm(r2.Sub(q, tx.At)))
 				}
 			}

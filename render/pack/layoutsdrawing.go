@@ -41,6 +41,7 @@ type cutDrawing struct {
 	box    r2.Box // of the sheet
 	low    float64
 	missed int // pieces and cuts whose mark found no room
+	led    int // cuts whose number a leader ties to them
 	spiral []r2.Vec
 	broke  breakOff
 

@@ -229,6 +229,7 @@ func (d *cutDrawing) ledNumber(i int, height float64) bool {
 			if d.tickCrossed(m, end) {
 				continue
 			}
+			d.led++
 			d.put(t)
 			d.broken = append(d.broken, box)
 			d.ticks = append(d.ticks, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{m, end}})

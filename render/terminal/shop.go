@@ -11,9 +11,12 @@ import (
 )
 
 // shop tells what the job asks of the shop: sheets, rolls, welds, hours and
-// money.
+// money; nothing where no plan was asked for.
 func (r *report) shop() {
-	p := r.Plan()
+	p := r.Planned()
+	if p == nil {
+		return
+	}
 	r.heading("Shop")
 	t := table{columns: []column{{}, {}}}
 	for i := range p.Sheets.Stacks {

@@ -121,7 +121,6 @@ func side(e stand.Edge) string {
 
 // missing says plainly what this report does not tell.
 func (r *report) missing() {
-	r.heading("Not worked out")
 	t := table{columns: []column{{}, {}}}
 	if r.Tipping == nil || len(r.Tipping.Edges) == 0 {
 		t.add(false, "standing", "there is no footprint to stand on")
@@ -134,6 +133,12 @@ func (r *report) missing() {
 	if r.Strength == nil {
 		t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
 	}
-	t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
+	if r.Planned() == nil {
+		t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	r.heading("Not worked out")
 	r.table(t)
 }

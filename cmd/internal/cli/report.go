@@ -33,6 +33,7 @@ func (c *call) report(args []string) (int, error) {
 		if *json {
 			err = j.Report().WriteJSON(c.stdout)
 		} else {
+			j.Plan() // which the report tells of where it is made
 			err = terminal.Report(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
 		}
 		return status(j), err

@@ -1,0 +1,207 @@
+package pack
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"stabile/fab"
+	"stabile/param"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// example works out a design that comes with the program.
+func example(t *testing.T, name string) *fab.Job {
+	t.Helper()
+	d, err := param.Load(os.DirFS("../../examples"), name+".stabile", param.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, wrong := fab.Build(d)
+	if j == nil {
+		t.Fatal(wrong)
+	}
+	return j
+}
+
+// updating reports whether goldens are to be written anew: the flag is that of
+// the other tests of this folder.
+func updating() bool {
+	f := flag.Lookup("update")
+	return f != nil && f.Value.String() == "true"
+}
+
+// shopSheets returns the sheets of the shop's plan alone.
+func shopSheets(j *fab.Job) []*ink.Sheet {
+	k := newPack(j, Options{Date: "2026-01-31"})
+	k.layouts()
+	k.rollingCards()
+	k.welding()
+	k.estimate()
+	k.cautionsSheet()
+	return sheet.Finish(k.pages)
+}
+
+// words returns all that is written on sheets, a blank between any two lines.
+func words(sheets []*ink.Sheet) string {
+	var b strings.Builder
+	for _, s := range sheets {
+		for _, item := range s.Items {
+			if t, ok := item.(*ink.Text); ok {
+				b.WriteString(t.Text)
+				b.WriteByte(' ')
+			}
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// TestShopGolden compares the shop's sheets of an example with what was last
+// looked at and found good.
+func TestShopGolden(t *testing.T) {
+	var all strings.Builder
+	for _, s := range shopSheets(example(t, "slow-tide")) {
+		all.WriteString(s.String())
+	}
+	path := filepath.Join("testdata", "slow-tide-shop.txt")
+	if updating() {
+		if err := os.WriteFile(path, []byte(all.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wants, gots := strings.Split(string(want), "\n"), strings.Split(all.String(), "\n")
+	shown := 0
+	for i := range max(len(wants), len(gots)) {
+		a, b := "", ""
+		if i < len(wants) {
+			a = wants[i]
+		}
+		if i < len(gots) {
+			b = gots[i]
+		}
+		if a != b && shown < 6 {
+			shown++
+			t.Errorf("%s: line %d\n got %.200s\nwant %.200s", path, i+1, b, a)
+		}
+	}
+}
+
+// TestCardsSayThePlan: every pass of every batch stands on a card with the plan's
+// turns, lift and check, and what the rolls refuse is named.
+func TestCardsSayThePlan(t *testing.T) {
+	for name, j := range trees() {
+		r := newRollingSheet(newPack(j, Options{}), j.Plan().Rolling)
+		for i := range r.plan.Batches {
+			b := &r.plan.Batches[i]
+			rows := r.passTable(b).Rows
+			if len(rows) != len(b.Passes) {
+				t.Fatalf("%s: card %d has %d passes, want %d", name, i+1, len(rows), len(b.Passes))
+			}
+			for k, p := range b.Passes {
+				for _, want := range []string{turned(p.Screws[0].Turns), r.fine(p.Edges[0].Lift), r.fine(p.Edges[1].Check.Rise)} {
+					if p.Edges[1].Check.Chord > 0 && b.Of > 0 && !slices.Contains(rows[k], want) {
+						t.Errorf("%s: card %d, pass %d: %q lacks %q", name, i+1, k+1, rows[k], want)
+					}
+				}
+			}
+		}
+		all := words(shopSheets(j))
+		for _, p := range r.plan.Refused {
+			if !strings.Contains(all, p.Name) {
+				t.Errorf("%s: '%s', which the rolls refuse, is not named", name, p.Name)
+			}
+		}
+	}
+}
+
+// TestFiguredNotes: each note that gives way to the figures of a card is one that
+// the plan writes, so that a change of its words is seen here.
+func TestFiguredNotes(t *testing.T) {
+	var notes []string
+	for _, j := range trees() {
+		for _, b := range j.Plan().Rolling.Batches {
+			notes = append(notes, b.Notes...)
+		}
+	}
+	for _, b := range example(t, "lamp-thorn").Plan().Rolling.Batches {
+		notes = append(notes, b.Notes...)
+	}
+	for _, lead := range figured() {
+		// Only where the screws are not known.
+		if lead == "Slip the tube off" {
+			continue
+		}
+		if !slices.ContainsFunc(notes, func(s string) bool { return strings.HasPrefix(s, lead) }) {
+			t.Errorf("no note begins %q", lead)
+		}
+	}
+}
+
+// TestWeldsAndSteps: each weld and each step of the plan has its line, the heavy
+// lifts are marked, and every hollow stands in the list with the hole it needs.
+func TestWeldsAndSteps(t *testing.T) {
+	for _, name := range []string{"lamp-thorn", "slow-tide", "winter-orchard"} {
+		j := example(t, name)
+		k := newPack(j, Options{})
+		plan := j.Plan().Assembly
+		if got := len(k.weldTable(plan).Rows); got != len(plan.Welds) {
+			t.Errorf("%s: %d welds in the table, want %d", name, got, len(plan.Welds))
+		}
+		rows := k.stepTable(plan).Rows
+		for i, s := range plan.Steps {
+			heavy := s.Lift != nil && s.Lift.Heavy
+			if got := strings.Contains(rows[i][3], "HEAVY"); got != heavy {
+				t.Errorf("%s: step %d is marked heavy: %v, want %v", name, s.Number, got, heavy)
+			}
+			if got := strings.Contains(rows[i][3], "VENT"); got != (len(s.Closes) > 0) {
+				t.Errorf("%s: step %d is marked for a vent: %v, want %v", name, s.Number, got, len(s.Closes) > 0)
+			}
+		}
+		if t1 := k.spaceTable(plan); len(plan.Spaces) > 0 && len(t1.Rows) != len(plan.Spaces) {
+			t.Errorf("%s: %d hollows listed, want %d", name, len(t1.Rows), len(plan.Spaces))
+		}
+	}
+}
+
+// TestEstimateIsCalledOne: hours and money are never told without the word, and
+// what has no price is named.
+func TestEstimateIsCalledOne(t *testing.T) {
+	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
+		j := example(t, name)
+		k := newPack(j, Options{})
+		k.estimate()
+		got := words(sheet.Finish(k.pages))
+		if !strings.Contains(got, "an estimate") {
+			t.Errorf("%s: the sheet does not say that it is an estimate", name)
+		}
+		if m := j.Plan().Estimate.Money; m != nil {
+			for _, s := range m.Unpriced {
+				if !strings.Contains(got, s) {
+					t.Errorf("%s: the sheet does not name %q, which has no price", name, s)
+				}
+			}
+		} else if !strings.Contains(got, "no money is worked out") {
+			t.Errorf("%s: the sheet does not say that there are no prices", name)
+		}
+	}
+}
+
+// TestDangersFit: cautions are of the metals in hand.
+func TestDangersFit(t *testing.T) {
+	for name, want := range map[string]bool{"winter-orchard": true, "slow-tide": false} {
+		k := newPack(example(t, name), Options{})
+		got := strings.Contains(strings.Join(k.fumes(), " "), "chromium")
+		if got != want {
+			t.Errorf("%s: chromium is warned of: %v, want %v", name, got, want)
+		}
+	}
+}

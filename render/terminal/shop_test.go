@@ -1,0 +1,75 @@
+package terminal
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"stabile/fab"
+	"stabile/param"
+)
+
+// example works out a design that comes with the program.
+func example(t *testing.T, name string) *fab.Job {
+	t.Helper()
+	d, err := param.Load(os.DirFS("../../examples"), name+".stabile", param.Options{})
+	require.NoError(t, err)
+	j, wrong := fab.Build(d)
+	require.NoError(t, wrong.Err())
+	return j
+}
+
+// section returns a section of a report, its heading left out.
+func section(text, heading string) string {
+	_, rest, ok := strings.Cut(text, "\n"+heading+"\n")
+	if !ok {
+		return ""
+	}
+	body, _, _ := strings.Cut(rest, "\n\n")
+	return body + "\n"
+}
+
+// TestShop compares the shop's section of two examples, one with a shop of its own
+// and one without, with what was last read and found good.
+func TestShop(t *testing.T) {
+	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
+		j := example(t, name)
+		j.Plan()
+		var b bytes.Buffer
+		require.NoError(t, Report(&b, j, Style{}))
+		got := section(b.String(), "Shop")
+		golden := filepath.Join("testdata", name+"-shop.txt")
+		if *update {
+			require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		require.Equal(t, string(want), got, golden)
+		if strings.Contains(b.String(), "layout on sheets, rolling passes") {
+			t.Errorf("%s: the shop's plan is told as not worked out beside what it came to", name)
+		}
+		for i := range j.Plan().Sheets.Stacks {
+			if st := &j.Plan().Sheets.Stacks[i]; !strings.Contains(got, "at least "+strconv.Itoa(st.Bound)+" proven") {
+				t.Errorf("%s: the bound of '%s', %d, is not told", name, st.Metal.Name, st.Bound)
+			}
+		}
+		if n := strings.Count(got, "\n"); n > 24 {
+			t.Errorf("%s: the section has %d lines, want some 20", name, n)
+		}
+	}
+}
+
+// TestShopNotPlanned: without a plan there is no section, and it is told as not
+// worked out.
+func TestShopNotPlanned(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, Report(&b, example(t, "winter-orchard"), Style{}))
+	if section(b.String(), "Shop") != "" || !strings.Contains(b.String(), "layout on sheets, rolling passes") {
+		t.Error("a shop's plan that was not asked for is not told as not worked out")
+	}
+}
