@@ -39,13 +39,15 @@ func (d *developer) post() {
 	round := t.round()
 	for i := range ends {
 		e := &ends[i]
-		e.tube, e.head = &t, i == 1
+		e.tube, e.head, e.curve = &t, i == 1, d.curves[i]
 		surface, ok := d.surface(i)
 		if !ok {
 			return
 		}
 		on[i] = e.meet(surface)
-		if !e.run(&on[i], &round) {
+		met := e.run(&on[i], &round)
+		d.curves[i] = e.curve
+		if !met {
 			d.misses(e, i)
 			return
 		}
@@ -87,10 +89,11 @@ func (d *developer) post() {
 func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
-	outline := foot.edge(make([]r2.Vec, 0, len(foot.curve)+len(head.curve)), 0, t.turn)
-	from := len(outline)
-	outline = head.edge(outline, 0, t.turn)
-	slices.Reverse(outline[from:])
+	d.outline = foot.edge(d.outline[:0], 0, t.turn)
+	from := len(d.outline)
+	d.outline = head.edge(d.outline, 0, t.turn)
+	slices.Reverse(d.outline[from:])
+	outline := slices.Clone(d.outline)
 	low, high := bounds(outline)
 	b := Blank{
 		Name: d.part.Name, Shape: Tube, Quantity: 1,

@@ -3,6 +3,7 @@ package flat
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/solid"
@@ -17,6 +18,11 @@ type setting struct {
 	surfaces map[*design.Part]solid.Surface // the outsides of balls, as far as asked for
 	standing map[*design.Part][]standing    // what stands on a part
 	threaded map[*design.Part][]thread      // the balls that a post goes through
+
+	// Room for the curves of a post's two ends and for its outline, used again
+	// from one post to the next.
+	curves  [2][]point
+	outline []r2.Vec
 }
 
 // A standing is a closed line on the outside of a part where another meets it.

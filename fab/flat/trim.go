@@ -2,6 +2,7 @@ package flat
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -221,7 +222,7 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 		e.weld = 2 * math.Pi * e.skin(toe)
 		return true
 	}
-	e.curve = append(make([]point, 0, 3*steps), e.even[0].point())
+	e.curve = append(slices.Grow(e.curve[:0], 3*steps), e.even[0].point())
 	for i := range steps {
 		e.between(m, &e.even[i], &e.even[i+1], halvings)
 	}
@@ -239,7 +240,7 @@ func (e *trim) flush(y float64, round *[steps + 1]direction) {
 		e.even[i] = cut{angle: r.angle, sin: r.sin, cos: r.cos, y: y, toe: y}
 	}
 	first, last := e.even[0], e.even[steps]
-	e.curve = []point{first.point(), last.point()}
+	e.curve = append(e.curve[:0], first.point(), last.point())
 	e.sum = y * e.turn
 	e.moment = y * y / 2 * e.turn
 	e.east = y * (last.sin - first.sin)

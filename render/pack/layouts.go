@@ -33,18 +33,6 @@ func (k *pack) layouts() {
 	}
 }
 
-// buying makes the sheet of what to buy and how to read the layouts.
-func (k *pack) buying(plan *sheets.Plan) {
-	f := k.shopFlow("sheets-to-buy", sheet.Block{Subtitle: "Sheets to buy and how to cut them", Document: "Cutting plan", Caution: layoutCaution, DoNotScale: true})
-	f.Table(k.stockTable(plan))
-	f.Table(k.orderTable(plan))
-	f.Table(k.leftTable(plan))
-	k.cuttingRules(f, plan)
-	if t := findingsTable("To see to before cutting", plan.Findings); t != nil {
-		f.Table(t)
-	}
-}
-
 // shopFlow returns a flow over as many sheets of the bench's paper as it takes.
 func (k *pack) shopFlow(slug string, b sheet.Block) *sheet.Flow {
 	first := true
@@ -57,108 +45,6 @@ func (k *pack) shopFlow(slug string, b sheet.Block) *sheet.Flow {
 		p := k.page(k.bench(), slug, block)
 		return p.Sheet, p.Free
 	})
-}
-
-// stockTable lists the sheets to take, metal by metal.
-func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
-	t := &sheet.Table{
-		Title: "Sheets", Height: sheet.Medium,
-		Columns: []sheet.Column{
-			{Header: "Take", Align: ink.End}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()},
-			{Header: "Used", Align: ink.End}, {Header: "Cut by"},
-		},
-	}
-	for i := range plan.Stacks {
-		st := &plan.Stacks[i]
-		for n, row := range k.taken(st) {
-			used := ""
-			if n == 0 {
-				used = percent(st.Used)
-			}
-			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way)})
-		}
-		if st.Count > 0 && st.Bound > 0 {
-			t.Rows = append(t.Rows, []string{"", fmt.Sprintf("%s in all; no layout takes fewer than %d.", counted(st.Count, "sheet"), st.Bound)})
-		}
-	}
-	return t
-}
-
-// A takenSheet is so many sheets of a size.
-type takenSheet struct {
-	count       int
-	metal, size string
-}
-
-// taken lists the sizes of a stack's sheets in the order in which they are cut.
-func (k *pack) taken(st *sheets.Stack) (list []takenSheet) {
-	for i := range st.Sheets {
-		s := &st.Sheets[i]
-		row := takenSheet{s.Copies, st.Metal.Name + ": " + k.metal(st.Metal), k.sheetSize(s)}
-		if s.Offcut {
-			row.metal += ", offcut at hand"
-		}
-		if n := len(list) - 1; n >= 0 && list[n].metal == row.metal && list[n].size == row.size {
-			list[n].count += row.count
-			continue
-		}
-		list = append(list, row)
-	}
-	return list
-}
-
-// sheetSize writes a sheet's width and length, without the unit.
-func (k *pack) sheetSize(s *sheets.Sheet) string { return k.rule(s.Width) + " × " + k.rule(s.Length) }
-
-// orderTable lists what is to be had ready cut; nil for nothing.
-func (k *pack) orderTable(plan *sheets.Plan) *sheet.Table {
-	if len(plan.Orders) == 0 {
-		return nil
-	}
-	t := &sheet.Table{Title: "To be bought ready cut", Columns: []sheet.Column{
-		{Header: "Take", Align: ink.End}, {Header: "Piece", Wrap: true}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
-	}}
-	for i := range plan.Orders {
-		o := &plan.Orders[i]
-		t.Rows = append(t.Rows, []string{strconv.Itoa(o.Quantity), o.Name, k.metal(o.Metal), k.fine(o.Width) + " × " + k.fine(o.Length), o.Why})
-	}
-	return t
-}
-
-// leftTable lists what has no place on any sheet; nil for nothing.
-func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
-	t := &sheet.Table{Title: "NO PLACE on any sheet", Columns: []sheet.Column{
-		{Header: "Pieces", Align: ink.End}, {Header: "Blank", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
-	}}
-	for i := range plan.Stacks {
-		for _, l := range plan.Stacks[i].Left {
-			b := plan.Blanks[l.Blank]
-			t.Rows = append(t.Rows, []string{strconv.Itoa(l.Count), b.Name, plan.Stacks[i].Metal.Name, k.fine(b.Width) + " × " + k.fine(b.Length), l.Why.String()})
-		}
-	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return t
-}
-
-// cuttingRules says how the layouts are read.
-func (k *pack) cuttingRules(f *sheet.Flow, plan *sheets.Plan) {
-	if len(plan.Stacks) == 0 {
-		return
-	}
-	f.Heading("How to cut")
-	rules := []string{
-		"Lay the sheet as drawn, outside face up, its rolling direction to the right. Chalk an arrow to the right on every piece before it is cut off: left, right, top and bottom are as drawn.",
-		"Make the cuts in the order of their numbers. Each goes from edge to edge of the part in hand.",
-		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops.",
-		"“Turn” stands where the part in hand is to be turned before the cut: a quarter, or end for end.",
-		"Write its name on every piece as it drops. A strip lies by till the cut after its arrow; chalk that number on it.",
-		"Where several pieces lie in one rectangle, or an edge is curved, scribe from the blank's sheet and part by hand.",
-	}
-	for _, r := range rules {
-		f.Item("–", ink.Regular, r)
-	}
 }
 
 // A cutSheet is the drawing and the tables of one layout in the making.
@@ -420,7 +306,7 @@ func sameRect(a, b layout.Rect) bool {
 }
 
 // percent writes a share in whole percent.
-func percent(share float64) string { return quantity.Decimal(100*share, 0) + " %" }
+func percent(share float64) string { return quantity.Decimal(100*share, 0) + "\u00a0%" }
 
 // counted writes a number of things: "1 sheet", "3 sheets".
 func counted(n int, thing string) string {
