@@ -43,6 +43,9 @@ const byKink = 1.0 / 8
 // a curve strays from two tangents over it comes to about a micrometre.
 const atKink = 1.0 / 32
 
+// nearKink is the part of a step within which a kink counts as next to its end.
+const nearKink = 8
+
 // between adds the curve from a to b, without a itself, parting it until chords
 // are near enough: at the middle of a smooth piece, at the foreseen kink
 // between two.
@@ -104,6 +107,13 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 				e.takeKink(a, b, k, y)
 				e.look(on, b)
 				return
+			}
+			// Next to one of the two that is well told, and a look a little beyond
+			// has the kink between two near ones.
+			if k < step/nearKink {
+				k *= 1.5
+			} else if rest := step - k; rest < step/nearKink {
+				k = step - 1.5*rest
 			}
 			middle = a.angle + min(max(k, step/64), step*63/64)
 		} else if math.Abs(b.y-a.y) <= kinked && step*(math.Abs(a.slope)+math.Abs(b.slope)) <= kinked && step <= e.turn/steps*byKink {

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
+	"stabile/fab/shop"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -61,11 +62,7 @@ func Develop(p *design.Part) (Developed, source.List) {
 // parts ask of each other: the marks of what stands on a part, and the openings
 // for what goes through it. What it reports are parts that cannot be made.
 func All(d *design.Design) ([]Developed, source.List) {
-	var shop []design.Sheet
-	if d.Shop != nil {
-		shop = d.Shop.Sheets
-	}
-	s := newSetting(d.Units, shop)
+	s := newSetting(d.Units, sheetsFor(d))
 	made := make([]Developed, len(d.Parts))
 	var wrong source.List
 	work := func(i int) {
@@ -93,6 +90,19 @@ func All(d *design.Design) ([]Developed, source.List) {
 		}
 	}
 	return made, wrong
+}
+
+// sheetsFor returns the sheets that the design is cut from: those of its shop,
+// and the usual ones of metals for which that has none. It is nil where no part
+// would be split to fit.
+func sheetsFor(d *design.Design) []design.Sheet {
+	for _, p := range d.Parts {
+		if p.Post != nil && p.Post.IsTaper() || p.Ball != nil && p.Ball.Build == design.Zones {
+			s, _ := shop.For(d)
+			return s.Sheets
+		}
+	}
+	return nil
 }
 
 func workOut(p *design.Part, s *setting) (Developed, source.List) {

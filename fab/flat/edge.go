@@ -172,6 +172,13 @@ func (e *trim) longer(points []point, single []stray) (s stray) {
 	return s
 }
 
+// beyond reports at a glance that the chord from the first to the last of some
+// points strays too far: by how far it passes the middle one.
+func (e *trim) beyond(points []point) bool {
+	a, b, m := points[0], points[len(points)-1], points[len(points)/2]
+	return math.Abs(m.y-e.chordAt(a, b, (m.angle-a.angle)/(b.angle-a.angle))) > edgeRoom
+}
+
 // crest returns the highest of a line from one height to another with an arch of
 // a given rise on it.
 func crest(from, to, rise float64) float64 {
@@ -193,6 +200,9 @@ func (e *trim) edge(out []r2.Vec, from, to float64) []r2.Vec {
 	for i := 0; i < len(single); {
 		next, chord := i+1, single[i]
 		for k := i + 2; k < len(points) && k <= i+joined && k-1 != tip; k++ {
+			if e.beyond(points[i : k+1]) {
+				break
+			}
 			long := e.longer(points[i:k+1], single[i:k])
 			if !long.beside(long) || !long.beside(last) || k < len(single) && !long.beside(single[k]) {
 				break

@@ -153,9 +153,9 @@ func TestThread(t *testing.T) {
 // checkHoles bends the pieces of a threaded ball and looks along the edges of
 // their holes, through the sheet: none may lie within the post, and the nearest
 // must touch it.
-func checkHoles(t *testing.T, post, ball *design.Part) (all reached, edges int) {
+func checkHoles(t *testing.T, post, ball *design.Part, sheets ...design.Sheet) (all reached, edges int) {
 	t.Helper()
-	d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
+	d := developer{part: ball, setting: newSetting(quantity.Millimetre, sheets)}
 	whole := *ball.Ball
 	whole.Around = nil
 	d.part = &design.Part{Name: "moon", Metal: ball.Metal, Ball: &whole}
@@ -241,8 +241,14 @@ func placed(ball *design.Part, p *piece, b *Blank, q r2.Vec, out float64) r3.Vec
 		sin, cos := math.Sincos(2 * math.Asin(r/(2*mean)))
 		return at(longitude, (mean+out)*sin, up*(mean+out)*cos)
 	}
-	// A ring in one piece, whose middle line touches the sphere.
-	k, step := p.number-1, math.Pi/float64(c.Zones+1)
+	// A ring in one piece or several, whose middle line touches the sphere. Two
+	// rings have like pieces, but for that at the equator.
+	count := b.Quantity
+	if p.blank > 0 || c.Zones%2 == 0 {
+		count /= 2
+	}
+	k, step := (p.number-1)/count, math.Pi/float64(c.Zones+1)
+	piece := 2 * math.Pi / float64(count)
 	latitude := float64(k+1)*step - math.Pi/2
 	if latitude < -1e-9 {
 		up, latitude = -1, -latitude
@@ -252,10 +258,10 @@ func placed(ball *design.Part, p *piece, b *Blank, q r2.Vec, out float64) r3.Vec
 	if b.Fan != nil {
 		// About its apex, which is where the cone's side comes to the axis.
 		rel := r2.Sub(b.Fan.Apex, q)
-		around = math.Atan2(-rel.X, rel.Y)/sin + math.Pi
+		around = math.Atan2(-rel.X, rel.Y)/sin + piece/2
 		slant = mean*cos/sin - r2.Norm(rel)
 	}
-	seam := math.Pi / 3 * float64(1+k%2)
+	seam := math.Pi/3*float64(1+k%2) + up*piece*float64((p.number-1)%count)
 	return at(seam+up*around, (mean+out)*cos-slant*sin, up*((mean+out)*sin+slant*cos))
 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"

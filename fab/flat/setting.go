@@ -72,11 +72,16 @@ func (s *setting) meet(host *design.Part, with standing) {
 }
 
 // seatPoints is the number of points of the circle in which two balls are
-// welded.
-const seatPoints = 96
+// welded. Of lobes and rings the line has kinks, toward which a step is halved
+// seatHalvings times: a seat of a metre comes to steps of a quarter of a
+// millimetre there.
+const (
+	seatPoints   = 96
+	seatHalvings = 7
+)
 
-// seats enters the circles in which balls rest on balls. Of a pair that is
-// lobed or zoned it is the circle of their spheres.
+// seats enters the lines in which the outsides of balls that rest on balls cut
+// each other: of two spheres a circle, of lobes and rings what they make of it.
 func (s *setting) seats(joints []design.Joint) {
 	for _, j := range joints {
 		if j.A == nil || j.B == nil || j.A.Ball == nil || j.B.Ball == nil {
@@ -87,14 +92,98 @@ func (s *setting) seats(joints []design.Joint) {
 			continue
 		}
 		x, y := design.Tilt(normal)
-		line := make([]r3.Vec, seatPoints)
-		for i := range line {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / seatPoints)
-			line[i] = r3.Add(center, r3.Add(r3.Scale(radius*cos, x), r3.Scale(radius*sin, y)))
+		round := round(j.A.Ball) && round(j.B.Ball)
+		at := func(angle float64) r3.Vec {
+			sin, cos := math.Sincos(angle)
+			off := r3.Add(r3.Scale(cos, x), r3.Scale(sin, y))
+			spheres := r3.Add(center, r3.Scale(radius, off))
+			if round {
+				return spheres
+			}
+			return s.cross(j.A, j.B, normal, off, spheres)
+		}
+		line := make([]r3.Vec, 0, seatPoints)
+		const step = 2 * math.Pi / seatPoints
+		before := at(0)
+		for i := range seatPoints {
+			line = append(line, before)
+			after := at(step * float64(i+1))
+			if !round {
+				line = follow(line, at, step*float64(i), step*float64(i+1), before, after, seatHalvings)
+			}
+			before = after
 		}
 		s.meet(j.A, standing{j.B, line})
 		s.meet(j.B, standing{j.A, line})
 	}
+}
+
+// follow appends the points of a line between two angles, its ends left out, as
+// many as chords need to stay near it.
+func follow(line []r3.Vec, at func(float64) r3.Vec, from, to float64, a, b r3.Vec, halvings int) []r3.Vec {
+	middle := (from + to) / 2
+	m := at(middle)
+	way, rel := r3.Unit(r3.Sub(b, a)), r3.Sub(m, a)
+	if halvings == 0 || !(r3.Norm(r3.Cross(way, rel)) > kinked) {
+		return line
+	}
+	line = follow(line, at, from, middle, a, m, halvings-1)
+	return follow(append(line, m), at, middle, to, m, b, halvings-1)
+}
+
+// round reports whether the outside of a ball is a sphere.
+func round(b *design.Ball) bool {
+	return b.Build == design.Halves || b.Build == design.Bought || b.Build == design.DomedGores && b.Caps == 0
+}
+
+// cross returns the point where the outsides of two balls cut each other, in the
+// half plane that the line from centre to centre bounds and that lies in the
+// direction off. Balls are seen whole from their centres: along a meridian of
+// the first, from the line on, points lie in the second and from some angle on
+// outside of it. Where that does not come, it is the point of their spheres.
+func (s *setting) cross(a, b *design.Part, normal, off, spheres r3.Vec) r3.Vec {
+	first, second := s.outside(a), s.outside(b)
+	from, to := a.Ball.Center, b.Ball.Center
+	look := func(angle float64) (x r3.Vec, gap float64, ok bool) {
+		sin, cos := math.Sincos(angle)
+		way := r3.Add(r3.Scale(cos, normal), r3.Scale(sin, off))
+		t, ok := first.Leave(from, way)
+		x = r3.Add(from, r3.Scale(t, way))
+		out := r3.Sub(x, to)
+		far := r3.Norm(out)
+		if !ok || far == 0 {
+			return x, 0, false
+		}
+		t, ok = second.Leave(to, r3.Scale(1/far, out))
+		return x, far - t, ok
+	}
+	// False position, kept from stalling at one end (Illinois).
+	low, high := 0.0, math.Pi/2
+	x, lowOff, ok := look(low)
+	if !ok || lowOff >= 0 {
+		return spheres
+	}
+	_, highOff, ok := look(high)
+	if !ok || highOff <= 0 {
+		return spheres
+	}
+	angle := math.Atan2(r3.Dot(r3.Sub(spheres, from), off), r3.Dot(r3.Sub(spheres, from), normal))
+	for range 60 {
+		var gap float64
+		if x, gap, ok = look(angle); !ok {
+			return spheres
+		}
+		if math.Abs(gap) < holeResolution {
+			break
+		}
+		if gap < 0 {
+			low, lowOff, highOff = angle, gap, highOff/2
+		} else {
+			high, highOff, lowOff = angle, gap, lowOff/2
+		}
+		angle = (low*highOff - high*lowOff) / (highOff - lowOff)
+	}
+	return x
 }
 
 // SeatCircle returns the circle in which the spheres of two balls cut each

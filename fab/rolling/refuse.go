@@ -183,7 +183,7 @@ func (pl *planner) bought(p *Piece) string {
 	outside := 2*p.Radius + p.Metal.Thickness
 	if a, ok := stock.LookupAlloy(p.Metal.Alloy); ok && (a.Family == stock.Steel) && p.Closed && !p.IsCone() {
 		if pipe := stock.NearestPipe(outside); math.Abs(pipe.Outside-outside) <= pipeNear*outside {
-			return fmt.Sprintf("buy it in: standard pipe NPS %s is %s outside", pipe.NPS, pl.fine(pipe.Outside))
+			return fmt.Sprintf("buy it in: standard pipe NPS %s is %s outside", pipe.NPS, pl.Units.Exact(pipe.Outside))
 		}
 	}
 	return fmt.Sprintf("buy it in, rolled where sheet of %s is rolled %s wide to %s outside", pl.Units.Exact(p.Metal.Thickness), pl.length(p.Across), pl.fine(outside))
