@@ -240,3 +240,37 @@ func TestWorkedBallMass(t *testing.T) {
 	d := develop(t, newBall(c.in("OD"), c.in("t"), design.Halves, 0, r3.Vec{}))
 	c.check(t, "mass", d.Mass, c.out("midsurface_kg"))
 }
+
+// TestWorkedTwoPosts measures the least way over a ball between the toes of two
+// posts that stand on it.
+func TestWorkedTwoPosts(t *testing.T) {
+	c := loadCases(t)["B11"]
+	vec := func(v any) r3.Vec {
+		x := v.([]any)
+		return r3.Vec{X: x[0].(float64), Y: x[1].(float64), Z: x[2].(float64)}
+	}
+	ball := newBall(2*c.in("R"), 1.5, design.Halves, 0, vec(c.Input["center"]))
+	var toes [2][]r3.Vec
+	var sum float64
+	for i := range toes {
+		wide := c.Input["OD"].([]any)[i].(float64)
+		u := r3.Unit(r3.Sub(vec(c.Input["toward"].([]any)[i]), ball.Ball.Center))
+		p := newPost(wide, c.in("t"), 400, r3.Add(ball.Ball.Center, r3.Scale(c.in("R"), u)), u)
+		p.Post.FootEnd = onBall(ball)
+		toes[i] = develop(t, p).Toes[0]
+		sum += math.Asin(wide / 2 / c.in("R"))
+	}
+	least := math.Inf(1)
+	for _, a := range toes[0] {
+		for _, b := range toes[1] {
+			cos := r3.Cos(r3.Sub(a, ball.Ball.Center), r3.Sub(b, ball.Ball.Center))
+			least = min(least, c.in("R")*math.Acos(cos))
+		}
+	}
+	c.check(t, "least angle", sum*180/math.Pi, c.out("min_angle_no_overlap_deg"))
+	// The toes are polygons of some 96 points: at most half a step beside the
+	// nearest, which comes to less than 0.05 mm in the gap.
+	if want := c.out("surface_gap_mm"); least < want-1e-3 || least > want+Chord {
+		t.Errorf("B11 (%s): a gap of %v, want %v", c.Source, least, want)
+	}
+}

@@ -44,7 +44,7 @@ const byKink = 1.0 / 8
 const atKink = 1.0 / 32
 
 // nearKink is the part of a step within which a kink counts as next to its end.
-const nearKink = 8
+const nearKink = 4
 
 // between adds the curve from a to b, without a itself, parting it until chords
 // are near enough: at the middle of a smooth piece, at the foreseen kink

@@ -108,10 +108,14 @@ func (p *piece) crossed(line []r3.Vec, longest float64) [][]r2.Vec {
 		if runs, some := p.wedge.runs(line, longest); some {
 			var parts [][]r2.Vec
 			for _, run := range runs {
-				parts = append(parts, clip(p.trace(run), p.outline)...)
+				parts = append(parts, clip(p.trace(p.bent(run)), p.outline)...)
 			}
 			return parts
 		}
+	}
+	if p.period > 0 {
+		line = p.bent(append(slices.Clone(line), line[0]))
+		line = line[:len(line)-1]
 	}
 	points := p.trace(line)
 	n := len(points)
@@ -181,6 +185,42 @@ func (w *wedge) runs(line []r3.Vec, longest float64) (runs [][]r3.Vec, some bool
 	}
 	return runs, true
 }
+
+// bent returns a line with points between its own where a chord of the chart,
+// which is wound about the pole, strays from a chord in space: near the pole.
+func (p *piece) bent(line []r3.Vec) []r3.Vec {
+	if p.period == 0 || p.lay == nil {
+		return line
+	}
+	out := make([]r3.Vec, 0, len(line))
+	var between func(a, b r3.Vec, from, to r2.Vec, halvings int)
+	between = func(a, b r3.Vec, from, to r2.Vec, halvings int) {
+		m := r3.Scale(0.5, r3.Add(a, b))
+		q := p.chart(m)
+		to.X = nearTo(to.X, from.X, p.period)
+		q.X = nearTo(q.X, from.X, p.period)
+		if halvings == 0 || !(r2.Norm(r2.Sub(p.lay(q), p.lay(r2.Scale(0.5, r2.Add(from, to))))) > kinked) {
+			return
+		}
+		between(a, m, from, q, halvings-1)
+		out = append(out, m)
+		between(m, b, q, to, halvings-1)
+	}
+	from := p.chart(line[0])
+	for i, x := range line {
+		if i > 0 {
+			to := p.chart(x)
+			between(line[i-1], x, from, to, bendHalvings)
+			from = to
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// bendHalvings is how often a step of a line is halved near the pole: a common
+// one of 4 mm comes to a thirtieth of a millimetre.
+const bendHalvings = 7
 
 // trace returns a line in the chart, unwound.
 func (p *piece) trace(line []r3.Vec) []r2.Vec {

@@ -71,9 +71,9 @@ func (s *setting) meet(host *design.Part, with standing) {
 	s.standing[host] = append(s.standing[host], with)
 }
 
-// seatPoints is the number of points of the circle in which two balls are
-// welded. Of lobes and rings the line has kinks, toward which a step is halved
-// seatHalvings times: a seat of a metre comes to steps of a quarter of a
+// seatPoints is the number of points from which the line is followed in which
+// two balls are welded. Of lobes and rings it has kinks, toward which a step is
+// halved seatHalvings times: a seat of a metre comes to steps of a quarter of a
 // millimetre there.
 const (
 	seatPoints   = 96
@@ -102,15 +102,13 @@ func (s *setting) seats(joints []design.Joint) {
 			}
 			return s.cross(j.A, j.B, normal, off, spheres)
 		}
-		line := make([]r3.Vec, 0, seatPoints)
+		line := make([]r3.Vec, 0, 2*seatPoints)
 		const step = 2 * math.Pi / seatPoints
 		before := at(0)
 		for i := range seatPoints {
 			line = append(line, before)
 			after := at(step * float64(i+1))
-			if !round {
-				line = follow(line, at, step*float64(i), step*float64(i+1), before, after, seatHalvings)
-			}
+			line = follow(line, at, step*float64(i), step*float64(i+1), before, after, seatHalvings)
 			before = after
 		}
 		s.meet(j.A, standing{j.B, line})

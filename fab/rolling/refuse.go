@@ -63,10 +63,10 @@ func (pl *planner) refuse(p *Piece) (why string, byHand bool) {
 	if !p.sound() {
 		return "cannot be rolled as given: a size or its metal comes to no number", false
 	}
-	if why := pl.overload(p); why != "" {
-		return why, false
-	}
 	why = pl.tight(p)
+	if over := pl.overload(p); over != "" && (why == "" || 2*p.edges()[0]+p.Metal.Thickness >= Least(pl.Rolls, stripOf(p), p.Closed)*(1-hair)) {
+		return over, false // else courses and thinner sheet would not come off either
+	}
 	return why, true
 }
 

@@ -13,6 +13,11 @@ import (
 	"stabile/param/quantity"
 )
 
+// wary is the tip angle, in rad, under which a piece is told to be easily knocked
+// over: 10 degrees, as free-standing furniture is often tried at. Common practice,
+// no source.
+const wary = 10 * math.Pi / 180
+
 // Findings returns what there is to say of the standing of the weight w on the
 // site, in the given units.
 func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) []finding.Finding {
@@ -27,6 +32,10 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 	if e := t.Edges[t.TipEdge]; !t.Stable() {
 		add(finding.Fault, "falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back",
 			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.Bearing()), units.Weight(t.counterweight(w)))
+	}
+	if t.Stable() && t.TipAngle < wary {
+		add(finding.Caution, "falls over when it is leaned by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or anchor it",
+			quantity.Degrees(t.TipAngle), quantity.Degrees(wary))
 	}
 	short := fmt.Sprintf("factor %s against a target of %s, under %s", Factor(t.Factor), Factor(t.Target), t.WorstCase)
 	ballast := units.Weight(t.Ballast) + " of ballast at the middle of the footprint reaches it"
@@ -50,7 +59,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 		if w.Anchors > 0 {
 			level, what, help = finding.Note, "would slide without its anchors", "the anchors must hold the rest"
 		}
-		add(level, "%s under %s: friction, taken as %s of the weight for steel on concrete (common practice), holds %s against %s, factor %s against a target of %s; %s",
+		add(level, "%s under %s: friction, taken as %s of the weight for steel on concrete (common practice), holds %s against %s, factor %s, less than the %s wanted against tipping; %s",
 			what, s.Case, quantity.Decimal(Friction, 2), units.Force(s.Holding), units.Force(s.Driving), Factor(s.Factor), Factor(t.Target), help)
 	}
 	if site != nil && site.Push > 0 && site.PushHeight > w.Top {

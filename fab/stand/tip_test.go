@@ -285,7 +285,7 @@ func TestFindings(t *testing.T) {
 		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, nil},
 		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, []string{"note: taken at the top, 1375 mm"}},
 		{"falls over", Plate(base), out, nil, []string{"fault: 40 mm outside the footprint toward 0 deg; it takes more than 3.42 kg", "caution: not worked out"}},
-		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05 against a target of 1.50; anchor it or lay more ballast"}},
+		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05, less than the 1.50 wanted against tipping; anchor it or lay more ballast"}},
 		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, []string{"caution: stands by its anchors: without them it has a factor 0.18 against", "note: would slide without its anchors under slope"}},
 		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, []string{"fault: no footprint"}},
 	} {

@@ -39,9 +39,10 @@ type ReportTrial struct {
 	Sheets    *float64        `json:"sheets,omitempty"` // of metal; with the shop's plan alone
 	Cost      *float64        `json:"cost,omitempty"`   // likely, in the currency; with the shop's plan alone
 	Currency  string          `json:"currency,omitempty"`
-	Failed    []string        `json:"failed,omitempty"`    // requirements that do not hold
-	Unchecked []string        `json:"unchecked,omitempty"` // requirements that could not be checked
-	Faults    []string        `json:"faults,omitempty"`    // all that is wrong with it
+	Failed    []string        `json:"failed,omitempty"`      // requirements that do not hold
+	Unchecked []string        `json:"unchecked,omitempty"`   // requirements that could not be checked
+	Blank     []string        `json:"not_checked,omitempty"` // what else was not: "tipping", "wind", "strength"
+	Faults    []string        `json:"faults,omitempty"`      // all that is wrong with it
 	OK        bool            `json:"ok"`
 }
 
@@ -83,7 +84,7 @@ func reportTrial(r *Result) ReportTrial {
 	if r.Cost.Known {
 		out.Currency = r.Currency
 	}
-	out.Failed, out.Unchecked, out.Faults, out.OK = r.Failed, r.Unchecked, r.Faults, r.OK
+	out.Failed, out.Unchecked, out.Blank, out.Faults, out.OK = r.Failed, r.Unchecked, r.Blank, r.Faults, r.OK
 	return out
 }
 

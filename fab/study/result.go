@@ -31,6 +31,7 @@ type Result struct {
 
 	Failed    []string // the requirements that do not hold, as written
 	Unchecked []string // those that could not be checked
+	Blank     []string // what else was not checked: tipping, wind, strength
 	Faults    []string // all faults that a report tells, with the name of the part
 	Answers   []design.Answer
 	OK        bool // as a report has it
@@ -60,6 +61,14 @@ func of(t Trial, number int, j *fab.Job) Result {
 	}{{"strength", &r.Strength}, {"frequency", &r.Frequency}} {
 		if q, _, ok := j.Result(f.name); ok {
 			*f.into = Figure{q.Number, true}
+		}
+	}
+	for _, f := range []struct {
+		name string
+		Figure
+	}{{"tipping", r.Tipping}, {"wind", r.Wind}, {"strength", r.Strength}} {
+		if !f.Known {
+			r.Blank = append(r.Blank, f.name)
 		}
 	}
 	for _, q := range j.Requirements {

@@ -10,8 +10,9 @@ type Design struct {
 	Title      string
 	Source     *source.File
 	Sources    []*source.File // Source, and then the files that it uses
-	Revision   string         // short hash of the sources
+	Revision   string         // short hash of the sources, the variation and what is set
 	Variation  string         // the named variation in force, or ""
+	Set        []string       // the values that the caller set, such as "rise = 36 in"
 	Variations []string       // the names of all, in source order
 	Units      quantity.System
 	Adjust     []Adjustable

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"slices"
+	"strings"
 
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -79,7 +80,10 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	for _, u := range o.Used {
 		e.design.Sources = append(e.design.Sources, u.Source)
 	}
-	e.design.Revision = revision(e.design.Sources)
+	for _, a := range o.Set {
+		e.design.Set = append(e.design.Set, a.Name.Text+" = "+strings.TrimSpace(a.Value.Span().Text()))
+	}
+	e.design.Revision = revision(e.design.Sources, o.Variation, e.design.Set)
 	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
 	e.findTorn()
 	e.evaluate()
@@ -216,14 +220,21 @@ func isBad(x syntax.Expression) bool {
 	return bad || x == nil
 }
 
-// revision is a short name for the very texts of a design.
-func revision(files []*source.File) string {
+// revision is a short name for the very texts of a design and what is set over
+// them, so that papers of different values are told apart.
+func revision(files []*source.File, variation string, set []string) string {
 	h := sha256.New()
 	for i, f := range files {
 		if i > 0 {
 			h.Write([]byte{0}) // which no text holds, so that none runs into the next
 		}
 		h.Write([]byte(f.Text))
+	}
+	for _, more := range append([]string{variation}, set...) {
+		if more != "" {
+			h.Write([]byte{0})
+			h.Write([]byte(more))
+		}
 	}
 	return hex.EncodeToString(h.Sum(nil)[:4])
 }

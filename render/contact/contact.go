@@ -14,6 +14,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/stand"
+	"stabile/fab/strength"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -246,7 +247,7 @@ func (c *contact) lines(e *Entry) []line {
 		more = append(more, "tipping "+stand.Factor(r.Tipping.Value))
 	}
 	if r.Strength.Known {
-		more = append(more, fmt.Sprintf("strength used %.2f", r.Strength.Value))
+		more = append(more, "strength used "+strength.Over(r.Strength.Value))
 	}
 	if len(more) > 0 {
 		out = append(out, line{strings.Join(more, ",  "), ink.Regular})
@@ -270,6 +271,8 @@ func (c *contact) lines(e *Entry) []line {
 		out = append(out, wrap("not checked: "+strings.Join(r.Unchecked, "; "), ink.Regular)...)
 	case !r.OK:
 		out = append(out, line{"DOES NOT DO", ink.Bold})
+	case len(r.Blank) > 0:
+		out = append(out, wrap("not checked: "+strings.Join(r.Blank, ", "), ink.Regular)...)
 	}
 	return out
 }

@@ -108,6 +108,9 @@ func (w *offer) needs() string {
 	} else {
 		text += " Wind was not reckoned with."
 	}
+	if !w.Tipping.Loaded {
+		text += " How it stands against being pushed was not reckoned."
+	}
 	if t := w.Tipping; t.Loaded && !t.Reached() && (b == nil || b.Base.Anchors == 0) {
 		text += " As drawn it does not stand safely by itself."
 	}

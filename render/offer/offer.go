@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -89,6 +90,9 @@ func (w *offer) head() {
 	title := d.Title
 	if d.Variation != "" {
 		title += ", " + d.Variation
+	}
+	if len(d.Set) > 0 {
+		title += ", " + strings.Join(d.Set, ", ")
 	}
 	if d.Shop != nil && d.Shop.Name != "" {
 		shop := &ink.Text{Text: d.Shop.Name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Display}, Height: sheet.Medium, Anchor: ink.End}

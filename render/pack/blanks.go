@@ -339,6 +339,9 @@ func (b *blankSheet) facts(f *sheet.Flow) {
 	f.Item("–", ink.Regular, b.forming(b.Blank))
 	if b.Fan != nil {
 		f.Item("–", ink.Regular, b.layingOut(b.Fan))
+		if isTrimmed(b.Blank) {
+			f.Item("–", ink.Regular, fmt.Sprintf("The arcs and straight edges are construction, partly off the metal; what is cut measures %s × %s.", b.both(b.Width), b.both(b.Length)))
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ package pack
 
 import (
 	"fmt"
+	"strings"
 
 	"stabile/fab"
 	"stabile/param/quantity"
@@ -76,6 +77,9 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 	b.Title = d.Title
 	if d.Variation != "" {
 		b.Title += ", " + d.Variation
+	}
+	if len(d.Set) > 0 {
+		b.Title += ", " + strings.Join(d.Set, ", ")
 	}
 	b.Units = k.unit()
 	b.Revision, b.Date = d.Revision, k.options.Date

@@ -8,6 +8,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/finding"
 	"stabile/fab/stand"
+	"stabile/fab/strength"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
@@ -162,7 +163,7 @@ func (k *pack) strength(add func(verdict, format string, args ...any)) {
 		if s.Worst > 1 {
 			verdict = fails
 		}
-		add(verdict, "Posts and their welds: the worst is at %.2f of its limit.", s.Worst)
+		add(verdict, "Posts and their welds: the worst is at %s of its limit.", strength.Over(s.Worst))
 		if len(s.Gaps) > 0 {
 			add(unchecked, "Strength where no rule covers it: see the findings.")
 		}

@@ -144,8 +144,8 @@ func buckles(factor float64) string {
 	switch {
 	case factor <= 1:
 		return "under its own loads"
-	case factor >= 100:
-		return "at more than 100 times its loads"
+	case factor >= 1000:
+		return "at more than 1000 times its loads"
 	}
 	return "at " + quantity.Decimal(math.Floor(factor*10)/10, 1) + " times its loads"
 }

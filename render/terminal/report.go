@@ -54,6 +54,9 @@ func (r *report) title() {
 	if d.Variation != "" {
 		from += fmt.Sprintf("variation %q, ", d.Variation)
 	}
+	if len(d.Set) > 0 {
+		from += "with " + strings.Join(d.Set, ", ") + ", "
+	}
 	r.faint(0, from+"revision "+d.Revision)
 	r.blank()
 	r.hanging(0, "", inOneLine(r.Job))

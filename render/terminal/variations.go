@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stabile/fab/stand"
+	"stabile/fab/strength"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -70,7 +71,7 @@ func (v *Variations) table() table {
 	col("Weight", true)
 	col("Tipping", true)
 	col("Strength", true)
-	col("Sways", true)
+	col("Swings", true)
 	col("Height", true)
 	planned := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Sheets.Known || r.Cost.Known })
 	if planned {
@@ -99,7 +100,7 @@ func (v *Variations) table() table {
 			t.add(false, append(cells, "cannot be made")...)
 			continue
 		}
-		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, ratio), figure(r.Frequency, hertz), u.Length(r.Size.Height, quantity.Coarse))
+		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, strength.Over), figure(r.Frequency, hertz), u.Length(r.Size.Height, quantity.Coarse))
 		if planned {
 			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, whole))
 		}
@@ -128,7 +129,6 @@ func figure(f study.Figure, write func(float64) string) string {
 	return write(f.Value)
 }
 
-func ratio(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
 func whole(x float64) string { return strconv.FormatFloat(x, 'f', 0, 64) }
 func hertz(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) + " Hz" }
 
@@ -147,6 +147,8 @@ func verdictOf(r *study.Result) string {
 	switch {
 	case len(said) > 0:
 		return strings.Join(said, "; ")
+	case r.OK && len(r.Blank) > 0:
+		return "holds; not checked: " + strings.Join(r.Blank, ", ")
 	case r.OK:
 		return "holds"
 	}

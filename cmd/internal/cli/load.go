@@ -77,7 +77,7 @@ func placed(err error, dir string) error {
 	done := make(map[*source.File]bool)
 	place := func(s source.Span) {
 		// What a flag says is a text of its own, named by the flag.
-		if s.File != nil && !done[s.File] && !strings.HasPrefix(s.File.Name, "-") {
+		if s.File != nil && !done[s.File] && !strings.HasPrefix(s.File.Name, "-") && s.File.Name != soughtName && s.File.Name != soughtCondition {
 			done[s.File] = true
 			s.File.Name = filepath.Join(dir, s.File.Name)
 		}

@@ -31,7 +31,7 @@ func (c *call) solve(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	o := param.Options{Sweep: []string{name}, SweepFrom: "name", Ask: []param.Question{{From: "for", Text: condition, Condition: true}}}
+	o := param.Options{Sweep: []string{name}, SweepFrom: soughtName, Ask: []param.Question{{From: soughtCondition, Text: condition, Condition: true}}}
 	s, d, err := c.study(file, ch, o)
 	if err != nil {
 		return statusWrong, err
@@ -56,6 +56,12 @@ func (c *call) solve(args []string) (int, error) {
 	}
 	return statusWell, nil
 }
+
+// What diagnostics call the two texts that solve is called with.
+const (
+	soughtName      = "NAME"
+	soughtCondition = "CONDITION"
+)
 
 // sought reads FILE NAME [from ...] for CONDITION, quoted or not.
 func sought(args []string) (file, name, condition string, err error) {
