@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"stabile/fab/finding"
@@ -103,10 +102,10 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 			notes = append(notes, "Cut the "+endName(i)+" square through the sheet along its curve, which fits "+
 				meetsName(end)+" where the wall touches first")
 			if e.scallop >= scallopWorth {
-				text := fmt.Sprintf("the %s follows the lobes of ball '%s': scallops up to %s deeper than a round ball would ask",
-					endName(i), end.With.Name, d.length(e.scallop))
-				notes = append(notes, capital(text))
-				d.note(finding.Note, text)
+				text := "he " + endName(i) + " follows the lobes of ball '" + end.With.Name +
+					"': scallops up to " + d.length(e.scallop) + " deeper than a round ball would ask"
+				notes = append(notes, "T"+text)
+				d.note(finding.Note, "t"+text)
 			}
 		}
 	}
