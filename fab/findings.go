@@ -9,6 +9,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/param/stock"
 )
 
 // liftLimit writes the most that one person should lift (assembly.OneLift) as it
@@ -55,6 +56,7 @@ func (j *Job) find() {
 	}
 	j.lifts(add)
 	j.vessels(add)
+	j.fumes(add)
 	list = append(list, j.remarks...)
 	if j.plan != nil {
 		list = append(list, j.plan.Findings...)
@@ -119,6 +121,29 @@ func (j *Job) vessels(add adder) {
 	}
 	add(finding.Caution, "", "closed when welded: %s%s; drill a vent into each before it is welded shut, heated or dipped, since air and water shut in burst it",
 		strings.Join(shown, ", "), more)
+}
+
+// fumes cautions of metals that poison when they are welded or ground.
+func (j *Job) fumes(add adder) {
+	for _, f := range []struct {
+		family stock.Family
+		text   string
+	}{
+		{stock.Galvanized, "a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off"},
+		{stock.Stainless, "stainless gives chromium fumes that cause cancer when it is welded or ground; local exhaust and a fitted respirator"},
+	} {
+		var metals []string
+		for _, p := range j.Parts {
+			if m := p.Metal; m != nil && !slices.Contains(metals, "'"+m.Name+"'") {
+				if a, ok := stock.LookupAlloy(m.Alloy); ok && a.Family == f.family {
+					metals = append(metals, "'"+m.Name+"'")
+				}
+			}
+		}
+		if len(metals) > 0 {
+			add(finding.Caution, "", "metal %s: %s", strings.Join(metals, ", "), f.text)
+		}
+	}
 }
 
 // closed reports whether a post is shut at both of its ends. One that stands on

@@ -73,7 +73,7 @@ func (w *offer) madeOf() string {
 	text += "."
 	if f := w.Design.Finish; f != nil {
 		text += " " + map[design.FinishKind]string{
-			design.Paint:     "Painted.",
+			design.Paint:     "Painted; the colour is to be agreed on.",
 			design.Galvanize: "Galvanized by hot dip.",
 			design.Weather:   "Left to rust to a skin, which stains what it drips on.",
 			design.Brushed:   "Brushed.",
