@@ -79,7 +79,7 @@ func entries(t *testing.T, s *study.Study, results []study.Result) []contact.Ent
 }
 
 // clean reports what a draughtsman would send back: writing that is too small,
-// that meets other writing or that leaves the frame.
+// that meets other writing or a line, or that leaves the frame.
 func clean(t *testing.T, s *ink.Sheet) {
 	t.Helper()
 	var said []string
@@ -107,6 +107,47 @@ func clean(t *testing.T, s *ink.Sheet) {
 		}
 		said, boxes = append(said, w.Text), append(boxes, b)
 	}
+	for _, item := range s.Items {
+		var path []r2.Vec
+		switch it := item.(type) {
+		case *ink.Stroke:
+			path = it.Path
+			if it.Closed {
+				path = append(path[:len(path):len(path)], path[0])
+			}
+		case *ink.Arc:
+			const chords = 64
+			for i := range chords + 1 {
+				path = append(path, it.At(it.From+(it.To-it.From)*float64(i)/chords))
+			}
+		case *ink.Fill:
+			path = append(it.Path[:len(it.Path):len(it.Path)], it.Path[0])
+		}
+		for i := 1; i < len(path); i++ {
+			for k, b := range boxes {
+				if crosses(path[i-1], path[i], b) {
+					t.Errorf("%s: a line runs through %q", s.Name, said[k])
+				}
+			}
+		}
+	}
+}
+
+// crosses reports whether a line goes through a box.
+func crosses(p, q r2.Vec, b r2.Box) bool {
+	from, to := 0.0, 1.0
+	for _, axis := range [][4]float64{{p.X, q.X, b.Min.X, b.Max.X}, {p.Y, q.Y, b.Min.Y, b.Max.Y}} {
+		at, d := axis[0], axis[1]-axis[0]
+		if d == 0 {
+			if at <= axis[2] || at >= axis[3] {
+				return false
+			}
+			continue
+		}
+		t0, t1 := (axis[2]-at)/d, (axis[3]-at)/d
+		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
+	}
+	return from < to
 }
 
 // number is how the writing under a drawing begins.
