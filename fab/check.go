@@ -18,7 +18,8 @@ import (
 // times longer than all the rest, which a choice among many variations need not
 // bear; a report or a drawing of one design is made after it.
 func (j *Job) CheckStrength() {
-	if !j.tried {
+	if !j.tried || j.still {
+		j.still = false
 		j.reckon()
 	}
 	if j.Strength != nil && j.Strength.Worst > 1 {
@@ -31,11 +32,23 @@ func (j *Job) CheckStrength() {
 	j.find()
 }
 
+// CheckStatics is CheckStrength without what takes longest of it: how the whole
+// swings by itself, which makes nothing fail, and what would help a part that does.
+// The frequency is still there for who asks Result for it.
+func (j *Job) CheckStatics() {
+	if !j.tried {
+		j.still = true
+		j.reckon()
+	}
+	j.find()
+}
+
 // reckon works out strength and what there is to say of it, but not what would
 // help, for which the design is worked out anew many times.
 func (j *Job) reckon() {
 	j.tried = true
 	in := j.strengthInput()
+	in.Still = j.still
 	s, err := strength.Check(in)
 	var free *frame.MechanismError
 	switch {

@@ -29,6 +29,7 @@ type Job struct {
 	made    []flat.Developed  // what the parts came to, as Parts has it
 	marked  bool              // the blanks bear the marks that only drawings need
 	remarks []finding.Finding // of the making of the parts
+	still   bool              // strength lacks how the whole swings
 	tried   bool              // strength was gone into, for good or ill
 	strong  []finding.Finding // of strength
 	plan    *Plan             // nil until it is asked for; see Plan

@@ -145,7 +145,8 @@ func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) 
 	case "cost":
 		return j.costResult()
 	case "strength", "frequency":
-		if !j.tried {
+		if !j.tried || j.still && name == "frequency" {
+			j.still = false
 			j.reckon()
 		}
 		switch {

@@ -68,13 +68,17 @@ func (f *Frame) panels(width int) []panel {
 // that what is left is about the last change times q / (1 - q). Of many posts that
 // are nearly alike q is nearly 1: then the matrix is shifted.
 func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vectors []panel, err error) {
-	width := min(block, f.Unknowns)
 	if f.room[0] == nil {
 		for i := range f.room {
-			f.room[i] = f.panels(width)
+			f.room[i] = f.panels(min(block, f.Unknowns))
 		}
 	}
-	x, y, bx := f.room[0], f.room[1], f.room[2]
+	width := min(block, f.Unknowns)
+	if n == 1 {
+		width = min(lane, f.Unknowns) // one value needs fewer beside it
+	}
+	used := (width + lane - 1) / lane
+	x, y, bx := f.room[0][:used], f.room[1][:used], f.room[2][:used]
 	for i := range x {
 		clear(x[i])
 	}

@@ -40,6 +40,10 @@ type Input struct {
 	// not bear it: it holds the base down.
 	Ballast   float64
 	BallastAt r3.Vec
+
+	// Still leaves out how the whole swings by itself, and with it the wind that
+	// makes parts hum.
+	Still bool
 }
 
 // A Strength is the outcome.
@@ -98,8 +102,10 @@ func Check(in Input) (*Strength, error) {
 	s.base(f, c, in)
 	s.anchors(c, in)
 	s.sway(f, c)
-	if err := s.swing(f, c, in); err != nil {
-		return nil, fmt.Errorf("strength: %w", err)
+	if !in.Still {
+		if err := s.swing(f, c, in); err != nil {
+			return nil, fmt.Errorf("strength: %w", err)
+		}
 	}
 	s.worst()
 	s.cover(in)

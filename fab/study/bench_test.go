@@ -58,7 +58,7 @@ func BenchmarkThousand(b *testing.B) {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
-	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the command does
+	defer debug.SetGCPercent(debug.SetGCPercent(2000)) // as the command does
 	for b.Loop() {
 		results, err := s.Run(context.Background(), trials)
 		if err != nil {

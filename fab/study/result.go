@@ -22,7 +22,7 @@ type Result struct {
 	Tipping   Figure // the factor against tipping
 	Wind      Figure // N, the greatest level force on the whole
 	Strength  Figure // the greatest share used of what any section bears
-	Frequency Figure // Hz, the lowest at which the whole sways
+	Frequency Figure // Hz, the lowest at which the whole swings; known where a question or a requirement asks for it
 
 	Sheets Figure // how many the shop's plan takes; not known unless the plan was asked for
 	Cost   Figure // in Currency, the likely one
@@ -55,13 +55,8 @@ func of(t Trial, number int, j *fab.Job) Result {
 	if j.Wind != nil {
 		r.Wind = Figure{j.Wind.Greatest(), true}
 	}
-	for _, f := range []struct {
-		name string
-		into *Figure
-	}{{"strength", &r.Strength}, {"frequency", &r.Frequency}} {
-		if q, _, ok := j.Result(f.name); ok {
-			*f.into = Figure{q.Number, true}
-		}
+	if q, _, ok := j.Result("strength"); ok {
+		r.Strength = Figure{q.Number, true}
 	}
 	for _, f := range []struct {
 		name string
@@ -90,6 +85,12 @@ func of(t Trial, number int, j *fab.Job) Result {
 	}
 	for _, q := range j.Design.Questions {
 		r.Answers = append(r.Answers, q.Answer(j.Result))
+	}
+	// A question or a requirement may have had it worked out.
+	if j.Strength != nil && len(j.Strength.Modes) > 0 {
+		if q, _, ok := j.Result("frequency"); ok {
+			r.Frequency = Figure{q.Number, true}
+		}
 	}
 	return r
 }

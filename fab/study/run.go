@@ -30,7 +30,8 @@ type Study struct {
 	Progress func(done int)
 }
 
-// Job works one trial out, as far as a report of it does.
+// Job works one trial out, as far as a report of it does but for how the whole
+// swings, and without the shop's plan.
 func (s *Study) Job(t Trial) (*fab.Job, error) {
 	o := s.Options
 	o.Sweep = nil
@@ -49,7 +50,7 @@ func (s *Study) Job(t Trial) (*fab.Job, error) {
 	if err := wrong.Err(); err != nil {
 		return nil, err
 	}
-	j.CheckStrength()
+	j.CheckStatics()
 	return j, nil
 }
 

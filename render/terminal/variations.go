@@ -71,7 +71,10 @@ func (v *Variations) table() table {
 	col("Weight", true)
 	col("Tipping", true)
 	col("Strength", true)
-	col("Swings", true)
+	swings := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Frequency.Known })
+	if swings {
+		col("Swings", true)
+	}
 	col("Height", true)
 	planned := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Sheets.Known || r.Cost.Known })
 	if planned {
@@ -100,7 +103,11 @@ func (v *Variations) table() table {
 			t.add(false, append(cells, "cannot be made")...)
 			continue
 		}
-		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, strength.Over), figure(r.Frequency, hertz), u.Length(r.Size.Height, quantity.Coarse))
+		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, strength.Over))
+		if swings {
+			cells = append(cells, figure(r.Frequency, hertz))
+		}
+		cells = append(cells, u.Length(r.Size.Height, quantity.Coarse))
 		if planned {
 			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, whole))
 		}

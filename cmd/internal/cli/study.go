@@ -105,7 +105,7 @@ func (r *readOnce) read(name string) kept {
 // roomy is how far the heap may grow, in percent of what is in use, before it is
 // swept: far, since each variation leaves a megabyte that is of no more use, and
 // little is kept.
-const roomy = 400
+const roomy = 2000
 
 // errStopped tells that the user stopped the work.
 var errStopped = errors.New("stopped; nothing was written")
