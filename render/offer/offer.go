@@ -91,9 +91,6 @@ func (w *offer) head() {
 	if d.Variation != "" {
 		title += ", " + d.Variation
 	}
-	if len(d.Set) > 0 {
-		title += ", " + strings.Join(d.Set, ", ")
-	}
 	if d.Shop != nil && d.Shop.Name != "" {
 		shop := &ink.Text{Text: d.Shop.Name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Display}, Height: sheet.Medium, Anchor: ink.End}
 		if ink.Width(title, sheet.Display, ink.Bold)+columnGap+shop.Width() > width {
@@ -118,12 +115,16 @@ func (w *offer) foot() {
 	if w.options.Date != "" {
 		text += ", " + w.options.Date
 	}
+	if set := w.Design.Set; len(set) > 0 {
+		text += ", with " + strings.Join(set, ", ")
+	}
 	text += ".  Do not scale.  Dimensions in "
 	if w.Design.Units == quantity.Inch {
 		text += "inches."
 	} else {
 		text += "millimetres."
 	}
+	text = sheet.Elide(text, w.box.Max.X-w.box.Min.X, sheet.Small, ink.Regular)
 	w.page.Add(&ink.Text{Text: text, At: at, Height: sheet.Small})
 	y := at.Y + sheet.Small + 2
 	w.page.Add(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: w.box.Min.X, Y: y}, {X: w.box.Max.X, Y: y}}})
