@@ -36,15 +36,7 @@ func (ch *choice) flags(f *pflag.FlagSet) {
 // works it out. What a design from the standard input uses is looked for in the
 // working folder.
 func (c *call) build(file string, ch choice) (*fab.Job, error) {
-	text, err := c.text(file)
-	if err != nil {
-		return nil, err
-	}
-	dir, name := filepath.Split(file)
-	if file == "-" {
-		dir, name = "", inputName
-	}
-	home, err := openFolder(filepath.Clean(dir), ch.outside)
+	files, home, dir, err := c.locate(file, ch)
 	if err != nil {
 		return nil, err
 	}
@@ -55,7 +47,7 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 	if ch.outside {
 		o.Outside = home.outside
 	}
-	d, err := param.Load(withText{home, name, text}, name, o)
+	d, err := param.Load(files, files.name, o)
 	if err != nil {
 		return nil, placed(err, dir)
 	}
@@ -65,6 +57,21 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 	}
 	j.CheckStrength()
 	return j, nil
+}
+
+// locate reads a design's text and opens its folder, which the caller closes: the
+// files among which the text lies, that folder, and its path as the user gave it.
+func (c *call) locate(file string, ch choice) (files withText, h *home, dir string, err error) {
+	text, err := c.text(file)
+	if err != nil {
+		return withText{}, nil, "", err
+	}
+	dir, name := filepath.Split(file)
+	if file == "-" {
+		dir, name = "", inputName
+	}
+	h, err = openFolder(filepath.Clean(dir), ch.outside)
+	return withText{h, name, text}, h, dir, err
 }
 
 // placed makes the diagnostics of an error speak of their files by the path

@@ -9,7 +9,6 @@ import (
 	"os"
 	"os/signal"
 	"path"
-	"path/filepath"
 	"runtime/debug"
 	"sync"
 	"time"
@@ -23,27 +22,19 @@ import (
 // once; the options are those of the choice, with what the caller asks.
 func (c *call) study(file string, ch choice, o param.Options) (*study.Study, *design.Design, error) {
 	debug.SetGCPercent(roomy)
-	text, err := c.text(file)
-	if err != nil {
-		return nil, nil, err
-	}
-	dir, name := filepath.Split(file)
-	if file == "-" {
-		dir, name = "", inputName
-	}
-	home, err := openFolder(filepath.Clean(dir), ch.outside)
+	files, home, dir, err := c.locate(file, ch)
 	if err != nil {
 		return nil, nil, err
 	}
 	defer home.Close()
-	once := &readOnce{open: withText{home, name, text}.Open}
+	once := &readOnce{open: files.Open}
 	o.Set, o.Variation = ch.set, ch.variation
 	if ch.outside {
 		beyond := &readOnce{open: home.outside}
 		o.Outside = beyond.Open
 	}
 	s := &study.Study{Options: o, Load: func(o param.Options) (*design.Design, error) {
-		d, err := param.Load(once, name, o)
+		d, err := param.Load(once, files.name, o)
 		if err != nil {
 			return nil, placed(err, dir)
 		}
