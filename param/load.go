@@ -2,9 +2,8 @@ package param
 
 import (
 	"cmp"
-	"fmt"
 	"io/fs"
-	"path"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -63,44 +62,30 @@ const settingsFile = "--set"
 // *source.Error; a file that cannot be read is an error that wraps the one of
 // the file system.
 func Load(fsys fs.FS, name string, o Options) (*design.Design, error) {
-	text, err := read(fsys, name)
+	t, err := Read(fsys, name, o)
 	if err != nil {
-		return nil, fmt.Errorf("reading the design: %w", err)
+		return nil, err
 	}
-	if o.Files == nil {
-		o.Files = fsys
-	}
-	d, list := Evaluate(source.NewFile(name, text), o)
-	return d, list.Err()
+	return t.Design(o)
 }
 
 // sweepFile is the like for Options.Sweep.
 const sweepFile = "--sweep"
 
-func read(fsys fs.FS, name string) (string, error) {
-	info, err := fs.Stat(fsys, name)
-	if err != nil {
-		return "", err
-	}
-	if info.Size() > MaxSource {
-		return "", fmt.Errorf("%s: the text is larger than %d MiB", name, MaxSource>>20)
-	}
-	text, err := fs.ReadFile(fsys, name)
-	return string(text), err
-}
-
 // Evaluate parses and works out a text, with those that it uses. The design is
 // nil when the list, which is sorted, is not empty.
 func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
-	if len(f.Text) > MaxSource {
-		var list source.List
-		list.Add(source.Span{}, "", "%s: the text is larger than %d MiB", f.Name, MaxSource>>20)
-		return nil, list
+	return parse(f, o).evaluate(o)
+}
+
+// evaluate works the text out.
+func (t *Text) evaluate(o Options) (*design.Design, source.List) {
+	last := len(t.files) - 1
+	if last < 0 {
+		return nil, t.wrong
 	}
-	l := &library{Options: o, home: path.Dir(f.Name), read: map[string]bool{}}
-	l.add(f)
-	list, last := l.list, len(l.files)-1
-	options := eval.Options{Variation: o.Variation, Used: l.files[:last], Partial: len(list) > 0}
+	list := slices.Clone(t.wrong)
+	options := eval.Options{Variation: o.Variation, Used: t.files[:last], Partial: len(list) > 0}
 	for _, d := range list {
 		options.Unread = append(options.Unread, d.Span)
 	}
@@ -125,7 +110,7 @@ func Evaluate(f *source.File, o Options) (*design.Design, source.List) {
 			options.Sweeps = append(options.Sweeps, sweep)
 		}
 	}
-	d, more := eval.Evaluate(l.files[last], options)
+	d, more := eval.Evaluate(t.files[last], options)
 	list = append(append(list, wrong...), more...)
 	if len(list) > 0 {
 		list.Sort()

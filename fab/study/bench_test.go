@@ -6,11 +6,10 @@ import (
 	"runtime/debug"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"stabile/fab/study"
 	"stabile/param"
-	"stabile/param/design"
-	"stabile/param/source"
 )
 
 // thirty is a design of 30 parts: a plate, and a crown of stems that carry balls
@@ -41,11 +40,12 @@ base pad { plate 60 in by 60 in, metal slab, anchors 4, anchor_diameter 1/2 in, 
 // BenchmarkThousand works out 1,000 random variations of a design of 30 parts:
 // weight, tipping, wind and strength, on all cores.
 func BenchmarkThousand(b *testing.B) {
-	text := thirty()
-	s := &study.Study{Load: func(o param.Options) (*design.Design, error) {
-		d, wrong := param.Evaluate(source.NewFile("thirty.stabile", text), o)
-		return d, wrong.Err()
-	}}
+	files := fstest.MapFS{"thirty.stabile": {Data: []byte(thirty())}}
+	text, err := param.Read(files, "thirty.stabile", param.Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	s := &study.Study{Load: text.Design}
 	d, err := s.Load(param.Options{})
 	if err != nil {
 		b.Fatal(err)

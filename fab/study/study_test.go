@@ -34,12 +34,16 @@ variation "tall" { rise = 80 in }
 variation "leant" { lean = 9 deg, crown = 8 in }
 `
 
-func lanterns(o param.Options) *study.Study {
-	files := fstest.MapFS{"lantern.stabile": {Data: []byte(lantern)}}
-	return &study.Study{
-		Load:    func(o param.Options) (*design.Design, error) { return param.Load(files, "lantern.stabile", o) },
-		Options: o,
+func lanterns(o param.Options) *study.Study { return written(lantern, o) }
+
+// written returns the study of a text.
+func written(text string, o param.Options) *study.Study {
+	files := fstest.MapFS{"lantern.stabile": {Data: []byte(text)}}
+	read, err := param.Read(files, "lantern.stabile", o)
+	if err != nil {
+		panic(err)
 	}
+	return &study.Study{Load: read.Design, Options: o}
 }
 
 // read returns the design of a study with what is asked of it.
@@ -81,8 +85,8 @@ func TestAlone(t *testing.T) {
 		for _, v := range r.Set {
 			o.Set = append(o.Set, v.String())
 		}
-		d, err := s.Load(o)
-		if err != nil {
+		d, mistakes := param.Evaluate(source.NewFile("lantern.stabile", lantern), o)
+		if err := mistakes.Err(); err != nil {
 			if r.Err == nil || r.Err.Error() != err.Error() {
 				t.Errorf("%s: %v in the study, and alone: %v", r.Label(), r.Err, err)
 			}
@@ -250,12 +254,8 @@ func TestSolve(t *testing.T) {
 // TestCannotBeMade: a value with which the design is wrong is told, and counts as
 // one that does not hold.
 func TestCannotBeMade(t *testing.T) {
-	s := lanterns(param.Options{Sweep: []string{"crown from 4 in to 8 in step 1 in"}})
 	text := strings.Replace(lantern, "diameter 4 in, length rise", "diameter 5 in, length rise", 1)
-	s.Load = func(o param.Options) (*design.Design, error) {
-		d, wrong := param.Evaluate(source.NewFile("lantern.stabile", text), o)
-		return d, wrong.Err()
-	}
+	s := written(text, param.Options{Sweep: []string{"crown from 4 in to 8 in step 1 in"}})
 	d := read(t, s)
 	trials, err := study.Grid(d, d.Sweeps)
 	if err != nil {

@@ -84,5 +84,5 @@ func place(s Span) string {
 		return ""
 	}
 	p := s.Start()
-	return fmt.Sprintf("%s:%d:%d: ", visible(s.File.Name), p.Line, p.Column)
+	return fmt.Sprintf("%s:%d:%d: ", visible(cmp.Or(s.File.Path, s.File.Name)), p.Line, p.Column)
 }

@@ -9,9 +9,10 @@ import (
 	"unicode/utf8"
 )
 
-// A File is one text with the name it is spoken of by.
+// A File is one text with its name.
 type File struct {
-	Name  string // as given by the user, for example "harbour.stabile"
+	Name  string // among the files of the design, for example "harbour.stabile"
+	Path  string // by which diagnostics speak of it; "" for its name
 	Text  string
 	lines []int // byte offset of the start of each line
 }

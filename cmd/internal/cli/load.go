@@ -12,7 +12,6 @@ import (
 
 	"stabile/fab"
 	"stabile/param"
-	"stabile/param/source"
 )
 
 // extension is how the name of a design's file ends.
@@ -47,13 +46,17 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 	if ch.outside {
 		o.Outside = home.outside
 	}
-	d, err := param.Load(files, files.name, o)
+	text, err := readText(files, dir, o)
 	if err != nil {
-		return nil, placed(err, dir)
+		return nil, err
+	}
+	d, err := text.Design(o)
+	if err != nil {
+		return nil, err
 	}
 	j, wrong := fab.Build(d)
 	if err := wrong.Err(); err != nil {
-		return nil, placed(err, dir)
+		return nil, err
 	}
 	j.CheckStrength()
 	return j, nil
@@ -74,28 +77,20 @@ func (c *call) locate(file string, ch choice) (files withText, h *home, dir stri
 	return withText{h, name, text}, h, dir, err
 }
 
-// placed makes the diagnostics of an error speak of their files by the path
-// that the user gave, so that they can be opened from where the user is.
-func placed(err error, dir string) error {
-	var wrong *source.Error
-	if dir == "" || !errors.As(err, &wrong) {
-		return err
+// readText reads a design. Diagnostics speak of its files by the path that the
+// user gave, so that they can be opened from where the user is.
+func readText(files withText, dir string, o param.Options) (*param.Text, error) {
+	text, err := param.Read(files, files.name, o)
+	if err != nil {
+		return nil, err
 	}
-	done := make(map[*source.File]bool)
-	place := func(s source.Span) {
-		// What a flag says is a text of its own, named by the flag.
-		if s.File != nil && !done[s.File] && !strings.HasPrefix(s.File.Name, "-") && s.File.Name != soughtName && s.File.Name != soughtCondition {
-			done[s.File] = true
-			s.File.Name = filepath.Join(dir, s.File.Name)
+	text.Locate(func(name string) string {
+		if filepath.IsAbs(name) {
+			return name
 		}
-	}
-	for _, d := range wrong.List {
-		place(d.Span)
-		for _, n := range d.Note {
-			place(n.Span)
-		}
-	}
-	return err
+		return filepath.Join(dir, name)
+	})
+	return text, nil
 }
 
 // readable returns why a design's file cannot be read, with the nearest name

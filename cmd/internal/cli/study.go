@@ -4,11 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"os"
 	"os/signal"
-	"path"
 	"runtime/debug"
 	"sync"
 	"time"
@@ -27,70 +24,16 @@ func (c *call) study(file string, ch choice, o param.Options) (*study.Study, *de
 		return nil, nil, err
 	}
 	defer home.Close()
-	once := &readOnce{open: files.Open}
 	o.Set, o.Variation = ch.set, ch.variation
 	if ch.outside {
-		beyond := &readOnce{open: home.outside}
-		o.Outside = beyond.Open
+		o.Outside = home.outside
 	}
-	s := &study.Study{Options: o, Load: func(o param.Options) (*design.Design, error) {
-		d, err := param.Load(once, files.name, o)
-		if err != nil {
-			return nil, placed(err, dir)
-		}
-		return d, nil
-	}}
-	// The first reading opens all files that there are to be read.
-	d, err := s.Load(o)
-	return s, d, err
-}
-
-// readOnce is files that are read when they are first opened, and kept, so that
-// thousands of variations need read no more and are all of the same text.
-type readOnce struct {
-	open func(name string) (fs.File, error)
-	mu   sync.Mutex
-	kept map[string]kept
-}
-
-type kept struct {
-	text string
-	err  error
-}
-
-// Open opens a file as it was when it was first read.
-func (r *readOnce) Open(name string) (fs.File, error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	k, ok := r.kept[name]
-	if !ok {
-		k = r.read(name)
-		if r.kept == nil {
-			r.kept = map[string]kept{}
-		}
-		r.kept[name] = k
-	}
-	if k.err != nil {
-		return nil, k.err
-	}
-	return withText{name: path.Base(name), text: k.text}.Open(path.Base(name))
-}
-
-func (r *readOnce) read(name string) kept {
-	f, err := r.open(name)
+	text, err := readText(files, dir, o)
 	if err != nil {
-		return kept{err: err}
+		return nil, nil, err
 	}
-	defer f.Close()
-	info, err := f.Stat()
-	switch {
-	case err != nil:
-		return kept{err: err}
-	case info.Size() > param.MaxSource:
-		return kept{text: string(make([]byte, param.MaxSource+1))} // told as too large by whoever reads it
-	}
-	text, err := io.ReadAll(io.LimitReader(f, param.MaxSource+1))
-	return kept{text: string(text), err: err}
+	d, err := text.Design(o)
+	return &study.Study{Options: o, Load: text.Design}, d, err
 }
 
 // roomy is how far the heap may grow, in percent of what is in use, before it is
