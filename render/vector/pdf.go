@@ -34,7 +34,9 @@ func PDF(sheets []*ink.Sheet, info Info) ([]byte, error) {
 		}
 	}
 	var b bytes.Buffer
-	w := &pdfWriter{pdf.New(&b, sheets[0].Width, sheets[0].Height, nil), make(map[setting]*canvas.Text)}
+	options := pdf.DefaultOptions
+	options.Compress = false // finish does it faster, with one compressor for all pages
+	w := &pdfWriter{pdf.New(&b, sheets[0].Width, sheets[0].Height, &options), make(map[setting]*canvas.Text)}
 	for i, s := range sheets {
 		if i > 0 {
 			w.NewPage(s.Width, s.Height)

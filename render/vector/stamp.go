@@ -1,51 +1,6 @@
 package vector
 
-import (
-	"bytes"
-	"compress/zlib"
-	"encoding/binary"
-	"fmt"
-	"io"
-	"regexp"
-	"strconv"
-)
-
-// The library stamps each typeface that it embeds with the clock's time, deep
-// in the compressed font program. unstamp takes it out, or equal sheets would
-// give unequal documents from one second to the next.
-
-var fontStream = regexp.MustCompile(`^(\d+) 0 obj\n<</Filter/FlateDecode/Length (\d+)>>stream\n`)
-
-// unstamp returns an embedded font program's object with the time of the
-// program's own making in the place of the clock's.
-func unstamp(object []byte) ([]byte, error) {
-	head := fontStream.FindSubmatch(object)
-	if head == nil {
-		return nil, errTail
-	}
-	length, err := strconv.Atoi(string(head[2]))
-	if err != nil || length > len(object)-len(head[0]) {
-		return nil, errTail
-	}
-	r, err := zlib.NewReader(bytes.NewReader(object[len(head[0]) : len(head[0])+length]))
-	if err != nil {
-		return nil, fmt.Errorf("font program: %w", err)
-	}
-	program, err := io.ReadAll(r)
-	if err != nil {
-		return nil, fmt.Errorf("font program: %w", err)
-	}
-	if err := restamp(program); err != nil {
-		return nil, err
-	}
-	var stream bytes.Buffer
-	w := zlib.NewWriter(&stream)
-	_, _ = w.Write(program) // a bytes.Buffer takes every write
-	_ = w.Close()
-	out := fmt.Appendf(nil, "%s 0 obj\n<</Filter/FlateDecode/Length %d>>stream\n", head[1], stream.Len())
-	out = append(out, stream.Bytes()...)
-	return append(out, "\nendstream\n\nendobj\n"...), nil
-}
+import "encoding/binary"
 
 // The layout of a TrueType program, in bytes: its header, the records of its
 // tables, and the fields of the table head.
@@ -59,7 +14,9 @@ const (
 )
 
 // restamp sets the time at which a TrueType program was changed to that at
-// which it was made, and mends its sums.
+// which it was made, and mends its sums. The library stamps each typeface that
+// it embeds with the clock's time: equal sheets would give unequal documents from
+// one second to the next.
 func restamp(program []byte) error {
 	if len(program) < sfntHeader {
 		return errTail

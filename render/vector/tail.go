@@ -174,15 +174,24 @@ func (t *tail) body(document []byte, offsets []int) error {
 		}
 	}
 	t.Write(document[:end])
+	var p packer
 	for _, object := range order {
 		text := objects[object]
-		if programs[object] {
-			var err error
-			if text, err = unstamp(text); err != nil {
-				return err
-			}
-		}
 		t.offsets[object] = t.Len()
+		s, ok := streamOf(text)
+		switch {
+		case programs[object]:
+			program, err := s.unpacked()
+			if err == nil {
+				err = restamp(program)
+			}
+			if err != nil {
+				return fmt.Errorf("font program: %w", err)
+			}
+			text = p.pack(s.number, program)
+		case ok && !s.packed:
+			text = p.pack(s.number, s.data)
+		}
 		t.Write(text)
 	}
 	return nil
