@@ -101,7 +101,11 @@ func (e *evaluator) within(b *binding, v value, at source.Span) bool {
 	if order(v.q.Number, r.From.Number) >= 0 && order(v.q.Number, r.To.Number) <= 0 {
 		return true
 	}
-	d := e.report(at, "keep within it, or widen the range of '"+r.Name+"'", "'%s' may go from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
+	hint := "keep within it"
+	if b.adjust != nil {
+		hint += ", or widen the range of '" + r.Name + "'"
+	}
+	d := e.report(at, hint, "'%s' may go from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
 	if at.File != b.name.At.File {
 		note(d, b.adjust.Span(), "its range is given here")
 	}

@@ -60,22 +60,7 @@ type Options struct {
 // Evaluate works out the design that the tree describes. The design is nil when
 // the list, which is sorted, is not empty.
 func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
-	e := &evaluator{
-		options:   o,
-		file:      f,
-		files:     append(slices.Clone(o.Used), f),
-		design:    &design.Design{Source: f.Source},
-		units:     map[*source.File]quantity.System{},
-		bare:      map[*source.File]bool{},
-		elsewhere: map[string]source.Span{},
-		told:      map[source.Span]bool{},
-		torn:      map[*syntax.Declaration]bool{},
-		slips:     map[string]bool{},
-		families:  map[string]family{},
-		parts:     map[string]*placed{},
-		override:  map[string]syntax.Assignment{},
-		settings:  map[string]source.Span{},
-	}
+	e := newEvaluator(f, o)
 	e.design.Sources = []*source.File{f.Source}
 	for _, u := range o.Used {
 		e.design.Sources = append(e.design.Sources, u.Source)
@@ -92,6 +77,25 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 		return nil, e.list
 	}
 	return e.design, nil
+}
+
+func newEvaluator(f *syntax.File, o Options) *evaluator {
+	return &evaluator{
+		options:   o,
+		file:      f,
+		files:     append(slices.Clone(o.Used), f),
+		design:    &design.Design{Source: f.Source},
+		units:     map[*source.File]quantity.System{},
+		bare:      map[*source.File]bool{},
+		elsewhere: map[string]source.Span{},
+		told:      map[source.Span]bool{},
+		torn:      map[*syntax.Declaration]bool{},
+		slips:     map[string]bool{},
+		families:  map[string]family{},
+		parts:     map[string]*placed{},
+		override:  map[string]syntax.Assignment{},
+		settings:  map[string]source.Span{},
+	}
 }
 
 // An evaluator works out one design.

@@ -4,13 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"image/color"
+	"math"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"stabile/param"
-	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/render/picture"
@@ -83,11 +83,14 @@ func (s *standpoint) flags(f *pflag.FlagSet) {
 // read reads what is given into the options of a picture.
 func (s *standpoint) read(flags *pflag.FlagSet, units quantity.System, o *picture.Options) error {
 	o.Person = picture.Adult(units)
-	person := limits{"300 mm", "3 m", "1.75 m"}
+	person := lengths(300, 3_000, "1.75 m")
 	if units == quantity.Inch {
-		person = limits{"1 ft", "9 ft", "5 ft 9 in"}
+		person = lengths(12*25.4, 108*25.4, "5 ft 9 in")
 	}
-	bearing := limits{"-360 deg", "360 deg", "240 deg"}
+	turn := quantity.Quantity{Number: 2 * math.Pi, Dim: quantity.Angle}
+	back := turn
+	back.Number *= -1
+	bearing := limits{back, turn, "240 deg"}
 	var err error
 	value := func(name, text string, l limits) (quantity.Quantity, bool) {
 		if err != nil || !flags.Changed(name) {
@@ -103,10 +106,10 @@ func (s *standpoint) read(flags *pflag.FlagSet, units quantity.System, o *pictur
 	if q, ok := value("sun", s.sun, bearing); ok {
 		o.Sun = new(q.Radians())
 	}
-	if q, ok := value("eye", s.eye, limits{"10 mm", "1000 m", "1.6 m"}); ok {
+	if q, ok := value("eye", s.eye, lengths(10, 1e6, "1.6 m")); ok {
 		o.Eye = q.Millimetres()
 	}
-	if q, ok := value("distance", s.distance, limits{"10 mm", "10000 m", "4 m"}); ok {
+	if q, ok := value("distance", s.distance, lengths(10, 1e7, "4 m")); ok {
 		o.Distance = q.Millimetres()
 	}
 	if strings.TrimSpace(s.person) == "none" {
@@ -121,39 +124,29 @@ func (s *standpoint) read(flags *pflag.FlagSet, units quantity.System, o *pictur
 
 // limits are the least and the greatest value of a flag, and one that could be
 // meant.
-type limits struct{ from, to, example string }
+type limits struct {
+	from, to quantity.Quantity
+	example  string
+}
 
-// measure reads the value of a flag as the language does: as that of an
-// adjustable name, with its range, in a design of nothing but a plate.
+func lengths(from, to float64, example string) limits {
+	mm := func(x float64) quantity.Quantity { return quantity.Quantity{Number: x, Dim: quantity.Length} }
+	return limits{mm(from), mm(to), example}
+}
+
+// measure reads the value of a flag as the language does.
 func measure(name, text string, l limits, units quantity.System) (quantity.Quantity, error) {
 	if strings.TrimSpace(text) == "" {
 		return quantity.Quantity{}, misuse(fmt.Sprintf("as in --%s %q", name, l.example), "--%s wants a value after it", name)
 	}
-	d, list := param.Evaluate(source.NewFile("flags", fmt.Sprintf(`sculpture "Flags"
-units %s
-metal sheet { alloy low-carbon-steel, thickness 3 mm }
-base plate { plate 1 m by 1 m, metal sheet }
-adjust %s = %s from %[3]s to %[4]s
-`, units, flagWord(name), l.from, l.to)), param.Options{Set: []string{flagWord(name) + "=" + text}})
-	if len(list) == 0 {
-		return valueOf(d, flagWord(name)), nil
-	}
-	said := list[0].Text
-	// The range of a flag cannot be widened.
-	if hint, _, _ := strings.Cut(list[0].Hint, ", or widen "); hint != "" {
-		said += ": " + hint
-	}
-	return quantity.Quantity{}, misuse(strings.ReplaceAll(said, "'"+flagWord(name)+"'", "--"+name), "--%s cannot be '%s'", name, text)
-}
-
-// flagWord is a name for a flag that no word of the language is taken for.
-func flagWord(name string) string { return "flag_" + name }
-
-func valueOf(d *design.Design, name string) quantity.Quantity {
-	for _, a := range d.Adjust {
-		if a.Name == name {
-			return a.Value
+	q, err := param.Measure(text, "--"+name, units, l.from, l.to)
+	var wrong *source.Error
+	if errors.As(err, &wrong) {
+		said := wrong.List[0].Text
+		if hint := wrong.List[0].Hint; hint != "" {
+			said += ": " + hint
 		}
+		return q, misuse(strings.ReplaceAll(said, "'--"+name+"'", "--"+name), "--%s cannot be '%s'", name, text)
 	}
-	return quantity.Quantity{}
+	return q, err
 }
