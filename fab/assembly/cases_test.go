@@ -1,34 +1,12 @@
 package assembly_test
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"stabile/fab/assembly"
+	"stabile/fab/internal/worked"
 )
-
-// worked reads the results of a worked case of testdata/cases.json.
-func worked(t *testing.T, id string, output any) {
-	t.Helper()
-	data, err := os.ReadFile("testdata/cases.json")
-	require.NoError(t, err)
-	var cases []struct {
-		ID     string
-		Output json.RawMessage
-	}
-	require.NoError(t, json.Unmarshal(data, &cases))
-	for _, c := range cases {
-		if c.ID == id {
-			require.NoError(t, json.Unmarshal(c.Output, output))
-			return
-		}
-	}
-	t.Fatalf("there is no case %s", id)
-}
 
 // sixFigures is the precision of the worked cases, which have six figures.
 const sixFigures = 1e-5
@@ -45,7 +23,7 @@ func TestWeldLengths(t *testing.T) {
 		Total   float64            `json:"total_m"`
 		Fillet3 float64            `json:"fillet3_kg_per_m"`
 	}
-	worked(t, "J2", &want)
+	worked.Read(t, "J2", nil, &want)
 	j := build(t, `
 units mm
 metal thick { alloy low-carbon-steel, thickness 1.5, density 7850 kg/m3 }
@@ -101,7 +79,7 @@ func TestSealedPressure(t *testing.T) {
 	var want struct {
 		Gauge []float64 `json:"gauge_kPa"`
 	}
-	worked(t, "J1", &want)
+	worked.Read(t, "J1", nil, &want)
 	for i, celsius := range []float64{100, 200, 450} {
 		within(t, "pressure, kPa", assembly.SealedPressure(celsius), want.Gauge[i])
 	}

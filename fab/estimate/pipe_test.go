@@ -1,48 +1,37 @@
 package estimate
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
+	"stabile/fab/internal/worked"
 	"stabile/param/stock"
 )
 
 // TestPipeWeights holds the pipe of the comparison against worked case D1: the
 // printed weights of ASME B36.10M, in lb/ft to two decimals.
 func TestPipeWeights(t *testing.T) {
-	data, err := os.ReadFile("testdata/cases.json")
-	require.NoError(t, err)
-	var cases []struct {
-		ID    string
-		Input struct {
-			Rows [][]any
-		}
-		Output struct {
-			KgM   []float64 `json:"kg_m_at_7850"`
-			Table []float64 `json:"table"`
-		}
+	var in struct{ Rows [][]any }
+	var out struct {
+		KgM   []float64 `json:"kg_m_at_7850"`
+		Table []float64 `json:"table"`
 	}
-	require.NoError(t, json.Unmarshal(data, &cases))
-	require.Equal(t, "D1", cases[0].ID)
+	worked.Read(t, "D1", &in, &out)
 	const metre = 1000.0
-	for i, row := range cases[0].Input.Rows {
+	for i, row := range in.Rows {
 		outside, wall := 25.4*row[1].(float64), 25.4*row[2].(float64)
 		c := Compare([]Tube{{Part: "post", Outside: outside, Length: metre, Mass: 1}}, 0).Posts[0]
 		if math.Abs(c.Pipe.Wall-wall) > 1e-9 {
 			continue // of the two walls of NPS 12 the lighter stands for both
 		}
-		if want := cases[0].Output.KgM[i]; math.Abs(c.PipeMass-want) > 1e-5*want {
+		if want := out.KgM[i]; math.Abs(c.PipeMass-want) > 1e-5*want {
 			t.Errorf("%s: a metre weighs %v kg, want %v", PipeName(c.Pipe), c.PipeMass, want)
 		}
 		// Half of the last printed figure, and what 7850 kg/m3 is more than the
 		// density that the printed formula implies, 7848.9.
 		printed := c.PipeMass / 0.45359237 * 0.3048
-		if want := cases[0].Output.Table[i]; math.Abs(printed-want) > 0.005+2e-4*want {
+		if want := out.Table[i]; math.Abs(printed-want) > 0.005+2e-4*want {
 			t.Errorf("%s: %v lb/ft, want %v as printed", PipeName(c.Pipe), printed, want)
 		}
 	}

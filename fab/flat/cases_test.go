@@ -1,45 +1,33 @@
 package flat
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/internal/worked"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
-// A worked is one worked case, computed apart from this program by other means,
-// which its source names, to six digits.
-type worked struct {
-	ID, Source, Title string
-	Input, Output     map[string]any
+// Figures are those of a worked case, to six digits.
+type figures struct {
+	ID            string
+	Input, Output map[string]any
 }
 
-func loadCases(t *testing.T) map[string]worked {
+func loadCase(t *testing.T, id string) figures {
 	t.Helper()
-	text, err := os.ReadFile("testdata/cases.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list []worked
-	if err := json.Unmarshal(text, &list); err != nil {
-		t.Fatal(err)
-	}
-	cases := make(map[string]worked)
-	for _, c := range list {
-		cases[c.ID] = c
-	}
-	return cases
+	c := figures{ID: id}
+	worked.Read(t, id, &c.Input, &c.Output)
+	return c
 }
 
-func (w worked) in(key string) float64  { return w.Input[key].(float64) }
-func (w worked) out(key string) float64 { return w.Output[key].(float64) }
+func (w figures) in(key string) float64  { return w.Input[key].(float64) }
+func (w figures) out(key string) float64 { return w.Output[key].(float64) }
 
-func (w worked) list(key string) []float64 {
+func (w figures) list(key string) []float64 {
 	var xs []float64
 	for _, v := range w.Output[key].([]any) {
 		xs = append(xs, v.(float64))
@@ -48,31 +36,30 @@ func (w worked) list(key string) []float64 {
 }
 
 // check compares a result with a case to six digits.
-func (w worked) check(t *testing.T, what string, got, want float64) {
+func (w figures) check(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if !near(got, want) {
-		t.Errorf("%s (%s): %s = %.6g, want %.6g", w.ID, w.Source, what, got, want)
+		t.Errorf("%s: %s = %.6g, want %.6g", w.ID, what, got, want)
 	}
 }
 
 func TestWorkedTubes(t *testing.T) {
-	cases := loadCases(t)
 	for _, id := range []string{"A2", "A3"} {
-		c := cases[id]
+		c := loadCase(t, id)
 		d := develop(t, newPost(c.in("OD"), c.in("t"), c.in("L"), r3.Vec{}, design.Upright))
 		c.check(t, "width", d.Blanks[0].Width, c.out("blank_width"))
 		c.check(t, "area", d.Blanks[0].Area, c.out("blank_area_mm2"))
 		c.check(t, "mass", d.Mass, c.out("mass_kg_7850"))
 		c.check(t, "length", d.Blanks[0].Length, c.in("L"))
 	}
-	c := cases["A5"]
+	c := loadCase(t, "A5")
 	d := develop(t, newPost(c.in("OD"), c.in("t"), 500, r3.Vec{}, design.Upright))
 	c.check(t, "width", d.Blanks[0].Width, c.out("K050"))
 }
 
 // TestPipe weighs a metre of tube of the sizes of standard pipe.
 func TestPipe(t *testing.T) {
-	c := loadCases(t)["D1"]
+	c := loadCase(t, "D1")
 	const inch = 25.4
 	perMetre, table := c.list("kg_m_at_7850"), c.list("table")
 	for i, row := range c.Input["rows"].([]any) {
@@ -91,7 +78,7 @@ func TestPipe(t *testing.T) {
 // the plane where the case's tube hangs below it, so that its heights are the
 // case's, turned over.
 func TestWorkedPlane(t *testing.T) {
-	c := loadCases(t)["B1"]
+	c := loadCase(t, "B1")
 	p := newPost(c.in("OD"), c.in("t"), 400, r3.Vec{}, design.Leaning(c.in("tilt_deg")*math.Pi/180, math.Pi))
 	p.Post.FootEnd = ground
 	d := develop(t, p)
@@ -118,9 +105,8 @@ func TestWorkedPlane(t *testing.T) {
 }
 
 func TestWorkedBallFoot(t *testing.T) {
-	cases := loadCases(t)
 	for _, id := range []string{"B2", "B3"} {
-		c, b3 := cases[id], cases["B3"]
+		c, b3 := loadCase(t, id), loadCase(t, "B3")
 		ball := newBall(b3.in("ball_OD"), 1.5, design.Halves, 0, r3.Vec{})
 		e := 0.0
 		if id == "B3" {
@@ -150,7 +136,7 @@ func TestWorkedBallFoot(t *testing.T) {
 			c.check(t, "outer", touch.Toe+start, c.list("z_outer")[k])
 			c.check(t, "touch radius", touch.Radius, c.list("touch_radius")[k])
 		}
-		c9 := cases["B9"]
+		c9 := loadCase(t, "B9")
 		c9.check(t, "weld", d.Welds[0], c9.out("length"))
 	}
 }
@@ -165,14 +151,13 @@ func footTrim(p *design.Part) meeting {
 }
 
 func TestWorkedDividers(t *testing.T) {
-	c := loadCases(t)["B10"]
+	c := loadCase(t, "B10")
 	c.check(t, "dividers", dividers(c.in("R"), c.in("ro")), c.out("divider_setting"))
 }
 
 func TestWorkedDomedGores(t *testing.T) {
-	cases := loadCases(t)
 	for _, id := range []string{"C1", "C2"} {
-		c := cases[id]
+		c := loadCase(t, id)
 		n := c.in("n")
 		p := newBall(c.in("OD"), c.in("t"), design.DomedGores, int(n), r3.Vec{})
 		s, ok := segment(p)
@@ -199,8 +184,7 @@ func TestWorkedDomedGores(t *testing.T) {
 }
 
 func TestWorkedCaps(t *testing.T) {
-	cases := loadCases(t)
-	c := cases["C5"]
+	c := loadCase(t, "C5")
 	p := newBall(c.in("OD"), c.in("t"), design.DomedGores, int(c.in("n")), r3.Vec{})
 	p.Ball.Caps = 2 * 149.25 * math.Sin(10*math.Pi/180)
 	d := develop(t, p)
@@ -212,7 +196,7 @@ func TestWorkedCaps(t *testing.T) {
 	c.check(t, "cap edge", s.capEdge, c.out("cap_chord_radius"))
 	c.check(t, "cap rise", s.capRise, c.out("cap_rise"))
 
-	c = cases["C8"]
+	c = loadCase(t, "C8")
 	d = develop(t, newBall(300, 1.5, design.Halves, 0, r3.Vec{}))
 	b := d.Blanks[0]
 	c.check(t, "half", b.Diameter-2*b.Allowance, c.out("hemi_disc_dia"))
@@ -226,7 +210,7 @@ func TestWorkedCaps(t *testing.T) {
 }
 
 func TestWorkedRolledGores(t *testing.T) {
-	c := loadCases(t)["C6"]
+	c := loadCase(t, "C6")
 	p := newBall(300, 1.5, design.RolledGores, int(c.in("n")), r3.Vec{})
 	s, _ := segment(p)
 	c.check(t, "half width", s.half, c.out("half_width_equator"))
@@ -236,7 +220,7 @@ func TestWorkedRolledGores(t *testing.T) {
 }
 
 func TestWorkedBallMass(t *testing.T) {
-	c := loadCases(t)["D2"]
+	c := loadCase(t, "D2")
 	d := develop(t, newBall(c.in("OD"), c.in("t"), design.Halves, 0, r3.Vec{}))
 	c.check(t, "mass", d.Mass, c.out("midsurface_kg"))
 }
@@ -244,7 +228,7 @@ func TestWorkedBallMass(t *testing.T) {
 // TestWorkedTwoPosts measures the least way over a ball between the toes of two
 // posts that stand on it.
 func TestWorkedTwoPosts(t *testing.T) {
-	c := loadCases(t)["B11"]
+	c := loadCase(t, "B11")
 	vec := func(v any) r3.Vec {
 		x := v.([]any)
 		return r3.Vec{X: x[0].(float64), Y: x[1].(float64), Z: x[2].(float64)}
@@ -271,6 +255,6 @@ func TestWorkedTwoPosts(t *testing.T) {
 	// The toes are polygons of some 96 points: at most half a step beside the
 	// nearest, which comes to less than 0.05 mm in the gap.
 	if want := c.out("surface_gap_mm"); least < want-1e-3 || least > want+Chord {
-		t.Errorf("B11 (%s): a gap of %v, want %v", c.Source, least, want)
+		t.Errorf("B11: a gap of %v, want %v", least, want)
 	}
 }

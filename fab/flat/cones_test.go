@@ -15,7 +15,7 @@ import (
 // wall is thin, so that its free ends, cut square through the sheet, are those
 // of the case.
 func TestWorkedFrustum(t *testing.T) {
-	c := loadCases(t)["A6"]
+	c := loadCase(t, "A6")
 	const thin = 1e-6
 	p := newPost(2*c.in("r1"), thin, c.in("h"), r3.Vec{}, design.Upright)
 	p.Post.Diameter[1] = 2 * c.in("r2")
@@ -32,7 +32,7 @@ func TestWorkedFrustum(t *testing.T) {
 }
 
 // sideBranch makes the branch of B6 on the post of B6.
-func sideBranch(c worked) (host, branch *design.Part) {
+func sideBranch(c figures) (host, branch *design.Part) {
 	main := newPost(c.in("main_OD"), 1.5, 2000, r3.Vec{X: -1000}, r3.Vec{X: 1})
 	main.Name = "main"
 	gamma, e, r := c.in("angle_deg")*math.Pi/180, c.in("offset"), c.in("main_OD")/2
@@ -47,7 +47,7 @@ func sideBranch(c worked) (host, branch *design.Part) {
 // TestWorkedBranch follows the cope of B6 at the case's own 16 stations, whose
 // zero is toward the acute side.
 func TestWorkedBranch(t *testing.T) {
-	c := loadCases(t)["B6"]
+	c := loadCase(t, "B6")
 	_, p := sideBranch(c)
 	end := footTrim(p)
 	gamma := c.in("angle_deg") * math.Pi / 180
@@ -73,9 +73,8 @@ func TestWorkedBranch(t *testing.T) {
 // TestWorkedFootprint finds the footprint of B7 in the mark that the branch
 // leaves on the main's flat.
 func TestWorkedFootprint(t *testing.T) {
-	cases := loadCases(t)
-	c := cases["B7"]
-	main, branch := sideBranch(cases["B6"])
+	c := loadCase(t, "B7")
+	main, branch := sideBranch(loadCase(t, "B6"))
 	x, y := design.Tilt(main.Post.Direction)
 	top := math.Atan2(y.Z, x.Z) // the bearing of the main's top, +Z
 	main.Post.Seam = top + math.Pi
@@ -121,7 +120,7 @@ func toSegment(p, a, b r2.Vec) float64 {
 // ours touch it: a ball whose edges lie on the case's sphere. The case's polar
 // cones are discs here.
 func TestWorkedZones(t *testing.T) {
-	c := loadCases(t)["C7"]
+	c := loadCase(t, "C7")
 	half := c.in("step") / 2 * math.Pi / 180
 	touching := c.in("R_mid") * math.Cos(half)
 	for _, v := range c.Output["zones"].([]any) {

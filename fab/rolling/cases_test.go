@@ -2,41 +2,29 @@ package rolling
 
 import (
 	"encoding/json"
-	"os"
 	"testing"
+
+	"stabile/fab/internal/worked"
 )
 
-// A worked is one worked case, computed apart from this program by other means,
-// which its source names, to six digits.
-type worked struct {
-	ID, Source, Title string
-	Input             map[string]any
-	Output            map[string]json.RawMessage
+// Figures are those of a worked case, to six digits.
+type figures struct {
+	ID     string
+	Input  map[string]any
+	Output map[string]json.RawMessage
 }
 
-func loadCase(t *testing.T, id string) worked {
+func loadCase(t *testing.T, id string) figures {
 	t.Helper()
-	text, err := os.ReadFile("testdata/cases.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list []worked
-	if err := json.Unmarshal(text, &list); err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range list {
-		if c.ID == id {
-			return c
-		}
-	}
-	t.Fatalf("no case %s", id)
-	return worked{}
+	c := figures{ID: id}
+	worked.Read(t, id, &c.Input, &c.Output)
+	return c
 }
 
-func (w worked) in(key string) float64 { return w.Input[key].(float64) }
+func (w figures) in(key string) float64 { return w.Input[key].(float64) }
 
 // out returns a number of the case's output; rows its table.
-func (w worked) out(t *testing.T, key string) float64 {
+func (w figures) out(t *testing.T, key string) float64 {
 	t.Helper()
 	var x float64
 	if err := json.Unmarshal(w.Output[key], &x); err != nil {
@@ -45,7 +33,7 @@ func (w worked) out(t *testing.T, key string) float64 {
 	return x
 }
 
-func (w worked) rows(t *testing.T) [][]any {
+func (w figures) rows(t *testing.T) [][]any {
 	t.Helper()
 	var rows [][]any
 	if err := json.Unmarshal(w.Output["rows"], &rows); err != nil || len(rows) == 0 {

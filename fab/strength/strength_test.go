@@ -1,11 +1,9 @@
 package strength_test
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -14,6 +12,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/fab/internal/worked"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -26,26 +25,6 @@ func near(got, want, tolerance float64) bool {
 	return math.Abs(got-want) <= tolerance*math.Abs(want)
 }
 
-// worked reads a worked case of testdata/cases.json.
-func worked(t *testing.T, id string, input, output any) {
-	t.Helper()
-	data, err := os.ReadFile("testdata/cases.json")
-	require.NoError(t, err)
-	var cases []struct {
-		ID            string
-		Input, Output json.RawMessage
-	}
-	require.NoError(t, json.Unmarshal(data, &cases))
-	for _, c := range cases {
-		if c.ID == id {
-			require.NoError(t, json.Unmarshal(c.Input, input))
-			require.NoError(t, json.Unmarshal(c.Output, output))
-			return
-		}
-	}
-	t.Fatalf("no worked case %s", id)
-}
-
 // TestTube holds the section of a tube against worked cases G1 and G3, by polar
 // quadrature.
 func TestTube(t *testing.T) {
@@ -55,7 +34,7 @@ func TestTube(t *testing.T) {
 			A, I, S, Z, J, Rg float64
 			Ratio             float64 `json:"D_over_t"`
 		}
-		worked(t, id, &in, &out)
+		worked.Read(t, id, &in, &out)
 		s := frame.Tube(in.D, in.T)
 		for _, c := range [][2]float64{
 			{s.Area, out.A}, {s.Inertia, out.I}, {s.Elastic, out.S}, {s.Plastic, out.Z}, {s.Torsion, out.J}, {s.Gyration(), out.Rg}, {s.Slenderness(), out.Ratio},
@@ -79,7 +58,7 @@ func TestBending(t *testing.T) {
 			Allowed      float64 `json:"Mn_over_1p67_Nm"`
 		}
 	}
-	worked(t, "G5", &in, &out)
+	worked.Read(t, "G5", &in, &out)
 	for i, row := range in.Rows {
 		want := out.Rows[i]
 		lp, lr, most := strength.Walls(row[2], 200e3)
@@ -125,7 +104,7 @@ func TestShell(t *testing.T) {
 		Critical  float64 `json:"sigma_cr_bending"`
 		Ratio     float64 `json:"ratio_to_Fy"`
 	}
-	worked(t, "G7", &in, &out)
+	worked.Read(t, "G7", &in, &out)
 	r := (in.D - in.T) / 2
 	classical := in.E * in.T / (r * math.Sqrt(3*(1-in.Nu*in.Nu)))
 	gamma := 1 - 0.731*(1-math.Exp(-math.Sqrt(r/in.T)/16))
@@ -151,7 +130,7 @@ func TestTensions(t *testing.T) {
 		Two float64 `json:"T_per_far_bolt_two_rows_linear"`
 		One float64 `json:"T_far_row_only"`
 	}
-	worked(t, "J3", &in, &out)
+	worked.Read(t, "J3", &in, &out)
 	net := in.M*1e3 - in.W*9.80665*in.D
 	if !near(net/1e3, out.Net, digits) {
 		t.Errorf("net moment %v, want %v", net/1e3, out.Net)
@@ -175,7 +154,7 @@ func TestCriticalSpeed(t *testing.T) {
 		B float64 `json:"Vcrit_S0p20_ms"`
 	}
 	for _, id := range []string{"H1", "H3"} {
-		worked(t, id, &in, &out)
+		worked.Read(t, id, &in, &out)
 		if a, b := strength.CriticalSpeed(out.F, in.D, 0.18), strength.CriticalSpeed(out.F, in.D, 0.2); !near(a, out.A, 1e-5) || !near(b, out.B, 1e-5) {
 			t.Errorf("%s: %v, %v, want %v, %v", id, a, b, out.A, out.B)
 		}
@@ -215,7 +194,7 @@ func TestAssembly(t *testing.T) {
 		Total   float64 `json:"sigma_total_MPa"`
 		Weld    float64 `json:"weld_line_f_N_per_mm"`
 	}
-	worked(t, "G6", &in, &out)
+	worked.Read(t, "G6", &in, &out)
 	input := assembly(t, math.Pi/180)
 	for i := range input.Wind.Bearings {
 		input.Wind.Bearings[i].Scale = 1

@@ -1,15 +1,14 @@
 package wind_test
 
 import (
-	"encoding/json"
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/frame/trial"
+	"stabile/fab/internal/worked"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -24,33 +23,13 @@ func near(got, want, tolerance float64) bool {
 
 const mph = 0.44704
 
-// worked reads a worked case of testdata/cases.json.
-func worked(t *testing.T, id string, input, output any) {
-	t.Helper()
-	data, err := os.ReadFile("testdata/cases.json")
-	require.NoError(t, err)
-	var cases []struct {
-		ID            string
-		Input, Output json.RawMessage
-	}
-	require.NoError(t, json.Unmarshal(data, &cases))
-	for _, c := range cases {
-		if c.ID == id {
-			require.NoError(t, json.Unmarshal(c.Input, input))
-			require.NoError(t, json.Unmarshal(c.Output, output))
-			return
-		}
-	}
-	t.Fatalf("no worked case %s", id)
-}
-
 // TestVelocityExposure holds K_z against worked case F1.
 func TestVelocityExposure(t *testing.T) {
 	var in struct {
 		Feet []float64 `json:"z_ft"`
 	}
 	var out map[string][]float64
-	worked(t, "F1", &in, &out)
+	worked.Read(t, "F1", &in, &out)
 	for key, list := range map[string]struct {
 		edition wind.Edition
 		letter  string
@@ -110,7 +89,7 @@ func TestMixedEditions(t *testing.T) {
 func TestPeakPressure(t *testing.T) {
 	var in struct{ VB float64 }
 	var out map[string][4]float64
-	worked(t, "F2", &in, &out)
+	worked.Read(t, "F2", &in, &out)
 	n := 0
 	for i, category := range []string{"0", "I", "II", "III", "IV"} {
 		for key, z := range map[string]float64{"_z2": 2, "_z5": 5, "_z10": 10} {
@@ -158,7 +137,7 @@ func TestCylinder(t *testing.T) {
 		Re  []float64
 		Cf0 []float64
 	}
-	worked(t, "F3", &in, &out)
+	worked.Read(t, "F3", &in, &out)
 	for i, row := range in.Rows {
 		re := row[0] * row[1] / 15e-6
 		if !near(re, out.Re[i], digits) {
@@ -218,7 +197,7 @@ func TestAssemblyASCE(t *testing.T) {
 	var in struct {
 		Q float64 `json:"q_Pa"`
 	}
-	worked(t, "F5", &in, &out)
+	worked.Read(t, "F5", &in, &out)
 	w := site(trial.Assembly(), design.Site{Wind: 90 * mph, Method: design.ASCE7, Exposure: "C"})
 	for deg, want := range map[int]azimuth{0: out.By["0"], 45: out.By["45"], 90: out.By["90"], 135: out.By["135"], 180: out.By["180"], 270: out.By["270"]} {
 		b := &w.Bearings[deg/5]
@@ -251,7 +230,7 @@ func TestAssemblyASCE(t *testing.T) {
 func TestAssemblyEurocode(t *testing.T) {
 	var out map[string]azimuth
 	var in struct{ Q float64 }
-	worked(t, "F8", &in, &out)
+	worked.Read(t, "F8", &in, &out)
 	w := site(trial.Assembly(), design.Site{Wind: 26, Method: design.EN1991, Terrain: "II"})
 	for deg, want := range map[int]azimuth{0: out["0"], 90: out["90"]} {
 		b := &w.Bearings[deg/5]
@@ -277,7 +256,7 @@ func TestSilhouette(t *testing.T) {
 		Silhouette []float64 `json:"silhouette_m2"`
 		Summed     []float64 `json:"summed_m2"`
 	}
-	worked(t, "F7", &in, &out)
+	worked.Read(t, "F7", &in, &out)
 	w := site(trial.Assembly(), design.Site{Wind: 40, Method: design.ASCE7, Exposure: "C"})
 	for i, az := range in.Az {
 		b := &w.Bearings[int(az)/5]
