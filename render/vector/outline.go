@@ -68,12 +68,13 @@ type cut struct {
 // coordinates and is as fine as any letter needs. A document has few and writes
 // each often.
 type stencil struct {
+	name       string // by which the document speaks of it; "" where it has not been used
 	start, end [2]int // where the data begin and leave the pen, hundredths of a mm from the letter's own start, y down
 	data       string // after the first move; "" for a space
 }
 
 // stencil returns the path data of a cut.
-func (w *svgWriter) stencil(c cut) stencil {
+func (w *svgWriter) stencil(c cut) *stencil {
 	s, ok := w.stencils[c]
 	if !ok {
 		s = c.stencil()
@@ -82,14 +83,14 @@ func (w *svgWriter) stencil(c cut) stencil {
 	return s
 }
 
-func (c cut) stencil() stencil {
+func (c cut) stencil() *stencil {
 	sin, cos := math.Sincos(c.angle)
 	em := c.face.Em(c.height)
 	place := func(p canvas.Point) [2]int {
 		x, y := em*p.X, em*p.Y
 		return hundredths(r2.Vec{X: float64(x*cos) - float64(y*sin), Y: -float64(x*sin) - float64(y*cos)})
 	}
-	var s stencil
+	s := &stencil{}
 	var pen pen
 	for scan := c.path().Scanner(); scan.Scan(); {
 		switch scan.Cmd() {
@@ -119,36 +120,92 @@ func hundredths(p r2.Vec) [2]int {
 	return [2]int{int(math.Round(p.X * 100)), int(math.Round(p.Y * 100))}
 }
 
-// text writes a text as the outlines of its letters, one after the other: the
+// letters calls put for each letter of a text that leaves ink, with where it
+// starts in hundredths of a mm, y down. The letters stand one after the other: the
 // typefaces have no kerning.
-func (w *svgWriter) text(t *ink.Text) {
-	line := t.Line()
+func (w *svgWriter) letters(t *ink.Text, put func(at [2]int, s *stencil)) {
 	start := t.Start()
 	sin, cos := math.Sincos(t.Angle)
 	x := 0.0
-	begun := false
-	var pen [2]int
-	for _, r := range line {
+	for _, r := range t.Line() {
 		if s := w.stencil(cut{letter{t.Face, r}, t.Height, t.Angle}); s.data != "" {
-			if !begun {
-				fmt.Fprintf(w, `<path role="img" aria-label="%s" d="`, escape(line))
-				begun = true
-			}
-			at := hundredths(r2.Vec{X: start.X + float64(x*cos), Y: w.sheet.Height - start.Y - float64(x*sin)})
-			b := append(w.AvailableBuffer(), 'm')
-			b = appendHundredths(b, at[0]+s.start[0]-pen[0])
-			b = append(b, ' ')
-			b = appendHundredths(b, at[1]+s.start[1]-pen[1])
-			w.Write(b)
-			w.WriteString(s.data)
-			pen = [2]int{at[0] + s.end[0], at[1] + s.end[1]}
+			put(hundredths(r2.Vec{X: start.X + float64(x*cos), Y: w.sheet.Height - start.Y - float64(x*sin)}), s)
 		}
 		x += ink.Width(string(r), t.Height, t.Face)
 	}
+}
+
+// labelled begins an element that shows a text.
+func (w *svgWriter) labelled(element string, t *ink.Text) {
+	fmt.Fprintf(w, `<%s role="img" aria-label="%s"`, element, escape(t.Line()))
+}
+
+// text writes a text as letters of which the document has the outlines elsewhere.
+func (w *svgWriter) text(t *ink.Text) {
+	begun := false
+	w.letters(t, func(at [2]int, s *stencil) {
+		if !begun {
+			w.labelled("g", t)
+			w.WriteString(">")
+			begun = true
+		}
+		if s.name == "" {
+			w.used = append(w.used, s)
+			s.name = "l" + strconv.Itoa(len(w.used))
+		}
+		w.WriteString(`<use xlink:href="#`)
+		w.WriteString(s.name)
+		w.WriteString(`" x="`)
+		w.hundredths(at[0])
+		w.WriteString(`" y="`)
+		w.hundredths(at[1])
+		w.WriteString(`"/>`)
+	})
+	if begun {
+		w.WriteString("</g>\n")
+	}
+}
+
+// define writes the outlines of letters.
+func (w *svgWriter) define(used []*stencil) {
+	if len(used) == 0 {
+		return
+	}
+	w.WriteString("<defs>\n")
+	for _, s := range used {
+		fmt.Fprintf(w, `<path id="%s" d="m`, s.name)
+		w.hundredths(s.start[0])
+		w.WriteByte(' ')
+		w.hundredths(s.start[1])
+		w.WriteString(s.data)
+		w.WriteString("\"/>\n")
+	}
+	w.WriteString("</defs>\n")
+}
+
+// outline writes a text as one path.
+func (w *svgWriter) outline(t *ink.Text) {
+	begun := false
+	var pen [2]int
+	w.letters(t, func(at [2]int, s *stencil) {
+		if !begun {
+			w.labelled("path", t)
+			w.WriteString(` d="`)
+			begun = true
+		}
+		w.WriteByte('m')
+		w.hundredths(at[0] + s.start[0] - pen[0])
+		w.WriteByte(' ')
+		w.hundredths(at[1] + s.start[1] - pen[1])
+		w.WriteString(s.data)
+		pen = [2]int{at[0] + s.end[0], at[1] + s.end[1]}
+	})
 	if begun {
 		w.WriteString("\"/>\n")
 	}
 }
+
+func (w *svgWriter) hundredths(n int) { w.Write(appendHundredths(w.AvailableBuffer(), n)) }
 
 // A pen writes path data from each point to the next.
 type pen struct {

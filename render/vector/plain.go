@@ -76,6 +76,6 @@ func (w *svgWriter) plain(item ink.Item) {
 	case *ink.Arc:
 		w.arc(it)
 	case *ink.Text:
-		w.text(it)
+		w.outline(it)
 	}
 }

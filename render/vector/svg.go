@@ -20,9 +20,10 @@ import (
 // outlines.
 //
 // Texts are outlines so that the sheet looks the same on a machine without the
-// typeface and so that a cutting table can mark them. The words stand beside
-// each as its label, where a search through the file and a screen reader find
-// them.
+// typeface. A sheet has the outline of each letter once, at each size, and then
+// says where it stands; in Plain files, which machines read, the outlines
+// themselves stand there. The words are beside each text as its label, where a
+// search through the file and a screen reader find them.
 
 // SVG returns the sheet as an SVG document in true millimetres.
 //
@@ -34,9 +35,6 @@ func SVG(s *ink.Sheet) ([]byte, error) {
 		return nil, fmt.Errorf("svg: %w", err)
 	}
 	w := newSVG(s)
-	// The style is for viewers with a dark background. A rectangle would be
-	// taken for a line to cut.
-	w.head(` style="background:#fff"`)
 	done := make(map[string]bool)
 	for _, item := range s.Items {
 		switch name := groupOf(item); {
@@ -49,24 +47,26 @@ func SVG(s *ink.Sheet) ([]byte, error) {
 	}
 	w.style("")
 	w.WriteString("</svg>\n")
-	return w.Bytes(), nil
+
+	whole := newSVG(s)
+	// The style is for viewers with a dark background. A rectangle would be
+	// taken for a line to cut.
+	whole.head(` xmlns:xlink="http://www.w3.org/1999/xlink" style="background:#fff"`)
+	whole.define(w.used)
+	whole.Write(w.Bytes())
+	return whole.Bytes(), nil
 }
 
 type svgWriter struct {
 	bytes.Buffer
 	sheet    *ink.Sheet
 	open     string // the attributes of the <g> that is open; "" for none
-	stencils map[cut]stencil
+	stencils map[cut]*stencil
+	used     []*stencil // those that the document is to define, in order of first use
 }
 
-// bytesPerItem is about how long an item is in an SVG: texts are longer, lines
-// shorter.
-const bytesPerItem = 600
-
 func newSVG(s *ink.Sheet) *svgWriter {
-	w := &svgWriter{sheet: s, stencils: make(map[cut]stencil)}
-	w.Grow(bytesPerItem * len(s.Items))
-	return w
+	return &svgWriter{sheet: s, stencils: make(map[cut]*stencil)}
 }
 
 // head writes the start of a document, with attributes of its own.

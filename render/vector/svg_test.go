@@ -74,11 +74,13 @@ type svgDocument struct {
 	Height  string  `xml:"height,attr"`
 	ViewBox string  `xml:"viewBox,attr"`
 	Title   string  `xml:"title"`
+	Letters []path  `xml:"defs>path"`
 	Groups  []group `xml:"g"`
 }
 
 type group struct {
 	ID      string  `xml:"id,attr"`
+	Label   string  `xml:"aria-label,attr"`
 	Width   string  `xml:"stroke-width,attr"`
 	Dashes  string  `xml:"stroke-dasharray,attr"`
 	Groups  []group `xml:"g"`
@@ -88,11 +90,16 @@ type group struct {
 		Y      float64 `xml:"cy,attr"`
 		Radius float64 `xml:"r,attr"`
 	} `xml:"circle"`
+	Letters []struct {
+		Of string  `xml:"http://www.w3.org/1999/xlink href,attr"`
+		X  float64 `xml:"x,attr"`
+		Y  float64 `xml:"y,attr"`
+	} `xml:"use"`
 }
 
 type path struct {
-	Label string `xml:"aria-label,attr"`
-	Data  string `xml:"d,attr"`
+	ID   string `xml:"id,attr"`
+	Data string `xml:"d,attr"`
 }
 
 func parseSVG(t *testing.T, data []byte) svgDocument {
@@ -233,11 +240,24 @@ func TestSVGArcs(t *testing.T) {
 // words.
 func TestSVGText(t *testing.T) {
 	doc := parseSVG(t, trialSVG(t))
-	outlines := make(map[string]string)
+	letters := make(map[string][]r2.Vec)
+	for _, l := range doc.Letters {
+		if letters[l.ID] != nil {
+			t.Errorf("letter %q is defined twice", l.ID)
+		}
+		letters[l.ID], _ = trace(t, l.Data)
+	}
+	outlines := make(map[string][]r2.Vec)
 	for _, g := range doc.Groups {
-		for _, p := range g.Paths {
-			if p.Label != "" {
-				outlines[p.Label] = p.Data
+		for _, words := range g.Groups {
+			for _, l := range words.Letters {
+				outline := letters[strings.TrimPrefix(l.Of, "#")]
+				if len(outline) == 0 {
+					t.Errorf("%q takes a letter %q that is not there", words.Label, l.Of)
+				}
+				for _, p := range outline {
+					outlines[words.Label] = append(outlines[words.Label], r2.Add(p, r2.Vec{X: l.X, Y: l.Y}))
+				}
 			}
 		}
 	}
@@ -247,12 +267,11 @@ func TestSVGText(t *testing.T) {
 		if !ok {
 			continue
 		}
-		data, ok := outlines[text.Text]
+		points, ok := outlines[text.Text]
 		if !ok {
 			t.Errorf("no outlines of %q", text.Text)
 			continue
 		}
-		points, _ := trace(t, data)
 		low, high := bounds(points)
 		box := text.Box()
 		for i := range box {
