@@ -60,6 +60,17 @@ func (w *window) ray(x, y float64) cast.Ray {
 	return w.view.ray(w.x0+x*w.pixel, w.y0-y*w.pixel)
 }
 
+// place returns where a point is seen in the picture, in pixels from the middle of
+// the first, and how far ahead it is: less than 0 behind the eye.
+func (w *window) place(p r3.Vec) (x, y, depth float64) {
+	rel := r3.Sub(p, w.eye)
+	depth = r3.Dot(rel, w.ahead)
+	if w.parallel {
+		depth = 1
+	}
+	return (r3.Dot(rel, w.right)/depth - w.x0) / w.pixel, (w.y0 - r3.Dot(rel, w.up)/depth) / w.pixel, depth
+}
+
 // A blob is a ball of space that must be seen.
 type blob struct {
 	at     r3.Vec

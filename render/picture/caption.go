@@ -37,13 +37,7 @@ func heightText(mm float64, s quantity.System) string {
 func (s *Scene) writeHeight(img *image.RGBA, w *window) {
 	f := s.figure
 	at := r3.Add(f.foot, r3.Vec{Z: 1.03 * f.height})
-	rel := r3.Sub(at, w.eye)
-	depth := r3.Dot(rel, w.ahead)
-	if w.parallel {
-		depth = 1
-	}
-	x := (r3.Dot(rel, w.right)/depth - w.x0) / w.pixel
-	y := (w.y0 - r3.Dot(rel, w.up)/depth) / w.pixel
+	x, y, depth := w.place(at)
 	size := min(max(0.042*f.height/depth/w.pixel, 9), 40)
 	ttf, err := opentype.Parse(goregular.TTF)
 	if err != nil {

@@ -77,11 +77,21 @@ func (s *Scene) worked(sp *spot, b *cast.Solid, m *material, k *skin, seed uint3
 func (s *Scene) zinc(sp *spot, b *cast.Solid, k *skin, seed uint32) {
 	q := own(b, sp.p)
 	tone := 1 + 0.06*noise(q.X/160, q.Y/160, q.Z/160, seed)
-	if v := seen(16, sp.pixel); v > 0 {
-		tone += 0.10 * v * flower(q.X/16, q.Y/16, q.Z/16, seed)
+	if v := seen(spangle, sp.pixel); v > 0 {
+		// Turned, so that no face of a part lies along the mesh.
+		q = r3.Scale(1/spangle, r3.Vec{
+			X: 0.36*q.X + 0.48*q.Y - 0.80*q.Z,
+			Y: -0.80*q.X + 0.60*q.Y,
+			Z: 0.48*q.X + 0.64*q.Y + 0.60*q.Z,
+		})
+		tone += 0.085 * v * flower(q.X, q.Y, q.Z, seed)
 	}
 	k.albedo, k.mirror = k.albedo.scale(tone), k.mirror.scale(2*tone-1)
 }
+
+// spangle is the size, in mm, of the crystals of a zinc skin. Common practice, no
+// source.
+const spangle = 15.0
 
 // flower returns a value between -1 and 1 that is one for each cell about
 // scattered points.
@@ -89,14 +99,14 @@ func flower(x, y, z float64, seed uint32) float64 {
 	fx, fy, fz := math.Floor(x), math.Floor(y), math.Floor(z)
 	best, value := math.Inf(1), 0.0
 	for c := range 8 {
-		// The eight cells that a point within half a cell can belong to.
+		// The eight cells nearest to it, which nearly always have its own.
 		i := fx + math.Round(x-fx) - 1 + float64(c&1)
 		j := fy + math.Round(y-fy) - 1 + float64(c>>1&1)
 		l := fz + math.Round(z-fz) - 1 + float64(c>>2&1)
 		h := hash(uint32(int64(i)), uint32(int64(j)), uint32(int64(l)), seed)
-		dx := i + 0.25 + 0.5*uniform(h) - x
-		dy := j + 0.25 + 0.5*uniform(h*0x9e3779b1) - y
-		dz := l + 0.25 + 0.5*uniform(h*0x85ebca77) - z
+		dx := i + 0.1 + 0.8*uniform(h) - x
+		dy := j + 0.1 + 0.8*uniform(h*0x9e3779b1) - y
+		dz := l + 0.1 + 0.8*uniform(h*0x85ebca77) - z
 		if d := dx*dx + dy*dy + dz*dz; d < best {
 			best, value = d, 2*uniform(h*0xc2b2ae3d)-1
 		}

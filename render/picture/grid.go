@@ -12,18 +12,27 @@ const mesh = 4
 // that is taken to be even between them: less than an eye tells in pavement.
 const uneven = 0.02
 
+// A cell is what a square of the mesh has at its corners.
+type cell struct {
+	i, j       int
+	a, b, c, d float64
+	even       bool
+}
+
 // A grid is the openness of the sky over the ground on a square mesh of places
 // of a tile, worked out where it is asked for. The light from all round hardly
-// changes from one pixel to the next, but for the corners under the piece.
+// changes from one pixel to the next, but for the corners under the piece. The
+// base plate is left out: it is low, and darkens a line along its edge alone.
 type grid struct {
 	x0, y0 int
+	cell   cell // the last that was asked for
 	known  [(tile/mesh + 1) * (tile/mesh + 1)]bool
 	open   [(tile/mesh + 1) * (tile/mesh + 1)]float64 // less than 0 where there is no ground
 }
 
 func (g *grid) clear(x0, y0 int) {
 	g.x0, g.y0 = x0, y0
-	g.known = [len(g.known)]bool{}
+	g.known, g.cell.i = [len(g.known)]bool{}, -1
 }
 
 // at returns the openness at a place of the picture, which shows the ground at
@@ -31,14 +40,17 @@ func (g *grid) clear(x0, y0 int) {
 func (g *grid) at(w *worker, x, y float64, p r3.Vec) float64 {
 	fx, fy := (x-float64(g.x0)+0.5)/mesh, (y-float64(g.y0)+0.5)/mesh
 	i, j := min(max(int(fx), 0), tile/mesh-1), min(max(int(fy), 0), tile/mesh-1)
-	a, b := g.corner(w, i, j), g.corner(w, i+1, j)
-	c, d := g.corner(w, i, j+1), g.corner(w, i+1, j+1)
-	low, high := min(a, b, c, d), max(a, b, c, d)
-	if low < 0 || high-low > uneven {
-		return w.world.Sky(p, r3.Vec{Z: 1}, -1)
+	c := &g.cell
+	if c.i != i || c.j != j {
+		*c = cell{i: i, j: j, a: g.corner(w, i, j), b: g.corner(w, i+1, j), c: g.corner(w, i, j+1), d: g.corner(w, i+1, j+1)}
+		low, high := min(c.a, c.b, c.c, c.d), max(c.a, c.b, c.c, c.d)
+		c.even = low >= 0 && high-low <= uneven
+	}
+	if !c.even {
+		return w.world.Sky(p, r3.Vec{Z: 1}, w.base)
 	}
 	fx, fy = fx-float64(i), fy-float64(j)
-	return lerp(lerp(a, b, fx), lerp(c, d, fx), fy)
+	return lerp(lerp(c.a, c.b, fx), lerp(c.c, c.d, fx), fy)
 }
 
 // corner returns the openness at a corner of the mesh.
@@ -52,7 +64,7 @@ func (g *grid) corner(w *worker, i, j int) float64 {
 	if t, ok := underfoot(&r); ok {
 		p := r.At(t)
 		p.Z = 0
-		g.open[k] = w.world.Sky(p, r3.Vec{Z: 1}, -1)
+		g.open[k] = w.world.Sky(p, r3.Vec{Z: 1}, w.base)
 	}
 	return g.open[k]
 }

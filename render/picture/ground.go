@@ -30,7 +30,7 @@ func (w *worker) behind(x, y float64, r *cast.Ray, pixel float64) rgb {
 	s := w.Scene
 	t, ok := underfoot(r)
 	if !ok {
-		return s.far(r.Along.Z)
+		return s.far(r.Along)
 	}
 	dip := -r.Along.Z
 	// The ground fades into the distance.
@@ -38,42 +38,98 @@ func (w *worker) behind(x, y float64, r *cast.Ray, pixel float64) rgb {
 	if s.light.backdrop != nil {
 		reach = 0.16
 	}
-	fade := math.Exp(-dip * dip / (reach * reach))
+	fade := bell(dip * (1 / reach))
 	if fade > 0.995 {
-		return s.far(0)
+		return s.light.edge
 	}
 	p := r.At(t)
 	p.Z = 0
-	c := s.paved(p, t*pixel, t*pixel/dip, w.grid.at(w, x, y, p))
-	return c.mix(s.far(0), fade)
+	c := w.paved(p, t*pixel, t*pixel/dip, w.grid.at(w, x, y, p))
+	if fade == 0 {
+		return c
+	}
+	return c.mix(s.light.edge, fade)
 }
 
-// far returns the backdrop at a height of view.
-func (s *Scene) far(z float64) rgb {
-	l := &s.light
-	if l.backdrop != nil {
-		// A little brighter about the horizon, as a lit sheet is.
-		return l.backdrop.scale(1.04 - 0.22*max(z, 0))
+// bell is about exp(-x^2), and 0 from 4 on.
+func bell(x float64) float64 {
+	q := 1 - x*x*(1.0/16)
+	if q <= 0 {
+		return 0
 	}
-	c := l.air(z, 0)
-	haze := rgb{0.86, 0.88, 0.89}
-	return haze.mix(c, smooth(-0.03, 0.16, z))
+	q *= q
+	q *= q
+	q *= q
+	return q * q
+}
+
+// A patch is the ground that a tile shows.
+type patch struct {
+	known  bool    // the whole tile shows ground but for what stands on it
+	before []int32 // the solids that may stand before the sun
+	base   bool    // the base plate is near
+}
+
+// spread finds what may shade the ground in a tile.
+func (w *worker) spread(x, y int) {
+	w.patch.known, w.patch.base = false, w.base >= 0
+	var corners [4]r3.Vec
+	var middle r3.Vec
+	for i := range corners {
+		r := w.win.ray(float64(x+i&1*tile)-0.5, float64(y+i>>1*tile)-0.5)
+		t, ok := underfoot(&r)
+		if !ok {
+			return
+		}
+		corners[i] = r.At(t)
+		middle = r3.Add(middle, r3.Scale(0.25, corners[i]))
+	}
+	radius := 0.0
+	for _, c := range corners {
+		radius = max(radius, norm(r3.Sub(c, middle)))
+	}
+	l := &w.Scene.light
+	w.patch.known = true
+	if w.base >= 0 {
+		b := &w.world.Solids[w.base]
+		w.patch.base = norm(r3.Sub(middle, b.Middle)) < radius+b.Hull+12*b.High.Z
+	}
+	w.patch.before = w.world.Before(middle, radius, l.sun, l.spread, w.patch.before[:0])
 }
 
 // paved returns the light that the pavement sends back at a place, given what a
 // pixel covers across and along the line of sight, and the openness of the sky.
-func (s *Scene) paved(p r3.Vec, across, along, open float64) rgb {
-	l := &s.light
-	up := r3.Vec{Z: 1}
-	sun := s.world.Open(p, l.sun, l.spread, -1)
+func (w *worker) paved(p r3.Vec, across, along, open float64) rgb {
+	s, l := w.Scene, &w.Scene.light
+	sun := 0.0
+	if w.patch.known {
+		sun = s.world.OpenAmong(p, l.sun, l.spread, w.patch.before)
+	} else {
+		sun = s.world.Open(p, l.sun, l.spread, -1)
+	}
+	if w.patch.base {
+		open *= 1 - s.world.Solids[s.base].Hides(p, r3.Vec{Z: 1})
+	}
 	if s.figure != nil {
 		if sun > 0 {
 			sun *= 1 - s.figure.shade(p, l)
 		}
 		open *= 1 - s.figure.stand(p)
 	}
-	light := l.sky(up).scale(rebound(open, pavement)).add(l.direct.scale(l.sun.Z * sun))
-	return light.times(s.stone(p, across, along))
+	light := l.open.scale(rebound(open, pavement)).add(l.level.scale(sun))
+	c := light.times(s.stone(p, across, along))
+	if w.patch.base {
+		c = c.scale(1 - s.crevice(p, across))
+	}
+	return c
+}
+
+// crevice returns how much darker the pavement is close to the base plate, which
+// does not lie on it everywhere.
+func (s *Scene) crevice(p r3.Vec, pixel float64) float64 {
+	const gap = 5.0 // mm
+	wide := max(gap, pixel)
+	return 0.6 * gap / wide * (1 - smooth(0, 1.6*wide, s.world.Solids[s.base].Away(p)))
 }
 
 // stone returns the pavement's albedo: clouded and grainy concrete with sawn
@@ -82,21 +138,22 @@ func (s *Scene) stone(p r3.Vec, across, along float64) rgb {
 	pixel := max(across, 0.5*along)
 	tone := 1.0
 	if v := seen(700, pixel); v > 0 {
-		tone += 0.07 * v * noise2(p.X/700, p.Y/700, s.seed+11)
+		tone += 0.07 * v * noise2(p.X*(1.0/700), p.Y*(1.0/700), s.seed+11)
 	}
 	if v := seen(150, pixel); v > 0 {
-		tone += 0.05 * v * noise2(p.X/150, p.Y/150, s.seed+12)
+		tone += 0.05 * v * noise2(p.X*(1.0/150), p.Y*(1.0/150), s.seed+12)
 	}
 	if v := seen(28, pixel); v > 0 {
-		tone += 0.05 * v * noise2(p.X/28, p.Y/28, s.seed+13)
+		tone += 0.05 * v * noise2(p.X*(1.0/28), p.Y*(1.0/28), s.seed+13)
 	}
 	if v := seen(7, pixel); v > 0 {
-		tone += 0.07 * v * noise2(p.X/7, p.Y/7, s.seed+14)
+		tone += 0.07 * v * noise2(p.X*(1.0/7), p.Y*(1.0/7), s.seed+14)
 	}
 	// Each slab is of its own pour.
-	i, j := math.Floor(p.X/slab), math.Floor(p.Y/slab)
+	x, y := p.X*(1/slab), p.Y*(1/slab)
+	i, j := math.Floor(x), math.Floor(y)
 	own := uniform(hash(uint32(int64(i)), uint32(int64(j)), 0, s.seed)) - 0.5
-	dx, dy := math.Abs(p.X/slab-i-0.5), math.Abs(p.Y/slab-j-0.5)
+	dx, dy := math.Abs(x-i-0.5), math.Abs(y-j-0.5)
 	edge := slab * (0.5 - max(dx, dy))
 	tone += 0.05 * own * smooth(0, max(30, 2*pixel), edge)
 	const joint = 4.0 // mm, half of its width

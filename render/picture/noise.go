@@ -43,10 +43,13 @@ func noise2(x, y float64, seed uint32) float64 {
 	return lerp(lerp(corner(i^j), corner(i1^j), x), lerp(corner(i^j1), corner(i1^j1), x), y)
 }
 
-func corner(h uint32) float64 {
+func corner(h uint32) float64 { return float64(int32(scatter(h))) * 0x1p-31 }
+
+// scatter mixes one number to 32 bits that look random.
+func scatter(h uint32) uint32 {
 	h = (h ^ h>>15) * 0x2c1b3c6d
 	h = (h ^ h>>12) * 0x297a2d39
-	return float64(int32(h^h>>15)) * 0x1p-31
+	return h ^ h>>15
 }
 
 func lerp(a, b, f float64) float64 { return a + f*(b-a) }
@@ -60,5 +63,13 @@ func smooth(a, b, x float64) float64 {
 // seen returns how much of a pattern of the given wavelength is left when it is
 // averaged over a pixel.
 func seen(wavelength, pixel float64) float64 {
-	return 1 - smooth(0.25, 0.8, pixel/wavelength)
+	const all, none = 0.25, 0.8 // pixels to a wavelength
+	q := pixel * (1 / wavelength)
+	if q <= all {
+		return 1
+	}
+	if q >= none {
+		return 0
+	}
+	return 1 - smooth(all, none, q)
 }

@@ -42,6 +42,7 @@ type frame struct {
 	img    *image.RGBA
 	w, h   int
 	light  []pixel
+	mask   *mask
 	side   int // of the square of samples where something changes
 	tilesX int
 	tilesY int
@@ -53,6 +54,8 @@ type pixel struct {
 	r, g, b float32
 	what    int32
 }
+
+func (p *pixel) rgb() rgb { return rgb{float64(p.r), float64(p.g), float64(p.b)} }
 
 // What is seen that is no solid.
 const (
@@ -74,38 +77,21 @@ func newFrame(s *Scene, win *window, img *image.RGBA) *frame {
 	if s.sketch || w*h <= small {
 		f.side = rough
 	}
+	if s.figure != nil {
+		f.mask = s.figure.mask(win, img.Rect)
+	}
 	return f
 }
 
 // A worker works on one tile after another.
 type worker struct {
 	*frame
-	among []int32 // the solids that the tile may show
-	grid  grid
-}
-
-// slight is the width in pixels under which a solid can slip between the
-// middles of pixels.
-const slight = 1.5
-
-// hasSlight reports whether a tile may show a solid that its pixels' middles
-// could miss, so that all of it wants more samples.
-func (w *worker) hasSlight() bool {
-	if w.win.parallel {
-		return false
-	}
-	for _, i := range w.among {
-		b := &w.world.Solids[i]
-		wide := b.Hull
-		if b.Kind == cast.Tube {
-			wide = min(b.Radius, b.Radius+b.Slope*b.Length)
-		}
-		// A plate is seen edge on, which its own top and bottom tell.
-		if b.Kind != cast.Box && 2*wide < slight*w.win.pixel*norm(r3.Sub(b.Middle, w.win.eye)) {
-			return true
-		}
-	}
-	return false
+	among  []int32 // the solids that the tile may show
+	empty  bool    // it shows nothing but sky and figure
+	slight bool    // some of them may slip between the middles of pixels
+	grid   grid
+	patch  patch
+	edges  [tile * tile]bool
 }
 
 // each lets workers do every tile. No tile depends on another of the same round.
@@ -129,8 +115,9 @@ func (f *frame) each(do func(w *worker, x, y int)) {
 
 // gather finds the solids that may be seen in a tile.
 func (w *worker) gather(x, y int) {
-	w.among = w.among[:0]
+	w.among, w.empty = w.among[:0], false
 	w.grid.clear(x, y)
+	w.spread(x, y)
 	if w.win.parallel {
 		for i := range w.world.Solids {
 			w.among = append(w.among, int32(i))
@@ -138,13 +125,14 @@ func (w *worker) gather(x, y int) {
 		return
 	}
 	mid := w.win.ray(float64(x)+(tile-1)/2.0, float64(y)+(tile-1)/2.0)
-	cos := 1.0
+	cos, low := 1.0, 1.0
 	for i := range 4 {
 		c := w.win.ray(float64(x+i&1*tile)-0.5, float64(y+i>>1*tile)-0.5)
-		cos = min(cos, r3.Dot(c.Along, mid.Along))
+		cos, low = min(cos, r3.Dot(c.Along, mid.Along)), min(low, c.Along.Z)
 	}
 	cone := cast.Cone{From: mid.From, Along: mid.Along, Cos: cos, Sin: math.Sqrt(max(0, 1-cos*cos))}
 	w.among = w.world.Among(&cone, w.among)
+	w.empty = len(w.among) == 0 && low > 0
 }
 
 // look casts one ray through the middle of each pixel of a tile.
@@ -172,34 +160,44 @@ type sky struct {
 func (w *worker) sample(x, y, size float64, cache *sky) (rgb, int32) {
 	r := w.win.ray(x, y)
 	hit := w.world.MeetAmong(&r, w.among)
-	var c rgb
-	what := theSky
-	switch {
-	case hit.Solid >= 0:
-		c, what = w.solidAt(&r, &hit, size, cache), hit.Solid
-	default:
-		if r.Along.Z < 0 {
-			what = theGround
-		}
-	}
-	figure := 0.0
-	if w.figure != nil {
-		if t, d, ok := w.figure.meet(&r); ok && t < hit.T {
-			if edge := 0.5 * t * size; d < edge {
-				figure = smooth(edge, -edge, d)
-			}
-		}
-	}
+	figure := w.before(x, y, &r, &hit)
 	if figure >= 1 {
 		return w.figureLight(), theFigure
 	}
-	if hit.Solid < 0 {
-		c = w.behind(x, y, &r, size)
-	}
+	c, what := w.shadeAt(x, y, size, &r, &hit, cache), seenAt(&r, &hit)
 	if figure > 0 {
 		c, what = c.mix(w.figureLight(), figure), theBlend
 	}
 	return c, what
+}
+
+// seenAt returns what a ray sees, but for the figure.
+func seenAt(r *cast.Ray, hit *cast.Hit) int32 {
+	switch {
+	case hit.Solid >= 0:
+		return hit.Solid
+	case r.Along.Z < 0:
+		return theGround
+	}
+	return theSky
+}
+
+// shadeAt returns the light of what a ray sees, but for the figure.
+func (w *worker) shadeAt(x, y, size float64, r *cast.Ray, hit *cast.Hit, cache *sky) rgb {
+	if hit.Solid >= 0 {
+		return w.solidAt(r, hit, size, cache)
+	}
+	return w.behind(x, y, r, size)
+}
+
+// before returns the share of a pixel that the figure covers before what a ray
+// has met.
+func (w *worker) before(x, y float64, r *cast.Ray, hit *cast.Hit) float64 {
+	share := w.mask.at(int(x+0.5), int(y+0.5))
+	if share > 0 && w.figure.meet(r) >= hit.T {
+		return 0
+	}
+	return share
 }
 
 // figureLight is the light of the figure: flat, for it is no part of the piece,
@@ -241,96 +239,13 @@ func (w *worker) open(sp *spot, cache *sky) float64 {
 	return open
 }
 
-// finish gives the pixels of a tile their colours, with more samples where
-// something changes from one pixel to the next.
-func (w *worker) finish(x0, y0 int) {
-	w.gather(x0, y0)
-	side, all := w.side, w.hasSlight()
-	if all {
-		side = fine
-	}
-	for y := y0; y < min(y0+tile, w.h); y++ {
-		for x := x0; x < min(x0+tile, w.w); x++ {
-			p := &w.light[y*w.w+x]
-			c := rgb{float64(p.r), float64(p.g), float64(p.b)}
-			if all || w.changes(x, y) {
-				c = w.many(x, y, side)
-			}
-			w.put(x, y, c)
-		}
-	}
-}
-
-// step is the change of tone from a pixel to the next, as a share, that asks for
-// more samples.
-const step = 0.055
-
-// changes reports whether a pixel differs from one of its neighbours.
-func (w *worker) changes(x, y int) bool {
-	p := &w.light[y*w.w+x]
-	for dy := max(y-1, 0); dy <= min(y+1, w.h-1); dy++ {
-		for dx := max(x-1, 0); dx <= min(x+1, w.w-1); dx++ {
-			q := &w.light[dy*w.w+dx]
-			if q.what != p.what && (q.what >= 0 || p.what >= 0) {
-				return true
-			}
-			if q.what <= theFigure || p.what <= theFigure {
-				continue // the figure's edge is worked out as it is
-			}
-			if differ(p.r, q.r) || differ(p.g, q.g) || differ(p.b, q.b) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func differ(a, b float32) bool {
-	d := a - b
-	if d < 0 {
-		d = -d
-	}
-	return d > step*(a+b+0.06)
-}
-
-// many returns the mean light of a pixel over n by n samples. Each lies in its
-// own cell of the square, and in columns and rows n times finer each has its own
-// as well, so that an edge which is nearly upright or level crosses as many
-// samples as one on a slant (multi-jittered sampling, Chiu, Shirley and Wang,
-// 1994).
-func (w *worker) many(x, y, n int) rgb {
-	var sum rgb
-	var cache sky
-	step := 1 / float64(n)
-	for j := range n {
-		for i := range n {
-			h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
-			u := (float64(i) + (float64(j)+uniform(h&0xffff0000))*step) * step
-			v := (float64(j) + (float64(i)+uniform(h<<16))*step) * step
-			c, _ := w.sample(float64(x)+u-0.5, float64(y)+v-0.5, w.win.pixel, &cache)
-			sum = sum.add(held(c))
-		}
-	}
-	return sum.scale(step * step)
-}
-
-// held holds back light that is far over white, so that one glint in a sample
-// does not make a bright pixel beside dark ones.
-func held(c rgb) rgb {
-	const most = 3
-	if l := c.luminance(); l > most {
-		return c.scale(most / l)
-	}
-	return c
-}
-
 // exposure scales light to the tones.
 const exposure = 0.62
 
 // put writes a pixel. What falls between two of the 256 steps of a primary goes
 // to one or the other by chance, so that slow gradients show no bands.
 func (w *worker) put(x, y int, c rgb) {
-	h := hash(uint32(x), uint32(y), 0x51ed, w.seed)
+	h := scatter(uint32(x)*0x8da6b343 ^ uint32(y)*0xd8163841 + w.seed)
 	i := y*w.img.Stride + 4*x
 	pix := w.img.Pix[i : i+4 : i+4]
 	for k, v := range [3]float64{c.r, c.g, c.b} {

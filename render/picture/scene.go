@@ -23,6 +23,7 @@ type Scene struct {
 	holes     []hole     // in the base, from above
 	light     light
 	figure    *figure
+	shape     *shape // of the figure
 	caption   string
 	units     quantity.System
 	view      view
@@ -83,6 +84,9 @@ func New(j *fab.Job, o Options) (*Scene, error) {
 	s.units = o.Units
 	if s.units == quantity.NoSystem {
 		s.units = j.Design.Units
+	}
+	if o.Person > 0 {
+		s.shape = newShape()
 	}
 	s.caption = heightText(o.Person, s.units)
 	if err := s.stand(); err != nil {
@@ -244,7 +248,7 @@ func (s *Scene) beside(piece []blob) *figure {
 	out := reach + 0.24*h
 	foot := r3.Add(s.middle, r3.Scale(out, right))
 	foot.Z = 0
-	return newFigure(foot, h, right, back, s.light.sun)
+	return newFigure(s.shape, foot, h, right, back, s.light.sun)
 }
 
 // figureBlobs returns what must be seen of the figure, with room for its height

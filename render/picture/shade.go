@@ -137,7 +137,7 @@ func (s *Scene) floor(sp *spot, r r3.Vec, rough float64) rgb {
 	if wide := smooth(0, 0.12*s.size, t*rough); wide < 1 {
 		sun = lerp(s.world.Open(g, l.sun, blur, s.base), sun, wide)
 	}
-	light := l.direct.scale(l.sun.Z * sun).add(l.sky(r3.Vec{Z: 1}).scale(0.35 + 0.55*lit(sp.p.Z)))
+	light := l.level.scale(sun).add(l.open.scale(0.35 + 0.55*lit(sp.p.Z)))
 	return light.scale(pavement).mix(l.horizon, smooth(0.12, 0, dip)*0.4)
 }
 
@@ -151,7 +151,7 @@ func (s *Scene) inside(sp *spot, b *cast.Solid, k *skin) rgb {
 		}
 	}
 	q := deep / max(b.Radius, 1e-9)
-	c := k.albedo.add(k.mirror.scale(0.5)).times(s.light.sky(r3.Vec{Z: 1}).mix(s.light.ground, 0.4))
+	c := k.albedo.add(k.mirror.scale(0.5)).times(s.light.open.mix(s.light.ground, 0.4))
 	return c.scale(0.6 / (1 + 1.6*q*q))
 }
 

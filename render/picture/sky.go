@@ -16,6 +16,9 @@ type light struct {
 	zenith   rgb
 	horizon  rgb
 	ground   rgb // what the pavement sends back, in sun and shade together
+	open     rgb // what falls from the whole sky on level ground
+	level    rgb // what falls from the sun on level ground
+	edge     rgb // what is seen at the horizon
 	backdrop *rgb
 }
 
@@ -39,8 +42,9 @@ func newLight(bearing float64, backdrop *rgb) light {
 		horizon:  rgb{0.86, 0.91, 0.97},
 		backdrop: backdrop,
 	}
-	up := l.sky(r3.Vec{Z: 1})
-	l.ground = rgb{pavement, pavement, pavement}.times(l.direct.scale(sin).add(up))
+	l.open, l.level = l.sky(r3.Vec{Z: 1}), l.direct.scale(sin)
+	l.ground = l.level.add(l.open).scale(pavement)
+	l.edge = l.horizonEdge()
 	return l
 }
 
@@ -55,8 +59,8 @@ func (l *light) air(z, blur float64) rgb {
 // sky returns the light that falls from the sky alone on an open surface of the
 // given normal, without what comes back from the ground.
 func (l *light) sky(n r3.Vec) rgb {
-	c := l.zenith.mix(l.horizon, 0.42-0.10*n.Z)
-	return c.scale(1.1 * (0.5 + 0.5*n.Z))
+	c := l.zenith.mix(l.horizon, 0.54-0.10*n.Z)
+	return c.scale(1.05 * (0.5 + 0.5*n.Z))
 }
 
 // around returns the light that falls on a surface of the given normal from sky

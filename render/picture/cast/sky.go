@@ -14,13 +14,16 @@ import (
 // is c / h^2, which is exact where the sphere is wholly above the surface; where
 // the surface's plane cuts it, a fit is taken that meets it at both ends. A tube
 // is taken as a strip as wide as it is seen, integrated along its length. Of a
-// box only what stands beside p counts.
+// plate only what stands beside p counts.
 func (s *Solid) Hides(p, n r3.Vec) float64 {
 	switch s.Kind {
 	case Tube:
+		if s.flatOnGround() {
+			return s.plateHides(p, n)
+		}
 		return s.tubeHides(p, n)
 	case Box:
-		return s.boxHides(p, n)
+		return s.plateHides(p, n)
 	}
 	rel := r3.Sub(s.Center, p)
 	radius := (s.Radius + s.Hull) / 2
@@ -104,15 +107,27 @@ func arctan(y, x float64) float64 {
 	return a
 }
 
-// boxHides is that of a plate on the ground for a point beside it: half the sky
-// lies on its side, up to the height that it has there.
-func (s *Solid) boxHides(p, n r3.Vec) float64 {
+// flatOnGround reports whether a tube is a round plate that lies level.
+func (s *Solid) flatOnGround() bool {
+	return s.Length < s.Radius && s.Axis.Z > 1-1e-9
+}
+
+// plateHides is that of a level plate for a point beside it: half the sky lies
+// on its side, up to the height that it has there.
+func (s *Solid) plateHides(p, n r3.Vec) float64 {
 	if p.Z >= s.High.Z || n.Z < 0.5 {
 		return 0
 	}
-	dx, dy := max(s.Low.X-p.X, p.X-s.High.X, 0), max(s.Low.Y-p.Y, p.Y-s.High.Y, 0)
-	away := math.Sqrt(dx*dx + dy*dy)
 	h := s.High.Z - p.Z
+	dx, dy := max(s.Low.X-p.X, p.X-s.High.X, 0), max(s.Low.Y-p.Y, p.Y-s.High.Y, 0)
+	if max(dx, dy) > 12*h {
+		return 0
+	}
+	away := math.Sqrt(dx*dx + dy*dy)
+	if s.Kind == Tube {
+		dx, dy = p.X-s.Center.X, p.Y-s.Center.Y
+		away = max(math.Sqrt(dx*dx+dy*dy)-s.Radius, 0)
+	}
 	return 0.5 * (1 - away/math.Sqrt(away*away+h*h))
 }
 

@@ -1,0 +1,274 @@
+package picture
+
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/render/picture/cast"
+)
+
+// finish gives the pixels of a tile their colours, with more samples where
+// something changes from one pixel to the next.
+func (w *worker) finish(x0, y0 int) {
+	w.gather(x0, y0)
+	side := w.side
+	if w.slight = w.hasSlight(); w.slight {
+		side = fine
+		for i := range w.edges {
+			w.edges[i] = true
+		}
+	} else {
+		w.findEdges(x0, y0)
+	}
+	for y := y0; y < min(y0+tile, w.h); y++ {
+		for x := x0; x < min(x0+tile, w.w); x++ {
+			if w.edges[(y-y0)*tile+x-x0] {
+				w.put(x, y, w.many(x, y, side))
+				continue
+			}
+			w.put(x, y, w.light[y*w.w+x].rgb())
+		}
+	}
+}
+
+// slightest is the width in pixels under which a solid can slip between the
+// middles of pixels.
+const slightest = 1.5
+
+// hasSlight reports whether a tile may show a solid that its pixels' middles
+// could miss, so that all of it wants more samples.
+func (w *worker) hasSlight() bool {
+	if w.win.parallel {
+		return false
+	}
+	for _, i := range w.among {
+		b := &w.world.Solids[i]
+		wide := b.Hull
+		if b.Kind == cast.Tube {
+			wide = min(b.Radius, b.Radius+b.Slope*b.Length)
+		}
+		// A plate is seen edge on, which its own top and bottom tell.
+		if b.Kind != cast.Box && 2*wide < slightest*w.win.pixel*norm(r3.Sub(b.Middle, w.win.eye)) {
+			return true
+		}
+	}
+	return false
+}
+
+// findEdges marks the pixels of a tile that differ from one of their neighbours.
+func (w *worker) findEdges(x0, y0 int) {
+	clear(w.edges[:])
+	if w.empty {
+		return // all that changes there does so slowly
+	}
+	mark := func(x, y int) {
+		if x >= x0 && y >= y0 && x < x0+tile && y < y0+tile {
+			w.edges[(y-y0)*tile+x-x0] = true
+		}
+	}
+	right, bottom := min(x0+tile, w.w-1), min(y0+tile, w.h-1)
+	for y := max(y0-1, 0); y <= bottom; y++ {
+		row := w.light[y*w.w : (y+1)*w.w]
+		below := w.light[min(y+1, w.h-1)*w.w:][:w.w]
+		for x := max(x0-1, 0); x <= right; x++ {
+			// Each pair of neighbours once: beside, below and on both slants.
+			p, next := &row[x], min(x+1, w.w-1)
+			if p.parts(&row[next]) {
+				mark(x, y)
+				mark(next, y)
+			}
+			if p.parts(&below[x]) {
+				mark(x, y)
+				mark(x, y+1)
+			}
+			if p.parts(&below[next]) {
+				mark(x, y)
+				mark(next, y+1)
+			}
+			if row[next].parts(&below[x]) {
+				mark(next, y)
+				mark(x, y+1)
+			}
+		}
+	}
+}
+
+// parts reports whether something changes from one pixel to another.
+func (p *pixel) parts(q *pixel) bool {
+	if q.what != p.what && max(q.what, p.what) >= 0 {
+		return true
+	}
+	// The figure's edge is worked out as it is.
+	return min(q.what, p.what) > theFigure && p.differs(q)
+}
+
+// step is the change of tone from a pixel to the next, as a share, that asks for
+// more samples.
+const step = 0.055
+
+// differs reports whether two pixels are not of about one light.
+func (p *pixel) differs(q *pixel) bool {
+	return differ(p.r, q.r) || differ(p.g, q.g) || differ(p.b, q.b)
+}
+
+func differ(a, b float32) bool {
+	d := a - b
+	if d < 0 {
+		d = -d
+	}
+	return d > step*(a+b+0.06)
+}
+
+// An around is what is seen at and about one pixel, with its light, so that
+// samples of what is even there need only be told apart, not shaded again.
+type around struct {
+	seen [9]thing
+	n    int
+}
+
+// A thing is a solid, or the ground or sky, that is seen in some of nine pixels.
+type thing struct {
+	first  *pixel // its light in one of them
+	middle *pixel // in the pixel itself; nil where that shows something else
+	sum    rgb
+	n      int  // of the nine
+	same   bool // in all of these its light is about the same
+	shaded several
+}
+
+// light returns the light of a thing that is the same: that in the pixel itself,
+// or else the mean of its neighbours'.
+func (e *thing) light() rgb {
+	if e.middle != nil {
+		return e.middle.rgb()
+	}
+	return e.sum.scale(1 / float64(e.n))
+}
+
+// A several is the light of several samples.
+type several struct {
+	sum, low, high rgb
+	n              int
+}
+
+func (s *several) add(c rgb) {
+	if s.n == 0 {
+		s.low, s.high = c, c
+	}
+	s.n++
+	s.sum = s.sum.add(c)
+	s.low = rgb{min(s.low.r, c.r), min(s.low.g, c.g), min(s.low.b, c.b)}
+	s.high = rgb{max(s.high.r, c.r), max(s.high.g, c.g), max(s.high.b, c.b)}
+}
+
+func (s *several) mean() rgb { return s.sum.scale(1 / float64(s.n)) }
+
+// alike reports whether the samples are near enough to each other that more of
+// them would not be seen.
+func (s *several) alike() bool {
+	const most = 0.08 // as a share
+	near := func(a, b float64) bool { return b-a <= most*(a+b+0.06) }
+	return near(s.low.r, s.high.r) && near(s.low.g, s.high.g) && near(s.low.b, s.high.b)
+}
+
+// enough is the number of pixels, of nine, in which a solid must be seen to be
+// taken as even: of one that is thinner each tells too little.
+const enough = 3
+
+// lookAbout finds what is even about a pixel.
+func (w *worker) lookAbout(x, y int, a *around) {
+	middle := &w.light[y*w.w+x]
+	left, right := max(x-1, 0), min(x+1, w.w-1)
+	for at := max(y-1, 0); at <= min(y+1, w.h-1); at++ {
+		row := w.light[at*w.w+left : at*w.w+right+1]
+		for i := range row {
+			p := &row[i]
+			if p.what <= theFigure {
+				continue
+			}
+			e := a.find(p.what)
+			if e == nil {
+				e = &a.seen[a.n]
+				*e = thing{first: p, same: true}
+				a.n++
+			}
+			e.n++
+			e.sum = e.sum.add(held(p.rgb()))
+			if p == middle {
+				e.middle = p
+			}
+			e.same = e.same && !e.first.differs(p)
+		}
+	}
+}
+
+func (a *around) find(what int32) *thing {
+	for i := range a.n {
+		if a.seen[i].first.what == what {
+			return &a.seen[i]
+		}
+	}
+	return nil
+}
+
+// again returns the light of one more sample of a pixel, of which each thing that
+// is not the same about there is shaded at least a number of times.
+func (w *worker) again(x, y float64, times int, a *around, cache *sky) rgb {
+	r := w.win.ray(x, y)
+	hit := w.world.MeetAmong(&r, w.among)
+	figure := w.before(x, y, &r, &hit)
+	if figure >= 1 {
+		return w.figureLight()
+	}
+	var c rgb
+	switch e := a.find(seenAt(&r, &hit)); {
+	case e == nil:
+		c = held(w.shadeAt(x, y, w.win.pixel, &r, &hit, cache))
+	case e.same && e.n >= enough:
+		c = e.light()
+	case e.shaded.n >= times && e.shaded.alike():
+		c = e.shaded.mean()
+	default:
+		c = held(w.shadeAt(x, y, w.win.pixel, &r, &hit, cache))
+		e.shaded.add(c)
+	}
+	if figure > 0 {
+		c = c.mix(w.figureLight(), figure)
+	}
+	return c
+}
+
+// many returns the mean light of a pixel over n by n samples. Each lies in its
+// own cell of the square, and in columns and rows n times finer each has its own
+// as well, so that an edge which is nearly upright or level crosses as many
+// samples as one on a slant (multi-jittered sampling, Chiu, Shirley and Wang,
+// 1994). The first n of them lie in a row and a column each, and are all that is
+// asked where one thing is seen and they hardly differ.
+func (w *worker) many(x, y, n int) rgb {
+	var all several
+	var cache sky
+	var about around
+	w.lookAbout(x, y, &about)
+	step := 1 / float64(n)
+	for k := range n * n {
+		if k == n && about.n == 1 && !w.slight && all.alike() {
+			break
+		}
+		i := k % n
+		j := ((2*i+1)%(n+1) + k/n) % n // a column and a row each for the first n
+		h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
+		u := (float64(i) + (float64(j)+uniform(h&0xffff0000))*step) * step
+		v := (float64(j) + (float64(i)+uniform(h<<16))*step) * step
+		all.add(w.again(float64(x)+u-0.5, float64(y)+v-0.5, n, &about, &cache))
+	}
+	return all.mean()
+}
+
+// held holds back light that is far over white, so that one glint in a sample
+// does not make a bright pixel beside dark ones.
+func held(c rgb) rgb {
+	const most = 3
+	if l := c.luminance(); l > most {
+		return c.scale(most / l)
+	}
+	return c
+}
