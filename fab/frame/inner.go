@@ -2,6 +2,7 @@ package frame
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -72,7 +73,7 @@ func across(axis r3.Vec) [2]r3.Vec {
 
 // An end is an end of a beam in its body: how it moves, given how the body does.
 type end struct {
-	rows  []float64 // of Solution.moved, from the body's first unknown; nil for the ground
+	rows  []float64 // of Solution.moved, from the body's first unknown; nil for what keeps still
 	cases int
 	beam  *Beam
 	arm   r3.Vec
@@ -82,7 +83,7 @@ type end struct {
 func (s *Solution) end(b *Beam, body int, arm r3.Vec) end {
 	e := end{cases: s.Loads.Cases, beam: b, arm: arm, stiff: arm != r3.Vec{}}
 	if first := s.Loads.frame.Bodies[body].First; first >= 0 {
-		e.rows = s.moved[first*e.cases : (first+6)*e.cases]
+		e.rows = s.moved.block(first / six)
 	}
 	return e
 }
@@ -112,8 +113,8 @@ func (s *Solution) recover(beam int) {
 	b, n := &s.Loads.frame.Beams[beam], s.Loads.Cases
 	k := &b.k
 	from, to := s.end(b, b.A, b.armA), s.end(b, b.B, b.armB)
-	lines, list := s.Loads.line[beam*n:(beam+1)*n], s.inner[beam*n:(beam+1)*n]
-	for c := range list {
+	lines, list := s.Loads.lineOf(beam), s.innerOf(beam)
+	for c := range list[:n] {
 		ua, ta := from.motion(c)
 		ub, tb := to.motion(c)
 		d := [3]float64{ua[0] - ub[0], ua[1] - ub[1], ua[2] - ub[2]}
@@ -128,6 +129,10 @@ func (s *Solution) recover(beam int) {
 				k.mix[0][0]*d[2] - k.bendA*ta[1] - k.bendOther*tb[1],
 				-k.mix[0][0]*d[1] - k.bendA*ta[2] - k.bendOther*tb[2],
 			},
+		}
+		if lines == nil {
+			list[c] = r
+			continue
 		}
 		if line := lines[c]; line != (r3.Vec{}) {
 			along, y, z := b.Local(line)
@@ -147,17 +152,21 @@ func (s *Solution) recover(beam int) {
 // long enough. That at the head follows from the other by the beam's
 // equilibrium.
 func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
-	n := s.Loads.Cases
-	list = append(list[:0], s.inner[beam*n:(beam+1)*n]...)
+	if !s.Reaches(beam) {
+		list = slices.Grow(list[:0], s.Loads.Cases)[:s.Loads.Cases]
+		clear(list)
+		return list
+	}
+	list = append(list[:0], s.innerOf(beam)...)
 	if end == 0 {
 		return list
 	}
-	b, lines := &s.Loads.frame.Beams[beam], s.Loads.line[beam*n:(beam+1)*n]
+	b, lines := &s.Loads.frame.Beams[beam], s.Loads.lineOf(beam)
 	for c := range list {
 		r := &list[c]
 		var along, y, z float64
-		if line := lines[c]; line != (r3.Vec{}) {
-			along, y, z = b.Local(line)
+		if lines != nil && lines[c] != (r3.Vec{}) {
+			along, y, z = b.Local(lines[c])
 		}
 		half := b.Length / 2
 		r.Pull -= b.Length * along
@@ -173,19 +182,28 @@ func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
 
 // Pulls returns the pull in all cases, as Inner does, at both ends of a beam.
 func (s *Solution) Pulls(beam int, from, to []float64) {
-	n := s.Loads.Cases
-	b, lines, list := &s.Loads.frame.Beams[beam], s.Loads.line[beam*n:(beam+1)*n], s.inner[beam*n:(beam+1)*n]
-	for c := range list {
-		from[c] = list[c].Pull
-		to[c] = from[c] - b.Length*r3.Dot(b.Axis, lines[c])
+	if !s.Reaches(beam) {
+		clear(from[:s.Loads.Cases])
+		clear(to[:s.Loads.Cases])
+		return
+	}
+	b, lines := &s.Loads.frame.Beams[beam], s.Loads.lineOf(beam)
+	for c, r := range s.innerOf(beam) {
+		from[c], to[c] = r.Pull, r.Pull
+		if lines != nil {
+			to[c] -= b.Length * r3.Dot(b.Axis, lines[c])
+		}
 	}
 }
 
 // Cuts returns what is borne across the post at both ends of a beam in a case:
 // just inside its end towards the foot, and towards the head.
 func (s *Solution) Cuts(beam, c int) (from, to Cut) {
-	n := s.Loads.Cases
-	b, r, line := &s.Loads.frame.Beams[beam], &s.inner[beam*n+c], s.Loads.line[beam*n+c]
+	b, line := &s.Loads.frame.Beams[beam], s.Loads.lineIn(beam, c)
+	var r Inner
+	if list := s.innerOf(beam); list != nil {
+		r = list[c]
+	}
 	from = Cut{b.space(r.Pull, r.Shear[0], r.Shear[1]), b.space(r.Twist, r.Moment[0], r.Moment[1])}
 	to.Force = r3.Sub(from.Force, r3.Scale(b.Length, line))
 	middle := r3.Sub(from.Force, r3.Scale(b.Length/2, line))

@@ -14,9 +14,9 @@ const gravity = quantity.Gravity
 type Loads struct {
 	frame *Frame
 	Cases int
-	nodal []float64 // a row for each unknown, a column for each case
-	line  []r3.Vec  // N/mm along each beam: a row for each beam
-	fixed []Wrench  // on the ground straight, about the origin
+	nodal table
+	line  []r3.Vec // N/mm along each beam: a row for each beam; empty where no beam bears any
+	fixed []Wrench // on the ground straight, about the origin
 }
 
 // A Wrench is a force in N with a moment in N mm about the origin.
@@ -32,8 +32,31 @@ func (w *Wrench) add(force, at r3.Vec) {
 func (f *Frame) NewLoads(n int) *Loads {
 	return &Loads{
 		frame: f, Cases: n,
-		nodal: make([]float64, f.Unknowns*n), line: make([]r3.Vec, len(f.Beams)*n), fixed: make([]Wrench, n),
+		nodal: fullTable(f.Unknowns, n), line: make([]r3.Vec, len(f.Beams)*n), fixed: make([]Wrench, n),
 	}
+}
+
+// NewPointLoads returns n cases without load, for forces at points alone (Loads.At).
+// They take room only for what the forces reach, so that a force on one of many
+// sculptures that stand apart costs as much as it would on that one.
+func (f *Frame) NewPointLoads(n int) *Loads {
+	return &Loads{frame: f, Cases: n, nodal: emptyTable(f.Unknowns, n), fixed: make([]Wrench, n)}
+}
+
+// lineOf returns what is spread along a beam in all cases; empty for nothing.
+func (l *Loads) lineOf(beam int) []r3.Vec {
+	if len(l.line) == 0 {
+		return nil
+	}
+	return l.line[beam*l.Cases : (beam+1)*l.Cases]
+}
+
+// lineIn returns what is spread along a beam in a case.
+func (l *Loads) lineIn(beam, c int) (v r3.Vec) {
+	if list := l.lineOf(beam); list != nil {
+		v = list[c]
+	}
+	return v
 }
 
 // onBody adds a force at the end of an arm, and a moment, to a body.
@@ -45,8 +68,9 @@ func (l *Loads) onBody(c, body int, force, moment, arm r3.Vec) {
 		l.fixed[c].Moment = r3.Add(l.fixed[c].Moment, r3.Add(moment, r3.Cross(b.At, force)))
 		return
 	}
-	for i, v := range [6]float64{force.X, force.Y, force.Z, moment.X, moment.Y, moment.Z} {
-		l.nodal[(b.First+i)*l.Cases+c] += v
+	rows := l.nodal.take(b.First / six)
+	for i, v := range [six]float64{force.X, force.Y, force.Z, moment.X, moment.Y, moment.Z} {
+		rows[i*l.Cases+c] += v
 	}
 }
 

@@ -100,6 +100,22 @@ func tip(p *design.Post, end int) r3.Vec {
 	return p.Head
 }
 
+// Joints returns where along each post, in mm from its foot, something is fastened
+// to it between its ends, lowest first.
+func Joints(items []Item) map[*design.Part][]float64 {
+	f := Frame{Items: items}
+	places := map[*design.Part][]float64{}
+	for host, list := range f.joins() {
+		for _, j := range list {
+			if j.part != nil {
+				places[host] = append(places[host], j.along)
+			}
+		}
+		slices.Sort(places[host])
+	}
+	return places
+}
+
 // cut makes the stations and beams of the post that is item i.
 func (f *Frame) cut(i int, joins []join) {
 	p := f.Items[i].Part

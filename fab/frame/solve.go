@@ -11,22 +11,52 @@ import (
 // A Solution is how a frame answers to load cases.
 type Solution struct {
 	Loads *Loads
-	moved []float64 // a row for each unknown, a column for each case
-	inner []Inner   // just inside the end of each beam towards the foot: a row for each beam
+	moved table
+	inner []Inner // just inside the end of a beam towards the foot: a row for each beam that is reached
+	row   []int32 // of each beam, its row in inner; -1 where no load reaches it
 }
 
 // Solve works out the loads, and uses them up: nothing can be added to them
 // afterwards.
 func (f *Frame) Solve(l *Loads) *Solution {
-	s := &Solution{Loads: l, moved: l.nodal, inner: make([]Inner, len(f.Beams)*l.Cases)}
-	l.nodal = nil
-	f.factors.solveAll(s.moved, l.Cases)
+	s := &Solution{Loads: l, moved: l.nodal, row: make([]int32, len(f.Beams))}
+	l.nodal = table{}
+	f.factors.solveAll(&s.moved)
+	count := 0
 	for i := range f.Beams {
-		if f.Beams[i].A != f.Beams[i].B {
+		b := &f.Beams[i]
+		if s.row[i] = -1; len(l.line) > 0 || b.A != b.B && (s.moves(b.A) || s.moves(b.B)) {
+			s.row[i] = int32(count)
+			count++
+		}
+	}
+	s.inner = make([]Inner, count*l.Cases)
+	for i := range f.Beams {
+		if f.Beams[i].A != f.Beams[i].B && s.Reaches(i) {
 			s.recover(i)
 		}
 	}
 	return s
+}
+
+// moves reports whether a body can move in any case.
+func (s *Solution) moves(body int) bool {
+	first := s.Loads.frame.Bodies[body].First
+	return first >= 0 && s.moved.block(first/six) != nil
+}
+
+// Reaches reports whether any load can be felt in a beam: where it is false all that
+// is borne there is nothing.
+func (s *Solution) Reaches(beam int) bool { return s.row[beam] >= 0 }
+
+// innerOf returns what is borne inside the end of a beam towards the foot in all
+// cases; nil where no load reaches it.
+func (s *Solution) innerOf(beam int) []Inner {
+	n, row := s.Loads.Cases, int(s.row[beam])
+	if row < 0 {
+		return nil
+	}
+	return s.inner[row*n : (row+1)*n]
 }
 
 // motion returns how the end of a body's arm moves, and turns.
@@ -35,7 +65,11 @@ func (s *Solution) motion(body, c int, arm r3.Vec) (u, t r3.Vec) {
 	if i < 0 {
 		return u, t
 	}
-	x := s.moved[i*n+c:]
+	x := s.moved.block(i / six)
+	if x == nil {
+		return u, t
+	}
+	x = x[c:]
 	u = r3.Vec{X: x[0], Y: x[n], Z: x[2*n]}
 	t = r3.Vec{X: x[3*n], Y: x[4*n], Z: x[5*n]}
 	return r3.Add(u, r3.Cross(t, arm)), t
@@ -49,7 +83,7 @@ func (s *Solution) Reaction(c int) Wrench {
 	// the beams' ends, but for those on the base and on balls that lie on it.
 	w := Wrench{r3.Scale(-1, l.fixed[c].Force), r3.Scale(-1, l.fixed[c].Moment)}
 	for i := range f.Beams {
-		b, line := &f.Beams[i], l.line[i*l.Cases+c]
+		b, line := &f.Beams[i], l.lineIn(i, c)
 		if b.A == b.B || f.Bodies[b.A].First >= 0 && f.Bodies[b.B].First >= 0 {
 			continue // within the ground its loads are counted once
 		}

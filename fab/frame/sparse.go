@@ -41,39 +41,78 @@ func (s *skyline) sparse() *sparse {
 	return out
 }
 
-// solveAll solves for n right sides at once, of which x has one row for each
-// unknown, in place. The matrix must be factors.
-func (s *sparse) solveAll(x []float64, n int) {
-	axpy := func(k float64, from, to int) {
-		if k != 0 {
-			blas64.Implementation().Daxpy(n, -k, x[from*n:], 1, x[to*n:], 1)
-		}
-	}
+// reach gives x room for all that its right sides reach: in elimination what is
+// right of a block that is not zero, and then what is left of that.
+func (s *sparse) reach(x *table) {
 	for i := range s.own {
-		for b := s.start[i]; b < s.start[i+1]; b++ {
-			for k, l := range s.value[b] {
-				axpy(l, s.column[b]+k, i)
+		for _, column := range s.column[s.start[i]:s.start[i+1]] {
+			if x.block(column/six) != nil {
+				x.take(i / six)
 			}
-		}
-		at := i % six
-		for k, l := range s.own[i][:at] {
-			axpy(l, i-at+k, i)
-		}
-	}
-	for i := range s.own {
-		row, d := x[i*n:(i+1)*n], 1/s.own[i][i%six]
-		for c := range row {
-			row[c] *= d
 		}
 	}
 	for i := len(s.own) - 1; i >= 0; i-- {
+		if x.block(i/six) != nil {
+			for _, column := range s.column[s.start[i]:s.start[i+1]] {
+				x.take(column / six)
+			}
+		}
+	}
+}
+
+// solveAll solves for all right sides of x at once, in place. The matrix must be
+// factors. Blocks that no right side reaches are passed over: they stay zero.
+func (s *sparse) solveAll(x *table) {
+	n := x.columns
+	if !x.full {
+		s.reach(x)
+	}
+	axpy := func(k float64, from, to []float64) {
+		if k != 0 {
+			blas64.Implementation().Daxpy(n, -k, from, 1, to, 1)
+		}
+	}
+	for i := range s.own {
+		own := x.block(i / six)
+		if own == nil {
+			continue
+		}
 		at := i % six
+		to := own[at*n : (at+1)*n]
+		for b := s.start[i]; b < s.start[i+1]; b++ {
+			if from := x.block(s.column[b] / six); from != nil {
+				for k, l := range &s.value[b] {
+					axpy(l, from[k*n:], to)
+				}
+			}
+		}
 		for k, l := range s.own[i][:at] {
-			axpy(l, i, i-at+k)
+			axpy(l, own[k*n:], to)
+		}
+	}
+	for i := range s.own {
+		if own := x.block(i / six); own != nil {
+			at := i % six
+			row, d := own[at*n:(at+1)*n], 1/s.own[i][at]
+			for c := range row {
+				row[c] *= d
+			}
+		}
+	}
+	for i := len(s.own) - 1; i >= 0; i-- {
+		own := x.block(i / six)
+		if own == nil {
+			continue
+		}
+		at := i % six
+		from := own[at*n : (at+1)*n]
+		for k, l := range s.own[i][:at] {
+			axpy(l, from, own[k*n:])
 		}
 		for b := s.start[i]; b < s.start[i+1]; b++ {
-			for k, l := range s.value[b] {
-				axpy(l, i, s.column[b]+k)
+			to := x.block(s.column[b] / six)
+			for k, l := range &s.value[b] {
+				axpy(l, from, to[k*n:])
 			}
 		}
 	}

@@ -153,6 +153,7 @@ func (f *Frame) number() error {
 			return &MechanismError{Part: p, Why: "nothing ties it to the ground"}
 		}
 	}
+	f.reorder(next)
 	return nil
 }
 

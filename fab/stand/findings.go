@@ -13,10 +13,10 @@ import (
 	"stabile/param/quantity"
 )
 
-// wary is the tip angle, in rad, under which a piece is told to be easily knocked
-// over: 10 degrees, as free-standing furniture is often tried at. Common practice,
-// no source.
-const wary = 10 * math.Pi / 180
+// BarelyStands is the tip angle, in rad, under which a piece is told to be easily
+// knocked over, and what stands loose is held for falling: 10 degrees, the tilt by
+// which IEC 62368-1 tries floor-standing equipment.
+const BarelyStands = 10 * math.Pi / 180
 
 // Findings returns what there is to say of the standing of the weight w on the
 // site, in the given units.
@@ -33,9 +33,9 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 		add(finding.Fault, "falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back",
 			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.Bearing()), units.Weight(t.counterweight(w)))
 	}
-	if t.Stable() && t.TipAngle < wary {
+	if t.Stable() && t.TipAngle < BarelyStands {
 		add(finding.Caution, "falls over when it is leaned by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or anchor it",
-			quantity.Degrees(t.TipAngle), quantity.Degrees(wary))
+			quantity.Degrees(t.TipAngle), quantity.Degrees(BarelyStands))
 	}
 	short := fmt.Sprintf("factor %s against a target of %s, under %s", Factor(t.Factor), Factor(t.Target), t.WorstCase)
 	ballast := units.Weight(t.Ballast) + " of ballast at the middle of the footprint reaches it"

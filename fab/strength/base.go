@@ -2,6 +2,7 @@ package strength
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -12,23 +13,39 @@ import (
 )
 
 // A Plate is the bending of the base plate, in its worst case, as a strip that
-// sticks out from the post that bears the greatest moment at its foot.
+// sticks out from a post: of all posts on it, toward every anchor and every edge.
 type Plate struct {
 	Post    *design.Part
 	Case    string
-	Foot    float64 // N mm, the moment at its foot
+	Foot    float64 // N mm, the moment at its end on the plate
 	How     string  // what bends it
 	Force   float64 // N, at the far end of the strip
 	Lever   float64 // mm, from the face of the post to the force
-	Width   float64 // mm, of the strip: twice the lever, a spread of 45 deg each way
+	Spread  float64 // mm, the width of the strip at the face of the post on a plate without end
+	Width   float64 // mm, what the plate has of it
 	Moment  float64 // N mm
 	Stress  float64 // MPa, elastic
 	Allowed float64 // N mm, of moment: Fy Z / 1.67, AISC 360 F11
 	Ratio   float64
+
+	feet   []footing // that are on the plate, until it is checked
+	foot   *footing  // that the strip sticks out from
+	toward r2.Vec    // the way that it does
+	anchor bool      // it goes to an anchor, not to an edge
+	weighs bool      // weight bends it, not the moment
+}
+
+// A footing is an end of a post on the plate.
+type footing struct {
+	part   *design.Part
+	head   bool      // it is the post's head
+	moment float64   // N mm, the greatest
+	at     int       // its case
+	lift   []float64 // N upward on the plate, in every column
 }
 
 // Anchors is the pull on the anchors, the plate stiff and turning about an edge
-// of the footprint. Prying is not included.
+// of the footprint, and the shear on them. Prying is not included.
 type Anchors struct {
 	Tension  float64 // N, the greatest on one anchor; 0 where weight holds it down
 	Anchor   int     // the one that bears it
@@ -46,19 +63,44 @@ type Anchors struct {
 	// diameter.
 	ForTarget, Bolt, Allowed, Ratio float64
 	ForCase                         string
+
+	// Sideways is the shear in N on one anchor under the loads times the target, in
+	// SidewaysCase: of the level force, from which no friction is taken off, and of
+	// the twist about the upright, borne by Sharing anchors. The steel bears it
+	// where SidewaysRatio is 1 or less, SidewaysAllowed being its limit in N.
+	Sideways, SidewaysAllowed, SidewaysRatio float64
+	SidewaysCase                             string
+	Sharing                                  int
+
+	// Together is what pull and shear of one case take up of the steel, 1 the limit,
+	// in TogetherCase; 0 where neither is there or the bolt is not known.
+	Together     float64
+	TogetherCase string
 }
 
+// Worst returns the greatest share of its limit that the steel of the bolts is
+// worked to, by pull, shear or both.
+func (a *Anchors) Worst() float64 { return max(a.Ratio, a.SidewaysRatio, a.Together) }
+
 const (
-	// boltStress is the nominal tensile stress in MPa of the weakest bolts in use,
-	// ASTM A307 (45 ksi) or grade 4.6, AISC 360 Table J3.2, and boltSafety the
-	// factor of safety on it, J3.6.
+	// boltStress and boltShear are the nominal tensile and shear stress in MPa of
+	// the weakest bolts in use, ASTM A307 (45 and 27 ksi) or grade 4.6, AISC 360
+	// Table J3.2, and boltSafety the factor of safety on both, J3.6.
 	boltStress = 310.0
+	boltShear  = 186.0
 	boltSafety = 2.0
+
+	// boltBoth is what the shares of pull and shear may add up to, AISC 360 (J3-3b).
+	boltBoth = 1.3
 
 	// boltPlay is by how much an anchor's hole is wider than its bolt: 1/16 in and
 	// 2 mm are standard holes, AISC 360 Table J3.3 (for bolts up to 24 mm); base
 	// plates often have more.
 	boltPlay = 2.0
+
+	// sharing is how many anchors bear the shear at most: with play in the holes it
+	// is two that touch first, AISC Design Guide 1, 3.5 (from memory).
+	sharing = 2
 )
 
 // Bolt returns the diameter in mm of the bolt for an anchor's hole, and the pull
@@ -67,6 +109,19 @@ const (
 func Bolt(hole float64) (diameter, allowed float64) {
 	diameter = max(0, hole-boltPlay)
 	return diameter, boltStress * math.Pi / 4 * diameter * diameter / boltSafety
+}
+
+// BoltShear returns the shear in N that the steel of a bolt of a diameter in mm
+// may bear: Fnv A / 2, AISC 360 J3.6, whether or not its thread is cut across.
+func BoltShear(diameter float64) float64 {
+	return boltShear * math.Pi / 4 * diameter * diameter / boltSafety
+}
+
+// Together returns what shares of the pull and of the shear that a bolt may bear
+// take up together; 1 is the limit. AISC 360 J3.7 has F'nt = 1.3 Fnt - 2 Fnt/Fnv f,
+// at most Fnt, with f the shear stress: divided by Fnt / 2 it is t <= 1.3 - v.
+func Together(pull, shear float64) float64 {
+	return max(pull, shear, (pull+shear)/boltBoth)
 }
 
 // Tensions returns the pull in N on each anchor, the levers from the tipping
@@ -121,32 +176,36 @@ func tipping(w frame.Wrench, from, to r2.Vec) float64 {
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
 }
 
-// anchors works out the pull on each anchor about each edge, and keeps the
-// greatest.
+// anchors works out the pull on each anchor about each edge, and the shear, and
+// keeps the greatest.
 func (s *Strength) anchors(c *cases, in Input) {
 	if len(in.Anchors) == 0 || len(in.Footprint) < 3 {
 		return
 	}
-	a := &Anchors{Ignoring: "the anchors' hold in the ground, prying, the give of the plate and of the anchors"}
+	a := &Anchors{Ignoring: "the anchors' hold in the ground, prying, the bearing of bolts in the plate's holes, bolts that stand free under the plate, the give of the plate and of the anchors"}
 	columns, at, forAt := c.reactions(in), len(c.list), len(c.list)
 	target := max(1, in.Target)
 	moments, levers := make([]float64, len(columns)), make([]float64, len(in.Anchors))
+	pulls := make([]float64, len(c.list)) // of each case, with the target, on one anchor
 	for e, from := range in.Footprint {
 		to := in.Footprint[(e+1)%len(in.Footprint)]
 		for k, w := range columns {
 			moments[k] = tipping(w, from, to)
 		}
+		side := r2.Unit(r2.Sub(to, from))
+		for i, p := range in.Anchors {
+			levers[i] = r2.Cross(side, r2.Sub(p, from))
+		}
+		each := slices.Max(Tensions(1, levers)) // N on one, of each N mm
 		most, wanted := greatest{0, -1}, greatest{0, -1}
 		for n := range c.list {
 			all := c.list[n].scalar(moments)
 			most.take(all, n)
 			// What the weight holds is its share straight down.
 			held := c.list[n].terms[0].share * moments[weightZ]
-			wanted.take(held+target*(all-held), n)
-		}
-		side := r2.Unit(r2.Sub(to, from))
-		for i, p := range in.Anchors {
-			levers[i] = r2.Cross(side, r2.Sub(p, from))
+			tips := held + target*(all-held)
+			wanted.take(tips, n)
+			pulls[n] = max(pulls[n], tips*each)
 		}
 		for i, pull := range Tensions(most.value, levers) {
 			if pull > a.Tension || pull == a.Tension && pull > 0 && most.at < at {
@@ -165,77 +224,76 @@ func (s *Strength) anchors(c *cases, in Input) {
 	if in.AnchorHole > 0 {
 		if a.Bolt, a.Allowed = Bolt(in.AnchorHole); a.Allowed > 0 {
 			a.Ratio = a.ForTarget / a.Allowed
+			a.SidewaysAllowed = BoltShear(a.Bolt)
 		}
 	}
-	for n := range c.list {
-		var x, y float64
-		for _, t := range c.list[n].terms[:c.list[n].count] {
-			x += t.share * columns[t.column].Force.X
-			y += t.share * columns[t.column].Force.Y
-		}
-		a.Shear = max(a.Shear, math.Hypot(x, y)/float64(len(in.Anchors)))
-	}
+	a.shove(c, columns, in.Anchors, target, pulls)
 	s.Anchors = a
 }
 
-// foot takes note of a post on the plate whose foot bears more moment than that
-// of any before.
-func (s *Strength) foot(c *cases, look *search, p *design.Part) {
-	if s.Plate == nil {
-		s.Plate = &Plate{Foot: -1}
+// shove works out the shear on the anchors, and what it does together with the
+// pulls of the same cases.
+func (a *Anchors) shove(c *cases, columns []frame.Wrench, anchors []r2.Vec, target float64, pulls []float64) {
+	a.Sharing = min(sharing, len(anchors))
+	x, y, twist := make([]float64, len(columns)), make([]float64, len(columns)), make([]float64, len(columns))
+	spots := around(anchors)
+	for k, w := range columns {
+		x[k], y[k] = w.Force.X, w.Force.Y
+		twist[k] = w.Moment.Z - r2.Cross(spots.middle, r2.Vec{X: w.Force.X, Y: w.Force.Y})
 	}
-	if look.bending.value > s.Plate.Foot {
-		s.Plate.Foot, s.Plate.Post, s.Plate.Case = look.bending.value, p, c.name(look.bending.at)
+	worst, both := greatest{0, -1}, greatest{0, -1}
+	for n := range c.list {
+		l := &c.list[n]
+		level := r2.Vec{X: l.scalar(x), Y: l.scalar(y)}
+		a.Shear = max(a.Shear, r2.Norm(level)/float64(len(anchors)))
+		shear := target * spots.shear(level, l.scalar(twist)) * float64(len(anchors)) / float64(a.Sharing)
+		worst.take(shear, n)
+		if a.Allowed > 0 {
+			both.take(Together(pulls[n]/a.Allowed, shear/a.SidewaysAllowed), n)
+		}
+	}
+	const rounding = 1e-6 // N
+	if worst.value > rounding {
+		a.Sideways, a.SidewaysCase = worst.value, c.name(worst.at)
+	}
+	if both.at >= 0 {
+		a.SidewaysRatio = a.Sideways / a.SidewaysAllowed
+		a.Together, a.TogetherCase = both.value, c.name(both.at)
 	}
 }
 
-// base checks the plate as a strip that sticks out: from the post with the
-// greatest moment at its foot to the nearest anchor that could pull, or, without
-// anchors, to the nearest edge, on which the whole weight stands when the piece
-// is about to tip.
-func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
-	p, pl := in.Design.Base(), s.Plate
-	if pl == nil || p == nil || p.Base.Shape == design.Feet || p.Metal == nil || len(in.Footprint) < 3 {
-		s.Plate = nil
-		return
+// A boltGroup is a group of anchors as it bears shear.
+type boltGroup struct {
+	middle r2.Vec
+	arms   []r2.Vec // from the middle to each
+	square float64  // mm2, the sum of the squares of the arms
+}
+
+func around(anchors []r2.Vec) boltGroup {
+	var g boltGroup
+	for _, p := range anchors {
+		g.middle = r2.Add(g.middle, r2.Scale(1/float64(len(anchors)), p))
 	}
-	at, r := design.Plan(pl.Post.Post.Foot), pl.Post.Post.Diameter[0]/2
-	if len(in.Anchors) > 0 {
-		// All of the moment at the foot goes down one anchor across the post: the
-		// push of the post's other side is at its far face.
-		lever := math.Inf(1)
-		for _, a := range in.Anchors {
-			lever = min(lever, r2.Norm(r2.Sub(a, at)))
-		}
-		pl.How = "the moment at the post's foot, held by the nearest anchor"
-		pl.Lever = max(0, lever-r)
-		pl.Force = pl.Foot / max(lever, r)
-	} else {
-		reach := math.Inf(1)
-		for e, q := range in.Footprint {
-			side := r2.Unit(r2.Sub(in.Footprint[(e+1)%len(in.Footprint)], q))
-			reach = min(reach, r2.Cross(side, r2.Sub(at, q)))
-		}
-		most := 0.0
-		down := make([]float64, c.width())
-		for k, w := range c.reactions(in) {
-			down[k] = w.Force.Z
-		}
-		for n := range c.list {
-			most = max(most, c.list[n].scalar(down))
-		}
-		pl.How = "the whole weight on the edge nearest to the post, as when it is about to tip"
-		pl.Lever = max(0, reach-r)
-		pl.Force = most
+	for _, p := range anchors {
+		arm := r2.Sub(p, g.middle)
+		g.arms = append(g.arms, arm)
+		g.square += r2.Norm2(arm)
 	}
-	t := p.Metal.Thickness
-	yield, _ := Yield(p.Metal)
-	pl.Width = max(2*pl.Lever, 2*r)
-	pl.Moment = pl.Force * pl.Lever
-	pl.Stress = 6 * pl.Moment / (pl.Width * t * t)
-	pl.Allowed = yield * pl.Width * t * t / 4 / omega
-	pl.Ratio = pl.Moment / pl.Allowed
-	if len(f.Posts) > 1 {
-		s.lack("bending of the plate between several posts", "", Place{Part: p, As: "beyond the strip at", With: pl.Post})
+	return g
+}
+
+// shear returns the greatest shear in N on one anchor, all alike, of a level force
+// in N and a twist in N mm about the middle of the group: V/n and, square to its
+// arm, T r / sum of r2, the elastic method of AISC's Manual, part 7 (from memory).
+// A lone anchor holds no twist.
+func (g *boltGroup) shear(level r2.Vec, twist float64) float64 {
+	even := r2.Scale(1/float64(len(g.arms)), level)
+	if g.square == 0 {
+		return r2.Norm(even)
 	}
+	most, turn := 0.0, twist/g.square
+	for _, arm := range g.arms {
+		most = max(most, math.Hypot(even.X-turn*arm.Y, even.Y+turn*arm.X))
+	}
+	return most
 }

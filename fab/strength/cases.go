@@ -49,7 +49,8 @@ func (c *loadCase) name(pushes []push) string {
 	bearing := quantity.Bearing(c.from)
 	switch {
 	case c.kind == pushed:
-		return "push on " + pushes[c.push].part.Name + " from " + bearing
+		p := &pushes[c.push]
+		return "push on " + p.part.Name + p.where + " from " + bearing
 	case c.kind == inWind && c.least:
 		return "wind from " + bearing + " (least design force)"
 	case c.kind == inWind:
@@ -83,7 +84,8 @@ type group struct {
 
 // cases are the load cases and the frame's answer to their columns.
 type cases struct {
-	solved *frame.Solution
+	frame  *frame.Frame
+	solved *solution // of the columns that are kept: all, unless there are very many pushes
 	list   []loadCase
 	groups []group
 	names  []string       // of the cases that were asked for
@@ -94,7 +96,9 @@ type cases struct {
 	lifts bool      // the wind lifts something
 	push  int       // the first column of pushes
 
-	pushes []push
+	pushes  []push
+	force   float64 // N, of a push
+	windows []window
 }
 
 // uplift is the column of the wind's lift.
@@ -109,28 +113,38 @@ func (c *cases) name(n int) string {
 }
 
 func newCases(f *frame.Frame, in Input, pushes []push) *cases {
-	c := &cases{pushes: pushes}
 	site := siteOf(in.Design)
-	c.slope = site.Slope
+	c := &cases{frame: f, pushes: pushes, slope: site.Slope, force: site.Push}
 	if in.Wind != nil {
 		c.blows = make([]float64, len(in.Wind.Bearings)/2)
 	}
 	c.push = c.uplift() + 1
-	l := f.NewLoads(c.push + 2*len(pushes))
+	room := mostKept
+	if in.room > 0 {
+		room = in.room
+	}
+	kept := c.kept(room)
+	l := f.NewLoads(c.push + 2*kept)
 	l.Gravity(weightZ, r3.Vec{Z: -1})
 	l.Gravity(weightX, r3.Vec{X: 1})
 	l.Gravity(weightY, r3.Vec{Y: 1})
 	if len(c.blows) > 0 {
 		c.blow(l, in.Wind)
 	}
-	for i, p := range pushes {
-		l.At(c.push+2*i, p.part, p.at, r3.Vec{X: site.Push})
-		l.At(c.push+2*i+1, p.part, p.at, r3.Vec{Y: site.Push})
-	}
-	c.solved = f.Solve(l)
+	c.lay(l, c.push, pushes[:kept])
+	c.solved = &solution{Solution: f.Solve(l), c: c, ends: map[cut][]piece{}}
 	c.enlist(in, pushes)
 	c.names = make([]string, len(c.list))
+	c.split(kept, room)
 	return c
+}
+
+// lay lays pushes on, along x and along y each, from a column on.
+func (c *cases) lay(l *frame.Loads, column int, pushes []push) {
+	for i, p := range pushes {
+		l.At(column+2*i, p.part, p.at, r3.Vec{X: c.force})
+		l.At(column+2*i+1, p.part, p.at, r3.Vec{Y: c.force})
+	}
 }
 
 // siteOf returns a design's site; the zero site for none.
@@ -236,20 +250,25 @@ func (c *loadCase) sum(columns []frame.Inner) (all frame.Inner) {
 	return all
 }
 
-func (c *cases) width() int { return c.solved.Loads.Cases }
+// width is how many columns there are.
+func (c *cases) width() int { return c.push + 2*len(c.pushes) }
 
 // greatestPushes returns the greatest push in each beam over all cases, as a negative
 // force; 0 where it is always pulled.
 func (c *cases) greatestPushes() []float64 {
-	f := c.solved.Loads.Frame()
+	f := c.frame
 	list := make([]float64, len(f.Beams))
 	from, to := make([]float64, c.width()), make([]float64, c.width())
-	for i := range f.Beams {
-		if b := &f.Beams[i]; b.A == b.B {
-			continue
+	for w := range c.windows {
+		o := c.open(w)
+		o.watch()
+		for i := range f.Beams {
+			if b := &f.Beams[i]; b.A == b.B || !o.reaches(i) {
+				continue
+			}
+			o.pulls(i, from, to)
+			list[i] = c.leastPullIn(o.groups, to, c.leastPullIn(o.groups, from, list[i]))
 		}
-		c.solved.Pulls(i, from, to)
-		list[i] = c.leastPull(to, c.leastPull(from, 0))
 	}
 	// A push that is only what rounding leaves of none would pass for a post
 	// about to buckle.
@@ -267,12 +286,17 @@ func (c *cases) greatestPushes() []float64 {
 }
 
 // leastPull returns the least pull over all cases, given that of each column, or
-// what is known already where that is less. Groups that could go below it by
-// rounding alone are passed over.
+// what is known already where that is less.
 func (c *cases) leastPull(columns []float64, known float64) float64 {
+	return c.leastPullIn(c.groups, columns, known)
+}
+
+// leastPullIn is leastPull in the cases of some groups. Those that could go below
+// what is known by rounding alone are passed over.
+func (c *cases) leastPullIn(groups []group, columns []float64, known float64) float64 {
 	const rounding = 1e-12
-	for i := len(c.groups) - 1; i >= 0; i-- {
-		g := &c.groups[i]
+	for i := len(groups) - 1; i >= 0; i-- {
+		g := &groups[i]
 		if bound := c.pullBound(g, columns); bound >= known-rounding*math.Abs(known) {
 			continue
 		}

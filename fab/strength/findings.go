@@ -31,7 +31,7 @@ func (s *Strength) Findings(in Input, units quantity.System) []finding.Finding {
 // over their limit the design is worked out anew with thicker and wider ones, which
 // takes some milliseconds a post.
 func (s *Strength) Advise(in Input, units quantity.System) ([]finding.Finding, error) {
-	return s.findings(in, units, func(p *design.Part) ([]Remedy, error) { return Remedies(in, p, step(units)) })
+	return s.findings(in, units, func(p *design.Part) ([]Remedy, error) { return s.Remedies(in, p, step(units)) })
 }
 
 func (s *Strength) findings(in Input, units quantity.System, remedies func(*design.Part) ([]Remedy, error)) ([]finding.Finding, error) {
@@ -50,6 +50,8 @@ func (s *Strength) findings(in Input, units quantity.System, remedies func(*desi
 		case remedies == nil:
 		case p.worst >= told:
 			help = "; what helps was worked out for the worst alone: mend those first"
+		case untried(len(in.Items)) != "":
+			help = untried(len(in.Items))
 		default:
 			tried, err := remedies(p.part)
 			if err != nil {
@@ -73,13 +75,7 @@ func (s *Strength) findings(in Input, units quantity.System, remedies func(*desi
 	if !s.Complete {
 		add(finding.Caution, nil, "a lower frequency than the ones given may have been missed")
 	}
-	if len(s.Unpushed) > 0 {
-		beside := "their own weight alone"
-		if in.Wind != nil {
-			beside = "their own weight and the wind alone"
-		}
-		add(finding.Note, nil, "the push does not reach %s: checked for %s", enumerate(s.Unpushed), beside)
-	}
+	s.unpushed(in, units, add)
 	for i := range s.Gaps {
 		add(finding.Caution, nil, "not checked, since no rule here covers it: %s", s.Gaps[i].say(2*told))
 	}
@@ -88,28 +84,49 @@ func (s *Strength) findings(in Input, units quantity.System, remedies func(*desi
 }
 
 // held adds what there is to say of anchors: the pull that they are checked for is
-// that with which the target against tipping is reached.
+// that with which the target against tipping is reached, and the shear that of the
+// loads times the same target.
 func (s *Strength) held(in Input, units quantity.System, add func(finding.Level, *design.Part, string, ...any)) {
 	a := s.Anchors
-	if a == nil || a.ForTarget == 0 {
+	if a == nil {
 		return
 	}
-	pull := "is pulled by nothing under the loads as they are"
-	if a.Tension > 0 {
-		pull = fmt.Sprintf("is pulled by up to %s in %s", units.Force(a.Tension), a.Case)
+	const weakest = "the weakest in use, A307 or 4.6"
+	base, target := in.Design.Base(), Fixed(max(1, in.Target))
+	if a.ForTarget > 0 {
+		pull := "is pulled by nothing under the loads as they are"
+		if a.Tension > 0 {
+			pull = fmt.Sprintf("is pulled by up to %s in %s", units.Force(a.Tension), a.Case)
+		}
+		text := fmt.Sprintf("an anchor %s; it must hold %s for a factor of %s against tipping", pull, units.Force(a.ForTarget), target)
+		level := finding.Caution
+		switch {
+		case a.Allowed == 0:
+			text += "; its bolt was not checked"
+		case a.Ratio > 1:
+			level = finding.Fault
+			text += fmt.Sprintf(", which is %s of what the steel of a bolt of %s bears (%s): more or wider anchors, or more weight", Over(a.Ratio), units.Exact(a.Bolt), weakest)
+		default:
+			text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears (%s)", Over(a.Ratio), units.Exact(a.Bolt), weakest)
+		}
+		add(level, base, "%s. Not checked: the anchor's hold in its ground, prying, and the plate at it. Have the anchors chosen for it", text)
 	}
-	text := fmt.Sprintf("an anchor %s; it must hold %s for a factor of %s against tipping", pull, units.Force(a.ForTarget), Fixed(max(1, in.Target)))
-	level := finding.Caution
+	play := ""
+	if a.Sharing > 1 {
+		play = fmt.Sprintf(", and since holes with play let only %d of the anchors touch", a.Sharing)
+	}
+	sideways := fmt.Sprintf("%s in %s (for a factor of %s, without friction%s)", units.Force(a.Sideways), a.SidewaysCase, target, play)
 	switch {
-	case a.Allowed == 0:
-		text += "; its bolt was not checked"
-	case a.Ratio > 1:
-		level = finding.Fault
-		text += fmt.Sprintf(", which is %s of what the steel of a bolt of %s bears (the weakest in use, A307 or 4.6): more or wider anchors, or more weight", Over(a.Ratio), units.Exact(a.Bolt))
-	default:
-		text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears (the weakest in use, A307 or 4.6)", Over(a.Ratio), units.Exact(a.Bolt))
+	case a.Sideways == 0:
+	case a.Allowed == 0 && a.ForTarget == 0:
+		add(finding.Caution, base, "the anchors hold it against sliding: one must bear %s; its bolt was not checked, and neither was its hold in its ground", sideways)
+	case a.SidewaysRatio > 1:
+		add(finding.Fault, base, "the anchors would be sheared off: one must bear %s, which is %s of what the steel of a bolt of %s bears in shear (%s): wider anchors, or a stop that keeps the plate from sliding",
+			sideways, Over(a.SidewaysRatio), units.Exact(a.Bolt), weakest)
+	case a.Together > 1 && a.Ratio <= 1:
+		add(finding.Fault, base, "the anchors are pulled and sheared at once in %s: both together are %s of what the steel of a bolt of %s bears (%s), though either alone is within it; wider anchors, or more weight",
+			a.TogetherCase, Over(a.Together), units.Exact(a.Bolt), weakest)
 	}
-	add(level, in.Design.Base(), "%s. Not checked: the anchor's hold in its ground, prying, and the plate at it. Have the anchors chosen for it", text)
 }
 
 // A culprit is a post over its limit, and how many are over it by more.
@@ -217,13 +234,14 @@ func numbered(name string) (base string, number int, ok bool) {
 // worstOf returns where a post is worked hardest, in what case, and by how much
 // of its limit.
 func (s *Strength) worstOf(p *design.Part) (where, load string, ratio float64) {
-	for _, m := range s.Members {
-		if m.Part == p && m.Ratio > ratio {
+	members, welds := s.of(p)
+	for _, m := range members {
+		if m.Ratio > ratio {
 			where, load, ratio = place(m), m.Case, m.Ratio
 		}
 	}
-	for _, w := range s.Welds {
-		if w.Part == p && w.Ratio > ratio {
+	for _, w := range welds {
+		if w.Ratio > ratio {
 			where, load, ratio = "the weld at its "+w.Where, w.Case, w.Ratio
 		}
 	}

@@ -50,7 +50,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 	}
 	s.Members = make([]Member, 0, count)
 	s.Welds = make([]Weld, 0, 2*len(f.Posts))
-	columns := make([]frame.Inner, 0, c.width())
+	list := make([]checked, len(f.Posts))
 	for i := range f.Posts {
 		post := &f.Posts[i]
 		yield, _ := Yield(post.Part.Metal)
@@ -58,41 +58,106 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 		for k, st := range post.Stations {
 			s.Members = append(s.Members, Member{Part: post.Part, Along: st.Along, Where: where(post, k), Yield: yield, Ratio: -1})
 		}
-		list := s.Members[first:]
-		reached := false
-		for k := range post.Beams() {
-			b := &f.Beams[post.First+k]
-			if b.A == b.B {
-				continue
-			}
-			elastic := math.Inf(1)
-			if p := pushes[post.First+k]; p < 0 {
-				elastic = s.Buckling * -p / b.Area
-			}
-			for end := range 2 {
-				st := k + end
-				if end == 0 && k > 0 && list[k].Ratio >= 0 && len(post.Stations[k].Joins) == 0 {
-					continue // the same cut as at the end of the beam before
-				}
-				columns = c.solved.Inner(post.First+k, end, columns)
-				reached = reached || c.reaches(columns)
-				switch {
-				case st == 0:
-					s.end(c, columns, b, &list[st], elastic, 0)
-				case st == len(list)-1:
-					s.end(c, columns, b, &list[st], elastic, 1)
-				default:
-					look, section := list[st].look(b, s.Amplification, elastic)
-					c.find(&look, columns)
-					list[st].note(s, c, &look, section, columns)
-				}
+		list[i] = checked{post: post, members: s.Members[first:]}
+	}
+	columns := make([]frame.Inner, 0, c.width())
+	for w := range c.windows {
+		o := c.open(w)
+		for i := range list {
+			columns = s.post(&list[i], &o, columns, pushes)
+		}
+	}
+	for i := range list {
+		p := &list[i]
+		for end := range p.ends {
+			if look := &p.ends[end]; look.looked {
+				s.fastened(c, look, p.post.Part, end)
 			}
 		}
-		if !reached && len(c.pushes) > 0 {
-			s.Unpushed = append(s.Unpushed, post.Part)
+		if !p.reached && c.force > 0 {
+			s.Unpushed = append(s.Unpushed, p.post.Part)
 		}
 	}
 	s.Members = slices.DeleteFunc(s.Members, func(m Member) bool { return m.Ratio < 0 })
+}
+
+// A span is from where to where a post's members and welds are in their lists.
+type span struct{ members, welds [2]int }
+
+// index takes note of where they are: those of a post follow each other.
+func (s *Strength) index() {
+	s.spans = make(map[*design.Part]span, len(s.Welds))
+	for from, to := 0, 0; from < len(s.Members); from = to {
+		p := s.Members[from].Part
+		for to = from; to < len(s.Members) && s.Members[to].Part == p; to++ {
+		}
+		at := s.spans[p]
+		at.members = [2]int{from, to}
+		s.spans[p] = at
+	}
+	for from, to := 0, 0; from < len(s.Welds); from = to {
+		p := s.Welds[from].Part
+		for to = from; to < len(s.Welds) && s.Welds[to].Part == p; to++ {
+		}
+		at := s.spans[p]
+		at.welds = [2]int{from, to}
+		s.spans[p] = at
+	}
+}
+
+// of returns the members and welds of a post.
+func (s *Strength) of(p *design.Part) ([]Member, []Weld) {
+	at := s.spans[p]
+	return s.Members[at.members[0]:at.members[1]], s.Welds[at.welds[0]:at.welds[1]]
+}
+
+// checked is a post that is checked in one window of cases after the other.
+type checked struct {
+	post    *frame.Post
+	members []Member  // of its stations
+	ends    [2]search // at its foot and head
+	reached bool      // by a push
+}
+
+// post checks a post in the cases of a window.
+func (s *Strength) post(p *checked, o *opened, columns []frame.Inner, pushes []float64) []frame.Inner {
+	c, post, list := o.c, p.post, p.members
+	for k := range post.Beams() {
+		beam := post.First + k
+		b := &c.frame.Beams[beam]
+		if b.A == b.B || !o.reaches(beam) {
+			continue
+		}
+		elastic := math.Inf(1)
+		if p := pushes[beam]; p < 0 {
+			elastic = s.Buckling * -p / b.Area
+		}
+		for end := range 2 {
+			st := k + end
+			if end == 0 && k > 0 && c.frame.Beams[beam-1].A != c.frame.Beams[beam-1].B && len(post.Stations[k].Joins) == 0 {
+				continue // the same cut as at the end of the beam before
+			}
+			columns = o.inner(beam, end, columns)
+			o.keep(post, k, end, columns)
+			p.reached = p.reached || c.reaches(o.groups, columns)
+			look, section := list[st].look(b, s.Amplification, elastic)
+			var at *search // where the end of the post is looked at
+			switch st {
+			case 0:
+				at = &p.ends[0]
+				look.fasten(at, post.Part, b, 0)
+			case len(list) - 1:
+				at = &p.ends[1]
+				look.fasten(at, post.Part, b, 1)
+			}
+			c.findIn(&look, o.groups, columns)
+			list[st].note(s, c, &look, section, columns)
+			if at != nil {
+				*at = look
+			}
+		}
+	}
+	return columns
 }
 
 // look returns the search for what is worse at a station than what is known, and
@@ -123,28 +188,38 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 	m.Limit = m.Allowed.Bending / section.Elastic
 }
 
-// end checks an end of a post, its foot (0) or head (1), and what it is fastened
-// by and to.
-func (s *Strength) end(c *cases, columns []frame.Inner, b *frame.Beam, m *Member, elastic float64, end int) {
-	p := m.Part
-	meets := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[end]
-	look, section := m.look(b, s.Amplification, elastic)
-	look.weld, look.diameter = welded(meets), p.Post.Diameter[end]
-	ball := meets.With
-	if look.shell = meets.Meets == design.OnBall && ball != nil && ball.Ball != nil; look.shell {
-		look.out[0], look.out[1], look.out[2] = b.Local(outward(p, ball, end))
+// meets returns what an end of a post, its foot (0) or head (1), meets.
+func meets(p *design.Part, end int) design.End {
+	return [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[end]
+}
+
+// fasten makes a search at an end of a post look at what it is fastened by and to as
+// well, for more than what was found in other windows.
+func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) {
+	if before.looked {
+		s.line, s.force, s.across, s.bending = before.line, before.force, before.across, before.bending
 	}
-	look.foot = end == 0 && meets.Meets == design.OnPlate
-	c.find(&look, columns)
-	m.note(s, c, &look, section, columns)
+	at := meets(p, end)
+	s.looked = true
+	s.weld, s.diameter = welded(at), p.Post.Diameter[end]
+	ball := at.With
+	if s.shell = at.Meets == design.OnBall && ball != nil && ball.Ball != nil; s.shell {
+		s.out[0], s.out[1], s.out[2] = b.Local(outward(p, ball, end))
+	}
+	s.foot = end == 0 && at.Meets == design.OnPlate
+}
+
+// fastened takes down what was found of what an end of a post is fastened by and to.
+func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
+	at := meets(p, end)
 	if look.weld {
-		s.weld(c, &look, p, end, meets)
+		s.weld(c, look, p, end, at)
 	}
 	if look.shell {
-		s.shell(c, &look, p, ball, end)
+		s.shell(c, look, p, at.With, end)
 	}
 	if look.foot {
-		s.foot(c, &look, p)
+		s.foot(c, look, p)
 	}
 }
 
@@ -172,6 +247,12 @@ const (
 	// fillet is the throat of a fillet weld over its leg, which is taken as the
 	// thickness of the tube.
 	fillet = math.Sqrt2 / 2
+
+	// throatShear and baseShear are the shares of the weld metal's tensile strength and
+	// of the base metal's yield that may be borne in shear: 0.60 / 2.00 on the throat,
+	// AISC 360 J2.4 and Table J2.5, and 0.60 / 1.50 on the leg, J4.2.
+	throatShear = 0.30
+	baseShear   = 0.40
 )
 
 // LineForce returns the force in N/mm on a ring of weld of the given diameter
@@ -183,6 +264,13 @@ func LineForce(d, axial, shear, bending, twist float64) float64 {
 	along := shear/(math.Pi*d) + twist/(math.Pi*d*d/2)
 	return math.Sqrt(across*across + along*along)
 }
+
+// ThroatStress returns the stress in MPa that is allowed on the throat of a fillet
+// weld between sheets of the given yield, the lower of the two: that of the weld
+// metal, or that with which the base metal beside the leg, which is 1/0.707 times
+// wider than the throat, bears what it may. The force is taken as shear, whichever way
+// it acts.
+func ThroatStress(yield float64) float64 { return min(throatShear*electrode, baseShear*yield/fillet) }
 
 // welded reports whether an end of a post is welded on by a ring.
 func welded(e design.End) bool {
@@ -199,7 +287,7 @@ func (s *Strength) weld(c *cases, look *search, p *design.Part, end int, meets d
 	}
 	w := Weld{
 		Part: p, With: meets.With.Name, Where: ends[end], Case: c.name(look.line.at),
-		Throat: fillet * t, Allowed: min(0.3*electrode, 0.6*yield), Line: look.line.value,
+		Throat: fillet * t, Allowed: ThroatStress(yield), Line: look.line.value,
 	}
 	w.Stress = w.Line / w.Throat
 	w.Ratio = w.Stress / w.Allowed

@@ -1,22 +1,27 @@
 package strength
 
 import (
+	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // A push is where the site's push can be laid.
 type push struct {
-	part *design.Part
-	at   r3.Vec
+	part  *design.Part
+	at    r3.Vec
+	where string // with a space before it; "" where the part is pushed in one place alone
 }
 
-// pushes returns each post and ball that stands at the height of the push; where
-// none reaches it, the highest part at its top.
+// pushes returns where each post and ball can be pushed at the height of the push;
+// where that is above all of them, the highest part at its top.
 func pushes(in Input) []push {
 	site := in.Design.Site
 	if site == nil || !(site.Push > 0) {
@@ -24,14 +29,24 @@ func pushes(in Input) []push {
 	}
 	var list []push
 	var highest push
+	var joints map[*design.Part][]float64
+	// leaning returns the pushes on a post that lies rather than stands.
+	leaning := func(p *design.Part, height float64) []push {
+		if joints == nil {
+			joints = frame.Joints(in.Items)
+		}
+		return lengthwise(p, height, joints[p])
+	}
 	for _, it := range in.Items {
 		p, h := it.Part, site.PushHeight
 		var lo, hi r3.Vec
+		var under, over float64 // how far a leaning post's rim is beyond the middle of its ends
 		switch {
 		case p.Post != nil:
 			lo, hi = p.Post.Foot, p.Post.Head
+			under, over = level(p.Post)*p.Post.Diameter[0]/2, level(p.Post)*p.Post.Diameter[1]/2
 			if lo.Z > hi.Z {
-				lo, hi = hi, lo
+				lo, hi, under, over = hi, lo, over, under
 			}
 		case p.Ball != nil:
 			r := r3.Vec{Z: p.Ball.Radius}
@@ -40,17 +55,105 @@ func pushes(in Input) []push {
 			continue
 		}
 		if highest.part == nil || hi.Z > highest.at.Z {
-			highest = push{p, hi}
+			highest = push{part: p, at: hi}
 		}
-		if lo.Z <= h && h <= hi.Z && lo.Z < hi.Z {
+		if p.Post != nil && lies(p.Post) {
+			list = append(list, leaning(p, h)...)
+			continue
+		}
+		switch {
+		case lo.Z <= h && h <= hi.Z && lo.Z < hi.Z:
 			share := (h - lo.Z) / (hi.Z - lo.Z)
-			list = append(list, push{p, r3.Add(lo, r3.Scale(share, r3.Sub(hi, lo)))})
+			list = append(list, push{part: p, at: r3.Add(lo, r3.Scale(share, r3.Sub(hi, lo)))})
+		case hi.Z < h && h <= hi.Z+over:
+			list = append(list, push{part: p, at: hi})
+		case lo.Z-under <= h && h < lo.Z:
+			list = append(list, push{part: p, at: lo})
 		}
 	}
-	if list == nil && highest.part != nil && site.PushHeight > highest.at.Z {
-		list = []push{highest}
+	if top := highest.at.Z; list == nil && highest.part != nil && site.PushHeight > top {
+		if list = []push{highest}; highest.part.Post != nil && lies(highest.part.Post) {
+			list = leaning(highest.part, top)
+		}
 	}
 	return list
+}
+
+// level returns the share of a post's axis that is level: 0 of one that stands
+// upright, 1 of one that lies.
+func level(p *design.Post) float64 { return math.Hypot(p.Direction.X, p.Direction.Y) }
+
+// lies reports whether a post leans more than half way to level. One that does can
+// be pushed at a height all along a good part of it; of one that stands, no further
+// than its own diameter from where its axis has that height.
+func lies(p *design.Post) bool { return level(p) > math.Abs(p.Direction.Z) }
+
+// lengthwise returns where a post that lies can be pushed at a height, given where
+// something is fastened to it. Its wall covers the height wherever the axis is within
+// its outside radius of it, which may be all along. There it is pushed where it is
+// worst: a beam that is held at both ends bears most in the middle with its ends
+// free to turn, P L / 4, and where it is clamped most at an end, with the push a third
+// of the way from that: P a b2 / L2, which is 4/27 P L (AISC Manual Table 3-23, from
+// memory); one that is held at its foot alone, at its head.
+func lengthwise(part *design.Part, height float64, joints []float64) []push {
+	p := part.Post
+	from, to := covered(p, height)
+	if !(from <= to) {
+		return nil
+	}
+	var list []push
+	var taken []float64
+	near := 0.2 * min(p.Diameter[0], p.Diameter[1]) // the frame has one station for places nearer to each other
+	add := func(at float64) {
+		if !slices.ContainsFunc(taken, func(x float64) bool { return math.Abs(x-at) <= near }) {
+			taken = append(taken, at)
+			list = append(list, push{
+				part: part, at: r3.Add(p.Foot, r3.Scale(at, p.Direction)),
+				where: fmt.Sprintf(" at %.0f %% of its length", 100*at/p.Length),
+			})
+		}
+	}
+	// Where the height is that of the axis, unless that is so, or nearly, all along.
+	if x := (height - p.Foot.Z) / p.Direction.Z; 0 <= x && x <= p.Length && (from > 0 || to < p.Length) {
+		add(x)
+	}
+	for _, share := range []float64{1. / 2, 1. / 3, 2. / 3} {
+		add(max(from, min(share*p.Length, to)))
+	}
+	for _, x := range joints {
+		if from <= x && x <= to {
+			add(x)
+		}
+	}
+	if p.HeadEnd.Meets == design.Free && to == p.Length {
+		add(to)
+	}
+	if len(list) == 1 {
+		list[0].where = ""
+	}
+	return list
+}
+
+// covered returns from where to where along its axis, in mm from its foot, the wall
+// of a post covers a height; from above to where it does not.
+func covered(p *design.Post, height float64) (from, to float64) {
+	from, to = 0, p.Length
+	s := level(p)
+	// By how much the top of the wall is above the height, or its bottom under it, at
+	// both ends: between them it changes evenly.
+	for _, side := range []float64{1, -1} {
+		a := side*(p.Foot.Z-height) + s*p.Diameter[0]/2
+		b := side*(p.Head.Z-height) + s*p.Diameter[1]/2
+		switch x := a / (a - b) * p.Length; {
+		case a < 0 && b < 0:
+			return 1, 0
+		case a < 0:
+			from = max(from, x)
+		case b < 0:
+			to = min(to, x)
+		}
+	}
+	return from, to
 }
 
 // stationed returns the items with a station on each post where it is pushed.
@@ -58,14 +161,37 @@ func stationed(items []frame.Item, pushes []push) []frame.Item {
 	if len(pushes) == 0 {
 		return items
 	}
-	list := slices.Clone(items)
+	cuts := map[*design.Part][]float64{}
 	for _, p := range pushes {
-		for i := range list {
-			if post := p.part.Post; post != nil && list[i].Part == p.part {
-				along := r3.Dot(r3.Sub(p.at, post.Foot), post.Direction)
-				list[i].Cuts = append(slices.Clone(list[i].Cuts), along)
-			}
+		if post := p.part.Post; post != nil {
+			cuts[p.part] = append(cuts[p.part], r3.Dot(r3.Sub(p.at, post.Foot), post.Direction))
+		}
+	}
+	list := slices.Clone(items)
+	for i := range list {
+		if more := cuts[list[i].Part]; more != nil {
+			list[i].Cuts = append(slices.Clone(list[i].Cuts), more...)
 		}
 	}
 	return list
+}
+
+// unpushed adds what there is to say of posts that were not pushed.
+func (s *Strength) unpushed(in Input, units quantity.System, add func(finding.Level, *design.Part, string, ...any)) {
+	site := siteOf(in.Design)
+	beside := "their own weight alone"
+	if in.Wind != nil {
+		beside = "their own weight and the wind alone"
+	}
+	switch {
+	case !(site.Push > 0):
+	case len(pushes(in)) == 0:
+		text := ""
+		if len(s.Unpushed) > 0 {
+			text = "; not pushed, and checked for " + beside + ": " + enumerate(s.Unpushed)
+		}
+		add(finding.Caution, nil, "no push was laid on: no post or ball stands at its height of %s%s", units.Exact(site.PushHeight), text)
+	case len(s.Unpushed) > 0:
+		add(finding.Note, nil, "the push does not reach %s: checked for %s", enumerate(s.Unpushed), beside)
+	}
 }

@@ -93,13 +93,13 @@ func wall(p *design.Part) float64 {
 // OfPart returns the greatest ratio of a post and its welds, and whether it has
 // any.
 func (s *Strength) OfPart(name string) (ratio float64, ok bool) {
-	for _, m := range s.Members {
-		if m.Part.Name == name {
+	for i := range s.Members {
+		if m := &s.Members[i]; m.Part.Name == name {
 			ratio, ok = max(ratio, m.Ratio), true
 		}
 	}
-	for _, w := range s.Welds {
-		if w.Part.Name == name {
+	for i := range s.Welds {
+		if w := &s.Welds[i]; w.Part.Name == name {
 			ratio, ok = max(ratio, w.Ratio), true
 		}
 	}
@@ -113,26 +113,47 @@ type Remedy struct {
 	Ratio float64 // of the post and its welds
 }
 
-// mostTries bounds the changes of a kind that are tried.
-const mostTries = 8
+const (
+	// mostTries bounds the changes of a kind that are tried, each of which works the
+	// whole out anew.
+	mostTries = 8
+
+	// mostChecked is how many parts are worked out anew for a kind, all tries
+	// together, which takes about a second: of a piece of more than 300 parts fewer
+	// changes are tried, and of one of more than this none.
+	mostChecked = 2400
+)
+
+// tries returns how many changes of a kind are tried of a piece of so many parts.
+func tries(parts int) int { return min(mostTries, mostChecked/max(1, parts)) }
+
+// untried tells that no remedies are worked out of a piece of so many parts; "" where
+// they are.
+func untried(parts int) string {
+	if tries(parts) > 0 {
+		return ""
+	}
+	return fmt.Sprintf("; what helps was not worked out, which is done for pieces of up to %d parts", mostChecked)
+}
 
 // Remedies tries thicker gauges of the post's alloy, and then wider posts in
 // steps in mm, until each brings its ratio to 1 or under. It returns the first of
-// each kind that does, else the best that was tried where it helps at all.
-func Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
+// each kind that does, else the best that was tried where it helps at all. Of a piece
+// of many parts it goes in larger steps, as far; of one of more than 2400 it tries
+// nothing. The input is that which the strength was worked out from.
+func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
 	var list []Remedy
-	s, err := Check(in)
-	if err != nil {
-		return nil, err
-	}
 	before, ok := s.OfPart(p.Name)
-	if !ok {
+	most := tries(len(in.Items))
+	if !ok || most == 0 {
 		return nil, nil
 	}
+	in.Still = true // a ratio has nothing to do with how it swings
+	stride := mostTries / most
 	try := func(next func(i int) (Change, int, bool)) error {
 		best := Remedy{Ratio: before}
-		for i := range mostTries {
-			ch, gauge, ok := next(i)
+		for i := range most {
+			ch, gauge, ok := next((i+1)*stride - 1)
 			if !ok {
 				break
 			}
@@ -156,6 +177,7 @@ func Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
 		}
 		return nil
 	}
+	var err error
 	if gauges := thicker(p.Metal); len(gauges) > 0 {
 		err = try(func(i int) (Change, int, bool) {
 			if i >= len(gauges) {

@@ -33,7 +33,7 @@ func TestRemedies(t *testing.T) {
 	before, err := strength.Check(in)
 	require.NoError(t, err)
 	ratio, _ := before.OfPart("mast")
-	list, err := strength.Remedies(in, post, 10)
+	list, err := before.Remedies(in, post, 10)
 	require.NoError(t, err)
 	if ratio <= 1 || len(list) != 2 {
 		t.Fatalf("ratio %v, remedies %+v", ratio, list)
@@ -65,6 +65,16 @@ func TestRemedies(t *testing.T) {
 	if f := found[0]; f.Level != finding.Fault || f.Part != "mast" || !strings.HasPrefix(f.Text, "the weld at its foot: "+strength.Over(ratio)+" of its limit in push on mast from ") ||
 		!strings.Contains(f.Text, fmt.Sprintf("; %d gauge brings %s, %v mm across brings %s", list[0].Gauge, strength.Over(list[0].Ratio), list[1].Diameter, strength.Over(list[1].Ratio))) {
 		t.Errorf("finding %+v", f)
+	}
+	// Of a piece of many parts it is not worked out, and said so.
+	many := in
+	for len(many.Items) <= 2400 {
+		many.Items = append(many.Items, in.Items[0])
+	}
+	found, err = before.Advise(many, quantity.Millimetre)
+	require.NoError(t, err)
+	if f := found[0]; f.Level != finding.Fault || f.Part != "mast" || !strings.HasSuffix(f.Text, "; what helps was not worked out, which is done for pieces of up to 2400 parts") {
+		t.Errorf("of many parts: %+v", f)
 	}
 	again, err := strength.Check(in)
 	require.NoError(t, err)

@@ -122,6 +122,7 @@ type search struct {
 	elastic float64  // MPa, the elastic buckling stress behind allow
 	member  greatest // ratio
 
+	looked   bool // at an end of a post, what is fastened there included
 	weld     bool
 	diameter float64  // mm, of the ring
 	line     greatest // N/mm
@@ -182,36 +183,52 @@ func (s *search) passes(b *bound, ratio float64) bool {
 
 func sq(x float64) float64 { return x * x }
 
-// find goes through the cases at a cut, given the columns. Pushes on what is not
-// borne there are left out: it bears its weight alone then, which is a case of
-// its own.
-func (c *cases) find(s *search, columns []frame.Inner) {
-	const most = 16 // groups with bounds; any further ones are gone through
+// find goes through all cases at a cut, given the columns. Pushes on what is not
+// borne there are left out: it bears its weight alone then, which is a case of its
+// own.
+func (c *cases) find(s *search, columns []frame.Inner) { c.findIn(s, c.groups, columns) }
+
+// findIn is find in the cases of some groups.
+func (c *cases) findIn(s *search, groups []group, columns []frame.Inner) {
+	const most = 16 // groups of which the worst is gone through first
 	var bounds [most]bound
 	var ratios [most]float64
 	worst := 0
-	for i := range c.groups {
-		if i == len(bounds) {
-			break
-		}
-		bounds[i] = c.bound(&c.groups[i], columns)
+	for i := range groups[:min(len(groups), most)] {
+		bounds[i] = c.bound(&groups[i], columns)
 		ratios[i] = s.allow.ratioBound(&bounds[i], s.grow)
 		if ratios[i] > ratios[worst] {
 			worst = i
 		}
 	}
-	c.try(s, &c.groups[worst], columns)
-	for i := range c.groups {
-		if i == worst || i < len(bounds) && s.passes(&bounds[i], ratios[i]) {
+	c.try(s, &groups[worst], columns)
+	for i := range groups {
+		g := &groups[i]
+		switch {
+		case i == worst:
 			continue
+		case i < most:
+			if s.passes(&bounds[i], ratios[i]) {
+				continue
+			}
+		case c.borne(g, columns):
+			b := c.bound(g, columns)
+			if s.passes(&b, s.allow.ratioBound(&b, s.grow)) {
+				continue
+			}
 		}
-		c.try(s, &c.groups[i], columns)
+		c.try(s, g, columns)
 	}
+}
+
+// borne reports whether a group has loads that are felt at a cut.
+func (c *cases) borne(g *group, columns []frame.Inner) bool {
+	return g.kind != pushed || felt(&columns[c.push+2*g.push]) || felt(&columns[c.push+2*g.push+1])
 }
 
 // try looks at all cases of a group.
 func (c *cases) try(s *search, g *group, columns []frame.Inner) {
-	if g.kind == pushed && !felt(&columns[c.push+2*g.push]) && !felt(&columns[c.push+2*g.push+1]) {
+	if !c.borne(g, columns) {
 		return
 	}
 	for n := g.first; n < g.first+g.count; n++ {
@@ -220,10 +237,10 @@ func (c *cases) try(s *search, g *group, columns []frame.Inner) {
 	}
 }
 
-// reaches reports whether any push is felt at a cut.
-func (c *cases) reaches(columns []frame.Inner) bool {
-	for k := c.push; k < len(columns); k++ {
-		if felt(&columns[k]) {
+// reaches reports whether any push of some groups is felt at a cut.
+func (c *cases) reaches(groups []group, columns []frame.Inner) bool {
+	for i := range groups {
+		if g := &groups[i]; g.kind == pushed && c.borne(g, columns) {
 			return true
 		}
 	}

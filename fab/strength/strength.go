@@ -41,6 +41,9 @@ type Input struct {
 	Ballast   float64
 	BallastAt r3.Vec
 
+	// room is how many columns of pushes times beams are kept; 0 for mostKept.
+	room int
+
 	// Still leaves out how the whole swings by itself, and with it the wind that
 	// makes parts hum.
 	Still bool
@@ -71,12 +74,15 @@ type Strength struct {
 	Cases int   // how many load cases were tried
 	Gaps  []Gap // what no rule here covers
 
-	// Unpushed are the posts that no push is felt in: none reaches them or what
-	// they bear. They are checked for their own weight, and the wind, alone. It is
-	// empty where there is no push.
+	// Unpushed are the posts in which no push is felt: none can be laid on them at its
+	// height, nor on anything from which it would come to them. They are checked for
+	// their own weight, and the wind, alone. Where the height is such that no push can
+	// be laid on at all, they are all posts; where no push is asked for, none.
 	Unpushed []*design.Part
 
 	Frame *frame.Frame
+
+	spans map[*design.Part]span // where the members and welds of a post are
 }
 
 // modes is how many modes are worked out.
@@ -99,6 +105,7 @@ func Check(in Input) (*Strength, error) {
 	}
 	s.Amplification = amplification(s.Buckling)
 	s.members(f, c, axial)
+	s.index()
 	s.base(f, c, in)
 	s.anchors(c, in)
 	s.sway(f, c)

@@ -60,7 +60,8 @@ func CriticalSpeed(frequency, width, strouhal float64) float64 {
 	return frequency * width / 1e3 / strouhal
 }
 
-func (s *Strength) sway(f *frame.Frame, c *cases) {
+// highest returns the highest part, and its highest point on the axis, or its centre.
+func highest(f *frame.Frame) (part *design.Part, top r3.Vec) {
 	for _, it := range f.Items {
 		p := it.Part
 		at := r3.Vec{Z: math.Inf(-1)}
@@ -72,16 +73,20 @@ func (s *Strength) sway(f *frame.Frame, c *cases) {
 		case p.Ball != nil:
 			at = p.Ball.Center
 		}
-		if at.Z > -math.MaxFloat64 && (s.Sway.Part == nil || at.Z > s.Sway.At.Z) {
-			s.Sway.Part, s.Sway.At = p, at
+		if at.Z > -math.MaxFloat64 && (part == nil || at.Z > top.Z) {
+			part, top = p, at
 		}
 	}
-	if s.Sway.Part == nil {
+	return part, top
+}
+
+func (s *Strength) sway(f *frame.Frame, c *cases) {
+	if s.Sway.Part, s.Sway.At = highest(f); s.Sway.Part == nil {
 		return
 	}
 	moved := make([]r3.Vec, c.width())
 	for k := range moved {
-		moved[k] = c.solved.Moved(s.Sway.Part, s.Sway.At, k)
+		moved[k] = c.solved.top(s.Sway.Part, s.Sway.At, k)
 	}
 	by := pushed
 	for n := range c.list {

@@ -18,7 +18,7 @@ func (s *Strength) Lines() []calculation.Line {
 		{Symbol: "T_n", Name: "nominal twist", Formula: "F_cr pi (D - t)^2 t / 2, F_cr the greater of 1.23 E/(sqrt(L/D) (D/t)^(5/4)) and 0.60 E/(D/t)^(3/2), at most 0.6 Fy", Unit: "N m", Source: "AISC 360 H3.1", Varies: true},
 		{Symbol: "ratio", Name: "all together", Formula: "P/Pc + 8/9 M/Mc where P/Pc is 0.2 or more, else P/(2 Pc) + M/Mc; with twist above 0.2 Tc: P/Pc + M/Mc + (V/Vc + T/Tc)^2", Source: "AISC 360 H1.1, H3.2", Varies: true},
 		{Symbol: "f", Name: "force on the line of a ring weld", Formula: "sqrt((N/(pi d) + 4 M/(pi d^2))^2 + (V/(pi d) + 2 T/(pi d^2))^2)", Unit: "N/mm", Source: "Blodgett, weld as a line", Varies: true},
-		{Symbol: "f_a", Name: "allowed on a weld's throat", Formula: "the lesser of 0.30 x 482 MPa (70 ksi weld metal) and 0.6 Fy", Value: 0.3 * electrode, Unit: "MPa", Source: "AWS D1.1 (allowable stress), AISC"},
+		{Symbol: "f_a", Name: "allowed on a weld's throat", Formula: "the lesser of 0.30 x 482 MPa (70 ksi weld metal) and 0.40 Fy leg/throat = 0.566 Fy (base metal beside the leg)", Value: throatShear * electrode, Unit: "MPa", Source: "AISC 360 J2.4, J4.2"},
 		{Symbol: "T_i", Name: "pull on an anchor", Formula: "M y_i / sum of y^2 about the edge, M less what the weight holds", Unit: "N", Source: "stiff plate about its edge", Varies: true},
 		{Symbol: "v_crit", Name: "wind that makes a part hum", Formula: "f b / S, S = 0.18 for posts, 0.20 for balls", Unit: "m/s", Source: "EN 1991-1-4 E.1.3, Table E.1", Varies: true},
 	}
@@ -33,7 +33,7 @@ func (s *Strength) Assumptions() []string {
 		"a post's elastic buckling stress comes from the frame's own buckling factor, with the greatest pushes of all cases at once, which is on the safe side",
 		"a ring weld is taken as a circle of the post's outside diameter and a fillet whose leg is the thinner sheet's thickness",
 		"the weight acts with the slope of the ground along the wind or the push",
-		"the rules of AISC 360 are for carbon steel; for other metals they stand in with the metal's own yield and modulus, and with that beside a weld for aluminium",
+		"the rules of AISC 360 are for carbon steel; for other metals they stand in with the metal's own yield and modulus, and, where sheet is hard by rolling or heat treatment (aluminium, copper alloys and stainless steel above their soft yield), with that of soft sheet, as beside a weld",
 		"a part that keeps still in the modes that were worked out is taken to hum as it swings on its own foot with what it bears, about, by Rayleigh's quotient of how it gives under its weight laid sideways",
 		"fatigue of welds by wind is not reckoned; neither is how far a part swings when it hums",
 	}

@@ -5,6 +5,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/param/design"
+	"stabile/param/stock"
 )
 
 // omega is the factor of safety of AISC 360 on the strength of members, in
@@ -137,16 +138,12 @@ func (a *Allowable) Ratio(pull, shear, bending, twist float64) float64 {
 }
 
 // Yield returns the yield stress in MPa by which a part is checked, and what it
-// is where that is not the metal's own. Every tube has a welded seam: sheet
-// aluminium falls back there to a soft temper, by the Aluminum Design Manual and
-// ASTM B209 (from memory).
+// is where that is not the metal's own. Every tube has a welded seam, beside which
+// sheet that is hard by rolling or by heat treatment falls back to that of soft sheet
+// (stock.Alloy.Soft), whatever yield it was bought with.
 func Yield(m *design.Metal) (stress float64, why string) {
-	soft := map[string]float64{
-		"aluminium-3003": 35, "aluminum-3003": 35, "aluminium-5052": 65, "aluminum-5052": 65,
-		"aluminium-6061": 105, "aluminum-6061": 105,
-	}
-	if s, ok := soft[m.Alloy]; ok && s < m.Yield {
-		return s, "yield beside a weld"
+	if alloy, ok := stock.LookupAlloy(m.Alloy); ok && alloy.Soft > 0 && alloy.Soft < m.Yield {
+		return alloy.Soft, "yield beside a weld, of soft sheet"
 	}
 	return m.Yield, ""
 }

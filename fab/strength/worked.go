@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"fmt"
 	"math"
 
 	"stabile/fab/calculation"
@@ -63,10 +64,15 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 
 // Lines returns the check of the plate line by line.
 func (p *Plate) Lines() []calculation.Line {
+	spread := "2 l, at least D"
+	if p.anchor {
+		spread = "2 l"
+	}
 	return []calculation.Line{
 		{Symbol: "P", Name: "force at the end of the strip: " + p.How, Value: p.Force, Unit: "N", Source: "statics"},
 		{Symbol: "l", Name: "from the face of the post to the force", Value: p.Lever, Unit: "mm", Source: "given"},
-		{Symbol: "b", Name: "width of the strip, a spread of 45 deg each way", Formula: "2 l, at least D", Value: p.Width, Unit: "mm", Source: "assumed"},
+		{Symbol: "b_0", Name: "width of the strip, a spread of 45 deg each way", Formula: spread, Value: p.Spread, Unit: "mm", Source: "assumed"},
+		{Symbol: "b", Name: "of that on the plate, at the face of the post", Value: p.Width, Unit: "mm", Source: "given"},
 		{Symbol: "M", Name: "moment at the face of the post", Formula: "P l", Value: p.Moment / 1e3, Unit: "N m", Source: "statics"},
 		{Symbol: "M_n/Omega", Name: "allowable moment", Formula: "Fy b t^2 / 4 / Omega", Value: p.Allowed / 1e3, Unit: "N m", Source: "AISC 360 F11"},
 		{Symbol: "ratio", Name: "of what may be borne, 1 is the limit", Formula: "M / (M_n/Omega)", Value: p.Ratio, Source: "AISC 360 F11"},
@@ -79,12 +85,16 @@ func (a *Anchors) Lines() []calculation.Line {
 		{Symbol: "T", Name: "greatest pull on one anchor", Formula: "M y / sum of y^2 about an edge, M less what the weight holds", Value: a.Tension, Unit: "N", Source: "stiff plate"},
 		{Symbol: "V", Name: "greatest shear on one anchor, shared evenly", Value: a.Shear, Unit: "N", Source: "frame"},
 		{Symbol: "T_t", Name: "pull for the target against tipping", Formula: "the same, the overturning moment times the target", Value: a.ForTarget, Unit: "N", Source: "stiff plate"},
+		{Symbol: "V_t", Name: fmt.Sprintf("shear on one of the %d that bear it, without friction", a.Sharing), Formula: fmt.Sprintf("n / %d (V + twist r / sum of r^2), times the target", a.Sharing), Value: a.Sideways, Unit: "N", Source: "elastic group; AISC Design Guide 1, 3.5"},
 	}
 	if a.Allowed > 0 {
 		lines = append(lines,
 			calculation.Line{Symbol: "d", Name: "bolt, by its hole", Formula: "hole - 2 mm", Value: a.Bolt, Unit: "mm", Source: "assumed; AISC 360 Table J3.3"},
 			calculation.Line{Symbol: "R_n/Omega", Name: "what the steel of a bolt may bear, A307 or 4.6", Formula: "310 MPa pi d^2 / 4 / 2", Value: a.Allowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
-			calculation.Line{Symbol: "ratio", Name: "of the steel alone, 1 is the limit", Formula: "T_t / (R_n/Omega)", Value: a.Ratio, Source: "AISC 360 J3.6"})
+			calculation.Line{Symbol: "ratio", Name: "of the steel in pull, 1 is the limit", Formula: "T_t / (R_n/Omega)", Value: a.Ratio, Source: "AISC 360 J3.6"},
+			calculation.Line{Symbol: "V_n/Omega", Name: "the same in shear", Formula: "186 MPa pi d^2 / 4 / 2", Value: a.SidewaysAllowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
+			calculation.Line{Symbol: "ratio", Name: "of the steel in shear", Formula: "V_t / (V_n/Omega)", Value: a.SidewaysRatio, Source: "AISC 360 J3.6"},
+			calculation.Line{Symbol: "ratio", Name: "of the steel, pull and shear of one case together", Formula: "the greatest of t, v and (t + v) / 1.3, of the two ratios", Value: a.Together, Source: "AISC 360 J3.7"})
 	}
 	return lines
 }

@@ -1,0 +1,237 @@
+package strength
+
+import (
+	"iter"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/frame"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// foot takes note of a post whose foot is on the plate, and of the greatest moment
+// there.
+func (s *Strength) foot(_ *cases, look *search, p *design.Part) {
+	if s.Plate == nil {
+		s.Plate = &Plate{}
+	}
+	s.Plate.feet = append(s.Plate.feet, footing{part: p, moment: look.bending.value, at: look.bending.at})
+}
+
+// heads takes note of the posts whose head is on the plate.
+func (s *Strength) heads(f *frame.Frame, c *cases) {
+	for i := range f.Posts {
+		post := &f.Posts[i]
+		if post.Part.Post.HeadEnd.Meets != design.OnPlate {
+			continue
+		}
+		beam := post.First + post.Beams() - 1
+		m := Member{Part: post.Part, Along: post.Part.Post.Length}
+		m.Yield, _ = Yield(post.Part.Metal)
+		look, _ := m.look(&f.Beams[beam], s.Amplification, math.Inf(1))
+		look.foot = true
+		c.find(&look, c.solved.Inner(beam, 1, nil))
+		if s.Plate == nil {
+			s.Plate = &Plate{}
+		}
+		s.Plate.feet = append(s.Plate.feet, footing{part: post.Part, head: true, moment: look.bending.value, at: look.bending.at})
+	}
+}
+
+// base checks the plate as strips that stick out from each post on it, and keeps
+// the worst.
+//
+// Toward an anchor, all of the moment at the post's foot goes down that anchor
+// alone: F = M / e, with e from the axis. From the anchor the force spreads by 45
+// deg each way, so that at the face of the post the strip is twice the lever wide
+// (AISC Design Guide 1, 3.4, from memory).
+//
+// Toward an edge, with L from the axis to the edge, the ground bears at most
+//
+//	F = max(W, M / L)
+//
+// of a post that brings down the weight W and the moment M. Where what holds its
+// other side down or bears it is d from the axis, statics has F (L + d) = M + W d,
+// and F goes from M / L to W as d grows from nothing, whichever is more. A plate that
+// is not anchored can be rocked onto its edge, and lifts what lies on it: W then counts
+// that too, with the plate's own weight, all that the other posts do not bring down.
+// Where all stands on one post that is the whole weight, as when it is about to tip.
+// The strip is as wide as the post at least, since the edge bears along a line.
+//
+// What a plate does not have of the strip is clipped. A strip is checked at the
+// face of the post: both the moment and, in a convex outline, the width shrink from
+// there on, but the moment by no less.
+func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
+	s.heads(f, c)
+	p, pl := in.Design.Base(), s.Plate
+	s.Plate = nil
+	if pl == nil || p == nil || p.Base.Shape == design.Feet || p.Metal == nil || len(in.Footprint) < 3 {
+		return
+	}
+	posts := make(map[*design.Part]*frame.Post, len(f.Posts))
+	for i := range f.Posts {
+		posts[f.Posts[i].Part] = &f.Posts[i]
+	}
+	rest := c.reactions(in)[weightZ].Force.Z // N, what posts do not bring down
+	for i := range pl.feet {
+		foot := &pl.feet[i]
+		foot.lift = c.lift(f, posts[foot.part], foot.head)
+		rest += foot.lift[weightZ]
+	}
+	if len(in.Anchors) > 0 {
+		rest = 0
+	}
+	var best Plate
+	for i := range pl.feet {
+		foot := &pl.feet[i]
+		at, r := foot.spot()
+		for strip := range foot.strips(in, max(0, rest)-c.leastPull(foot.lift, 0)) {
+			face := r2.Add(at, r2.Scale(r, strip.toward))
+			if strip.bear(p.Metal, chord(in.Footprint, face, strip.toward, strip.Spread)); strip.Ratio > best.Ratio*(1+tie) {
+				best = strip
+			}
+		}
+		for _, a := range in.Anchors {
+			if r2.Norm(r2.Sub(a, at)) <= r {
+				s.lack("the plate at an anchor under a post", "", Place{Part: p, As: "under", With: foot.part})
+				break
+			}
+		}
+	}
+	if len(f.Posts) > 1 && best.Post != nil {
+		s.lack("bending of the plate between several posts", "", Place{Part: p, As: "beyond the strip at", With: best.Post})
+	}
+	if best.Post == nil {
+		return // it sticks out beside no post
+	}
+	n := best.foot.at
+	if best.weighs {
+		n = c.leastAt(best.foot.lift)
+	}
+	best.Case, best.How = c.name(n), best.how(len(pl.feet), len(in.Anchors))
+	s.Plate = &best
+}
+
+// strips goes through the strips that stick out from a post, given what it and what
+// lies on the plate weighs in N: toward each anchor, then toward each edge.
+func (t *footing) strips(in Input, weight float64) iter.Seq[Plate] {
+	at, r := t.spot()
+	return func(yield func(Plate) bool) {
+		strip := Plate{Post: t.part, Foot: t.moment, foot: t}
+		for _, a := range in.Anchors {
+			arm := r2.Sub(a, at)
+			e := r2.Norm(arm)
+			if e <= r {
+				continue
+			}
+			strip.Force, strip.Lever, strip.Spread, strip.toward = t.moment/e, e-r, 2*(e-r), r2.Unit(arm)
+			strip.anchor = true
+			if !yield(strip) {
+				return
+			}
+		}
+		for n, q := range in.Footprint {
+			side := r2.Unit(r2.Sub(in.Footprint[(n+1)%len(in.Footprint)], q))
+			reach := r2.Cross(side, r2.Sub(at, q))
+			if reach <= r {
+				continue
+			}
+			strip.toward = r2.Vec{X: side.Y, Y: -side.X}
+			strip.Lever, strip.Spread = reach-r, max(2*(reach-r), 2*r)
+			strip.Force, strip.anchor = max(weight, t.moment/reach), false
+			strip.weighs = weight > t.moment/reach
+			if !yield(strip) {
+				return
+			}
+		}
+	}
+}
+
+// bear works out what a strip of the given width in mm is worked to.
+func (p *Plate) bear(m *design.Metal, width float64) {
+	if !(width > 0) {
+		return // off the plate
+	}
+	t := m.Thickness
+	stress, _ := Yield(m)
+	p.Width, p.Moment = width, p.Force*p.Lever
+	p.Stress = 6 * p.Moment / (width * t * t)
+	p.Allowed = stress * width * t * t / 4 / omega
+	p.Ratio = p.Moment / p.Allowed
+}
+
+// spot returns where the end of the post is on the plate, and its outer radius.
+func (t *footing) spot() (at r2.Vec, radius float64) {
+	if post := t.part.Post; t.head {
+		return design.Plan(post.Head), post.Diameter[1] / 2
+	}
+	return design.Plan(t.part.Post.Foot), t.part.Post.Diameter[0] / 2
+}
+
+// lift returns the upward force in N of a post on the plate, in every column.
+func (c *cases) lift(f *frame.Frame, post *frame.Post, head bool) []float64 {
+	beam, end, up := post.First, 0, r3.Vec{Z: 1}
+	if head {
+		beam, end, up = beam+post.Beams()-1, 1, r3.Vec{Z: -1}
+	}
+	along, y, z := f.Beams[beam].Local(up)
+	list := make([]float64, c.width())
+	for k, n := range c.solved.Inner(beam, end, nil) {
+		list[k] = along*n.Pull + y*n.Shear[0] + z*n.Shear[1]
+	}
+	return list
+}
+
+// leastAt returns the case in which a sum of columns is least.
+func (c *cases) leastAt(columns []float64) int {
+	least, at := math.Inf(1), 0
+	for n := range c.list {
+		if x := c.list[n].scalar(columns); x < least-1e-9*math.Abs(x) {
+			least, at = x, n
+		}
+	}
+	return at
+}
+
+// chord returns how much of a strip of the given width in mm, square to a way and
+// with its middle at a point, lies in a convex outline that runs counter-clockwise.
+func chord(outline []r2.Vec, middle, way r2.Vec, width float64) float64 {
+	across := r2.Vec{X: -way.Y, Y: way.X}
+	from, to := -width/2, width/2
+	for i, p := range outline {
+		side := r2.Sub(outline[(i+1)%len(outline)], p)
+		// Within is where in + s slope >= 0.
+		in, slope := r2.Cross(side, r2.Sub(middle, p)), r2.Cross(side, across)
+		switch {
+		case slope > 0:
+			from = max(from, -in/slope)
+		case slope < 0:
+			to = min(to, -in/slope)
+		case in < 0:
+			return 0
+		}
+	}
+	return max(0, to-from)
+}
+
+// how tells what bends the strip, of a plate with so many posts and anchors.
+func (p *Plate) how(posts, anchors int) string {
+	which, way := "foot", quantity.Bearing(design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y}))
+	if p.foot.head {
+		which = "head"
+	}
+	switch {
+	case p.anchor:
+		return "the moment at the post's " + which + ", held by the anchor toward " + way + " alone"
+	case p.weighs && anchors > 0:
+		return "the weight on the post, all on the edge toward " + way
+	case p.weighs && posts > 1:
+		return "the weight on the post and on the plate itself, all on the edge toward " + way + ", as when it is about to tip"
+	case p.weighs:
+		return "the whole weight on the edge toward " + way + ", as when it is about to tip"
+	}
+	return "the moment at the post's " + which + ", borne by the edge toward " + way + " alone"
+}

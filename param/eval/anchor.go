@@ -1,0 +1,142 @@
+package eval
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// What a bolt takes up over the plate, by the diameter of its hole, which is a
+// little wider than the bolt. Its washer reaches out by about the bolt's diameter:
+// ISO 7089 has 12 mm for M12, ASTM F436 17/32 in for 1/2 in (from memory). Washer,
+// nut and the end of the thread stand up by about one and a half of it: 0.2, 0.9
+// and two turns of the thread, ISO 7089 and 4032 (from memory).
+const (
+	boltReach = 1.0
+	boltRise  = 1.5
+)
+
+// clearAnchors checks that a bolt with its washer and nut has room at each anchor
+// hole, beside what stands on the base or hangs low over it. The weld of a post is
+// a fillet with a leg of the post's thickness.
+func (e *evaluator) clearAnchors() {
+	if e.base == nil || e.base.part == nil || e.base.part.Base.Anchors == 0 {
+		return
+	}
+	at := e.base.part.At("anchor_edge")
+	base := *e.base.part.Base
+	p, free, want := e.crowded(&base)
+	if p == nil {
+		return
+	}
+	hint := "move it away from the hole, or make the base larger"
+	if edge, ok := e.clearEdge(base); ok {
+		hint = "bring 'anchor_edge' down to " + e.down(edge) + ", or move it away from the hole"
+	}
+	if free <= 0 {
+		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can be set", e.base.what, p.what), p.at, "that is declared here")
+		return
+	}
+	have, need := e.mms(free, want)
+	note(e.report(at, hint, "an anchor hole of %s has no room for a washer and a nut beside %s: its middle is %s from it, and it wants %s",
+		e.base.what, p.what, have, need), p.at, "that is declared here")
+}
+
+// clearEdge returns a lesser edge distance, in mm, with which all anchors have room.
+func (e *evaluator) clearEdge(base design.Base) (float64, bool) {
+	clear := func(edge float64) bool {
+		base.AnchorEdge = edge
+		p, _, _ := e.crowded(&base)
+		return p == nil
+	}
+	// A hole wants 1.25 of its diameter of plate at least, about what AISC 360 J3.4
+	// has for a bolt.
+	lo, hi := 1.25*base.AnchorDiameter, base.AnchorEdge
+	if lo >= hi || !clear(lo) {
+		return 0, false
+	}
+	for range 20 {
+		if mid := (lo + hi) / 2; clear(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo, lo-e.tick() > 1.25*base.AnchorDiameter && clear(lo-e.tick())
+}
+
+// crowded returns the first part that leaves an anchor hole too little room: how
+// far in mm its middle is from the part, 0 for under it, and how far it should be.
+func (e *evaluator) crowded(base *design.Base) (p *placed, free, want float64) {
+	rise, reach := boltRise*base.AnchorDiameter, boltReach*base.AnchorDiameter
+	centers := base.AnchorCenters()
+	for _, p := range e.placed {
+		if p.part == nil {
+			continue
+		}
+		for _, c := range centers {
+			switch part := p.part; {
+			case part.Ball != nil:
+				// The ball is widest, of what is no higher than the bolt, at the bolt's
+				// top.
+				up := max(0, part.Ball.Center.Z-base.Top-rise)
+				if up >= part.Ball.Radius {
+					continue
+				}
+				within := math.Sqrt((part.Ball.Radius - up) * (part.Ball.Radius + up))
+				if d := r2.Norm(r2.Sub(c, design.Plan(part.Ball.Center))) - within; d < reach {
+					return p, d, reach
+				}
+			case part.Post != nil:
+				room := reach + part.Metal.Thickness
+				if d := besideFeet(part.Post, c, rise, room); d < room {
+					return p, d, room
+				}
+			}
+		}
+	}
+	return nil, 0, 0
+}
+
+// besideFeet returns how far in mm a point is in plan from the ends of a post that
+// stand on the base, as far up as a bolt rises; farther than room where it is that.
+func besideFeet(post *design.Post, at r2.Vec, rise, room float64) float64 {
+	least := math.Inf(1)
+	for i, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
+		if end.Meets != design.OnPlate {
+			continue
+		}
+		foot, u := post.Foot, post.Direction
+		if i == 1 {
+			foot, u = post.Head, r3.Scale(-1, u)
+		}
+		outside := post.Diameter[i] / 2
+		shift := r2.Scale(rise/u.Z, design.Plan(u))
+		long := outside / u.Z
+		if r2.Norm(r2.Sub(at, design.Plan(foot))) > long+r2.Norm(shift)+room {
+			continue
+		}
+		const steps = 8 // apart by less than a bolt is wide, but for a post that nearly lies
+		for k := range steps + 1 {
+			mid := r2.Add(design.Plan(foot), r2.Scale(float64(k)/steps, shift))
+			ring := ellipse{x: mid.X, y: mid.Y, across: outside, along: long, bearing: design.BearingOf(u)}
+			least = min(least, ring.away(at))
+		}
+	}
+	return least
+}
+
+// away returns how far a point is from the ellipse; 0 for within it.
+func (o ellipse) away(p r2.Vec) float64 {
+	local := r2.Rotate(r2.Sub(p, r2.Vec{X: o.x, Y: o.y}), -o.bearing, r2.Vec{})
+	if u, v := local.X/o.along, local.Y/o.across; u*u+v*v <= 1 {
+		return 0
+	}
+	return -peak(func(t float64) float64 {
+		s, c := math.Sincos(t)
+		return -math.Hypot(local.X-o.along*c, local.Y-o.across*s)
+	})
+}
