@@ -84,7 +84,7 @@ func (j *Job) OK() bool {
 func part(p *design.Part, dev flat.Developed) Part {
 	out := Part{
 		Part: p, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
-		CG: dev.CG, Seam: dev.Seam, Blanks: dev.Blanks, Rims: dev.Rims, Round: dev.Round,
+		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Rims: dev.Rims, Round: dev.Round,
 	}
 	// A bought ball weighs what it weighs.
 	bought := p.Ball != nil && p.Ball.Build == design.Bought

@@ -12,15 +12,6 @@ import (
 	"stabile/param/stock"
 )
 
-// liftLimit writes the most that one person should lift (assembly.OneLift) as it
-// is published in either system.
-func liftLimit(units quantity.System) string {
-	if units == quantity.Inch {
-		return "51 lb"
-	}
-	return "23 kg"
-}
-
 // namesShown is the number of names that a finding lists in full.
 const namesShown = 8
 
@@ -95,11 +86,11 @@ func (j *Job) lifts(add adder) {
 	units := j.Design.Units
 	for _, p := range j.Parts {
 		if p.High > assembly.OneLift {
-			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), liftLimit(units))
+			add(finding.Caution, p.Name, "weighs %s: above %s it is no lift for one person", units.Weight(p.Mass), assembly.LiftLimit(units))
 		}
 	}
 	if len(j.Parts) > 1 && j.Mass.High > assembly.OneLift {
-		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), liftLimit(units))
+		add(finding.Caution, "", "the whole weighs %s without ballast: above %s it is no lift for one person", units.Weight(j.Mass.Total), assembly.LiftLimit(units))
 	}
 }
 
@@ -133,17 +124,29 @@ func (j *Job) fumes(add adder) {
 		{stock.Stainless, "stainless gives chromium fumes that cause cancer when it is welded or ground; local exhaust and a fitted respirator"},
 	} {
 		var metals []string
-		for _, p := range j.Parts {
-			if m := p.Metal; m != nil && !slices.Contains(metals, "'"+m.Name+"'") {
-				if a, ok := stock.LookupAlloy(m.Alloy); ok && a.Family == f.family {
-					metals = append(metals, "'"+m.Name+"'")
-				}
-			}
+		for _, m := range j.Metals(f.family) {
+			metals = append(metals, "'"+m.Name+"'")
 		}
 		if len(metals) > 0 {
 			add(finding.Caution, "", "metal %s: %s", strings.Join(metals, ", "), f.text)
 		}
 	}
+}
+
+// Metals returns the metals of a family of which parts are made, each name once, in
+// the order of the parts.
+func (j *Job) Metals(family stock.Family) []*design.Metal {
+	var metals []*design.Metal
+	for i := range j.Parts {
+		m := j.Parts[i].Metal
+		if m == nil || slices.ContainsFunc(metals, func(o *design.Metal) bool { return o.Name == m.Name }) {
+			continue
+		}
+		if a, ok := stock.LookupAlloy(m.Alloy); ok && a.Family == family {
+			metals = append(metals, m)
+		}
+	}
+	return metals
 }
 
 // closed reports whether a post is shut at both of its ends. One that stands on

@@ -49,9 +49,10 @@ type Part struct {
 	*design.Part
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
-	welded          point   // the weld metal that is counted with the part
-	Seam            float64 // mm, welded within the part: its seams and the edges of its discs
-	Welds           []Weld  // each joint of two parts is told once, at the post that ends there or the ball that rests there
+	welded          point       // the weld metal that is counted with the part
+	Seam            float64     // mm, welded within the part: its seams and the edges of its discs
+	Seams           []flat.Seam // those, kind by kind, of which Seam is the sum
+	Welds           []Weld      // each joint of two parts is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 	// Rims are the trimmed edges of a post at its foot and head, in space, on

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/assembly"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -194,7 +195,7 @@ func TestLater(t *testing.T) {
 
 // TestLiftLimit reads as published in either system.
 func TestLiftLimit(t *testing.T) {
-	if a, b := liftLimit(quantity.Inch), liftLimit(quantity.Millimetre); a != "51 lb" || b != "23 kg" {
+	if a, b := assembly.LiftLimit(quantity.Inch), assembly.LiftLimit(quantity.Millimetre); a != "51 lb" || b != "23 kg" {
 		t.Errorf("limits %q and %q, want 51 lb and 23 kg", a, b)
 	}
 }

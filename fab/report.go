@@ -38,7 +38,7 @@ type (
 type Adjust struct {
 	Name  string  `json:"name"`
 	Value float64 `json:"value"`
-	Unit  string  `json:"unit"` // "mm", "deg", "kg", "N", "MPa", "m/s", ..., or "" for a plain number
+	Unit  string  `json:"unit"` // "mm", "mm2", "mm3", "kg", "s", "deg", "m/s", "N", "MPa", "kg/m3", "N m", "Hz", powers of m, kg, s and rad such as "kg m-1", or "" for a plain number
 	From  float64 `json:"from"`
 	To    float64 `json:"to"`
 	Step  float64 `json:"step,omitempty"` // left out where the value moves freely
@@ -112,8 +112,9 @@ type ReportSector struct {
 	Apex  Point2  `json:"apex_mm"`
 	Small float64 `json:"small_radius_mm"`
 	Large float64 `json:"large_radius_mm"`
-	Angle float64 `json:"angle_deg"` // included
-	Chord float64 `json:"chord_mm"`  // from corner to corner of the large arc; its diameter beyond half a turn
+	Angle float64 `json:"angle_deg"`        // included
+	Chord float64 `json:"chord_mm"`         // from corner to corner of the large arc; its diameter beyond half a turn
+	Gap   float64 `json:"gap_mm,omitempty"` // then taken off along the straight edge at the right, parallel to it
 }
 
 // A ReportBlank is a flat piece to cut.

@@ -9,7 +9,6 @@ import (
 	"stabile/fab/flat"
 	"stabile/fab/stand"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // Report returns the job as a document. Numbers are rounded to six decimals of
@@ -127,7 +126,7 @@ func reportBlank(b *flat.Blank) ReportBlank {
 	}
 	if f := b.Fan; f != nil {
 		out.Sector = &ReportSector{
-			Apex: point2(f.Apex), Small: six(f.Small), Large: six(f.Large), Angle: *degrees(f.Angle), Chord: six(f.Chord),
+			Apex: point2(f.Apex), Small: six(f.Small), Large: six(f.Large), Angle: *degrees(f.Angle), Chord: six(f.Chord), Gap: six(f.Gap),
 		}
 		out.Forming.Radii = &Point2{six(b.Forming.Radii[0]), six(b.Forming.Radii[1])}
 	}
@@ -199,13 +198,7 @@ func (m Mass) Report() ReportMass {
 
 // NewAdjust gives an adjustable value in the units of the report.
 func NewAdjust(a design.Adjustable) Adjust {
-	unit, scale := "", 1.0
-	for _, name := range []string{"mm", "deg", "kg", "N", "MPa", "m/s", "s", "kg/m3"} {
-		if u, ok := quantity.LookupUnit(name); ok && u.Dim == a.Value.Dim {
-			unit, scale = u.Name, u.Scale
-			break
-		}
-	}
+	unit, scale := reportUnit(a.Value.Dim)
 	return Adjust{
 		Name: a.Name, Unit: unit,
 		Value: six(a.Value.Number / scale), From: six(a.From.Number / scale), To: six(a.To.Number / scale), Step: six(a.Step.Number / scale),

@@ -83,10 +83,20 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 	}
 	if a := s.Anchors; a != nil {
 		out.Anchors = &ReportAnchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
+		if a.Allowed > 0 {
+			out.Anchors.Bolt = pointer(a.Bolt)
+		}
 		if a.ForTarget > 0 {
 			out.Anchors.ForTarget, out.Anchors.ForCase = pointer(a.ForTarget), a.ForCase
 			if a.Allowed > 0 {
-				out.Anchors.Bolt, out.Anchors.BoltRatio = pointer(a.Bolt), pointer(a.Ratio)
+				out.Anchors.BoltRatio = pointer(a.Ratio)
+			}
+		}
+		if a.Sideways > 0 {
+			out.Anchors.ShearForTarget, out.Anchors.ShearCase, out.Anchors.Sharing = pointer(a.Sideways), a.SidewaysCase, a.Sharing
+			if a.Allowed > 0 {
+				out.Anchors.ShearRatio = pointer(a.SidewaysRatio)
+				out.Anchors.TogetherRatio, out.Anchors.TogetherCase = pointer(a.Together), a.TogetherCase
 			}
 		}
 	}

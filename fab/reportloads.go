@@ -113,20 +113,21 @@ type ReportWeld struct {
 	Ratio   float64 `json:"ratio"`
 }
 
-// A ReportPlate is the bending of the base plate beside a post.
+// A ReportPlate is the bending of the base plate beside a post, as a strip toward
+// an anchor or an edge: of all posts, anchors and edges the worst.
 type ReportPlate struct {
 	Post   string  `json:"post"`
 	Case   string  `json:"case"`
 	How    string  `json:"how"` // what bends it
 	Force  float64 `json:"force_n"`
 	Lever  float64 `json:"lever_mm"`
-	Width  float64 `json:"width_mm"`
+	Width  float64 `json:"width_mm"` // of the strip, as far as it is on the plate
 	Moment float64 `json:"moment_nm"`
 	Stress float64 `json:"stress_mpa"`
 	Ratio  float64 `json:"ratio"`
 }
 
-// A ReportAnchors is the pull on the anchors in the worst case.
+// A ReportAnchors is the pull and the shear on the anchors in the worst case.
 type ReportAnchors struct {
 	Tension  float64 `json:"tension_n"` // the greatest on one
 	Shear    float64 `json:"shear_n"`   // on one, shared evenly
@@ -134,12 +135,25 @@ type ReportAnchors struct {
 	Ignoring string  `json:"ignoring"` // what is left out
 
 	// ForTarget is the pull on one with which the target against tipping is
-	// reached, Bolt the bolt for its hole, and BoltRatio how much of what its steel
-	// bears that is. They are left out where weight alone reaches the target.
+	// reached, and BoltRatio how much of what the steel of a bolt bears that is. They
+	// are left out where weight alone reaches the target. Bolt is the bolt for the
+	// hole.
 	ForTarget *float64 `json:"for_target_n,omitempty"`
 	ForCase   string   `json:"for_target_case,omitempty"`
 	Bolt      *float64 `json:"bolt_mm,omitempty"`
 	BoltRatio *float64 `json:"bolt_ratio,omitempty"`
+
+	// ShearForTarget is the shear on one of the Sharing anchors that bear it, under
+	// the loads times the target, from which no friction is taken off. ShearRatio is
+	// how much of what the steel of a bolt bears that is, and TogetherRatio the same of
+	// pull and shear of one case, 1 the limit. They are left out where nothing shoves
+	// the piece.
+	ShearForTarget *float64 `json:"shear_for_target_n,omitempty"`
+	ShearCase      string   `json:"shear_for_target_case,omitempty"`
+	Sharing        int      `json:"shear_shared_by,omitempty"`
+	ShearRatio     *float64 `json:"shear_ratio,omitempty"`
+	TogetherRatio  *float64 `json:"together_ratio,omitempty"`
+	TogetherCase   string   `json:"together_case,omitempty"`
 }
 
 // A ReportShell is where a post stands on a ball: not covered by a rule.

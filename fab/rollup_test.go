@@ -183,8 +183,12 @@ func outsideBall(p *design.Part, q r3.Vec) float64 {
 		high := edge * b.Radius / mean
 		return min(max(lobed, math.Abs(z)-high), max(round, high-math.Abs(z)))
 	}
-	// Tips are cut blunt where they are 3 mm wide.
-	tip := math.Acos(1.5 / (mean * math.Tan(math.Pi/float64(b.Gores))))
+	// Tips are cut blunt where they are 3 mm wide, or as the shop says.
+	narrow := 3.0
+	if b.Narrow > 0 {
+		narrow = b.Narrow
+	}
+	tip := math.Acos(narrow / 2 / (mean * math.Tan(math.Pi/float64(b.Gores))))
 	return max(lobed, math.Abs(z)-b.Radius*math.Sin(tip))
 }
 

@@ -170,9 +170,11 @@
 // that a requirement reads, such as height.
 //
 // Limits. Sizes lie between 0.01 mm and 1 km. A design has at most 32 files, and
-// they 4 MiB together; 10,000 parts, 1,000,000 steps to work out, 100 characters
-// to a name, and 2,000 expressions within one another. At most 200 mistakes are
-// told.
+// they 4 MiB together; 10,000 parts, 1,000,000 steps to work out and 100
+// characters to a name. An expression goes 64 parentheses, calls and signs deep
+// and has 1,000 operators; blocks and bodies stand 64 deep in each other;
+// definitions that read each other come to 2,000 expressions within one another. At
+// most 200 mistakes are told.
 //
 // Where a text cannot be read in full, the rest is still worked out. What a
 // declaration lacks is told if all of it could be read; nothing is said of names

@@ -100,6 +100,9 @@ const thinDip = 1.6
 // heated tells what a hot finish asks of the closed spaces.
 func (m *maker) heated() {
 	f := m.in.Design.Finish
+	if f != nil && f.Kind == design.Galvanize {
+		m.undippable()
+	}
 	if f == nil || len(m.plan.Spaces) == 0 {
 		return
 	}
@@ -130,11 +133,37 @@ func (m *maker) heated() {
 	}
 }
 
+// undippable tells of metals that a zinc bath spoils. Molten zinc dissolves
+// aluminium and copper, and is spoiled by them; into stainless steel under stress it
+// goes along the grains, which cracks it, and it need not take on its skin. Trade
+// knowledge, from memory. Steel that has a coat of zinc can be dipped again.
+func (m *maker) undippable() {
+	const apart = ", or finish the whole otherwise than by 'galvanize'; what is of carbon steel can be galvanized alone, before this is bolted to it with something between that keeps wet from joining the two metals"
+	for i := range m.in.Items {
+		p := m.part(i)
+		if p.Metal == nil || p.Ball != nil && p.Ball.Build == design.Bought {
+			continue
+		}
+		alloy, _ := stock.LookupAlloy(p.Metal.Alloy)
+		switch alloy.Family {
+		case stock.Aluminium:
+			m.say(finding.Fault, p.Name, "is of %s and may not be hot dipped: molten zinc eats it away. Paint it or leave it bare%s", p.Metal.Alloy, apart)
+		case stock.Copper:
+			m.say(finding.Fault, p.Name, "is of %s and may not be hot dipped: it dissolves in molten zinc and spoils the bath. Leave it bare or paint it%s", p.Metal.Alloy, apart)
+		case stock.Stainless:
+			m.say(finding.Caution, p.Name, "is of %s: do not hot dip it, since molten zinc can crack it where it is welded or bent, through the wall and without a sign, and it needs no zinc. Leave it bare%s", p.Metal.Alloy, apart)
+		}
+	}
+}
+
 // thin tells of sheet that buckles in the bath.
 func (m *maker) thin() {
 	for i := range m.in.Items {
 		p := m.part(i)
-		if p.Ball != nil && p.Metal != nil && p.Metal.Thickness < thinDip {
+		if p.Ball == nil || p.Metal == nil || p.Metal.Thickness >= thinDip {
+			continue
+		}
+		if alloy, ok := stock.LookupAlloy(p.Metal.Alloy); ok && bare(alloy.Family) == stock.Steel {
 			m.say(finding.Caution, p.Name, "is thinner than %s and may buckle in the zinc bath: ask for sprayed zinc or zinc paint instead", m.fine(thinDip))
 		}
 	}

@@ -28,10 +28,6 @@ type Lift struct {
 	Prop bool // it must be held or propped until it is welded
 }
 
-// BarelyStands is the angle in rad under which what stands loose is held for
-// falling: 10 deg, the tilt by which IEC 62368-1 tries floor-standing equipment.
-const BarelyStands = 10 * math.Pi / 180
-
 // A Stage is how the work stands when a step is done, without ballast. On the
 // bare ground what is not joined yet stands each by itself, and the worst is told.
 type Stage struct {
@@ -116,7 +112,7 @@ func (m *maker) lift(w weight, links []int) *Lift {
 	if l.Over > 0 && away.Z > 0 {
 		l.Tips = math.Atan2(l.Over, away.Z)
 	}
-	l.Prop = l.Tips < BarelyStands
+	l.Prop = l.Tips < stand.BarelyStands
 	return l
 }
 

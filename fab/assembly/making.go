@@ -66,8 +66,18 @@ func (m *maker) ballText(i int) string {
 	case design.Bought:
 		return "Have " + call(p) + " at hand, which is bought: measure it and weigh it."
 	case design.Zones:
-		text := fmt.Sprintf("Roll the %d rings of %s and weld their seams%s.", b.Zones, call(p), m.seamRef(i, RingSeam))
-		return text + " Weld ring to ring from the equator out, the discs at the poles last" + m.seamRef(i, RingEdge) + "."
+		rings := "rings"
+		if b.Around == nil { // else an opening may leave fewer
+			rings = fmt.Sprintf("%d rings", b.Zones)
+		}
+		text := fmt.Sprintf("Roll the %s of %s and weld their seams%s.", rings, call(p), m.seamRef(i, RingSeam))
+		if ref := m.seamRef(i, RingEdge); ref != "" {
+			text += " Weld ring to ring from the equator out" + ref + "."
+		}
+		if ref := m.seamRef(i, PoleEdge); ref != "" {
+			text += " Weld the discs at the poles in last" + ref + "."
+		}
+		return text
 	}
 	how := "Roll"
 	if b.Build == design.DomedGores {

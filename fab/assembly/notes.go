@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/stand"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -46,7 +47,7 @@ func (m *maker) placeNotes(p *placing, s *Step) []string {
 	case l.Prop:
 		notes = append(notes, "Hold it until "+until)
 	}
-	if g := s.Stage; g.Stands && g.Tips < BarelyStands {
+	if g := s.Stage; g.Stands && g.Tips < stand.BarelyStands {
 		notes = append(notes, "The work then tips when it is leaned by "+quantity.Degrees(g.Tips)+": keep it held")
 	}
 	return notes

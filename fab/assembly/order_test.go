@@ -12,6 +12,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/assembly"
+	"stabile/fab/flat"
 	"stabile/fab/frame/trial"
 	"stabile/param"
 	"stabile/param/design"
@@ -291,7 +292,7 @@ func trialInput(b *trial.Builder) assembly.Input {
 	at := map[*design.Part]int{}
 	for i, it := range b.Items() {
 		at[it.Part] = i
-		in.Items = append(in.Items, assembly.Item{Part: it.Part, Mass: it.Mass, Low: 0.9 * it.Mass, High: 1.1 * it.Mass, CG: it.CG, Seam: 100})
+		in.Items = append(in.Items, assembly.Item{Part: it.Part, Mass: it.Mass, Low: 0.9 * it.Mass, High: 1.1 * it.Mass, CG: it.CG, Seams: []flat.Seam{{Kind: flat.TubeSeam, Count: 1, Length: 100}}})
 	}
 	for _, j := range b.Design.Joints {
 		teller, with, where := j.B, j.A, "rest"

@@ -2,10 +2,10 @@ package assembly
 
 import (
 	"fmt"
-	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -19,7 +19,7 @@ func (m *maker) benchText(k, host, guest int) string {
 			end = "foot"
 		}
 		return fmt.Sprintf("Thread %s on %s over its %s, before anything is on either end, until its centre is %s from the foot%s; weld it round on both sides%s.",
-			call(g), call(h), end, m.mm(g.Ball.Along), m.facing(g.Ball), m.ref(k))
+			call(g), call(h), end, m.mm(g.Ball.Along), m.facing(g), m.ref(k))
 	}
 	text := "On the bench set " + call(g)
 	if group := m.withThreads(guest); len(group) > 1 {
@@ -112,7 +112,7 @@ func (m *maker) meeting(k, mine int) string {
 		default:
 			text += ", its centre on the post's axis"
 		}
-		return text + m.facing(p.Ball)
+		return text + m.facing(p)
 	case p.Ball != nil && host.Ball != nil && p.Ball.On == host:
 		text := "on " + call(host)
 		if p.Ball.Offset > 0 {
@@ -120,9 +120,9 @@ func (m *maker) meeting(k, mine int) string {
 		} else {
 			text += ", straight above it"
 		}
-		return text + ", seated on a circle " + m.mm(p.Ball.Seat) + " across" + m.facing(p.Ball)
+		return text + ", seated on a circle " + m.mm(p.Ball.Seat) + " across" + m.facing(p)
 	case p.Ball != nil && host.Base != nil:
-		return m.onBase(host) + " at " + m.place(p.Ball.Center) + " from the middle" + m.facing(p.Ball)
+		return m.onBase(host) + " at " + m.place(p.Ball.Center) + " from the middle" + m.facing(p)
 	case p.Ball != nil && host.Ball != nil:
 		return "against " + call(host)
 	}
@@ -174,20 +174,41 @@ func (m *maker) onBase(p *design.Part) string {
 }
 
 // facing says how a ball is turned, after a comma; "" where it is all one.
-func (m *maker) facing(b *design.Ball) string {
+func (m *maker) facing(p *design.Part) string {
+	b := p.Ball
 	prime := design.BearingOf(b.Prime)
 	text := ""
 	switch b.Build {
 	case design.RolledGores, design.DomedGores:
 		text = ", the middle of its gore 1 toward " + quantity.Bearing(prime)
 	case design.Zones:
-		// As package flat sets the seams of rings.
-		text = ", the seams of its rings toward " + quantity.Bearing(prime+math.Pi/3) + " and " + quantity.Bearing(prime+2*math.Pi/3) + " by turns"
+		text = ", " + m.ringsFacing(p, prime)
 	case design.Halves:
 		text = ", turned so that its seam shows least"
 	}
 	if text != "" && b.Pole.Z < 1-1e-12 && r3.Norm(b.Pole) > 0 {
 		text += ", its pole leaning " + quantity.Degrees(tilt(b.Pole)) + " toward " + quantity.Bearing(design.BearingOf(b.Pole))
+	}
+	return text
+}
+
+// ringsFacing says where the seams of a ball's rings lie, from the bearing of its
+// prime direction.
+func (m *maker) ringsFacing(p *design.Part, prime float64) string {
+	turns := flat.RingTurns()
+	first, second := quantity.Bearing(prime+turns[0]), quantity.Bearing(prime+turns[1])
+	if p.Ball.Zones == 1 {
+		return "the seam of its ring toward " + first
+	}
+	seams := 0
+	for _, s := range m.in.Items[m.at[p]].Seams {
+		if s.Kind == flat.RingSeam {
+			seams += s.Count
+		}
+	}
+	text := "the seams of its rings toward " + first + " and " + second + " by turns"
+	if seams > p.Ball.Zones {
+		text += ", of a ring in several pieces one of them"
 	}
 	return text
 }

@@ -28,8 +28,8 @@ type Item struct {
 	Part            *design.Part
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
-	Seam            float64 // mm, welded within the part
-	Joints          []Joint // each joint is told once, at the post that ends there or the ball that rests there
+	Seams           []flat.Seam // welded within the part
+	Joints          []Joint     // each joint is told once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	Rims            [2][]r3.Vec // a post's trimmed edges at foot and head, in space, on the outside; empty for other parts
 }

@@ -75,8 +75,8 @@ func tacks(w Weld, apart float64) Tacks {
 		return Tacks{}
 	}
 	apart = max(apart, l/mostTacks)
-	switch w.Kind {
-	case TubeSeam, RingSeam:
+	switch {
+	case w.Kind == TubeSeam || w.Kind == RingSeam:
 		// Ends first, then halving.
 		n := int(math.Ceil(l/apart)) + 1
 		t := Tacks{Spacing: l / float64(n-1), From: FromFoot, At: []float64{0, l}}
@@ -84,7 +84,7 @@ func tacks(w Weld, apart float64) Tacks {
 			t.At = append(t.At, t.Spacing*float64(k))
 		}
 		return t
-	case GoreSeam:
+	case w.Kind == GoreSeam || w.Arc:
 		// The middle first, then both tips, which are narrow and burn away, then
 		// halving, both ways alike.
 		half := int(math.Ceil(l / 2 / apart))

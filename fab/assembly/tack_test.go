@@ -19,6 +19,7 @@ func TestTacks(t *testing.T) {
 	}{
 		{"a seam, ends first", Weld{Kind: TubeSeam, Length: 160}, 40, FromFoot, []float64{0, 160, 80, 40, 120}},
 		{"a short seam", Weld{Kind: TubeSeam, Length: 30}, 40, FromFoot, []float64{0, 30}},
+		{"an arc, middle first", Weld{Kind: RingEdge, Arc: true, Length: 160}, 40, FromMiddle, []float64{0, 80, -80, 40, -40}},
 		{"a gore, middle first", Weld{Kind: GoreSeam, Length: 160}, 40, FromMiddle, []float64{0, 80, -80, 40, -40}},
 		{"a ring, opposite points, off the seam", Weld{Kind: PostJoint, Length: 160, Bearing: 90 * deg}, 40, RoundPost,
 			[]float64{135 * deg, 315 * deg, 225 * deg, 45 * deg}},
@@ -43,7 +44,7 @@ func TestTacks(t *testing.T) {
 // no further apart than was asked, and that round a ring each second one is
 // opposite to the one before.
 func TestTacksAll(t *testing.T) {
-	for _, kind := range []Kind{TubeSeam, DiscEdge, GoreSeam, CapEdge, RingSeam, RingEdge, Equator, PostJoint, RestJoint, SeatJoint, Thread} {
+	for _, kind := range []Kind{TubeSeam, DiscEdge, GoreSeam, CapEdge, RingSeam, RingEdge, PoleEdge, Equator, PostJoint, RestJoint, SeatJoint, Thread} {
 		for length := 1.0; length < 3000; length *= 1.37 {
 			got := tacks(Weld{Kind: kind, Length: length, Bearing: 1}, 37)
 			if got.Spacing > 37+1e-9 {

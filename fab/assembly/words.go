@@ -29,15 +29,6 @@ func (m *maker) atLeast(x float64) string {
 	return m.mm(math.Ceil(x/step-1e-9) * step)
 }
 
-// liftLimit writes the limit of a lift for one person as it is published in either
-// system.
-func liftLimit(units quantity.System) string {
-	if units == quantity.Inch {
-		return "51 lb"
-	}
-	return "23 kg"
-}
-
 // kiloPascals writes a pressure given in kPa as a gauge reads it.
 func (m *maker) kiloPascals(p float64) string {
 	if m.system == quantity.Inch {

@@ -148,7 +148,7 @@ func (w *writer) weigh() {
 			w.plan.Totals.Lifts++
 		}
 		if s.Lift.Heavy {
-			s.Notes = append(s.Notes, it+" weighs up to "+w.system.Weight(s.Lift.High)+", above "+liftLimit(w.system)+": no lift for one person; sling it or call help")
+			s.Notes = append(s.Notes, it+" weighs up to "+w.system.Weight(s.Lift.High)+", above "+LiftLimit(w.system)+": no lift for one person; sling it or call help")
 		}
 	}
 }

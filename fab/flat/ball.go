@@ -5,13 +5,10 @@ import (
 	"math"
 
 	"stabile/fab/finding"
+	"stabile/fab/shop"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
-
-// leastTip is the narrowest end of a gore, in mm, that is worth welding:
-// narrower ones are cut off blunt. Common practice, no source.
-const leastTip = 3.0
 
 // halfTrim is what is left on all round, in mm, on the blank of a dished half,
 // to be trimmed to the equator. Common practice, no source.
@@ -60,6 +57,7 @@ func (d *developer) ball() {
 	}
 	d.Round = roundness(d.part)
 	d.openings()
+	d.tellCaps()
 }
 
 // halves develops two dished halves. A disc that is dished without growing
@@ -75,7 +73,6 @@ func (d *developer) halves() {
 		d.length(halfTrim) + " is left on all round: trim to the equator after dishing",
 	}
 	d.add(b)
-	d.Seam = 2 * math.Pi * mean
 }
 
 // A segmented is a ball of gores at the middle of its sheet.
@@ -87,6 +84,7 @@ type segmented struct {
 	capEdge float64 // mm, radius of a cap's edge; 0 without caps
 	capRise float64 // mm, of a dished cap at its middle over its edge
 	capFlat bool
+	narrow  float64 // mm, the narrowest end that can be welded: tips are cut blunt there
 }
 
 // segment works out the gores of a ball. It reports false where there can be
@@ -98,7 +96,7 @@ type segmented struct {
 // parallel it has the N-th part: half = pi mean / N.
 func segment(p *design.Part) (segmented, bool) {
 	b := p.Ball
-	s := segmented{mean: b.Radius - p.Metal.Thickness/2}
+	s := segmented{mean: b.Radius - p.Metal.Thickness/2, narrow: shop.Narrowest(b)}
 	if !(s.mean > 0) || b.Gores < 3 || b.Caps < 0 || b.Caps/2 >= s.mean {
 		return s, false
 	}
@@ -106,7 +104,7 @@ func segment(p *design.Part) (segmented, bool) {
 	if b.Build == design.DomedGores {
 		s.half = s.mean * math.Pi / float64(b.Gores)
 	}
-	if 2*s.half <= leastTip {
+	if 2*s.half <= s.narrow {
 		return s, false
 	}
 	if b.Caps > 0 {
@@ -119,7 +117,7 @@ func segment(p *design.Part) (segmented, bool) {
 		return s, true
 	}
 	s.blunt = true
-	s.end = s.mean * math.Acos(leastTip/2/s.half)
+	s.end = s.mean * math.Acos(s.narrow/2/s.half)
 	return s, true
 }
 
@@ -136,13 +134,12 @@ func (d *developer) gores() {
 			d.length(b.Caps), d.length(2*s.mean))
 	default:
 		d.fail("gores", "take fewer gores or a larger ball",
-			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.half), d.length(leastTip))
+			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.half), d.length(s.narrow))
 	}
 	if !ok {
 		return
 	}
 	d.add(d.gore(s))
-	d.Seam = float64(b.Gores) * s.seam(b.Build)
 	if b.Caps > 0 {
 		d.caps(s)
 	}
@@ -171,13 +168,13 @@ func (d *developer) caps(s segmented) {
 		text := fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld",
 			b.Gores, d.length(corner))
 		c.Notes = append(c.Notes, capital(text))
-		d.note(finding.Note, text)
+		d.ofCaps = append(d.ofCaps, finding.Finding{Level: finding.Note, Part: d.part.Name, Text: text})
 	}
 	d.add(c)
-	d.Seam += 2 * 2 * math.Pi * s.capEdge
-	if tip := 2 * s.half * s.capEdge / s.mean; tip < leastTip {
-		d.note(finding.Caution, fmt.Sprintf("the gores are only %s wide at the caps, less than the %s that can be welded: larger 'caps' or fewer 'gores' would mend it",
-			d.length(tip), d.length(leastTip)))
+	if tip := 2 * s.half * s.capEdge / s.mean; tip < s.narrow {
+		d.ofCaps = append(d.ofCaps, finding.Finding{Level: finding.Caution, Part: d.part.Name, Text: fmt.Sprintf(
+			"the gores are only %s wide at the caps, less than the %s that can be welded: larger 'caps' or fewer 'gores' would mend it",
+			d.length(tip), d.length(s.narrow))})
 	}
 }
 

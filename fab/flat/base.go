@@ -89,7 +89,7 @@ func (d *developer) anchorsApart() {
 		d.fail("anchors", "", "has %d anchors, more than %d", b.Anchors, mostAnchors)
 		return
 	}
-	centers := anchorCenters(b)
+	centers := b.AnchorCenters()
 	for i, c := range centers {
 		for _, other := range centers[:i] {
 			if apart := r2.Norm(r2.Sub(other, c)); apart <= b.AnchorDiameter {
@@ -104,45 +104,8 @@ func (d *developer) anchorsApart() {
 // anchors returns the anchor holes.
 func anchors(b *design.Base) []Hole {
 	holes := make([]Hole, b.Anchors)
-	for i, c := range anchorCenters(b) {
+	for i, c := range b.AnchorCenters() {
 		holes[i] = Hole{Center: c, Diameter: b.AnchorDiameter, Outline: circle(c, b.AnchorDiameter/2, holePoints)}
 	}
 	return holes
-}
-
-// anchorCenters returns where the anchors are. On a disc they are spread evenly
-// on a circle, the first at 45 deg. On a plate four are at the corners; other
-// numbers are spread evenly along the rectangle of the edge distance, from its
-// corner at front left on to the right.
-func anchorCenters(b *design.Base) []r2.Vec {
-	centers := make([]r2.Vec, b.Anchors)
-	x, y := b.Width/2-b.AnchorEdge, b.Depth/2-b.AnchorEdge
-	corners := [4]r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}}
-	for i := range centers {
-		share := float64(i) / float64(b.Anchors)
-		switch {
-		case b.Shape == design.Disc:
-			sin, cos := math.Sincos(math.Pi/4 + 2*math.Pi*share)
-			centers[i] = r2.Vec{X: x * cos, Y: x * sin}
-		case b.Anchors == 4:
-			centers[i] = corners[i]
-		default:
-			centers[i] = along(corners, share*4*(x+y))
-		}
-	}
-	return centers
-}
-
-// along returns the point at a distance along the sides of a rectangle from its
-// first corner.
-func along(corners [4]r2.Vec, distance float64) r2.Vec {
-	for i, c := range corners {
-		side := r2.Sub(corners[(i+1)%4], c)
-		l := r2.Norm(side)
-		if distance <= l {
-			return r2.Add(c, r2.Scale(distance/l, side))
-		}
-		distance -= l
-	}
-	return corners[0]
 }

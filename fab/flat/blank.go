@@ -58,6 +58,7 @@ type Fan struct {
 	Small, Large float64 // mm, radii of the arcs
 	Angle        float64 // rad, included
 	Chord        float64 // mm, from corner to corner of the large arc; its diameter where the sector is more than half a turn
+	Gap          float64 // mm, then taken off along the straight edge at the right, parallel to it, for the gap of the seam
 }
 
 // A Hole is an opening cut through a blank. A round one has its Diameter; the

@@ -177,7 +177,7 @@ func TestWorkedDomedGores(t *testing.T) {
 		s.end = s.mean * math.Pi / 2
 		c.check(t, "length", 2*s.end, c.out("length"))
 		c.check(t, "area", s.area(), c.out("gore_area"))
-		c.check(t, "seams", n*s.seam(design.DomedGores), c.out("seam_total"))
+		c.check(t, "seams", n*2*s.seam(design.DomedGores, s.end), c.out("seam_total"))
 		rolled, _ := segment(newBall(c.in("OD"), c.in("t"), design.RolledGores, int(n), r3.Vec{}))
 		c.check(t, "polygonal half width", rolled.half, c.out("half_width_polygonal_equator"))
 	}
@@ -216,7 +216,7 @@ func TestWorkedRolledGores(t *testing.T) {
 	c.check(t, "half width", s.half, c.out("half_width_equator"))
 	c.check(t, "ridge radius", math.Hypot(s.mean, s.half), c.out("ridge_radius_equator"))
 	s.end = s.mean * math.Pi / 2
-	c.check(t, "seam", s.seam(design.RolledGores), c.out("seam_3d"))
+	c.check(t, "seam", 2*s.seam(design.RolledGores, s.end), c.out("seam_3d"))
 }
 
 func TestWorkedBallMass(t *testing.T) {

@@ -41,17 +41,25 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	bottom, _ := foot.reach()
 	_, top := head.reach()
 	var made []Blank
+	var off strip // what the gaps of all seams take
 	for _, n := range pieces() {
-		made = made[:0]
+		if t.gap >= math.Pi*min(t.girth(bottom), t.girth(top))/float64(n) {
+			d.wideGap()
+			return
+		}
+		made, off = made[:0], strip{}
 		fits := true
 		for k := range n {
 			from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
+			middle := (from + to) / 2
+			gap := t.strip(foot, head, to)
+			off.add(gap)
 			b := Blank{
 				Name: d.part.Name, Quantity: 1,
-				Outline: foot.edge(nil, from, to),
-				Area:    head.area(from, to) - foot.area(from, to),
+				Outline: foot.edge(nil, from, foot.beside(to, t.gap), middle),
+				Area:    head.area(from, to) - foot.area(from, to) - gap.area,
 			}
-			for _, q := range slices.Backward(head.edge(nil, from, to)) {
+			for _, q := range slices.Backward(head.edge(nil, from, head.beside(to, t.gap), middle)) {
 				b.Outline = append(b.Outline, q)
 			}
 			if n > 1 {
@@ -69,7 +77,7 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	for k := range made {
 		b := &made[k]
 		from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
-		b.Marks = d.witness(ends, on, from, to)
+		b.Marks = d.witness(ends, on, from, min(foot.beside(to, t.gap), head.beside(to, t.gap)), (from+to)/2)
 		b.Ordinates = radialOrdinates(foot, head, bottom, top, k, n)
 		b.Notes = d.tubeNotes(foot, head, bottom, top)
 		if n > 1 {
@@ -77,12 +85,15 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 				k+1, n, quantity.Bearing(t.seam+from), quantity.Bearing(t.seam+to))
 		}
 		b.Notes = append(b.Notes, d.fanNote(b.Fan))
+		if t.gap > 0 {
+			b.Notes = append(b.Notes, "Then take "+d.length(t.gap)+" off along the right edge, parallel to it: the root gap of the seam")
+		}
 		d.add(*b)
 		first, _ := foot.level(from)
 		last, _ := head.level(from)
-		d.Seam += last - first
+		d.sew(Seam{Kind: TubeSeam, Count: 1, Length: last - first, Bearing: bearingOf(t.seam + from)})
 	}
-	d.CG = t.conicBalance(foot, head)
+	d.CG = t.conicBalance(foot, head, off)
 }
 
 // pieces returns the numbers of pieces that a ring of sheet may be cut in: those
@@ -111,7 +122,7 @@ func (t *tube) fan(b *Blank, from, to, bottom, top float64) {
 	foot, head := t.girth(0), t.girth(t.length)
 	b.Forming = Forming{How: "cone", Axis: "y", MeanRadius: (foot + head) / 2, Radii: [2]float64{foot, head}}
 	apex := t.mean / t.sin
-	f := &Fan{Apex: r2.Vec{Y: -apex}, Small: math.Abs(apex + bottom), Large: math.Abs(apex + top), Angle: (to - from) * math.Abs(t.sin)}
+	f := &Fan{Apex: r2.Vec{Y: -apex}, Small: math.Abs(apex + bottom), Large: math.Abs(apex + top), Angle: (to - from) * math.Abs(t.sin), Gap: t.gap}
 	if f.Small > f.Large {
 		f.Small, f.Large = f.Large, f.Small
 	}
@@ -173,12 +184,17 @@ func radialOrdinates(foot, head *trim, bottom, top float64, k, n int) []Ordinate
 	return tables
 }
 
+// gauss returns the Gauss-Legendre rule of three points from 0 to 1.
+func gauss() (at, weight [3]float64) {
+	const off = 0.3872983346207417 // sqrt(0.6) / 2
+	return [3]float64{0.5 - off, 0.5, 0.5 + off}, [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
+}
+
 // integrate adds up, between two angles, what add makes of the heights of the
 // curve, by the Gauss-Legendre rule of three points on each of its pieces. add
 // gets a weight in rad.
 func (e *trim) integrate(from, to float64, add func(weight, angle, y float64)) {
-	at := [3]float64{0.5 - 0.3872983346207417, 0.5, 0.5 + 0.3872983346207417} // sqrt(0.6) / 2 either way
-	weight := [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
+	at, weight := gauss()
 	for i := 1; i < len(e.curve); i++ {
 		a, b := e.curve[i-1], e.curve[i]
 		lo, hi := max(a.angle, from), min(b.angle, to)
@@ -206,9 +222,9 @@ func (e *trim) area(from, to float64) float64 {
 }
 
 // conicBalance returns the centre of gravity of a taper's trimmed wall, that of
-// its middle.
-func (t *tube) conicBalance(foot, head *trim) r3.Vec {
-	var area, along, east, north float64
+// its middle, of which the gaps of its seams take some off.
+func (t *tube) conicBalance(foot, head *trim, off strip) r3.Vec {
+	area, along, east, north := -off.area, -off.along, -off.east, -off.north
 	for i, e := range [2]*trim{foot, head} {
 		sign := float64(2*i - 1)
 		e.integrate(0, t.turn, func(w, angle, y float64) {

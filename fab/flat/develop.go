@@ -44,6 +44,9 @@ type Developed struct {
 	// rings; the equator of two halves.
 	Seam float64
 
+	// Seams are those, kind by kind; Seam is their sum.
+	Seams []Seam
+
 	// Round tells how near a ball comes to the true sphere; nil for other parts.
 	Round *Roundness
 
@@ -125,8 +128,9 @@ func workOut(p *design.Part, s *setting) (Developed, source.List) {
 type developer struct {
 	Developed
 	*setting
-	part  *design.Part
-	wrong source.List
+	part   *design.Part
+	wrong  source.List
+	ofCaps []finding.Finding // of a ball's caps, to be told where some are left
 }
 
 // fail reports that the part cannot be made, at the place of one of its

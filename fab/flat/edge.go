@@ -190,12 +190,12 @@ func crest(from, to, rise float64) float64 {
 }
 
 // edge appends the corners of the edge between two angles, from left to right, as
-// they lie on the flat.
-func (e *trim) edge(out []r2.Vec, from, to float64) []r2.Vec {
+// they lie on the flat; on that of a taper the radial line at the angle middle is
+// upright.
+func (e *trim) edge(out []r2.Vec, from, to, middle float64) []r2.Vec {
 	var room [3 * steps]stray
 	points, single := e.fine(from, to, room[:0])
 	tip := e.tipOf(points)
-	middle := (from + to) / 2
 	var last stray
 	for i := 0; i < len(single); {
 		next, chord := i+1, single[i]

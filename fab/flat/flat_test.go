@@ -38,6 +38,10 @@ func newBall(diameter, thickness float64, build design.Construction, gores int, 
 	}
 }
 
+// leastTip is where the tips of gores are cut blunt, in mm, when the shop does not
+// say: the default of the language.
+const leastTip = 3.0
+
 // ground is what a post that stands on the ground meets.
 var ground = design.End{Meets: design.OnPlate}
 

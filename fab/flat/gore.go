@@ -14,6 +14,10 @@ import (
 // goreSteps is the number of steps of a gore's table, from equator to tip.
 const goreSteps = 12
 
+// fillable is the widest hole, in mm, that is worth filling with weld: an inch.
+// Common practice, no source.
+const fillable = 25.4
+
 // width returns the half width of a gore at a distance along the meridian from
 // the equator.
 func (s segmented) width(along float64) float64 {
@@ -25,20 +29,21 @@ func (s segmented) area() float64 {
 	return 4 * s.half * s.mean * math.Sin(s.end/s.mean)
 }
 
-// seam returns the finished length of one seam between two gores. Domed gores
+// seam returns the finished length of the seam between two gores from the equator
+// to a distance along the meridian, negative for one below. Domed gores
 // meet along a meridian of the sphere. Rolled ones meet along an ellipse whose
 // half axes are mean and mean / cos(pi/N), which is an incomplete elliptic
 // integral of the second kind: with k = half / mean,
 //
 //	ds = sqrt(1 + k^2 sin^2) = sqrt(1 + k^2) sqrt(1 - k^2 / (1 + k^2) cos^2) .
-func (s segmented) seam(build design.Construction) float64 {
+func (s segmented) seam(build design.Construction, along float64) float64 {
 	if build == design.DomedGores {
-		return 2 * s.end
+		return along
 	}
 	k := s.half / s.mean
 	m := k * k / (1 + k*k)
-	rest := math.Pi/2 - s.end/s.mean
-	return 2 * s.mean * math.Sqrt(1+k*k) * (mathext.EllipticE(math.Pi/2, m) - mathext.EllipticE(rest, m))
+	rest := math.Pi/2 - math.Abs(along)/s.mean
+	return math.Copysign(s.mean*math.Sqrt(1+k*k)*(mathext.EllipticE(math.Pi/2, m)-mathext.EllipticE(rest, m)), along)
 }
 
 // gore returns the blank of the gores of a ball.
@@ -71,24 +76,28 @@ func (d *developer) gore(s segmented) Blank {
 		b.Notes = append(b.Notes, "Roll one way only, with the bend lines along the rolls: it stays straight across")
 	}
 	b.Ordinates = []Ordinates{s.table()}
-	if s.blunt && !d.throughPoles() {
-		hole := "tips narrower than " + d.length(leastTip) + " are cut off blunt, which leaves a hole " +
+	if s.blunt && !d.throughPoles(s) {
+		hole := "tips narrower than " + d.length(s.narrow) + " are cut off blunt, which leaves a hole " +
 			d.length(s.opening()) + " across at each pole"
 		b.Notes = append(b.Notes, capital(hole))
-		d.note(finding.Note, hole+": fill it with weld, or give the ball 'caps'")
+		closed := "fill it with weld"
+		if s.opening() > fillable {
+			closed = "close it with a disc let in"
+		}
+		d.note(finding.Note, hole+": "+closed+", or give the ball 'caps'")
 	}
 	return b
 }
 
 // throughPoles reports whether the ball is threaded along its own axis on a post
 // that takes the tips of its gores away.
-func (d *developer) throughPoles() bool {
+func (d *developer) throughPoles(s segmented) bool {
 	b := d.part.Ball
 	if b.Around == nil || b.Around.Post == nil {
 		return false
 	}
 	p := b.Around.Post
-	return r3.Norm(r3.Cross(p.Direction, b.Pole)) < 1e-9 && p.DiameterAt(b.Along) > 2*leastTip
+	return r3.Norm(r3.Cross(p.Direction, b.Pole)) < 1e-9 && p.DiameterAt(b.Along) > 2*s.narrow
 }
 
 // outline returns the outline of a gore, counter-clockwise from the right of

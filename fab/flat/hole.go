@@ -172,6 +172,12 @@ func (p *piece) through(s *shaft, rays []line, toe []r3.Vec, axis line, thick fl
 		return nil, false
 	}
 	edge := p.trace(points)
+	// A post that leaves a gore's cylinder behind the ball does so across the line
+	// where its chart is cut open; a side of the hole from the one end of the chart to
+	// the other would run over the gore.
+	for i := range edge[1:] {
+		edge[i+1].Y = nearTo(edge[i+1].Y, edge[i].Y, p.behind)
+	}
 	first, last := edge[0], edge[len(edge)-1]
 	if p.period > 0 && math.Abs(last.X-first.X) > p.period/2 {
 		// Beyond is where the post goes on to.

@@ -233,7 +233,7 @@ func TestPointsNearTheLeast(t *testing.T) {
 				c := e.cut(&on, tube.turn*float64(k)/dense)
 				curve[k] = r2.Vec{X: tube.mean * c.angle, Y: c.y}
 			}
-			mine += len(e.edge(nil, 0, tube.turn))
+			mine += len(e.edge(nil, 0, tube.turn, tube.turn/2))
 			theirs += simplified(curve, edgeRoom)
 		}
 		t.Logf("%s: %d corners, %d would do: %.2f", kind.name, mine, theirs, float64(mine)/float64(theirs))

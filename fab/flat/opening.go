@@ -17,6 +17,7 @@ func (d *developer) openings() {
 	b := d.part.Ball
 	stands := d.standing[d.part]
 	if !d.opened() {
+		d.joins()
 		return // what stands on it is left to MarkStanding
 	}
 	list := d.pieces()
@@ -37,6 +38,7 @@ func (d *developer) openings() {
 	}
 	d.vent(list, cuts, keepOff)
 	d.partCuts(list, cuts)
+	d.cutJoins(list, cuts)
 }
 
 // opened reports whether anything is cut out of the ball's blanks.

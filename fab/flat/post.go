@@ -50,9 +50,15 @@ func (d *developer) post() {
 			d.misses(e, i)
 			return
 		}
-		if low, high := e.reach(); !(min(t.girth(low), t.girth(high)) > t.outer-t.mean) {
+		low, high := e.reach()
+		least := min(t.girth(low), t.girth(high))
+		if !(least > t.outer-t.mean) {
 			d.fail("diameter", "make it longer, or less of a taper", "comes to a point before its %s has met %s all round",
 				endName(i), meetsName(endOf(p, i)))
+			return
+		}
+		if t.gap >= least {
+			d.wideGap()
 			return
 		}
 		if m := endOf(p, i).Meets; m == design.OnBall || m == design.OnSide {
@@ -88,9 +94,9 @@ func (d *developer) post() {
 func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
-	d.outline = foot.edge(d.outline[:0], 0, t.turn)
+	d.outline = foot.edge(d.outline[:0], 0, t.turn, t.turn/2)
 	from := len(d.outline)
-	d.outline = head.edge(d.outline, 0, t.turn)
+	d.outline = head.edge(d.outline, 0, t.turn, t.turn/2)
 	slices.Reverse(d.outline[from:])
 	outline := slices.Clone(d.outline)
 	low, high := bounds(outline)
@@ -102,11 +108,11 @@ func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
 		Length:  high.Y - low.Y,
 		Forming: Forming{How: "roll", Axis: "y", MeanRadius: t.mean},
 	}
-	b.Marks = d.witness(ends, on, 0, t.turn)
+	b.Marks = d.witness(ends, on, 0, t.turn, t.turn/2)
 	b.Ordinates = ordinates(foot, head, low.Y, high.Y)
 	b.Notes = d.tubeNotes(foot, head, low.Y, high.Y)
 	d.add(b)
-	d.Seam = head.curve[0].y - foot.curve[0].y
+	d.sew(Seam{Kind: TubeSeam, Count: 1, Length: head.curve[0].y - foot.curve[0].y, Bearing: t.seam})
 	d.CG = t.balance(foot, head)
 }
 
@@ -140,15 +146,23 @@ func (d *developer) tube() (tube, bool) {
 	case !(p.Length > 0):
 		d.fail("length", "", "has no length")
 	case p.Gap < 0 || p.Gap >= math.Pi*middle:
-		d.fail("gap", "the gap is the root opening of the seam, some tenths of the thickness",
-			"cannot have a seam gap of %s", d.length(p.Gap))
+		d.wideGap()
 	}
 	if len(d.wrong) > 0 {
 		return tube{}, false
 	}
 	t.zero, t.right = design.Tilt(p.Direction)
 	t.turn = 2*math.Pi - p.Gap/middle
+	if t.flare != 0 {
+		t.turn, t.gap = 2*math.Pi, p.Gap
+	}
 	return t, true
+}
+
+// wideGap reports a seam that cannot be as wide as it is asked for.
+func (d *developer) wideGap() {
+	d.fail("gap", "the gap is the root opening of the seam, some tenths of the thickness",
+		"cannot have a seam gap of %s", d.length(d.part.Post.Gap))
 }
 
 // round returns the even steps from edge to edge of the blank.
@@ -224,7 +238,7 @@ func (d *developer) headDisc(t *tube) {
 	at := r3.Add(p.Foot, r3.Scale(p.Length-thick/2, t.along))
 	discMass := d.Mass - tubeMass
 	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
-	d.Seam += 2 * math.Pi * radius
+	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})
 	if p.Length < thick {
 		d.note(finding.Caution, "the head disc is thicker than the post is long")
 	}

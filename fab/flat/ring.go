@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/shop"
 	"stabile/param/quantity"
 )
 
@@ -65,9 +66,9 @@ func (d *developer) zones() {
 		d.fail("zones", fmt.Sprintf("take 5 to 12; the most is %d", mostZones), "cannot be made of %d zones", n)
 		return
 	}
-	if slant := ring(0, n, mean).slant; slant <= leastTip {
+	if slant, narrow := ring(0, n, mean).slant, shop.Narrowest(b); slant <= narrow {
 		d.fail("zones", "take fewer zones or a larger ball",
-			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(leastTip))
+			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(narrow))
 		return
 	}
 	for k := (n - 1) / 2; k >= 0; k-- {
@@ -79,11 +80,6 @@ func (d *developer) zones() {
 	c.Quantity = 2
 	c.Forming = Forming{How: "flat"}
 	d.add(c)
-	for k := range n {
-		f := ring(k, n, mean)
-		d.Seam += f.slant*float64(d.ringPieces(f)) + 2*math.Pi*f.upper
-	}
-	d.Seam += 2 * math.Pi * edge
 }
 
 // ringPieces returns the number of pieces that a ring is cut in so that they

@@ -22,6 +22,7 @@ type piece struct {
 	lay     func(q r2.Vec) r2.Vec              // nil for the flat itself
 	space   func(q r2.Vec, out float64) r3.Vec // where a point of the chart is, at a distance out from the middle of the sheet
 	period  float64                            // of the chart's first coordinate, wound about the pole; 0 for none
+	behind  float64                            // of its second coordinate, which is cut open behind the ball; 0 for none
 	outline []r2.Vec                           // in the chart
 	middle  r2.Vec                             // of the piece, in the chart
 	normal  r3.Vec                             // out of the ball at the middle
@@ -106,6 +107,7 @@ func (d *developer) rolledPiece(s segmented, k int) piece {
 	return piece{
 		number:  k + 1,
 		outline: d.Blanks[0].Outline,
+		behind:  2 * math.Pi * s.mean,
 		normal:  out,
 		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {

@@ -38,6 +38,7 @@ type tube struct {
 	length      float64 // mm, along the wall from foot to head
 	seam        float64 // rad, bearing of x = 0
 	turn        float64 // rad, from one edge of the blank round to the other
+	gap         float64 // mm, of the seam of a taper, beside its edge at the whole turn; a tube has it in its turn
 	flare       float64 // rad, by which the wall of a taper leans out; 0 for a tube
 	sin, cos    float64 // of the flare
 }

@@ -12,8 +12,9 @@ import (
 const onEdge = 1e-6
 
 // witness returns the lines at the four quarter bearings that fall inside the
-// flat, from cut to cut, between two angles from the seam.
-func (d *developer) witness(ends *[2]trim, on *[2]meeting, from, to float64) []Mark {
+// flat, from cut to cut, between two angles from the seam; on that of a taper the
+// radial line at the angle middle is upright.
+func (d *developer) witness(ends *[2]trim, on *[2]meeting, from, to, middle float64) []Mark {
 	t := ends[0].tube
 	marks := make([]Mark, 0, 4)
 	for quarter := range 4 {
@@ -24,8 +25,8 @@ func (d *developer) witness(ends *[2]trim, on *[2]meeting, from, to float64) []M
 		}
 		marks = append(marks, Mark{
 			Kind:    Witness,
-			From:    t.lay(angle, ends[0].height(&on[0], angle), (from+to)/2),
-			To:      t.lay(angle, ends[1].height(&on[1], angle), (from+to)/2),
+			From:    t.lay(angle, ends[0].height(&on[0], angle), middle),
+			To:      t.lay(angle, ends[1].height(&on[1], angle), middle),
 			Label:   quantity.Bearing(bearing),
 			Bearing: bearing,
 		})
@@ -88,7 +89,7 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 	notes := make([]string, 0, 6)
 	notes = append(notes, "Left edge is the seam at bearing "+quantity.Bearing(t.seam)+
 		"; outside face up and head up, bearings grow to the right")
-	if p.Gap > 0 {
+	if p.Gap > 0 && t.flare == 0 {
 		notes = append(notes, "Width leaves "+d.length(p.Gap)+" of root gap at the seam")
 	}
 	for i, e := range [2]*trim{foot, head} {
@@ -102,10 +103,10 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 			notes = append(notes, "Cut the "+endName(i)+" square through the sheet along its curve, which fits "+
 				meetsName(end)+" where the wall touches first")
 			if e.scallop >= scallopWorth {
-				text := "he " + endName(i) + " follows the lobes of ball '" + end.With.Name +
+				text := "the " + endName(i) + " follows the lobes of ball '" + end.With.Name +
 					"': scallops up to " + d.length(e.scallop) + " deeper than a round ball would ask"
-				notes = append(notes, "T"+text)
-				d.note(finding.Note, "t"+text)
+				notes = append(notes, capital(text))
+				d.note(finding.Note, text)
 			}
 		}
 	}

@@ -49,7 +49,7 @@ func PieceOf(b *flat.Blank) (Piece, bool) {
 		sin := f.Radii[0] / math.Abs(p.Fan.Apex.Y)
 		p.Edges = [2]float64{p.Fan.Small * sin, p.Fan.Large * sin}
 		p.Across = p.Fan.Large - p.Fan.Small
-		p.Around = p.Fan.Angle * (p.Fan.Large + p.Fan.Small) / 2
+		p.Around = p.Fan.Angle*(p.Fan.Large+p.Fan.Small)/2 - p.Fan.Gap
 		p.Radius = (p.Edges[0] + p.Edges[1]) / 2
 	default:
 		return Piece{}, false

@@ -95,7 +95,7 @@ func (d *dealer) sheet(l *layout.Layout, copies int) {
 	}
 	s.Used = used / (s.Length * s.Width)
 	for i, c := range l.Cuts {
-		cut := Cut{Number: i + 1, Cut: c}
+		cut := Cut{Number: i + 1, Cut: c, Sliver: d.st.Way == ByShear && isSliver(c.Stop, d.st.Metal)}
 		for k := range s.Blocks {
 			if alikeRects(s.Blocks[k].Rect, c.Drop) || alikeRects(s.Blocks[k].Rect, c.Keep) {
 				cut.Frees = append(cut.Frees, k)

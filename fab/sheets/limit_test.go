@@ -177,3 +177,32 @@ func TestNothing(t *testing.T) {
 		t.Errorf("Plan = %+v", p)
 	}
 }
+
+// TestSliver: a sheet is a little wider than the piece that takes up its length.
+// A shear does not part less than 2 mm, or than twice the thickness.
+func TestSliver(t *testing.T) {
+	for _, c := range []struct {
+		thickness, over float64
+		want            bool
+	}{{1, 1.5, true}, {1, 2.5, false}, {1.4, 2.5, true}, {1.4, 3, false}} {
+		m := mild("skin", c.thickness)
+		s := hand(m)
+		s.Sheets = []design.Sheet{{Metal: m, Width: 400 + c.over, Length: 1000}}
+		in := input(s, blank("piece", m, 1, rect(400, 1000)))
+		plan := Make(in)
+		var slivers, cuts int
+		for _, st := range plan.Stacks {
+			for _, sh := range st.Sheets {
+				for _, cut := range sh.Cuts {
+					cuts++
+					if cut.Sliver {
+						slivers++
+					}
+				}
+			}
+		}
+		if cuts != 1 || (slivers == 1) != c.want {
+			t.Errorf("%v mm of %v mm metal drop at %d cuts, of which %d drop slivers; want one cut, a sliver: %v", c.over, c.thickness, cuts, slivers, c.want)
+		}
+	}
+}

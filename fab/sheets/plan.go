@@ -106,6 +106,23 @@ type Cut struct {
 	// tells if an offcut, by index in Sheet.Left, comes free.
 	Frees  []int
 	Leaves []int
+
+	// Sliver tells that what drops is too narrow for a shear to part: it is
+	// pinched and bent between the blades. The sheet is brought back to the line
+	// by hand.
+	Sliver bool
+}
+
+// What a shear does not part, as common practice has it, without a source: less
+// than 2 mm, or than twice the thickness.
+const (
+	sliver          = 2.0 // mm
+	sliverThickness = 2.0
+)
+
+// isSliver reports whether a shear does not part a strip of a width, in mm.
+func isSliver(width float64, metal *design.Metal) bool {
+	return width < max(sliver, sliverThickness*metal.Thickness)-fine
 }
 
 // An Order is a blank that the shop cannot cut and is to have ready cut.

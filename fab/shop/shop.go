@@ -136,6 +136,15 @@ func Cut(d *design.Design) []*design.Metal {
 	return list
 }
 
+// Narrowest returns the width in mm under which a point of a ball's sheet is not
+// worth welding: what the design's shop says, else that of the modest one.
+func Narrowest(b *design.Ball) float64 {
+	if b.Narrow > 0 {
+		return b.Narrow
+	}
+	return narrowest
+}
+
 // papers fills in the size of the papers and what patterns are printed on, by
 // the design's units.
 func (f *Filled) papers(s *design.Shop, d *design.Design) {
@@ -148,7 +157,7 @@ func (f *Filled) papers(s *design.Shop, d *design.Design) {
 		f.add("the paper")
 	}
 	if s.Printer == nil {
-		s.Printer = &design.Printer{Paper: page, Margin: 6.35, Overlap: 12.7}
+		s.Printer = &design.Printer{Paper: page, Margin: design.PrinterMargin, Overlap: design.PrinterOverlap}
 		f.add("the printer")
 	}
 }

@@ -120,6 +120,8 @@ type SolutionReport struct {
 	Fails     string       `json:"fails,omitempty"` // the nearest one tried beyond it; left out where the range ends first
 	Trial     *ReportTrial `json:"trial,omitempty"` // what it comes to
 	Stretches [][2]string  `json:"stretches"`       // of scanned values with which the condition holds
+	Unchecked int          `json:"unchecked"`       // of the scanned values, those with which the condition could not be checked
+	Why       []string     `json:"why,omitempty"`   // it could not
 	Every     bool         `json:"every_step"`      // nothing lies between the values that were scanned
 	Tried     int          `json:"tried"`           // values worked out
 }
@@ -135,6 +137,10 @@ func NewSolutionReport(d *design.Design, s *Solution, condition string, least bo
 	}
 	if least {
 		r.Sought = "least"
+	}
+	for _, x := range s.Unanswered() {
+		r.Unchecked += x.Values
+		r.Why = append(r.Why, x.Text)
 	}
 	for _, x := range s.Stretches {
 		r.Stretches = append(r.Stretches, [2]string{x[0].String(), x[1].String()})

@@ -32,10 +32,13 @@ type Result struct {
 	Failed    []string // the requirements that do not hold, as written
 	Unchecked []string // those that could not be checked
 	Blank     []string // what else was not checked: tipping, wind, strength
-	Faults    []string // all faults that a report tells, with the name of the part
+	Faults    []string // all faults that a report tells, with the name of the part; those of requirements come first
 	Answers   []design.Answer
 	OK        bool // as a report has it
 }
+
+// Flaws returns the faults besides those of requirements that do not hold.
+func (r *Result) Flaws() []string { return r.Faults[min(len(r.Failed), len(r.Faults)):] }
 
 // A Figure is a number that may not have been worked out.
 type Figure struct {

@@ -31,9 +31,11 @@ type Solution struct {
 	Trial Result  // that value, worked out
 
 	// Fails is the nearest value tried beyond it, with which the condition does
-	// not hold. Bound tells that there is none: the end of the range holds.
-	Fails Setting
-	Bound bool
+	// not hold, and Beyond that value worked out. Bound tells that there is none:
+	// the end of the range holds.
+	Fails  Setting
+	Beyond Result
+	Bound  bool
 
 	// Stretches are the runs of values, of those that were scanned, with which
 	// the condition holds. Of more than one, the answer is at the end of the
@@ -89,7 +91,7 @@ func (s *Study) Solve(ctx context.Context, d *design.Design, p Problem) (*Soluti
 		sol.Value = sol.Trial.Set[0]
 		return sol, nil
 	}
-	sol.Fails = results[out].Set[0]
+	sol.Beyond = results[out]
 	holds, fails := places[in], places[out]
 	for ctx.Err() == nil {
 		middle, ok := l.between(holds, fails)
@@ -105,14 +107,72 @@ func (s *Study) Solve(ctx context.Context, d *design.Design, p Problem) (*Soluti
 		if good(&r) {
 			holds, sol.Trial = middle, r
 		} else {
-			fails, sol.Fails = middle, v
+			fails, sol.Beyond = middle, r
 		}
 	}
-	sol.Value = sol.Trial.Set[0]
+	sol.Value, sol.Fails = sol.Trial.Set[0], sol.Beyond.Set[0]
 	return sol, ctx.Err()
 }
 
 func good(r *Result) bool { return r.Err == nil && r.holds(1) }
+
+// A Reason is why values do not answer, and how many of those scanned.
+type Reason struct {
+	Text   string
+	Values int
+}
+
+// Unanswered returns why the condition could not be checked with values that were
+// scanned, in order of value; none where it was checked with every one that can be
+// made.
+func (sol *Solution) Unanswered() []Reason {
+	return reasons(sol.Scanned, func(r *Result) (string, bool) {
+		if r.Err != nil || !r.Answers[0].Unchecked {
+			return "", false
+		}
+		return r.Answers[0].Text, true
+	})
+}
+
+// Unmade returns why the design cannot be made with values that were scanned.
+func (sol *Solution) Unmade() []Reason {
+	return reasons(sol.Scanned, func(r *Result) (string, bool) {
+		if r.Err == nil {
+			return "", false
+		}
+		return Why(r.Err), true
+	})
+}
+
+// Checked reports whether the condition was checked with any value that was
+// scanned. Where it was not, nothing is known of it.
+func (sol *Solution) Checked() bool {
+	for i := range sol.Scanned {
+		if r := &sol.Scanned[i]; r.Err == nil && !r.Answers[0].Unchecked {
+			return true
+		}
+	}
+	return false
+}
+
+func reasons(results []Result, why func(*Result) (string, bool)) []Reason {
+	var list []Reason
+	at := map[string]int{}
+	for i := range results {
+		text, ok := why(&results[i])
+		if !ok {
+			continue
+		}
+		k, ok := at[text]
+		if !ok {
+			k = len(list)
+			at[text] = k
+			list = append(list, Reason{Text: text})
+		}
+		list[k].Values++
+	}
+	return list
+}
 
 // stretch gathers the runs of values that hold.
 func (sol *Solution) stretch() {

@@ -251,6 +251,57 @@ func TestSolve(t *testing.T) {
 	}
 }
 
+// TestSolveUnchecked: where the condition could not be checked it is told so, with
+// the reason, and not that it does not hold.
+func TestSolveUnchecked(t *testing.T) {
+	s := lanterns(param.Options{Sweep: []string{"rise step 12 in"}, Ask: []param.Question{{From: "for", Text: "cost <= 4000", Condition: true}}})
+	d := read(t, s)
+	sol, err := s.Solve(context.Background(), d, study.Problem{Sweep: d.Sweeps[0]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	why, values := sol.Unanswered(), 0
+	for _, r := range why {
+		values += r.Values
+	}
+	if sol.Found || sol.Checked() || values != len(sol.Scanned) || !strings.Contains(why[0].Text, "price") {
+		t.Errorf("found %v, checked %v, unanswered %v of %d", sol.Found, sol.Checked(), why, len(sol.Scanned))
+	}
+	if r := study.NewSolutionReport(d, sol, "cost <= 4000", false); r.Unchecked != len(sol.Scanned) || len(r.Why) != len(why) {
+		t.Errorf("the document tells %d unchecked, %q", r.Unchecked, r.Why)
+	}
+	s = lanterns(param.Options{Sweep: []string{"rise"}, Ask: []param.Question{{From: "for", Text: "tipping >= 0.5", Condition: true}}})
+	d = read(t, s)
+	if sol, err = s.Solve(context.Background(), d, study.Problem{Sweep: d.Sweeps[0]}); err != nil {
+		t.Fatal(err)
+	}
+	if !sol.Checked() || len(sol.Unanswered()) > 0 || sol.Bound || sol.Beyond.Answers[0].Holds || sol.Beyond.Set[0] != sol.Fails {
+		t.Errorf("unanswered %v, beyond it %+v", sol.Unanswered(), sol.Beyond.Set)
+	}
+}
+
+// TestFlaws: the faults besides those of requirements are told apart.
+func TestFlaws(t *testing.T) {
+	s := lanterns(param.Options{})
+	read(t, s)
+	results, err := s.Run(context.Background(), []study.Trial{{Variation: "tall"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &results[0]
+	if len(r.Failed) == 0 || len(r.Faults) < len(r.Failed) {
+		t.Fatalf("failed %q, faults %q: the test needs some", r.Failed, r.Faults)
+	}
+	for _, text := range r.Flaws() {
+		if strings.Contains(text, "does not hold: require") {
+			t.Errorf("%q is told as a fault besides the requirements", text)
+		}
+	}
+	if n := len(r.Faults) - len(r.Flaws()); n != len(r.Failed) {
+		t.Errorf("%d faults are of requirements, want %d", n, len(r.Failed))
+	}
+}
+
 // TestCannotBeMade: a value with which the design is wrong is told, and counts as
 // one that does not hold.
 func TestCannotBeMade(t *testing.T) {

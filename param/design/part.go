@@ -174,6 +174,7 @@ type Ball struct {
 	Offset     float64 // mm, of the centre from the axis of what it rests on
 	OffsetBear float64 // rad; meaningless where Offset is 0
 	Vent       float64 // mm, diameter of the hole that vents or drains it; 0 for none
+	Narrow     float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	Seat       float64 // mm, diameter of the circle where it is welded to the ball it rests on; 0 without one
 	On         *Part   // the post, ball or base it rests on; nil where it is threaded or placed outright
 	Around     *Part   // the post it is threaded on, or nil

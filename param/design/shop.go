@@ -92,6 +92,14 @@ type Welding struct {
 	Narrow  float64 // mm, the narrowest point of sheet that it can weld
 }
 
+// What a printer leaves white and how far its pages lap, in mm, where the text does
+// not say. Most printers print to within 1/4 in of the edge (common practice, no
+// source).
+const (
+	PrinterMargin  = 6.35
+	PrinterOverlap = 10.0
+)
+
 // A Printer is what full-size patterns are printed on.
 type Printer struct {
 	Paper   string  // such as "letter"

@@ -154,6 +154,8 @@ func (e *evaluator) evaluate() {
 	}
 	e.join()
 	e.checkTied()
+	e.clearAnchors()
+	e.weldable()
 	for _, r := range e.requires {
 		e.require(r)
 	}

@@ -40,6 +40,8 @@ var (
 	sheetCount = Range{From: 0, To: 1e6, Words: "from 0 to 1,000,000"}
 	pieceCount = Range{From: 1, To: 10e3, Words: "from 1 to 10,000"}
 	kerfWidth  = Range{From: 0, To: 50, Words: "from 0 to 50 mm"}
+	whiteEdge  = Range{From: 0, To: 50, Words: "from 0 to 50 mm"}
+	lapping    = Range{From: 5, To: 100, Words: "from 5 to 100 mm"} // an arm of a registration mark is 4
 	spell      = Range{From: 0, To: mostTime, Words: "between 0 and 1000 hr"}
 	workSpeed  = Range{From: 0, To: mostSpeed, Above: true, Words: "more than 0, at most 200 m/s"}
 	windSpeed  = Range{From: 0, To: mostSpeed, Words: "from 0 to 200 m/s"}

@@ -14,7 +14,7 @@ type Result struct {
 func Results() []Result {
 	return []Result{
 		{"weight", quantity.Mass, "of the whole, with its weld metal and without ballast"},
-		{"tipping", quantity.Number, "the least factor against tipping, under the push and the slope of the site"},
+		{"tipping", quantity.Number, "the least factor against tipping, under the push and the wind on the slope of the site"},
 		{"height", quantity.Length, "from the ground to the highest point"},
 		{"width", quantity.Length, "over all, from left to right"},
 		{"depth", quantity.Length, "over all, from front to back"},

@@ -36,7 +36,13 @@ func (b *body) shop(r *rack) {
 		case "printer":
 			s.Printer = &design.Printer{
 				Paper:  in.wordOf("paper"),
-				Margin: in.number("margin"), Overlap: in.number("overlap"), Roll: in.number("roll"),
+				Margin: design.PrinterMargin, Overlap: design.PrinterOverlap, Roll: in.number("roll"),
+			}
+			if in.has("margin") {
+				s.Printer.Margin = in.number("margin")
+			}
+			if in.has("overlap") {
+				s.Printer.Overlap = in.number("overlap")
 			}
 		case "rates":
 			s.Rates = in.rates()
@@ -44,6 +50,18 @@ func (b *body) shop(r *rack) {
 	}
 	if ok {
 		b.design.Shop = s
+	}
+}
+
+// weldable gives the balls the narrowest point that the shop can weld: where the
+// shop stands in the text does not matter.
+func (e *evaluator) weldable() {
+	if s := e.design.Shop; s != nil && s.Welding != nil {
+		for _, p := range e.design.Parts {
+			if p.Ball != nil {
+				p.Ball.Narrow = s.Welding.Narrow
+			}
+		}
 	}
 }
 

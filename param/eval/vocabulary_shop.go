@@ -28,9 +28,9 @@ var shopDeclaration = Declaration{
 		{Word: "welding", Body: &weldingBody,
 			Meaning: "how the shop welds", Default: "not said", Example: "welding { process tig, filler 1/16 in }"},
 		{Word: "paper", Arguments: []Argument{choice(papers...)},
-			Meaning: "the size of the papers", Default: "that of the units: tabloid or A3", Example: "paper A3"},
+			Meaning: "the size of the elevations, of the contact sheet and of the offer", Default: "by the units: A3 or tabloid, A4 or letter for the offer; for the elevations larger where the piece asks for it", Example: "paper A3"},
 		{Word: "printer", Body: &printerBody,
-			Meaning: "what full-size patterns are printed on", Default: "not said", Example: "printer { paper letter, margin 1/4 in, overlap 1/2 in }"},
+			Meaning: "what full-size patterns are printed on", Default: "by the units: A4 or letter", Example: "printer { paper letter, margin 1/4 in, overlap 1/2 in }"},
 		{Word: "rates", Body: &ratesBody,
 			Meaning: "what work takes and what it costs", Default: "not said", Example: "rates { labour 60 / 1 hr, weld 4 in / 1 min }"},
 	},
@@ -130,7 +130,7 @@ var weldingBody = Declaration{
 		{Word: "tack", Arguments: []Argument{length(size)},
 			Meaning: "from tack to tack", Default: "not said", Example: "tack 2 in"},
 		{Word: "narrow", Arguments: []Argument{length(size)},
-			Meaning: "the narrowest point of sheet that can be welded", Default: "3 mm", Example: "narrow 1/8 in"},
+			Meaning: "the narrowest point of sheet that can be welded: the tips of gores are cut blunt where they are narrower", Default: "3 mm", Example: "narrow 1/8 in"},
 	},
 }
 
@@ -139,12 +139,12 @@ var printerBody = Declaration{
 	Properties: []Property{
 		{Word: "paper", Required: true, Arguments: []Argument{choice(papers...)},
 			Meaning: "the size of its pages", Example: "paper letter"},
-		{Word: "margin", Arguments: []Argument{length(notBelow)},
-			Meaning: "what it leaves white all round", Default: "0", Example: "margin 1/4 in"},
-		{Word: "overlap", Arguments: []Argument{length(notBelow)},
-			Meaning: "of one page over the next", Default: "0", Example: "overlap 1/2 in"},
+		{Word: "margin", Arguments: []Argument{length(whiteEdge)},
+			Meaning: "what it leaves white all round", Default: "1/4 in, which is 6.35 mm", Example: "margin 1/4 in"},
+		{Word: "overlap", Arguments: []Argument{length(lapping)},
+			Meaning: "of one page over the next", Default: "10 mm", Example: "overlap 1/2 in"},
 		{Word: "roll", Arguments: []Argument{length(size)},
-			Meaning: "width of a roll of paper, for patterns in one piece", Default: "single pages", Example: "roll 36 in"},
+			Meaning: "width of a roll of paper, for patterns in one piece, as wide as it goes", Default: "single pages", Example: "roll 36 in"},
 	},
 }
 

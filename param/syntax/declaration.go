@@ -3,8 +3,6 @@ package syntax
 import (
 	"slices"
 	"strings"
-
-	"stabile/param/source"
 )
 
 // declaration reads a thing with its name, its clauses and its properties.
@@ -228,9 +226,3 @@ func (p *parser) property() Property {
 	prop.At = p.spanFrom(start.from)
 	return prop
 }
-
-// links are the words that lead to a further value of a property.
-var links = []string{"to", "toward", "by", "at"}
-
-// nearLink returns the linking word that was most likely meant.
-func nearLink(w string) (string, bool) { return source.Suggest(w, links) }

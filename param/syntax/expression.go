@@ -37,8 +37,8 @@ func (p *parser) expression() Expression {
 	return p.whole(bindsOr)
 }
 
-// argument reads an expression in which "or" stands only in parentheses, since
-// it leads to a further value of a property.
+// argument reads an expression in which "or" stands only in parentheses: no
+// property takes a condition, so that a bare one is a slip.
 func (p *parser) argument() Expression {
 	return p.whole(bindsAnd)
 }

@@ -207,7 +207,7 @@ func (g *grammarian) property() {
 	for i := range n {
 		g.blank()
 		if i > 0 || g.IntN(5) == 0 {
-			g.put(g.one("to", "toward", "by", "at", "or"))
+			g.put(g.one("to", "toward", "by", "at"))
 			g.soft()
 		}
 		switch g.IntN(5) {

@@ -13,9 +13,9 @@
 //	declaration = WORD [ NAME [ "[" expr "]" ] ] { clause } body .
 //	clause    = "on" expr | "from" expr | "to" expr | "around" expr | "at" expr .
 //	body      = "{" { property ( newline | "," ) } "}" .
-//	property  = WORD [ argument ] { link argument } [ body ] .
-//	argument  = [ link ] expr .
-//	link      = "to" | "toward" | "by" | "at" | "or" .
+//	property  = WORD [ [ link ] argument ] { link argument } [ body ] .
+//	argument  = expr .
+//	link      = "to" | "toward" | "by" | "at" .
 //	repeat    = "repeat" NAME "from" expr "to" expr block .
 //	when      = "when" expr block .
 //	block     = "{" { statement newline } "}" .

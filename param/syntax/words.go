@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stabile/param/quantity"
+	"stabile/param/source"
 )
 
 // statementWords are the words that a statement starts with.
@@ -26,14 +27,14 @@ func isConnective(w string) bool {
 	return false
 }
 
+// links are the words that lead to a further value of a property.
+var links = []string{"to", "toward", "by", "at"}
+
 // isLink reports whether the word leads to a further value of a property.
-func isLink(w string) bool {
-	switch w {
-	case "to", "toward", "by", "at", "or":
-		return true
-	}
-	return false
-}
+func isLink(w string) bool { return slices.Contains(links, w) }
+
+// nearLink returns the linking word that was most likely meant.
+func nearLink(w string) (string, bool) { return source.Suggest(w, links) }
 
 // isClause reports whether the word ties a declaration to another thing.
 func isClause(w string) bool {

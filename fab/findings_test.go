@@ -1,0 +1,58 @@
+package fab
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"stabile/fab/finding"
+	"stabile/param"
+	"stabile/param/source"
+	"stabile/param/stock"
+)
+
+// TestMetals: each metal of a family that a part is made of is told once, and what
+// no part is made of is not; what poisons is cautioned of by those names.
+func TestMetals(t *testing.T) {
+	const src = `sculpture "Mixed"
+units mm
+metal slab { alloy galvanized-steel, thickness 3 mm }
+metal skin { alloy stainless-304, gauge 18 }
+metal rind { alloy stainless-304, gauge 16 }
+metal spare { alloy copper, thickness 1 mm }
+base pad { plate 400 by 400, metal slab }
+post a on pad { at (-100, 0), diameter 60, length 500, metal rind }
+post b on pad { at (0, 0), diameter 60, length 500, metal skin }
+post c on pad { at (100, 0), diameter 60, length 500, metal rind }
+`
+	d, wrong := param.Evaluate(source.NewFile("mixed.stabile", src), param.Options{})
+	if d == nil {
+		t.Fatal(wrong)
+	}
+	j, wrong := Build(d)
+	if j == nil {
+		t.Fatal(wrong)
+	}
+	for family, want := range map[stock.Family][]string{
+		stock.Galvanized: {"slab"}, stock.Stainless: {"rind", "skin"}, stock.Copper: nil, stock.Aluminium: nil,
+	} {
+		var got []string
+		for _, m := range j.Metals(family) {
+			got = append(got, m.Name)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("Metals(%v) = %q, want %q", family, got, want)
+		}
+	}
+	for want, times := range map[string]int{"metal 'slab': a zinc coat": 1, "metal 'rind', 'skin': stainless gives chromium": 1, "copper": 0} {
+		n := 0
+		for _, f := range j.Findings {
+			if f.Level == finding.Caution && strings.Contains(f.Text, want) {
+				n++
+			}
+		}
+		if n != times {
+			t.Errorf("%d cautions say %q, want %d", n, want, times)
+		}
+	}
+}

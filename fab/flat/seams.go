@@ -1,0 +1,308 @@
+package flat
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// A SeamKind is a kind of seam within a part.
+type SeamKind int
+
+// The kinds of seam.
+const (
+	TubeSeam SeamKind = iota // the butt seam along a tube, a taper or its pieces
+	DiscEdge                 // round the disc that closes a head
+	GoreSeam                 // gore to gore
+	CapEdge                  // gores to a cap
+	RingSeam                 // the seam of a ball's ring
+	RingEdge                 // ring to ring
+	PoleEdge                 // ring to the disc at a pole
+	Equator                  // half to half
+)
+
+// A Seam is where two edges of a part's blanks are welded to each other, or
+// several that are alike.
+//
+// Its length is that of the finished seam at the middle of the sheet. On the flat
+// the edges are as long, but for what is stretched or shrunk in forming: a domed
+// gore's edge shrinks to the meridian, that of a dished cap or half to its circle.
+type Seam struct {
+	Kind    SeamKind
+	Count   int     // how many are alike
+	Length  float64 // mm, of one
+	Bearing float64 // rad, of a tube's seam and of that of a tube with a disc in its head; else 0
+	Arc     bool    // of an edge that goes round: it does not go all round, since an opening takes the rest
+}
+
+const (
+	// leastSeam is the shortest seam, in mm: as far as outlines may be from the true
+	// curve.
+	leastSeam = Chord
+	// alikeSeams is how far apart the lengths of seams may be that are counted as
+	// alike, as a share: a millimetre in half a metre, less than a weld is cut short
+	// or run on at its ends.
+	alikeSeams = 0.002
+)
+
+// sew adds seams of one length.
+func (d *developer) sew(s Seam) {
+	if s.Count == 0 || !(s.Length > leastSeam) {
+		return
+	}
+	d.Seam += float64(s.Count) * s.Length
+	for i := range d.Seams {
+		o := &d.Seams[i]
+		if o.Kind == s.Kind && o.Arc == s.Arc && o.Bearing == s.Bearing && s.Kind != TubeSeam && math.Abs(o.Length-s.Length) <= max(leastSeam, alikeSeams*o.Length) {
+			n, m := float64(o.Count), float64(s.Count)
+			o.Length = (n*o.Length + m*s.Length) / (n + m)
+			o.Count += s.Count
+			return
+		}
+	}
+	d.Seams = append(d.Seams, s)
+}
+
+// joins lists the seams of a ball of which nothing is cut away.
+func (d *developer) joins() {
+	b := d.part.Ball
+	mean := b.Radius - d.part.Metal.Thickness/2
+	switch b.Build {
+	case design.Halves:
+		d.sew(Seam{Kind: Equator, Count: 1, Length: 2 * math.Pi * mean})
+	case design.Zones:
+		for k := range b.Zones {
+			f := ring(k, b.Zones, mean)
+			d.sew(Seam{Kind: RingSeam, Count: d.ringPieces(f), Length: f.slant})
+		}
+		for _, k := range outward(b.Zones) {
+			d.sew(Seam{Kind: ringKind(k, b.Zones), Count: 1, Length: 2 * math.Pi * ringEdge(k, b.Zones, mean)})
+		}
+	default:
+		s, _ := segment(d.part)
+		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.end)})
+		if b.Caps > 0 {
+			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.capEdge})
+		}
+	}
+}
+
+// cutJoins lists the seams of a ball by what is left of the edges of its pieces:
+// a seam is where both of the edges that meet there are left.
+func (d *developer) cutJoins(list []piece, cuts []cutOut) {
+	if !slices.ContainsFunc(cuts, func(c cutOut) bool { return c.changed }) {
+		d.joins()
+		return
+	}
+	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
+	switch d.part.Ball.Build {
+	case design.Halves:
+		var left [2][]span
+		for i := range left {
+			line := circle(r2.Vec{}, math.Sqrt2*mean, equatorPoints)
+			left[i] = cuts[i].turns(append(line, line[0]), 0, 2*math.Pi*float64(1-2*i))
+		}
+		d.sewRound(Equator, mean, left[0], left[1])
+	case design.Zones:
+		d.cutZones(list, cuts, mean)
+	default:
+		d.cutGores(list, cuts)
+	}
+}
+
+// equatorPoints is the number of points of the line along which a dished half is
+// trimmed: enough for a chord to miss the circle by a hundred-thousandth of its
+// radius.
+const equatorPoints = 720
+
+// cutGores lists the seams of a ball of gores that is cut open.
+func (d *developer) cutGores(list []piece, cuts []cutOut) {
+	b := d.part.Ball
+	s, _ := segment(d.part)
+	n := b.Gores
+	edge := func(i int, right bool) []span {
+		p := &list[i]
+		half := len(p.outline) / 2
+		line := slices.Clone(p.outline[:half])
+		if !right {
+			line = slices.Clone(p.outline[half:])
+			slices.Reverse(line)
+		}
+		for k := range line {
+			line[k].X *= inside
+		}
+		left := cuts[i].along(line)
+		for k := range left {
+			left[k] = span{pointAt(line, left[k].from).Y, pointAt(line, left[k].to).Y}
+		}
+		return left
+	}
+	for i := range n {
+		for _, r := range common(edge(i, true), edge((i+1)%n, false), leastSeam) {
+			d.sew(Seam{Kind: GoreSeam, Count: 1, Length: s.seam(b.Build, r.to) - s.seam(b.Build, r.from)})
+		}
+	}
+	if b.Caps == 0 {
+		return
+	}
+	level := s.mean * math.Cos(s.end/s.mean)
+	for side := range 2 {
+		y := s.end * float64(1-2*side)
+		var tips []span
+		for i := range n {
+			out := 2 * math.Pi * float64(i) / float64(n)
+			wide := s.width(s.end)
+			if list[i].period > 0 {
+				wide = s.half
+			}
+			line := []r2.Vec{{X: -wide * inside, Y: y * inside}, {X: wide * inside, Y: y * inside}}
+			for _, r := range cuts[i].along(line) {
+				from, to := pointAt(line, r.from).X/inside, pointAt(line, r.to).X/inside
+				if list[i].period > 0 {
+					from, to = from/s.mean, to/s.mean
+				} else {
+					from, to = math.Atan(from/level), math.Atan(to/level)
+				}
+				tips = append(tips, span{out + from, out + to})
+			}
+		}
+		d.sewRound(CapEdge, s.capEdge, tips, cuts[n+side].rim(list[n+side].outline, side == 1))
+	}
+}
+
+// cutZones lists the seams of a ball of zones that is cut open.
+func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
+	n := d.part.Ball.Zones
+	rims := make([][2][]span, n) // of each ring, what is left of its edges toward the lower pole and the upper
+	first := 0
+	for k := range n {
+		upper := max(k, n-1-k)
+		slant := ring(upper, n, mean).slant
+		count := d.ringPieces(ring(upper, n, mean))
+		angle := 2 * math.Pi / float64(count)
+		side := func(i int, right bool) []span {
+			x := angle * (1 - inside)
+			if right {
+				x = angle * inside
+			}
+			line := []r2.Vec{{X: x}, {X: x, Y: slant}}
+			left := cuts[i].along(line)
+			for k := range left {
+				left[k] = span{left[k].from * slant, left[k].to * slant}
+			}
+			return left
+		}
+		for part := range count {
+			i := first + part
+			for _, r := range common(side(i, true), side(first+(part+1)%count, false), leastSeam) {
+				d.sew(Seam{Kind: RingSeam, Count: 1, Length: r.to - r.from})
+			}
+			for end := range 2 {
+				// The lower rings are the upper ones turned over.
+				y, sense := slant*(1-inside), 1.0
+				if (end == 1) == (k == upper) {
+					y = slant * inside
+				}
+				if k != upper {
+					sense = -1
+				}
+				from := sense * (sense*ringSeam(k) + angle*float64(part))
+				line := []r2.Vec{{Y: y}, {X: angle, Y: y}}
+				rims[k][end] = append(rims[k][end], cuts[i].turns(line, from, sense*angle)...)
+			}
+		}
+		first += count
+	}
+	for _, k := range outward(n) {
+		var below, above []span
+		switch k {
+		case 0:
+			below, above = cuts[first+1].rim(list[first+1].outline, true), rims[0][0]
+		case n:
+			below, above = rims[n-1][1], cuts[first].rim(list[first].outline, false)
+		default:
+			below, above = rims[k-1][1], rims[k][0]
+		}
+		d.sewRound(ringKind(k, n), ringEdge(k, n, mean), below, above)
+	}
+}
+
+// outward lists the edges between the rings of a ball of zones and of its discs,
+// counted from the lower pole, in the order from the equator out.
+func outward(zones int) []int {
+	var list []int
+	for k := zones % 2; k <= zones; k += 2 {
+		list = append(list, (zones+k)/2)
+		if k > 0 {
+			list = append(list, (zones-k)/2)
+		}
+	}
+	return list
+}
+
+// ringEdge returns the radius of such an edge.
+func ringEdge(k, zones int, mean float64) float64 {
+	if k == zones {
+		return ring(k-1, zones, mean).upper
+	}
+	return ring(k, zones, mean).lower
+}
+
+func ringKind(k, zones int) SeamKind {
+	if k == 0 || k == zones {
+		return PoleEdge
+	}
+	return RingEdge
+}
+
+// RingTurns returns the angles about the pole of a ball of zones, in rad from its
+// prime direction, at which the seams of its rings lie by turns, from the lowest
+// ring on. Of a ring in several pieces it is that of one seam; the others part the
+// circle evenly.
+func RingTurns() [2]float64 { return [2]float64{ringSeam(0), ringSeam(1)} }
+
+// sewRound adds the seams between two edges that go round the pole at a radius,
+// of which the stretches that are left are given as angles.
+func (d *developer) sewRound(kind SeamKind, radius float64, a, b []span) {
+	least := leastSeam / radius
+	runs := common(unwound(a), unwound(b), least)
+	if n := len(runs); n > 0 && runs[0].from <= least && runs[n-1].to >= 2*math.Pi-least {
+		if n == 1 {
+			d.sew(Seam{Kind: kind, Count: 1, Length: 2 * math.Pi * radius})
+			return
+		}
+		// One that goes over the prime direction.
+		runs[0].from = runs[n-1].from - 2*math.Pi
+		runs = runs[:n-1]
+	}
+	for _, r := range runs {
+		d.sew(Seam{Kind: kind, Count: 1, Length: radius * (r.to - r.from), Arc: true})
+	}
+}
+
+// tellCaps tells what there is to say of the caps that are left, or that an
+// opening takes them away.
+func (d *developer) tellCaps() {
+	b := d.part.Ball
+	if b.Caps == 0 || b.Gores == 0 {
+		return
+	}
+	left := 0
+	for i := range d.Blanks {
+		if d.Blanks[i].Shape == Disc {
+			left += d.Blanks[i].Quantity
+		}
+	}
+	switch {
+	case left > 0:
+		d.Findings = append(d.Findings, d.ofCaps...)
+	case b.Around != nil:
+		d.note(finding.Note, fmt.Sprintf("'caps' of %s do nothing here: the opening for post '%s' takes both of them away; leave 'caps' out, or make them wider than the post",
+			d.length(b.Caps), b.Around.Name))
+	}
+}
