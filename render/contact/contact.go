@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -40,12 +41,17 @@ type Options struct {
 
 // Measures of a cell, in mm.
 const (
-	cellWidth = 62.0
-	leastDraw = 62.0 // height of the elevation or picture; more where the page has room
+	leastWide = 62.0 // of a cell; more where there are few
+	leastDraw = 56.0 // height of the elevation or picture, likewise
 	cellAir   = 4.0
-	mostLines = 3 // of the settings that were changed, and of what fails
+	mostLines = 3 // of the settings that were changed, and of each thing that is wrong
+	roomy     = 8 // of these where it costs the drawings nothing
 	linePitch = 4.2
 )
+
+// rounding is how much of a row may be lacking by rounding alone: a page that was
+// made long enough holds all its rows.
+const rounding = 1e-9
 
 const caution = "Aid to judgement. A licensed engineer and the local code decide for anything the public can reach."
 
@@ -77,40 +83,93 @@ type contact struct {
 	entries []Entry
 	options Options
 
-	wide, high float64 // mm, of the largest entry
-	under      float64 // mm, height of the writing under each drawing
+	wide, high float64 // of the largest entry, in mm, or of a picture, in dots
+	grid       grid    // of every page; zero before the first
 	pages      []*sheet.Page
-
-	draw  float64 // mm, height of each drawing
-	scale float64 // of every elevation
 }
 
-// measure finds the size of the largest entry, and the room that the longest
-// writing takes.
+// A grid is how the cells of a page lie.
+type grid struct {
+	across, down int
+	cell         float64 // mm, width of a cell
+	draw         float64 // mm, height of each drawing
+	under        float64 // mm, height of the writing under each, and what is free below it
+	scale        float64 // of every elevation
+	lines        int     // of each thing that is written, at most
+}
+
+// measure finds the size of the largest entry.
 func (c *contact) measure() {
+	for i := range c.entries {
+		switch e := &c.entries[i]; {
+		case e.Picture != nil:
+			size := e.Picture.Bounds().Size()
+			c.wide, c.high = max(c.wide, float64(size.X)), max(c.high, float64(size.Y))
+		case e.Job != nil:
+			c.wide, c.high = max(c.wide, e.Job.Size.Width), max(c.high, e.Job.Size.Max.Z)
+		}
+	}
+}
+
+// under returns the room in mm that the longest writing takes in cells of a width,
+// with so many lines of each thing at most.
+func (c *contact) under(cell float64, lines int) float64 {
 	most := 0
 	for i := range c.entries {
-		e := &c.entries[i]
-		if e.Job != nil {
-			c.wide = max(c.wide, e.Job.Size.Width)
-			c.high = max(c.high, e.Job.Size.Max.Z)
-		}
-		most = max(most, len(c.lines(e)))
+		most = max(most, len(c.lines(&c.entries[i], cell, lines)))
 	}
-	c.under = float64(most)*linePitch + cellAir
+	return float64(most)*linePitch + cellAir
 }
 
-// fit sets the height of the drawings so that rows fill a height, and the scale
-// at which every elevation goes into its cell.
-func (c *contact) fit(height float64, rows int) {
-	c.draw = height/float64(rows) - c.under
-	c.scale = math.Inf(1)
-	if c.wide > 0 {
-		c.scale = (cellWidth - 2*cellAir) / c.wide
+// choose returns the grid on which n drawings come out largest in a room of the
+// given size, in mm. Where they do not all go on a page it is one of as few pages as
+// can be, evenly filled. It reports false where not even one goes in.
+func (c *contact) choose(n int, width, height float64) (grid, bool) {
+	most := max(1, int(width/leastWide))
+	var fits []grid // for each number of cells across, with as many down as go in
+	room := 0
+	for across := 1; across <= min(most, n); across++ {
+		for _, lines := range []int{mostLines, roomy} {
+			g := grid{across: across, cell: width / float64(across), lines: lines}
+			g.under = c.under(g.cell, lines)
+			g.down = int(height/(leastDraw+g.under) + rounding)
+			if lines == mostLines {
+				room = max(room, g.across*g.down)
+			}
+			fits = append(fits, g)
+		}
+	}
+	if room == 0 {
+		return grid{}, false
+	}
+	pages := (n + room - 1) / room
+	each := (n + pages - 1) / pages
+	var best grid
+	for _, g := range fits {
+		down := (each + g.across - 1) / g.across
+		if g.down < down {
+			continue
+		}
+		g.down = down
+		g.draw = height/float64(down) - g.under
+		g.scale = math.Inf(1)
+		if c.wide > 0 {
+			g.scale = (g.cell - 2*cellAir) / c.wide
+		}
+		if c.high > 0 {
+			g.scale = min(g.scale, (g.draw-2*cellAir)/c.high)
+		}
+		if best.across == 0 || g.scale > best.scale || g.scale == best.scale && g.lines > best.lines {
+			best = g
+		}
 	}
 	if c.high > 0 {
-		c.scale = min(c.scale, (c.draw-2*cellAir)/c.high)
+		// What the drawings do not need is left free under the writing.
+		need := min(best.draw, c.high*best.scale+2*cellAir)
+		best.under += best.draw - need
+		best.draw = need
 	}
+	return best, true
 }
 
 // page lays out a page from the first of entries on and returns how many it
@@ -127,29 +186,31 @@ func (c *contact) page(entries []Entry) (int, error) {
 		Tolerances: "None: for choosing, not for making", Caution: caution, DoNotScale: true,
 	}
 	p := sheet.NewPage(paper, fmt.Sprintf("variations-%02d", len(c.pages)+1), block)
-	across := max(1, int((p.Free.Max.X-p.Free.Min.X)/cellWidth))
+	width := p.Free.Max.X - p.Free.Min.X
 	if c.options.One {
+		across := max(1, int(width/leastWide))
 		rows := math.Ceil(float64(len(entries)) / float64(across))
-		if short := rows*(leastDraw+c.under) + headHeight - (p.Free.Max.Y - p.Free.Min.Y); short > 0 {
+		if short := rows*(leastDraw+c.under(width/float64(across), mostLines)) + headHeight - (p.Free.Max.Y - p.Free.Min.Y); short > 0 {
 			paper.Height += math.Ceil(short)
 		}
 		p = sheet.NewPage(paper, "variations", block)
 	}
 	c.pages = append(c.pages, p)
 	top := p.Free.Max.Y - c.head(p)
-	// All pages are alike: with what the head takes of the first.
-	room := p.Free.Max.Y - headHeight - p.Free.Min.Y
-	down := int(room / (leastDraw + c.under))
-	if down < 1 {
-		return 0, fmt.Errorf("contact sheet: %s paper is too small", paper.Name)
+	if c.grid.across == 0 {
+		// All pages are alike: with what the head takes of the first.
+		var ok bool
+		if c.grid, ok = c.choose(len(entries), width, p.Free.Max.Y-headHeight-p.Free.Min.Y); !ok {
+			return 0, fmt.Errorf("contact sheet: %s paper is too small", paper.Name)
+		}
 	}
-	c.fit(room, down)
-	n := min(len(entries), across*down)
-	gap := (p.Free.Max.X - p.Free.Min.X - float64(across)*cellWidth) / float64(across)
+	g := &c.grid
+	n := min(len(entries), g.across*g.down)
 	for i := range n {
-		x := p.Free.Min.X + gap/2 + float64(i%across)*(cellWidth+gap)
-		y := top - float64(i/across)*(c.draw+c.under)
-		c.cell(p, &entries[i], r2.Vec{X: x, Y: y})
+		c.cell(p, &entries[i], r2.Vec{
+			X: p.Free.Min.X + float64(i%g.across)*g.cell,
+			Y: top - float64(i/g.across)*(g.draw+g.under),
+		})
 	}
 	return n, nil
 }
@@ -172,7 +233,7 @@ func (c *contact) head(p *sheet.Page) float64 {
 
 // cell draws one entry from the upper left corner of its cell on.
 func (c *contact) cell(p *sheet.Page, e *Entry, at r2.Vec) {
-	box := sheet.Box(at.X, at.Y-c.draw, at.X+cellWidth, at.Y)
+	box := sheet.Box(at.X, at.Y-c.grid.draw, at.X+c.grid.cell, at.Y)
 	switch {
 	case e.Picture != nil:
 		p.Add(&ink.Image{Box: fitted(box, e.Picture.Bounds().Size()), Image: e.Picture, Words: e.Result.Label()})
@@ -186,9 +247,8 @@ func (c *contact) cell(p *sheet.Page, e *Entry, at r2.Vec) {
 		p.Add(&ink.Text{Text: "cannot be made", At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, Height: sheet.Medium, Anchor: ink.Middle})
 	}
 	y := box.Min.Y - cellAir - sheet.Small/2
-	for _, l := range c.lines(e) {
-		text := sheet.Elide(l.text, cellWidth-2*cellAir, sheet.Small, l.face)
-		p.Add(&ink.Text{Text: text, At: r2.Vec{X: at.X + cellAir, Y: y}, Height: sheet.Small, Face: l.face})
+	for _, l := range c.lines(e, c.grid.cell, c.grid.lines) {
+		p.Add(&ink.Text{Text: l.text, At: r2.Vec{X: at.X + cellAir, Y: y}, Height: sheet.Small, Face: l.face})
 		y -= linePitch
 	}
 }
@@ -206,7 +266,7 @@ func fitted(box r2.Box, size image.Point) r2.Box {
 // elevation draws a job from the front, on a line that is the ground.
 func (c *contact) elevation(p *sheet.Page, j *fab.Job, box r2.Box) {
 	middle := (j.Size.Min.X + j.Size.Max.X) / 2
-	v := draft.View{Projection: draft.Front, Scale: c.scale}
+	v := draft.View{Projection: draft.Front, Scale: c.grid.scale}
 	v.Origin = r2.Vec{X: (box.Min.X+box.Max.X)/2 - middle*v.Scale, Y: box.Min.Y}
 	d := draft.New(draft.Millimetre(), box)
 	d.Picture(draft.NewScene(j.Parts), v, false)
@@ -221,58 +281,76 @@ type line struct {
 	face ink.Face
 }
 
-// lines returns what is written under an entry.
-func (c *contact) lines(e *Entry) []line {
+// lines returns what is written under an entry in a cell of a width: no line is
+// wider than the cell, and each thing takes so many at most.
+func (c *contact) lines(e *Entry, cell float64, most int) []line {
 	r := &e.Result
-	wrap := func(text string, face ink.Face) []line {
-		var out []line
-		for _, s := range sheet.Wrap(text, cellWidth-2*cellAir, sheet.Small, face) {
+	var out []line
+	say := func(text string, face ink.Face) {
+		for _, s := range wrapped(text, cell-2*cellAir, face, most) {
 			out = append(out, line{s, face})
 		}
-		if len(out) > mostLines {
-			out = out[:mostLines]
-			out[mostLines-1].text += " …"
-		}
+	}
+	say(fmt.Sprintf("%d.  %s", r.Number, r.Label()), ink.Bold)
+	if r.Err != nil {
+		say(study.Why(r.Err), ink.Regular)
 		return out
 	}
-	out := wrap(fmt.Sprintf("%d.  %s", r.Number, r.Label()), ink.Bold)
-	if r.Err != nil {
-		return append(out, wrap(study.Why(r.Err), ink.Regular)...)
-	}
 	u := c.design.Units
-	figures := u.Weight(r.Mass.Total) + ",  " + u.Length(r.Size.Height, quantity.Coarse) + " high"
-	out = append(out, line{figures, ink.Regular})
-	var more []string
+	figures := []string{u.Weight(r.Mass.Total), u.Length(r.Size.Height, quantity.Coarse) + " high"}
 	if r.Tipping.Known {
-		more = append(more, "tipping "+stand.Factor(r.Tipping.Value))
+		figures = append(figures, "tipping "+stand.Factor(r.Tipping.Value))
 	}
 	if r.Strength.Known {
-		more = append(more, "strength used "+strength.Over(r.Strength.Value))
+		figures = append(figures, "strength used "+strength.Over(r.Strength.Value))
 	}
-	if len(more) > 0 {
-		out = append(out, line{strings.Join(more, ",  "), ink.Regular})
-	}
-	var plan []string
 	if r.Sheets.Known {
-		plan = append(plan, fmt.Sprintf("sheets %.0f", r.Sheets.Value))
+		figures = append(figures, fmt.Sprintf("sheets %.0f", r.Sheets.Value))
 	}
 	if r.Cost.Known {
-		plan = append(plan, strings.TrimSpace(fmt.Sprintf("cost about %.0f %s", r.Cost.Value, r.Currency)))
+		figures = append(figures, strings.TrimSpace(fmt.Sprintf("cost about %.0f %s", r.Cost.Value, r.Currency)))
 	}
-	if len(plan) > 0 {
-		out = append(out, line{strings.Join(plan, ",  "), ink.Regular})
+	for i, f := range figures {
+		figures[i] = strings.ReplaceAll(f, " ", "\u00a0")
 	}
-	switch {
-	case len(r.Failed) > 0:
-		out = append(out, wrap("FAILS: "+strings.Join(r.Failed, "; "), ink.Bold)...)
-	case len(r.Faults) > 0:
-		out = append(out, wrap("FAULT: "+r.Faults[0], ink.Bold)...)
-	case len(r.Unchecked) > 0:
-		out = append(out, wrap("not checked: "+strings.Join(r.Unchecked, "; "), ink.Regular)...)
-	case !r.OK:
-		out = append(out, line{"DOES NOT DO", ink.Bold})
-	case len(r.Blank) > 0:
-		out = append(out, wrap("not checked: "+strings.Join(r.Blank, ", "), ink.Regular)...)
+	say(strings.Join(figures, ", "), ink.Regular)
+	if len(r.Failed) > 0 {
+		say("FAILS: "+strings.Join(r.Failed, "; "), ink.Bold)
+	}
+	if flaws := r.Flaws(); len(flaws) > 0 {
+		text := "FAULT: "
+		if n := len(flaws); n > 1 {
+			text = fmt.Sprintf("%d FAULTS: ", n)
+		}
+		say(text+strings.Join(flaws, "; "), ink.Bold)
+	}
+	if !r.OK && len(r.Faults)+len(r.Failed)+len(r.Unchecked) == 0 {
+		say("DOES NOT DO", ink.Bold)
+	}
+	if list := append(slices.Clone(r.Unchecked), r.Blank...); len(list) > 0 {
+		say("not checked: "+strings.Join(list, "; "), ink.Regular)
 	}
 	return out
+}
+
+// wrapped breaks a text into so many lines at most. What is left out is left out at
+// a word.
+func wrapped(text string, width float64, face ink.Face, most int) []string {
+	lines := sheet.Wrap(text, width, sheet.Small, face)
+	if len(lines) <= most {
+		return lines
+	}
+	lines = lines[:most]
+	const more = " …"
+	last := lines[most-1]
+	for ink.Width(last+more, sheet.Small, face) > width {
+		at := strings.LastIndexByte(last, ' ')
+		if at < 0 {
+			lines[most-1] = sheet.Elide(last+more, width, sheet.Small, face)
+			return lines
+		}
+		last = last[:at]
+	}
+	lines[most-1] = strings.TrimRight(last, ",;:") + more
+	return lines
 }

@@ -8,14 +8,14 @@ import (
 	"strings"
 	"testing"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"stabile/fab/study"
 	"stabile/param"
 	"stabile/param/design"
+	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/render/contact"
 	"stabile/render/ink"
+	"stabile/render/internal/inspect"
 	"stabile/render/picture"
 	"stabile/render/sheet"
 	"stabile/render/vector"
@@ -78,78 +78,6 @@ func entries(t *testing.T, s *study.Study, results []study.Result) []contact.Ent
 	return list
 }
 
-// clean reports what a draughtsman would send back: writing that is too small,
-// that meets other writing or a line, or that leaves the frame.
-func clean(t *testing.T, s *ink.Sheet) {
-	t.Helper()
-	var said []string
-	var boxes []r2.Box
-	for _, item := range s.Items {
-		w, ok := item.(*ink.Text)
-		if !ok {
-			continue
-		}
-		if w.Height < sheet.Small {
-			t.Errorf("%s: %q is %v mm high", s.Name, w.Text, w.Height)
-		}
-		b := r2.Box{Min: r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, Max: r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
-		for _, p := range w.Box() {
-			b.Min = r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-			b.Max = r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
-		}
-		for i, o := range boxes {
-			if b.Min.X < o.Max.X && o.Min.X < b.Max.X && b.Min.Y < o.Max.Y && o.Min.Y < b.Max.Y {
-				t.Errorf("%s: %q meets %q", s.Name, w.Text, said[i])
-			}
-		}
-		if b.Min.X < 10 || b.Min.Y < 5 || b.Max.X > s.Width-5 || b.Max.Y > s.Height-5 {
-			t.Errorf("%s: %q leaves the paper's margins", s.Name, w.Text)
-		}
-		said, boxes = append(said, w.Text), append(boxes, b)
-	}
-	for _, item := range s.Items {
-		var path []r2.Vec
-		switch it := item.(type) {
-		case *ink.Stroke:
-			path = it.Path
-			if it.Closed {
-				path = append(path[:len(path):len(path)], path[0])
-			}
-		case *ink.Arc:
-			const chords = 64
-			for i := range chords + 1 {
-				path = append(path, it.At(it.From+(it.To-it.From)*float64(i)/chords))
-			}
-		case *ink.Fill:
-			path = append(it.Path[:len(it.Path):len(it.Path)], it.Path[0])
-		}
-		for i := 1; i < len(path); i++ {
-			for k, b := range boxes {
-				if crosses(path[i-1], path[i], b) {
-					t.Errorf("%s: a line runs through %q", s.Name, said[k])
-				}
-			}
-		}
-	}
-}
-
-// crosses reports whether a line goes through a box.
-func crosses(p, q r2.Vec, b r2.Box) bool {
-	from, to := 0.0, 1.0
-	for _, axis := range [][4]float64{{p.X, q.X, b.Min.X, b.Max.X}, {p.Y, q.Y, b.Min.Y, b.Max.Y}} {
-		at, d := axis[0], axis[1]-axis[0]
-		if d == 0 {
-			if at <= axis[2] || at >= axis[3] {
-				return false
-			}
-			continue
-		}
-		t0, t1 := (axis[2]-at)/d, (axis[3]-at)/d
-		from, to = max(from, min(t0, t1)), min(to, max(t0, t1))
-	}
-	return from < to
-}
-
 // number is how the writing under a drawing begins.
 var number = regexp.MustCompile(`^(\d+)\. `)
 
@@ -175,7 +103,7 @@ func TestSheets(t *testing.T) {
 			}
 			count := map[string]int{}
 			for _, page := range sheets {
-				clean(t, page)
+				inspect.Check(t, fmt.Sprintf("%s, one page %v", size, one), page)
 				for _, item := range page.Items {
 					if w, ok := item.(*ink.Text); ok {
 						if m := number.FindStringSubmatch(w.Text); m != nil {
@@ -203,6 +131,37 @@ func TestSheets(t *testing.T) {
 	}
 }
 
+// TestGrid: few drawings are as large as any number of columns makes them: six
+// pictures stand in two rows of three on the usual paper, and what is wrong and
+// what was not checked stand both under one that has both.
+func TestGrid(t *testing.T) {
+	s, d, results := studied(t, "rise from 30 in to 55 in step 5 in", "crown from 12 in to 12 in")
+	list := entries(t, s, results)
+	if err := contact.Picture(context.Background(), list, 40, 40, picture.Options{Sketch: true}); err != nil {
+		t.Fatal(err)
+	}
+	r := &list[0].Result
+	r.OK, r.Failed, r.Faults, r.Unchecked = false, nil, []string{"pad bends: 22 of its limit"}, []string{"cost <= 4000"}
+	rows, columns := map[int]bool{}, map[int]bool{}
+	sheets, err := contact.Sheets(d, list, contact.Options{})
+	if err != nil || len(sheets) != 1 {
+		t.Fatal(len(sheets), err)
+	}
+	for _, item := range sheets[0].Items {
+		if m, ok := item.(*ink.Image); ok {
+			rows[int(m.Box.Min.Y)], columns[int(m.Box.Min.X)] = true, true
+		}
+	}
+	if len(rows) != 2 || len(columns) != 3 {
+		t.Errorf("%d rows of %d pictures, want 2 of 3", len(rows), len(columns))
+	}
+	for _, want := range []string{"FAULT: pad bends: 22 of its limit", "not checked: cost <= 4000"} {
+		if !strings.Contains(written(sheets[0]), want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+}
+
 // TestOneScale: elevations are drawn to one scale: a mast twice as long is twice
 // as long on paper.
 func TestOneScale(t *testing.T) {
@@ -214,7 +173,7 @@ func TestOneScale(t *testing.T) {
 	longest := map[int]float64{}
 	for _, item := range sheets[0].Items {
 		if l, ok := item.(*ink.Stroke); ok && l.Line == ink.Outline && len(l.Path) == 2 && l.Path[0].X == l.Path[1].X {
-			cell := int(l.Path[0].X-20) / 65
+			cell := int(l.Path[0].X / (sheets[0].Width / 2)) // two cells share the page
 			longest[cell] = max(longest[cell], math.Abs(l.Path[1].Y-l.Path[0].Y))
 		}
 	}
@@ -224,15 +183,31 @@ func TestOneScale(t *testing.T) {
 	}
 }
 
-func TestPlot(t *testing.T) {
-	_, d, results := studied(t, "rise step 6 in", "crown values 6")
-	x, y := contact.NewAxis(d, 1), contact.NewAxis(d, 0)
-	page, err := contact.Plot(d, results, x, y, contact.Options{})
+// written returns all that a sheet says.
+func written(s *ink.Sheet) string {
+	var all []string
+	for _, item := range s.Items {
+		if w, ok := item.(*ink.Text); ok {
+			all = append(all, w.Text)
+		}
+	}
+	return strings.Join(all, " ")
+}
+
+// TestPlotUnchecked: what was not checked is a ring, not a cross nor a full point.
+func TestPlotUnchecked(t *testing.T) {
+	results := []study.Result{
+		{Number: 1, OK: true, Answers: []design.Answer{{}, {}}},
+		{Number: 2, OK: true, Blank: []string{"wind"}, Answers: []design.Answer{{Number: quantity.Quantity{Number: 1}}, {}}},
+		{Number: 3, Unchecked: []string{"cost <= 3"}, Answers: []design.Answer{{Number: quantity.Quantity{Number: 2}}, {}}},
+		{Number: 4, Unchecked: []string{"cost <= 3"}, Failed: []string{"x"}, Answers: []design.Answer{{Number: quantity.Quantity{Number: 3}}, {}}},
+		{Number: 5, Answers: []design.Answer{{Unchecked: true, Text: "the site gives no wind"}, {}}},
+	}
+	page, err := contact.Plot(&design.Design{Title: "Trial"}, results, contact.Axis{Name: "wind"}, contact.Axis{Name: "weight", Question: 1}, contact.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	clean(t, page)
-	full, rings, both := 0, 0, 0
+	full, rings := 0, 0
 	for _, item := range page.Items {
 		switch it := item.(type) {
 		case *ink.Fill:
@@ -243,17 +218,54 @@ func TestPlot(t *testing.T) {
 			}
 		}
 	}
-	do := 0
-	for _, r := range results {
-		if r.Err == nil {
-			both++
-			if r.OK {
-				do++
+	if full != 1+1 || rings != 1+2 {
+		t.Errorf("%d points and %d rings, the key's among them, want 2 and 3", full, rings)
+	}
+	if want := "Not on the plot, 1 of 5: 5 wind was not worked out: the site gives no wind."; !strings.Contains(written(page), want) {
+		t.Errorf("the plot says %q, not %q", written(page), want)
+	}
+}
+
+func TestPlot(t *testing.T) {
+	_, d, results := studied(t, "rise step 6 in", "crown values 6")
+	x, y := contact.NewAxis(d, 1), contact.NewAxis(d, 0)
+	page, err := contact.Plot(d, results, x, y, contact.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	inspect.Check(t, "plot", page)
+	full, rings, crosses := 0, 0, 0
+	for _, item := range page.Items {
+		switch it := item.(type) {
+		case *ink.Fill:
+			full++
+		case *ink.Arc:
+			if it.Radius < 1 {
+				rings++
+			}
+		case *ink.Stroke:
+			if len(it.Path) == 2 && it.Path[0].X != it.Path[1].X && it.Path[0].Y != it.Path[1].Y {
+				crosses++ // two strokes each
 			}
 		}
 	}
-	if rings != both-do || full < do || do == 0 || both == do {
-		t.Errorf("%d points and %d rings for %d variations, of which %d do", full, rings, both, do)
+	do, failed, unmade := 0, 0, 0
+	for _, r := range results {
+		switch {
+		case r.Err != nil:
+			unmade++
+		case r.OK:
+			do++
+		default:
+			failed++
+		}
+	}
+	// The key has one of each too.
+	if full != do+1 || rings != 1 || crosses != 2*(failed+1) || do == 0 || failed == 0 {
+		t.Errorf("%d points, %d rings and %d strokes of crosses for %d variations that do and %d that fail", full, rings, crosses, do, failed)
+	}
+	if want := fmt.Sprintf("Not on the plot, %d of %d: ", unmade, len(results)); unmade == 0 || !strings.Contains(written(page), want) {
+		t.Errorf("the plot does not say %q", want)
 	}
 	if _, err := contact.Plot(d, results[:1], x, y, contact.Options{}); err == nil {
 		t.Error("a plot without points")
@@ -273,8 +285,8 @@ func TestPictures(t *testing.T) {
 	}
 	pictures := 0
 	for _, item := range sheets[0].Items {
-		if m, ok := item.(*ink.Image); ok && m.Image.Bounds().Dx() == 60 {
-			pictures++
+		if m, ok := item.(*ink.Image); ok && m.Image.Bounds().Dx() == m.Image.Bounds().Dy() && m.Image.Bounds().Dx() > 60 {
+			pictures++ // few share a sheet, so that they are finer
 		}
 	}
 	if pictures != len(results) {

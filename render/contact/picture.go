@@ -2,16 +2,26 @@ package contact
 
 import (
 	"context"
+	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/render/picture"
 )
 
-// Picture gives each entry that can be made its picture, w by h dots. All are
-// seen from the same place, so that they compare.
+// full is how many entries fill a sheet of the usual paper.
+const full = 24
+
+// finest is how much finer than on a full sheet a picture is made at most.
+const finest = 4
+
+// Picture gives each entry that can be made its picture: w by h dots where many
+// share a sheet, and finer where few do, since each is then larger. All are seen
+// from the same place, so that they compare.
 func Picture(ctx context.Context, entries []Entry, w, h int, o picture.Options) error {
 	o.Frame = around(entries)
+	finer := min(max(1, math.Sqrt(full/float64(max(1, len(entries))))), finest)
+	w, h = int(float64(w)*finer), int(float64(h)*finer)
 	for i := range entries {
 		if err := ctx.Err(); err != nil {
 			return err

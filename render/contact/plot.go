@@ -6,8 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"unicode"
-	"unicode/utf8"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -49,7 +48,7 @@ func (a *Axis) label() string {
 const (
 	plotLeft  = 20.0 // room for the numbers of the upright axis
 	plotBelow = 16.0 // for those of the level one, and its name
-	plotAbove = 8.0  // for the upright axis's name
+	plotAbove = 13.0 // for the key, and the upright axis's name under it
 	plotRight = 12.0
 	dot       = 0.9 // radius
 	tick      = 1.5
@@ -58,9 +57,53 @@ const (
 // errNoPoints tells that there is nothing to plot.
 var errNoPoints = errors.New("none of the variations has both figures")
 
-// Plot returns a sheet with a point for each result: y against x. Results that
-// do are full points, those in which something fails are rings. Where there are
-// few the points bear their numbers.
+// A mark is how a result is drawn on a plot.
+type mark int
+
+const (
+	does      mark = iota // all that is asked holds, and all was checked: a full point
+	unchecked             // nothing fails, but something was not checked: a ring
+	fails                 // something fails or is at fault: a cross
+)
+
+func markOf(r *study.Result) mark {
+	switch {
+	case len(r.Failed) > 0 || len(r.Faults) > 0:
+		return fails
+	case len(r.Unchecked) > 0 || len(r.Blank) > 0:
+		return unchecked
+	case !r.OK:
+		return fails
+	}
+	return does
+}
+
+// key says what a mark means.
+func (m mark) key() string {
+	return [...]string{
+		does:      "all holds",
+		unchecked: "nothing fails, not all was checked",
+		fails:     "something fails or is at fault",
+	}[m]
+}
+
+// items draws a mark.
+func (m mark) items(at r2.Vec) []ink.Item {
+	switch m {
+	case does:
+		return []ink.Item{&ink.Fill{Path: round(at, dot)}}
+	case unchecked:
+		return []ink.Item{ink.Circle(ink.Thin, at, dot)}
+	}
+	return []ink.Item{
+		&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: at.X - dot, Y: at.Y - dot}, {X: at.X + dot, Y: at.Y + dot}}},
+		&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: at.X - dot, Y: at.Y + dot}, {X: at.X + dot, Y: at.Y - dot}}},
+	}
+}
+
+// Plot returns a sheet with a point for each result: y against x. The point tells
+// whether it does. Where there are few the points bear their numbers. Results
+// that have no point are told under the plot, with the reason.
 func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.Sheet, error) {
 	type point struct {
 		x, y float64
@@ -87,10 +130,12 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 		paper = p.Landscape()
 	}
 	page := sheet.NewPage(paper, "trade-off", sheet.Block{
-		Title: d.Title, Subtitle: capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
+		Title: d.Title, Subtitle: sheet.Capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
 		Revision: d.Revision, Date: o.Date, Tolerances: "None: for choosing, not for making", Caution: caution,
 	})
-	box := sheet.Box(page.Free.Min.X+plotLeft, page.Free.Min.Y+plotBelow, page.Free.Max.X-plotRight, page.Free.Max.Y-plotAbove)
+	left := leftOut(results, &x, &y, page.Free.Max.X-page.Free.Min.X)
+	below := plotBelow + float64(len(left))*linePitch
+	box := sheet.Box(page.Free.Min.X+plotLeft, page.Free.Min.Y+below, page.Free.Max.X-plotRight, page.Free.Max.Y-plotAbove)
 	if box.Max.X-box.Min.X < 40 || box.Max.Y-box.Min.Y < 30 {
 		return nil, fmt.Errorf("plot: %s paper is too small", paper.Name)
 	}
@@ -100,14 +145,10 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 	}
 	level := newScale(slices.Min(xs), slices.Max(xs), box.Min.X, box.Max.X, 8)
 	upright := newScale(slices.Min(ys), slices.Max(ys), box.Min.Y, box.Max.Y, 6)
-	axes(page.Sheet, box, level, upright, x.label(), y.label())
+	axes(page, box, level, upright, x.label(), y.label())
 	for _, p := range points {
 		at := r2.Vec{X: level.at(p.x), Y: upright.at(p.y)}
-		if p.r.OK {
-			page.Add(&ink.Fill{Path: round(at, dot)})
-		} else {
-			page.Add(ink.Circle(ink.Thin, at, dot))
-		}
+		page.Add(markOf(p.r).items(at)...)
 	}
 	w := writing{box: box}
 	for _, p := range points {
@@ -118,15 +159,86 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 			page.Add(t)
 		}
 	}
-	key := "Full points do; rings have something that fails or was not checked."
-	page.Add(&ink.Text{Text: key, At: r2.Vec{X: box.Max.X, Y: page.Free.Max.Y - sheet.Small}, Height: sheet.Small, Anchor: ink.End})
+	at := r2.Vec{X: page.Free.Min.X, Y: page.Free.Max.Y - sheet.Small}
+	for m := does; m <= fails; m++ {
+		page.Add(m.items(r2.Vec{X: at.X + dot, Y: at.Y + sheet.Small/2})...)
+		t := &ink.Text{Text: m.key(), At: r2.Vec{X: at.X + 2*dot + 1.5, Y: at.Y}, Height: sheet.Small}
+		page.Add(t)
+		at.X = t.At.X + t.Width() + 6
+	}
+	at = r2.Vec{X: page.Free.Min.X, Y: page.Free.Min.Y + below - plotBelow - sheet.Small}
+	for _, text := range left {
+		page.Add(&ink.Text{Text: text, At: at, Height: sheet.Small})
+		at.Y -= linePitch
+	}
 	return sheet.Finish([]*sheet.Page{page})[0], nil
 }
 
-// capital makes the first letter of a text a capital.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
+// mostLeftOut is how many lines under a plot tell of what is not on it.
+const mostLeftOut = 4
+
+// leftOut tells which results have no point on a plot, and why, in lines no wider
+// than a width.
+func leftOut(results []study.Result, x, y *Axis, width float64) []string {
+	var reasons []string
+	at := map[string][]int{}
+	for i := range results {
+		r := &results[i]
+		why := ""
+		switch {
+		case r.Err != nil:
+			why = "cannot be made: " + study.Why(r.Err)
+		default:
+			for _, a := range []*Axis{y, x} {
+				if _, ok := a.value(r); ok || why != "" {
+					continue
+				}
+				why = a.Name + " has no value"
+				if q := r.Answers[a.Question]; q.Unchecked {
+					why = a.Name + " was not worked out: " + q.Text
+				}
+			}
+		}
+		if why == "" {
+			continue
+		}
+		if at[why] == nil {
+			reasons = append(reasons, why)
+		}
+		at[why] = append(at[why], r.Number)
+	}
+	if len(reasons) == 0 {
+		return nil
+	}
+	n := 0
+	var said []string
+	for _, why := range reasons {
+		n += len(at[why])
+		said = append(said, runs(at[why])+" "+why)
+	}
+	text := fmt.Sprintf("Not on the plot, %d of %d: %s.", n, len(results), strings.Join(said, "; "))
+	return wrapped(text, width, ink.Regular, mostLeftOut)
+}
+
+// runs writes numbers, those of three or more that follow each other as "1 to 5".
+func runs(numbers []int) string {
+	numbers = slices.Sorted(slices.Values(numbers))
+	var list []string
+	for i := 0; i < len(numbers); {
+		j := i + 1
+		for j < len(numbers) && numbers[j] == numbers[i]+j-i {
+			j++
+		}
+		if j-i > 2 {
+			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j-1]))
+		} else {
+			for _, n := range numbers[i:j] {
+				list = append(list, strconv.Itoa(n))
+			}
+		}
+		i = j
+	}
+	return strings.Join(list, ", ")
 }
 
 func round(c r2.Vec, radius float64) []r2.Vec {
@@ -139,8 +251,8 @@ func round(c r2.Vec, radius float64) []r2.Vec {
 	return path
 }
 
-// axes draws the frame of a plot with its ticks and names.
-func axes(s *ink.Sheet, box r2.Box, level, upright scale, x, y string) {
+// axes draws the frame of a plot with its ticks and names, which may be long.
+func axes(s *sheet.Page, box r2.Box, level, upright scale, x, y string) {
 	s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{box.Min, {X: box.Max.X, Y: box.Min.Y}, box.Max, {X: box.Min.X, Y: box.Max.Y}}, Closed: true})
 	for _, v := range level.ticks {
 		at := level.at(v)
@@ -152,7 +264,10 @@ func axes(s *ink.Sheet, box r2.Box, level, upright scale, x, y string) {
 		s.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: box.Min.X, Y: at}, {X: box.Min.X - tick, Y: at}}},
 			&ink.Text{Text: upright.write(v), At: r2.Vec{X: box.Min.X - tick - 1, Y: at - sheet.Small/2}, Height: sheet.Small, Anchor: ink.End})
 	}
-	s.Add(&ink.Text{Text: x, At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: box.Min.Y - tick - 3 - 2*sheet.Small - sheet.Medium/2}, Height: sheet.Medium, Face: ink.Bold, Anchor: ink.Middle},
+	middle := (box.Min.X + box.Max.X) / 2
+	x = sheet.Elide(x, 2*min(s.Free.Max.X-middle, middle-s.Free.Min.X), sheet.Medium, ink.Bold)
+	y = sheet.Elide(y, s.Free.Max.X-box.Min.X, sheet.Medium, ink.Bold)
+	s.Add(&ink.Text{Text: x, At: r2.Vec{X: middle, Y: box.Min.Y - tick - 3 - 2*sheet.Small - sheet.Medium/2}, Height: sheet.Medium, Face: ink.Bold, Anchor: ink.Middle},
 		&ink.Text{Text: y, At: r2.Vec{X: box.Min.X, Y: box.Max.Y + 3}, Height: sheet.Medium, Face: ink.Bold})
 }
 

@@ -1,13 +1,11 @@
 package offer
 
 import (
-	"fmt"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/param/design"
-	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -33,11 +31,19 @@ func (w *offer) facts(box r2.Box) error {
 		}
 	}
 	u := w.Design.Units
-	say("Weight", capital(weight(w.Mass, u))+".")
+	say("Weight", sheet.Capital(weight(w.Mass, u))+".")
 	say("Made of", w.madeOf())
 	say("To stand it needs", w.needs())
+	f.Heading("How far it was checked")
+	for _, c := range w.checks() {
+		mark := "–"
+		if c.bad {
+			mark = "!"
+		}
+		f.Item(mark, ink.Bold, c.text)
+	}
 	if w.options.Price != "" {
-		say("Price", capital(w.options.Price)+".")
+		say("Price", sheet.Capital(w.options.Price)+".")
 	}
 	f.Heading("Take care")
 	for _, text := range w.cautions() {
@@ -62,7 +68,7 @@ func (w *offer) madeOf() string {
 			metals = append(metals, text)
 		}
 	}
-	text := capital(strings.Join(metals, ", "))
+	text := sheet.Capital(strings.Join(metals, ", "))
 	if text == "" {
 		return ""
 	}
@@ -82,41 +88,6 @@ func (w *offer) madeOf() string {
 	return text
 }
 
-// needs says what holds the piece up.
-func (w *offer) needs() string {
-	var said []string
-	u := w.Design.Units
-	b := w.Design.Base()
-	switch {
-	case b == nil || b.Base.Shape == design.Feet:
-		said = append(said, "Firm, level ground under every foot")
-	case b.Base.Anchors > 0:
-		text := fmt.Sprintf("A footing by others, and %d anchors in it", b.Base.Anchors)
-		if d := b.Base.AnchorDiameter; d > 0 {
-			text += " through holes of " + strings.ReplaceAll(u.Length(d, quantity.Coarse), " ", noBreak)
-		}
-		said = append(said, text)
-	default:
-		said = append(said, "Firm, level ground under its plate, which lies free")
-	}
-	if m := w.Mass.Ballast; m > 0 {
-		said = append(said, u.Weight(m)+" of ballast laid on its base")
-	}
-	text := strings.Join(said, "; ") + "."
-	if s := w.Design.Site; s != nil && s.Wind > 0 {
-		text += fmt.Sprintf(" Wind of %s was reckoned with.", u.Speed(s.Wind))
-	} else {
-		text += " Wind was not reckoned with."
-	}
-	if !w.Tipping.Loaded {
-		text += " How it stands against being pushed was not reckoned."
-	}
-	if t := w.Tipping; t.Loaded && !t.Reached() && (b == nil || b.Base.Anchors == 0) {
-		text += " As drawn it does not stand safely by itself."
-	}
-	return text
-}
-
 // cautions are what the client and the public must know.
 func (w *offer) cautions() []string {
 	return []string{
@@ -125,12 +96,4 @@ func (w *offer) cautions() []string {
 		"Lifting and setting up want people equipped for its weight; keep clear until it is held.",
 		"Drawn before the work: what is made by hand differs a little.",
 	}
-}
-
-// capital makes the first letter of a text a capital.
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -6,15 +6,12 @@ package offer
 import (
 	"fmt"
 	"image"
-	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
 	"stabile/param/quantity"
-	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -32,7 +29,10 @@ const (
 	margin      = 14.0
 	columnGap   = 8.0
 	pictureMost = 0.35 // of the page's height is the picture's at most
+	pictureLess = 0.8  // by which the picture is made smaller till the words have room
+	pictureTry  = 0.05 // of the page's height: a smaller picture is of no use
 	drawColumn  = 0.48 // of the width is the elevations'
+	drawLess    = 0.40 // where the words want the room
 	footHeight  = 8.0
 )
 
@@ -57,22 +57,37 @@ func paper(o Options, units quantity.System) sheet.Paper {
 	return p
 }
 
-// Page returns the page of a job. It fails for paper on which it finds no room.
+// Page returns the page of a job. Where its words want the room, the elevations
+// and the picture are smaller. It fails for paper on which it finds no room even so.
 func Page(j *fab.Job, o Options) (*ink.Sheet, error) {
 	p := paper(o, j.Design.Units)
+	share := pictureMost
+	for {
+		page, err := lay(j, o, p, share, drawColumn)
+		if err != nil {
+			page, err = lay(j, o, p, share, drawLess)
+		}
+		if err == nil {
+			return sheet.Finish([]*sheet.Page{page})[0], nil
+		}
+		if share *= pictureLess; o.Picture == nil || share < pictureTry {
+			return nil, fmt.Errorf("offer: %s paper is too small: %w", p.Name, err)
+		}
+	}
+}
+
+// lay lays out the page with a picture that takes a share of its height at most,
+// and elevations that take a column of its width.
+func lay(j *fab.Job, o Options, p sheet.Paper, share, column float64) (*sheet.Page, error) {
 	w := &offer{Job: j, options: o, page: sheet.NewBare(p, "offer", j.Design.Title)}
 	w.box = sheet.Box(margin, margin, p.Width-margin, p.Height-margin)
 	w.foot()
 	w.head()
-	w.picture()
+	w.picture(share)
 	width := w.box.Max.X - w.box.Min.X
-	split := w.box.Min.X + drawColumn*width
+	split := w.box.Min.X + column*width
 	w.elevations(sheet.Box(w.box.Min.X, w.box.Min.Y, split-columnGap/2, w.box.Max.Y))
-	err := w.facts(sheet.Box(split+columnGap/2, w.box.Min.Y, w.box.Max.X, w.box.Max.Y))
-	if err != nil {
-		return nil, fmt.Errorf("offer: %s paper is too small: %w", p.Name, err)
-	}
-	return sheet.Finish([]*sheet.Page{w.page})[0], nil
+	return w.page, w.facts(sheet.Box(split+columnGap/2, w.box.Min.Y, w.box.Max.X, w.box.Max.Y))
 }
 
 // An offer is a page in the making.
@@ -92,7 +107,8 @@ func (w *offer) head() {
 		title += ", " + d.Variation
 	}
 	if d.Shop != nil && d.Shop.Name != "" {
-		shop := &ink.Text{Text: d.Shop.Name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Display}, Height: sheet.Medium, Anchor: ink.End}
+		name := sheet.Elide(d.Shop.Name, width, sheet.Medium, ink.Regular)
+		shop := &ink.Text{Text: name, At: r2.Vec{X: w.box.Max.X, Y: w.box.Max.Y - sheet.Display}, Height: sheet.Medium, Anchor: ink.End}
 		if ink.Width(title, sheet.Display, ink.Bold)+columnGap+shop.Width() > width {
 			shop.At.Y = w.box.Max.Y - sheet.Medium
 			w.box.Max.Y -= sheet.LineHeight(sheet.Medium)
@@ -131,65 +147,19 @@ func (w *offer) foot() {
 	w.box.Min.Y += footHeight
 }
 
-// picture puts the picture over the width of the page.
-func (w *offer) picture() {
+// picture puts the picture over the width of the page, as high as a share of it.
+func (w *offer) picture(share float64) {
 	if w.options.Picture == nil {
 		return
 	}
 	size := w.options.Picture.Bounds().Size()
 	width := w.box.Max.X - w.box.Min.X
 	high := width * float64(size.Y) / float64(size.X)
-	if most := w.page.Paper.Height * pictureMost; high > most {
+	if most := w.page.Paper.Height * share; high > most {
 		width, high = width*most/high, most
 	}
 	middle := (w.box.Min.X + w.box.Max.X) / 2
 	box := sheet.Box(middle-width/2, w.box.Max.Y-high, middle+width/2, w.box.Max.Y)
 	w.page.Add(&ink.Image{Box: box, Image: w.options.Picture, Words: w.Design.Title})
 	w.box.Max.Y -= high + 6
-}
-
-// elevations draws the piece from the front and from the side, on one ground,
-// with its overall sizes.
-func (w *offer) elevations(box r2.Box) {
-	const (
-		left  = 16.0 // room for the height
-		below = 14.0 // room for the widths
-		title = 6.0
-		apart = 12.0
-	)
-	units, s := w.Design.Units, w.Size
-	room := box.Max.X - box.Min.X - left - apart
-	high := box.Max.Y - box.Min.Y - below - title
-	scale := math.Inf(1)
-	if total := s.Width + s.Depth; total > 0 {
-		scale = room / total
-	}
-	scale = min(scale, high/max(s.Max.Z, 1))
-	style := draft.Millimetre()
-	if units == quantity.Inch {
-		style = draft.Inch()
-	}
-	d := draft.New(style, box)
-	scene := draft.NewScene(w.Parts)
-	ground := box.Max.Y - title - s.Max.Z*scale
-	x := box.Min.X + left + (room-(s.Width+s.Depth)*scale)/2
-	for i, view := range []draft.Projection{draft.Front, draft.Side} {
-		lo, hi := s.Min.X, s.Max.X
-		if view == draft.Side {
-			lo, hi = s.Min.Y, s.Max.Y
-		}
-		v := draft.View{Projection: view, Scale: scale, Origin: r2.Vec{X: x - lo*scale, Y: ground}}
-		d.Picture(scene, v, false)
-		d.Line(ink.Thin, r2.Vec{X: x - 4, Y: ground}, r2.Vec{X: x + (hi-lo)*scale + 4, Y: ground})
-		from, to := r2.Vec{X: x, Y: ground}, r2.Vec{X: x + (hi-lo)*scale, Y: ground}
-		d.Linear(draft.Dim{From: from, To: to, Text: units.Rule(hi-lo, quantity.Coarse)}, r2.Vec{X: x, Y: ground - 8}, 0)
-		name := [...]string{"from the front", "from the right"}[i]
-		d.Put(&ink.Text{Text: name, At: r2.Vec{X: (from.X + to.X) / 2, Y: ground - below}, Height: sheet.Small, Anchor: ink.Middle})
-		if i == 0 {
-			top := v.At(r3.Vec{X: s.Min.X, Z: s.Max.Z})
-			d.Linear(draft.Dim{From: from, To: top, Text: units.Rule(s.Max.Z, quantity.Coarse), Bare: [2]bool{true, false}}, r2.Vec{X: box.Min.X + left - 8, Y: ground}, math.Pi/2)
-		}
-		x += (hi-lo)*scale + apart
-	}
-	w.page.Add(d.Items...)
 }

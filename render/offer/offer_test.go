@@ -7,11 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"stabile/fab"
 	"stabile/param"
 	"stabile/render/ink"
+	"stabile/render/internal/inspect"
 	"stabile/render/offer"
 	"stabile/render/sheet"
 )
@@ -55,25 +54,10 @@ func TestPage(t *testing.T) {
 				continue
 			}
 			var all []string
-			var boxes []r2.Box
+			inspect.Check(t, name+" on "+size, page)
 			for _, item := range page.Items {
-				text, ok := item.(*ink.Text)
-				if !ok {
-					continue
-				}
-				all = append(all, text.Text)
-				if text.Height < sheet.Small {
-					t.Errorf("%s on %s: %q is %v mm high", name, size, text.Text, text.Height)
-				}
-				b := box(text)
-				for i, other := range boxes {
-					if b.Min.X < other.Max.X && other.Min.X < b.Max.X && b.Min.Y < other.Max.Y && other.Min.Y < b.Max.Y {
-						t.Errorf("%s on %s: %q meets %q", name, size, text.Text, all[i])
-					}
-				}
-				boxes = append(boxes, b)
-				if b.Min.X < 10 || b.Min.Y < 10 || b.Max.X > page.Width-10 || b.Max.Y > page.Height-10 {
-					t.Errorf("%s on %s: %q leaves the page's margins", name, size, text.Text)
+				if text, ok := item.(*ink.Text); ok {
+					all = append(all, text.Text)
 				}
 			}
 			whole := strings.Join(all, " ")
@@ -84,17 +68,6 @@ func TestPage(t *testing.T) {
 			}
 		}
 	}
-}
-
-// box returns the box of a line of writing, capitals and what hangs below.
-func box(t *ink.Text) r2.Box {
-	path := t.Box()
-	b := r2.Box{Min: path[0], Max: path[0]}
-	for _, p := range path {
-		b.Min = r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-		b.Max = r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
-	}
-	return b
 }
 
 // TestNoPrice: a price stands on the page only where it was asked for.

@@ -13,6 +13,7 @@ import (
 type Block struct {
 	Title    string // the design
 	Subtitle string // what this sheet shows of it
+	Owner    string // whose the drawing is; "" is left to be filled in
 	Document string // the type of document: "Assembly drawing", "Part drawing", "Parts list"
 	Material string // metal and thickness; "See parts list"; may be empty
 	Scale    string // "1:5"; empty where nothing is drawn to scale
@@ -109,7 +110,7 @@ func (b *Block) rows(width float64, number, count string) []row {
 	}})
 
 	rows = append(rows, row{rowHeight, []cell{
-		fitted(60, "Owner", "", Small, ink.Bold),
+		fitted(60, "Owner", b.Owner, Small, ink.Bold),
 		fitted(40, "Document type", b.Document, Small, ink.Bold),
 		fitted(80+spare, "Material", b.Material, Small, ink.Bold),
 	}})

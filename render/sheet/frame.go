@@ -17,15 +17,20 @@ const (
 	fieldLength = 50
 )
 
+// fieldLetters are those of the fields from the top down: I and O are left out,
+// since they read as figures.
+const fieldLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
 // smallest is the long side of a sheet, in mm, up to which it goes without a
 // reference border: A4 and letter, which can be taken in at a glance.
 const smallest = 297
 
 // drawFrame draws the frame, and round it, on sheets larger than A4, the
-// reference border with its letters and figures and the centring marks.
+// reference border with its letters and figures and the centring marks. A sheet
+// that was lengthened past all letters is found by what is written on it.
 func drawFrame(s *ink.Sheet, frame r2.Box) {
 	s.Add(&ink.Stroke{Line: ink.Frame, Path: corners(frame), Closed: true})
-	if max(s.Width, s.Height) <= smallest {
+	if max(s.Width, s.Height) <= smallest || s.Height > fieldLength*float64(len(fieldLetters)) {
 		return
 	}
 	outer := Box(frame.Min.X-borderWidth, frame.Min.Y-borderWidth, frame.Max.X+borderWidth, frame.Max.Y+borderWidth)
@@ -64,7 +69,7 @@ func drawFrame(s *ink.Sheet, frame r2.Box) {
 			line(kind, frame.Max.X, rows[i], outer.Max.X, rows[i])
 		}
 		at := (rows[i] + rows[i+1]) / 2
-		letter := fieldLetter(len(rows) - 2 - i) // from the top down
+		letter := fieldLetters[len(rows)-2-i:][:1] // from the top down
 		label(letter, outer.Min.X+half, at)
 		label(letter, outer.Max.X-half, at)
 	}
@@ -80,11 +85,4 @@ func fields(low, high, axis float64) (bounds []float64, middle int) {
 		bounds = append(bounds, axis+float64(i)*fieldLength)
 	}
 	return append(bounds, high), before
-}
-
-// fieldLetter returns the i'th letter for fields: I and O are left out, since
-// they read as figures.
-func fieldLetter(i int) string {
-	const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-	return letters[i : i+1]
 }
