@@ -169,7 +169,8 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 
 // ballCurves returns a ball's true outline and its seams that face the viewer.
 func ballCurves(b *design.Ball, proj Projection) []curve {
-	return append(shellCurves(b, proj), meetings(b)...)
+	cs := append(shellCurves(b, proj), capCurves(b, proj)...)
+	return append(cs, meetings(b)...)
 }
 
 // shellCurves returns the lines of a ball that meets nothing.
@@ -189,6 +190,9 @@ func shellCurves(b *design.Ball, proj Projection) []curve {
 	var all []r3.Vec
 	for _, s := range seams {
 		all = append(all, s...)
+	}
+	for _, edge := range capEdges(b) {
+		all = append(all, domed(b, edge, proj)...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
 	ridge := math.Cos(math.Pi / float64(b.Gores))
@@ -225,10 +229,7 @@ func ballSeams(b *design.Ball) [][]r3.Vec {
 	if b.Build == design.RolledGores {
 		across /= math.Cos(math.Pi / float64(b.Gores))
 	}
-	latitude := math.Pi / 2
-	if b.Caps > 0 {
-		latitude = math.Acos(min(b.Caps/2/b.Radius, 1))
-	}
+	latitude := capLatitude(b)
 	var seams [][]r3.Vec
 	for k := range b.Gores {
 		m := meridian(b, 2*math.Pi*(float64(k)+0.5)/float64(b.Gores))

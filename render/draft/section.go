@@ -9,10 +9,10 @@ import (
 	"stabile/render/ink"
 )
 
-// Sizes of a revolved section, in mm on paper.
+// Sizes of a section, in mm on paper.
 const (
-	leastSection = 2.2  // radius: in less the circle reads as a hole
-	solidWall    = 1.0  // a wall that is thinner is drawn as one wide line (ISO 128-3, thin sections)
+	leastSection = 1.7  // radius of a revolved one: smaller it reads as a hole
+	solidWall    = 1.0  // a wall that is thinner is drawn black, not hatched (ISO 128-3, thin sections)
 	sectionRoom  = 0.8  // about it
 	hatchPitch   = 1.5  // between the lines of a wall that is wide enough
 	onAxis       = 0.25 // how near to the middle a line must pass to be the axis
@@ -49,15 +49,47 @@ func (d *Drawing) Section(s *Scene, v View, part int, wall float64) bool {
 	return false
 }
 
-// section draws a ring. Its outer edge is the middle of the post's outlines.
+// section draws a revolved section: in narrow lines (ISO 128-3), its outer edge on
+// the post's outlines.
 func (d *Drawing) section(center r2.Vec, radius, wall float64, owner int) {
 	// Callouts keep off it as off the outlines.
-	d.Space.addPath(arcPath(ink.Circle(ink.Outline, center, radius)), false, objectLine, owner)
-	if wall < solidWall {
-		d.Items = append(d.Items, ink.Circle(ink.Outline, center, radius-ink.Outline.Width()/2))
-		return
+	var about [16]r2.Vec
+	for i := range about {
+		about[i] = polar(center, 2*math.Pi*float64(i)/float64(len(about)), radius)
 	}
-	d.Items = append(d.Items, ink.Circle(ink.Thin, center, radius), ink.Circle(ink.Thin, center, radius-wall))
+	d.Space.addPath(about[:], true, objectLine, owner)
+	d.Items = append(d.Items, ring(ink.Thin, center, radius, wall)...)
+}
+
+// RemovedSection draws the section of a tube away from it: in wide lines (ISO
+// 128-3), with its centre lines.
+func (d *Drawing) RemovedSection(center r2.Vec, radius, wall float64) {
+	for _, item := range ring(ink.Outline, center, radius, wall) {
+		d.Put(item)
+	}
+	d.CentreMark(center, radius)
+}
+
+// ring returns the cut face of a tube: two circles with hatching between, or
+// black where the wall is too thin for that. A wall thinner than the line is as
+// wide as the line.
+func ring(line ink.Line, center r2.Vec, radius, wall float64) []ink.Item {
+	if wall < solidWall {
+		// Circles side by side cover the wall, the outer one's outer edge on its
+		// outside.
+		w := line.Width()
+		n := int(math.Ceil(max(wall/w, 1)))
+		var items []ink.Item
+		for i := range n {
+			in := w / 2
+			if n > 1 {
+				in += float64(i) * (wall - w) / float64(n-1)
+			}
+			items = append(items, ink.Circle(line, center, radius-in))
+		}
+		return items
+	}
+	items := []ink.Item{ink.Circle(line, center, radius), ink.Circle(line, center, radius-wall)}
 	// Lines at 45 deg, at heights h over the centre across them.
 	for h := hatchPitch*math.Ceil(-radius/hatchPitch) + hatchPitch/2; h < radius; h += hatchPitch {
 		half := math.Sqrt(max(radius*radius-h*h, 0))
@@ -66,13 +98,14 @@ func (d *Drawing) section(center r2.Vec, radius, wall float64, owner int) {
 			return r2.Add(center, r2.Scale(math.Sqrt2/2, r2.Vec{X: t - h, Y: t + h}))
 		}
 		if gap == 0 {
-			d.Items = append(d.Items, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{at(-half), at(half)}})
+			items = append(items, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{at(-half), at(half)}})
 			continue
 		}
-		d.Items = append(d.Items,
+		items = append(items,
 			&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{at(-half), at(-gap)}},
 			&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{at(gap), at(half)}})
 	}
+	return items
 }
 
 // free reports whether a circle is clear of writing and of all lines but those

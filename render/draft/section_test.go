@@ -14,7 +14,7 @@ import (
 )
 
 // The mast of the stack is 127 mm across and leans 6 deg: its section at a fifth
-// of its size is a ring 25.4 mm across about a point of its axis, which the wide
+// of its size is a ring 25.4 mm across about a point of its axis, which the narrow
 // line touches from within. Where all along the mast is taken there is none.
 func TestSection(t *testing.T) {
 	j := sample.Job(sample.Stack(quantity.Millimetre))
@@ -50,13 +50,16 @@ func TestSection(t *testing.T) {
 				continue
 			}
 			rings++
+			if a.Line != ink.Thin {
+				t.Errorf("%s: a revolved section in %v lines", tt.name, a.Line)
+			}
 			foot, along := v.At(mast.Foot), r2.Unit(r2.Sub(v.At(mast.Head), v.At(mast.Foot)))
 			if off := math.Abs(r2.Cross(along, r2.Sub(a.Center, foot))); off > 1e-9 {
 				t.Errorf("%s: the section stands %v mm off the axis", tt.name, off)
 			}
 			outer := 12.7
 			switch {
-			case a.Line == ink.Outline:
+			case tt.rings == 1:
 				outer -= a.Line.Width() / 2
 			case rings == 2:
 				outer -= tt.wall * v.Scale

@@ -40,7 +40,7 @@ func (k *pack) blanks() {
 		b.lo, b.hi = reach(b.Blank)
 		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
 		b.block = sheet.Block{
-			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: upper(k.metal(c.Blank.Metal)),
+			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: sheet.Capital(k.metal(c.Blank.Metal)),
 			Tolerances: k.flatTolerance(), Caution: blankCaution, DoNotScale: true,
 		}
 		b.make()
@@ -296,20 +296,6 @@ func title(c *fab.Cut) string {
 	return c.Names[0]
 }
 
-// slugOf returns a name fit for a file.
-func slugOf(name string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(name) {
-		switch {
-		case 'a' <= r && r <= 'z' || '0' <= r && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-	}
-	return strings.TrimSuffix(b.String(), "-")
-}
-
 // flatTolerance says how near a flat is to be cut: a scribed line split by the
 // shear or the file (common practice, no source).
 func (k *pack) flatTolerance() string {
@@ -367,11 +353,18 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 		}
 		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+b.Ordinates[0].Along+".")
 	}
+	openings, opened := b.openings()
+	if openings != "" {
+		f.Item("–", ink.Regular, openings)
+	}
 	for _, n := range b.Notes {
-		if b.Fan != nil && saidOfCone(n) {
-			continue
+		if b.Fan != nil && saidOfCone(n) || opened == 2 && strings.HasPrefix(n, "Tips narrower") {
+			continue // said above, or cut away
 		}
 		f.Item("–", ink.Regular, degreeSigns(strings.TrimSuffix(n, "."))+".")
+		if openings == "" && strings.HasPrefix(n, openedFor) {
+			f.Item("–", ink.Regular, "Trace the opening from the full-size pattern.")
+		}
 	}
 }
 

@@ -100,7 +100,9 @@ func (c *workings) paragraph(text string) {
 
 // item writes an item of a list.
 func (c *workings) item(mark, text string) {
-	c.begin(2 * sheet.LineHeight(sheet.Small))
+	if c.open != "" {
+		c.begin(2 * sheet.LineHeight(sheet.Small))
+	}
 	c.flow.Item(mark, ink.Regular, text)
 }
 
@@ -178,9 +180,14 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 	if p := s.Plate; p != nil {
 		ratio("Bending of the base plate beside "+short(p.Post.Name), p.Ratio)
 	}
-	if a := s.Anchors; a != nil && a.ForTarget > 0 {
-		if a.Allowed > 0 {
+	if a := s.Anchors; a != nil && (a.ForTarget > 0 || a.Sideways > 0) {
+		if a.Allowed > 0 && a.ForTarget > 0 {
 			ratio("Anchors: steel of their bolts, for the target against tipping", a.Ratio)
+		}
+		if a.Allowed > 0 {
+			ratio("Anchors: steel of their bolts, pulled and sheared together", a.Together)
+		} else {
+			add("Anchors: steel of their bolts", "–", "–", unchecked)
 		}
 		add("Anchors: hold in the ground, prying", "–", "–", unchecked)
 	}
@@ -197,7 +204,7 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 	if len(s.Gaps) > 0 {
 		add("What no rule here covers: see the end", "–", "–", unchecked)
 	}
-	if s.Sway.Part != nil {
+	if s.Sway.Part != nil && s.Sway.Case != "" {
 		add("Sway of "+short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), "–", told)
 	}
 	if len(s.Modes) > 0 {
@@ -275,7 +282,7 @@ func (c *workings) lines(title string, list []calculation.Line) {
 		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
 	}}
 	for _, l := range list {
-		t.Rows = append(t.Rows, []string{typeset(l.Symbol), upper(typeset(l.Name)), typeset(l.Formula), c.value(l), typeset(l.Source)})
+		t.Rows = append(t.Rows, []string{typeset(l.Symbol), sheet.Capital(typeset(l.Name)), typeset(l.Formula), c.value(l), typeset(l.Source)})
 	}
 	c.table(t)
 }
@@ -287,7 +294,7 @@ func (c *workings) limits() {
 	n := 0
 	item := func(text string) {
 		n++
-		c.item(fmt.Sprintf("%d.", n), upper(typeset(text))+".")
+		c.item(fmt.Sprintf("%d.", n), sheet.Capital(typeset(text))+".")
 	}
 	if j.Wind != nil {
 		for _, a := range j.Wind.Assumptions() {
@@ -307,10 +314,11 @@ func (c *workings) limits() {
 			item("the push does not reach " + strings.Join(names, ", ") + ", checked for their weight, and the wind where there is one, alone")
 		}
 	}
+	item("clauses were read from secondary texts: the standards themselves decide")
 	c.section("Not checked")
 	if s := j.Strength; s != nil {
 		for _, g := range s.NotCovered() {
-			c.item("–", upper(degreeSigns(g))+".")
+			c.item("–", sheet.Capital(degreeSigns(g))+".")
 		}
 	} else {
 		c.item("–", "Strength, sway, welds, plate and anchors.")
@@ -320,11 +328,8 @@ func (c *workings) limits() {
 	}
 	for _, text := range []string{
 		"The ground and the footing; what holds anchors in them; prying on anchors.",
-		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part on the way to its place.",
-		"Corrosion: walls are taken as new.",
+		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part on the way to its place. Corrosion: walls are taken as new.",
 	} {
 		c.item("–", text)
 	}
-	c.section("Who decides")
-	c.paragraph(aid + " Clauses were read from secondary texts: the standards themselves decide.")
 }

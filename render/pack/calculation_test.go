@@ -14,6 +14,7 @@ import (
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
+	"stabile/render/internal/inspect"
 	"stabile/render/internal/sample"
 	"stabile/render/pack"
 )
@@ -48,7 +49,7 @@ func TestCalculationsAreClean(t *testing.T) {
 		{Push: 300, PushHeight: 1500},
 		{Wind: 70, Method: design.ASCE7, Exposure: "D"},
 	}
-	var total flaws
+	var total inspect.Report
 	jobs := map[string]*fab.Job{}
 	for seed := range uint64(24) {
 		units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
@@ -78,21 +79,14 @@ func TestCalculationsAreClean(t *testing.T) {
 		if len(list) < 3 {
 			t.Errorf("%s: %d sheets of calculation", name, len(list))
 		}
-		got := check(list)
-		if got.overlaps+got.outside+got.small+got.missing+got.onObject+got.onThin > 0 {
-			t.Errorf("%s: %d texts overlap, %d leave the frame, %d are too small, %d lack letters, %d lie on lines:", name, got.overlaps, got.outside, got.small, got.missing, got.onObject+got.onThin)
-			for _, line := range got.first {
-				t.Log(line)
-			}
-		}
-		total.texts += got.texts
+		total.Add(inspect.Check(t, name, list...))
 		for _, s := range list {
 			if !strings.Contains(words(s), "a licensed engineer and the local code decide") {
 				t.Errorf("%s: sheet %s does not say who decides", name, s.Name)
 			}
 		}
 	}
-	t.Logf("%d texts", total.texts)
+	t.Logf("%d texts", total.Texts)
 }
 
 // TestCalculationTells holds that the sheets have the job's own figures, every

@@ -47,6 +47,7 @@ func (c *workings) wind() {
 		add("vm", func(i int) string { return u.Speed(w.Heights[i].Mean) })
 		add("qp", func(i int) string { return squared(u.Pressure(w.Heights[i].Pressure)) })
 	}
+	pressures.Rows = alike(pressures.Rows)
 	c.table(pressures)
 
 	b := w.Bearings[w.Worst]
@@ -81,6 +82,24 @@ func (c *workings) wind() {
 		text += fmt.Sprintf(" The least to design for is %s, which tipping, sliding and strength take.", u.Force(b.Scale*math.Hypot(b.Force.X, b.Force.Y)))
 	}
 	c.paragraph(text)
+}
+
+// alike returns rows of which those that differ in their first cell alone, one after
+// the other, are one: from the first to the last.
+func alike(rows [][]string) [][]string {
+	var out [][]string
+	from := ""
+	for _, r := range rows {
+		if n := len(out) - 1; n >= 0 && slices.Equal(out[n][1:], r[1:]) {
+			if r[0] != from {
+				out[n][0] = from + " to " + r[0]
+			}
+			continue
+		}
+		from = r[0]
+		out = append(out, slices.Clone(r))
+	}
+	return out
 }
 
 // area returns an area given in mm2.

@@ -57,7 +57,7 @@ func (c *workings) joints() {
 	u := c.units
 	if len(s.Welds) > 0 {
 		c.section("Ring welds")
-		t := &sheet.Table{Columns: []sheet.Column{
+		t := &sheet.Table{Title: "Each ring at its worst", Columns: []sheet.Column{
 			{Header: "Post", Wrap: true}, {Header: "End"}, {Header: "To", Wrap: true}, {Header: "f", Align: ink.End}, {Header: "Throat", Align: ink.End},
 			{Header: "Stress", Align: ink.End}, {Header: "Allowed", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Worst case", Wrap: true},
 		}}
@@ -98,7 +98,7 @@ func (c *workings) shells(s *strength.Strength) {
 	c.section("Walls of balls under posts: " + unchecked)
 	c.paragraph("No published rule at hand covers a ring of tube on a thin sphere, with a moment. The forces are given for whoever checks them. " +
 		"The dent is what the force would press in on a point, by Reissner (1946), √(3 (1 − ν²)) / 4 · P R / (E t²), more than a ring does: a figure to judge by.")
-	t := &sheet.Table{Columns: []sheet.Column{
+	t := &sheet.Table{Title: "Forces on each wall", Columns: []sheet.Column{
 		{Header: "Ball", Wrap: true}, {Header: "Post", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "Dent", Align: ink.End}, {Header: "Case of the moment", Wrap: true},
 	}}
 	for _, sh := range s.Shells {
@@ -121,12 +121,12 @@ func (c *workings) along(x float64) string {
 // swaying is the sway, the modes and the winds that make parts hum.
 func (c *workings) swaying() {
 	s := c.job.Strength
-	if s == nil || s.Sway.Part == nil && len(s.Modes) == 0 {
+	if s == nil || (s.Sway.Part == nil || s.Sway.Case == "") && len(s.Modes) == 0 {
 		return
 	}
 	u := c.units
 	c.section("Sway, swing and hum")
-	if s.Sway.Part != nil {
+	if s.Sway.Part != nil && s.Sway.Case != "" {
 		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, besides what its own weight does.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), degreeSigns(s.Sway.Case)))
 	}
 	if len(s.Modes) > 0 {

@@ -3,6 +3,8 @@ package pack
 import (
 	"fmt"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"stabile/fab/assembly"
 	"stabile/fab/finding"
 	"stabile/param/design"
@@ -18,7 +20,7 @@ func findingsTable(title string, list []finding.Finding) *sheet.Table {
 	}
 	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
 	for _, r := range finding.Remarks(list) {
-		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), upper(degreeSigns(r.Text)) + "."})
+		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
 	}
 	return t
 }
@@ -34,12 +36,29 @@ type caution struct {
 func (k *pack) cautionsSheet() {
 	f := k.shopFlow("cautions", sheet.Block{Subtitle: "Cautions: read before the work begins", Document: "Cautions"})
 	for _, c := range k.dangers() {
-		f.Heading(c.danger)
-		for _, s := range c.items {
-			f.Item("–", ink.Regular, s)
+		items := func(f *sheet.Flow) {
+			for _, s := range c.items {
+				f.Item("–", ink.Regular, s)
+			}
 		}
+		_, rest := f.Rest()
+		lines := sheet.Wrap(c.danger, dangerColumn-4, sheet.Medium, ink.Bold)
+		height := max(wordsHeight(rest.Max.X-rest.Min.X-dangerColumn, items), float64(len(lines))*sheet.LineHeight(sheet.Medium))
+		f.Need(height)
+		s, box := f.Rest()
+		for i, line := range lines {
+			at := r2.Vec{X: box.Min.X, Y: box.Max.Y - sheet.Medium - float64(i)*sheet.LineHeight(sheet.Medium)}
+			s.Add(&ink.Text{At: at, Height: sheet.Medium, Face: ink.Bold, Text: line})
+		}
+		box.Min.X += dangerColumn
+		write(s, box, items)
+		f.Take(height)
+		f.Gap(sheet.Medium)
 	}
 }
+
+// dangerColumn is the width of the column of dangers, in mm.
+const dangerColumn = 38.0
 
 // dangers are the cautions that fit the job.
 func (k *pack) dangers() []caution {
@@ -75,24 +94,17 @@ func (k *pack) dangers() []caution {
 // fumes are the cautions of the arc that fit the metals.
 func (k *pack) fumes() []string {
 	items := []string{"Helmet of the right shade, skin covered, screens up: the arc burns eyes and skin, also of those who pass by."}
-	has := map[stock.Family]bool{}
-	for i := range k.job.Parts {
-		if m := k.job.Parts[i].Metal; m != nil {
-			if a, ok := stock.LookupAlloy(m.Alloy); ok {
-				has[a.Family] = true
-			}
-		}
-	}
-	if has[stock.Galvanized] {
+	has := func(f stock.Family) bool { return len(k.job.Metals(f)) > 0 }
+	if has(stock.Galvanized) {
 		items = append(items, "Zinc is on this sheet: its fumes give fever. Strip the coat well back from every seam, both faces, and draw the fumes off.")
 	}
-	if has[stock.Stainless] {
+	if has(stock.Stainless) {
 		items = append(items, "Stainless gives off chromium fumes that cause cancer: local exhaust and a fitted respirator, also when grinding.")
 	}
-	if has[stock.Copper] {
+	if has(stock.Copper) {
 		items = append(items, "Copper alloys may hold lead, beryllium or zinc: know which one it is, and draw the fumes off.")
 	}
-	if has[stock.Aluminium] {
+	if has(stock.Aluminium) {
 		items = append(items, "Never grind aluminium and steel on the same dusty bench: the dust burns.")
 	}
 	return append(items,

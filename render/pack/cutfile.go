@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -21,10 +22,12 @@ func CutFiles(j *fab.Job) []*ink.Sheet {
 	var sheets []*ink.Sheet
 	for _, c := range j.Cuts() {
 		if len(c.Blank.Outline) > 0 {
-			s := k.trace(&c, false).cutFile()
-			s.Name = fmt.Sprintf("%02d-%s", len(sheets)+1, s.Name)
-			sheets = append(sheets, s)
+			sheets = append(sheets, k.trace(&c, false).cutFile())
 		}
+	}
+	digits := max(leastDigits, len(strconv.Itoa(len(sheets))))
+	for i, s := range sheets {
+		s.Name = fmt.Sprintf("%0*d-%s", digits, i+1, s.Name)
 	}
 	return sheets
 }

@@ -86,7 +86,6 @@ func (g *general) dimension(heights []height) {
 	}
 	g.widths(draft.Front, g.job.Size.Min.X, g.job.Size.Max.X)
 	g.widths(draft.Side, g.job.Size.Min.Y, g.job.Size.Max.Y)
-	g.leans()
 }
 
 // widths draws the overall width of a view below it, and the base's where it
@@ -101,26 +100,26 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 	}
 	below := v.At(r3.Vec{}).Y - groundDepth
 	at := func(x float64) r2.Vec { return r2.Vec{X: v.At(along(x)).X, Y: below} }
-	// An extension line starts at the part that reaches out farthest.
-	from := func(edge, side float64) r2.Vec {
-		for i := range g.job.Parts {
-			if b := g.job.Parts[i].Ball; b != nil {
-				if q := r3.Add(b.Center, r3.Scale(side*b.Radius, along(1))); math.Abs(r3.Dot(q, along(1))-edge) < 0.5 {
-					return v.At(q)
-				}
+	// An extension line starts at the outline that reaches out farthest, at the
+	// lowest of its points.
+	from := func(edge float64) r2.Vec {
+		const near = 0.15 // mm on paper: a chord of an outline, a hair
+		x, found := v.At(along(edge)).X, at(edge)
+		for i := range g.lines[proj] {
+			l := &g.lines[proj][i]
+			if l.Hidden || l.Kind != ink.Outline {
+				continue
 			}
-			for _, rim := range g.job.Parts[i].Rims {
-				for _, q := range rim {
-					if math.Abs(r3.Dot(q, along(1))-edge) < 0.5 {
-						return v.At(q)
-					}
+			for _, q := range l.Path {
+				if math.Abs(q.X-x) < near && (found.Y == below || q.Y < found.Y) {
+					found = r2.Vec{X: x, Y: q.Y}
 				}
 			}
 		}
-		return at(edge)
+		return found
 	}
 	dims := []draft.Dim{{
-		From: from(lo, -1), To: from(hi, 1), Text: g.rule(hi - lo),
+		From: from(lo), To: from(hi), Text: g.rule(hi - lo),
 		Hide: func(q r2.Vec) bool { return g.scene.Covered(v, q) },
 	}}
 	if base := g.job.Design.Base(); base != nil && base.Base.Shape != design.Feet {

@@ -54,12 +54,13 @@ func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 	for _, e := range [2]draft.Projection{draft.Front, draft.Side} {
 		v := g.lay.views[e]
 		g.lay.boxes[e] = v.Box(s.Min, s.Max)
-		g.draw.Picture(g.scene, v, false)
+		g.lines[e] = g.draw.Picture(g.scene, v, false)
 		g.draw.Axes(g.scene, v)
 		g.draw.Ground(g.lay.boxes[e].Min.X-groundReach, g.lay.boxes[e].Max.X+groundReach, v.At(r3.Vec{}).Y)
 		g.draw.Gravity(v.At(j.CG), 2)
 	}
 	g.dimension(heights)
+	g.leans()
 	p.Add(g.draw.Items...)
 	return p
 }

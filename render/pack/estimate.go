@@ -2,6 +2,8 @@ package pack
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"stabile/fab/estimate"
@@ -71,7 +73,7 @@ func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 		if l.Own {
 			whose = "the shop's"
 		}
-		t.Rows = append(t.Rows, []string{upper(string(l.Operation)), unitSign(l.Amount(k.units)), unitSign(l.Rate(k.units)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(l.Amount(k.units)), unitSign(l.Rate(k.units)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
 	}
 	t.Foot = [][]string{{"In all", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
 	return t
@@ -87,16 +89,63 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 		money += ", " + m.Currency
 	}
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "For", Wrap: true}, end("How much"), end("At"), end(money), end("Low"), end("High")}}
-	for _, l := range m.Lines {
-		amount, rate := quantity.Decimal(l.Quantity, 2)+" "+unitSign(l.Unit), quantity.Decimal(l.Rate, 2)
-		if l.Unit == ofTheSum {
-			amount, rate = estimate.Amount(l.Quantity, ""), percent(l.Rate)
+	amounts, rates := sums{m.Total.Likely}, sums{}
+	for i := range m.Lines {
+		amounts = append(amounts, m.Lines[i].Money.Likely)
+		if _, rate := k.charged(&m.Lines[i]); m.Lines[i].Unit != ofTheSum {
+			rates = append(rates, rate)
 		}
-		t.Rows = append(t.Rows, []string{upper(l.Name), amount, rate, estimate.Amount(l.Money.Likely, ""), estimate.Amount(l.Money.Low, ""), estimate.Amount(l.Money.High, "")})
 	}
-	t.Foot = [][]string{{"In all", "", "", estimate.Amount(m.Total.Likely, ""), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, "")}}
+	for i := range m.Lines {
+		l := &m.Lines[i]
+		amount, each := k.charged(l)
+		rate := rates.write(each)
+		if l.Unit == ofTheSum {
+			rate = percent(each)
+		}
+		t.Rows = append(t.Rows, []string{sheet.Capital(l.Name), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
+	}
+	t.Foot = [][]string{{"In all", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
 	return t
 }
+
+// charged returns how much there is of what is charged, and the money for each, in
+// the units of the job.
+func (k *pack) charged(l *estimate.Charge) (amount string, each float64) {
+	n, unit, each := l.Quantity, l.Unit, l.Rate
+	switch {
+	case unit == "sheets" && n == math.Trunc(n):
+		return counted(int(n), "sheet"), each
+	case unit == ofTheSum:
+		return estimate.Amount(n, ""), each
+	case unit == "kg" && k.units == quantity.Inch:
+		lb, _ := quantity.LookupUnit("lb")
+		n, unit, each = n/lb.Scale, "lb", each*lb.Scale
+	case unit == "m2" && k.units == quantity.Inch:
+		ft, _ := quantity.LookupUnit("ft")
+		square := ft.Scale * ft.Scale / 1e6 // m2, of a scale in mm
+		n, unit, each = n/square, "ft2", each*square
+	}
+	return quantity.Decimal(n, 2) + " " + unitSign(unit), each
+}
+
+// sums are amounts of money that stand in one column, or in several beside each
+// other, with as many decimals in each.
+type sums []float64
+
+// write writes an amount with the decimals of its column: none where all are whole, or
+// so large that hundredths are lost in them.
+func (c sums) write(money float64) string {
+	whole := !slices.ContainsFunc(c, func(m float64) bool { return m != math.Round(m) })
+	large := len(c) > 0 && slices.Max(c) >= largeSum && slices.Min(c) >= 1
+	if whole || large {
+		return quantity.Decimal(money, 0)
+	}
+	return fmt.Sprintf("%.2f", money)
+}
+
+// largeSum is from where on an estimate is given in whole units of money.
+const largeSum = 1000
 
 // ofTheSum is the unit of a charge that is a share of the others.
 const ofTheSum = "of the sum"
@@ -111,6 +160,12 @@ func (k *pack) pipes(f *sheet.Flow, c *estimate.Comparisons) {
 	if len(c.Posts)+len(c.None) == 0 {
 		return
 	}
+	_, box := f.Rest()
+	f.Need(wordsHeight(box.Max.X-box.Min.X, func(g *sheet.Flow) { k.pipeWords(g, c) }))
+	k.pipeWords(f, c)
+}
+
+func (k *pack) pipeWords(f *sheet.Flow, c *estimate.Comparisons) {
 	f.Heading("Rolled posts beside standard pipe")
 	if len(c.Posts) > 0 {
 		f.Table(k.pipeTable(c))
@@ -121,10 +176,17 @@ func (k *pack) pipes(f *sheet.Flow, c *estimate.Comparisons) {
 
 func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside, " + k.unit()), end("Rolled"), {Header: "Nearest pipe", Wrap: true}, end("Outside, " + k.unit()), end("Pipe"), end("Saved")}}
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside,\n" + k.unit()), end("Rolled"), {Header: "Nearest pipe", Wrap: true}, end("Outside,\n" + k.unit()), end("Pipe"), end("Saved")}}
 	priced := c.Pipes > 0
+	var money sums
 	if priced {
-		t.Columns = append(t.Columns, end("Sheet costs"), end("Pipe costs"))
+		t.Columns = append(t.Columns, end("Sheet\ncosts"), end("Pipe\ncosts"))
+		for i := range c.Posts {
+			money = append(money, c.Posts[i].Pipes)
+			if c.Posts[i].Sheet > 0 {
+				money = append(money, c.Posts[i].Sheet)
+			}
+		}
 	}
 	for i := range c.Posts {
 		p := &c.Posts[i]
@@ -132,15 +194,15 @@ func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
 		if priced {
 			sheetMoney := "–"
 			if p.Sheet > 0 {
-				sheetMoney = estimate.Amount(p.Sheet, "")
+				sheetMoney = money.write(p.Sheet)
 			}
-			row = append(row, sheetMoney, estimate.Amount(p.Pipes, ""))
+			row = append(row, sheetMoney, money.write(p.Pipes))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	foot := []string{"In all", "", k.units.Weight(c.Mass), "", "", k.units.Weight(c.PipeMass), k.units.Weight(c.Saved)}
 	if priced {
-		foot = append(foot, "", estimate.Amount(c.Pipes, ""))
+		foot = append(foot, "", money.write(c.Pipes))
 	}
 	t.Foot = [][]string{foot}
 	return t

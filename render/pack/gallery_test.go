@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"stabile/render/internal/inspect"
 	"stabile/render/pack"
 	"stabile/render/vector"
 )
@@ -31,12 +32,7 @@ func TestGallery(t *testing.T) {
 		if len(got) > galleryBytes {
 			t.Errorf("%s: %d bytes, want at most %d", e.name, len(got), galleryBytes)
 		}
-		var f flaws
-		f.check(s)
-		f.checkWritten(t, s)
-		if f.overlaps+f.outside+f.small+f.missing+f.onObject+f.onThin > 0 {
-			t.Errorf("%s: %q", e.name, f.first)
-		}
+		inspect.Check(t, e.name, s)
 		path := filepath.Join(gallery, e.name+".svg")
 		if *update {
 			if err := os.MkdirAll(gallery, 0o755); err != nil {

@@ -2,7 +2,6 @@ package pack
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -27,9 +26,12 @@ type general struct {
 	scene *draft.Scene
 	lines [3][]draft.Line
 
-	hidden    []int // numbers of parts that have no balloon
-	leaning   int   // posts that lean
-	sectioned int   // of these, posts with their section on them
+	hidden   []int // numbers of parts that have no balloon
+	leaning  int   // posts that lean
+	revolved int   // of these, posts with their section on them
+	removed  []removed
+	spare    *draft.Spare
+	lost     bool // there is no room for the sections that are removed
 }
 
 // generalArrangement makes the first sheet: three views, with dimensions, notes
@@ -61,11 +63,20 @@ func (k *pack) generalArrangement() {
 	}
 	g.dimension(heights)
 	g.sections()
+	g.leans()
 	for p, v := range g.lay.views {
 		g.title(v, g.lay.boxes[p])
 	}
-	rest := g.settingOut()
+	tables := g.settingOut()
 	g.callouts()
+	if len(tables)+len(g.removed) > 0 {
+		g.spare = g.draw.Spare(g.lay.boxes[:]...)
+	}
+	var rest *sheet.Table
+	if len(tables) > 0 && !slices.ContainsFunc(tables, g.tableElsewhere) {
+		rest = tables[0]
+	}
+	g.removedSections()
 	g.page.Add(g.draw.Items...)
 	g.summary()
 	if rest != nil {
@@ -83,28 +94,6 @@ func (k *pack) generalTolerance() string {
 		return "Sizes of assembly ±1/8, angles ±1°, unless stated."
 	}
 	return "Sizes of assembly ±3, angles ±1°, unless stated."
-}
-
-// sections draws the true section of each leaning post on it, in the elevation
-// where the post is seen nearest its true length and has room.
-func (g *general) sections() {
-	for i := range g.job.Parts {
-		p := &g.job.Parts[i]
-		if p.Post == nil || p.Post.Lean == 0 || p.Metal == nil {
-			continue
-		}
-		g.leaning++
-		elevations := [2]draft.Projection{draft.Front, draft.Side}
-		if math.Abs(p.Post.Direction.Y) > math.Abs(p.Post.Direction.X) {
-			elevations = [2]draft.Projection{draft.Side, draft.Front}
-		}
-		for _, e := range elevations {
-			if g.draw.Section(g.scene, g.lay.views[e], i, p.Metal.Thickness) {
-				g.sectioned++
-				break
-			}
-		}
-	}
 }
 
 // title writes a view's name under an elevation, and on the side of the plan
@@ -138,20 +127,14 @@ func (g *general) summary() {
 		fmt.Sprintf("Weight about %s (%s to %s).", g.units.Weight(m.Total), g.units.Weight(m.Low), g.units.Weight(m.High)),
 		"Balloons: see the parts list. Right and back are from " + g.datum() + ". Bearings: 0° right, 90° back.",
 	}
-	if len(g.hidden) > 0 {
-		var list []string
-		for _, n := range g.hidden {
-			list = append(list, fmt.Sprint(n))
-		}
-		texts = slices.Insert(texts, 1, "No balloon in these views: "+strings.Join(list, ", ")+".")
+	if len(g.job.Parts) <= crowded && g.plumb() {
+		texts = slices.Insert(texts, 1, "All feet and centres stand over "+g.datum()+".")
 	}
-	switch {
-	case g.sectioned > 0 && g.sectioned == g.leaning:
-		texts = append(texts, "Sections of leaning posts are true, revolved.")
-	case g.sectioned > 0:
-		texts = append(texts, "Sections of leaning posts, where shown, are true.")
-	case g.leaning > 0:
-		texts = append(texts, "Leaning posts are round, square to their axis.")
+	if len(g.hidden) > 0 {
+		texts = slices.Insert(texts, 1, "No balloon in these views: "+runs(g.hidden)+".")
+	}
+	if text := g.sectionWords(); text != "" {
+		texts = append(texts, text)
 	}
 	box.Max.Y -= 4
 	words := func(f *sheet.Flow) {

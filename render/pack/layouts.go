@@ -2,14 +2,12 @@ package pack
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/layout"
 	"stabile/fab/sheets"
-	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -99,23 +97,28 @@ func letters(i int) string {
 // choose draws the layout on the smallest paper on which all that is to be written
 // in it finds room at its own place.
 func (l *cutSheet) choose() *cutDrawing {
-	papers := []sheet.Paper{l.bench().Portrait(), l.bench().Landscape()}
+	type choice struct {
+		paper sheet.Paper
+		share float64 // of its height, for the drawing
+	}
+	papers := []choice{{l.bench().Portrait(), uprightShare}, {l.bench().Landscape(), 1}}
 	if large := l.options.Arrangement; large.Width > 0 {
-		papers = append(papers, large.Landscape())
+		papers = append(papers, choice{large.Landscape(), 1})
 	} else {
-		papers = append(papers, l.paper("A3", "ANSI B").Landscape(), l.paper("A2", "ANSI C").Landscape())
+		large := l.paper("A3", "ANSI B")
+		papers = append(papers, choice{large.Landscape(), 1}, choice{large.Portrait(), largeShare}, choice{l.paper("A2", "ANSI C").Landscape(), 1})
 	}
 	var best *cutDrawing
-	for i, paper := range papers {
+	for i, c := range papers {
 		// The largest is for what is hard to read on the others.
-		if i == 3 && (best.missed+best.led)*crowdedMarks < len(l.Cuts) {
+		if i == 4 && best.hard()*crowdedMarks < len(l.Cuts) {
 			break
 		}
-		d := l.draw(l.newPage(paper, slugOf("layout-"+l.Name), l.block()))
-		if best == nil || d.missed+d.led < best.missed+best.led {
+		d := l.draw(l.newPage(c.paper, slugOf("layout-"+l.Name), l.block()), c.share)
+		if best == nil || d.hard() < best.hard() {
 			best = d
 		}
-		if best.missed+best.led == 0 {
+		if best.hard() == 0 {
 			break
 		}
 	}
@@ -128,131 +131,123 @@ const crowdedMarks = 10
 
 // make draws the layout, with the tables below and on sheets that follow.
 func (l *cutSheet) make() {
-	best := l.choose()
-	p := best.page
-	p.Block.Scale = best.scale.Name
-	p.Name = fmt.Sprintf("%02d-%s", len(l.pages)+1, slugOf("layout-"+l.Name))
+	d := l.choose()
+	p := d.page
+	p.Block.Scale = d.scale.Name
+	p.Name = l.numberedName(slugOf("layout-" + l.Name))
 	l.pages = append(l.pages, p)
-	p.Add(best.items()...)
+	p.Add(d.items()...)
 
-	// The cuts are written large, unless small writing brings all onto one sheet.
-	height := sheet.Medium
-	if l.flow(p, best.low, sheet.Medium, true) > 0 && l.flow(p, best.low, sheet.Small, true) == 0 {
-		height = sheet.Small
-	}
-	l.flow(p, best.low, height, false)
+	d.detail()
+	d.flow(d.setting(), false)
+	d.sheetsOfDetails()
 }
 
-// flow writes the facts and the tables, the cuts in writing of a height, under
-// the drawing, which reaches down to low, beside the title block and on sheets
-// that follow, and returns how many do; or only counts them.
-func (l *cutSheet) flow(p *sheet.Page, low, height float64, count bool) (more int) {
-	var boxes []r2.Box
-	if under := sheet.Box(p.Free.Min.X, p.Free.Min.Y, p.Free.Max.X, low-columnGap); under.Max.Y-under.Min.Y > leastUnder {
-		boxes = append(boxes, under)
+// A setting is how the words of a layout are set about its drawing.
+type setting struct {
+	height  float64 // of the writing of the cuts
+	columns bool    // to the title block's left and above it, rather than under the drawing and to the block's left
+	apart   bool    // the cuts begin on a sheet of their own
+}
+
+// setting chooses how the words are set: on as few sheets as can be, with the
+// tables in as few pieces. The cuts are written large, unless small writing brings
+// all onto one sheet.
+func (d *cutDrawing) setting() setting {
+	best := func(height float64) (choice setting, more int) {
+		pieces := 0
+		for _, s := range [...]setting{{height, false, false}, {height, true, false}, {height, false, true}, {height, true, true}} {
+			m, p := d.flow(s, true)
+			if choice.height == 0 || m < more || m == more && p < pieces {
+				choice, more, pieces = s, m, p
+			}
+		}
+		return choice, more
 	}
-	if p.Beside.Max.X-p.Beside.Min.X > leastBeside {
-		boxes = append(boxes, p.Beside)
+	large, more := best(sheet.Medium)
+	if more > 0 {
+		if small, more := best(sheet.Small); more == 0 {
+			return small
+		}
 	}
-	at := p.Sheet
+	return large
+}
+
+// flow sets the words on the page of the drawing and on sheets that follow, and
+// returns how many do, and into how many pieces the tables came; or only counts
+// them.
+func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
+	boxes := d.boxes(s.columns)
+	at := d.page.Sheet
 	if count {
 		at = &ink.Sheet{}
 	}
+	begun := 0
 	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
 		if len(boxes) == 0 {
 			more++
-			b := l.block()
+			b := d.block()
 			b.Subtitle += ", continued"
-			slug := slugOf("layout-" + l.Name)
-			next := l.newPage(l.bench(), slug, b)
+			next := d.newPage(d.bench(), slugOf("layout-"+d.Name), b)
 			boxes = []r2.Box{next.Free}
 			if !count {
-				l.pages = append(l.pages, next)
+				d.pages = append(d.pages, next)
 				at = next.Sheet
 			}
 		}
+		begun++
 		box := boxes[0]
 		boxes = boxes[1:]
 		return at, box
 	})
-	l.words(f, height)
-	return more
+	table := func(t *sheet.Table) {
+		before := begun
+		f.Table(t)
+		pieces += 1 + begun - before
+	}
+	d.words(f)
+	table(d.pieceTable())
+	if t := d.cutTable(); t != nil {
+		t.Height = s.height
+		for s.apart && more == 0 {
+			f.Break()
+		}
+		table(t)
+	}
+	return more, pieces
 }
 
-// leastUnder and leastBeside are the least height under a layout and width
-// beside the title block, in mm, that tables are begun in.
+// boxes returns where there is room for words about the drawing.
+func (d *cutDrawing) boxes(columns bool) (list []r2.Box) {
+	p := d.page
+	top := d.low - columnGap
+	add := func(b r2.Box, width, height float64) {
+		if b.Max.X-b.Min.X > width && b.Max.Y-b.Min.Y > height {
+			list = append(list, b)
+		}
+	}
+	if beside := p.Beside; columns && beside.Max.X > beside.Min.X {
+		add(sheet.Box(beside.Min.X, beside.Min.Y, beside.Max.X, top), leastBeside, leastUnder)
+		add(sheet.Box(beside.Max.X+columnGap, p.Free.Min.Y, p.Free.Max.X, top), leastBeside, leastUnder)
+		return list
+	}
+	add(sheet.Box(p.Free.Min.X, p.Free.Min.Y, p.Free.Max.X, top), leastBeside, leastUnder)
+	add(p.Beside, leastBeside, leastUnder)
+	return list
+}
+
+// leastUnder and leastBeside are the least height under a layout and width beside
+// the title block, in mm, that tables are begun in.
 const (
 	leastUnder  = 22.0
-	leastBeside = 60.0
+	leastBeside = 100.0
 )
 
 func (l *cutSheet) block() sheet.Block {
 	return sheet.Block{
 		Subtitle: fmt.Sprintf("Layout %s: cut %s", l.Name, counted(l.Copies, "sheet")), Document: "Cutting plan",
-		Material: upper(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
+		Material: sheet.Capital(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
 	}
-}
-
-// words writes the facts and the tables of the layout, the cuts in writing of a
-// height.
-func (l *cutSheet) words(f *sheet.Flow, height float64) {
-	alike := ""
-	if l.Copies > 1 {
-		alike = " alike"
-	}
-	from := counted(l.Copies, "sheet")
-	if l.Offcut {
-		from = counted(l.Copies, "offcut") + " at hand"
-	}
-	f.Heading(fmt.Sprintf("%s: cut %s%s", l.Name, from, alike))
-	f.Paragraph(l.facts())
-	f.Table(l.pieceTable())
-	t := l.cutTable()
-	if t != nil {
-		t.Height = height
-	}
-	f.Table(t)
-}
-
-func (l *cutSheet) facts() string {
-	s := []string{fmt.Sprintf("%s %s, outside face up", l.sheetSize(l.Sheet), l.unit())}
-	if l.Trim > 0 {
-		s = append(s, l.length(l.Trim)+" trimmed all round")
-	}
-	s = append(s, percent(l.Used)+" used")
-	if l.stack.Way == sheets.ByCutter {
-		s = append(s, "by the cutter, of which a cut takes "+l.units.Length(l.stack.Kerf, quantity.Fine))
-	}
-	if mm := l.byHand(); mm > 0 {
-		s = append(s, l.run(mm)+" to cut by hand along curves")
-	}
-	if l.stack.Count > 0 && l.stack.Bound > 0 {
-		s = append(s, fmt.Sprintf("of this metal %s in all, at least %d proven", counted(l.stack.Count, "sheet"), l.stack.Bound))
-	}
-	return strings.Join(s, "; ") + "."
-}
-
-// byHand returns the length of edge to be cut by hand on one sheet, in mm.
-func (l *cutSheet) byHand() (mm float64) {
-	for i := range l.Blocks {
-		mm += l.Blocks[i].Curved
-	}
-	return mm
-}
-
-// pieceTable tells what the letters on the drawing mean.
-func (l *cutSheet) pieceTable() *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
-		{Header: "Mark"}, {Header: "Piece", Wrap: true}, {Header: "Size, " + l.unit()}, {Header: "Edges"}, {Header: "No.", Align: ink.End},
-	}}
-	for _, c := range l.kinds {
-		edges := "straight"
-		if c.curved {
-			edges = "curved"
-		}
-		t.Rows = append(t.Rows, []string{c.mark, c.name, l.fine(c.width) + " × " + l.fine(c.length), edges, strconv.Itoa(c.count)})
-	}
-	return t
 }
 
 // content says what lies in a rectangle that is cut free: the marks of the pieces
@@ -303,23 +298,4 @@ func inRect(a, b layout.Rect) bool {
 func sameRect(a, b layout.Rect) bool {
 	near := func(x, y float64) bool { return x-y < closeRects && y-x < closeRects }
 	return near(a.X, b.X) && near(a.Y, b.Y) && near(a.Width, b.Width) && near(a.Height, b.Height)
-}
-
-// percent writes a share in whole percent.
-func percent(share float64) string { return quantity.Decimal(100*share, 0) + "\u00a0%" }
-
-// counted writes a number of things: "1 sheet", "3 sheets".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-// run writes a long length: feet or metres.
-func (k *pack) run(mm float64) string {
-	if k.units == quantity.Inch {
-		return quantity.Decimal(mm/304.8, 1) + " ft"
-	}
-	return quantity.Decimal(mm/1e3, 1) + " m"
 }

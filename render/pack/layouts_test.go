@@ -159,9 +159,11 @@ func TestNumbersStandAtTheirCuts(t *testing.T) {
 	for name, j := range trees() {
 		for _, d := range drawings(j) {
 			texts := map[string]*ink.Text{}
-			for _, tx := range d.texts {
-				if _, err := strconv.Atoi(tx.Text); err == nil && tx.Face == ink.Bold {
-					texts[tx.Text] = tx
+			for _, item := range d.marks {
+				if tx, ok := item.(*ink.Text); ok && tx.Face == ink.Bold {
+					if _, err := strconv.Atoi(tx.Text); err == nil {
+						texts[tx.Text] = tx
+					}
 				}
 			}
 			for i := range d.Cuts {

@@ -69,9 +69,9 @@ func (d *cutDrawing) breakLines() {
 	low, high, mid := d.box.Min.Y-breakOver, d.box.Max.Y+breakOver, (d.box.Min.Y+d.box.Max.Y)/2
 	gap := sheet.Box(x, low, x+breakGap, high)
 	d.broken = append(d.broken, gap)
-	d.frame = append(d.frame, &ink.Fill{Path: boxPath(gap), Shade: 1})
+	d.put(&ink.Fill{Path: boxPath(gap), Shade: 1})
 	for _, x := range [2]float64{x, x + breakGap} {
-		d.frame = append(d.frame, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{
+		d.put(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{
 			{X: x, Y: low}, {X: x, Y: mid - 2*breakZig}, {X: x - breakZig, Y: mid - breakZig/2}, {X: x + breakZig, Y: mid + breakZig/2}, {X: x, Y: mid + 2*breakZig}, {X: x, Y: high},
 		}})
 	}

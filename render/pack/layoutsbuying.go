@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"strconv"
 
 	"stabile/fab/sheets"
@@ -40,7 +39,7 @@ func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
 			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way)})
 		}
 		if st.Count > 0 && st.Bound > 0 {
-			t.Rows = append(t.Rows, []string{"", fmt.Sprintf("%d in all, at least %d proven", st.Count, st.Bound)})
+			t.Rows = append(t.Rows, []string{"", proven(strconv.Itoa(st.Count), st)})
 		}
 	}
 	return t

@@ -19,11 +19,12 @@ const (
 	layoutNear = 7.0  // right and above: numbers alone
 	layoutFar  = 17.0 // left and below: numbers and a dimension
 	layoutTop  = 5.0  // more above, for the rolling direction
-	layoutWide = 9.0  // left: numbers of three figures, before the dimension
+	layoutDim  = 8.0  // left: the dimension, beyond the numbers
 
-	// uprightShare is what a layout may take of the height of an upright paper,
-	// so that the tables begin below it.
+	// What a layout may take of the height of an upright paper: on that of the bench
+	// the tables begin below it, on a large one the marks of the pieces stand there.
 	uprightShare = 0.55
+	largeShare   = 0.85
 )
 
 // Shades of a layout: metal that is scrap, and what is left whole. Pieces are
@@ -40,23 +41,29 @@ type cutDrawing struct {
 	scale  sheet.Scale
 	box    r2.Box // of the sheet
 	low    float64
-	missed int // pieces and cuts whose mark found no room
-	led    int // cuts whose number a leader ties to them
+	share  float64 // of the page's height that it may take
+	led    int     // cuts whose number a leader ties to them
 	spiral []r2.Vec
 	broke  breakOff
 
-	fills   []ink.Item
-	frame   []ink.Item
-	lines   []cutLine
-	texts   []*ink.Text
-	boxes   []r2.Box      // of the texts, for what is placed later
-	broken  []r2.Box      // in which lines are broken off
+	fills   []ink.Item    // grounds, below all else
+	lines   []cutLine     // that are broken off about numbers
+	broken  []r2.Box      // in which they are
+	marks   []ink.Item    // all else, in the order in which it was placed
+	room    room          // what the marks leave free
 	pieces  []laid        // outlines on paper
 	left    []layout.Rect // worth keeping
 	offcuts []r2.Box      // the same on paper
-	ticks   []ink.Item    // that lead to numbers outside the sheet
-	dots    []ink.Item    // at the ends of leaders
+
+	bare       []bare   // pieces that have no room for their mark
+	unmarked   []string // their marks
+	unnumbered []int    // cuts, but for those within a run of like ones
+	details    []detail // in which they have room
 }
+
+// hard tells how much of the drawing is hard to read: what found no room, and what
+// stands off its place.
+func (d *cutDrawing) hard() int { return len(d.unmarked) + len(d.unnumbered) + d.led }
 
 // A cutLine is a line of the layout that numbers may break.
 type cutLine struct {
@@ -65,35 +72,58 @@ type cutLine struct {
 	lo, hi r2.Vec
 }
 
+// A bare piece has no room for its mark.
+type bare struct {
+	mark string
+	rect layout.Rect // of its block, on the sheet
+}
+
 // A laid piece is its outline on paper with the box about it.
 type laid struct {
 	path   []r2.Vec
 	lo, hi r2.Vec
 }
 
-// draw draws the layout at the top of a page.
-func (l *cutSheet) draw(p *sheet.Page) *cutDrawing {
-	d := &cutDrawing{cutSheet: l, page: p, spiral: spiral(6)}
-	free := p.Free
-	w := free.Max.X - free.Min.X - layoutFar - layoutNear
-	h := free.Max.Y - free.Min.Y
-	if p.Height > p.Width {
-		h *= uprightShare
-	}
-	h -= layoutFar + layoutNear + layoutTop
-	d.scale = sheet.ChooseScale(l.Length, l.Width, w, h, l.units)
+// draw draws the layout at the top of a page, in a share of its height.
+func (l *cutSheet) draw(p *sheet.Page, share float64) *cutDrawing {
+	d := &cutDrawing{cutSheet: l, page: p, share: share, spiral: spiral(6)}
+	d.place()
+	d.fill()
+	return d
+}
+
+// place settles scale and place.
+func (d *cutDrawing) place() {
+	free := d.page.Free
+	far := max(layoutFar, d.beyond()+layoutDim)
+	w := free.Max.X - free.Min.X - far - layoutNear
+	h := (free.Max.Y-free.Min.Y)*d.share - layoutFar - layoutNear - layoutTop
+	d.scale = sheet.ChooseScale(d.Length, d.Sheet.Width, w, h, d.units)
 	d.breakOff(w, h)
-	pw, ph := d.squeezed(l.Length)*d.scale.Factor, l.Width*d.scale.Factor
-	x := free.Min.X + layoutFar + max(w-pw, 0)/2
-	top := free.Max.Y - layoutNear - layoutTop
+	pw, ph := d.squeezed(d.Length)*d.scale.Factor, d.Sheet.Width*d.scale.Factor
+	x := free.Min.X + far + max(w-pw, 0)/2
+	// Of a narrow strip the dimension stands above it.
+	top := free.Max.Y - max(layoutNear+layoutTop, d.style.Beyond(ph, d.rule(d.Sheet.Width)))
 	d.box = sheet.Box(x, top-ph, x+pw, top)
 	d.low = d.box.Min.Y - layoutFar
+}
+
+// beyond returns how far to the left of the sheet the number of a cut may reach.
+func (d *cutDrawing) beyond() float64 {
+	widest := 0.0
+	for i := range d.Cuts {
+		widest = max(widest, d.number(i, sheet.Medium).Width())
+	}
+	return tickLength + 2*numberAir + widest
+}
+
+// fill draws and writes all that there is.
+func (d *cutDrawing) fill() {
 	d.areas()
 	d.cutLines()
 	d.sheetFrame()
 	d.labels()
 	d.numbers()
-	return d
 }
 
 func (d *cutDrawing) at(q r2.Vec) r2.Vec {
@@ -131,7 +161,7 @@ func (d *cutDrawing) areas() {
 			d.pieces = append(d.pieces, laid{path, lo, hi})
 			d.fills = append(d.fills, &ink.Fill{Path: path, Shade: 1})
 			if b.Curved > 0 || len(b.Pieces) > 1 {
-				d.line(ink.Thin, append(slices.Clone(path), path[0]))
+				d.stroke(ink.Thin, append(slices.Clone(path), path[0]))
 			}
 		}
 	}
@@ -155,7 +185,7 @@ func (d *cutDrawing) outline(p *sheets.Piece) []r2.Vec {
 	return out
 }
 
-func (d *cutDrawing) line(kind ink.Line, path []r2.Vec) {
+func (d *cutDrawing) stroke(kind ink.Line, path []r2.Vec) {
 	lo, hi := bounds(path)
 	d.lines = append(d.lines, cutLine{kind, path, lo, hi})
 }
@@ -171,19 +201,19 @@ func (d *cutDrawing) ends(c *sheets.Cut) (a, b r2.Vec) {
 func (d *cutDrawing) cutLines() {
 	for i := range d.Cuts {
 		a, b := d.ends(&d.Cuts[i])
-		d.line(ink.Edge, []r2.Vec{a, b})
+		d.stroke(ink.Edge, []r2.Vec{a, b})
 	}
 }
 
 // sheetFrame draws the sheet's edge, its size and its rolling direction.
 func (d *cutDrawing) sheetFrame() {
 	path := boxPath(d.box)
-	d.line(ink.Outline, append(path, path[0]))
+	d.stroke(ink.Outline, append(path, path[0]))
 	d.breakLines()
 	free := d.page.Free
 	g := draft.New(d.style, free)
-	low, left := d.box.Min.Y-layoutNear, d.box.Min.X-layoutWide
-	g.Style.First = 3
+	low, left := d.box.Min.Y-layoutNear, d.box.Min.X-max(layoutFar-layoutDim, d.beyond())
+	g.Style.First = 4 // clear of the numbers
 	g.Stack(draft.Below, low, []draft.Dim{{From: r2.Vec{X: d.box.Min.X, Y: low}, To: r2.Vec{X: d.box.Max.X, Y: low}, Text: d.rule(d.Length)}})
 	g.Stack(draft.Left, left, []draft.Dim{{From: r2.Vec{X: left, Y: d.box.Min.Y}, To: r2.Vec{X: left, Y: d.box.Max.Y}, Text: d.rule(d.Sheet.Width)}})
 	const text = "rolling direction"
@@ -191,14 +221,16 @@ func (d *cutDrawing) sheetFrame() {
 	x := d.box.Max.X - ink.Width(text, sheet.Small, ink.Regular) - 14
 	g.Put(&ink.Text{At: r2.Vec{X: x, Y: y}, Height: sheet.Small, Text: text})
 	g.Arrow(r2.Vec{X: d.box.Max.X - 12, Y: y + sheet.Small/2}, r2.Vec{X: d.box.Max.X, Y: y + sheet.Small/2})
-	d.frame = append(d.frame, g.Items...)
+	for _, item := range g.Items {
+		d.put(item)
+	}
 }
 
-// put takes a text into the drawing.
-func (d *cutDrawing) put(t *ink.Text) {
-	lo, hi := bounds(t.Box())
-	d.texts = append(d.texts, t)
-	d.boxes = append(d.boxes, r2.Box{Min: lo, Max: hi})
+// put takes into the drawing what no line of it breaks and nothing later may
+// cover.
+func (d *cutDrawing) put(item ink.Item) {
+	d.marks = append(d.marks, item)
+	d.room.add(item)
 }
 
 // labels writes what is to be known of each piece and offcut into it.
@@ -207,8 +239,11 @@ func (d *cutDrawing) labels() {
 	for i := range d.Blocks {
 		for k := range d.Blocks[i].Pieces {
 			p := &d.Blocks[i].Pieces[k]
-			if !d.label(&d.pieces[n], &d.kinds[d.of[p.Name]], p.Turned) {
-				d.missed++
+			if c := &d.kinds[d.of[p.Name]]; !d.label(&d.pieces[n], c, p.Turned) {
+				d.bare = append(d.bare, bare{c.mark, d.Blocks[i].Rect})
+				if !slices.Contains(d.unmarked, c.mark) {
+					d.unmarked = append(d.unmarked, c.mark)
+				}
 			}
 			n++
 		}
@@ -218,8 +253,8 @@ func (d *cutDrawing) labels() {
 		size := d.rule(r.Height) + " × " + d.rule(r.Width)
 		b.Max.X = min(b.Max.X, d.writable())
 		o := laid{path: boxPath(b), lo: b.Min, hi: b.Max}
-		for _, lines := range [][]string{{"offcut", size}, {"offcut " + size}, {size}, {"offcut"}} {
-			if d.fit(&o, lines, [2]float64{sheet.Small, sheet.Small}, ink.Regular) {
+		for _, text := range [][]line{{{"offcut", sheet.Small}, {size, sheet.Small}}, {{"offcut " + size, sheet.Small}}, {{size, sheet.Small}}, {{"offcut", sheet.Small}}} {
+			if d.fit(&o, ink.Regular, true, text...) {
 				break
 			}
 		}
@@ -227,61 +262,67 @@ func (d *cutDrawing) labels() {
 }
 
 // label writes as much of a piece's mark, name and size into it as finds room,
-// and reports whether at least its mark does.
+// and reports whether at least its mark does. A mark alone stands level: turned, N
+// reads as Z and C as U.
 func (d *cutDrawing) label(o *laid, c *cutKind, turned bool) bool {
 	size := d.fine(c.width) + " × " + d.fine(c.length)
 	if turned {
 		size = d.fine(c.length) + " × " + d.fine(c.width)
 	}
-	return d.fit(o, []string{c.mark + "  " + c.name, size}, [2]float64{sheet.Medium, sheet.Small}, ink.Bold) ||
-		d.fit(o, []string{c.mark, c.name}, [2]float64{sheet.Medium, sheet.Small}, ink.Bold) ||
-		d.fit(o, []string{c.mark}, [2]float64{sheet.Medium, 0}, ink.Bold) ||
-		d.fit(o, []string{c.mark}, [2]float64{sheet.Small, 0}, ink.Bold)
+	return d.fit(o, ink.Bold, true, line{c.mark + "  " + c.name, sheet.Medium}, line{size, sheet.Small}) ||
+		d.fit(o, ink.Bold, true, line{c.mark, sheet.Medium}, line{c.name, sheet.Small}) ||
+		d.fit(o, ink.Bold, false, line{c.mark, sheet.Medium}) ||
+		d.fit(o, ink.Bold, false, line{c.mark, sheet.Small})
 }
 
-// fit writes up to two lines, the first in a face, in the middle of an outline or
-// as near to it as they fit, level or upright, and reports whether they do.
-func (d *cutDrawing) fit(o *laid, lines []string, heights [2]float64, face ink.Face) bool {
+// A line of writing has a height.
+type line struct {
+	text   string
+	height float64
+}
+
+// fit writes lines, the first in a face, in the middle of an outline or as near to
+// it as they fit, level or if they may be turned upright, and reports whether they
+// do.
+func (d *cutDrawing) fit(o *laid, face ink.Face, turn bool, lines ...line) bool {
 	const lead = 1.3 // mm between the lines
-	w, h := 0.0, 0.0
-	for i, s := range lines {
-		f := face
-		if i > 0 {
-			f = ink.Regular
-			h += lead
-		}
-		w, h = max(w, ink.Width(s, heights[i], f)), h+heights[i]
-	}
 	for _, upright := range [2]bool{false, true} {
-		bw, bh := w+2*aroundText, h+2*aroundText
-		if upright {
-			bw, bh = bh, bw
+		if upright && !turn {
+			break
 		}
-		rx, ry := (o.hi.X-o.lo.X-bw)/2, (o.hi.Y-o.lo.Y-bh)/2
-		if rx < 0 || ry < 0 {
+		up, angle := r2.Vec{Y: 1}, 0.0
+		if upright {
+			up, angle = r2.Vec{X: -1}, math.Pi/2
+		}
+		// The lines below each other, and the box about their ink.
+		texts := make([]*ink.Text, len(lines))
+		var corners []r2.Vec
+		down := 0.0
+		for i, l := range lines {
+			down += l.height
+			texts[i] = &ink.Text{At: r2.Scale(-down, up), Height: l.height, Angle: angle, Anchor: ink.Middle, Text: l.text}
+			if i == 0 {
+				texts[i].Face = face
+			}
+			corners = append(corners, texts[i].Box()...)
+			down += lead
+		}
+		lo, hi := bounds(corners)
+		half := r2.Add(r2.Scale(0.5, r2.Sub(hi, lo)), r2.Vec{X: aroundText, Y: aroundText})
+		room := r2.Sub(r2.Scale(0.5, r2.Sub(o.hi, o.lo)), half)
+		if room.X < 0 || room.Y < 0 {
 			continue
 		}
 		mid := r2.Scale(0.5, r2.Add(o.lo, o.hi))
 		for _, s := range d.spiral {
-			c := r2.Vec{X: mid.X + rx*s.X, Y: mid.Y + ry*s.Y}
-			b := sheet.Box(c.X-bw/2, c.Y-bh/2, c.X+bw/2, c.Y+bh/2)
-			if !insidePath(o.path, b) {
+			c := r2.Vec{X: mid.X + room.X*s.X, Y: mid.Y + room.Y*s.Y}
+			if !insidePath(o.path, r2.Box{Min: r2.Sub(c, half), Max: r2.Add(c, half)}) {
 				continue
 			}
-			up := r2.Vec{Y: 1}
-			angle := 0.0
-			if upright {
-				up, angle = r2.Vec{X: -1}, math.Pi/2
-			}
-			top := h / 2
-			for i, s := range lines {
-				f := face
-				if i > 0 {
-					f = ink.Regular
-				}
-				top -= heights[i]
-				d.put(&ink.Text{At: r2.Add(c, r2.Scale(top, up)), Height: heights[i], Angle: angle, Anchor: ink.Middle, Face: f, Text: s})
-				top -= lead
+			shift := r2.Sub(c, r2.Scale(0.5, r2.Add(lo, hi)))
+			for _, t := range texts {
+				t.At = r2.Add(t.At, shift)
+				d.put(t)
 			}
 			return true
 		}
@@ -291,7 +332,7 @@ func (d *cutDrawing) fit(o *laid, lines []string, heights [2]float64, face ink.F
 
 // items returns all that is drawn, lines broken off about the numbers.
 func (d *cutDrawing) items() []ink.Item {
-	list := slices.Concat(d.fills, d.frame, d.ticks, d.dots)
+	list := slices.Clone(d.fills)
 	for i := range d.lines {
 		l := &d.lines[i]
 		var near []r2.Box
@@ -304,8 +345,5 @@ func (d *cutDrawing) items() []ink.Item {
 			list = append(list, &ink.Stroke{Line: l.kind, Path: path})
 		}
 	}
-	for _, t := range d.texts {
-		list = append(list, t)
-	}
-	return list
+	return append(list, d.marks...)
 }

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -24,7 +25,7 @@ const (
 // edge or runs close along it, else in the line itself, which is broken for it,
 // and with it what else runs there where there is no other way.
 func (d *cutDrawing) numbers() {
-	placed := make([]bool, len(d.Cuts))
+	placed := map[int]bool{} // by number
 	for _, try := range [...]func(i int) bool{
 		func(i int) bool { return d.outsideNumber(i, sheet.Medium) },
 		func(i int) bool { return d.lineNumber(i, sheet.Medium, nothing) },
@@ -35,16 +36,16 @@ func (d *cutDrawing) numbers() {
 		func(i int) bool { return d.lineNumber(i, sheet.Small, cuts) },
 	} {
 		for i := range d.Cuts {
-			placed[i] = placed[i] || try(i)
+			n := d.Cuts[i].Number
+			placed[n] = placed[n] || try(i)
 		}
 	}
 	// Within a run of like cuts the first and the last are enough.
 	for _, r := range d.cutRows() {
-		if !placed[r.first-1] {
-			d.missed++
-		}
-		if r.last > r.first && !placed[r.last-1] {
-			d.missed++
+		for _, n := range slices.Compact([]int{r.first, r.last}) {
+			if !placed[n] {
+				d.unnumbered = append(d.unnumbered, n)
+			}
 		}
 	}
 }
@@ -62,12 +63,11 @@ func (d *cutDrawing) outsideNumber(i int, height float64) bool {
 	try := func(end r2.Vec, out r2.Vec) bool {
 		tip := r2.Add(end, r2.Scale(tickLength, out))
 		t.At = r2.Vec{X: tip.X + out.X*(half+numberAir), Y: tip.Y - height/2 + out.Y*(height/2+numberAir)}
-		box := d.around(t)
-		if !d.clearOfTexts(box) || d.tickCrossed(end, tip) {
+		if !d.free(d.around(t)) || !d.freeLine(end, tip) {
 			return false
 		}
 		d.put(t)
-		d.ticks = append(d.ticks, &ink.Stroke{Line: ink.Edge, Path: []r2.Vec{end, tip}})
+		d.lead(ink.Edge, end, tip)
 		return true
 	}
 	if c.Upright {
@@ -100,11 +100,11 @@ func (d *cutDrawing) besideNumber(i int, height float64) bool {
 		}
 		tip := r2.Add(end, r2.Scale(tickLength, out))
 		t.At = r2.Vec{X: tip.X + out.X*(half+numberAir), Y: tip.Y - height/2 + out.Y*(height/2+numberAir)}
-		if !d.clearOfTexts(d.around(t)) || d.tickCrossed(p, tip) {
+		if !d.free(d.around(t)) || !d.freeLine(p, tip) {
 			continue
 		}
 		d.put(t)
-		d.ticks = append(d.ticks, &ink.Stroke{Line: ink.Edge, Path: []r2.Vec{p, tip}})
+		d.lead(ink.Edge, p, tip)
 		return true
 	}
 	return false
@@ -115,14 +115,21 @@ func places() [19]float64 {
 	return [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.45, 0.55, 0.35, 0.65, 0.2, 0.8, 0.25, 0.75, 0.1, 0.9, 0.15, 0.85, 0.05, 0.95}
 }
 
-// tickCrossed reports whether a tick would run into writing.
-func (d *cutDrawing) tickCrossed(p, q r2.Vec) bool {
-	for _, b := range d.boxes {
-		if _, _, ok := through(p, q, grown(b, aroundText/2)); ok {
-			return true
-		}
-	}
-	return false
+// lead draws a tick or a leader to a number.
+func (d *cutDrawing) lead(kind ink.Line, from, to r2.Vec) {
+	d.put(&ink.Stroke{Line: kind, Path: []r2.Vec{from, to}})
+}
+
+// free reports whether a box keeps clear of all that does not break for it:
+// writing, dimensions, arrowheads, ticks and leaders with their dots. Lines of the
+// layout are not among them; see crossed.
+func (d *cutDrawing) free(box r2.Box) bool { return d.room.clear(boxPath(box), 0) }
+
+// freeLine reports whether a tick or leader crosses no other, nor a dimension, and
+// keeps clear of writing, arrowheads and dots.
+func (d *cutDrawing) freeLine(p, q r2.Vec) bool {
+	line := []r2.Vec{p, q}
+	return d.room.clear(line, 0) && d.room.clearOfTaken(line, aroundText/2)
 }
 
 // around returns the box about a number with air.
@@ -133,21 +140,6 @@ func (d *cutDrawing) around(t *ink.Text) r2.Box {
 
 func grown(b r2.Box, by float64) r2.Box {
 	return sheet.Box(b.Min.X-by, b.Min.Y-by, b.Max.X+by, b.Max.Y+by)
-}
-
-func (d *cutDrawing) clearOfTexts(box r2.Box) bool {
-	for _, o := range d.boxes {
-		if box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y {
-			return false
-		}
-	}
-	for _, tick := range d.ticks {
-		p := tick.(*ink.Stroke).Path
-		if _, _, ok := through(p[0], p[1], box); ok {
-			return false
-		}
-	}
-	return true
 }
 
 // A breaking is what a number may break beside its own line.
@@ -186,7 +178,7 @@ func (d *cutDrawing) lineNumber(i int, height float64, breaks breaking) bool {
 		m := r2.Add(a, r2.Scale(s, r2.Sub(b, a)))
 		t.At = r2.Vec{X: m.X, Y: m.Y - height/2}
 		box := d.around(t)
-		if !d.clearOfTexts(box) || d.crossed(box, a, c.Upright, breaks) {
+		if !d.free(box) || d.crossed(box, a, c.Upright, breaks) {
 			continue
 		}
 		d.put(t)
@@ -210,6 +202,10 @@ const (
 func (d *cutDrawing) ledNumber(i int, height float64) bool {
 	a, b := d.ends(&d.Cuts[i])
 	m := r2.Scale(0.5, r2.Add(a, b))
+	dot := &ink.Fill{Path: disc(m, leaderDot)}
+	if !d.room.clear(dot.Path, aroundText/2) {
+		return false
+	}
 	t := d.number(i, height)
 	far := r2.Vec{X: math.Inf(1), Y: math.Inf(1)} // no line is to be broken for running along
 	for off := leaderLeast; off <= leaderMost; off += leaderStep {
@@ -218,7 +214,7 @@ func (d *cutDrawing) ledNumber(i int, height float64) bool {
 			c := r2.Vec{X: m.X + off*cos, Y: m.Y + off*sin}
 			t.At = r2.Vec{X: c.X, Y: c.Y - height/2}
 			box := d.around(t)
-			if !within(box.Min, d.box) || !within(box.Max, d.box) || !d.clearOfTexts(box) || d.crossed(box, far, true, outlines) {
+			if !within(box.Min, d.box) || !within(box.Max, d.box) || !d.free(box) || d.crossed(box, far, true, outlines) {
 				continue
 			}
 			share, _, ok := through(m, c, box)
@@ -226,14 +222,14 @@ func (d *cutDrawing) ledNumber(i int, height float64) bool {
 				continue
 			}
 			end := r2.Add(m, r2.Scale(share, r2.Sub(c, m))) // at the box
-			if d.tickCrossed(m, end) {
+			if !d.freeLine(m, end) {
 				continue
 			}
 			d.led++
 			d.put(t)
 			d.broken = append(d.broken, box)
-			d.ticks = append(d.ticks, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{m, end}})
-			d.dots = append(d.dots, &ink.Fill{Path: disc(m, leaderDot)})
+			d.lead(ink.Thin, m, end)
+			d.put(dot)
 			return true
 		}
 	}

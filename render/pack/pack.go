@@ -5,6 +5,7 @@ package pack
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"stabile/fab"
@@ -31,21 +32,43 @@ const crowded = 10
 // Sheets returns the sheets of the pack in order.
 func Sheets(j *fab.Job, o Options) []*ink.Sheet {
 	j.Plan() // whose findings are among those of the parts sheet
-	k := newPack(j, o)
-	k.generalArrangement()
-	k.partsList()
-	k.blanks()
-	k.layouts()
-	k.rollingCards()
-	k.welding()
-	k.calculation()
-	k.estimate()
-	k.cautionsSheet()
-	return sheet.Finish(k.pages)
+	return numbered(func(digits int) []*sheet.Page {
+		k := newPack(j, o)
+		k.digits = digits
+		k.generalArrangement()
+		k.partsList()
+		k.blanks()
+		k.layouts()
+		k.rollingCards()
+		k.welding()
+		k.calculation()
+		k.estimate()
+		k.cautionsSheet()
+		return k.pages
+	})
+}
+
+// numbered draws sheets whose names begin with their number in as many digits as
+// all of them need, so that a folder lists them in order. Two digits do for most;
+// how many there are is known only when they are drawn.
+func numbered(draw func(digits int) []*sheet.Page) []*ink.Sheet {
+	pages := draw(leastDigits)
+	if digits := len(strconv.Itoa(len(pages))); digits > leastDigits {
+		pages = draw(digits)
+	}
+	return sheet.Finish(pages)
+}
+
+// leastDigits is in how many digits the sheets of a small pack are numbered.
+const leastDigits = 2
+
+// numberedName is a name after the number of the sheet that follows the others.
+func (k *pack) numberedName(slug string) string {
+	return fmt.Sprintf("%0*d-%s", k.digits, len(k.pages)+1, slug)
 }
 
 func newPack(j *fab.Job, o Options) *pack {
-	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre()}
+	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre(), digits: leastDigits}
 	if k.units == quantity.NoSystem {
 		k.units = quantity.Millimetre
 	}
@@ -61,6 +84,7 @@ type pack struct {
 	options Options
 	units   quantity.System
 	style   draft.Style
+	digits  int // of the numbers of sheets
 	pages   []*sheet.Page
 }
 
@@ -83,7 +107,10 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 	}
 	b.Units = k.unit()
 	b.Revision, b.Date = d.Revision, k.options.Date
-	return sheet.NewPage(paper, fmt.Sprintf("%02d-%s", len(k.pages)+1, slug), b)
+	if d.Shop != nil {
+		b.Owner = d.Shop.Name
+	}
+	return sheet.NewPage(paper, k.numberedName(slug), b)
 }
 
 // unit returns the unit of lengths.

@@ -35,6 +35,7 @@ func (k *pack) partsList() {
 	k.weights(f)
 	k.standing(f)
 	k.requirements(f)
+	f.Paragraph("Read the sheet of cautions before the work begins.")
 	k.findings(f)
 	k.cautions(f)
 }
@@ -91,7 +92,7 @@ func (k *pack) metalsTable() *sheet.Table {
 			continue
 		}
 		seen[m.Name] = true
-		t.Rows = append(t.Rows, []string{m.Name, upper(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
+		t.Rows = append(t.Rows, []string{m.Name, sheet.Capital(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
 	}
 	return t
 }
@@ -202,7 +203,7 @@ func (k *pack) findings(f *sheet.Flow) {
 	}
 	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
 	for _, r := range finding.Remarks(k.job.Findings) {
-		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), upper(degreeSigns(r.Text)) + "."})
+		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
 	}
 	f.Table(table)
 }
@@ -220,24 +221,22 @@ func shortNames(parts []string) string {
 	return strings.Join(names, ", ")
 }
 
-// upper returns a sentence with its first letter in upper case.
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// cautions are those that fit all work of this kind.
+// cautions are those that fit all work of this kind, where they go on the sheet that
+// is begun: they have one of their own, which is named before the findings.
 func (k *pack) cautions(f *sheet.Flow) {
-	f.Heading("Cautions")
-	for _, c := range []string{
-		"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
-		"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
-		"A closed ball or tube bursts when it is heated or dipped: vent it first.",
-		"Lift above 23 kg (51 lb) with two people or a hoist, and nobody under the load.",
-		"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",
-	} {
-		f.Item("–", ink.Regular, c)
+	all := func(f *sheet.Flow) {
+		f.Heading("Cautions")
+		for _, c := range []string{
+			"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
+			"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
+			"A closed ball or tube bursts when it is heated or dipped: vent it first.",
+			"Lift above 23 kg (51 lb) with two people or a hoist, and nobody under the load.",
+			"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",
+		} {
+			f.Item("–", ink.Regular, c)
+		}
+	}
+	if _, rest := f.Rest(); wordsHeight(rest.Max.X-rest.Min.X, all) <= rest.Max.Y-rest.Min.Y {
+		all(f)
 	}
 }

@@ -2,10 +2,12 @@ package pack
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
+	"stabile/fab/shop"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -13,10 +15,51 @@ import (
 // PatternOptions are the choices of whoever prints full-size patterns. The zero
 // PatternOptions are of use.
 type PatternOptions struct {
-	Paper   sheet.Paper // in the printer; the zero Paper is A4, or letter for work in inches
-	Overlap float64     // mm, of neighbouring tiles; 0 is 10 mm
+	Paper   sheet.Paper // in the printer; the zero Paper is that of the shop's
+	Overlap float64     // mm, of neighbouring tiles; 0 is the shop's
 	Long    bool        // one long page for each blank, for paper from a roll
 	Date    string      // of issue, as it is to read; "" for none
+}
+
+// A printing is how patterns come out of the printer.
+type printing struct {
+	paper   sheet.Paper // of single pages
+	margin  float64     // mm, that it cannot print on
+	overlap float64     // mm, of neighbouring tiles
+	long    bool        // from a roll
+	roll    float64     // mm, the roll's width; 0 where it is as wide as need be
+}
+
+// printing returns how the patterns of a job are printed: on the printer of the
+// design's shop, but for what is asked for. A shop with a roll prints from it
+// unless a paper is asked for. It fails where the pages have no room for a tile.
+func (k *pack) printing(o PatternOptions) (*printing, error) {
+	of, _ := shop.For(k.job.Design)
+	p := &printing{
+		paper: o.Paper, margin: of.Printer.Margin, overlap: o.Overlap,
+		long: o.Long || of.Printer.Roll > 0 && o.Paper.Width == 0, roll: of.Printer.Roll,
+	}
+	if p.paper.Width == 0 {
+		p.paper, _ = sheet.LookupPaper(of.Printer.Paper)
+	}
+	if p.overlap == 0 {
+		p.overlap = of.Printer.Overlap
+	}
+	on, lap := p.paper.Name+" paper", max(p.lap(p.paper.Portrait()), p.lap(p.paper.Landscape()))
+	switch {
+	case p.long && p.roll == 0:
+		return p, nil
+	case p.long:
+		on, lap = "a roll of "+k.both(p.roll), p.lap(sheet.Paper{Width: p.roll, Height: longest})
+	}
+	if lap < leastLap {
+		return nil, fmt.Errorf("full-size patterns: %s with margins of %s has no room for a tile", on, k.both(p.margin))
+	}
+	if lap < p.overlap {
+		return nil, fmt.Errorf("full-size patterns: on %s with margins of %s tiles overlap by %s at most, not %s",
+			on, k.both(p.margin), k.both(math.Floor(lap)), k.both(p.overlap))
+	}
+	return p, nil
 }
 
 // Patterns returns every different blank of a job at full size, in tiles for
@@ -25,45 +68,52 @@ type PatternOptions struct {
 // is traced as often as it is needed.
 //
 // Whether the paper lies or stands and whether a piece is turned by a quarter
-// turn is chosen for each piece so that it takes the fewest sheets.
-func Patterns(j *fab.Job, o PatternOptions) []*ink.Sheet {
-	k := newPack(j, Options{Date: o.Date})
-	if o.Paper.Width == 0 {
-		o.Paper = k.bench()
+// turn is chosen for each piece so that it takes the fewest sheets. It fails for
+// paper of which margins and overlap leave nothing.
+func Patterns(j *fab.Job, o PatternOptions) ([]*ink.Sheet, error) {
+	p, err := newPack(j, Options{Date: o.Date}).printing(o)
+	if err != nil {
+		return nil, err
 	}
-	if o.Overlap == 0 {
-		o.Overlap = standardOverlap
-	}
+	return numbered(func(digits int) []*sheet.Page {
+		k := newPack(j, Options{Date: o.Date})
+		k.digits = digits
+		k.patterns(p)
+		return k.pages
+	}), nil
+}
+
+// patterns draws the sheets that say how, and then the tiles.
+func (k *pack) patterns(p *printing) {
 	var all []*tiling
-	for _, c := range j.Cuts() {
+	for _, c := range k.job.Cuts() {
 		if len(c.Blank.Outline) == 0 {
 			continue // nothing to cut
 		}
 		upright, turned := k.trace(&c, false), k.trace(&c, true)
-		if o.Long {
-			all = append(all, k.long(upright, turned, o.Overlap))
+		if p.long {
+			all = append(all, p.along(upright, turned))
 		} else {
-			all = append(all, k.tile(upright, turned, o.Paper, o.Overlap))
+			all = append(all, p.tile(upright, turned))
 		}
 	}
-	k.cover(all, o)
-	first := len(k.pages)
+	k.cover(all, p)
 	var tiles []*tilePage
 	for _, g := range all {
 		tiles = append(tiles, g.tilePages()...)
 	}
-	for i, p := range tiles {
-		p.foot(first+i+1, first+len(tiles))
-		p.page.Name = fmt.Sprintf("%02d-%s", first+i+1, p.page.Name)
-		k.pages = append(k.pages, p.page)
+	last := len(k.pages) + len(tiles)
+	for _, t := range tiles {
+		t.foot(len(k.pages)+1, last)
+		t.page.Name = k.numberedName(t.page.Name)
+		k.pages = append(k.pages, t.page)
 	}
-	return sheet.Finish(k.pages)
 }
 
 // cover makes the sheets that say how patterns are put together.
-func (k *pack) cover(all []*tiling, o PatternOptions) {
-	paper := o.Paper.Portrait()
-	if o.Long {
+func (k *pack) cover(all []*tiling, how *printing) {
+	paper := how.paper.Portrait()
+	if how.long {
 		paper = k.bench()
 	}
 	first := true
@@ -80,7 +130,7 @@ func (k *pack) cover(all []*tiling, o PatternOptions) {
 		return p.Sheet, p.Free
 	})
 	f.Heading("How to use them")
-	for i, text := range howTo(o.Long) {
+	for i, text := range howTo(how.long) {
 		f.Item(fmt.Sprintf("%d.", i+1), ink.Bold, text)
 	}
 	f.Gap(3)

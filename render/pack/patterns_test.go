@@ -11,8 +11,11 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/param/quantity"
+	"stabile/render/ink"
+	"stabile/render/internal/inspect"
 	"stabile/render/internal/sample"
 	"stabile/render/pack"
 	"stabile/render/sheet"
@@ -31,6 +34,24 @@ func printerPaper(t testing.TB, name string) sheet.Paper {
 	return p
 }
 
+func patterns(t testing.TB, j *fab.Job, o pack.PatternOptions) []*ink.Sheet {
+	t.Helper()
+	sheets, err := pack.Patterns(j, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sheets
+}
+
+// marginOf returns what the printer of a job's shop leaves white, in mm: 1/4 in where
+// the design does not say.
+func marginOf(j *fab.Job) float64 {
+	if s := j.Design.Shop; s != nil && s.Printer != nil {
+		return s.Printer.Margin
+	}
+	return 6.35
+}
+
 // patternJobs are what the patterns are tried on.
 func patternJobs(t *testing.T) []example {
 	jobs := examples(t)
@@ -43,6 +64,8 @@ func patternJobs(t *testing.T) []example {
 		example{"disc", text(t, onePost)},
 		example{"halves", text(t, oneBall)},
 		example{"small", text(t, "sculpture \"Small\"\nunits mm\n"+metal+"base pad { plate 40 by 30, metal skin }\npost p on pad { diameter 8, length 20, metal skin }\nball o on p { diameter 14, halves, metal skin }\n")},
+		example{"wide margin", text(t, onePrinter+"shop { printer { paper A4, margin 30 mm, overlap 45 mm } }\n")},
+		example{"roll", text(t, onePrinter+"shop { printer { paper A4, roll 300 mm } }\n")},
 		example{"wide disc", text(t, "sculpture \"Wide\"\nunits mm\n"+metal+"base pad { disc 1200, anchors 5, anchor_diameter 14, anchor_edge 40, metal slab }\npost p on pad { diameter 80, length 900, metal skin }\n")},
 	)
 }
@@ -57,7 +80,7 @@ func TestPatternsMeasured(t *testing.T) {
 	worst := 0.0
 	for i, e := range patternJobs(t) {
 		o := pack.PatternOptions{Paper: printerPaper(t, papers[i%4]), Long: i%5 == 4}
-		drawing := pack.Patterns(e.job, o)
+		drawing := patterns(t, e.job, o)
 		pdf, err := vector.PDF(drawing, vector.Info{})
 		if err != nil {
 			t.Fatal(err)
@@ -72,10 +95,10 @@ func TestPatternsMeasured(t *testing.T) {
 				continue
 			}
 			sheets++
-			tl := newTile(t, s, pages[p])
+			tl := newTile(t, s, pages[p], marginOf(e.job))
 			pieces[tl.piece] = append(pieces[tl.piece], tl)
 			for _, want := range [2]float64{100, 4 * 25.4} {
-				if off := proofBar(pages[p], want); !(off <= true1to1) {
+				if off := proofBar(pages[p], marginOf(e.job), want); !(off <= true1to1) {
 					t.Errorf("%s, %s: the proof bar of %v mm is off by %v", e.name, s.Name, want, off)
 				}
 			}
@@ -97,10 +120,10 @@ func TestPatternsMeasured(t *testing.T) {
 }
 
 // proofBar returns how far the level line nearest to a length is off it.
-func proofBar(page []drawn, want float64) float64 {
+func proofBar(page []drawn, margin, want float64) float64 {
 	best := math.Inf(1)
 	for _, d := range page {
-		if len(d.path) == 2 && math.Abs(d.path[0].Y-d.path[1].Y) < 1e-6 && d.path[0].Y < 16 {
+		if len(d.path) == 2 && math.Abs(d.path[0].Y-d.path[1].Y) < 1e-6 && d.path[0].Y < margin+9.65 {
 			best = min(best, math.Abs(math.Abs(d.path[1].X-d.path[0].X)-want))
 		}
 	}
@@ -114,11 +137,72 @@ func TestPatternsAreClean(t *testing.T) {
 		for _, o := range []pack.PatternOptions{
 			{}, {Paper: printerPaper(t, "A3")}, {Paper: printerPaper(t, "tabloid"), Overlap: 15}, {Long: true},
 		} {
-			got := check(pack.Patterns(e.job, o))
-			if got.overlaps+got.outside+got.small+got.missing+got.onObject+got.onThin > 0 {
-				t.Errorf("%s, %v: %d texts overlap, %d leave the page, %d are too small, %d lack letters, %d stand on edges, %d on other lines: %q",
-					e.name, o, got.overlaps, got.outside, got.small, got.missing, got.onObject, got.onThin, got.first)
+			inspect.Check(t, fmt.Sprintf("%s, %v", e.name, o), patterns(t, e.job, o)...)
+		}
+	}
+}
+
+// onePrinter is a post for trying printers.
+const onePrinter = "sculpture \"Printer\"\nunits mm\nmetal skin { alloy low-carbon-steel, thickness 1.5 mm }\nmetal slab { alloy low-carbon-steel, thickness 5 mm }\n" +
+	"base pad { plate 240 by 240, metal slab }\npost mast on pad { diameter 100, length 900, lean 3 deg toward 0 deg, metal skin }\n"
+
+// TestPatternsOnShopPrinter prints one design on the printers of several shops: the
+// paper, the margin, the overlap and the roll are the shop's, unless a paper is asked
+// for.
+func TestPatternsOnShopPrinter(t *testing.T) {
+	for _, tt := range []struct {
+		shop          string
+		o             pack.PatternOptions
+		width, height float64 // of pages with tiles, upright; a height of 0 for as long as the piece
+		count         int     // of them
+		said          string
+	}{
+		{"", pack.PatternOptions{}, 210, 297, 11, ""},
+		{"printer { paper A4 }", pack.PatternOptions{}, 210, 297, 11, ""},
+		{"printer { paper A4, margin 20 mm }", pack.PatternOptions{}, 210, 297, 15, ""},
+		{"printer { paper A4, overlap 60 mm }", pack.PatternOptions{}, 210, 297, 13, ""},
+		{"printer { paper A4, margin 40 mm, overlap 60 mm }", pack.PatternOptions{}, 0, 0, 0, "tiles overlap by 49 mm at most, not 60 mm"},
+		{"printer { paper tabloid, margin 1/4 in }", pack.PatternOptions{}, 279.4, 431.8, 6, ""},
+		{"printer { paper tabloid, margin 1/4 in }", pack.PatternOptions{Paper: printerPaper(t, "A3")}, 297, 420, 6, ""},
+		{"printer { paper A4, roll 24 in }", pack.PatternOptions{}, 609.6, 0, 3, ""},
+		{"printer { paper A4, roll 300 mm }", pack.PatternOptions{}, 300, 0, 4, ""},
+		{"printer { paper A4, roll 24 in }", pack.PatternOptions{Paper: printerPaper(t, "A4")}, 210, 297, 11, ""},
+		{"printer { paper A4, margin 50 mm, overlap 100 mm }", pack.PatternOptions{}, 0, 0, 0, "tiles overlap by 39 mm at most"},
+		{"printer { paper A4, roll 100 mm }", pack.PatternOptions{}, 0, 0, 0, "no room for a tile"},
+	} {
+		shop := ""
+		if tt.shop != "" {
+			shop = "shop { " + tt.shop + " }\n"
+		}
+		sheets, err := pack.Patterns(text(t, onePrinter+shop), tt.o)
+		if tt.said != "" {
+			if err == nil || !strings.Contains(err.Error(), tt.said) {
+				t.Errorf("%s: %v, want %q", tt.shop, err, tt.said)
 			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("%s: %v", tt.shop, err)
+			continue
+		}
+		count := 0
+		var names []string
+		for _, s := range sheets {
+			if !bare(s) {
+				continue
+			}
+			count++
+			names = append(names, s.Name)
+			w, h := min(s.Width, s.Height), max(s.Width, s.Height)
+			if tt.height == 0 {
+				w, h = s.Width, 0
+			}
+			if math.Abs(w-tt.width) > 1e-9 || math.Abs(h-tt.height) > 1e-9 {
+				t.Errorf("%s: %s is %v × %v, want %v × %v", tt.shop, s.Name, s.Width, s.Height, tt.width, tt.height)
+			}
+		}
+		if count != tt.count {
+			t.Errorf("%s: %d pages with tiles, want %d %v", tt.shop, count, tt.count, names)
 		}
 	}
 }
@@ -130,7 +214,7 @@ func TestPatternsHangTogether(t *testing.T) {
 	j := sample.Job(d)
 	b := &j.Parts[0].Blanks[0]
 	b.Holes = append(b.Holes, flat.Hole{Center: r2.Vec{X: 11, Y: 7}, Diameter: 60, Outline: []r2.Vec{{X: 41, Y: 7}, {X: 11, Y: 37}, {X: -19, Y: 7}, {X: 11, Y: -23}}})
-	drawing := pack.Patterns(j, pack.PatternOptions{})
+	drawing := patterns(t, j, pack.PatternOptions{})
 	pdf, err := vector.PDF(drawing, vector.Info{})
 	if err != nil {
 		t.Fatal(err)
@@ -138,7 +222,7 @@ func TestPatternsHangTogether(t *testing.T) {
 	var tiles []*tile
 	for i, page := range readPDF(t, pdf) {
 		if bare(drawing[i]) {
-			tiles = append(tiles, newTile(t, drawing[i], page))
+			tiles = append(tiles, newTile(t, drawing[i], page, marginOf(j)))
 		}
 	}
 	if n := len(tiles); n >= 35 {
@@ -153,7 +237,7 @@ func TestPatternsOfNothing(t *testing.T) {
 	for i := range j.Parts {
 		j.Parts[i].Blanks = nil
 	}
-	sheets := pack.Patterns(j, pack.PatternOptions{})
+	sheets := patterns(t, j, pack.PatternOptions{})
 	if len(sheets) != 1 || !strings.Contains(sheets[0].String(), "nothing to cut") {
 		t.Errorf("%d sheets: %v", len(sheets), sheets)
 	}
@@ -171,7 +255,7 @@ func TestPatternsSay(t *testing.T) {
 		}
 		t.Skip("pdftotext is not installed")
 	}
-	drawing := pack.Patterns(sample.Job(sample.Stack(quantity.Inch)), pack.PatternOptions{})
+	drawing := patterns(t, sample.Job(sample.Stack(quantity.Inch)), pack.PatternOptions{})
 	pdf, err := vector.PDF(drawing, vector.Info{})
 	if err != nil {
 		t.Fatal(err)
@@ -205,7 +289,7 @@ func BenchmarkPatterns(b *testing.B) {
 	j := sample.Job(sample.Random(4, 30, quantity.Millimetre))
 	b.Run("30", func(b *testing.B) {
 		for b.Loop() {
-			pack.Patterns(j, pack.PatternOptions{})
+			patterns(b, j, pack.PatternOptions{})
 		}
 	})
 	b.Run("30 files", func(b *testing.B) {

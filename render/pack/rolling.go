@@ -74,6 +74,7 @@ func (r *rollingSheet) first(f *sheet.Flow) {
 			f.Item("–", ink.Regular, sentence(n))
 		}
 	}
+	f.Need(wordsHeight(r.width(f), r.legend))
 	r.legend(f)
 }
 
@@ -120,7 +121,7 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []string {
 }
 
 // sentence returns a note as a sentence of a sheet.
-func sentence(s string) string { return upper(degreeSigns(strings.TrimSuffix(s, "."))) + "." }
+func sentence(s string) string { return sheet.Capital(degreeSigns(strings.TrimSuffix(s, "."))) + "." }
 
 // card writes the card of one batch: what to roll, the passes, and the figures
 // that the first sheet explains.
@@ -128,7 +129,7 @@ func (r *rollingSheet) card(f *sheet.Flow, i int) {
 	b := &r.plan.Batches[i]
 	cardRule(f)
 	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, counted(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
-	f.Paragraph(fmt.Sprintf("%s. %s. %s, %s along the rolls.%s", namesOf(b.Pieces), upper(r.metal(b.Metal)), b.Face, b.Along, r.effort(b)))
+	f.Paragraph(fmt.Sprintf("%s. %s. %s, %s along the rolls.%s", namesOf(b.Pieces), sheet.Capital(r.metal(b.Metal)), b.Face, b.Along, r.effort(b)))
 	f.Table(r.passTable(b))
 	f.Table(r.figures(b))
 	for _, n := range b.Notes {
@@ -184,24 +185,24 @@ func (r *rollingSheet) passTable(b *rolling.Batch) *sheet.Table {
 	t := &sheet.Table{Height: sheet.Medium, Columns: []sheet.Column{{Header: "Pass", Align: ink.End}}}
 	sides := []string{""}
 	if b.Cone != nil {
-		sides = []string{"narrow ", "wide "}
+		sides = []string{"narrow\n", "wide\n"}
 		t.Height = sheet.Small
 	}
 	head := func(s string) { t.Columns = append(t.Columns, sheet.Column{Header: s, Align: ink.End}) }
 	for _, side := range sides {
 		if b.Of > 0 {
-			head(upper(side + "turns"))
+			head(sheet.Capital(side + "turns"))
 			if b.Cone == nil {
 				head("More by")
 			}
 		}
 		if b.Set {
-			head(upper(side + "lift, " + r.unit()))
+			head(sheet.Capital(side + "lift, " + r.unit()))
 		}
 	}
 	for _, side := range sides {
-		head(upper(side + "chord, " + r.unit()))
-		head("Rise, " + r.unit())
+		head(sheet.Capital(side + "chord, " + r.unit()))
+		head(sheet.Capital(side + "rise, " + r.unit()))
 		if b.Cone == nil {
 			head("Inside R, " + r.unit())
 		}
@@ -277,7 +278,7 @@ func (r *rollingSheet) refusedTable() *sheet.Table {
 	}
 	t := &sheet.Table{Title: "NOT for these rolls", Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Metal"},
-		{Header: "Along, " + r.unit(), Align: ink.End}, {Header: "Around, " + r.unit(), Align: ink.End}, {Header: "Mean radius", Align: ink.End},
+		{Header: "Along, " + r.unit(), Align: ink.End}, {Header: "Around, " + r.unit(), Align: ink.End}, {Header: "Mean radius, " + r.unit(), Align: ink.End},
 	}}
 	for i := range r.plan.Refused {
 		p := &r.plan.Refused[i]

@@ -12,13 +12,28 @@ import (
 // other writing.
 type room struct {
 	lines [][2]r2.Vec
-	taken [][]r2.Vec // convex
+	taken []taken
+}
+
+// A taken is a convex shape on which nothing may be written, with the box about it.
+type taken struct {
+	shape  []r2.Vec
+	lo, hi r2.Vec
+}
+
+func (r *room) take(shape []r2.Vec) {
+	lo, hi := bounds(shape)
+	r.taken = append(r.taken, taken{shape, lo, hi})
 }
 
 // aroundText is kept free about writing, in mm.
 const aroundText = 0.7
 
-// add makes an item count.
+// darkShade is below what an area counts as a mark, such as an arrowhead, on which
+// nothing can be read; lighter ones are grounds that are written on.
+const darkShade = 0.5
+
+// add makes an item count. Dark areas are to be convex.
 func (r *room) add(item ink.Item) {
 	path := []r2.Vec(nil)
 	switch it := item.(type) {
@@ -32,8 +47,12 @@ func (r *room) add(item ink.Item) {
 		for i := range pieces + 1 {
 			path = append(path, it.At(it.From+(it.To-it.From)*float64(i)/pieces))
 		}
+	case *ink.Fill:
+		if it.Shade < darkShade {
+			r.take(it.Path)
+		}
 	case *ink.Text:
-		r.taken = append(r.taken, it.Box())
+		r.take(it.Box())
 	}
 	for i := 1; i < len(path); i++ {
 		r.lines = append(r.lines, [2]r2.Vec{path[i-1], path[i]})
@@ -53,8 +72,18 @@ func (r *room) clear(shape []r2.Vec, distance float64) bool {
 			return false
 		}
 	}
-	for _, other := range r.taken {
-		if gap(shape, other) < distance {
+	return r.clearOfTaken(shape, distance)
+}
+
+// clearOfTaken is clear for what may run across lines.
+func (r *room) clearOfTaken(shape []r2.Vec, distance float64) bool {
+	lo, hi := bounds(shape)
+	for i := range r.taken {
+		o := &r.taken[i]
+		if o.hi.X < lo.X-distance || o.lo.X > hi.X+distance || o.hi.Y < lo.Y-distance || o.lo.Y > hi.Y+distance {
+			continue
+		}
+		if gap(shape, o.shape) < distance {
 			return false
 		}
 	}

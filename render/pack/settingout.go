@@ -2,10 +2,13 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/param/quantity"
+	"stabile/fab"
+	"stabile/param/design"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -13,69 +16,156 @@ import (
 
 // settingOut draws the table of places in the corner over or under the side
 // elevation, beside the plan, and returns what found no room there.
-func (g *general) settingOut() *sheet.Table {
-	t := g.settingTable()
+func (g *general) settingOut() []*sheet.Table {
+	tables := g.settingTables()
 	side := g.lay.boxes[draft.Side]
 	plan := g.lay.boxes[draft.Plan]
-	corner := sheet.Box(max(plan.Max.X+besideGap, side.Min.X-10-betweenGap), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
+	corner := sheet.Box(max(plan.Max.X+tableGap, side.Min.X-10-betweenGap), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
 	if g.lay.paper.FirstAngle() {
 		corner.Max.Y = g.lay.views[draft.Side].At(r3.Vec{}).Y - stackRoom - levelRoom - titleRoom - 10
 		corner.Min.Y = g.lay.free.Min.Y
 	}
 	if corner.Max.X-corner.Min.X < 60 || corner.Max.Y-corner.Min.Y < 20 {
-		return t
+		return tables
 	}
-	trial := &ink.Sheet{}
-	used, rest := t.Draw(trial, corner)
-	if rest != nil {
-		return t
+	for _, t := range tables {
+		trial := &ink.Sheet{}
+		if used, rest := t.Draw(trial, corner); rest == nil {
+			g.draw.Reserve(used)
+			g.page.Add(trial.Items...)
+			return nil
+		}
 	}
-	g.draw.Reserve(used)
-	g.page.Add(trial.Items...)
-	return nil
+	return tables
 }
 
-// settingTable returns the table for setting out: where each centre is from
-// the middle of the base, and how high when the views do not say.
-func (k *pack) settingTable() *sheet.Table {
-	unit := "mm"
-	if k.units == quantity.Inch {
-		unit = "in"
+// tableElsewhere draws a table where there is room for it among the views, in up to
+// three parts side by side or in two places. It reports whether it found room.
+func (g *general) tableElsewhere(t *sheet.Table) bool {
+	const tall, least = 1e4, 20.0 // mm
+	whole, _ := t.Draw(&ink.Sheet{}, sheet.Box(0, 0, g.lay.free.Max.X-g.lay.free.Min.X, tall))
+	width, height := whole.Max.X, tall-whole.Min.Y
+	// place finds room for as much of a table as goes into a box of a size.
+	place := func(t *sheet.Table, w, h float64) (at r2.Box, rest *sheet.Table, ok bool) {
+		used, rest := t.Draw(&ink.Sheet{}, sheet.Box(0, 0, w, h))
+		if rest == t {
+			return at, t, false
+		}
+		at, ok = g.spare.Room(used.Max.X-used.Min.X, used.Max.Y-used.Min.Y, spareRoom)
+		return at, rest, ok
 	}
-	many := len(k.job.Parts) > crowded
-	t := &sheet.Table{
-		Title: "Setting out, " + unit,
-		Columns: []sheet.Column{
-			{Header: "No.", Align: ink.End}, {Header: "Part"}, {Header: "Point"},
-		},
+	for parts := 1.0; parts <= 3; parts++ {
+		// The parts are as even as whole rows let them be.
+		at, rest, ok := place(t, parts*(width+tableGap), height/parts+least)
+		if ok && rest == nil {
+			t.Draw(g.page.Sheet, at)
+			return true
+		}
+		if ok {
+			g.spare.Return()
+		}
 	}
-	if many {
-		t.Columns = append(t.Columns, sheet.Column{Header: "Size", Wrap: true}, sheet.Column{Header: "Height", Align: ink.End})
+	for _, share := range [...]float64{0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9} {
+		first, rest, ok := place(t, width, height*share)
+		if !ok {
+			break
+		}
+		second, none, ok := place(rest, width, height)
+		if ok && none == nil {
+			_, rest = t.Draw(g.page.Sheet, first)
+			rest.Draw(g.page.Sheet, second)
+			return true
+		}
+		if ok {
+			g.spare.Return()
+		}
+		g.spare.Return()
 	}
-	t.Columns = append(t.Columns, sheet.Column{Header: "Right", Align: ink.End}, sheet.Column{Header: "Back", Align: ink.End})
+	return false
+}
+
+const (
+	tableGap  = 8.0 // between parts of a table
+	spareRoom = 5.0 // about what goes where there is room
+)
+
+// settingTables returns the table for setting out, in the forms that it may have:
+// where each foot and centre is from the middle of the base. Of many parts it has
+// what the views do not say then: in columns, or narrower, in the part's cell.
+func (k *pack) settingTables() []*sheet.Table {
+	few := &sheet.Table{Title: "Setting out, " + k.unit()}
+	wide := &sheet.Table{Title: "Setting out of feet and centres, " + k.unit()}
+	narrow := &sheet.Table{Title: wide.Title}
+	columns := func(t *sheet.Table, figures ...string) {
+		for _, h := range figures {
+			t.Columns = append(t.Columns, sheet.Column{Header: h, Align: ink.End})
+		}
+	}
+	for _, t := range [...]*sheet.Table{few, wide, narrow} {
+		columns(t, "No.")
+		t.Columns = append(t.Columns, sheet.Column{Header: "Part"})
+	}
+	few.Columns = append(few.Columns, sheet.Column{Header: "Point"})
+	columns(few, "Right", "Back")
+	columns(wide, "Ø", "Length", "Lean", "Toward", "Height", "Right", "Back")
+	columns(narrow, "Height", "Right", "Back")
 	for i := range k.job.Parts {
 		p := &k.job.Parts[i]
 		if p.Base != nil {
 			continue
 		}
-		at, point := r3.Vec{}, "centre"
+		var at r3.Vec
+		var point, across, length, lean, toward, cell string
+		no, name := fmt.Sprint(i+1), short(p.Name)
 		if p.Post != nil {
 			at, point = p.Post.Foot, "foot"
+			across, length = k.diameters(p.Post), k.rule(p.Post.Length)
+			cell = name + "\nØ" + across + " × " + length
+			if p.Post.Lean > 0 {
+				lean, toward = degrees(p.Post.Lean), bearing(p.Post.LeanBearing)
+				cell += ", lean " + lean + " to " + toward
+			}
 		} else {
+			at, point = p.Ball.Center, "centre"
+			across = k.rule(2 * p.Ball.Radius)
+			cell = name + ", Ø" + across
+		}
+		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
+		few.Rows = append(few.Rows, []string{no, name, point, right, back})
+		wide.Rows = append(wide.Rows, []string{no, name, across, length, lean, toward, high, right, back})
+		narrow.Rows = append(narrow.Rows, []string{no, cell, high, right, back})
+	}
+	if len(k.job.Parts) <= crowded {
+		if k.plumb() {
+			return nil
+		}
+		return []*sheet.Table{few}
+	}
+	return []*sheet.Table{wide, narrow}
+}
+
+// plumb reports whether all feet and centres stand over the middle of the base, so
+// that there is nothing to set out.
+func (k *pack) plumb() bool {
+	return !slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
+		var at r3.Vec
+		switch {
+		case p.Post != nil:
+			at = p.Post.Foot
+		case p.Ball != nil:
 			at = p.Ball.Center
 		}
-		row := []string{fmt.Sprint(i + 1), short(p.Name), point}
-		if many {
-			size := k.size(p)
-			text := size[0]
-			if len(size) > 1 && p.Post != nil && p.Post.Lean > 0 {
-				text += ", " + size[1]
-			}
-			row = append(row, text, k.rule(at.Z))
-		}
-		t.Rows = append(t.Rows, append(row, k.rule(at.X), k.rule(at.Y)))
+		return k.rule(at.X) != "0" || k.rule(at.Y) != "0"
+	})
+}
+
+// diameters returns the diameter of a post, or of a taper both.
+func (k *pack) diameters(p *design.Post) string {
+	s := k.rule(p.Diameter[0])
+	if p.Diameter[1] != p.Diameter[0] {
+		s += " to " + k.rule(p.Diameter[1])
 	}
-	return t
+	return s
 }
 
 // tablePage adds a page with a table alone.

@@ -3,6 +3,8 @@ package pack
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -114,4 +116,103 @@ func everyNth(pitch, least float64) int {
 		}
 	}
 	return n
+}
+
+// sharp is the turn of an outline, in rad, from which it is a corner: the edges of a
+// gore and of an opening turn by less from point to point.
+const sharp = 0.4
+
+// straightEnd is how far, in mm, the points of a gore's end may lie from the line
+// between its corners for it to be cut straight.
+const straightEnd = 0.3
+
+// ends returns the ends of a gore that are cut along a curve, the upper one first:
+// each from its left corner to its right one. An end that does not lie between two
+// corners is left out.
+func ends(outline []r2.Vec) [2][]r2.Vec {
+	n := len(outline)
+	var corners []int
+	for i, q := range outline {
+		a, b := r2.Sub(q, outline[(i+n-1)%n]), r2.Sub(outline[(i+1)%n], q)
+		if math.Abs(math.Atan2(r2.Cross(a, b), r2.Dot(a, b))) > sharp {
+			corners = append(corners, i)
+		}
+	}
+	var out [2][]r2.Vec
+	if len(corners) != 4 {
+		return out
+	}
+	for k, from := range corners {
+		to := corners[(k+1)%4]
+		a, b := outline[from], outline[to]
+		if a.Y*b.Y < 0 {
+			continue // an edge of the gore
+		}
+		path := []r2.Vec{a}
+		for i := from; i != to; {
+			i = (i + 1) % n
+			path = append(path, outline[i])
+		}
+		off := 0.0
+		for _, q := range path {
+			off = max(off, math.Abs(r2.Cross(r2.Unit(r2.Sub(b, a)), r2.Sub(q, a))))
+		}
+		if off < straightEnd {
+			continue
+		}
+		if a.X > b.X {
+			slices.Reverse(path)
+		}
+		if a.Y > 0 {
+			out[0] = path
+		} else {
+			out[1] = path
+		}
+	}
+	return out
+}
+
+// openedFor begins the note on a blank that is opened for a post.
+const openedFor = "Opened for post"
+
+// openings says how the ends of a gore are laid out that are opened for a post, and
+// how many there are; it is empty where none is.
+func (b *blankSheet) openings() (text string, n int) {
+	if b.Shape != flat.Gore || !slices.ContainsFunc(b.Notes, func(n string) bool { return strings.HasPrefix(n, openedFor) }) {
+		return "", 0
+	}
+	const points = 4 // steps from corner to corner: a batten does the rest
+	var texts []string
+	for i, path := range ends(b.Outline) {
+		if path == nil {
+			continue
+		}
+		end, sign := "Upper", 1.0
+		if i == 1 {
+			end, sign = "Lower", -1
+		}
+		var pairs []string
+		add := func(q r2.Vec) { pairs = append(pairs, b.fine(q.X)+" / "+b.fine(sign*q.Y)) }
+		from, to := path[0], path[len(path)-1]
+		add(from)
+		k := 1
+		for j := 1; j < points; j++ {
+			x := from.X + (to.X-from.X)*float64(j)/points
+			for k < len(path)-1 && path[k].X < x {
+				k++
+			}
+			p, q := path[k-1], path[k]
+			t := 0.0
+			if q.X != p.X {
+				t = (x - p.X) / (q.X - p.X)
+			}
+			add(r2.Vec{X: x, Y: p.Y + t*(q.Y-p.Y)})
+		}
+		add(to)
+		texts = append(texts, end+": "+strings.Join(pairs, ", ")+".")
+	}
+	if texts == nil {
+		return "", 0
+	}
+	return "Openings, right of the centre line / along from the middle. " + strings.Join(texts, " "), len(texts)
 }

@@ -186,8 +186,8 @@ func (p *tilePage) alongSeam(text string, box r2.Box, baselines ...[2]r2.Vec) {
 // foot fills the strip at the foot: proof bars, what the sheet is, a map.
 func (p *tilePage) foot(number, count int) {
 	s := p.page.Sheet
-	lo := r2.Vec{X: printerMargin, Y: printerMargin}
-	hi := r2.Vec{X: p.paper.Width - printerMargin, Y: lo.Y + footHeight}
+	lo := r2.Vec{X: p.margin, Y: p.margin}
+	hi := r2.Vec{X: p.paper.Width - p.margin, Y: lo.Y + footHeight}
 	s.Add(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: lo.X, Y: hi.Y - 0.2}, {X: hi.X, Y: hi.Y - 0.2}}})
 	proofBars(s, r2.Vec{X: lo.X + 1.5, Y: lo.Y})
 	right := hi.X

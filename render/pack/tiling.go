@@ -13,19 +13,12 @@ import (
 
 // Measures of a tile's page, in mm.
 const (
-	// printerMargin is left free all round for printers that cannot print to
-	// the edge: 1/4 in, which is that of most (common practice, no source).
-	printerMargin = 6.35
-
 	// trimMargin is kept between an edge that is cut off and what is beyond it,
 	// for the outer half of the registration marks.
 	trimMargin = 5.0
 
 	// footHeight is that of the strip with the proof bars and the name.
 	footHeight = 27.0
-
-	// standardOverlap is that of neighbouring tiles.
-	standardOverlap = 10.0
 
 	// edgeAir is kept between a pattern's outermost points and the edge of what
 	// can be printed: more than half of the widest line.
@@ -39,6 +32,7 @@ const (
 type tiling struct {
 	*tracing
 	paper         sheet.Paper
+	margin        float64 // left free all round, that the printer cannot print on
 	rows, columns int
 	window        r2.Box // of a tile, on its page
 	pitch         r2.Vec // from tile to tile
@@ -49,11 +43,14 @@ type tiling struct {
 
 // tile returns the tiling of a cut that takes the fewest sheets: the paper
 // upright or lying, the piece turned only where that saves some.
-func (k *pack) tile(upright, turned *tracing, paper sheet.Paper, overlap float64) *tiling {
+func (p *printing) tile(upright, turned *tracing) *tiling {
 	var best *tiling
 	for _, t := range [2]*tracing{upright, turned} {
-		for _, p := range [2]sheet.Paper{paper.Portrait(), paper.Landscape()} {
-			if got := newTiling(t, p, overlap); best == nil || got.count() < best.count() {
+		for _, paper := range [2]sheet.Paper{p.paper.Portrait(), p.paper.Landscape()} {
+			if p.lap(paper) < p.overlap {
+				continue
+			}
+			if got := newTiling(t, paper, p.margin, p.overlap); best == nil || got.count() < best.count() {
 				best = got
 			}
 		}
@@ -61,21 +58,42 @@ func (k *pack) tile(upright, turned *tracing, paper sheet.Paper, overlap float64
 	return best
 }
 
-// long returns the tiling of a cut on one long page, or on as few as a reader
-// of PDF can show.
-func (k *pack) long(upright, turned *tracing, overlap float64) *tiling {
-	t := upright
-	if turned.width < t.width {
-		t = turned
-	}
-	w, h := t.width+2*(edgeAir+printerMargin), t.height+2*edgeAir+2*printerMargin+footHeight
-	size := func(need, least float64) float64 {
-		if need > longest {
-			return longest
+// along returns the tiling of a cut on one long page, or on as few as the width
+// of the roll and a reader of PDF allow. Of pages as many it is the one that
+// takes less of the roll; where the roll's width is not known, the narrower.
+func (p *printing) along(upright, turned *tracing) *tiling {
+	if p.roll == 0 {
+		if turned.width < upright.width {
+			upright = turned
 		}
-		return math.Ceil(max(need, least))
+		return p.unrolled(upright)
 	}
-	return newTiling(t, sheet.Paper{Name: "roll", Width: size(w, leastRoll), Height: size(h, 0)}, overlap)
+	a, b := p.unrolled(upright), p.unrolled(turned)
+	if n, m := a.count(), b.count(); m < n || m == n && b.paper.Height < a.paper.Height {
+		return b
+	}
+	return a
+}
+
+// unrolled returns the tiling of a tracing on pages of a roll.
+func (p *printing) unrolled(t *tracing) *tiling {
+	paper := sheet.Paper{Name: "roll", Width: p.roll}
+	if p.roll == 0 {
+		paper.Width = math.Ceil(min(max(t.width+2*(edgeAir+p.margin), leastRoll), longest))
+	}
+	paper.Height = math.Ceil(min(t.height+2*edgeAir+2*p.margin+footHeight, longest))
+	return newTiling(t, paper, p.margin, p.overlap)
+}
+
+// lap returns the most that tiles on pages of a paper may overlap: half of their size,
+// so that no place has more than two in a row. It is negative where the page has no
+// room for the strip at the foot.
+func (p *printing) lap(paper sheet.Paper) float64 {
+	width, height := paper.Width-2*p.margin, paper.Height-2*p.margin-footHeight
+	if width < leastFoot {
+		return -1
+	}
+	return (min(width, height) - trimMargin) / 2
 }
 
 // longest is the greatest length of a page, in mm: 14,400 units of 1/72 in by
@@ -86,9 +104,17 @@ const (
 	leastRoll = 210.0
 )
 
-func newTiling(t *tracing, paper sheet.Paper, overlap float64) *tiling {
-	g := &tiling{tracing: t, paper: paper, overlap: overlap}
-	g.window = sheet.Box(printerMargin, printerMargin+footHeight, paper.Width-printerMargin, paper.Height-printerMargin)
+// leastFoot is the least width of the strip at the foot: its proof bars, the map, and
+// some words between.
+const leastFoot = proofWidth + mapWidth + 30
+
+// leastLap is the least overlap that a page must have room for: that of a registration
+// mark, and as much again to hold on to.
+const leastLap = 2 * crossArm
+
+func newTiling(t *tracing, paper sheet.Paper, margin, overlap float64) *tiling {
+	g := &tiling{tracing: t, paper: paper, margin: margin, overlap: overlap}
+	g.window = sheet.Box(margin, margin+footHeight, paper.Width-margin, paper.Height-margin)
 	width, height := t.width+2*edgeAir, t.height+2*edgeAir
 	g.columns, g.rows = 1, 1
 	room := r2.Sub(g.window.Max, g.window.Min)

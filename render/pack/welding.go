@@ -44,9 +44,36 @@ func (k *pack) welding() {
 		return
 	}
 	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
-	f.Table(k.stepTable(plan))
 	f.Table(findingsTable("To see to while it is put together", plan.Findings))
+	for i, n := range oftenNoted(plan) {
+		f.Item(noteMark(i), ink.Bold, sentence(n))
+	}
+	f.Gap(sheet.Small)
+	f.Table(k.stepTable(plan))
 }
+
+// noteOften is at how many steps a note stands that is written once, before all.
+const noteOften = 3
+
+// closesHollow begins the notes on what bursts where they are not heeded: those stand
+// at their steps, however many there are.
+const closesHollow = "This closes"
+
+// oftenNoted returns the notes that many steps have in common, in their order.
+func oftenNoted(plan *assembly.Plan) (list []string) {
+	count := map[string]int{}
+	for i := range plan.Steps {
+		for _, n := range plan.Steps[i].Notes {
+			if count[n]++; count[n] == noteOften && !strings.HasPrefix(n, closesHollow) {
+				list = append(list, n)
+			}
+		}
+	}
+	return list
+}
+
+// noteMark is how the table of steps names such a note.
+func noteMark(i int) string { return "NOTE " + letters(i) }
 
 // weldTotals says how much there is to weld.
 func (k *pack) weldTotals(t *assembly.Totals) string {
@@ -204,11 +231,12 @@ func (k *pack) spaceTable(plan *assembly.Plan) *sheet.Table {
 }
 
 // stepTable lists the steps of putting together, with what is lifted and what
-// needs care at a glance.
+// needs care at a glance, and where the notes are heeded that are written before.
 func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
 	t := &sheet.Table{Columns: []sheet.Column{
 		{Header: "Step", Align: ink.End}, {Header: "Do this", Wrap: true}, {Header: "Lift", Align: ink.End}, {Header: "Care"},
 	}}
+	often := oftenNoted(plan)
 	for i := range plan.Steps {
 		s := &plan.Steps[i]
 		lift := ""
@@ -227,6 +255,10 @@ func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
 		}
 		text := degreeSigns(s.Text)
 		for _, n := range s.Notes {
+			if i := slices.Index(often, n); i >= 0 {
+				care = append(care, noteMark(i))
+				continue
+			}
 			text += "\n– " + sentence(n)
 		}
 		t.Rows = append(t.Rows, []string{strconv.Itoa(s.Number), text, lift, strings.Join(care, "\n")})

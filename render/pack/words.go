@@ -192,3 +192,17 @@ const nameRoom = 45
 
 // short returns a part's name, cut short where it is very long.
 func short(name string) string { return sheet.Elide(name, nameRoom, sheet.Small, ink.Bold) }
+
+// slugOf returns a name fit for a file.
+func slugOf(name string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case 'a' <= r && r <= 'z' || '0' <= r && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	return strings.TrimSuffix(b.String(), "-")
+}

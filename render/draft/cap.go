@@ -1,0 +1,68 @@
+package draft
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// capLatitude returns the latitude, in rad, at which the gores of a ball end and
+// its caps begin: that of the pole where it has none.
+func capLatitude(b *design.Ball) float64 {
+	if b.Caps <= 0 {
+		return math.Pi / 2
+	}
+	return math.Acos(min(b.Caps/2/b.Radius, 1))
+}
+
+// A capEdge is the round edge of a cap that closes the gores of a ball.
+type capEdge struct {
+	out    r3.Vec // unit vector along the pole to this cap
+	height float64
+	path   []r3.Vec // closed, its first point the last again
+}
+
+// capEdges returns the edges of a ball's two caps, or none.
+func capEdges(b *design.Ball) []capEdge {
+	if b.Caps <= 0 || b.Gores == 0 || b.Build != design.RolledGores && b.Build != design.DomedGores {
+		return nil
+	}
+	sin, cos := math.Sincos(capLatitude(b))
+	side := r3.Cross(b.Pole, b.Prime)
+	var edges []capEdge
+	for _, sign := range [2]float64{-1, 1} {
+		e := capEdge{out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
+		c := circle(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Radius*cos, b.Prime), r3.Scale(b.Radius*cos, side))
+		e.path = append(c, c[0])
+		edges = append(edges, e)
+	}
+	return edges
+}
+
+// capCurves returns the seams round a ball's caps where they are seen. A cap is
+// dished to the sphere, so that its edge faces the way that the sphere does there.
+func capCurves(b *design.Ball, proj Projection) []curve {
+	_, _, toward := proj.axes()
+	var cs []curve
+	for _, e := range capEdges(b) {
+		cs = append(cs, facingStretches(e.path, func(q r3.Vec) bool {
+			return r3.Dot(r3.Sub(q, b.Center), toward) > 0
+		})...)
+	}
+	return cs
+}
+
+// domed returns points of a dished cap's edge, and of its silhouette in a view:
+// the part of the sphere's that lies beyond the edge.
+func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
+	right, up, _ := proj.axes()
+	points := e.path
+	for _, q := range circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)) {
+		if r3.Dot(r3.Sub(q, b.Center), e.out) > e.height {
+			points = append(points, q)
+		}
+	}
+	return points
+}
