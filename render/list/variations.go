@@ -30,7 +30,7 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("swings, Hz"),
 		Text(with("height", length.Name)), Text(with("width", length.Name)), Text(with("depth", length.Name)),
 		Text("sheets"), Text("cost"),
-		Text("does it do"), Text("fails"), Text("not checked"), Text("cannot be made"))
+		Text("does it do"), Text("fails"), Text("faults"), Text("not checked"), Text("cannot be made"))
 	rows := [][]Cell{head}
 	for i := range results {
 		r := &results[i]
@@ -57,7 +57,7 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 			figure(r.Tipping, 1, 4), figure(r.Wind, force.Scale/1e3, 3), figure(r.Strength, 1, 4), figure(r.Frequency, 1, 3),
 			long(r.Size.Height), long(r.Size.Width), long(r.Size.Depth),
 			figure(r.Sheets, 1, 0), figure(r.Cost, 1, 2),
-			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(slices.Concat(r.Unchecked, r.Blank), "; ")), Cell{}))
+			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(r.Flaws(), " | ")), Text(strings.Join(slices.Concat(r.Unchecked, r.Blank), "; ")), Cell{}))
 	}
 	return rows
 }

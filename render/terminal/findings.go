@@ -12,20 +12,21 @@ import (
 )
 
 // findings lists what there is to say, the gravest first. What is said of
-// several parts in the same words is said once.
+// several parts in the same words is said once, of copies also where the figures
+// alone differ.
 func (r *report) findings() {
 	if len(r.Findings) == 0 {
 		return
 	}
 	r.heading("Findings")
-	for _, k := range finding.Remarks(r.Findings) {
+	for _, k := range alike(finding.Remarks(r.Findings)) {
 		code := ""
 		if k.Level == finding.Fault {
 			code = bold
 		}
 		text := k.Text
 		if len(k.Parts) > 0 {
-			text = strings.Join(k.Parts, ", ") + ": " + text
+			text = strings.Join(enumerate(k.Parts), ", ") + ": " + plural(text, len(k.Parts))
 		}
 		r.lines(code, margin, fmt.Sprintf("%-9s", k.Level), text)
 	}
@@ -79,10 +80,13 @@ func verdict(j *fab.Job) string {
 			says = append(says, fmt.Sprintf("%d of %d requirements not checked", unchecked, n))
 		}
 	}
-	if t := j.Tipping; t != nil && t.Loaded {
-		says = append(says, "factor "+stand.Factor(t.Factor)+" against tipping")
-	} else {
+	switch t := j.Tipping; {
+	case t == nil || !t.Loaded:
 		says = append(says, "tipping not checked under load")
+	case slopeAlone(j):
+		says = append(says, "factor "+stand.Factor(t.Factor)+" against tipping on the slope alone, without a push")
+	default:
+		says = append(says, "factor "+stand.Factor(t.Factor)+" against tipping")
 	}
 	says = append(says, loads(j)...)
 	if faults > 0 {
@@ -91,11 +95,28 @@ func verdict(j *fab.Job) string {
 	if cautions > 0 {
 		says = append(says, count(cautions, "caution")+" to read")
 	}
+	switch {
+	case j.Planned() != nil:
+	case faults+cautions > 0:
+		says[len(says)-1] += ", those of the shop's plan not looked for"
+	default:
+		says = append(says, "the shop's plan not looked into")
+	}
 	word := "Holds as far as it is checked: "
 	if !j.OK() {
 		word = "Not well: "
 	}
 	return word + strings.Join(says, "; ") + "."
+}
+
+// slopeAlone reports whether all that the standing was tried with is the slope of
+// the ground.
+func slopeAlone(j *fab.Job) bool {
+	if j.Design == nil || j.Design.Site == nil || j.Tipping == nil || !j.Tipping.Loaded {
+		return false
+	}
+	s := j.Design.Site
+	return s.Slope > 0 && j.Wind == nil && !(s.Push > 0 && s.PushHeight > 0)
 }
 
 // loads says what came of wind and strength. Silence would read as a pass.

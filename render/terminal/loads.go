@@ -65,12 +65,19 @@ func (r *report) strength() {
 	}
 	if a := s.Anchors; a != nil {
 		facts.add(a.Ratio > 1, "anchors", pulled(a, u))
+		if a.Sideways > 0 {
+			facts.add(a.Worst() > 1, "sheared", shoved(a, u))
+		}
 	}
 	if !math.IsInf(s.Buckling, 0) {
 		facts.add(s.Buckling <= 1, "buckles", buckles(s.Buckling))
 	}
-	if s.Sway.Part != nil {
-		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(s.Sway.Moved), s.Sway.Part.Name, s.Sway.Case))
+	switch w := s.Sway; {
+	case w.Part == nil:
+	case w.Case == "":
+		facts.add(false, "sways", "not worked out: the site gives no wind and no push that sways it")
+	default:
+		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(w.Moved), w.Part.Name, w.Case))
 	}
 	if len(s.Modes) > 0 {
 		facts.add(false, "swings", swings(s))
@@ -137,6 +144,19 @@ func pulled(a *strength.Anchors, u quantity.System) string {
 		text += "; hold in the ground not checked"
 	}
 	return text
+}
+
+// shoved says what the anchors bear sideways, and what pull and shear come to.
+func shoved(a *strength.Anchors, u quantity.System) string {
+	text := u.Force(a.Sideways) + " of shear on one for the factor wanted, friction not counted, in " + a.SidewaysCase
+	if a.Allowed == 0 {
+		return text + "; its bolt not checked"
+	}
+	text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.SidewaysRatio), u.Exact(a.Bolt))
+	if a.ForTarget > 0 {
+		text += fmt.Sprintf("; pull and shear together %s", strength.Over(a.Together))
+	}
+	return text + "; hold in the ground not checked"
 }
 
 // buckles says when the frame buckles, rounded down.

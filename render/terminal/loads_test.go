@@ -14,6 +14,7 @@ import (
 	"stabile/fab/wind"
 	"stabile/param"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // TestLoads compares the report of designs in the wind with the ones kept.
@@ -40,6 +41,19 @@ func TestLoads(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A sway that was not worked out is no sway of nothing.
+func TestNoSway(t *testing.T) {
+	j := lamp(quantity.Inch)
+	j.Strength = &strength.Strength{Buckling: 5, Sway: strength.Sway{Part: j.Parts[2].Part}}
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	require.Contains(t, got.String(), "sways    not worked out: the site gives no wind and no push that sways it\n")
+	j.Strength.Sway.Case, j.Strength.Sway.Moved = "push from 0 deg on moon", 2.54
+	got.Reset()
+	require.NoError(t, Report(&got, j, Style{}))
+	require.Contains(t, got.String(), "sways    0.1 in at moon in push from 0 deg on moon\n")
 }
 
 // What was not checked of wind and strength is said, never passed over.

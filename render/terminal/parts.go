@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -41,24 +42,28 @@ func (r *report) parts() {
 // roundnesses says how round the balls come out, those that come out alike
 // together.
 func roundnesses(u quantity.System, parts []fab.Part) []string {
-	var said []string
-	names := map[string][]string{}
+	var list []finding.Remark
+	at := map[string]int{}
 	for _, p := range parts {
 		text := roundness(u, p)
 		if text == "" {
 			continue
 		}
-		if names[text] == nil {
-			said = append(said, text)
+		i, ok := at[text]
+		if !ok {
+			i = len(list)
+			at[text] = i
+			list = append(list, finding.Remark{Text: text})
 		}
-		names[text] = append(names[text], p.Name)
+		list[i].Parts = append(list[i].Parts, p.Name)
 	}
-	for i, text := range said {
-		list := names[text]
-		if len(list) > 1 {
+	var said []string
+	for _, k := range alike(list) {
+		text := k.Text
+		if len(k.Parts) > 1 {
 			text = strings.NewReplacer("is off", "are each off", "comes to", "come to", "where it is", "where they are").Replace(text)
 		}
-		said[i] = strings.Join(list, ", ") + " " + text
+		said = append(said, strings.Join(enumerate(k.Parts), ", ")+" "+text)
 	}
 	return said
 }
@@ -142,15 +147,17 @@ func aside(u quantity.System, p r3.Vec) string {
 	return strings.Join(sides, " and ") + " of the middle"
 }
 
-// blanks lists the flat pieces to cut.
+// blanks lists the flat pieces to cut. Pieces of copies that are cut alike are
+// listed together.
 func (r *report) blanks() {
 	u := r.Design.Units
 	t := table{columns: []column{
 		{"Piece", false}, {"How many", true}, {"Width", true}, {"Length", true}, {"Metal", false}, {"Forming", false}, {"Each", true},
 	}}
-	for _, p := range r.Parts {
-		for _, b := range p.Blanks {
-			t.add(false, b.Name, strconv.Itoa(b.Quantity),
+	for _, c := range r.Cuts() {
+		b := &c.Blank
+		for _, g := range r.groups(&c) {
+			t.add(false, strings.Join(g.names, ", "), strconv.Itoa(g.pieces),
 				u.Length(b.Width, quantity.Fine), u.Length(b.Length, quantity.Fine),
 				sheet(u, b.Metal), forming(u, b), u.Weight(b.Mass))
 		}
@@ -163,8 +170,58 @@ func (r *report) blanks() {
 	r.faint(margin, "Radii are to the middle of the sheet's thickness.")
 }
 
+// A group is pieces that are cut alike and whose names differ in the part alone.
+type group struct {
+	names  []string
+	pieces int
+}
+
+// groups returns the pieces of a cut by what comes after their part's name, such
+// as "gore".
+func (r *report) groups(c *fab.Cut) []group {
+	var list []group
+	at := map[string]int{}
+	for _, name := range c.Names {
+		after := name
+		for _, p := range c.Parts {
+			if rest, ok := strings.CutPrefix(name, p); ok && (rest == "" || rest[0] == ' ') {
+				after = rest
+				break
+			}
+		}
+		i, ok := at[after]
+		if !ok {
+			i = len(list)
+			at[after] = i
+			list = append(list, group{})
+		}
+		list[i].names = append(list[i].names, name)
+		list[i].pieces += r.pieces(name, c)
+	}
+	for i := range list {
+		list[i].names = enumerate(list[i].names)
+	}
+	return list
+}
+
+// pieces returns how many pieces of a cut bear a name.
+func (r *report) pieces(name string, c *fab.Cut) int {
+	if len(c.Names) == 1 {
+		return c.Quantity
+	}
+	n := 0
+	for i := range r.Parts {
+		for k := range r.Parts[i].Blanks {
+			if b := &r.Parts[i].Blanks[k]; b.Name == name {
+				n += b.Quantity
+			}
+		}
+	}
+	return n
+}
+
 // forming says what is done to a blank after it is cut.
-func forming(u quantity.System, b flat.Blank) string {
+func forming(u quantity.System, b *flat.Blank) string {
 	s := b.Forming.How
 	if s == "" || s == "flat" {
 		return "stays flat"

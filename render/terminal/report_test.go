@@ -225,19 +225,27 @@ func TestVerdict(t *testing.T) {
 	}{
 		{
 			fab.Job{Requirements: []fab.Requirement{holds, holds}, Tipping: loaded},
-			"Holds as far as it is checked: all 2 requirements met; factor 2.25 against tipping; wind and strength not checked.",
+			"Holds as far as it is checked: all 2 requirements met; factor 2.25 against tipping; wind and strength not checked; the shop's plan not looked into.",
 		},
 		{
 			fab.Job{Requirements: []fab.Requirement{holds}, Tipping: loaded},
-			"Holds as far as it is checked: the requirement is met; factor 2.25 against tipping; wind and strength not checked.",
+			"Holds as far as it is checked: the requirement is met; factor 2.25 against tipping; wind and strength not checked; the shop's plan not looked into.",
 		},
 		{
 			fab.Job{Tipping: &stand.Tipping{}},
-			"Holds as far as it is checked: nothing is required; tipping not checked under load; wind and strength not checked.",
+			"Holds as far as it is checked: nothing is required; tipping not checked under load; wind and strength not checked; the shop's plan not looked into.",
+		},
+		{
+			fab.Job{Requirements: []fab.Requirement{holds}, Tipping: loaded, Design: &design.Design{Site: &design.Site{Slope: 0.01}}},
+			"Holds as far as it is checked: the requirement is met; factor 2.25 against tipping on the slope alone, without a push; wind and strength not checked; the shop's plan not looked into.",
+		},
+		{
+			fab.Job{Requirements: []fab.Requirement{holds}, Tipping: loaded, Design: &design.Design{Site: &design.Site{Slope: 0.01, Push: 50, PushHeight: 1000}}},
+			"Holds as far as it is checked: the requirement is met; factor 2.25 against tipping; wind and strength not checked; the shop's plan not looked into.",
 		},
 		{
 			fab.Job{Requirements: []fab.Requirement{holds, fails, unchecked}, Tipping: loaded, Findings: []finding.Finding{fault}},
-			"Not well: 1 of 3 requirements not met; 1 of 3 requirements not checked; factor 2.25 against tipping; wind and strength not checked; 1 fault.",
+			"Not well: 1 of 3 requirements not met; 1 of 3 requirements not checked; factor 2.25 against tipping; wind and strength not checked; 1 fault, those of the shop's plan not looked for.",
 		},
 	} {
 		if got := verdict(&tt.job); got != tt.want {
@@ -257,4 +265,55 @@ func TestFindingsSaidOnce(t *testing.T) {
 	var got bytes.Buffer
 	require.NoError(t, Report(&got, j, Style{}))
 	require.Contains(t, got.String(), "  caution  sharp edges\n  note     mast, moon: keep the seam to the back\n")
+}
+
+// What is said of copies of a part is said once where the figures alone differ, each
+// from the least to the greatest; of other parts, and at other levels, it is not.
+func TestFindingsOfCopies(t *testing.T) {
+	j := lamp(quantity.Inch)
+	j.Findings = nil
+	add := func(level finding.Level, part, text string) {
+		j.Findings = append(j.Findings, finding.Finding{Level: level, Part: part, Text: text})
+	}
+	add(finding.Caution, "twig[1]", "is 13-7/16 in long and 1/2 in wide")
+	add(finding.Caution, "twig[2]", "is 9-1/2 in long and 1/2 in wide")
+	add(finding.Caution, "twig[3]", "is 14 in long and 1/2 in wide")
+	add(finding.Caution, "twig[4]", "is heavy")
+	add(finding.Caution, "limb", "is 8 in long and 1/2 in wide")
+	add(finding.Note, "twig[1]", "is 7 in long and 1/2 in wide")
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	require.Contains(t, got.String(), `
+  caution  twig[1] to twig[3]: are each 9-1/2 to 14 in long and 1/2 in wide
+  caution  twig[4]: is heavy
+  caution  limb: is 8 in long and 1/2 in wide
+  note     twig[1]: is 7 in long and 1/2 in wide
+`)
+}
+
+// Pieces of copies that are cut alike are listed together, by what they are of the
+// part; those that are not are not.
+func TestPiecesOfCopies(t *testing.T) {
+	j := lamp(quantity.Millimetre)
+	skin := j.Parts[1].Metal
+	for i, wide := range []float64{50, 50, 50, 51} {
+		name := []string{"bud[1]", "bud[2]", "bud[3]", "bud[4]"}[i]
+		p := fab.Part{Part: &design.Part{Name: name, Metal: skin, Ball: &design.Ball{Radius: 60}}}
+		for _, piece := range []string{" gore", " cap"} {
+			p.Blanks = append(p.Blanks, flat.Blank{Name: name + piece, Part: name, Quantity: 4, Metal: skin, Width: wide, Length: 90, Mass: 0.05})
+		}
+		j.Parts = append(j.Parts, p)
+	}
+	var got bytes.Buffer
+	require.NoError(t, Report(&got, j, Style{}))
+	var rows []string
+	for line := range strings.Lines(section(got.String(), "To cut")) {
+		if strings.Contains(line, "bud") {
+			rows = append(rows, strings.Join(strings.Fields(line)[:6], " "))
+		}
+	}
+	require.Equal(t, []string{
+		"bud[1] to bud[3] gore 12 50", "bud[1] to bud[3] cap 12 50",
+		"bud[4] gore 4 51 mm 90", "bud[4] cap 4 51 mm 90",
+	}, rows)
 }

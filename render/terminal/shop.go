@@ -22,21 +22,28 @@ func (r *report) shop() {
 	for i := range p.Sheets.Stacks {
 		r.sheets(&t, &p.Sheets.Stacks[i])
 	}
-	if n := len(p.Sheets.Orders); n > 0 {
-		var names []string
-		for _, o := range p.Sheets.Orders {
-			names = append(names, o.Name)
-		}
-		t.add(false, "ready cut", fmt.Sprintf("%s to be bought so: %s", count(n, "blank"), some(names)))
+	var bought kinds
+	for _, o := range p.Sheets.Orders {
+		bought.add(o.Name, o.Quantity)
+	}
+	if bought.pieces > 0 {
+		t.add(false, "ready cut", bought.said()+" to be bought so: "+bought.listed())
 	}
 	if n := len(p.Rolling.Batches); n > 0 {
 		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", counted(n, "batch", "batches"), count(p.Rolling.Settings, "setting"), counted(p.Rolling.Runs, "pass", "passes")))
 	}
-	if n := len(p.Rolling.Refused); n > 0 {
-		t.add(true, "", fmt.Sprintf("%s these rolls do not take: see the findings", count(n, "blank")))
+	var refused, hand kinds
+	for i := range p.Rolling.Refused {
+		refused.add(p.Rolling.Refused[i].Name, p.Rolling.Refused[i].Quantity)
 	}
-	if n := len(p.Rolling.Hand); n > 0 {
-		t.add(false, "by hand", count(n, "blank")+" domed or dished")
+	for i := range p.Rolling.Hand {
+		hand.add(p.Rolling.Hand[i].Name, p.Rolling.Hand[i].Quantity)
+	}
+	if refused.pieces > 0 {
+		t.add(true, "", refused.said()+" these rolls do not take: see the findings")
+	}
+	if hand.pieces > 0 {
+		t.add(false, "by hand", hand.said()+" domed or dished")
 	}
 	a := &p.Assembly.Totals
 	if a.Fits > 0 {
@@ -109,21 +116,44 @@ func (r *report) estimate(t *table, p *fab.Plan) {
 		return
 	}
 	text := fmt.Sprintf("about %s, between %s and %s, an %s", estimate.Amount(m.Total.Likely, m.Currency), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, ""), estimate.Word)
+	if m.Currency == "" {
+		text += "; the shop names no currency"
+	}
 	if !m.Priced() {
-		text += "; without " + some(m.Unpriced)
+		text += "; there is no price for: " + unpriced(m.Unpriced)
 	}
 	t.add(false, "cost", text)
 }
 
-// shown is how many names a line lists.
-const shown = 6
-
-// some lists names, the first of many.
-func some(names []string) string {
-	if n := len(names) - shown; n > 0 {
-		return strings.Join(names[:shown], ", ") + fmt.Sprintf(" and %d more", n)
+// unpriced lists what has no price, the first of many. What is bought ready cut of
+// one metal is one item; an item may have commas of its own.
+func unpriced(list []string) string {
+	const ready = ", ready cut from "
+	var items []string
+	names := map[string][]string{}
+	for _, text := range list {
+		name, metal, ok := strings.Cut(text, ready)
+		if !ok {
+			items = append(items, text)
+			continue
+		}
+		if names[metal] == nil {
+			items = append(items, ready+metal)
+		}
+		names[metal] = append(names[metal], name)
 	}
-	return strings.Join(names, ", ")
+	more := len(items) - shown
+	items = items[:min(len(items), shown)]
+	for i, text := range items {
+		if metal, ok := strings.CutPrefix(text, ready); ok {
+			items[i] = some(enumerate(names[metal])) + text
+		}
+	}
+	text := strings.Join(items, "; ")
+	if more > 0 {
+		text += fmt.Sprintf("; and %d more", more)
+	}
+	return text
 }
 
 // counted returns a number of things whose plural is its own.

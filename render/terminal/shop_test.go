@@ -73,3 +73,45 @@ func TestShopNotPlanned(t *testing.T) {
 		t.Error("a shop's plan that was not asked for is not told as not worked out")
 	}
 }
+
+// TestKinds: blanks are counted by piece, and by kind where these are fewer.
+func TestKinds(t *testing.T) {
+	type blank struct {
+		name   string
+		pieces int
+	}
+	for _, tt := range []struct {
+		blanks       []blank
+		said, listed string
+	}{
+		{[]blank{{"pad", 1}}, "1 piece", "pad"},
+		{[]blank{{"pad", 1}, {"mast", 1}}, "2 pieces", "pad, mast"},
+		{[]blank{{"cap", 2}}, "2 pieces", "cap (2)"},
+		{
+			[]blank{{"head gore", 11}, {"head gore 4", 1}, {"leg[1]", 1}, {"leg[2]", 1}, {"leg[3]", 1}, {"neck", 1}},
+			"16 pieces of 6 kinds", "head gore (11), head gore 4, leg[1] to leg[3], neck",
+		},
+		{[]blank{{"a[1] cap", 2}, {"a[2] cap", 2}, {"a[3] cap", 2}}, "6 pieces of 3 kinds", "a[1] to a[3] cap (2 each)"},
+	} {
+		var k kinds
+		for _, b := range tt.blanks {
+			k.add(b.name, b.pieces)
+		}
+		if k.said() != tt.said || k.listed() != tt.listed {
+			t.Errorf("%v: %q, %q, want %q, %q", tt.blanks, k.said(), k.listed(), tt.said, tt.listed)
+		}
+	}
+}
+
+// TestUnpriced: items with commas of their own stand apart from each other.
+func TestUnpriced(t *testing.T) {
+	list := []string{"sheets of 'skin', 48 by 96 in", "pad, ready cut from 'slab'", "gore, ready cut from 'bark'", "cap, ready cut from 'bark'", "labour"}
+	const want = "sheets of 'skin', 48 by 96 in; pad, ready cut from 'slab'; gore, cap, ready cut from 'bark'; labour"
+	if got := unpriced(list); got != want {
+		t.Errorf("unpriced(%q) = %q, want %q", list, got, want)
+	}
+	list = []string{"a", "b", "c", "d", "e", "f", "g", "h"}
+	if got, want := unpriced(list), "a; b; c; d; e; f; and 2 more"; got != want {
+		t.Errorf("unpriced(%q) = %q, want %q", list, got, want)
+	}
+}

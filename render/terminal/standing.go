@@ -127,6 +127,9 @@ func (r *report) missing() {
 	} else if !r.Tipping.Loaded {
 		t.add(false, "tipping", "no push, no slope, no wind: write a site, such as  site { push 50 lbf at 5 ft }")
 	}
+	if slopeAlone(r.Job) {
+		t.add(false, "push", "how it stands against being pushed: the site gives no push")
+	}
 	if r.Wind == nil {
 		t.add(false, "wind", "forces of the wind on the piece: the site gives no wind")
 	}

@@ -145,7 +145,7 @@ func verdictOf(r *study.Result) string {
 	if len(r.Failed) > 0 {
 		said = append(said, "fails "+strings.Join(r.Failed, ", "))
 	}
-	if n := len(r.Faults) - len(r.Failed); n > 0 {
+	if n := len(r.Flaws()); n > 0 {
 		said = append(said, count(n, "fault"))
 	}
 	if len(r.Unchecked) > 0 {
@@ -163,32 +163,70 @@ func verdictOf(r *study.Result) string {
 }
 
 // mostWrong is how many different reasons are told of variations that cannot be
-// made.
+// made, and how many different faults.
 const mostWrong = 5
 
-// wrong tells why variations cannot be made.
+// wrong tells why variations cannot be made, and what is wrong with those that can.
 func (v *Variations) wrong(p *page) {
-	var reasons []string
-	at := map[string][]string{}
+	v.told(p, "Cannot be made", "and for %s", "other reason", func(r *study.Result) []string {
+		if r.Err == nil {
+			return nil
+		}
+		return []string{study.Why(r.Err)}
+	})
+	v.told(p, "Faults", "and %s", "other fault", (*study.Result).Flaws)
+}
+
+// told writes under a heading what is told of variations, each text with the
+// numbers of those that it is true of. Texts that differ in their figures alone
+// are told as one.
+func (v *Variations) told(p *page, heading, rest, others string, of func(*study.Result) []string) {
+	var kinds []string
+	texts, at := map[string][]string{}, map[string][]int{}
 	for i := range v.Results {
 		r := &v.Results[i]
-		if r.Err == nil {
-			continue
+		for _, text := range of(r) {
+			k := figures.ReplaceAllString(text, "#")
+			if texts[k] == nil {
+				kinds = append(kinds, k)
+			}
+			if !slices.Contains(texts[k], text) {
+				texts[k] = append(texts[k], text)
+			}
+			if n := at[k]; len(n) == 0 || n[len(n)-1] != r.Number {
+				at[k] = append(n, r.Number)
+			}
 		}
-		why := study.Why(r.Err)
-		if len(at[why]) == 0 {
-			reasons = append(reasons, why)
-		}
-		at[why] = append(at[why], strconv.Itoa(r.Number))
 	}
-	if len(reasons) == 0 {
+	if len(kinds) == 0 {
 		return
 	}
-	p.heading("Cannot be made")
-	for _, why := range reasons[:min(mostWrong, len(reasons))] {
-		p.hanging(margin, "", strings.Join(at[why], ", ")+": "+why)
+	p.heading(heading)
+	for _, k := range kinds[:min(mostWrong, len(kinds))] {
+		p.hanging(margin, "", runs(at[k])+": "+spread(texts[k]))
 	}
-	if n := len(reasons) - mostWrong; n > 0 {
-		p.hanging(margin, "", fmt.Sprintf("and for %s", count(n, "other reason")))
+	if n := len(kinds) - mostWrong; n > 0 {
+		p.hanging(margin, "", fmt.Sprintf(rest, count(n, others)))
 	}
+}
+
+// runs writes numbers, those of three or more that follow each other as "1 to 5".
+func runs(numbers []int) string {
+	numbers = slices.Sorted(slices.Values(numbers))
+	var list []string
+	for i := 0; i < len(numbers); {
+		j := i + 1
+		for j < len(numbers) && numbers[j] == numbers[i]+j-i {
+			j++
+		}
+		if j-i > 2 {
+			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j-1]))
+		} else {
+			for _, n := range numbers[i:j] {
+				list = append(list, strconv.Itoa(n))
+			}
+		}
+		i = j
+	}
+	return strings.Join(list, ", ")
 }

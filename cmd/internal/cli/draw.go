@@ -22,7 +22,8 @@ func (c *call) draw(args []string) (int, error) {
 	out := flags.StringP("output", "o", "", "")
 	var o pack.Options
 	flags.StringVar(&o.Date, "date", "", "")
-	flags.Var((*paper)(&o.Arrangement), "paper", "")
+	var arrangement paper
+	flags.Var(&arrangement, "paper", "")
 	flags.Var((*paper)(&o.Bench), "bench-paper", "")
 	var full pack.PatternOptions
 	fullSize := flags.Bool("full-size", false, "")
@@ -52,6 +53,7 @@ func (c *call) draw(args []string) (int, error) {
 		}
 		w := writer{target: where, title: j.Design.Title}
 		if !where.only || !*fullSize {
+			o.Arrangement = arrangement.orShop(j.Design)
 			w.pack(j, pack.Sheets(j, o))
 		}
 		if *fullSize {

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -71,11 +72,16 @@ func (w *writer) pack(j *fab.Job, sheets []*ink.Sheet) {
 // for a cutting table for each blank.
 func (w *writer) patterns(j *fab.Job, o pack.PatternOptions) {
 	const subject = "full-size patterns"
-	if w.only {
-		w.document(w.pdf, subject, pack.Patterns(j, o))
+	sheets, err := pack.Patterns(j, o)
+	if err != nil {
+		w.err = cmp.Or(w.err, err)
 		return
 	}
-	w.document(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-full-size.pdf", subject, pack.Patterns(j, o))
+	if w.only {
+		w.document(w.pdf, subject, sheets)
+		return
+	}
+	w.document(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-full-size.pdf", subject, sheets)
 	for _, s := range pack.CutFiles(j) {
 		data, err := vector.Plain(s)
 		w.add(filepath.Join(patternFolder, s.Name+".svg"), "", data, err)

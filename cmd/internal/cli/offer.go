@@ -23,7 +23,8 @@ func (c *call) offer(args []string) (int, error) {
 	out := flags.StringP("output", "o", "", "")
 	var o offer.Options
 	flags.StringVar(&o.Date, "date", "", "")
-	flags.Var((*paper)(&o.Paper), "paper", "")
+	var asked paper
+	flags.Var(&asked, "paper", "")
 	price := flags.Bool("price", false, "")
 	var look picture.Options
 	flags.Var(&tint{&look.Backdrop}, "backdrop", "")
@@ -51,6 +52,7 @@ func (c *call) offer(args []string) (int, error) {
 			return statusWrong, err
 		}
 	}
+	o.Paper = asked.orShop(j.Design)
 	units := j.Design.Units
 	if err := stand.read(flags, units, &look); err != nil {
 		return statusWrong, err

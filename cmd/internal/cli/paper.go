@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 
+	"stabile/param/design"
 	"stabile/render/sheet"
 )
 
@@ -28,6 +29,16 @@ func (p *paper) String() string { return p.Name }
 
 // Type is what the flag's value is called.
 func (*paper) Type() string { return "paper" }
+
+// orShop is the paper that was asked for, or else the size that the design's shop
+// has its papers in; none where neither says.
+func (p paper) orShop(d *design.Design) sheet.Paper {
+	if p.Name == "" && d.Shop != nil {
+		found, _ := sheet.LookupPaper(d.Shop.Paper)
+		return found
+	}
+	return sheet.Paper(p)
+}
 
 // A printer is the value of a flag that names the paper of the shop's printer.
 type printer sheet.Paper

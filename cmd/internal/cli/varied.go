@@ -12,7 +12,6 @@ import (
 	"stabile/render/ink"
 	"stabile/render/list"
 	"stabile/render/picture"
-	"stabile/render/sheet"
 	"stabile/render/terminal"
 	"stabile/render/vector"
 )
@@ -57,7 +56,7 @@ func (c *call) writeVariations(ctx context.Context, out string, w *wish, s *stud
 	if len(v.Results) == 0 {
 		return misuse("ask less of --keep", "none of %d variations holds: there is nothing to draw", v.Tried)
 	}
-	o := contact.Options{Date: w.date, Said: v.Said(), One: ending != ".pdf", Paper: sheet.Paper(w.paper).Landscape()}
+	o := contact.Options{Date: w.date, Said: v.Said(), One: ending != ".pdf", Paper: w.paper.orShop(v.Design).Landscape()}
 	sheets, err := c.variationSheets(ctx, w, s, v, o)
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -173,7 +174,9 @@ func (c *call) vary(args []string) (int, error) {
 		v.Results = kept[:min(w.first, len(kept))]
 	}
 	if flags.Changed("output") {
-		err = c.writeVariations(ctx, *out, &w, s, &v)
+		if err = c.writeVariations(ctx, *out, &w, s, &v); err == nil {
+			_, err = fmt.Fprintf(c.stdout, "wrote %s\n\n%s\n", *out, v.Said())
+		}
 	} else {
 		err = v.Write(c.stdout, terminal.Style{ANSI: c.marksUp()})
 	}
