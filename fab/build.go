@@ -116,7 +116,7 @@ func isFeet(p *design.Part) bool { return p.Base != nil && p.Base.Shape == desig
 func (j *Job) weight() stand.Weight {
 	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
 	if b := j.Design.Base(); b != nil {
-		w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
+		w.Lies, w.Anchors, w.Feet = b.Base.Top, b.Base.Anchors, isFeet(b)
 	}
 	return w
 }

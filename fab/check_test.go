@@ -210,3 +210,41 @@ func TestFreeToMove(t *testing.T) {
 		t.Errorf("a mast that is cut loose: %v", j.Findings)
 	}
 }
+
+// TestStrengthTakesAll: what is asked of strength is asked of the plate and of the
+// anchors too.
+func TestStrengthTakesAll(t *testing.T) {
+	const metals = "units mm\nmetal skin { alloy low-carbon-steel, thickness 2 mm }\nmetal thin { alloy low-carbon-steel, thickness 1.5 mm }\nmetal slab { alloy low-carbon-steel, thickness 20 mm }\n"
+	const rest = "post mast on pad { diameter 80, length 1200, metal skin }\nsite { push 200 N at 1 m }\nrequire strength <= 1\n"
+	for _, c := range []struct{ base, worst string }{
+		{"base pad { plate 600 by 600, metal thin, ballast 100 kg }\n", "the base plate beside mast"},
+		{"base pad { plate 600 by 600, metal slab, anchors 4, anchor_diameter 3, anchor_edge 30 }\n", "the anchors"},
+	} {
+		j := build(t, metals+c.base+rest)
+		s := j.Strength
+		want := s.Plate.Ratio
+		if s.Anchors != nil {
+			want = max(want, s.Anchors.Worst())
+		}
+		if s.Worst != want || want <= 1 || !strings.HasPrefix(s.WorstAt, c.worst) {
+			t.Errorf("worst %v at %s, want %v at %s", s.Worst, s.WorstAt, want, c.worst)
+		}
+		if r := j.Requirements[0].Outcome; r.Holds || r.Unchecked || j.OK() {
+			t.Errorf("%s: %+v, OK is %v", c.worst, r, j.OK())
+		}
+	}
+}
+
+// TestStrengthOnFeet: the check takes loose feet as held fast, so what it says of
+// them is no answer.
+func TestStrengthOnFeet(t *testing.T) {
+	j := build(t, "units mm\nmetal skin { alloy low-carbon-steel, thickness 2 mm }\nbase ground { feet }\npost mast on ground { at (0, 0), diameter 80, length 1200, metal skin }\nsite { push 20 N at 1 m }\nrequire strength <= 1\nrequire frequency >= 1 Hz\n")
+	for _, r := range j.Requirements {
+		if !r.Outcome.Unchecked {
+			t.Errorf("%s: %+v, want it unchecked", r.Text, r.Outcome)
+		}
+	}
+	if j.OK() || !told(j, finding.Caution, "feet that only stand on the ground") {
+		t.Errorf("OK is %v: %v", j.OK(), j.Findings)
+	}
+}

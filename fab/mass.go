@@ -154,6 +154,8 @@ func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) 
 			return q, "strength could not be worked out", false
 		case name == "strength" && len(j.Strength.Members) == 0:
 			return q, "there is no post to check", false
+		case j.Design.Base() != nil && j.Design.Base().Base.Shape == design.Feet:
+			return q, "the feet only stand on the ground, and what is known is of feet held fast in it", false
 		case name == "strength":
 			return quantity.Quantity{Number: j.Strength.Worst}, "", true
 		case len(j.Strength.Modes) == 0:

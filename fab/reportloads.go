@@ -56,7 +56,7 @@ type ReportLine struct {
 
 // A ReportStrength is what the parts bear of what they may bear.
 type ReportStrength struct {
-	WorstRatio float64 `json:"worst_ratio"` // of all members and welds; 1 is the limit
+	WorstRatio float64 `json:"worst_ratio"` // of all members, welds, the base plate and the anchors; 1 is the limit
 	WorstAt    string  `json:"worst_at,omitempty"`
 	Sway       float64 `json:"sway_mm"` // of the highest part, besides that of its own weight
 	SwayPart   string  `json:"sway_part,omitempty"`

@@ -34,8 +34,8 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.Bearing()), units.Weight(t.counterweight(w)))
 	}
 	if t.Stable() && t.TipAngle < BarelyStands {
-		add(finding.Caution, "falls over when it is leaned by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or anchor it",
-			quantity.Degrees(t.TipAngle), quantity.Degrees(BarelyStands))
+		add(finding.Caution, "falls over when it is leaned by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
+			quantity.Degrees(t.TipAngle), quantity.Degrees(BarelyStands), w.hold())
 	}
 	short := fmt.Sprintf("factor %s against a target of %s, under %s", Factor(t.Factor), Factor(t.Target), t.WorstCase)
 	ballast := units.Weight(t.Ballast) + " of ballast at the middle of the footprint reaches it"
@@ -47,7 +47,9 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 	case t.Held():
 		add(finding.Caution, "stands by its anchors: without them it has a %s, and %s. The %d anchors must hold it down; whether they do in their ground was not checked", short, ballast, t.Anchors)
 	case t.BallastFails:
-		add(finding.Fault, "tips too easily: %s; %s, so widen the footprint, bring the weight down or anchor it", short, ballast)
+		add(finding.Fault, "tips too easily: %s; %s, so widen the footprint, bring the weight down or %s", short, ballast, w.hold())
+	case w.Feet:
+		add(finding.Fault, "tips too easily: %s; %s, for which a plate must be there: give it one, or spread its feet", short, ballast)
 	default:
 		add(finding.Fault, "tips too easily: %s; %s", short, ballast)
 	}
@@ -55,9 +57,12 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 		add(finding.Caution, "tipping under loads was not worked out: the design gives no push, no slope and no wind of its site")
 	}
 	if s := t.Sliding; s != nil && s.Factor < t.Target {
-		level, what, help := finding.Caution, "may slide", "anchor it or lay more ballast"
+		level, what, help := finding.Caution, "may slide", w.hold()+" or lay more ballast"
+		if w.Feet {
+			help = "stand it on a plate, to be anchored or to bear ballast"
+		}
 		if w.Anchors > 0 {
-			level, what, help = finding.Note, "would slide without its anchors", "the anchors must hold the rest"
+			level, what, help = finding.Note, "would slide without its anchors", "the anchors must hold the rest; whether they do in their ground was not checked"
 		}
 		add(level, "%s under %s: friction, taken as %s of the weight for steel on concrete (common practice), holds %s against %s, factor %s, less than the %s wanted against tipping; %s",
 			what, s.Case, quantity.Decimal(Friction, 2), units.Force(s.Holding), units.Force(s.Driving), Factor(s.Factor), Factor(t.Target), help)
@@ -67,6 +72,14 @@ func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) [
 			units.Length(site.PushHeight, quantity.Coarse), units.Length(w.Top, quantity.Coarse))
 	}
 	return list
+}
+
+// hold says how what stands is held to the ground.
+func (w Weight) hold() string {
+	if w.Feet {
+		return "anchor it by a plate"
+	}
+	return "anchor it"
 }
 
 // Factor returns a factor against tipping as it is written: to a hundredth, with

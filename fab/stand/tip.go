@@ -20,6 +20,7 @@ type Weight struct {
 	Ballast float64 // kg
 	Lies    float64 // mm, height of the ballast above the ground
 	Anchors int     // that hold the base to the ground; no help against tipping is taken from them
+	Feet    bool    // it stands on feet: nothing is there to anchor or to lay ballast on
 }
 
 // Tip is TipInWind without wind.

@@ -272,6 +272,8 @@ func TestFindings(t *testing.T) {
 	ballasted.Ballast = 40
 	anchored := w
 	anchored.Anchors = 4
+	onFeet := w
+	onFeet.Feet = true
 	for _, tt := range []struct {
 		name string
 		poly []r2.Vec
@@ -287,6 +289,8 @@ func TestFindings(t *testing.T) {
 		{"falls over", Plate(base), out, nil, []string{"fault: 40 mm outside the footprint toward 0 deg; it takes more than 3.42 kg", "caution: not worked out"}},
 		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05, less than the 1.50 wanted against tipping; anchor it or lay more ballast"}},
 		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, []string{"caution: stands by its anchors: without them it has a factor 0.18 against", "note: would slide without its anchors under slope"}},
+		{"on feet", Plate(base), onFeet, &design.Site{Push: 50, PushHeight: 1000}, []string{"fault: for which a plate must be there: give it one, or spread its feet"}},
+		{"on feet, on a slope", Plate(base), onFeet, &design.Site{Slope: 80 * deg}, []string{"fault: for which a plate must be there", "caution: stand it on a plate, to be anchored or to bear ballast"}},
 		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, []string{"fault: no footprint"}},
 	} {
 		got := Tip(tt.poly, tt.w, tt.site, 0)

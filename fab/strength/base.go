@@ -38,10 +38,10 @@ type Plate struct {
 // A footing is an end of a post on the plate.
 type footing struct {
 	part   *design.Part
-	head   bool      // it is the post's head
-	moment float64   // N mm, the greatest
-	at     int       // its case
-	lift   []float64 // N upward on the plate, in every column
+	head   bool    // it is the post's head
+	moment float64 // N mm, the greatest
+	at     int     // its case
+	least  float64 // N upward on the plate, the least of it: below 0 it bears down
 }
 
 // Anchors is the pull on the anchors, the plate stiff and turning about an edge
@@ -81,6 +81,17 @@ type Anchors struct {
 // Worst returns the greatest share of its limit that the steel of the bolts is
 // worked to, by pull, shear or both.
 func (a *Anchors) Worst() float64 { return max(a.Ratio, a.SidewaysRatio, a.Together) }
+
+// WorstCase returns the case of the share that Worst returns.
+func (a *Anchors) WorstCase() string {
+	switch a.Worst() {
+	case a.Ratio:
+		return a.ForCase
+	case a.SidewaysRatio:
+		return a.SidewaysCase
+	}
+	return a.TogetherCase
+}
 
 const (
 	// boltStress and boltShear are the nominal tensile and shear stress in MPa of

@@ -85,6 +85,9 @@ func (s *Strength) cover(in Input) {
 				Place{Part: m.Part, Slender: m.Section.Slenderness(), Ends: most})
 		}
 	}
+	if p := in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
+		s.lack("feet that only stand on the ground: strength, sway and frequency are of feet held fast in it", "a plate that they are welded to holds them", Place{Part: p})
+	}
 	for i := range s.Shells {
 		sh := &s.Shells[i]
 		s.lack("the wall of a ball under a post that is welded to it", "an inner stub, a doubling disc or a post that goes through takes the load",

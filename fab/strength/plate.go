@@ -78,8 +78,9 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	rest := c.reactions(in)[weightZ].Force.Z // N, what posts do not bring down
 	for i := range pl.feet {
 		foot := &pl.feet[i]
-		foot.lift = c.lift(f, posts[foot.part], foot.head)
-		rest += foot.lift[weightZ]
+		lift := c.lift(f, posts[foot.part], foot.head)
+		foot.least = c.leastPull(lift, 0)
+		rest += lift[weightZ]
 	}
 	if len(in.Anchors) > 0 {
 		rest = 0
@@ -88,7 +89,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	for i := range pl.feet {
 		foot := &pl.feet[i]
 		at, r := foot.spot()
-		for strip := range foot.strips(in, max(0, rest)-c.leastPull(foot.lift, 0)) {
+		for strip := range foot.strips(in, max(0, rest)-foot.least) {
 			face := r2.Add(at, r2.Scale(r, strip.toward))
 			if strip.bear(p.Metal, chord(in.Footprint, face, strip.toward, strip.Spread)); strip.Ratio > best.Ratio*(1+tie) {
 				best = strip
@@ -109,7 +110,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	}
 	n := best.foot.at
 	if best.weighs {
-		n = c.leastAt(best.foot.lift)
+		n = c.leastAt(c.lift(f, posts[best.foot.part], best.foot.head))
 	}
 	best.Case, best.How = c.name(n), best.how(len(pl.feet), len(in.Anchors))
 	s.Plate = &best

@@ -51,8 +51,8 @@ type Input struct {
 
 // A Strength is the outcome.
 type Strength struct {
-	// Worst is the greatest ratio of all members and welds, at WorstAt; 1 is the
-	// limit. The base plate and the anchors stand by themselves.
+	// Worst is the greatest ratio of all members, welds, the base plate and the
+	// steel of the anchors, at WorstAt; 1 is the limit.
 	Worst   float64
 	WorstAt string
 
@@ -119,7 +119,7 @@ func Check(in Input) (*Strength, error) {
 	return s, nil
 }
 
-// worst finds the greatest ratio of members and welds.
+// worst finds the greatest ratio of members, welds, the plate and the anchors.
 func (s *Strength) worst() {
 	var member *Member
 	for i := range s.Members {
@@ -138,5 +138,11 @@ func (s *Strength) worst() {
 	}
 	if weld != nil {
 		s.WorstAt = fmt.Sprintf("%s, weld at the %s, in %s", weld.Part.Name, weld.Where, weld.Case)
+	}
+	if p := s.Plate; p != nil && p.Ratio > s.Worst {
+		s.Worst, s.WorstAt = p.Ratio, fmt.Sprintf("the base plate beside %s, in %s", p.Post.Name, p.Case)
+	}
+	if a := s.Anchors; a != nil && a.Worst() > s.Worst {
+		s.Worst, s.WorstAt = a.Worst(), "the anchors, in "+a.WorstCase()
 	}
 }

@@ -19,7 +19,7 @@ func Results() []Result {
 		{"width", quantity.Length, "over all, from left to right"},
 		{"depth", quantity.Length, "over all, from front to back"},
 		{"wind", quantity.Force, "the greatest level force of the wind on the whole"},
-		{"strength", quantity.Number, "the greatest share used of what any section bears; 1 is all of it"},
+		{"strength", quantity.Number, "the greatest share used of what any section, weld, plate or anchor bears; 1 is all of it"},
 		{"frequency", quantity.Rate, "the lowest at which the whole sways"},
 		{"sheets", quantity.Number, "how many sheets of metal it takes"},
 		{"cost", quantity.Number, "in the shop's currency"},

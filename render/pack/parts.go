@@ -164,7 +164,7 @@ func (k *pack) strength(add func(verdict, format string, args ...any)) {
 		if s.Worst > 1 {
 			verdict = fails
 		}
-		add(verdict, "Posts and their welds: the worst is at %s of its limit.", strength.Over(s.Worst))
+		add(verdict, "Posts, welds, base plate and anchors: the worst is at %s of its limit.", strength.Over(s.Worst))
 		if len(s.Gaps) > 0 {
 			add(unchecked, "Strength where no rule covers it: see the findings.")
 		}
