@@ -36,6 +36,14 @@ type Design struct {
 	Notes []Note // what the text asks for that a reader should know
 }
 
+// Owner returns whose the papers are: the name of the design's shop, or "".
+func (d *Design) Owner() string {
+	if d.Shop == nil {
+		return ""
+	}
+	return d.Shop.Name
+}
+
 // Base returns the part that is the base, or nil.
 func (d *Design) Base() *Part {
 	for _, p := range d.Parts {

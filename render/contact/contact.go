@@ -182,7 +182,7 @@ func (c *contact) page(entries []Entry) (int, error) {
 	paper := c.options.Paper
 	block := sheet.Block{
 		Title: c.design.Title, Subtitle: "Variations", Document: "Contact sheet", Material: "See the drawings",
-		Units: units, Revision: c.design.Revision, Date: c.options.Date,
+		Owner: c.design.Owner(), Units: units, Revision: c.design.Revision, Date: c.options.Date,
 		Tolerances: "None: for choosing, not for making", Caution: caution, DoNotScale: true,
 	}
 	p := sheet.NewPage(paper, fmt.Sprintf("variations-%02d", len(c.pages)+1), block)

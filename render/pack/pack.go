@@ -107,9 +107,7 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 	}
 	b.Units = k.unit()
 	b.Revision, b.Date = d.Revision, k.options.Date
-	if d.Shop != nil {
-		b.Owner = d.Shop.Name
-	}
+	b.Owner = d.Owner()
 	return sheet.NewPage(paper, k.numberedName(slug), b)
 }
 
