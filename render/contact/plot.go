@@ -214,31 +214,10 @@ func leftOut(results []study.Result, x, y *Axis, width float64) []string {
 	var said []string
 	for _, why := range reasons {
 		n += len(at[why])
-		said = append(said, runs(at[why])+" "+why)
+		said = append(said, study.Runs(at[why])+" "+why)
 	}
 	text := fmt.Sprintf("Not on the plot, %d of %d: %s.", n, len(results), strings.Join(said, "; "))
 	return wrapped(text, width, ink.Regular, mostLeftOut)
-}
-
-// runs writes numbers, those of three or more that follow each other as "1 to 5".
-func runs(numbers []int) string {
-	numbers = slices.Sorted(slices.Values(numbers))
-	var list []string
-	for i := 0; i < len(numbers); {
-		j := i + 1
-		for j < len(numbers) && numbers[j] == numbers[i]+j-i {
-			j++
-		}
-		if j-i > 2 {
-			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j-1]))
-		} else {
-			for _, n := range numbers[i:j] {
-				list = append(list, strconv.Itoa(n))
-			}
-		}
-		i = j
-	}
-	return strings.Join(list, ", ")
 }
 
 func round(c r2.Vec, radius float64) []r2.Vec {

@@ -3,8 +3,8 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"stabile/fab/study"
@@ -152,25 +152,30 @@ func cameTo(r *study.Result) string {
 }
 
 // apart returns what a condition came to with two values, one that holds and one
-// that does not, with further digits where the two would read alike. What it comes
-// to with the second is "" where even these do not tell them apart.
+// that does not, with as many digits as tell the two apart and one more, so that
+// neither is rounded to the limit between them. What it comes to with the second is
+// "" where they cannot be told apart.
 func apart(a, b *study.Result, condition string, units quantity.System) (string, string) {
 	one, other := a.Answers[0].Text, b.Answers[0].Text
-	if one != other {
+	x, y, unit, ok := measured(a, b, condition, units)
+	if !ok || x == y {
+		if one == other {
+			other = ""
+		}
 		return one, other
 	}
-	x, y, unit, ok := measured(a, b, condition, units)
-	if !ok {
+	const most = 9 // decimals: past what any figure is worked out to
+	decimals := 0
+	if x != math.Trunc(x) || y != math.Trunc(y) {
+		decimals = int(max(0, min(most, math.Ceil(1-math.Log10(math.Abs(x-y))))))
+	}
+	write := func(v float64) string {
+		return strings.TrimSpace(quantity.Decimal(v, decimals) + " " + unit)
+	}
+	if write(x) == write(y) {
 		return one, ""
 	}
-	const most = 9 // decimals: past what any figure is worked out to
-	for decimals := range most {
-		one, other = strconv.FormatFloat(x, 'f', decimals, 64), strconv.FormatFloat(y, 'f', decimals, 64)
-		if one != other {
-			return strings.TrimSpace(one + " " + unit), strings.TrimSpace(other + " " + unit)
-		}
-	}
-	return a.Answers[0].Text, ""
+	return write(x), write(y)
 }
 
 // measured returns the figure that a condition begins with, as two results have

@@ -76,7 +76,7 @@ func TestSolutionDigits(t *testing.T) {
 		good, bad float64
 		want      string
 	}{
-		{"weight <= 107 kg", 106.84, 107.31, "n = 6 is the largest with which weight <= 107 kg (106.8 kg). With 7 it does not hold any more: it comes to 107.3 kg."},
+		{"weight <= 107 kg", 106.84, 107.31, "n = 6 is the largest with which weight <= 107 kg (106.84 kg). With 7 it does not hold any more: it comes to 107.31 kg."},
 		{"weight<=107 kg", 106.9999, 107.0001, "(106.9999 kg). With 7 it does not hold any more: it comes to 107.0001 kg."},
 		{"weight / 2 <= 107 kg", 106.84, 107.31, "(107 kg). With 7 it does not hold any more. "},
 	} {

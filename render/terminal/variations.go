@@ -203,30 +203,9 @@ func (v *Variations) told(p *page, heading, rest, others string, of func(*study.
 	}
 	p.heading(heading)
 	for _, k := range kinds[:min(mostWrong, len(kinds))] {
-		p.hanging(margin, "", runs(at[k])+": "+spread(texts[k]))
+		p.hanging(margin, "", study.Runs(at[k])+": "+spread(texts[k]))
 	}
 	if n := len(kinds) - mostWrong; n > 0 {
 		p.hanging(margin, "", fmt.Sprintf(rest, count(n, others)))
 	}
-}
-
-// runs writes numbers, those of three or more that follow each other as "1 to 5".
-func runs(numbers []int) string {
-	numbers = slices.Sorted(slices.Values(numbers))
-	var list []string
-	for i := 0; i < len(numbers); {
-		j := i + 1
-		for j < len(numbers) && numbers[j] == numbers[i]+j-i {
-			j++
-		}
-		if j-i > 2 {
-			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j-1]))
-		} else {
-			for _, n := range numbers[i:j] {
-				list = append(list, strconv.Itoa(n))
-			}
-		}
-		i = j
-	}
-	return strings.Join(list, ", ")
 }
