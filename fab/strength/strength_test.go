@@ -276,16 +276,21 @@ func TestTurned(t *testing.T) {
 		rnd := rand.New(rand.NewPCG(seed, 77))
 		b := trial.Random(rnd, 4+rnd.IntN(20))
 		b.Design.Site = &design.Site{Wind: 35, Method: design.EN1991, Terrain: "II", Push: 200, PushHeight: 700, Slope: 0.03}
-		c := b.Turned(35 * math.Pi / 180)
-		// The plate stays, and its wind with it: it lies on the ground.
-		check := func(b *trial.Builder) *strength.Strength {
+		const turn = 35 * math.Pi / 180
+		c := b.Turned(turn)
+		// The plate's wind stays: it lies on the ground.
+		check := func(b *trial.Builder, turn float64) *strength.Strength {
 			w, err := wind.On(&b.Design, wind.Options{})
 			require.NoError(t, err)
-			s, err := strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(1000, 800)})
+			footprint := rectangle(1000, 800)
+			for i, p := range footprint {
+				footprint[i] = r2.Rotate(p, turn, r2.Vec{})
+			}
+			s, err := strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: footprint})
 			require.NoError(t, err)
 			return s
 		}
-		one, two := check(b), check(c)
+		one, two := check(b, 0), check(c, turn)
 		require.Equal(t, len(one.Members), len(two.Members))
 		for i, m := range one.Members {
 			n := two.Members[i]
