@@ -20,7 +20,7 @@ const (
 
 // Elevations returns the front and the side elevation by themselves, without
 // paper, frame or words, with the overall sizes and the heights of centres: for a
-// page of the web or an offer. The picture is as large as it can be within a width
+// page of the web. The picture is as large as it can be within a width
 // and a height in mm, to no scale of a series.
 func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 	k := newPack(j, Options{})

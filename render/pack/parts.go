@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/assembly"
 	"stabile/fab/finding"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
@@ -230,7 +231,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 			"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
 			"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
 			"A closed ball or tube bursts when it is heated or dipped: vent it first.",
-			"Lift above 23 kg (51 lb) with two people or a hoist, and nobody under the load.",
+			"Lift above " + assembly.LiftLimit(quantity.Millimetre) + " (" + assembly.LiftLimit(quantity.Inch) + ") with two people or a hoist, and nobody under the load.",
 			"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",
 		} {
 			f.Item("–", ink.Regular, c)
