@@ -33,45 +33,32 @@ func (t *tube) lay(angle, y, middle float64) r2.Vec {
 	return r2.Vec{X: (apex + y) * sin, Y: y*cos - 2*apex*half*half}
 }
 
-// taper makes the blanks of a taper: an annular sector, or several where one
-// does not fit the sheet.
+// taper makes the blanks of a taper: an annular sector, or several side by side
+// where one does not fit the sheet. One that is too long for every sheet stays
+// whole, since narrower pieces would be no shorter.
 func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
 	bottom, _ := foot.reach()
 	_, top := head.reach()
+	narrowest := min(t.girth(bottom), t.girth(top))
 	var made []Blank
-	var off strip // what the gaps of all seams take
+	var off strip
 	for _, n := range pieces() {
-		if t.gap >= math.Pi*min(t.girth(bottom), t.girth(top))/float64(n) {
-			d.wideGap()
-			return
+		if t.gap >= math.Pi*narrowest/float64(n) {
+			break // nothing would be left of a piece at its narrow end
 		}
-		made, off = made[:0], strip{}
-		fits := true
-		for k := range n {
-			from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
-			middle := (from + to) / 2
-			gap := t.strip(foot, head, to)
-			off.add(gap)
-			b := Blank{
-				Name: d.part.Name, Quantity: 1,
-				Outline: foot.edge(nil, from, foot.beside(to, t.gap), middle),
-				Area:    head.area(from, to) - foot.area(from, to) - gap.area,
-			}
-			for _, q := range slices.Backward(head.edge(nil, from, head.beside(to, t.gap), middle)) {
-				b.Outline = append(b.Outline, q)
-			}
-			if n > 1 {
-				b.Name = fmt.Sprintf("%s %d of %d", d.part.Name, k+1, n)
-			}
-			t.fan(&b, from, to, bottom, top)
-			fits = fits && d.fits(d.part.Metal, b.Width, b.Length)
-			made = append(made, b)
+		list, gaps, fit := d.sectors(foot, head, n, bottom, top)
+		if n == 1 || fit {
+			made, off = list, gaps
 		}
-		if fits {
+		if fit {
 			break
 		}
+	}
+	if len(made) == 0 {
+		d.wideGap()
+		return
 	}
 	n := len(made)
 	for k := range made {
@@ -94,6 +81,34 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 		d.sew(Seam{Kind: TubeSeam, Count: 1, Length: last - first, Bearing: bearingOf(t.seam + from)})
 	}
 	d.CG = t.conicBalance(foot, head, off)
+}
+
+// sectors cuts the wall of a taper into so many pieces. It returns what the gaps
+// of all their seams take as well, and whether each piece fits a sheet.
+func (d *developer) sectors(foot, head *trim, n int, bottom, top float64) (made []Blank, off strip, fit bool) {
+	t := foot.tube
+	fit = true
+	for k := range n {
+		from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
+		middle := (from + to) / 2
+		gap := t.strip(foot, head, to)
+		off.add(gap)
+		b := Blank{
+			Name: d.part.Name, Quantity: 1,
+			Outline: foot.edge(nil, from, foot.beside(to, t.gap), middle),
+			Area:    head.area(from, to) - foot.area(from, to) - gap.area,
+		}
+		for _, q := range slices.Backward(head.edge(nil, from, head.beside(to, t.gap), middle)) {
+			b.Outline = append(b.Outline, q)
+		}
+		if n > 1 {
+			b.Name = fmt.Sprintf("%s %d of %d", d.part.Name, k+1, n)
+		}
+		t.fan(&b, from, to, bottom, top)
+		fit = fit && d.fits(d.part.Metal, b.Width, b.Length)
+		made = append(made, b)
+	}
+	return made, off, fit
 }
 
 // pieces returns the numbers of pieces that a ring of sheet may be cut in: those

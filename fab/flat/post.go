@@ -78,6 +78,9 @@ func (d *developer) post() {
 	} else {
 		d.straight(&ends, &on)
 	}
+	if len(d.wrong) > 0 {
+		return
+	}
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}
 	free := p.HeadEnd.Meets == design.Free || p.HeadEnd.Meets == design.OnHead && head.square

@@ -227,3 +227,76 @@ func TestSeatsRolledUp(t *testing.T) {
 	}
 	t.Logf("%d points, the worst %.4f mm off", points, worst)
 }
+
+// TestTaperTooLongForSheet leaves a taper whole that no number of pieces side by
+// side would bring onto a sheet, whatever its head meets and however wide its
+// seam's gap, and weighs it against the frustum of the middle of its wall.
+func TestTaperTooLongForSheet(t *testing.T) {
+	const inch = 25.4
+	for _, gap := range []float64{0, inch / 64, inch / 16, 3} {
+		for _, end := range []string{"closed", "open", "ball"} {
+			spire := newPost(4*inch, 0.0478*inch, 96*inch, r3.Vec{}, design.Upright)
+			spire.Post.Diameter[1], spire.Post.Gap = inch/2, gap
+			spire.Post.HeadDisc = end == "closed"
+			d := &design.Design{Parts: []*design.Part{spire}, Units: quantity.Inch}
+			if end == "ball" {
+				ball := newBall(6*inch, 0.0478*inch, design.RolledGores, 8, r3.Vec{Z: 96*inch + 2.99*inch})
+				spire.Post.HeadEnd = onBall(ball)
+				d.Parts = append(d.Parts, ball)
+			}
+			made, wrong := All(d)
+			if err := wrong.Err(); err != nil {
+				t.Errorf("gap %v, %s: %v", gap, end, err)
+				continue
+			}
+			b := made[0].Blanks[0]
+			if b.Shape != Sector || b.Name != spire.Name || len(made[0].Blanks) > 2 {
+				t.Fatalf("gap %v, %s: %d blanks, the first %q", gap, end, len(made[0].Blanks), b.Name)
+			}
+			checkOutline(t, b)
+			fall := 3.5 * inch / 2
+			slant := math.Hypot(96*inch, fall)
+			mean := (4*inch+inch/2)/4 - 0.0478*inch/2*96*inch/slant
+			area := 2*math.Pi*mean*slant - gap*slant
+			if end != "ball" && math.Abs(b.Area/area-1) > 1e-3 {
+				t.Errorf("gap %v, %s: %v mm2, want %v", gap, end, b.Area, area)
+			}
+			if end == "ball" && math.Abs(b.Area/area-1) > 0.01 {
+				t.Errorf("gap %v, %s: %v mm2, want about %v", gap, end, b.Area, area)
+			}
+		}
+	}
+}
+
+// TestTaperOfAnyGapAndSheet answers every taper and gap, on whatever sheet, with
+// blanks or with what is wrong.
+func TestTaperOfAnyGapAndSheet(t *testing.T) {
+	random := rand.New(rand.NewPCG(20, 1))
+	split := 0
+	for range 300 {
+		p := newPost(20+200*random.Float64(), 1.2, 100+3000*random.Float64(), r3.Vec{}, design.Upright)
+		p.Post.Diameter[1] = 6 + 200*random.Float64()
+		p.Post.Gap = math.Pow(10, 3*random.Float64()-1.5)
+		d := &design.Design{Parts: []*design.Part{p}, Units: quantity.Millimetre, Shop: &design.Shop{Sheets: []design.Sheet{
+			{Metal: p.Metal, Width: 50 + 1000*random.Float64(), Length: 1000 + 2000*random.Float64(), Turn: true},
+		}}}
+		made, wrong := All(d)
+		if wrong.Err() != nil {
+			continue
+		}
+		if len(made[0].Blanks) == 0 {
+			t.Fatalf("%+v: no blanks and no error", *p.Post)
+		}
+		if len(made[0].Blanks) > 1 {
+			split++
+			for _, b := range made[0].Blanks {
+				if w := d.Shop.Sheets[0]; max(b.Width, b.Length) > w.Length || min(b.Width, b.Length) > w.Width {
+					t.Errorf("a piece of %v by %v for a sheet of %v by %v", b.Width, b.Length, w.Width, w.Length)
+				}
+			}
+		}
+	}
+	if split < 10 {
+		t.Errorf("%d tapers were split, want more", split)
+	}
+}
