@@ -1,21 +1,62 @@
 // Package finding has what the program has to say about a design that is sound
-// as a text: what to know, what to take care of, and what will not do.
+// as a text: what may injure, what will not do as drawn, what to take care of,
+// what to know. It is data; package render/words puts words to it.
 package finding
 
-// A Level is how much a finding matters.
+// A Level is how grave a finding is.
 type Level string
 
 // The levels.
 const (
+	Danger  Level = "danger"  // may injure or kill
+	Fault   Level = "fault"   // will not do as drawn
+	Caution Level = "caution" // take care, or the shop must change something
 	Note    Level = "note"    // worth knowing
-	Caution Level = "caution" // take care: of the work, of people, of what was not checked
-	Fault   Level = "fault"   // will not do as it is
 )
 
-// A Finding is one remark. Part is the name of the part that it concerns, or ""
-// for the whole.
+// Levels are the levels, the gravest first.
+var Levels = [...]Level{Danger, Fault, Caution, Note}
+
+// A Concern is what a check or a finding is about.
+type Concern string
+
+// The concerns.
+const (
+	Life  Concern = "life"  // it may fall, break, burst or poison
+	Work  Concern = "work"  // the shop cannot make it as drawn, or must take care in making it
+	Money Concern = "money" // what it costs
+	Wish  Concern = "wish"  // the design's own requirements, and what it asks for
+)
+
+// Concerns are the concerns, the one that matters most first.
+var Concerns = [...]Concern{Life, Work, Money, Wish}
+
+// A Fact is what a finding, a note or a check that was not decided says, as data:
+// a struct, by value, of the package that found it, with quantities in SI. Each
+// kind of fact has one sentence, in package render/words.
+type Fact interface {
+	// Fact marks the type. A test holds that every marked type has words.
+	Fact()
+}
+
+// A Joiner is a fact that can be said once of several parts although their
+// figures differ.
+type Joiner interface {
+	Fact
+	// Join returns one fact that is true of both, such as with the greater of
+	// two figures; not ok where the other is of another kind or must be said by
+	// itself.
+	Join(other Fact) (joined Fact, ok bool)
+}
+
+// A Finding is one remark.
 type Finding struct {
-	Level Level
-	Part  string
-	Text  string
+	Level   Level
+	Concern Concern
+	Parts   []string // the names of the parts that it is about, in source order; empty for the whole
+	Check   string   // the id of the check that it belongs to, or ""
+	Fact    Fact
+
+	Part string // until all findings carry facts
+	Text string // until all findings carry facts
 }

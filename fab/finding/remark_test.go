@@ -4,12 +4,12 @@ import "fmt"
 
 func ExampleRemarks() {
 	for _, r := range Remarks([]Finding{
-		{Note, "moon", "tips are blunt"},
-		{Caution, "", "heavy"},
-		{Note, "star", "tips are blunt"},
-		{Note, "moon", "no vent"},
-		{Note, "moon", "tips are blunt"},
-		{Fault, "mast", "too thin"},
+		{Level: Note, Part: "moon", Text: "tips are blunt"},
+		{Level: Caution, Part: "", Text: "heavy"},
+		{Level: Note, Part: "star", Text: "tips are blunt"},
+		{Level: Note, Part: "moon", Text: "no vent"},
+		{Level: Note, Part: "moon", Text: "tips are blunt"},
+		{Level: Fault, Part: "mast", Text: "too thin"},
 	}) {
 		fmt.Println(r.Level, r.Parts, r.Text)
 	}

@@ -1,0 +1,98 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// Each kind of figure is written in one way everywhere, to a stated step.
+
+// Long returns a length in mm in the step of general work, 1/16 in or 0.5 mm,
+// with its unit.
+func (w Writer) Long(mm float64) string { return w.Units.Length(mm, quantity.Coarse) }
+
+// Fine returns a length in mm in the step of flats, 1/32 in or 0.1 mm, with its
+// unit.
+func (w Writer) Fine(mm float64) string { return w.Units.Length(mm, quantity.Fine) }
+
+// AtLeast returns a length in mm that must not be fallen short of: rounded up to
+// the next step of a rule, 1/16 in or 1 mm.
+func (w Writer) AtLeast(mm float64) string {
+	step := 1.0
+	if w.Units == quantity.Inch {
+		step = 25.4 / 16
+	}
+	return w.Long(math.Ceil(mm/step-1e-9) * step)
+}
+
+// Thickness returns the thickness of sheet in mm as it is bought: a fraction of
+// an inch where it is a whole number of 1/64 in, else a decimal to 0.001 in or
+// 0.01 mm; with its unit.
+func (w Writer) Thickness(mm float64) string {
+	const same = 0.005 // mm: half of what the decimal resolves
+	if w.Units == quantity.Inch {
+		if n := mm / 25.4 * 64; math.Abs(n-math.Round(n))*25.4/64 < same {
+			return quantity.Fraction(mm/25.4, 64) + " in"
+		}
+	}
+	return w.Units.Exact(mm)
+}
+
+// Sheet returns a metal's gauge, or its thickness where it has none: "18 gauge",
+// "3/8 in". It is "" without a metal.
+func (w Writer) Sheet(m *design.Metal) string {
+	switch {
+	case m == nil:
+		return ""
+	case m.Gauge != 0:
+		return fmt.Sprintf("%d gauge", m.Gauge)
+	}
+	return w.Thickness(m.Thickness)
+}
+
+// Weight returns a mass in kg to three significant figures, with its unit.
+func (w Writer) Weight(kg float64) string { return w.Units.Weight(kg) }
+
+// Need returns a mass in kg that must not be fallen short of: rounded up to the
+// next whole pound or kilogram.
+func (w Writer) Need(kg float64) string {
+	step := 1.0
+	if w.Units == quantity.Inch {
+		step = 0.45359237
+	}
+	return w.Weight(math.Ceil(kg/step-1e-9) * step)
+}
+
+// Force returns a force in N to three significant figures, with its unit.
+func (w Writer) Force(n float64) string { return w.Units.Force(n) }
+
+// Speed returns a speed in m/s to a whole mph or a tenth of m/s, with its unit.
+func (w Writer) Speed(mps float64) string { return w.Units.Speed(mps) }
+
+// Factor returns a factor of safety to a hundredth, rounded down, so that one
+// that falls short never reads as reached.
+func Factor(x float64) string {
+	if quantity.Decimal(x, 9) != quantity.Decimal(x, 2) {
+		x = max(0, math.Floor(x*100)/100) // not a whole number of hundredths but for rounding
+	}
+	return strconv.FormatFloat(x, 'f', 2, 64)
+}
+
+// Use returns the share of a limit that is used to a hundredth, rounded up, so
+// that one over its limit never reads as within it.
+func Use(x float64) string {
+	if quantity.Decimal(x, 9) != quantity.Decimal(x, 2) {
+		x = math.Ceil(x*100) / 100
+	}
+	return strconv.FormatFloat(x, 'f', 2, 64)
+}
+
+// Bearing returns an angle in rad as a bearing.
+func Bearing(rad float64) string { return quantity.Bearing(rad) }
+
+// Degrees returns an angle in rad to a tenth of a degree, with its unit.
+func Degrees(rad float64) string { return quantity.Degrees(rad) }
