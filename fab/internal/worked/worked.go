@@ -17,6 +17,13 @@ const file = "testdata/cases.json"
 // what the two point to. Either may be nil.
 func Read(t testing.TB, id string, input, output any) {
 	t.Helper()
+	ReadCheck(t, id, input, output, nil)
+}
+
+// ReadCheck is Read that also reads the case's Check: what a second route, such as
+// finite elements, gives for the same.
+func ReadCheck(t testing.TB, id string, input, output, check any) {
+	t.Helper()
 	text, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
@@ -24,6 +31,7 @@ func Read(t testing.TB, id string, input, output any) {
 	var cases []struct {
 		ID, Source, Method string
 		Input, Output      json.RawMessage
+		Check              json.RawMessage
 	}
 	if err := json.Unmarshal(text, &cases); err != nil {
 		t.Fatalf("%s: %v", file, err)
@@ -35,14 +43,14 @@ func Read(t testing.TB, id string, input, output any) {
 		if c.Source == "" && c.Method == "" {
 			t.Errorf("worked case %s does not say where it comes from", id)
 		}
-		for _, half := range []struct {
+		for _, part := range []struct {
 			from json.RawMessage
 			to   any
-		}{{c.Input, input}, {c.Output, output}} {
-			if half.to == nil {
+		}{{c.Input, input}, {c.Output, output}, {c.Check, check}} {
+			if part.to == nil {
 				continue
 			}
-			if err := json.Unmarshal(half.from, half.to); err != nil {
+			if err := json.Unmarshal(part.from, part.to); err != nil {
 				t.Fatalf("worked case %s: %v", id, err)
 			}
 		}
