@@ -11,15 +11,16 @@ import (
 	"stabile/param/stock"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // findingsTable returns a table of findings under a title; nil for none.
-func findingsTable(title string, list []finding.Finding) *sheet.Table {
+func (k *pack) findingsTable(title string, list []finding.Finding) *sheet.Table {
 	if len(list) == 0 {
 		return nil
 	}
 	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
-	for _, r := range finding.Remarks(list) {
+	for _, r := range words.In(k.units).Remarks(list) {
 		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
 	}
 	return t

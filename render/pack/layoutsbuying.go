@@ -15,7 +15,7 @@ func (k *pack) buying(plan *sheets.Plan) {
 	f.Table(k.orderTable(plan))
 	f.Table(k.leftTable(plan))
 	k.cuttingRules(f, plan)
-	if t := findingsTable("To see to before cutting", plan.Findings); t != nil {
+	if t := k.findingsTable("To see to before cutting", plan.Findings); t != nil {
 		f.Table(t)
 	}
 }

@@ -7,13 +7,13 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/assembly"
-	"stabile/fab/finding"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -203,7 +203,7 @@ func (k *pack) findings(f *sheet.Flow) {
 		return
 	}
 	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
-	for _, r := range finding.Remarks(k.job.Findings) {
+	for _, r := range words.In(k.units).Remarks(k.job.Findings) {
 		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
 	}
 	f.Table(table)

@@ -32,7 +32,7 @@ func (k *pack) rollingCards() {
 	}
 	f.Table(r.handTable())
 	f.Table(r.refusedTable())
-	f.Table(findingsTable("To see to at the rolls", plan.Findings))
+	f.Table(k.findingsTable("To see to at the rolls", plan.Findings))
 }
 
 // A rollingSheet is the cards in the making.

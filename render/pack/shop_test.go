@@ -46,8 +46,8 @@ func shopSheets(j *fab.Job) []*ink.Sheet {
 	return sheet.Finish(k.pages)
 }
 
-// words returns all that is written on sheets, a blank between any two lines.
-func words(sheets []*ink.Sheet) string {
+// sheetWords returns all that is written on sheets, a blank between any two lines.
+func sheetWords(sheets []*ink.Sheet) string {
 	var b strings.Builder
 	for _, s := range sheets {
 		for _, item := range s.Items {
@@ -114,7 +114,7 @@ func TestCardsSayThePlan(t *testing.T) {
 				}
 			}
 		}
-		all := words(shopSheets(j))
+		all := sheetWords(shopSheets(j))
 		for _, p := range r.plan.Refused {
 			if !strings.Contains(all, p.Name) {
 				t.Errorf("%s: '%s', which the rolls refuse, is not named", name, p.Name)
@@ -179,7 +179,7 @@ func TestEstimateIsCalledOne(t *testing.T) {
 		j := example(t, name)
 		k := newPack(j, Options{})
 		k.estimate()
-		got := words(sheet.Finish(k.pages))
+		got := sheetWords(sheet.Finish(k.pages))
 		if !strings.Contains(got, "an estimate") {
 			t.Errorf("%s: the sheet does not say that it is an estimate", name)
 		}

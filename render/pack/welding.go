@@ -44,7 +44,7 @@ func (k *pack) welding() {
 		return
 	}
 	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
-	f.Table(findingsTable("To see to while it is put together", plan.Findings))
+	f.Table(k.findingsTable("To see to while it is put together", plan.Findings))
 	for i, n := range oftenNoted(plan) {
 		f.Item(noteMark(i), ink.Bold, sentence(n))
 	}

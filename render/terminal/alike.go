@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stabile/fab/finding"
+	"stabile/render/words"
 )
 
 // figures are the numbers in a text: 12, 0.35, 3/8, 13-7/16.
@@ -13,13 +14,13 @@ var figures = regexp.MustCompile(`\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\d+`)
 
 // alike joins remarks on copies of one part that differ in nothing but their
 // figures: each figure is then told from the least to the greatest.
-func alike(remarks []finding.Remark) []finding.Remark {
+func alike(remarks []words.Remark) []words.Remark {
 	type kind struct {
 		level finding.Level
 		base  string
 		words string
 	}
-	var out []finding.Remark
+	var out []words.Remark
 	at := map[kind]int{}
 	said := map[kind][]string{}
 	for _, r := range remarks {
@@ -33,7 +34,7 @@ func alike(remarks []finding.Remark) []finding.Remark {
 		if !ok {
 			i = len(out)
 			at[k] = i
-			out = append(out, finding.Remark{Level: r.Level})
+			out = append(out, words.Remark{Level: r.Level})
 		}
 		out[i].Parts = append(out[i].Parts, r.Parts...)
 		said[k] = append(said[k], r.Text)

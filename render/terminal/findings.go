@@ -9,6 +9,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
+	"stabile/render/words"
 )
 
 // findings lists what there is to say, the gravest first. What is said of
@@ -19,7 +20,7 @@ func (r *report) findings() {
 		return
 	}
 	r.heading("Findings")
-	for _, k := range alike(finding.Remarks(r.Findings)) {
+	for _, k := range alike(words.In(r.Design.Units).Remarks(r.Findings)) {
 		code := ""
 		if k.Level == finding.Fault {
 			code = bold

@@ -8,10 +8,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
-	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // parts is the parts list, each part with the number that it has everywhere.
@@ -42,7 +42,7 @@ func (r *report) parts() {
 // roundnesses says how round the balls come out, those that come out alike
 // together.
 func roundnesses(u quantity.System, parts []fab.Part) []string {
-	var list []finding.Remark
+	var list []words.Remark
 	at := map[string]int{}
 	for _, p := range parts {
 		text := roundness(u, p)
@@ -53,7 +53,7 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 		if !ok {
 			i = len(list)
 			at[text] = i
-			list = append(list, finding.Remark{Text: text})
+			list = append(list, words.Remark{Text: text})
 		}
 		list[i].Parts = append(list[i].Parts, p.Name)
 	}
