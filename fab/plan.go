@@ -159,8 +159,8 @@ func (p *Plan) find(units quantity.System) {
 	case p.Filled.Whole:
 		size := func(mm float64) string { return units.Length(mm, quantity.Coarse) }
 		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
-			"the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, both for %d gauge mild steel; its times are %s, and it has no prices",
-			size(p.Shop.Shear.Width), size(p.Shop.Rolls.Width), p.Shop.Shear.Gauge, workshop.RatesSource)})
+			"the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, for mild steel of %d and %d gauge; its times are %s, and it has no prices",
+			size(p.Shop.Shear.Width), size(p.Shop.Rolls.Width), p.Shop.Shear.Gauge, p.Shop.Rolls.Gauge, workshop.RatesSource)})
 	case len(p.Filled.Items) > 0:
 		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
 			"the shop does not tell all that the plan needs; taken from a modest one worked by hand, by %s: %s",

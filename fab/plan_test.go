@@ -18,9 +18,9 @@ import (
 // a plate for the cutter, a tube, a taper, gores with caps and halves.
 const yardPiece = `sculpture "Yard piece"
 units inch
-use "lower-yard.stabile"
-base pad { plate 24 by 20, metal slab }
-post mast on pad { at (0, 0), diameter 4, length 30, metal skin }
+bring "lower-yard.stabile"
+base pad { plate 28 by 22, metal slab }
+post mast on pad { at (0, 0), diameter 4-1/2, length 28, metal skin }
 ball moon on mast { diameter 12, gores 10, caps 3, metal skin }
 post stay on moon { offset 2 toward 0 deg, diameter 3 to 3-1/2, length 14, metal skin }
 ball drop on stay { diameter 6, halves, metal skin }
@@ -178,7 +178,7 @@ func TestPlanReport(t *testing.T) {
 	if report(inYard(t, yardPiece)) != text {
 		t.Error("two reports of one design differ")
 	}
-	bare := strings.NewReplacer(`use "lower-yard.stabile"`, "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 3/8 in }")
+	bare := strings.NewReplacer(`bring "lower-yard.stabile"`, "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 3/8 in }")
 	j := inYard(t, bare.Replace(yardPiece))
 	if strings.Contains(report(j), `"shop"`) {
 		t.Error("a design without a shop has one in its report")
@@ -195,7 +195,7 @@ func TestPlanOfModestShop(t *testing.T) {
 	j := inYard(t, `units inch
 metal skin { alloy low-carbon-steel, gauge 18 }
 metal slab { alloy low-carbon-steel, thickness 3/8 in }
-base pad { plate 24 by 20, metal slab }
+base pad { plate 28 by 22, metal slab }
 post mast on pad { at (0, 0), diameter 2, length 110, metal skin }
 `)
 	if !j.OK() {
@@ -240,7 +240,7 @@ require cost < 100
 	j = inYard(t, `units inch
 metal skin { alloy low-carbon-steel, gauge 18 }
 base ground { feet }
-post mast on ground { at (0, 0), diameter 4, length 30, metal skin }
+post mast on ground { at (0, 0), diameter 4-1/2, length 28, metal skin }
 require cost < 100
 `)
 	if o := j.Requirements[0].Outcome; !o.Unchecked || !strings.Contains(o.Value, "no price") {

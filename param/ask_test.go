@@ -60,19 +60,19 @@ func plain(n float64) quantity.Quantity { return quantity.Quantity{Number: n} }
 
 func TestSweepWrong(t *testing.T) {
 	for _, c := range []struct{ sweep, want string }{
-		{"", "--sweep:1:1: the name of an adjustable value is missing"},
-		{"raise", "--sweep:1:1: there is no adjustable 'raise'"},
-		{"rise from 20 in to 30 in", "--sweep:1:11: 'rise' may go from 24 in to 60 in"},
-		{"rise from 30 in to 90 in", "--sweep:1:20: 'rise' may go from"},
+		{"", "--each:1:1: the name of an adjustable value is missing"},
+		{"raise", "--each:1:1: there is no adjustable 'raise'"},
+		{"rise from 20 in to 30 in", "--each:1:11: 'rise' may go from 24 in to 60 in"},
+		{"rise from 30 in to 90 in", "--each:1:20: 'rise' may go from"},
 		{"rise from 40 in to 30 in", "run backwards"},
 		{"rise from 40 in", "'to' is missing"},
 		{"rise step 0 in", "the step must be more than 0"},
-		{"rise step 1 deg", "--sweep:1:11: 'rise' is a length"},
+		{"rise step 1 deg", "--each:1:11: 'rise' is a length"},
 		{"rise step 1/10000 in", "more than 10000 values"},
 		{"rise values 2.5", "a whole number from 1 to 10000"},
 		{"rise values 3 in", "a whole number from 1 to 10000"},
-		{"rise values 3 4", "--sweep:1:15"},
-		{"lean values true", "--sweep:1:13"},
+		{"rise values 3 4", "--each:1:15"},
+		{"lean values true", "--each:1:13"},
 	} {
 		_, wrong := param.Evaluate(source.NewFile("d.stabile", asked), param.Options{Sweep: []string{c.sweep}})
 		if len(wrong) != 1 || !strings.Contains(wrong.Err().Error(), c.want) {

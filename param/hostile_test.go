@@ -73,8 +73,8 @@ func hostile() map[string]func() string {
 		"a long row": func() string {
 			return stage + "repeat i from 1 to 9000 { ball bead[i] on pad { at (i * 10, 0), diameter 9, halves, metal m1 }\nlet x = bead[i].top + bead[1].top }\n"
 		},
-		"uses":                 fill("", "use \"a.stabile\"\n", ""),
-		"uses of many":         count("", "use \"a%d.stabile\"\n", ""),
+		"uses":                 fill("", "bring \"a.stabile\"\n", ""),
+		"uses of many":         count("", "bring \"a%d.stabile\"\n", ""),
 		"wrong properties":     count(stage+"base q {\n", "wrong%d 3\n", "}"),
 		"slash slash":          fill("", "/", ""),
 		"minus":                fill(stage+"let x = ", "-", "1"),

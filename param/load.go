@@ -31,7 +31,7 @@ type Options struct {
 	// Sweep tells what values adjustable names are to take, each as "NAME",
 	// "NAME from least to most step size" or "NAME values count". The design says
 	// in Sweeps what they come to. SweepFrom is by what name diagnostics speak of
-	// these texts; "" for --sweep.
+	// these texts; "" for --each.
 	Sweep     []string
 	SweepFrom string
 
@@ -69,8 +69,8 @@ func Load(fsys fs.FS, name string, o Options) (*design.Design, error) {
 	return t.Design(o)
 }
 
-// sweepFile is the like for Options.Sweep.
-const sweepFile = "--sweep"
+// eachFile is the like for Options.Sweep.
+const eachFile = "--each"
 
 // Evaluate parses and works out a text, with those that it uses. The design is
 // nil when the list, which is sorted, is not empty.
@@ -104,7 +104,7 @@ func (t *Text) evaluate(o Options) (*design.Design, source.List) {
 		}
 	}
 	for _, text := range o.Sweep {
-		sweep, mistakes := syntax.ParseSweep(source.NewFile(cmp.Or(o.SweepFrom, sweepFile), text))
+		sweep, mistakes := syntax.ParseSweep(source.NewFile(cmp.Or(o.SweepFrom, eachFile), text))
 		wrong = append(wrong, mistakes...)
 		if len(mistakes) == 0 {
 			options.Sweeps = append(options.Sweeps, sweep)

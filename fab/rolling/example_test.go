@@ -10,18 +10,18 @@ import (
 	"stabile/param/quantity"
 )
 
-// A tube of 4 in outside from 16 gauge: three pieces 20 in long.
+// A tube of 5 in outside from 18 gauge: three pieces 22 in long.
 func ExampleNewPlan() {
 	const in = 25.4
-	sheet := &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Gauge: 16, Thickness: 0.0598 * in, Yield: 140, Modulus: 200e3}
-	mean := (4*in - sheet.Thickness) / 2
+	sheet := &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Gauge: 18, Thickness: 0.0478 * in, Yield: 140, Modulus: 200e3}
+	mean := (5*in - sheet.Thickness) / 2
 	blank := flat.Blank{
 		Name: "mast", Part: "mast", Metal: sheet, Quantity: 3,
-		Width: 2 * math.Pi * mean, Length: 20 * in,
+		Width: 2 * math.Pi * mean, Length: 22 * in,
 		Forming: flat.Forming{How: "roll", Axis: "y", MeanRadius: mean},
 	}
 	rolls := &design.Rolls{
-		Capacity:      design.Capacity{Width: 48 * in, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 0.0598 * in, Yield: 140},
+		Capacity:      design.Capacity{Width: 42 * in, Alloy: "low-carbon-steel", Gauge: 17, Thickness: 0.0538 * in, Yield: 140},
 		PinchDiameter: 2 * in, BackDiameter: 2 * in, BackDistance: 2.5 * in, ScrewPitch: in / 8, Least: 3 * in,
 	}
 	plan := rolling.NewPlan([]flat.Blank{blank}, rolls, rolling.Options{Units: quantity.Inch})
@@ -33,27 +33,26 @@ func ExampleNewPlan() {
 			quantity.Inch.Length(e.Check.Rise, quantity.Fine), quantity.Inch.Length(e.Check.Chord, quantity.Fine))
 	}
 	// Output:
-	// 42 % of the rating, 5 settings, 30 runs
-	// pass 1: 3-1/4 turns (3-1/4 more), 7/8 in in 8 in
-	// pass 2: 5-1/4 turns (2 more), 1-1/32 in in 6 in
-	// pass 3: 7-1/4 turns (2 more), 11/16 in in 4 in
-	// pass 4: 9-3/8 turns (2-1/8 more), 1/2 in in 3 in
-	// pass 5: 12 turns (2-5/8 more), 23/32 in in 3 in
+	// 41 % of the rating, 4 settings, 24 runs
+	// pass 1: 3-3/8 turns (3-3/8 more), 1-5/16 in in 10 in
+	// pass 2: 5-1/2 turns (2-1/8 more), 1-1/32 in in 6 in
+	// pass 3: 7-1/2 turns (2 more), 11/16 in in 4 in
+	// pass 4: 9-5/8 turns (2-1/8 more), 1/2 in in 3 in
 }
 
-// The radius to hold 16 gauge to for a tube of 100 mm mean radius.
+// The radius to hold 18 gauge to for a tube of 100 mm mean radius.
 func ExampleStrip_LoadedRadius() {
-	s := rolling.PlaneStrain(1.5189, 250, 200e3, 0.3)
+	s := rolling.PlaneStrain(1.2141, 250, 200e3, 0.3)
 	fmt.Printf("%.1f mm\n", s.LoadedRadius(100))
 	// Output:
-	// 79.5 mm
+	// 75.7 mm
 }
 
 // How far to lift the back roll for it.
 func ExampleMachine_Set() {
 	m := rolling.Machine{Pinch: 25.4, Back: 25.4, Distance: 63.5}
-	set, err := m.Set(rolling.PlaneStrain(1.5189, 250, 200e3, 0.3), 1./100)
+	set, err := m.Set(rolling.PlaneStrain(1.2141, 250, 200e3, 0.3), 1./100)
 	fmt.Printf("%.2f mm, %v\n", set.Lift, err)
 	// Output:
-	// 19.90 mm, <nil>
+	// 20.63 mm, <nil>
 }

@@ -98,7 +98,7 @@ func TestTooWideForShear(t *testing.T) {
 	s := hand(skin)
 	b := blank("mast", skin, 1, rect(500, 1800))
 	b.Shape = flat.Tube
-	p := check(t, input(s, b), "fault mast: has a blank of 19-11/16 by 70-7/8 in that wants a longer cut than the 52 in of the shear", "two lengths", "second seam", "use a cutter")
+	p := check(t, input(s, b), "fault mast: has a blank of 19-11/16 by 70-7/8 in that wants a longer cut than the 54 in of the shear", "two lengths", "second seam", "use a cutter")
 	if len(p.Stacks) != 1 || len(p.Stacks[0].Left) != 1 || p.Stacks[0].Left[0].Why != layout.TooLong {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}

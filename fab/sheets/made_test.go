@@ -93,10 +93,10 @@ func mild(name string, thickness float64) *design.Metal {
 	return &design.Metal{Name: name, Alloy: "low-carbon-steel", Thickness: thickness, Yield: 140, Density: 7850}
 }
 
-// hand is a shop with a shear of 52 in and sheets of 48 by 96 in of each metal.
+// hand is a shop with a shear of 54 in and sheets of 48 by 96 in of each metal.
 func hand(metals ...*design.Metal) design.Shop {
 	s := design.Shop{Shear: &design.Shear{
-		Capacity: design.Capacity{Width: 52 * inch, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140},
+		Capacity: design.Capacity{Width: 54 * inch, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140},
 		Least:    0.75 * inch,
 	}}
 	for _, m := range metals {

@@ -14,13 +14,14 @@ const inch = 25.4 // mm, by definition
 // most others can too.
 const (
 	handAlloy = "low-carbon-steel"
-	handGauge = 16
 
-	shearWidth = 52 * inch // a foot shear
+	shearWidth = 50 * inch // a foot shear
+	shearGauge = 14
 	shearLeast = 0.75 * inch
 
-	rollsWidth = 36 * inch // cranked by hand
-	rollsRoll  = 2 * inch  // diameter
+	rollsWidth = 38 * inch // cranked by hand
+	rollsGauge = 15
+	rollsRoll  = 2 * inch // diameter
 	rollsPitch = inch / 8
 	// rollsLeast is one and a half times the roll, from which a light sheet
 	// still comes off.
@@ -38,14 +39,15 @@ const (
 	sheetWidth, sheetLength = 48 * inch, 96 * inch
 )
 
-// capacity returns the heaviest sheet of the modest shop's machines.
-func capacity(width float64) design.Capacity {
+// capacity returns what a machine of the modest shop takes: mild steel of a
+// width and a gauge.
+func capacity(width float64, gauge int) design.Capacity {
 	a, _ := stock.LookupAlloy(handAlloy)
-	t, err := a.Family.Thickness(handGauge)
+	t, err := a.Family.Thickness(gauge)
 	if err != nil { // the table of mild steel has it
 		t = math.NaN()
 	}
-	return design.Capacity{Width: width, Alloy: a.Name, Gauge: handGauge, Thickness: t, Yield: a.Yield}
+	return design.Capacity{Width: width, Alloy: a.Name, Gauge: gauge, Thickness: t, Yield: a.Yield}
 }
 
 // RatesSource says what the times of the modest shop rest on.

@@ -52,11 +52,11 @@ func fill(field *float64, value float64) bool {
 
 func (f *Filled) machines(s *design.Shop) {
 	if s.Shear == nil && s.Cutter == nil {
-		s.Shear = &design.Shear{Capacity: capacity(shearWidth), Least: shearLeast}
+		s.Shear = &design.Shear{Capacity: capacity(shearWidth, shearGauge), Least: shearLeast}
 		f.add("the shear")
 	}
 	if s.Rolls == nil {
-		s.Rolls = &design.Rolls{Capacity: capacity(rollsWidth)}
+		s.Rolls = &design.Rolls{Capacity: capacity(rollsWidth, rollsGauge)}
 		complete(s.Rolls)
 		f.Rolls = true
 		f.add("the rolls")

@@ -25,7 +25,7 @@ const yard = `units inch
 metal skin { alloy low-carbon-steel, gauge 18 }
 metal slab { alloy low-carbon-steel, thickness 3/8 in, price 2 / 1 kg }
 base pad { plate 30 by 24, metal slab }
-post mast on pad { at (0, 0), diameter 4, length 30, metal skin }
+post mast on pad { at (0, 0), diameter 5, length 28, metal skin }
 `
 
 func TestForWithout(t *testing.T) {
@@ -37,10 +37,10 @@ func TestForWithout(t *testing.T) {
 	if d.Shop != nil {
 		t.Error("the design was changed")
 	}
-	if s.Shear == nil || math.Abs(s.Shear.Width-52*25.4) > 1e-9 || s.Shear.Gauge != 16 || math.Abs(s.Shear.Thickness-1.51892) > 1e-9 {
+	if s.Shear == nil || math.Abs(s.Shear.Width-50*25.4) > 1e-9 || s.Shear.Gauge != 14 || math.Abs(s.Shear.Thickness-1.89738) > 1e-9 {
 		t.Errorf("Shear = %+v", s.Shear)
 	}
-	if s.Rolls == nil || s.Rolls.PinchDiameter != 50.8 || s.Rolls.BackDistance <= s.Rolls.PinchDiameter || s.Rolls.Least < s.Rolls.PinchDiameter {
+	if s.Rolls == nil || math.Abs(s.Rolls.Width-38*25.4) > 1e-9 || s.Rolls.Gauge != 15 || s.Rolls.PinchDiameter != 50.8 || s.Rolls.BackDistance <= s.Rolls.PinchDiameter || s.Rolls.Least < s.Rolls.PinchDiameter {
 		t.Errorf("Rolls = %+v", s.Rolls)
 	}
 	if s.Welding == nil || s.Welding.Process != design.TIG || math.Abs(s.Welding.Tack-38.1) > 1e-9 || s.Printer == nil || s.Paper != "tabloid" {
@@ -110,7 +110,7 @@ func TestCut(t *testing.T) {
 // TestLoad: the rating itself is 1; the limits of width and of thickness hold by
 // themselves.
 func TestLoad(t *testing.T) {
-	c := capacity(914.4)
+	c := capacity(914.4, 17)
 	for _, tt := range []struct {
 		name                    string
 		thickness, yield, width float64
@@ -137,7 +137,7 @@ func TestLoad(t *testing.T) {
 // commonly rate the same shear for stainless two to four gauges lighter (common
 // practice, no source).
 func TestShears(t *testing.T) {
-	s := &design.Shear{Capacity: capacity(52 * 25.4)}
+	s := &design.Shear{Capacity: capacity(50*25.4, 16)}
 	for _, tt := range []struct {
 		alloy string
 		gauge int

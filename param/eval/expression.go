@@ -182,7 +182,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 
 // fromElsewhere tells of a part that only a used file declares.
 func (e *evaluator) fromElsewhere(name string, at, there source.Span) {
-	note(e.report(at, "declare the part in this file", "'%s' is a part of '%s'; 'use' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
+	note(e.report(at, "declare the part in this file", "'%s' is a part of '%s'; 'bring' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
 		there, "declared here")
 }
 

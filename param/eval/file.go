@@ -42,7 +42,7 @@ func (e *evaluator) readSettings(f *syntax.File) {
 			continue
 		}
 		word := set.Keyword.Text
-		if first, twice := given[word]; twice && word != "use" {
+		if first, twice := given[word]; twice && word != "bring" {
 			note(e.report(set.Keyword.At, "keep one of the two", "'%s' is given twice", word), first, "first given here")
 			continue
 		}
@@ -54,7 +54,7 @@ func (e *evaluator) readSettings(f *syntax.File) {
 			}
 		case "units":
 			e.readUnits(f.Source, set.Value)
-		case "use":
+		case "bring":
 		default:
 			e.unknownKeyword(set.Keyword)
 		}

@@ -97,7 +97,7 @@ func harmless(block []syntax.Statement, at source.Span) bool {
 	case *syntax.Adjust:
 		return after && s.Name.Text != "" && at.From > s.Name.At.To
 	case *syntax.Setting:
-		return after && s.Keyword.Text != "use"
+		return after && s.Keyword.Text != "bring"
 	case *syntax.Require:
 		return after
 	case *syntax.Variation:

@@ -66,7 +66,7 @@ func TestPropertyMistakes(t *testing.T) {
 		{"unknown choice", stage + "ball b1 on pad { diameter 2, gores 8, bend «roled», metal skin }",
 			[]wrong{{"'bend' is rolled or domed", "did you mean 'rolled'?"}}},
 		{"half a plate", "units mm\nmetal skin { alloy copper, gauge 18 }\nbase pad { «plate 300», metal skin }",
-			[]wrong{{"'plate' wants 'by' and a length", "plate 24 in by 20 in"}}},
+			[]wrong{{"'plate' wants 'by' and a length", "plate 26 in by 22 in"}}},
 		{"value for halves", stage + "ball b1 on pad { diameter 2, halves «2», metal skin }",
 			[]wrong{{"'halves' takes no value", "halves"}}},
 		{"wrong link", stage + "ball b1 on pad { diameter 2 «toward» 3 deg, halves, metal skin }",

@@ -25,7 +25,7 @@ shop {
   offcut slab { size 12 by 12 }
   offcut skin { size 48 by 20 }
   cutter { kerf 1/16 in, width 50, length 100, thickness 1/2 in }
-  shear { width 52, alloy mild-steel, gauge 16, least 3/4 in }
+  shear { width 54, alloy mild-steel, gauge 16, least 3/4 in }
   rolls { width 50, alloy low-carbon-steel, thickness 1.5 mm, pinch_diameter 3, back_diameter 3, back_distance 2.5, screw_pitch 1/8 in, slant 30 deg, least 3-1/2 in }
   brake { width 48, alloy stainless-304, gauge 18 }
   welding { process tig, filler 1/16 in, tack 2, narrow 1/8 in }
@@ -132,17 +132,17 @@ func TestShopMistakes(t *testing.T) {
 		text string
 		want []wrong
 	}{
-		{"unknown machine", stage + "shop { «shaer» { width 52 } }",
+		{"unknown machine", stage + "shop { «shaer» { width 54 } }",
 			[]wrong{{"a shop has no 'shaer'", "did you mean 'shear'?"}}},
 		{"unknown property within", stage + "shop { shear { «widht» 52, alloy copper, gauge 16 } }",
 			[]wrong{{"a shear has no 'widht'", "did you mean 'width'?"}}},
-		{"missing within", stage + "shop { «shear» { width 52, alloy copper } }",
+		{"missing within", stage + "shop { «shear» { width 54, alloy copper } }",
 			[]wrong{{"the shear lacks 'gauge' or 'thickness'", "gauge 16"}}},
 		{"no braces", stage + "shop { «shear» }",
-			[]wrong{{"'shear' wants braces { } with what it says", "shear { width 52 in"}}},
-		{"machine twice", stage + "shop { shear { width 52, alloy copper, gauge 16 }, «shear» { width 52, alloy copper, gauge 16 } }",
+			[]wrong{{"'shear' wants braces { } with what it says", "shear { width 54 in"}}},
+		{"machine twice", stage + "shop { shear { width 54, alloy copper, gauge 16 }, «shear» { width 54, alloy copper, gauge 16 } }",
 			[]wrong{{"'shear' is given twice", "keep one"}}},
-		{"gauge of no sheet", stage + "shop { shear { width 52, alloy low-carbon-steel, gauge «1» } }",
+		{"gauge of no sheet", stage + "shop { shear { width 54, alloy low-carbon-steel, gauge «1» } }",
 			[]wrong{{"there is no 1 gauge in low-carbon-steel; the table goes from 3 to 30", "3 gauge"}}},
 		{"sheet of no metal", stage + "shop { sheet «skim» { size 48 by 96 } }",
 			[]wrong{{"there is no metal 'skim'", "did you mean 'skin'?"}}},

@@ -181,7 +181,7 @@ func (d *Declaration) words(host Host) []string {
 }
 
 func keywords() []string {
-	words := []string{"sculpture", "units", "use", "let", "adjust", "repeat", "when", "variation", "require"}
+	words := []string{"sculpture", "units", "bring", "let", "adjust", "repeat", "when", "variation", "require"}
 	for _, d := range declarations {
 		words = append(words, d.Keyword)
 	}

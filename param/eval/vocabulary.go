@@ -32,7 +32,7 @@ var declarations = []Declaration{
 		Meaning: "what the sculpture stands on; at most one",
 		Properties: []Property{
 			{Word: "plate", OneOf: "its shape", Arguments: []Argument{length(size), after("by", length(size))},
-				Meaning: "a rectangle, its width along x by its depth along y", Example: "plate 24 in by 20 in"},
+				Meaning: "a rectangle, its width along x by its depth along y", Example: "plate 26 in by 22 in"},
 			{Word: "disc", OneOf: "its shape", Arguments: []Argument{length(size)},
 				Meaning: "a round of the given diameter", Example: "disc 600 mm"},
 			{Word: "feet", OneOf: "its shape",

@@ -240,7 +240,7 @@ func (g *grammarian) statement() {
 	}
 	switch kind {
 	case 0:
-		g.put(g.one(`sculpture "A  title"`, "units\tinch", `use "a.stabile"`))
+		g.put(g.one(`sculpture "A  title"`, "units\tinch", `bring "a.stabile"`))
 	case 1, 2:
 		g.put("let ")
 		g.assignment()

@@ -28,7 +28,7 @@ func TestMistakes(t *testing.T) {
 			[]string{"1:1 Post: no statement starts with 'Post' (did you mean 'post'?)"}},
 		{"frobnicate the thing { a 1 b 2 }\nlet x = 3 furlongs",
 			[]string{
-				"1:1 frobnicate: no statement starts with 'frobnicate' (a statement starts with one of: sculpture, units, use, let, adjust, metal, base, post, ball, repeat, when, variation, require, site, shop, finish)",
+				"1:1 frobnicate: no statement starts with 'frobnicate' (a statement starts with one of: sculpture, units, bring, let, adjust, metal, base, post, ball, repeat, when, variation, require, site, shop, finish)",
 				"2:11 furlongs: unknown unit 'furlongs' (the units are " + units + ")",
 			}},
 		{"rise = 36 in", []string{"1:1 rise: 'rise' is given a value without let (write let rise = ... to name a value)"}},
@@ -39,7 +39,7 @@ func TestMistakes(t *testing.T) {
 		{"let x\nlet y = 3", []string{"1:5 x: 'x' is given no value (write x = ...)"}},
 		{"let = 3", []string{"1:5 =: a name is missing before '=' (write let NAME = value)"}},
 		{"sculpture Harbour Lights # a title", []string{`1:11 Harbour Lights: 'sculpture' needs a title in quotes after it (write sculpture "Harbour Lights")`}},
-		{"use", []string{`1:1 use: 'use' needs the name of a file in quotes after it (write use "garage.stabile")`}},
+		{"bring", []string{`1:1 bring: 'bring' needs the name of a file in quotes after it (write bring "garage.stabile")`}},
 		{"adjust a = 3 in", []string{"1:1 adjust: this adjust has no range: 'from' is missing (write adjust NAME = value from least to most)"}},
 		{"adjust c = 3 in form 2 in to 3 in", []string{"1:17 form: 'form' is not understood here (did you mean 'from'?)"}},
 		{"repeat i { }", []string{"1:1 repeat: this repeat has no range: 'from' is missing (write repeat i from 1 to 3 { ... })"}},

@@ -46,7 +46,7 @@ func settingOperand(w string) string {
 	switch w {
 	case "sculpture":
 		return "a title in quotes"
-	case "use":
+	case "bring":
 		return "the name of a file in quotes"
 	}
 	return "inch or mm"
@@ -56,8 +56,8 @@ func settingHint(w string) string {
 	switch w {
 	case "sculpture":
 		return `write sculpture "The title"`
-	case "use":
-		return `write use "garage.stabile"`
+	case "bring":
+		return `write bring "garage.stabile"`
 	}
 	return "write units inch or units mm"
 }

@@ -130,7 +130,7 @@ func (p *parser) statement() Statement {
 // statementOf reads the statement that starts with the given word.
 func (p *parser) statementOf(start token) Statement {
 	switch start.text {
-	case "sculpture", "units", "use":
+	case "sculpture", "units", "bring":
 		return p.setting(start)
 	case "let":
 		return p.let(start)
@@ -187,6 +187,11 @@ func (p *parser) unknownStatement(start token) Statement {
 		}
 		p.slip(at, "write let "+start.text+" = ... to name a value", "'%s' is given a value without let", start.text)
 		return &Let{p.nodeFrom(start.from), name, value}
+	}
+	if now, ok := retired[start.text]; ok && p.tok.kind == text && !p.ended() {
+		p.slip(at, "write "+now+" "+p.tok.span(p.file).Text(), "'%s' is now '%s'", start.text, now)
+		start.text = now
+		return p.statementOf(start)
 	}
 	meant, ok := source.Suggest(strings.ToLower(start.text), statementWords)
 	if l := strings.ToLower(start.text); startsStatement(l) {

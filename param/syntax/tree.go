@@ -7,7 +7,7 @@
 //
 //	file      = { statement newline } .
 //	statement = setting | let | adjust | declaration | repeat | when | variation | require .
-//	setting   = WORD ( STRING | WORD ) .                          sculpture "T", units inch, use "F"
+//	setting   = WORD ( STRING | WORD ) .                          sculpture "T", units inch, bring "F"
 //	let       = "let" NAME "=" expr .
 //	adjust    = "adjust" NAME "=" expr "from" expr "to" expr [ "step" expr ] .
 //	declaration = WORD [ NAME [ "[" expr "]" ] ] { clause } body .
@@ -73,7 +73,7 @@ func (n node) Span() source.Span { return n.at }
 
 // The statements.
 type (
-	// Setting is a word with one operand: sculpture "T", units inch, use "F".
+	// Setting is a word with one operand: sculpture "T", units inch, bring "F".
 	Setting struct {
 		node
 		Keyword Name

@@ -10,9 +10,12 @@ import (
 
 // statementWords are the words that a statement starts with.
 var statementWords = []string{
-	"sculpture", "units", "use", "let", "adjust", "metal", "base", "post", "ball",
+	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball",
 	"repeat", "when", "variation", "require", "site", "shop", "finish",
 }
+
+// retired are words that statements once started with, and what is written now.
+var retired = map[string]string{"use": "bring"}
 
 // startsStatement reports whether a statement starts with the word.
 func startsStatement(w string) bool { return slices.Contains(statementWords, w) }

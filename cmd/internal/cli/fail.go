@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"syscall"
 	"unicode"
@@ -55,6 +56,9 @@ func printable(s string) string {
 	}, s)
 }
 
+// retiredFlags are flags that once were, and what is written now.
+var retiredFlags = map[string]string{"--sweep": "--each"}
+
 // parse reads the flags of a command and returns what is not a flag.
 func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error) {
 	flags.Usage = func() {} // help is ours to give
@@ -88,6 +92,9 @@ func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error
 	var names []string
 	flags.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
 	name := "--" + unknown.GetSpecifiedName()
+	if now, ok := retiredFlags[name]; ok && slices.Contains(names, now) {
+		return nil, misuse("write "+now, "'%s' is now '%s'", name, now)
+	}
 	return nil, misuse(didYouMean(name, names, otherwise), "%s has no flag '%s'", command, name)
 }
 

@@ -68,7 +68,7 @@ func TestInputUses(t *testing.T) {
 		want int
 	}{{[]string{"report", "-"}, statusWrong}, {[]string{"report", "-", "--allow-outside"}, statusWell}} {
 		var stdout, stderr bytes.Buffer
-		in := strings.NewReader("use \"../far.stabile\"\nbase pad { feet }\npost a on pad { diameter 60 mm, length 1 m, metal m1 }\nmetal m1 { alloy copper, gauge 14 }\n")
+		in := strings.NewReader("bring \"../far.stabile\"\nbase pad { feet }\npost a on pad { diameter 60 mm, length 1 m, metal m1 }\nmetal m1 { alloy copper, gauge 14 }\n")
 		if got := Run(tt.args, in, &stdout, &stderr, noEnv); got != tt.want {
 			t.Errorf("%v: exit status %d, want %d\n%s", tt.args, got, tt.want, stderr.String())
 		}

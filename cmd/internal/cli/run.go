@@ -58,7 +58,7 @@ func commands() []command {
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
 		{"picture", "picture FILE", "a shaded picture of the finished piece, with a figure for scale", (*call).picture},
 		{"offer", "offer FILE", "the one page for a client: picture, sizes and weight", (*call).offer},
-		{"vary", "vary FILE", "many variations of a design beside each other: named, swept or random", (*call).vary},
+		{"vary", "vary FILE", "many variations of a design beside each other: named, value by value or random", (*call).vary},
 		{"solve", "solve FILE ...", "the largest or least value with which a condition holds", (*call).solve},
 		{"tidy", "tidy FILE...", "put designs into the one house style", (*call).tidy},
 		{"help", "help [COMMAND]", "how to use a command", (*call).helpCommand},

@@ -14,7 +14,7 @@ import (
 
 // A wish is which variations are wanted, and in what order.
 type wish struct {
-	sweep       []string
+	each        []string
 	random      int
 	seed        uint64
 	keep        []string
@@ -28,7 +28,7 @@ type wish struct {
 }
 
 func (w *wish) flags(f *pflag.FlagSet) {
-	f.StringArrayVar(&w.sweep, "sweep", nil, "")
+	f.StringArrayVar(&w.each, "each", nil, "")
 	f.IntVar(&w.random, "random", 0, "")
 	f.Uint64Var(&w.seed, "seed", 1, "")
 	f.StringArrayVar(&w.keep, "keep", nil, "")
@@ -105,7 +105,7 @@ func (w *wish) trials(d *design.Design) ([]study.Trial, error) {
 	switch {
 	case w.random > 0:
 		sweeps := d.Sweeps
-		if len(w.sweep) == 0 {
+		if len(w.each) == 0 {
 			sweeps = study.All(d)
 		}
 		if len(sweeps) == 0 {
@@ -115,9 +115,9 @@ func (w *wish) trials(d *design.Design) ([]study.Trial, error) {
 	case len(d.Sweeps) > 0:
 		return study.Grid(d, d.Sweeps)
 	case len(d.Variations) == 0:
-		return nil, misuse("sweep a value, as in --sweep 'rise from 24 in to 60 in', or take --random 50", "the design names no variations")
+		return nil, misuse("try the values of one, as in --each 'rise from 24 in to 60 in', or take --random 50", "the design names no variations")
 	case d.Variation != "":
-		return nil, misuse("leave it out, or add --sweep", "--variation takes one variation alone")
+		return nil, misuse("leave it out, or add --each", "--variation takes one variation alone")
 	}
 	return study.Named(d), nil
 }
@@ -142,7 +142,7 @@ func (c *call) vary(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	s, d, err := c.study(file, ch, param.Options{Sweep: w.sweep, Ask: w.ask()})
+	s, d, err := c.study(file, ch, param.Options{Sweep: w.each, Ask: w.ask()})
 	if err != nil {
 		return statusWrong, err
 	}

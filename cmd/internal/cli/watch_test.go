@@ -29,7 +29,7 @@ func (s *shared) String() string {
 	return s.b.String()
 }
 
-const watchedText = `use "garage.stabile"
+const watchedText = `bring "garage.stabile"
 units inch
 base pad { plate 30 in by 30 in, metal slab }
 post mast on pad { diameter 3 in, length 30 in, metal skin }
@@ -119,7 +119,7 @@ func TestWatch(t *testing.T) {
 func TestWatchPicture(t *testing.T) {
 	dir := t.TempDir()
 	design, picture := filepath.Join(dir, "piece.stabile"), filepath.Join(dir, "piece.png")
-	text := watchedGarage + strings.Replace(watchedText, "use \"garage.stabile\"\n", "", 1)
+	text := watchedGarage + strings.Replace(watchedText, "bring \"garage.stabile\"\n", "", 1)
 	save := func(text string) {
 		t.Helper()
 		if err := os.WriteFile(design, []byte(text), 0o666); err != nil {

@@ -18,19 +18,19 @@ const MaxFiles = 32
 // extension is how the name of a design's file ends.
 const extension = ".stabile"
 
-// A library reads the files that a design uses, each once.
+// A library reads the files that a design brings, each once.
 type library struct {
 	Options
 	home  string // the folder of the design
 	size  int    // bytes read
 	read  map[string]bool
-	open  []string       // the names of the files that are being read, each used by the one before it
-	files []*syntax.File // those read in full, used ones before those that use them
+	open  []string       // the names of the files that are being read, each brought by the one before it
+	files []*syntax.File // those read in full, brought ones before those that bring them
 	full  bool           // a limit has been told
 	list  source.List
 }
 
-// add parses a file and all that it uses.
+// add parses a file and all that it brings.
 func (l *library) add(f *source.File) {
 	name := path.Clean(f.Name)
 	l.read[name] = true
@@ -38,33 +38,33 @@ func (l *library) add(f *source.File) {
 	l.open = append(l.open, name)
 	tree, list := syntax.Parse(f)
 	l.list = append(l.list, list...)
-	used := map[string]source.Span{}
+	brought := map[string]source.Span{}
 	for _, s := range tree.Statements {
 		set, ok := s.(*syntax.Setting)
-		if !ok || set.Keyword.Text != "use" {
+		if !ok || set.Keyword.Text != "bring" {
 			continue
 		}
 		if name, ok := set.Value.(*syntax.String); ok {
-			l.use(f, name, used)
+			l.bring(f, name, brought)
 		}
 	}
 	l.files = append(l.files, tree)
 	l.open = l.open[:len(l.open)-1]
 }
 
-// use reads the file that a text names, and tells why it cannot be.
-func (l *library) use(by *source.File, value *syntax.String, used map[string]source.Span) {
+// bring reads the file that a text names, or reports why it cannot.
+func (l *library) bring(by *source.File, value *syntax.String, brought map[string]source.Span) {
 	at := value.Span()
 	name, ok := l.resolve(by, value)
 	if !ok {
 		return
 	}
-	if first, twice := used[name]; twice {
-		l.tell(at, "leave one of the two out", "'%s' is used twice", value.Text)
-		l.list[len(l.list)-1].Note = []source.Note{{Span: first, Text: "first used here"}}
+	if first, twice := brought[name]; twice {
+		l.tell(at, "leave one of the two out", "'%s' is brought twice", value.Text)
+		l.list[len(l.list)-1].Note = []source.Note{{Span: first, Text: "first brought here"}}
 		return
 	}
-	used[name] = at
+	brought[name] = at
 	if i := slices.Index(l.open, name); i >= 0 {
 		l.circle(at, l.open[i:])
 		return
@@ -94,18 +94,18 @@ func (l *library) use(by *source.File, value *syntax.String, used map[string]sou
 }
 
 // resolve returns the name of the file that a text names, relative to the
-// design's file system. It tells of one that may not be used.
+// design's file system. It reports one that may not be read.
 func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) {
 	at, said := value.Span(), value.Text
 	switch {
 	case strings.TrimSpace(said) == "":
-		l.tell(at, `write use "garage.stabile"`, "'use' names no file")
+		l.tell(at, `write bring "garage.stabile"`, "'bring' names no file")
 		return "", false
 	case strings.ContainsRune(said, 0):
 		l.tell(at, "", "no file has such a name")
 		return "", false
 	case strings.ContainsRune(said, '\\'):
-		l.tell(at, `write use "`+strings.ReplaceAll(said, `\`, "/")+`"`, "the folders of a path are parted by '/'")
+		l.tell(at, `write bring "`+strings.ReplaceAll(said, `\`, "/")+`"`, "the folders of a path are parted by '/'")
 		return "", false
 	}
 	name := path.Clean(said)
@@ -166,17 +166,17 @@ func (l *library) openFile(name string) (fs.File, error) {
 	return l.Files.Open(name)
 }
 
-// circle tells of files that use each other.
+// circle reports files that bring each other.
 func (l *library) circle(at source.Span, names []string) {
 	if len(names) == 1 {
-		l.tell(at, "leave it out", "'%s' uses itself", path.Base(names[0]))
+		l.tell(at, "leave it out", "'%s' brings itself", path.Base(names[0]))
 		return
 	}
 	short := make([]string, len(names))
 	for i, n := range names {
 		short[i] = "'" + path.Base(n) + "'"
 	}
-	l.tell(at, "put what they share into a file of its own", "%s and %s use each other in a circle",
+	l.tell(at, "put what they share into a file of its own", "%s and %s bring each other in a circle",
 		strings.Join(short[:len(short)-1], ", "), short[len(short)-1])
 }
 
@@ -195,8 +195,8 @@ func (l *library) near(name, said string) string {
 		if e.Name() == path.Base(name)+extension {
 			return "did you mean '" + said + extension + "'?"
 		}
-		isUsing := slices.Contains(l.open, path.Join(path.Dir(name), e.Name()))
-		if !e.IsDir() && !isUsing && strings.HasSuffix(e.Name(), extension) {
+		isOpen := slices.Contains(l.open, path.Join(path.Dir(name), e.Name()))
+		if !e.IsDir() && !isOpen && strings.HasSuffix(e.Name(), extension) {
 			names = append(names, e.Name())
 		}
 	}
