@@ -60,7 +60,7 @@ site { wind 36 km/h, terrain II, push 10 N at 1 m }
 			{Metal: skin, Width: 1219.2, Length: 508, Number: 1},
 		},
 		Cutter:  &design.Cutter{Kerf: 1.5875, Width: 1270, Length: 2540, Thickness: 12.7},
-		Shear:   &design.Shear{Capacity: design.Capacity{Width: 1320.8, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140}, Least: 19.05},
+		Shear:   &design.Shear{Capacity: design.Capacity{Width: 1371.6, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140}, Least: 19.05},
 		Rolls:   &design.Rolls{Capacity: design.Capacity{Width: 1270, Alloy: "low-carbon-steel", Thickness: 1.5, Yield: 140}, PinchDiameter: 76.2, BackDiameter: 76.2, BackDistance: 63.5, ScrewPitch: 3.175, Slant: math.Pi / 6, Least: 88.9},
 		Brake:   &design.Brake{Capacity: design.Capacity{Width: 1219.2, Alloy: "stainless-304", Gauge: 18, Thickness: 1.27, Yield: 205}},
 		Welding: &design.Welding{Process: design.TIG, Filler: 1.5875, Tack: 50.8, Narrow: 3.175},
@@ -134,7 +134,7 @@ func TestShopMistakes(t *testing.T) {
 	}{
 		{"unknown machine", stage + "shop { «shaer» { width 54 } }",
 			[]wrong{{"a shop has no 'shaer'", "did you mean 'shear'?"}}},
-		{"unknown property within", stage + "shop { shear { «widht» 52, alloy copper, gauge 16 } }",
+		{"unknown property within", stage + "shop { shear { «widht» 54, alloy copper, gauge 16 } }",
 			[]wrong{{"a shear has no 'widht'", "did you mean 'width'?"}}},
 		{"missing within", stage + "shop { «shear» { width 54, alloy copper } }",
 			[]wrong{{"the shear lacks 'gauge' or 'thickness'", "gauge 16"}}},
