@@ -20,7 +20,7 @@ func grove(b *testing.B, n int) *design.Design {
 	side := int(math.Ceil(math.Sqrt(float64(pairs))))
 	var text strings.Builder
 	fmt.Fprintf(&text, "units mm\nmetal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 10 }\n")
-	fmt.Fprintf(&text, "base pad { plate %d by %d, metal slab }\nsite { push 100 N at 1 m, slope 3 deg }\n", side*400+400, side*400+400)
+	fmt.Fprintf(&text, "base pad { plate %d by %d, metal slab, anchors 4, anchor_diameter 16, anchor_edge 50 }\nsite { push 100 N at 1 m, slope 3 deg }\n", side*400+400, side*400+400)
 	for i := range pairs {
 		fmt.Fprintf(&text, "post p%d on pad { at (%d, %d), diameter %d, length %d, lean %d deg toward %d deg, metal skin }\n",
 			i, (i%side)*400-side*200+200, (i/side)*400-side*200+200, 40+i%7, 300+20*(i%11), 2*(i%5), i*37%360)
