@@ -93,11 +93,11 @@ func part(p *design.Part, dev flat.Developed) Part {
 		out.High = dev.Mass * (m.Thickness + m.Tolerance) / m.Thickness
 	}
 	if p.Post != nil {
-		for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+		for i, end := range p.Post.Ends {
 			if end.Meets == design.Free || end.With == nil || isFeet(end.With) {
 				continue // free, or standing on the ground without a weld
 			}
-			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.FootEnd.With == p {
+			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.Ends[design.Foot].With == p {
 				continue // told at the foot of the other
 			}
 			out.Welds = append(out.Welds, Weld{With: end.With.Name, At: [...]string{"foot", "head"}[i], Length: dev.Welds[i]})
@@ -131,7 +131,7 @@ func (j *Job) footprint() []r2.Vec {
 	var points []r2.Vec
 	for _, p := range j.Parts {
 		switch {
-		case p.Post != nil && p.Post.FootEnd.Meets == design.OnPlate:
+		case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate:
 			points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Rims[0])...)
 		case p.Ball != nil && p.Ball.Center.Z-p.Ball.Radius <= stand.Touch:
 			points = append(points, design.Plan(p.Ball.Center))

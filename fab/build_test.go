@@ -58,18 +58,21 @@ func assembledT1() *design.Design {
 	b3 := ball("B3", -180, 120, 1300, 75, 1.2)
 	b4 := ball("B4", 180, -120, 90, 80, 1.2)
 	post := func(name string, from, to *design.Part, diameter, t float64) {
-		foot, end := r3.Vec{Z: 10}, design.End{Meets: design.OnPlate, With: from}
+		foot, end := r3.Vec{Z: 10}, design.Contact{Meets: design.OnPlate, With: from}
 		u := r3.Vec{Z: 1}
 		if b := from.Ball; b != nil {
 			u = r3.Unit(r3.Sub(to.Ball.Center, b.Center))
-			foot, end = r3.Add(b.Center, r3.Scale(b.Radius, u)), design.End{Meets: design.OnBall, With: from}
+			foot, end = r3.Add(b.Center, r3.Scale(b.Radius, u)), design.Contact{Meets: design.OnBall, With: from}
 		}
 		// The head is where the inside edge touches first.
 		ri, r := diameter/2-t, to.Ball.Radius
 		head := r3.Sub(to.Ball.Center, r3.Scale(math.Sqrt(r*r-ri*ri), u))
 		d.Parts = append(d.Parts, &design.Part{Name: name, Metal: metal(t), Post: &design.Post{
-			Foot: foot, Head: head, Direction: u, Length: r3.Norm(r3.Sub(head, foot)),
-			Diameter: [2]float64{diameter, diameter}, FootEnd: end, HeadEnd: design.End{Meets: design.OnBall, With: to},
+			Ends: [2]design.End{
+				{At: foot, Diameter: diameter, Contact: end},
+				{At: head, Diameter: diameter, Contact: design.Contact{Meets: design.OnBall, With: to}},
+			},
+			Direction: u, Length: r3.Norm(r3.Sub(head, foot)),
 		}})
 	}
 	post("P1", pad, b1, 60, 1.5)

@@ -29,7 +29,7 @@ func TestWindByHand(t *testing.T) {
 		j := build(t, lone(speed, ""))
 		q := 0.613 * 2.01 * math.Pow(15.0/900, 2/9.5) * speed * speed * 0.85 // Pa, with the gust factor
 		mast, moon := j.Parts[1].Post, j.Parts[2].Ball
-		if mast.Diameter[0]*math.Sqrt(q/0.85)/1e3 > 5.3 {
+		if mast.Ends[design.Foot].Diameter*math.Sqrt(q/0.85)/1e3 > 5.3 {
 			t.Fatal("the mast is in the other row of the table")
 		}
 		// Wind from 180 deg meets the depth of the plate, 400 mm.
@@ -203,7 +203,7 @@ func TestReportOfLoads(t *testing.T) {
 // it, and no strength is told.
 func TestFreeToMove(t *testing.T) {
 	j := build(t, lone(40, ", ballast 200 kg"))
-	j.Parts[1].Post.FootEnd = design.End{}
+	j.Parts[1].Post.Ends[design.Foot].Contact = design.Contact{}
 	j.Design.Joints = nil
 	j.CheckStrength()
 	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Fault || f.Part == "" || !strings.Contains(f.Text, "is free to move: nothing ties it to the ground") {

@@ -152,6 +152,6 @@ func (j *Job) Metals(family stock.Family) []*design.Metal {
 // closed reports whether a post is shut at both of its ends. One that stands on
 // the ground itself is open there.
 func closed(p *design.Post) bool {
-	foot := p.FootEnd.With != nil && !isFeet(p.FootEnd.With)
-	return foot && (p.HeadEnd.Meets != design.Free || p.HeadDisc)
+	foot := p.Ends[design.Foot].With != nil && !isFeet(p.Ends[design.Foot].With)
+	return foot && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
 }

@@ -27,58 +27,58 @@ func company() *design.Design {
 	}
 	post := func(name string, foot, u r3.Vec, length, from, to float64) *design.Part {
 		return add(&design.Part{Name: name, Post: &design.Post{
-			Foot: foot, Head: r3.Add(foot, r3.Scale(length, u)), Direction: u, Length: length,
-			Diameter: [2]float64{from, to}, Seam: math.Pi / 2,
+			Ends:      [2]design.End{{At: foot, Diameter: from}, {At: r3.Add(foot, r3.Scale(length, u)), Diameter: to}},
+			Direction: u, Length: length, Seam: math.Pi / 2,
 		}})
 	}
 	ball := func(name string, center r3.Vec, radius float64, b design.Ball) *design.Part {
 		b.Center, b.Radius, b.Pole, b.Prime = center, radius, r3.Vec{Z: 1}, r3.Vec{X: 1}
 		return add(&design.Part{Name: name, Ball: &b})
 	}
-	joint := func(kind design.JointKind, post, a, b *design.Part, foot bool, at r3.Vec) {
-		d.Joints = append(d.Joints, design.Joint{Kind: kind, Post: post, Foot: foot, A: a, B: b, At: at})
+	joint := func(kind design.JointKind, post, a, b *design.Part, end int, at r3.Vec) {
+		d.Joints = append(d.Joints, design.Joint{Kind: kind, Post: post, End: end, A: a, B: b, At: at})
 	}
 	pad := add(&design.Part{Name: "pad", Base: &design.Base{Shape: design.Plate, Width: 600, Depth: 600, Top: 1.2}})
 
 	mast := post("mast", r3.Vec{Z: 1.2}, design.Upright, 500, 120, 80)
-	mast.Post.FootEnd = design.End{Meets: design.OnPlate, With: pad}
-	joint(design.EndJoint, mast, pad, mast, true, mast.Post.Foot)
+	mast.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnPlate, With: pad}
+	joint(design.EndJoint, mast, pad, mast, design.Foot, mast.Post.Ends[design.Foot].At)
 
-	mid := post("mid", mast.Post.Head, design.Upright, 200, 80, 80)
-	mid.Post.FootEnd = design.End{Meets: design.OnHead, With: mast}
-	mast.Post.HeadEnd = design.End{Meets: design.OnHead, With: mid}
-	joint(design.EndJoint, mid, mast, mid, true, mid.Post.Foot)
+	mid := post("mid", mast.Post.Ends[design.Head].At, design.Upright, 200, 80, 80)
+	mid.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnHead, With: mast}
+	mast.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnHead, With: mid}
+	joint(design.EndJoint, mid, mast, mid, design.Foot, mid.Post.Ends[design.Foot].At)
 
-	bent := post("bent", mid.Post.Head, design.Leaning(0.6, 0), 300, 80, 80)
-	bent.Post.FootEnd = design.End{Meets: design.OnHead, With: mid}
-	mid.Post.HeadEnd = design.End{Meets: design.OnHead, With: bent}
-	joint(design.EndJoint, bent, mid, bent, true, bent.Post.Foot)
+	bent := post("bent", mid.Post.Ends[design.Head].At, design.Leaning(0.6, 0), 300, 80, 80)
+	bent.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnHead, With: mid}
+	mid.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnHead, With: bent}
+	joint(design.EndJoint, bent, mid, bent, design.Foot, bent.Post.Ends[design.Foot].At)
 
 	u := design.Leaning(1, 1.5*math.Pi)
 	twig := post("twig", r3.Vec{Y: -50, Z: 250}, u, 200, 30, 30)
-	twig.Post.Foot.Y = -(60 - 20*(250-1.2)/500)
-	twig.Post.Head = r3.Add(twig.Post.Foot, r3.Scale(200, u))
-	twig.Post.FootEnd = design.End{Meets: design.OnSide, With: mast}
-	joint(design.EndJoint, twig, mast, twig, true, twig.Post.Foot)
+	twig.Post.Ends[design.Foot].At.Y = -(60 - 20*(250-1.2)/500)
+	twig.Post.Ends[design.Head].At = r3.Add(twig.Post.Ends[design.Foot].At, r3.Scale(200, u))
+	twig.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: mast}
+	joint(design.EndJoint, twig, mast, twig, design.Foot, twig.Post.Ends[design.Foot].At)
 
 	w := bent.Post.Direction
-	moon := ball("moon", r3.Add(bent.Post.Head, r3.Scale(math.Sqrt(120*120-38.8*38.8), w)), 120, design.Ball{Build: design.Zones, Zones: 6})
-	bent.Post.HeadEnd = design.End{Meets: design.OnBall, With: moon}
-	joint(design.EndJoint, bent, bent, moon, false, bent.Post.Head)
+	moon := ball("moon", r3.Add(bent.Post.Ends[design.Head].At, r3.Scale(math.Sqrt(120*120-38.8*38.8), w)), 120, design.Ball{Build: design.Zones, Zones: 6})
+	bent.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: moon}
+	joint(design.EndJoint, bent, bent, moon, design.Head, bent.Post.Ends[design.Head].At)
 
 	up := math.Sqrt(120*120-15*15) + math.Sqrt(60*60-15*15)
 	star := ball("star", r3.Add(moon.Ball.Center, r3.Vec{Z: up}), 60, design.Ball{Build: design.DomedGores, Gores: 8, Seat: 30, On: moon})
-	joint(design.SeatJoint, nil, moon, star, false, r3.Vec{})
+	joint(design.SeatJoint, nil, moon, star, design.Head, r3.Vec{})
 
 	ring := ball("ring", r3.Vec{Z: 501.2 + 90}, 70, design.Ball{Build: design.RolledGores, Gores: 8, Around: mid, Along: 90, Vent: 8})
-	joint(design.ThreadJoint, mid, mid, ring, false, ring.Ball.Center)
+	joint(design.ThreadJoint, mid, mid, ring, design.Head, ring.Ball.Center)
 
 	bowl := ball("bowl", r3.Vec{X: 200, Z: 81.2}, 80, design.Ball{Build: design.Halves, Vent: 8})
-	joint(design.SeatJoint, nil, pad, bowl, false, r3.Vec{X: 200, Z: 1.2})
+	joint(design.SeatJoint, nil, pad, bowl, design.Head, r3.Vec{X: 200, Z: 1.2})
 	egg := ball("egg", r3.Vec{X: -200, Z: 81.2}, 80, design.Ball{Build: design.DomedGores, Gores: 10, Caps: 50, Vent: 8})
-	joint(design.SeatJoint, nil, pad, egg, false, r3.Vec{X: -200, Z: 1.2})
+	joint(design.SeatJoint, nil, pad, egg, design.Head, r3.Vec{X: -200, Z: 1.2})
 	pod := ball("pod", r3.Vec{Y: 200, Z: 81.2}, 80, design.Ball{Build: design.RolledGores, Gores: 9})
-	joint(design.SeatJoint, nil, pad, pod, false, r3.Vec{Y: 200, Z: 1.2})
+	joint(design.SeatJoint, nil, pad, pod, design.Head, r3.Vec{Y: 200, Z: 1.2})
 	return d
 }
 
@@ -178,8 +178,8 @@ func TestCompany(t *testing.T) {
 // TestLater keeps what it cannot develop from being silently wrong.
 func TestLater(t *testing.T) {
 	d := company()
-	d.Parts[1].Post.HeadEnd = design.End{Meets: design.Meeting(99), With: d.Parts[2]}
-	d.Parts[1].Post.HeadDisc = false
+	d.Parts[1].Post.Ends[design.Head].Contact = design.Contact{Meets: design.Meeting(99), With: d.Parts[2]}
+	d.Parts[1].Post.Ends[design.Head].Disc = false
 	j, wrong := Build(d)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())

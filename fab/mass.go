@@ -95,9 +95,9 @@ func (j *Job) weigh() {
 func (p *Part) at(w Weld) r3.Vec {
 	switch {
 	case p.Post != nil && w.At == "foot":
-		return p.Post.Foot
+		return p.Post.Ends[design.Foot].At
 	case p.Post != nil:
-		return p.Post.Head
+		return p.Post.Ends[design.Head].At
 	case p.Ball != nil && w.At == "thread":
 		return p.Ball.Center
 	case p.Ball != nil && w.At == "seat" && p.Ball.On != nil && p.Ball.On.Ball != nil:

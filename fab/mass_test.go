@@ -31,8 +31,8 @@ func weighWall(p *design.Part) (mass float64, cg r3.Vec) {
 	for n := range around {
 		bearing := post.Seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
 		limit := [2]float64{0, w.slant}
-		for i, e := range [2]design.End{post.FootEnd, post.HeadEnd} {
-			if e.Meets == design.Free || e.Meets == design.OnHead && post.Diameter[i] > headOf(p, i) {
+		for i, e := range post.Ends {
+			if e.Meets == design.Free || e.Meets == design.OnHead && post.Ends[i].Diameter > headOf(p, i) {
 				continue
 			}
 			// Down from the middle by no more than what is clear, then halve.
@@ -82,11 +82,11 @@ func weighShell(p *design.Part) float64 {
 			return true
 		}
 		q := b.Around.Post
-		slope := (q.Diameter[1] - q.Diameter[0]) / 2 / q.Length
+		slope := (q.Ends[design.Head].Diameter - q.Ends[design.Foot].Diameter) / 2 / q.Length
 		for k := range 7 {
-			rel := r3.Sub(r3.Add(x, r3.Scale(thick*(float64(k)/6-0.5), normal)), q.Foot)
+			rel := r3.Sub(r3.Add(x, r3.Scale(thick*(float64(k)/6-0.5), normal)), q.Ends[design.Foot].At)
 			s := r3.Dot(rel, q.Direction)
-			if r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) < q.Diameter[0]/2+slope*s {
+			if r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) < q.Ends[design.Foot].Diameter/2+slope*s {
 				return false
 			}
 		}

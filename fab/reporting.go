@@ -81,9 +81,9 @@ func reportPart(p *Part) ReportPart {
 	}
 	switch {
 	case p.Post != nil:
-		foot, head := point3(p.Post.Foot), point3(p.Post.Head)
+		foot, head := point3(p.Post.Ends[design.Foot].At), point3(p.Post.Ends[design.Head].At)
 		out.Foot, out.Head = &foot, &head
-		out.Diameter = &[2]float64{six(p.Post.Diameter[0]), six(p.Post.Diameter[1])}
+		out.Diameter = &[2]float64{six(p.Post.Ends[design.Foot].Diameter), six(p.Post.Ends[design.Head].Diameter)}
 	case p.Ball != nil:
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
 		out.Center, out.Radius = &center, &radius

@@ -69,13 +69,13 @@ type wall struct {
 func wallOf(p *design.Part) wall {
 	q := p.Post
 	w := wall{part: p, cos: 1, slant: q.Length}
-	if q.Diameter[0] != q.Diameter[1] {
-		alpha := math.Atan((q.Diameter[1] - q.Diameter[0]) / 2 / q.Length)
+	if q.Ends[design.Foot].Diameter != q.Ends[design.Head].Diameter {
+		alpha := math.Atan((q.Ends[design.Head].Diameter - q.Ends[design.Foot].Diameter) / 2 / q.Length)
 		w.sin, w.cos = math.Sin(alpha), math.Cos(alpha)
 		w.slant = q.Length / w.cos
 		w.start = p.Metal.Thickness / 2 * w.sin
 	}
-	w.mean = q.Diameter[0]/2 - p.Metal.Thickness/2*w.cos
+	w.mean = q.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2*w.cos
 	return w
 }
 
@@ -89,7 +89,7 @@ func (w *wall) at(bearing, height, out float64) r3.Vec {
 	if axis := r3.Cross(up, u); r3.Norm(axis) > 0 {
 		v = r3.NewRotation(math.Atan2(r3.Norm(axis), r3.Dot(up, u)), axis).Rotate(v)
 	}
-	return r3.Add(w.part.Post.Foot, v)
+	return r3.Add(w.part.Post.Ends[design.Foot].At, v)
 }
 
 // offFlat returns the bearing and the height of a point of a blank of the post. A
@@ -107,26 +107,26 @@ func (w *wall) offFlat(b *flat.Blank, q r2.Vec) (bearing, height float64) {
 // meets; negative inside.
 func outsideBy(p *design.Part, i int, q r3.Vec) float64 {
 	post := p.Post
-	e, here, way := post.FootEnd, post.Foot, post.Direction
+	e, here, way := post.Ends[design.Foot].Contact, post.Ends[design.Foot].At, post.Direction
 	if i == 1 {
-		e, here, way = post.HeadEnd, post.Head, r3.Scale(-1, post.Direction)
+		e, here, way = post.Ends[design.Head].Contact, post.Ends[design.Head].At, r3.Scale(-1, post.Direction)
 	}
 	switch e.Meets {
 	case design.OnBall:
 		return outsideBall(e.With, q)
 	case design.OnSide:
 		h := e.With.Post
-		rel := r3.Sub(q, h.Foot)
+		rel := r3.Sub(q, h.Ends[design.Foot].At)
 		s := r3.Dot(rel, h.Direction)
-		slope := (h.Diameter[1] - h.Diameter[0]) / 2 / h.Length
-		return (r3.Norm(r3.Sub(rel, r3.Scale(s, h.Direction))) - h.Diameter[0]/2 - slope*s) / math.Hypot(1, slope)
+		slope := (h.Ends[design.Head].Diameter - h.Ends[design.Foot].Diameter) / 2 / h.Length
+		return (r3.Norm(r3.Sub(rel, r3.Scale(s, h.Direction))) - h.Ends[design.Foot].Diameter/2 - slope*s) / math.Hypot(1, slope)
 	case design.OnHead:
 		h := e.With.Post
-		there, other, wide := h.Foot, h.Direction, h.Diameter[0]
-		if r3.Norm(r3.Sub(h.Head, here)) < r3.Norm(r3.Sub(h.Foot, here)) {
-			there, other, wide = h.Head, r3.Scale(-1, h.Direction), h.Diameter[1]
+		there, other, wide := h.Ends[design.Foot].At, h.Direction, h.Ends[design.Foot].Diameter
+		if r3.Norm(r3.Sub(h.Ends[design.Head].At, here)) < r3.Norm(r3.Sub(h.Ends[design.Foot].At, here)) {
+			there, other, wide = h.Ends[design.Head].At, r3.Scale(-1, h.Direction), h.Ends[design.Head].Diameter
 		}
-		switch mine := post.Diameter[i]; {
+		switch mine := post.Ends[i].Diameter; {
 		case math.Abs(mine-wide) < 1e-6: // the plane half way between the two
 			return r3.Dot(r3.Sub(q, here), r3.Unit(r3.Sub(way, other)))
 		case mine < wide: // the square end of the other
@@ -224,13 +224,13 @@ func TestTrimmedEdgesMeet(t *testing.T) {
 				continue
 			}
 			w := wallOf(p.Part)
-			ends := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}
+			ends := p.Post.Ends
 			for _, b := range p.Blanks {
 				if b.Shape != flat.Tube && b.Shape != flat.Sector || b.Name != p.Name {
 					continue
 				}
 				look := func(i int, q r2.Vec, what string) {
-					if ends[i].Meets == design.Free || ends[i].Meets == design.OnHead && p.Post.Diameter[i] > headOf(p.Part, i) {
+					if ends[i].Meets == design.Free || ends[i].Meets == design.OnHead && p.Post.Ends[i].Diameter > headOf(p.Part, i) {
 						return
 					}
 					points++
@@ -284,14 +284,14 @@ func TestTrimmedEdgesMeet(t *testing.T) {
 
 // headOf returns the diameter of the end of a post that another's end i meets.
 func headOf(p *design.Part, i int) float64 {
-	here, with := p.Post.Foot, p.Post.FootEnd.With.Post
+	here, with := p.Post.Ends[design.Foot].At, p.Post.Ends[design.Foot].With.Post
 	if i == 1 {
-		here, with = p.Post.Head, p.Post.HeadEnd.With.Post
+		here, with = p.Post.Ends[design.Head].At, p.Post.Ends[design.Head].With.Post
 	}
-	if r3.Norm(r3.Sub(with.Head, here)) < r3.Norm(r3.Sub(with.Foot, here)) {
-		return with.Diameter[1]
+	if r3.Norm(r3.Sub(with.Ends[design.Head].At, here)) < r3.Norm(r3.Sub(with.Ends[design.Foot].At, here)) {
+		return with.Ends[design.Head].Diameter
 	}
-	return with.Diameter[0]
+	return with.Ends[design.Foot].Diameter
 }
 
 // span returns the least and greatest y of an outline.

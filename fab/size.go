@@ -53,11 +53,11 @@ func (p *Part) reach(way r3.Vec) float64 {
 func (p *Part) postReach(way r3.Vec) float64 {
 	post := p.Post
 	most := math.Inf(-1)
-	for i, end := range []design.End{post.FootEnd, post.HeadEnd} {
+	for i, end := range post.Ends {
 		if end.Meets == design.Free {
-			at := []r3.Vec{post.Foot, post.Head}[i]
+			at := end.At
 			along := r3.Dot(way, post.Direction)
-			most = max(most, r3.Dot(at, way)+post.Diameter[i]/2*math.Sqrt(max(0, 1-along*along)))
+			most = max(most, r3.Dot(at, way)+post.Ends[i].Diameter/2*math.Sqrt(max(0, 1-along*along)))
 			continue
 		}
 		most = max(most, rimReach(p.Rims[i], way))

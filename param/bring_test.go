@@ -11,6 +11,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"stabile/param/design"
 	"stabile/param/source"
 )
 
@@ -59,7 +60,7 @@ func TestBring(t *testing.T) {
 		t.Fatal(err)
 	}
 	// A plain number on the command line is in the design's own units.
-	if mast := d.Part("mast"); mast.Post.Length != 300 || mast.Metal.Thickness != 1.5 || math.Abs(d.Base().Base.Width-24*25.4) > 1e-9 || mast.Post.Foot.X != 2*9 {
+	if mast := d.Part("mast"); mast.Post.Length != 300 || mast.Metal.Thickness != 1.5 || math.Abs(d.Base().Base.Width-24*25.4) > 1e-9 || mast.Post.Ends[design.Foot].At.X != 2*9 {
 		t.Errorf("mast = %+v of %+v on a plate of %v", *mast.Post, *mast.Metal, d.Base().Base.Width)
 	}
 	if d.Site == nil || d.Finish == nil || d.Shop == nil || d.Shop.Shear.Width != 54*25.4 || len(d.Parts) != 2 || len(d.Require) != 0 || d.Title != "piece" {

@@ -179,7 +179,7 @@ func (m *maker) ground(b *body, i int) {
 	switch {
 	case p.Base != nil:
 		b.plate = stand.Plate(p.Base)
-	case p.Post != nil && p.Post.FootEnd.Meets == design.OnPlate && onGround(p.Post.FootEnd.With):
+	case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && onGround(p.Post.Ends[design.Foot].With):
 		thick := 0.0
 		if p.Metal != nil {
 			thick = p.Metal.Thickness

@@ -13,10 +13,10 @@ import (
 type link struct {
 	joint int // index in the design's joints
 	kind  design.JointKind
-	post  int  // the item whose end is joined, or that goes through a ball; else -1
-	foot  bool // its foot, else its head
-	a, b  int  // the two items
-	weld  int  // index in the plan's welds; -1 where nothing is welded
+	post  int // the item whose end is joined, or that goes through a ball; else -1
+	end   int // of an end joint: which end of the post
+	a, b  int // the two items
+	weld  int // index in the plan's welds; -1 where nothing is welded
 	at    r3.Vec
 }
 
@@ -36,7 +36,7 @@ func (m *maker) link() {
 		if !okA || !okB || a == b {
 			continue
 		}
-		l := link{joint: k, kind: j.Kind, post: -1, foot: j.Foot, a: a, b: b, weld: -1, at: j.At}
+		l := link{joint: k, kind: j.Kind, post: -1, end: j.End, a: a, b: b, weld: -1, at: j.At}
 		if i, ok := m.at[j.Post]; ok && (i == a || i == b) {
 			l.post = i
 		}
@@ -52,11 +52,7 @@ func (m *maker) settle(l *link) {
 	a, b := m.part(l.a), m.part(l.b)
 	switch {
 	case l.post >= 0 && l.kind == design.EndJoint && m.part(l.post).Post != nil:
-		p := m.part(l.post).Post
-		l.at = p.Head
-		if l.foot {
-			l.at = p.Foot
-		}
+		l.at = m.part(l.post).Post.Ends[l.end].At
 	case a.Ball != nil && b.Ball != nil:
 		l.at, _, _ = flat.SeatCircle(a.Ball, b.Ball)
 	case l.kind == design.ThreadJoint && b.Ball != nil:
@@ -70,6 +66,9 @@ func (m *maker) settle(l *link) {
 	}
 }
 
+// welds reports whether a link is the joint of the given end of its post.
+func (l *link) welds(end int) bool { return l.kind == design.EndJoint && l.end == end }
+
 func (m *maker) part(i int) *design.Part { return m.in.Items[i].Part }
 
 // tells reports whether a joint that an item tells is the link.
@@ -79,7 +78,7 @@ func (m *maker) tells(l *link, p *design.Part, j Joint) bool {
 	}
 	switch j.At {
 	case "foot", "head":
-		return l.kind == design.EndJoint && l.post == m.at[p] && l.foot == (j.At == "foot")
+		return l.post == m.at[p] && l.welds(design.Foot) == (j.At == "foot") && l.kind == design.EndJoint
 	case "thread":
 		return l.kind == design.ThreadJoint
 	case "rest":
@@ -100,11 +99,7 @@ func (m *maker) ring(l *link) []r3.Vec {
 	switch {
 	case l.kind == design.EndJoint && l.post >= 0:
 		it := &m.in.Items[l.post]
-		end := 1
-		if l.foot {
-			end = 0
-		}
-		if rim := it.Rims[end]; len(rim) > 0 {
+		if rim := it.Rims[l.end]; len(rim) > 0 {
 			points := make([]r3.Vec, ringPoints)
 			for i := range points {
 				points[i] = rim[i*len(rim)/ringPoints]
@@ -113,7 +108,7 @@ func (m *maker) ring(l *link) []r3.Vec {
 		}
 		p := it.Part.Post
 		x, y := design.Tilt(p.Direction)
-		return circle(l.at, x, y, p.Diameter[end]/2)
+		return circle(l.at, x, y, p.Ends[l.end].Diameter/2)
 	case l.kind == design.SeatJoint && a.Ball != nil && b.Ball != nil:
 		center, radius, normal := flat.SeatCircle(a.Ball, b.Ball)
 		x, y := design.Tilt(normal)

@@ -1,6 +1,10 @@
 package assembly
 
-import "math"
+import (
+	"math"
+
+	"stabile/param/design"
+)
 
 // loops finds how many joints each item is away from the base, and which joints
 // are in no loop: those without which the whole falls in two. Items that hang
@@ -64,7 +68,7 @@ func (m *maker) roots() []int {
 		case p.Base != nil:
 			return math.Inf(-1)
 		case p.Post != nil:
-			return min(p.Post.Foot.Z, p.Post.Head.Z)
+			return min(p.Post.Ends[design.Foot].At.Z, p.Post.Ends[design.Head].At.Z)
 		}
 		return p.Ball.Center.Z - p.Ball.Radius
 	}

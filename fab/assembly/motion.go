@@ -24,7 +24,7 @@ func (m *maker) normals(l *link, into int) []r3.Vec {
 		post := m.part(l.post).Post
 		host := m.part(l.other(l.post))
 		for _, x := range m.ring(l) {
-			list = append(list, endNormal(post, l.foot, host, x))
+			list = append(list, endNormal(post, l.end, host, x))
 		}
 	case a.Ball != nil && b.Ball != nil:
 		if into != l.b {
@@ -46,11 +46,10 @@ func (m *maker) normals(l *link, into int) []r3.Vec {
 
 // endNormal returns the normal, out of the host, of the face that the end of a
 // post touches at a point.
-func endNormal(post *design.Post, foot bool, host *design.Part, x r3.Vec) r3.Vec {
+func endNormal(post *design.Post, end int, host *design.Part, x r3.Vec) r3.Vec {
 	out := post.Direction // from the host into the post
-	end := post.FootEnd
-	if !foot {
-		out, end = r3.Scale(-1, out), post.HeadEnd
+	if end == design.Head {
+		out = r3.Scale(-1, out)
 	}
 	switch {
 	case host.Base != nil:
@@ -59,11 +58,11 @@ func endNormal(post *design.Post, foot bool, host *design.Part, x r3.Vec) r3.Vec
 		return unit3(r3.Sub(x, host.Ball.Center))
 	case host.Post == nil:
 		return out
-	case end.Meets == design.OnSide:
-		rel := r3.Sub(x, host.Post.Foot)
+	case post.Ends[end].Meets == design.OnSide:
+		rel := r3.Sub(x, host.Post.Ends[design.Foot].At)
 		u := host.Post.Direction
 		return unit3(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u)))
-	case foot:
+	case end == design.Foot:
 		return design.HeadPlane(host.Post, post)
 	}
 	return out

@@ -303,7 +303,7 @@ func trialInput(b *trial.Builder) assembly.Input {
 			where = "seat"
 		case j.Post != nil:
 			teller, where = j.Post, "head"
-			if j.Foot {
+			if j.End == design.Foot {
 				where = "foot"
 			}
 			if with == teller {

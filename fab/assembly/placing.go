@@ -84,7 +84,7 @@ func (m *maker) placeText(p *placing) string {
 func (m *maker) mainLink(p *placing) int {
 	first := m.units[p.unit].items[0]
 	for _, k := range p.links {
-		if l := &m.links[k]; l.post == first && l.foot {
+		if l := &m.links[k]; l.post == first && l.welds(design.Foot) {
 			return k
 		}
 	}
@@ -100,7 +100,7 @@ func (m *maker) meeting(k, mine int) string {
 		return m.endMeeting(l, p, host)
 	case p.Ball != nil && host.Post != nil && l.post == l.other(mine):
 		end := "head"
-		if l.foot {
+		if l.welds(design.Foot) {
 			end = "foot"
 		}
 		text := "on the " + end + " of " + call(host)
@@ -132,10 +132,7 @@ func (m *maker) meeting(k, mine int) string {
 // endMeeting says where the end of a post meets its host.
 func (m *maker) endMeeting(l *link, p, host *design.Part) string {
 	post := p.Post
-	end, name := post.FootEnd, "foot"
-	if !l.foot {
-		end, name = post.HeadEnd, "head"
-	}
+	end, name := post.Ends[l.end], [...]string{design.Foot: "foot", design.Head: "head"}[l.end]
 	stands := leaning(post) + ", its seam at bearing " + quantity.Bearing(post.Seam)
 	at := ""
 	switch {
@@ -144,12 +141,12 @@ func (m *maker) endMeeting(l *link, p, host *design.Part) string {
 	case host.Ball != nil:
 		rel := r3.Sub(l.at, host.Ball.Center)
 		at = "on " + call(host) + ", over the outline marked there"
-		if l.foot && !post.Between && post.Offset > 0 {
+		if l.welds(design.Foot) && !post.Between && post.Offset > 0 {
 			at += fmt.Sprintf(", the middle of its foot %s from the ball's middle toward %s", m.mm(post.Offset), quantity.Bearing(design.BearingOf(rel)))
 		}
 	case end.Meets == design.OnHead:
 		switch {
-		case host.Post != nil && host.Post.HeadEnd.With != p:
+		case host.Post != nil && host.Post.Ends[design.Head].With != p:
 			at = "on the disc in the head of " + call(host)
 		case r3.Norm(r3.Sub(host.Post.Direction, post.Direction)) > 1e-9:
 			at = "to the head of " + call(host) + ", mitre to mitre"
@@ -158,7 +155,7 @@ func (m *maker) endMeeting(l *link, p, host *design.Part) string {
 		}
 	default:
 		at = fmt.Sprintf("against the side of %s, over the outline marked there", call(host))
-		if l.foot && !post.Between {
+		if l.welds(design.Foot) && !post.Between {
 			at += fmt.Sprintf(", its middle %s along from that post's foot at bearing %s", m.mm(post.Along), quantity.Bearing(post.AlongBear))
 		}
 	}
@@ -219,6 +216,6 @@ func (m *maker) check(u *unit) string {
 	if b := top.Ball; b != nil {
 		return fmt.Sprintf("Check: the centre of %s is %s above the ground, over %s.", call(top), m.mm(b.Center.Z), m.place(b.Center))
 	}
-	h := top.Post.Head
+	h := top.Post.Ends[design.Head].At
 	return fmt.Sprintf("Check: the middle of the head of %s is %s above the ground, over %s.", call(top), m.mm(h.Z), m.place(h))
 }

@@ -84,11 +84,11 @@ func (m *maker) enclose() {
 		if post == nil {
 			continue
 		}
-		for k, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
+		for k, end := range post.Ends {
 			switch {
-			case k == 1 && end.Meets == design.Free && post.HeadDisc:
+			case k == 1 && end.Meets == design.Free && post.Ends[design.Head].Disc:
 			case end.Meets == design.Free:
-				if ball := m.covering(i, [2]r3.Vec{post.Foot, post.Head}[k]); ball >= 0 {
+				if ball := m.covering(i, post.Ends[k].At); ball >= 0 {
 					join(i, ball)
 					continue
 				}
@@ -97,7 +97,7 @@ func (m *maker) enclose() {
 				open[find(i)] = true
 			case k == 0 && end.Meets == design.OnHead:
 				host, ok := m.at[end.With]
-				if ok && end.With.Post != nil && end.With.Post.HeadEnd.With == m.part(i) {
+				if ok && end.With.Post != nil && end.With.Post.Ends[design.Head].With == m.part(i) {
 					join(i, host)
 				}
 			}
@@ -137,7 +137,7 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 		}
 		least = max(least, dipVessel*math.Sqrt(v/dipVolume))
 	} else {
-		a, b := p.Post.Diameter[0]/2, p.Post.Diameter[1]/2
+		a, b := p.Post.Ends[design.Foot].Diameter/2, p.Post.Ends[design.Head].Diameter/2
 		s.Volume += math.Pi / 3 * (a*a + a*b + b*b) * p.Post.Length
 		least = max(least, dipShare*max(2*a, 2*b))
 	}

@@ -134,7 +134,9 @@ func (m *maker) threads() []int {
 
 // fromHead reports whether balls go on a post over its head: over the slimmer end
 // of a taper, since the hole in a ball fits the post where it stays.
-func fromHead(p *design.Post) bool { return p.Diameter[1] <= p.Diameter[0] }
+func fromHead(p *design.Post) bool {
+	return p.Ends[design.Head].Diameter <= p.Ends[design.Foot].Diameter
+}
 
 // stems returns the links by which a ball or a post sits on the head of a post
 // and that are in no loop, from the base up.
@@ -146,8 +148,8 @@ func (m *maker) stems() []int {
 		if l.kind != design.EndJoint || l.post < 0 || !m.bridge[k] || m.part(host).Post == nil {
 			continue
 		}
-		onBall := l.post == host && !l.foot && m.part(guest).Ball != nil
-		onHead := l.post == guest && l.foot && m.part(guest).Post != nil && m.part(guest).Post.FootEnd.Meets == design.OnHead
+		onBall := l.post == host && l.end == design.Head && m.part(guest).Ball != nil
+		onHead := l.post == guest && l.end == design.Foot && m.part(guest).Post != nil && m.part(guest).Post.Ends[design.Foot].Meets == design.OnHead
 		if onBall || onHead {
 			list = append(list, k)
 		}

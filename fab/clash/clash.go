@@ -103,17 +103,17 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 		return
 	}
 	for _, e := range []struct {
-		end design.End
+		end design.Contact
 		at  r3.Vec
 		out r3.Vec // away from what the end meets
-	}{{post.FootEnd, post.Foot, post.Direction}, {post.HeadEnd, post.Head, r3.Scale(-1, post.Direction)}} {
+	}{{post.Ends[design.Foot].Contact, post.Ends[design.Foot].At, post.Direction}, {post.Ends[design.Head].Contact, post.Ends[design.Head].At, r3.Scale(-1, post.Direction)}} {
 		if b := e.end.With; e.end.Meets == design.OnBall && b != nil && b.Ball != nil {
 			if into := r3.Dot(r3.Sub(b.Ball.Center, e.at), e.out); into > Tolerance {
 				list.Add(p.At("lean"), "lean it the other way, or move its foot round the ball",
 					"post '%s' runs into ball '%s' that it is joined to", p.Name, b.Name)
 			}
 		} else if e.end.Meets == design.OnSide && b != nil && b.Post != nil {
-			rel := r3.Sub(e.at, b.Post.Foot)
+			rel := r3.Sub(e.at, b.Post.Ends[design.Foot].At)
 			away := r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Post.Direction), b.Post.Direction))
 			if r3.Dot(away, e.out) < -Tolerance*r3.Norm(away) {
 				list.Add(p.At("lean"), "turn it away from the post, or move its foot round it",
@@ -121,17 +121,17 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 			}
 		}
 	}
-	if post.FootEnd.Meets != design.OnPlate {
+	if post.Ends[design.Foot].Meets != design.OnPlate {
 		return
 	}
 	what, top := "the ground", 0.0
-	if b := post.FootEnd.With; b != nil && b.Base != nil && b.Base.Top > 0 {
+	if b := post.Ends[design.Foot].With; b != nil && b.Base != nil && b.Base.Top > 0 {
 		what, top = "base '"+b.Name+"'", b.Base.Top
 	}
 	c := post.Direction.Z
-	low := post.Head.Z
-	if post.HeadEnd.Meets == design.Free {
-		low -= post.Diameter[1] / 2 * math.Sqrt(max(0, 1-c*c))
+	low := post.Ends[design.Head].At.Z
+	if post.Ends[design.Head].Meets == design.Free {
+		low -= post.Ends[design.Head].Diameter / 2 * math.Sqrt(max(0, 1-c*c))
 	}
 	if low < top-Tolerance {
 		list.Add(p.At("lean"), "lean it less, or make it longer",

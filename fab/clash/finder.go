@@ -62,8 +62,8 @@ func newFinder(d *design.Design) *finder {
 		if p.Post == nil {
 			continue
 		}
-		f.solids[i] = newTube(p.Post, spheres[p.Post.FootEnd.With], spheres[p.Post.HeadEnd.With])
-		for _, e := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+		f.solids[i] = newTube(p.Post, spheres[p.Post.Ends[design.Foot].With], spheres[p.Post.Ends[design.Head].With])
+		for _, e := range p.Post.Ends {
 			if e.Meets != design.Free {
 				join(p, e.With)
 			}

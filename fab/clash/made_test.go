@@ -44,38 +44,38 @@ func (m *maker) feet() *design.Part {
 // from its centre).
 func (m *maker) post(name string, host *design.Part, x, y, diameter, length, lean, toward float64) *design.Part {
 	u := design.Leaning(lean, toward)
-	p := &design.Post{Direction: u, Length: length, Diameter: [2]float64{diameter, diameter}, Lean: lean, LeanBearing: toward}
+	p := &design.Post{Direction: u, Length: length, Ends: [2]design.End{{Diameter: diameter}, {Diameter: diameter}}, Lean: lean, LeanBearing: toward}
 	switch {
 	case host.Ball != nil:
 		r := host.Ball.Radius
-		p.Foot = r3.Add(host.Ball.Center, r3.Vec{X: x, Y: y, Z: math.Sqrt(r*r - x*x - y*y)})
-		p.FootEnd = design.End{Meets: design.OnBall, With: host}
+		p.Ends[design.Foot].At = r3.Add(host.Ball.Center, r3.Vec{X: x, Y: y, Z: math.Sqrt(r*r - x*x - y*y)})
+		p.Ends[design.Foot].Contact = design.Contact{Meets: design.OnBall, With: host}
 	default:
-		p.Foot = r3.Vec{X: x, Y: y, Z: host.Base.Top}
-		p.FootEnd = design.End{Meets: design.OnPlate, With: host}
+		p.Ends[design.Foot].At = r3.Vec{X: x, Y: y, Z: host.Base.Top}
+		p.Ends[design.Foot].Contact = design.Contact{Meets: design.OnPlate, With: host}
 	}
-	p.Head = r3.Add(p.Foot, r3.Scale(length, u))
+	p.Ends[design.Head].At = r3.Add(p.Ends[design.Foot].At, r3.Scale(length, u))
 	part := m.add(&design.Part{Name: name, Post: p})
-	m.Joints = append(m.Joints, design.Joint{Post: part, Foot: true, A: host, B: part, At: p.Foot})
+	m.Joints = append(m.Joints, design.Joint{Post: part, End: design.Foot, A: host, B: part, At: p.Ends[design.Foot].At})
 	return part
 }
 
 // ball rests a ball on a post's head, on its inside edge.
 func (m *maker) ball(name string, on *design.Part, diameter, offset, toward float64) *design.Part {
 	post := on.Post
-	r, ri := diameter/2, post.Diameter[1]/2-on.Metal.Thickness
-	center := r3.Add(post.Head, r3.Scale(math.Sqrt(r*r-(ri+offset)*(ri+offset)), post.Direction))
+	r, ri := diameter/2, post.Ends[design.Head].Diameter/2-on.Metal.Thickness
+	center := r3.Add(post.Ends[design.Head].At, r3.Scale(math.Sqrt(r*r-(ri+offset)*(ri+offset)), post.Direction))
 	center = r3.Add(center, r3.Scale(offset, design.Toward(post.Direction, toward)))
 	part := m.ballAt(name, center, diameter)
-	post.HeadEnd = design.End{Meets: design.OnBall, With: part}
-	m.Joints = append(m.Joints, design.Joint{Post: on, A: on, B: part, At: post.Head})
+	post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: part}
+	m.Joints = append(m.Joints, design.Joint{Post: on, End: design.Head, A: on, B: part, At: post.Ends[design.Head].At})
 	return part
 }
 
 // rest puts a ball on the base.
 func (m *maker) rest(name string, on *design.Part, x, y, diameter float64) *design.Part {
 	part := m.ballAt(name, r3.Vec{X: x, Y: y, Z: on.Base.Top + diameter/2}, diameter)
-	m.Joints = append(m.Joints, design.Joint{A: on, B: part, At: r3.Vec{X: x, Y: y, Z: on.Base.Top}})
+	m.Joints = append(m.Joints, design.Joint{Kind: design.RestJoint, A: on, B: part, At: r3.Vec{X: x, Y: y, Z: on.Base.Top}})
 	return part
 }
 
@@ -90,17 +90,17 @@ func (m *maker) ballAt(name string, center r3.Vec, diameter float64) *design.Par
 func (m *maker) between(name string, a, b *design.Part, diameter float64) *design.Part {
 	u := r3.Unit(r3.Sub(b.Ball.Center, a.Ball.Center))
 	p := &design.Post{
-		Direction: u, Diameter: [2]float64{diameter, diameter},
-		Foot:    r3.Add(a.Ball.Center, r3.Scale(a.Ball.Radius, u)),
-		Head:    r3.Sub(b.Ball.Center, r3.Scale(b.Ball.Radius, u)),
-		FootEnd: design.End{Meets: design.OnBall, With: a},
-		HeadEnd: design.End{Meets: design.OnBall, With: b},
+		Direction: u,
+		Ends: [2]design.End{
+			{At: r3.Add(a.Ball.Center, r3.Scale(a.Ball.Radius, u)), Diameter: diameter, Contact: design.Contact{Meets: design.OnBall, With: a}},
+			{At: r3.Sub(b.Ball.Center, r3.Scale(b.Ball.Radius, u)), Diameter: diameter, Contact: design.Contact{Meets: design.OnBall, With: b}},
+		},
 	}
-	p.Length = r3.Norm(r3.Sub(p.Head, p.Foot))
+	p.Length = r3.Norm(r3.Sub(p.Ends[design.Head].At, p.Ends[design.Foot].At))
 	part := m.add(&design.Part{Name: name, Post: p})
 	m.Joints = append(m.Joints,
-		design.Joint{Post: part, Foot: true, A: a, B: part, At: p.Foot},
-		design.Joint{Post: part, A: b, B: part, At: p.Head})
+		design.Joint{Post: part, End: design.Foot, A: a, B: part, At: p.Ends[design.Foot].At},
+		design.Joint{Post: part, End: design.Head, A: b, B: part, At: p.Ends[design.Head].At})
 	return part
 }
 

@@ -22,22 +22,22 @@ func within(p *design.Part, at r3.Vec) bool {
 		return at.Z > 0 && at.Z < b.Top && math.Abs(at.X) < b.Width/2 && math.Abs(at.Y) < b.Depth/2
 	}
 	post := p.Post
-	rel := r3.Sub(at, post.Foot)
+	rel := r3.Sub(at, post.Ends[design.Foot].At)
 	s := r3.Dot(rel, post.Direction)
-	if r3.Norm(r3.Cross(rel, post.Direction)) > post.Diameter[0]/2 {
+	if r3.Norm(r3.Cross(rel, post.Direction)) > post.Ends[design.Foot].Diameter/2 {
 		return false
 	}
-	if post.FootEnd.Meets == design.OnPlate && at.Z < post.FootEnd.With.Base.Top {
+	if post.Ends[design.Foot].Meets == design.OnPlate && at.Z < post.Ends[design.Foot].With.Base.Top {
 		return false
 	}
-	if b := post.FootEnd.With.Ball; b != nil && (s < r3.Dot(r3.Sub(b.Center, post.Foot), post.Direction) || inBall(b, at)) {
+	if b := post.Ends[design.Foot].With.Ball; b != nil && (s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) || inBall(b, at)) {
 		return false
 	}
-	if post.HeadEnd.With == nil {
+	if post.Ends[design.Head].With == nil {
 		return s < post.Length
 	}
-	b := post.HeadEnd.With.Ball
-	return s < r3.Dot(r3.Sub(b.Center, post.Foot), post.Direction) && !inBall(b, at)
+	b := post.Ends[design.Head].With.Ball
+	return s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) && !inBall(b, at)
 }
 
 func inBall(b *design.Ball, at r3.Vec) bool {
@@ -84,7 +84,7 @@ func bramble(rnd *rand.Rand) *maker {
 			p := m.post(fmt.Sprint("q", i, k), h, off*math.Cos(a), off*math.Sin(a), between(0.1, 0.5)*r, between(60, 250),
 				max(0, math.Asin(off/r)+between(-0.2, 0.2)), a)
 			if rnd.IntN(2) == 0 {
-				m.ball(fmt.Sprint("c", i, k), p, p.Post.Diameter[0]*between(1.4, 3), 0, 0)
+				m.ball(fmt.Sprint("c", i, k), p, p.Post.Ends[design.Foot].Diameter*between(1.4, 3), 0, 0)
 			}
 		}
 	}

@@ -102,23 +102,23 @@ type tube struct {
 // given; nil where it meets none. With a ball given for an end, that end
 // reaches as far as its sphere allows and is cut to the ball.
 func newTube(p *design.Post, foot, head *sphere) *tube {
-	t := &tube{foot: p.Foot, u: p.Direction, hi: p.Length, r0: p.Diameter[0] / 2, cosine: 1, floor: math.Inf(-1)}
+	t := &tube{foot: p.Ends[design.Foot].At, u: p.Direction, hi: p.Length, r0: p.Ends[design.Foot].Diameter / 2, cosine: 1, floor: math.Inf(-1)}
 	if p.Length > 0 {
-		t.k = (p.Diameter[1] - p.Diameter[0]) / 2 / p.Length
+		t.k = (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length
 		t.cosine = 1 / math.Hypot(1, t.k)
 	}
 	if foot != nil {
-		t.lo = min(0, reach(foot, p.Foot, p.Direction, t.r0))
+		t.lo = min(0, reach(foot, p.Ends[design.Foot].At, p.Direction, t.r0))
 		t.balls = append(t.balls, foot)
 	}
 	if head != nil {
-		r := p.Diameter[1] / 2
-		t.hi = max(p.Length, p.Length-reach(head, p.Head, r3.Scale(-1, p.Direction), r))
+		r := p.Ends[design.Head].Diameter / 2
+		t.hi = max(p.Length, p.Length-reach(head, p.Ends[design.Head].At, r3.Scale(-1, p.Direction), r))
 		t.balls = append(t.balls, head)
 	}
-	if p.FootEnd.Meets == design.OnPlate {
+	if p.Ends[design.Foot].Meets == design.OnPlate {
 		t.floor = 0
-		if b := p.FootEnd.With; b != nil && b.Base != nil {
+		if b := p.Ends[design.Foot].With; b != nil && b.Base != nil {
 			t.floor = b.Base.Top
 		}
 		// On the side toward which the tube leans, its foot is lowest.

@@ -24,7 +24,7 @@ func TubeOf(p *design.Part, blanks []flat.Blank) (Tube, bool) {
 	if p.Post == nil || p.Metal == nil {
 		return Tube{}, false
 	}
-	t := Tube{Part: p.Name, Outside: (p.Post.Diameter[0] + p.Post.Diameter[1]) / 2, Taper: p.Post.IsTaper(), Price: p.Metal.Price}
+	t := Tube{Part: p.Name, Outside: (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2, Taper: p.Post.IsTaper(), Price: p.Metal.Price}
 	area := 0.0
 	for i := range blanks {
 		if b := &blanks[i]; b.Shape == flat.Tube || b.Shape == flat.Sector {

@@ -21,7 +21,7 @@ func trimmedPost(build design.Construction) *design.Part {
 	axis := r3.Add(foot, r3.Scale(700+math.Sqrt(120*120-(43.5+30)*(43.5+30)), u))
 	above.Ball.Center = r3.Add(axis, r3.Scale(30, design.Toward(u, 2)))
 	p.Post.Seam = math.Pi / 2
-	p.Post.FootEnd, p.Post.HeadEnd = onBall(below), onBall(above)
+	p.Post.Ends[design.Foot].Contact, p.Post.Ends[design.Head].Contact = onBall(below), onBall(above)
 	return p
 }
 

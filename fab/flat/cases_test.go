@@ -80,7 +80,7 @@ func TestPipe(t *testing.T) {
 func TestWorkedPlane(t *testing.T) {
 	c := loadCase(t, "B1")
 	p := newPost(c.in("OD"), c.in("t"), 400, r3.Vec{}, design.Leaning(c.in("tilt_deg")*math.Pi/180, math.Pi))
-	p.Post.FootEnd = ground
+	p.Post.Ends[design.Foot].Contact = ground
 	d := develop(t, p)
 	foot, _ := curves(d.Blanks[0])
 	c.check(t, "pitch of 16", d.Blanks[0].Width/16, c.out("station_pitch_mid"))
@@ -114,7 +114,7 @@ func TestWorkedBallFoot(t *testing.T) {
 		}
 		start := math.Sqrt(150*150 - e*e)
 		p := newPost(c.in("OD"), c.in("t"), 500, r3.Vec{X: -e, Z: start}, design.Upright)
-		p.Post.FootEnd = onBall(ball)
+		p.Post.Ends[design.Foot].Contact = onBall(ball)
 		d := develop(t, p)
 		if id == "B2" {
 			foot, _ := curves(d.Blanks[0])
@@ -240,7 +240,7 @@ func TestWorkedTwoPosts(t *testing.T) {
 		wide := c.Input["OD"].([]any)[i].(float64)
 		u := r3.Unit(r3.Sub(vec(c.Input["toward"].([]any)[i]), ball.Ball.Center))
 		p := newPost(wide, c.in("t"), 400, r3.Add(ball.Ball.Center, r3.Scale(c.in("R"), u)), u)
-		p.Post.FootEnd = onBall(ball)
+		p.Post.Ends[design.Foot].Contact = onBall(ball)
 		toes[i] = develop(t, p).Toes[0]
 		sum += math.Asin(wide / 2 / c.in("R"))
 	}

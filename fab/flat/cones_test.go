@@ -18,7 +18,7 @@ func TestWorkedFrustum(t *testing.T) {
 	c := loadCase(t, "A6")
 	const thin = 1e-6
 	p := newPost(2*c.in("r1"), thin, c.in("h"), r3.Vec{}, design.Upright)
-	p.Post.Diameter[1] = 2 * c.in("r2")
+	p.Post.Ends[design.Head].Diameter = 2 * c.in("r2")
 	b := develop(t, p).Blanks[0]
 	if b.Shape != Sector || b.Fan == nil || b.Forming.How != "cone" {
 		t.Fatalf("A6: a blank of shape %v, formed %q", b.Shape, b.Forming.How)
@@ -40,7 +40,7 @@ func sideBranch(c figures) (host, branch *design.Part) {
 	foot := r3.Add(r3.Vec{Y: e}, r3.Scale(math.Sqrt(r*r-e*e)/math.Sin(gamma), way))
 	branch = newPost(c.in("branch_OD"), c.in("branch_t"), 500, foot, way)
 	branch.Name = "branch"
-	branch.Post.FootEnd = design.End{Meets: design.OnSide, With: main}
+	branch.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: main}
 	return main, branch
 }
 
@@ -55,7 +55,7 @@ func TestWorkedBranch(t *testing.T) {
 	x, y := design.Tilt(p.Post.Direction)
 	start := math.Atan2(r3.Dot(acute, y), r3.Dot(acute, x))
 	// The case measures from the point of the axis next to the main's.
-	from := r3.Norm(r3.Sub(p.Post.Foot, r3.Vec{Y: c.in("offset")}))
+	from := r3.Norm(r3.Sub(p.Post.Ends[design.Foot].At, r3.Vec{Y: c.in("offset")}))
 	cut, outer, radius := c.list("s_cut"), c.list("s_outer"), c.list("touch_radius")
 	for k := range cut {
 		touch, ok := end.contour.Touch(math.Sincos(start + float64(k)*math.Pi/8))

@@ -24,7 +24,7 @@ const leastTurn = 0.02
 // surface returns the surface that an end of the post meets, nil for a square
 // cut. It reports false, and says so, where it meets none.
 func (d *developer) surface(i int) (solid.Surface, bool) {
-	end := endOf(d.part.Post, i)
+	end := d.part.Post.Ends[i]
 	with := end.With
 	switch {
 	case end.Meets == design.Free:
@@ -48,20 +48,12 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 // side returns the outside of a post, without ends.
 func side(p *design.Post) solid.Surface {
 	if !p.IsTaper() {
-		return solid.Cylinder{Point: p.Foot, Axis: p.Direction, Radius: p.Diameter[0] / 2}
+		return solid.Cylinder{Point: p.Ends[design.Foot].At, Axis: p.Direction, Radius: p.Ends[design.Foot].Diameter / 2}
 	}
 	return solid.Cone{
-		Point: p.Foot, Axis: p.Direction,
-		Radius: p.Diameter[0] / 2, Slope: (p.Diameter[1] - p.Diameter[0]) / 2 / p.Length,
+		Point: p.Ends[design.Foot].At, Axis: p.Direction,
+		Radius: p.Ends[design.Foot].Diameter / 2, Slope: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length,
 	}
-}
-
-// away returns where an end of a post is, and the direction from there into it.
-func away(p *design.Post, i int) (at, way r3.Vec) {
-	if i == 0 {
-		return p.Foot, p.Direction
-	}
-	return p.Head, r3.Scale(-1, p.Direction)
 }
 
 // onHead returns what an end meets that is joined to another post's end: of two
@@ -70,17 +62,14 @@ func away(p *design.Post, i int) (at, way r3.Vec) {
 // itself; in line both are square.
 func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
 	p, q := d.part.Post, with.Post
-	at, way := away(p, i)
-	j := 0
-	if q.HeadEnd.With == d.part || q.FootEnd.With != d.part && r3.Norm(r3.Sub(q.Head, at)) < r3.Norm(r3.Sub(q.Foot, at)) {
-		j = 1
-	}
-	there, other := away(q, j)
+	at, way := p.Ends[i].At, p.Inward(i)
+	j := q.EndBy(d.part, at)
+	there, other := q.Ends[j].At, q.Inward(j)
 	cos := r3.Dot(way, other)
 	plane := func(n r3.Vec) (solid.Surface, bool) {
 		return solid.Plane{Normal: n, Height: r3.Dot(n, at)}, true
 	}
-	switch mine, its := p.Diameter[i], q.Diameter[j]; {
+	switch mine, its := p.Ends[i].Diameter, q.Ends[j].Diameter; {
 	case cos < -1+inLine:
 		return plane(way)
 	case math.Acos(min(1, cos)) < 2*leastTurn:
@@ -97,7 +86,7 @@ func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
 			"lies along the %s of post '%s' that it stands on", endName(j), with.Name)
 		return nil, false
 	}
-	if j == 1 && !q.HeadDisc {
+	if j == design.Head && !q.Ends[design.Head].Disc {
 		d.note(finding.Caution, fmt.Sprintf("its %s stands on the head of post '%s', which is wider and open: give that 'head disc'", endName(i), with.Name))
 	}
 	return solid.Plane{Normal: n, Height: r3.Dot(n, there)}, true
@@ -106,7 +95,7 @@ func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
 // misses reports an end that does not stand on what it should meet all round.
 func (d *developer) misses(e *trim, i int) {
 	p := d.part.Post
-	end := endOf(p, i)
+	end := p.Ends[i]
 	name, bearing := endName(i), quantity.Bearing(e.seam+e.lost)
 	property := "diameter"
 	for _, given := range [...]string{"lean", "offset", "at"} {
@@ -117,23 +106,23 @@ func (d *developer) misses(e *trim, i int) {
 	switch end.Meets {
 	case design.OnBall:
 		ball := end.With.Ball
-		rel := r3.Sub(ball.Center, p.Foot)
+		rel := r3.Sub(ball.Center, p.Ends[design.Foot].At)
 		off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
 		d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",
 			"runs past ball '%s' with its %s at bearing %s: its axis passes %s from the ball's centre and its outside %s, but the ball's radius is %s",
-			end.With.Name, name, bearing, d.length(off), d.length(off+p.Diameter[i]/2), d.length(ball.Radius))
+			end.With.Name, name, bearing, d.length(off), d.length(off+p.Ends[i].Diameter/2), d.length(ball.Radius))
 	case design.OnSide:
 		q := end.With.Post
-		at, way := away(p, i)
+		at, way := p.Ends[i].At, p.Inward(i)
 		between := r3.Cross(way, q.Direction)
 		if r3.Norm(between) < leastTurn {
 			d.fail(property, "turn it away from the post that it stands on", "runs along post '%s' that its %s stands on", end.With.Name, name)
 			return
 		}
-		off := math.Abs(r3.Dot(r3.Sub(at, q.Foot), r3.Unit(between)))
+		off := math.Abs(r3.Dot(r3.Sub(at, q.Ends[design.Foot].At), r3.Unit(between)))
 		d.fail(property, "bring its axis nearer to that of the other post, or make it thinner",
 			"runs past the side of post '%s' with its %s at bearing %s: the two axes pass each other at %s and its outside reaches %s, but that post is %s across",
-			end.With.Name, name, bearing, d.length(off), d.length(off+p.Diameter[i]/2), d.length(max(q.Diameter[0], q.Diameter[1])))
+			end.With.Name, name, bearing, d.length(off), d.length(off+p.Ends[i].Diameter/2), d.length(max(q.Ends[design.Foot].Diameter, q.Ends[design.Head].Diameter)))
 	case design.OnHead:
 		d.fail("lean", "turn it further away from the post that it stands on", "does not meet the end of post '%s' all round with its %s", end.With.Name, name)
 	default:
@@ -144,14 +133,14 @@ func (d *developer) misses(e *trim, i int) {
 // overhang notes a foot that hangs over an end of the post on whose side it
 // stands.
 func (d *developer) overhang(i int) {
-	end := endOf(d.part.Post, i)
+	end := d.part.Post.Ends[i]
 	if end.Meets != design.OnSide {
 		return
 	}
 	q := end.With.Post
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, x := range d.Toes[i] {
-		s := r3.Dot(r3.Sub(x, q.Foot), q.Direction)
+		s := r3.Dot(r3.Sub(x, q.Ends[design.Foot].At), q.Direction)
 		low, high = min(low, s), max(high, s)
 	}
 	if over := max(-low, high-q.Length); over > Chord {
@@ -162,12 +151,4 @@ func (d *developer) overhang(i int) {
 		d.note(finding.Fault, fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along",
 			endName(i), endName(j), end.With.Name, d.length(over)))
 	}
-}
-
-// endOf returns an end of a post by its index.
-func endOf(p *design.Post, i int) design.End {
-	if i == 0 {
-		return p.FootEnd
-	}
-	return p.HeadEnd
 }

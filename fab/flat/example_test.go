@@ -17,7 +17,7 @@ func ExampleDevelop() {
 		Post: &design.Post{
 			Direction: design.Upright,
 			Length:    1000,
-			Diameter:  [2]float64{100, 100},
+			Ends:      [2]design.End{{Diameter: 100}, {Diameter: 100}},
 		},
 	}
 	developed, wrong := flat.Develop(mast)

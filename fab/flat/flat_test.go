@@ -21,8 +21,8 @@ func newPost(diameter, thickness, length float64, foot, along r3.Vec) *design.Pa
 	return &design.Part{
 		Name: "mast", Metal: steel(thickness),
 		Post: &design.Post{
-			Foot: foot, Head: r3.Add(foot, r3.Scale(length, along)), Direction: along, Length: length,
-			Diameter: [2]float64{diameter, diameter},
+			Ends:      [2]design.End{{At: foot, Diameter: diameter}, {At: r3.Add(foot, r3.Scale(length, along)), Diameter: diameter}},
+			Direction: along, Length: length,
 		},
 	}
 }
@@ -43,9 +43,11 @@ func newBall(diameter, thickness float64, build design.Construction, gores int, 
 const leastTip = 3.0
 
 // ground is what a post that stands on the ground meets.
-var ground = design.End{Meets: design.OnPlate}
+var ground = design.Contact{Meets: design.OnPlate}
 
-func onBall(ball *design.Part) design.End { return design.End{Meets: design.OnBall, With: ball} }
+func onBall(ball *design.Part) design.Contact {
+	return design.Contact{Meets: design.OnBall, With: ball}
+}
 
 // near reports whether two numbers agree to six digits.
 func near(got, want float64) bool {
@@ -79,9 +81,9 @@ func curves(b Blank) (foot, head []r2.Vec) {
 // a radius. It turns bearings with a rotation matrix of its own.
 func rolled(p *design.Part, q r2.Vec, radius float64) r3.Vec {
 	post := p.Post
-	mean := post.Diameter[0]/2 - p.Metal.Thickness/2
+	mean := post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2
 	sin, cos := math.Sincos(post.Seam + q.X/mean)
-	return r3.Add(post.Foot, tilted(post.Direction, r3.Vec{X: radius * cos, Y: radius * sin, Z: q.Y}))
+	return r3.Add(post.Ends[design.Foot].At, tilted(post.Direction, r3.Vec{X: radius * cos, Y: radius * sin, Z: q.Y}))
 }
 
 // tilted turns a vector by the shortest turn that brings +Z to a direction.
@@ -169,14 +171,14 @@ func randomPost(rng *rand.Rand) (*design.Part, bool) {
 		ball := randomBall(rng, r3.Vec{})
 		off, bearing := rng.Float64()*ball.Ball.Radius, rng.Float64()*2*math.Pi
 		sin, cos := math.Sincos(bearing)
-		post.Foot = r3.Vec{X: off * cos, Y: off * sin, Z: math.Sqrt(ball.Ball.Radius*ball.Ball.Radius - off*off)}
-		across := r3.Norm(r3.Sub(post.Foot, r3.Scale(r3.Dot(post.Foot, u), u)))
+		post.Ends[design.Foot].At = r3.Vec{X: off * cos, Y: off * sin, Z: math.Sqrt(ball.Ball.Radius*ball.Ball.Radius - off*off)}
+		across := r3.Norm(r3.Sub(post.Ends[design.Foot].At, r3.Scale(r3.Dot(post.Ends[design.Foot].At, u), u)))
 		if across+outer > 0.98*ball.Ball.Radius {
 			return nil, false
 		}
-		post.FootEnd = onBall(ball)
+		post.Ends[design.Foot].Contact = onBall(ball)
 	} else {
-		post.FootEnd = design.End{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}
+		post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}
 	}
 	if rng.IntN(3) > 0 {
 		ball := randomBall(rng, r3.Vec{})
@@ -188,10 +190,10 @@ func randomPost(rng *rand.Rand) (*design.Part, bool) {
 		if rng.IntN(3) == 0 {
 			e = 0
 		}
-		axis := r3.Add(post.Foot, r3.Scale(post.Length+math.Sqrt(r*r-(inner+e)*(inner+e)), u))
+		axis := r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length+math.Sqrt(r*r-(inner+e)*(inner+e)), u))
 		ball.Ball.Center = r3.Add(axis, r3.Scale(e, design.Toward(u, rng.Float64()*7)))
-		post.HeadEnd = onBall(ball)
+		post.Ends[design.Head].Contact = onBall(ball)
 	}
-	post.Head = r3.Add(post.Foot, r3.Scale(post.Length, u))
+	post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, u))
 	return p, true
 }

@@ -22,8 +22,8 @@ func FuzzPost(f *testing.F) {
 		if !ok {
 			return
 		}
-		p.Post.Diameter[0] *= diameter
-		p.Post.Diameter[1] = p.Post.Diameter[0]
+		p.Post.Ends[design.Foot].Diameter *= diameter
+		p.Post.Ends[design.Head].Diameter = p.Post.Ends[design.Foot].Diameter
 		p.Metal.Thickness *= thickness
 		p.Post.Length *= length
 		p.Post.Direction = design.Leaning(lean, 1)
@@ -94,12 +94,12 @@ func FuzzJoint(f *testing.F) {
 	f.Fuzz(func(t *testing.T, seed uint64, kind int, diameter, other, length, turn float64) {
 		kinds := jointKinds()
 		p, _ := randomJoint(rand.New(rand.NewPCG(seed, 2)), kinds[((kind%len(kinds))+len(kinds))%len(kinds)])
-		p.Post.Diameter[0] *= diameter
-		p.Post.Diameter[1] *= other
+		p.Post.Ends[design.Foot].Diameter *= diameter
+		p.Post.Ends[design.Head].Diameter *= other
 		p.Post.Length *= length
 		p.Post.Direction = r3.Unit(r3.Add(p.Post.Direction, r3.Vec{X: turn - 1}))
 		parts := []*design.Part{p}
-		for _, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+		for _, end := range p.Post.Ends {
 			if end.With != nil && end.With.Base == nil {
 				parts = append(parts, end.With)
 			}
@@ -125,7 +125,7 @@ func FuzzRolledUp(f *testing.F) {
 		checkEnd(t, p, b, i, [][]r2.Vec{foot, head}[i])
 		checkOutline(t, *b)
 		if t.Failed() {
-			t.Fatalf("post %+v on %s", *p.Post, describe(endOf(p.Post, i)))
+			t.Fatalf("post %+v on %s", *p.Post, describe(p.Post.Ends[i]))
 		}
 	})
 }

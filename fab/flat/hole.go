@@ -36,10 +36,10 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	thick := d.part.Metal.Thickness
 	flare := 0.0
 	if p.IsTaper() {
-		flare = math.Atan2((p.Diameter[1]-p.Diameter[0])/2, p.Length)
+		flare = math.Atan2((p.Ends[design.Head].Diameter-p.Ends[design.Foot].Diameter)/2, p.Length)
 	}
-	wide := max(p.Diameter[0], p.Diameter[1]) / 2
-	if !(wide > 0 && wide <= largest) || !finite(b.Along, p.Length, r3.Norm(p.Foot), r3.Norm(p.Direction)) {
+	wide := max(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
+	if !(wide > 0 && wide <= largest) || !finite(b.Along, p.Length, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)) {
 		return lines // the post itself is reported
 	}
 	n := 1
@@ -59,11 +59,11 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	}
 	zero = r3.Unit(zero)
 	right := r3.Cross(u, zero)
-	center := r3.Add(p.Foot, r3.Scale(b.Along, u))
+	center := r3.Add(p.Ends[design.Foot].At, r3.Scale(b.Along, u))
 	radius := p.DiameterAt(b.Along) / 2
 	sinF, cosF := math.Sincos(flare)
 	outside := d.outside(d.part)
-	post := shaft{p.Foot, u, p.Diameter[0] / 2, sinF / cosF}
+	post := shaft{p.Ends[design.Foot].At, u, p.Ends[design.Foot].Diameter / 2, sinF / cosF}
 	for side := range 2 {
 		way := float64(1 - 2*side) // toward the head first
 		axis := r3.Scale(way, u)

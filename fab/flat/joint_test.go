@@ -19,9 +19,9 @@ import (
 func wallAt(p *design.Part, b *Blank, q r2.Vec, out float64) r3.Vec {
 	post := p.Post
 	if b.Fan == nil {
-		return rolled(p, q, (post.Diameter[0]-p.Metal.Thickness)/2+out)
+		return rolled(p, q, (post.Ends[design.Foot].Diameter-p.Metal.Thickness)/2+out)
 	}
-	k := (post.Diameter[1] - post.Diameter[0]) / 2 / post.Length
+	k := (post.Ends[design.Head].Diameter - post.Ends[design.Foot].Diameter) / 2 / post.Length
 	alpha := math.Atan(math.Abs(k))
 	sin, cos := math.Sincos(alpha)
 	rel := r2.Sub(q, b.Fan.Apex)
@@ -29,17 +29,17 @@ func wallAt(p *design.Part, b *Blank, q r2.Vec, out float64) r3.Vec {
 	angle := math.Atan2(rel.X, math.Copysign(1, k)*rel.Y)
 	around := angle/sin + b.Fan.Angle/sin/2
 	slant := r2.Norm(rel)
-	apex := -(post.Diameter[0]/2 - p.Metal.Thickness/2/cos) / k // along the axis
+	apex := -(post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2/cos) / k // along the axis
 	radius := slant*sin + out*cos
 	along := apex + math.Copysign(1, k)*(slant*cos-out*sin)
 	s, c := math.Sincos(post.Seam + around)
-	return r3.Add(post.Foot, tilted(post.Direction, r3.Vec{X: radius * c, Y: radius * s, Z: along}))
+	return r3.Add(post.Ends[design.Foot].At, tilted(post.Direction, r3.Vec{X: radius * c, Y: radius * s, Z: along}))
 }
 
 // gapTo returns how far a point lies outside of what an end of a post meets, by
 // its own reckoning.
 func gapTo(p *design.Part, i int, x r3.Vec) float64 {
-	end := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[i]
+	end := p.Post.Ends[i]
 	switch end.Meets {
 	case design.OnBall:
 		if b := end.With.Ball; b.Build == design.Zones {
@@ -48,23 +48,23 @@ func gapTo(p *design.Part, i int, x r3.Vec) float64 {
 		return outside(end.With, x)
 	case design.OnSide:
 		q := end.With.Post
-		rel := r3.Sub(x, q.Foot)
+		rel := r3.Sub(x, q.Ends[design.Foot].At)
 		s := r3.Dot(rel, q.Direction)
-		slope := (q.Diameter[1] - q.Diameter[0]) / 2 / q.Length
-		return (r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) - q.Diameter[0]/2 - slope*s) / math.Hypot(1, slope)
+		slope := (q.Ends[design.Head].Diameter - q.Ends[design.Foot].Diameter) / 2 / q.Length
+		return (r3.Norm(r3.Sub(rel, r3.Scale(s, q.Direction))) - q.Ends[design.Foot].Diameter/2 - slope*s) / math.Hypot(1, slope)
 	case design.OnHead:
 		q := end.With.Post
 		into := p.Post.Direction
-		at := p.Post.Foot
+		at := p.Post.Ends[design.Foot].At
 		if i == 1 {
-			into, at = r3.Scale(-1, into), p.Post.Head
+			into, at = r3.Scale(-1, into), p.Post.Ends[design.Head].At
 		}
 		// The other's axis, away from the joint.
 		other := r3.Scale(-1, q.Direction)
-		if r3.Norm(r3.Sub(q.Foot, at)) < 1e-6 {
+		if r3.Norm(r3.Sub(q.Ends[design.Foot].At, at)) < 1e-6 {
 			other = q.Direction
 		}
-		if p.Post.Diameter[i] < q.Diameter[0]-1e-6 {
+		if p.Post.Ends[i].Diameter < q.Ends[design.Foot].Diameter-1e-6 {
 			return -r3.Dot(r3.Sub(x, at), other)
 		}
 		// Nearer to the own axis than to the other's, seen from the joint.
@@ -169,7 +169,7 @@ func nearest(p *design.Part, b *Blank, i int, q r2.Vec) float64 {
 
 // hollow reports whether what an end meets has hollows.
 func hollow(p *design.Part, i int) bool {
-	with := [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[i].With
+	with := p.Post.Ends[i].With
 	return with != nil && with.Ball != nil && with.Ball.Caps > 0
 }
 
@@ -206,7 +206,7 @@ func TestEveryJointRolledUp(t *testing.T) {
 			p, i := randomJoint(rng, kind)
 			d, wrong := Develop(p)
 			if wrong.Err() != nil {
-				t.Fatalf("%s: %v\n%+v\n%+v", kind.name, wrong.Err(), *p.Post, describe(endOf(p.Post, i)))
+				t.Fatalf("%s: %v\n%+v\n%+v", kind.name, wrong.Err(), *p.Post, describe(p.Post.Ends[i]))
 			}
 			b := &d.Blanks[0]
 			foot, head := ends(b)
@@ -218,7 +218,7 @@ func TestEveryJointRolledUp(t *testing.T) {
 				tapers++
 			}
 			if t.Failed() {
-				t.Fatalf("%s: post %+v on %s", kind.name, *p.Post, describe(endOf(p.Post, i)))
+				t.Fatalf("%s: post %+v on %s", kind.name, *p.Post, describe(p.Post.Ends[i]))
 			}
 		}
 		total += joints

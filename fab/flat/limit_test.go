@@ -20,7 +20,7 @@ func upright(diameter, host, e float64) *design.Part {
 	main.Name = "main"
 	r := host / 2
 	p := newPost(diameter, 1.5, 300, r3.Vec{Y: e, Z: math.Sqrt(max(0, r*r-e*e))}, design.Upright)
-	p.Post.FootEnd = design.End{Meets: design.OnSide, With: main}
+	p.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: main}
 	return p
 }
 
@@ -69,36 +69,36 @@ func TestGrazing(t *testing.T) {
 		{"at a slant of 3 deg", func() *design.Part {
 			p := upright(40, 100, 0)
 			p.Post.Length = 3000
-			p.Post.FootEnd.With.Post.Foot.X, p.Post.FootEnd.With.Post.Length = -3000, 6000
+			p.Post.Ends[design.Foot].With.Post.Ends[design.Foot].At.X, p.Post.Ends[design.Foot].With.Post.Length = -3000, 6000
 			sin, cos := math.Sincos(3 * math.Pi / 180)
 			p.Post.Direction = r3.Vec{X: cos, Z: sin}
 			return p
 		}(), ""},
 		{"r + e close to R", func() *design.Part {
 			p := newPost(60, 1.5, 500, r3.Vec{X: 69.9999, Z: math.Sqrt(1e4 - 69.9999*69.9999)}, design.Upright)
-			p.Post.FootEnd = onBall(newBall(200, 1.5, design.Halves, 0, r3.Vec{}))
+			p.Post.Ends[design.Foot].Contact = onBall(newBall(200, 1.5, design.Halves, 0, r3.Vec{}))
 			return p
 		}(), ""},
 		{"folded back", func() *design.Part {
 			p := newPost(60, 1.5, 500, r3.Vec{}, r3.Unit(r3.Vec{X: 0.001, Z: -1}))
 			host := newPost(60, 1.5, 500, r3.Vec{Z: -500}, design.Upright)
-			p.Post.FootEnd = design.End{Meets: design.OnHead, With: host}
+			p.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnHead, With: host}
 			return p
 		}(), "folds back"},
 		{"level on a wide head", func() *design.Part {
 			p := newPost(40, 1.5, 500, r3.Vec{}, r3.Vec{X: 1})
 			host := newPost(100, 1.5, 500, r3.Vec{Z: -500}, design.Upright)
-			p.Post.FootEnd = design.End{Meets: design.OnHead, With: host}
+			p.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnHead, With: host}
 			return p
 		}(), "lies along the head"},
 		{"needle of a taper", func() *design.Part {
 			p := newPost(100, 1, 500, r3.Vec{}, design.Upright)
-			p.Post.Diameter[1] = 2.1
+			p.Post.Ends[design.Head].Diameter = 2.1
 			return p
 		}(), ""},
 		{"flat cone", func() *design.Part {
 			p := newPost(400, 1, 30, r3.Vec{}, design.Upright)
-			p.Post.Diameter[1] = 60
+			p.Post.Ends[design.Head].Diameter = 60
 			return p
 		}(), ""},
 	} {
@@ -115,7 +115,7 @@ func TestGrazing(t *testing.T) {
 		b := &d.Blanks[0]
 		checkOutline(t, *b)
 		foot, _ := ends(b)
-		if tt.part.Post.FootEnd.Meets != design.Free {
+		if tt.part.Post.Ends[design.Foot].Meets != design.Free {
 			checkEnd(t, tt.part, b, 0, foot)
 		}
 		if len(b.Outline) > 2000 {
@@ -155,16 +155,16 @@ func TestMitre(t *testing.T) {
 		lower := newPost(80, 2, 500, r3.Vec{}, design.Upright)
 		lower.Name = "lower"
 		u := design.Leaning(deg*math.Pi/180, 0.4)
-		upper := newPost(80, 2, 600, lower.Post.Head, u)
-		lower.Post.HeadEnd = design.End{Meets: design.OnHead, With: upper}
-		upper.Post.FootEnd = design.End{Meets: design.OnHead, With: lower}
+		upper := newPost(80, 2, 600, lower.Post.Ends[design.Head].At, u)
+		lower.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnHead, With: upper}
+		upper.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnHead, With: lower}
 		below, above := develop(t, lower), develop(t, upper)
 		n := r3.Unit(r3.Add(design.Upright, u))
 		for i, d := range []Developed{below, above} {
 			rim := d.Rims[1-i]
 			most, least := math.Inf(-1), math.Inf(1)
 			for _, x := range rim {
-				s := r3.Dot(r3.Sub(x, lower.Post.Head), n)
+				s := r3.Dot(r3.Sub(x, lower.Post.Ends[design.Head].At), n)
 				most, least = max(most, s), min(least, s)
 			}
 			// The outside edge touches the plane on one side and hangs off it on

@@ -50,7 +50,7 @@ func TestMarksOnBall(t *testing.T) {
 		e := 80 * rng.Float64()
 		u := design.Leaning(0.3*rng.Float64(), 7*rng.Float64())
 		post := newPost(60, 1.5, 400, r3.Add(ball.Ball.Center, r3.Vec{X: e, Z: math.Sqrt(150*150 - e*e)}), u)
-		post.Post.FootEnd = onBall(ball)
+		post.Post.Ends[design.Foot].Contact = onBall(ball)
 		made := all(t, post, ball)
 		length := 0.0
 		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
@@ -72,7 +72,7 @@ func TestMarksOnBall(t *testing.T) {
 					continue
 				}
 				for _, q := range m.Path {
-					x := r3.Sub(inShell(p, ball.Ball.Center, q, 0.75), post.Post.Foot)
+					x := r3.Sub(inShell(p, ball.Ball.Center, q, 0.75), post.Post.Ends[design.Foot].At)
 					if off := r3.Norm(r3.Sub(x, r3.Scale(r3.Dot(x, u), u))) - 30; math.Abs(off) > 0.2 {
 						t.Fatalf("%d: %v: the mark at %v is %v from the post's outside", n, build, q, off)
 					}

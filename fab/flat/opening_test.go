@@ -16,7 +16,7 @@ import (
 // threadedBall returns a ball on a post, about the point at 300 mm along it.
 func threadedBall(build design.Construction, n int, diameter float64, along, pole r3.Vec) (post, ball *design.Part) {
 	post = newPost(diameter, 1.5, 700, r3.Vec{X: 3, Y: -2, Z: 10}, along)
-	ball = newBall(300, 1.5, build, n, r3.Add(post.Post.Foot, r3.Scale(300, along)))
+	ball = newBall(300, 1.5, build, n, r3.Add(post.Post.Ends[design.Foot].At, r3.Scale(300, along)))
 	if build == design.Zones {
 		ball.Ball.Gores, ball.Ball.Zones = 0, n
 	}
@@ -100,7 +100,7 @@ func TestThread(t *testing.T) {
 		}
 		post, ball := threadedBall(build, 5+rng.IntN(12), 30+50*rng.Float64(), along, pole)
 		if rng.IntN(3) == 0 {
-			post.Post.Diameter[1] *= 0.5 + 0.8*rng.Float64() // a taper
+			post.Post.Ends[design.Head].Diameter *= 0.5 + 0.8*rng.Float64() // a taper
 		}
 		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
 			ball.Ball.Caps = 30 + 120*rng.Float64()
@@ -171,16 +171,16 @@ func checkHoles(t *testing.T, post, ball *design.Part, sheets ...design.Sheet) (
 		return all, 0
 	}
 	q := post.Post
-	u, slope := q.Direction, (q.Diameter[1]-q.Diameter[0])/2/q.Length
+	u, slope := q.Direction, (q.Ends[design.Head].Diameter-q.Ends[design.Foot].Diameter)/2/q.Length
 	for i := range list {
 		p := &list[i]
 		look := func(at r2.Vec) {
 			least := math.Inf(1)
 			const layers = 13
 			for k := range layers {
-				x := r3.Sub(placed(ball, p, &d.Blanks[p.blank], at, ball.Metal.Thickness*(float64(k)/(layers-1)-0.5)), q.Foot)
+				x := r3.Sub(placed(ball, p, &d.Blanks[p.blank], at, ball.Metal.Thickness*(float64(k)/(layers-1)-0.5)), q.Ends[design.Foot].At)
 				s := r3.Dot(x, u)
-				off := r3.Norm(r3.Sub(x, r3.Scale(s, u))) - q.Diameter[0]/2 - slope*s
+				off := r3.Norm(r3.Sub(x, r3.Scale(s, u))) - q.Ends[design.Foot].Diameter/2 - slope*s
 				least = min(least, off/math.Hypot(1, slope))
 			}
 			edges++

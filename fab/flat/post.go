@@ -54,14 +54,14 @@ func (d *developer) post() {
 		least := min(t.girth(low), t.girth(high))
 		if !(least > t.outer-t.mean) {
 			d.fail("diameter", "make it longer, or less of a taper", "comes to a point before its %s has met %s all round",
-				endName(i), meetsName(endOf(p, i)))
+				endName(i), meetsName(p.Ends[i]))
 			return
 		}
 		if t.gap >= least {
 			d.wideGap()
 			return
 		}
-		if m := endOf(p, i).Meets; m == design.OnBall || m == design.OnSide {
+		if m := p.Ends[i].Meets; m == design.OnBall || m == design.OnSide {
 			d.Toes[i] = e.toes()
 			d.overhang(i)
 		}
@@ -83,8 +83,8 @@ func (d *developer) post() {
 	}
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}
-	free := p.HeadEnd.Meets == design.Free || p.HeadEnd.Meets == design.OnHead && head.square
-	if p.HeadDisc && free {
+	free := p.Ends[design.Head].Meets == design.Free || p.Ends[design.Head].Meets == design.OnHead && head.square
+	if p.Ends[design.Head].Disc && free {
 		d.headDisc(&t)
 	}
 	b := &d.Blanks[0]
@@ -126,22 +126,22 @@ func (d *developer) tube() (tube, bool) {
 	if !ok {
 		return tube{}, false
 	}
-	if !d.bounded("length", p.Length) || !d.bounded("diameter", p.Diameter[:]...) {
+	if !d.bounded("length", p.Length) || !d.bounded("diameter", p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) {
 		return tube{}, false
 	}
-	least := min(p.Diameter[0], p.Diameter[1]) / 2
-	t := tube{along: p.Direction, foot: p.Foot, seam: p.Seam, length: p.Length, cos: 1}
+	least := min(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
+	t := tube{along: p.Direction, foot: p.Ends[design.Foot].At, seam: p.Seam, length: p.Length, cos: 1}
 	if p.IsTaper() && p.Length > 0 {
-		t.flare = math.Atan2((p.Diameter[1]-p.Diameter[0])/2, p.Length)
+		t.flare = math.Atan2((p.Ends[design.Head].Diameter-p.Ends[design.Foot].Diameter)/2, p.Length)
 		t.sin, t.cos = math.Sincos(t.flare)
 		t.length = p.Length / t.cos
-		t.foot = r3.Add(p.Foot, r3.Scale(thick/2*t.sin, p.Direction))
+		t.foot = r3.Add(p.Ends[design.Foot].At, r3.Scale(thick/2*t.sin, p.Direction))
 	}
-	t.mean = p.Diameter[0]/2 - thick/2*t.cos
+	t.mean = p.Ends[design.Foot].Diameter/2 - thick/2*t.cos
 	t.inner, t.outer = t.mean-thick/2, t.mean+thick/2
 	middle := t.girth(t.length / 2)
 	switch {
-	case !finite(p.Seam, p.Gap, r3.Norm(p.Foot), r3.Norm(p.Direction)):
+	case !finite(p.Seam, p.Gap, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)):
 		d.fail("length", "", "has a place or an angle that is not a number")
 	case !(thick < least*t.cos):
 		d.fail("diameter", "take a larger diameter or a thinner metal",
@@ -238,7 +238,7 @@ func (d *developer) headDisc(t *tube) {
 	b.Forming = Forming{How: "flat"}
 	b.Notes = []string{"Fits inside the tube, its face flush with the tube's end: the tube keeps its full length"}
 	d.add(b)
-	at := r3.Add(p.Foot, r3.Scale(p.Length-thick/2, t.along))
+	at := r3.Add(p.Ends[design.Foot].At, r3.Scale(p.Length-thick/2, t.along))
 	discMass := d.Mass - tubeMass
 	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
 	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})

@@ -14,7 +14,7 @@ import (
 
 // meetingGap is how far, in mm, a point lies above what an end meets, square to
 // its surface; negative inside.
-func meetingGap(end design.End, x r3.Vec) float64 {
+func meetingGap(end design.Contact, x r3.Vec) float64 {
 	if end.Meets == design.OnBall {
 		return outside(end.With, x)
 	}
@@ -29,7 +29,7 @@ func checkRolledUp(t *testing.T, p *design.Part, b Blank) {
 	t.Helper()
 	foot, head := curves(b)
 	for i, curve := range [][]r2.Vec{foot, head} {
-		if [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[i].Meets != design.Free {
+		if p.Post.Ends[i].Meets != design.Free {
 			checkEnd(t, p, &b, i, curve)
 			continue
 		}
@@ -104,7 +104,7 @@ func TestRandomJointsRolledUp(t *testing.T) {
 		}
 		checkRolledUp(t, p, d.Blanks[0])
 		checkOutline(t, d.Blanks[0])
-		for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+		for i, end := range p.Post.Ends {
 			if end.Meets != design.Free {
 				joints++
 			}
@@ -124,9 +124,9 @@ func TestRandomJointsRolledUp(t *testing.T) {
 // farthest over the wall.
 func bruteCut(p *design.Part, head bool, bearing float64) float64 {
 	post := p.Post
-	end := post.FootEnd
+	end := post.Ends[design.Foot].Contact
 	if head {
-		end = post.HeadEnd
+		end = post.Ends[design.Head].Contact
 	}
 	if end.Meets == design.Free {
 		if head {
@@ -134,12 +134,12 @@ func bruteCut(p *design.Part, head bool, bearing float64) float64 {
 		}
 		return 0
 	}
-	mean := post.Diameter[0]/2 - p.Metal.Thickness/2
+	mean := post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2
 	x := mean * (bearing - post.Seam)
 	const radii = 13
 	best := math.Inf(1)
 	for k := range radii {
-		r := post.Diameter[0]/2 - p.Metal.Thickness*float64(k)/(radii-1)
+		r := post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness*float64(k)/(radii-1)
 		gap := func(y float64) float64 {
 			if head {
 				y = post.Length - y
@@ -187,7 +187,7 @@ func TestMassByBruteForce(t *testing.T) {
 		}
 		done++
 		post := p.Post
-		outer, wall := post.Diameter[0]/2, p.Metal.Thickness
+		outer, wall := post.Ends[design.Foot].Diameter/2, p.Metal.Thickness
 		turn := 2*math.Pi - post.Gap/(outer-wall/2)
 		var mass float64
 		var cg r3.Vec

@@ -12,7 +12,7 @@ import (
 // A jointKind makes a random joint of one kind.
 type jointKind struct {
 	name string
-	make func(rng *rand.Rand, outer float64) (end design.End, inside r3.Vec, way r3.Vec)
+	make func(rng *rand.Rand, outer float64) (end design.Contact, inside r3.Vec, way r3.Vec)
 }
 
 // square2 returns a random unit vector square to another.
@@ -21,7 +21,7 @@ func square2(rng *rand.Rand, u r3.Vec) r3.Vec { return r3.Unit(r3.Cross(u, anyDi
 // sideOf returns a line that comes out of the side of a post all round.
 func sideOf(rng *rand.Rand, host *design.Part, outer float64) (inside, way r3.Vec) {
 	q := host.Post
-	middle := r3.Add(q.Foot, r3.Scale(q.Length*(0.3+0.4*rng.Float64()), q.Direction))
+	middle := r3.Add(q.Ends[design.Foot].At, r3.Scale(q.Length*(0.3+0.4*rng.Float64()), q.Direction))
 	n := square2(rng, q.Direction)
 	b := r3.Cross(q.Direction, n)
 	sin, cos := math.Sincos((15 + 150*rng.Float64()) * math.Pi / 180)
@@ -29,10 +29,10 @@ func sideOf(rng *rand.Rand, host *design.Part, outer float64) (inside, way r3.Ve
 		sin, cos = 1, 0
 	}
 	way = r3.Add(r3.Scale(cos, q.Direction), r3.Scale(sin, b))
-	room := min(q.Diameter[0], q.Diameter[1])/2 - outer
+	room := min(q.Ends[design.Foot].Diameter, q.Ends[design.Head].Diameter)/2 - outer
 	if q.IsTaper() {
 		// A taper is narrower further along.
-		room = 0.8*room - 0.15*q.Diameter[0]/2
+		room = 0.8*room - 0.15*q.Ends[design.Foot].Diameter/2
 	}
 	e := max(0, room) * rng.Float64()
 	if rng.IntN(4) == 0 {
@@ -44,12 +44,12 @@ func sideOf(rng *rand.Rand, host *design.Part, outer float64) (inside, way r3.Ve
 func newHost(rng *rand.Rand, d0, d1 float64) *design.Part {
 	host := newPost(d0, 1.5, 2000, r3.Vec{X: 100, Y: -40, Z: 20}, anyDirection(rng))
 	host.Name = "host"
-	host.Post.Diameter[1] = d1
+	host.Post.Ends[design.Head].Diameter = d1
 	return host
 }
 
 func jointKinds() []jointKind {
-	ballOf := func(rng *rand.Rand, ball *design.Part, outer float64) (design.End, r3.Vec, r3.Vec) {
+	ballOf := func(rng *rand.Rand, ball *design.Part, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 		way := anyDirection(rng)
 		solid := ball.Ball.Radius
 		if ball.Ball.Build == design.RolledGores && ball.Ball.Caps == 0 {
@@ -64,60 +64,60 @@ func jointKinds() []jointKind {
 		return onBall(ball), r3.Add(ball.Ball.Center, r3.Scale(max(0, e), square2(rng, way))), way
 	}
 	return []jointKind{
-		{"plate", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"plate", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			way := design.Leaning(rng.Float64()*75*math.Pi/180, 7*rng.Float64())
-			return design.End{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}, r3.Vec{X: 5, Z: 9}, way
+			return design.Contact{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}, r3.Vec{X: 5, Z: 9}, way
 		}},
-		{"side", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"side", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			r := outer * (1 + 2*rng.Float64())
 			host := newHost(rng, 2*r, 2*r)
 			inside, way := sideOf(rng, host, outer)
-			return design.End{Meets: design.OnSide, With: host}, inside, way
+			return design.Contact{Meets: design.OnSide, With: host}, inside, way
 		}},
-		{"side of equal diameter", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"side of equal diameter", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			host := newHost(rng, 2*outer, 2*outer)
 			inside, way := sideOf(rng, host, outer)
-			return design.End{Meets: design.OnSide, With: host}, inside, way
+			return design.Contact{Meets: design.OnSide, With: host}, inside, way
 		}},
-		{"taper's side", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"taper's side", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			r := outer * (1.6 + 2*rng.Float64())
 			host := newHost(rng, 2*r, 2*r*(0.8+0.4*rng.Float64()))
 			inside, way := sideOf(rng, host, outer)
-			return design.End{Meets: design.OnSide, With: host}, inside, way
+			return design.Contact{Meets: design.OnSide, With: host}, inside, way
 		}},
-		{"mitre", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"mitre", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			host := newHost(rng, 2*outer, 2*outer)
 			turn := (3 + 117*rng.Float64()) * math.Pi / 180
 			u := host.Post.Direction
 			way := r3.Add(r3.Scale(math.Cos(turn), u), r3.Scale(math.Sin(turn), square2(rng, u)))
-			return design.End{Meets: design.OnHead, With: host}, host.Post.Head, way
+			return design.Contact{Meets: design.OnHead, With: host}, host.Post.Ends[design.Head].At, way
 		}},
-		{"square head", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"square head", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			r := outer * (1.3 + rng.Float64())
 			host := newHost(rng, 2*r, 2*r)
 			turn := (70 * rng.Float64()) * math.Pi / 180
 			u := host.Post.Direction
 			way := r3.Add(r3.Scale(math.Cos(turn), u), r3.Scale(math.Sin(turn), square2(rng, u)))
-			return design.End{Meets: design.OnHead, With: host}, host.Post.Head, way
+			return design.Contact{Meets: design.OnHead, With: host}, host.Post.Ends[design.Head].At, way
 		}},
-		{"sphere", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"sphere", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			build := []design.Construction{design.Halves, design.Bought, design.DomedGores}[rng.IntN(3)]
 			return ballOf(rng, turned(rng, newBall(roomy(rng, outer), 1, build, 12, r3.Vec{X: 10, Y: 20, Z: 700})), outer)
 		}},
-		{"lobed ball", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"lobed ball", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			diameter := roomy(rng, outer)
 			// A gore is so much wider than its tip that the flats at the poles are
 			// no wider than a third of the ball.
 			most := min(48, int(math.Pi/math.Atan(3*leastTip/(diameter-2))))
 			return ballOf(rng, turned(rng, newBall(diameter, 1, design.RolledGores, 4+rng.IntN(most-3), r3.Vec{X: 10, Y: 20, Z: 700})), outer)
 		}},
-		{"ball with caps", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"ball with caps", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			build := []design.Construction{design.RolledGores, design.DomedGores}[rng.IntN(2)]
 			ball := turned(rng, newBall(roomy(rng, outer), 1, build, 4+rng.IntN(15), r3.Vec{X: 10, Y: 20, Z: 700}))
 			ball.Ball.Caps = (0.05 + 0.85*rng.Float64()) * ball.Ball.Radius
 			return ballOf(rng, ball, outer)
 		}},
-		{"ball of zones", func(rng *rand.Rand, outer float64) (design.End, r3.Vec, r3.Vec) {
+		{"ball of zones", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
 			ball := turned(rng, newBall(roomy(rng, outer), 1, design.Zones, 0, r3.Vec{X: 10, Y: 20, Z: 700}))
 			ball.Ball.Zones = 2 + rng.IntN(30)
 			return ballOf(rng, ball, outer)
@@ -152,7 +152,7 @@ func randomJoint(rng *rand.Rand, kind jointKind) (*design.Part, int) {
 	p := newPost(2*outer, (0.02+0.1*rng.Float64())*outer, 30*outer+rng.Float64()*1000, r3.Vec{}, way)
 	post := p.Post
 	if taper {
-		post.Diameter[1-i] *= 0.4 + 0.8*rng.Float64() // narrower at the far end, or a little wider
+		post.Ends[1-i].Diameter *= 0.4 + 0.8*rng.Float64() // narrower at the far end, or a little wider
 	}
 	if i == 1 {
 		post.Direction = r3.Scale(-1, way)
@@ -162,9 +162,9 @@ func randomJoint(rng *rand.Rand, kind jointKind) (*design.Part, int) {
 		post.Gap = rng.Float64() * 2
 	}
 	if i == 0 {
-		post.FootEnd = end
+		post.Ends[design.Foot].Contact = end
 	} else {
-		post.HeadEnd = end
+		post.Ends[design.Head].Contact = end
 	}
 	at := inside
 	if end.Meets != design.OnHead {
@@ -183,9 +183,9 @@ func randomJoint(rng *rand.Rand, kind jointKind) (*design.Part, int) {
 		}
 		at = r3.Add(inside, r3.Scale(hi, way))
 	}
-	post.Foot, post.Head = at, r3.Add(at, r3.Scale(post.Length, way))
+	post.Ends[design.Foot].At, post.Ends[design.Head].At = at, r3.Add(at, r3.Scale(post.Length, way))
 	if i == 1 {
-		post.Foot, post.Head = post.Head, post.Foot
+		post.Ends[design.Foot].At, post.Ends[design.Head].At = post.Ends[design.Head].At, post.Ends[design.Foot].At
 	}
 	return p, i
 }

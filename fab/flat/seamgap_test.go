@@ -23,15 +23,15 @@ const gapTrue = 0.01
 func gapped() map[string]*design.Part {
 	taper := func(foot, head, length, gap float64, along r3.Vec) *design.Part {
 		p := newPost(foot, 1.5, length, r3.Vec{}, along)
-		p.Post.Diameter[1], p.Post.Gap, p.Post.Seam = head, gap, 1
+		p.Post.Ends[design.Head].Diameter, p.Post.Gap, p.Post.Seam = head, gap, 1
 		return p
 	}
 	leaning := taper(120, 60, 500, 3, design.Leaning(0.4, 2))
-	leaning.Post.FootEnd = ground
+	leaning.Post.Ends[design.Foot].Contact = ground
 	coped := taper(100, 140, 400, 5, design.Upright)
-	coped.Post.HeadEnd = onBall(newBall(300, 1.5, design.RolledGores, 8, r3.Vec{X: 20, Z: 400 + 132}))
+	coped.Post.Ends[design.Head].Contact = onBall(newBall(300, 1.5, design.RolledGores, 8, r3.Vec{X: 20, Z: 400 + 132}))
 	branch := taper(60, 30, 300, 2, r3.Unit(r3.Vec{X: 1, Z: 0.5}))
-	branch.Post.FootEnd = design.End{Meets: design.OnSide, With: newPost(90, 1.5, 900, r3.Vec{X: -50, Z: -450}, design.Upright)}
+	branch.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: newPost(90, 1.5, 900, r3.Vec{X: -50, Z: -450}, design.Upright)}
 	return map[string]*design.Part{
 		"narrowing": taper(300, 100, 600, 3, design.Upright),
 		"widening":  taper(100, 300, 600, 3, design.Upright),
@@ -47,7 +47,7 @@ func gapped() map[string]*design.Part {
 // a point of the flat at the distance l from the apex lies l sin(flare) from the
 // axis.
 func rolledUp(p *design.Part, b *Blank, q r2.Vec) r3.Vec {
-	flare := math.Atan((p.Post.Diameter[1] - p.Post.Diameter[0]) / 2 / p.Post.Length)
+	flare := math.Atan((p.Post.Ends[design.Head].Diameter - p.Post.Ends[design.Foot].Diameter) / 2 / p.Post.Length)
 	sin, cos := math.Abs(math.Sin(flare)), math.Cos(flare)
 	rel := r2.Sub(q, b.Fan.Apex)
 	if flare < 0 {
@@ -57,7 +57,7 @@ func rolledUp(p *design.Part, b *Blank, q r2.Vec) r3.Vec {
 	angle := (math.Atan2(rel.X, rel.Y)*math.Copysign(1, flare) + b.Fan.Angle/2) / sin
 	s, c := math.Sincos(angle)
 	// Heights are counted from the middle of the sheet at the foot.
-	apex := (p.Post.Diameter[0]/2 - p.Metal.Thickness/2*cos) / sin
+	apex := (p.Post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2*cos) / sin
 	return r3.Vec{X: out * sin * c, Y: out * sin * s, Z: math.Copysign(1, flare) * (out - apex) * cos}
 }
 
@@ -139,11 +139,11 @@ func TestTaperGapWeighs(t *testing.T) {
 		}
 		got := r3.Scale(1/area, sum)
 		x, y := design.Tilt(p.Post.Direction)
-		rel := r3.Sub(made.CG, p.Post.Foot)
+		rel := r3.Sub(made.CG, p.Post.Ends[design.Foot].At)
 		sin, cos := math.Sincos(p.Post.Seam)
 		toSeam := r3.Add(r3.Scale(cos, x), r3.Scale(sin, y))
 		beside := r3.Add(r3.Scale(-sin, x), r3.Scale(cos, y))
-		flare := math.Atan((p.Post.Diameter[1] - p.Post.Diameter[0]) / 2 / p.Post.Length)
+		flare := math.Atan((p.Post.Ends[design.Head].Diameter - p.Post.Ends[design.Foot].Diameter) / 2 / p.Post.Length)
 		want := r3.Vec{X: r3.Dot(rel, toSeam), Y: r3.Dot(rel, beside), Z: r3.Dot(rel, p.Post.Direction) - p.Metal.Thickness/2*math.Sin(flare)}
 		if off := r3.Norm(r3.Sub(got, want)); off > 0.02 {
 			t.Errorf("%s: the flat balances at %.3f, the part at %.3f", name, got, want)

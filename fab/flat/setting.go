@@ -57,7 +57,7 @@ func (s *setting) outside(p *design.Part) solid.Surface {
 
 // stand enters a post with the parts that its ends stand on.
 func (s *setting) stand(p *design.Part, made *Developed) {
-	for i, end := range [2]design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+	for i, end := range p.Post.Ends {
 		if len(made.Toes[i]) > 0 {
 			s.meet(end.With, standing{p, made.Toes[i]})
 		}

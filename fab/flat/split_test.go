@@ -17,14 +17,14 @@ import (
 func forked(from, to, seam, toward float64) (mast, twig *design.Part) {
 	const length = 1600.0
 	mast = newPost(from, 1.5, length, r3.Vec{X: 5, Y: -7, Z: 3}, design.Upright)
-	mast.Post.Diameter = [2]float64{from, to}
+	mast.Post.Ends[design.Foot].Diameter, mast.Post.Ends[design.Head].Diameter = from, to
 	mast.Post.Seam = seam
 	out := design.Toward(design.Upright, toward)
 	u := r3.Unit(r3.Add(out, r3.Vec{Z: 0.4}))
-	at := r3.Add(mast.Post.Foot, r3.Add(r3.Scale((from+(to-from)*700/length)/2, out), r3.Vec{Z: 700}))
+	at := r3.Add(mast.Post.Ends[design.Foot].At, r3.Add(r3.Scale((from+(to-from)*700/length)/2, out), r3.Vec{Z: 700}))
 	twig = newPost(90, 1.5, 500, at, u)
 	twig.Name = "twig"
-	twig.Post.FootEnd = design.End{Meets: design.OnSide, With: mast}
+	twig.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: mast}
 	return mast, twig
 }
 
@@ -86,7 +86,7 @@ func TestTaperSplitToSheet(t *testing.T) {
 					}
 					for i, q := range m.Path {
 						x := fold(k, q, mast.Metal.Thickness/2)
-						rel := r3.Sub(x, twig.Post.Foot)
+						rel := r3.Sub(x, twig.Post.Ends[design.Foot].At)
 						u := twig.Post.Direction
 						if off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u))) - 45; math.Abs(off) > atMostOff {
 							t.Fatalf("%s: the mark at %v of piece %d is %v off the branch", c.name, q, k, off)
@@ -236,12 +236,12 @@ func TestTaperTooLongForSheet(t *testing.T) {
 	for _, gap := range []float64{0, inch / 64, inch / 16, 3} {
 		for _, end := range []string{"closed", "open", "ball"} {
 			spire := newPost(4*inch, 0.0478*inch, 96*inch, r3.Vec{}, design.Upright)
-			spire.Post.Diameter[1], spire.Post.Gap = inch/2, gap
-			spire.Post.HeadDisc = end == "closed"
+			spire.Post.Ends[design.Head].Diameter, spire.Post.Gap = inch/2, gap
+			spire.Post.Ends[design.Head].Disc = end == "closed"
 			d := &design.Design{Parts: []*design.Part{spire}, Units: quantity.Inch}
 			if end == "ball" {
 				ball := newBall(6*inch, 0.0478*inch, design.RolledGores, 8, r3.Vec{Z: 96*inch + 2.99*inch})
-				spire.Post.HeadEnd = onBall(ball)
+				spire.Post.Ends[design.Head].Contact = onBall(ball)
 				d.Parts = append(d.Parts, ball)
 			}
 			made, wrong := All(d)
@@ -275,7 +275,7 @@ func TestTaperOfAnyGapAndSheet(t *testing.T) {
 	split := 0
 	for range 300 {
 		p := newPost(20+200*random.Float64(), 1.2, 100+3000*random.Float64(), r3.Vec{}, design.Upright)
-		p.Post.Diameter[1] = 6 + 200*random.Float64()
+		p.Post.Ends[design.Head].Diameter = 6 + 200*random.Float64()
 		p.Post.Gap = math.Pow(10, 3*random.Float64()-1.5)
 		d := &design.Design{Parts: []*design.Part{p}, Units: quantity.Millimetre, Shop: &design.Shop{Sheets: []design.Sheet{
 			{Metal: p.Metal, Width: 50 + 1000*random.Float64(), Length: 1000 + 2000*random.Float64(), Turn: true},

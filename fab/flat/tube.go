@@ -93,7 +93,7 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 		notes = append(notes, "Width leaves "+d.length(p.Gap)+" of root gap at the seam")
 	}
 	for i, e := range [2]*trim{foot, head} {
-		end := endOf(p, i)
+		end := p.Ends[i]
 		switch {
 		case e.square && t.flare != 0:
 			notes = append(notes, "Cut the "+endName(i)+" along its arc")
@@ -111,9 +111,9 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
 		}
 	}
 	if below := -bottom; below > square {
-		notes = append(notes, "Foot reaches "+d.length(below)+" below the point where the axis meets "+meetsName(p.FootEnd))
+		notes = append(notes, "Foot reaches "+d.length(below)+" below the point where the axis meets "+meetsName(p.Ends[design.Foot]))
 	}
-	if b := p.FootEnd; b.Meets == design.OnBall && foot.square {
+	if b := p.Ends[design.Foot]; b.Meets == design.OnBall && foot.square {
 		notes = append(notes, "To mark where it stands, set dividers to "+d.length(dividers(b.With.Ball.Radius, t.outer))+
 			" from the middle of the foot on the ball")
 	}

@@ -17,9 +17,9 @@ func TestSquareHeadUnderBall(t *testing.T) {
 	for _, build := range []design.Construction{design.DomedGores, design.Halves, design.Bought, design.RolledGores} {
 		u := design.Leaning(0.3, 1.1)
 		p := newPost(80, 1.5, 640, r3.Vec{X: 1, Y: 2, Z: 10}, u)
-		ball := newBall(250, 1.5, build, 10, r3.Add(p.Post.Foot, r3.Scale(640+math.Sqrt(125*125-38.5*38.5), u)))
+		ball := newBall(250, 1.5, build, 10, r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(640+math.Sqrt(125*125-38.5*38.5), u)))
 		ball.Ball.Pole, ball.Ball.Prime = u, design.Toward(u, 0)
-		p.Post.HeadEnd = onBall(ball)
+		p.Post.Ends[design.Head].Contact = onBall(ball)
 		b := develop(t, p).Blanks[0]
 		if build != design.RolledGores {
 			if b.Length != 640 || len(b.Outline) != 4 || len(b.Ordinates) != 0 {
@@ -55,7 +55,7 @@ func TestLongestSideUnderBall(t *testing.T) {
 	p := newPost(80, 1.5, 640, r3.Vec{}, design.Upright)
 	const e = 30
 	up := 640 + math.Sqrt(125*125-(38.5+e)*(38.5+e))
-	p.Post.HeadEnd = onBall(newBall(250, 1.5, design.Halves, 0, r3.Vec{X: e * math.Cos(0.2), Y: e * math.Sin(0.2), Z: up}))
+	p.Post.Ends[design.Head].Contact = onBall(newBall(250, 1.5, design.Halves, 0, r3.Vec{X: e * math.Cos(0.2), Y: e * math.Sin(0.2), Z: up}))
 	b := develop(t, p).Blanks[0]
 	if math.Abs(b.Length-640) > 1e-9 {
 		t.Errorf("blank %v long, want 640", b.Length)
@@ -65,7 +65,7 @@ func TestLongestSideUnderBall(t *testing.T) {
 func TestHeadDisc(t *testing.T) {
 	p := newPost(100, 2, 500, r3.Vec{}, design.Upright)
 	open := develop(t, p)
-	p.Post.HeadDisc = true
+	p.Post.Ends[design.Head].Disc = true
 	d := develop(t, p)
 	b := d.Blanks[1]
 	if b.Name != "mast head disc" || b.Diameter != 96 || d.Blanks[0].Length != 500 {
@@ -97,7 +97,7 @@ func TestWitness(t *testing.T) {
 			}
 			for _, m := range b.Marks {
 				at := rolled(p, m.From, 45)
-				axis := r3.Add(p.Post.Foot, r3.Scale(m.From.Y, p.Post.Direction))
+				axis := r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(m.From.Y, p.Post.Direction))
 				want := r3.Add(axis, r3.Scale(45, design.Toward(p.Post.Direction, m.Bearing)))
 				if r3.Norm(r3.Sub(at, want)) > 1e-9 || m.From.X != m.To.X || m.From.Y >= m.To.Y {
 					t.Errorf("seam at %v: mark %q from %v to %v", seam, m.Label, m.From, m.To)
@@ -166,7 +166,7 @@ func TestRims(t *testing.T) {
 	d := develop(t, p)
 	for i, rim := range d.Rims {
 		for k, x := range rim {
-			rel := r3.Sub(x, p.Post.Foot)
+			rel := r3.Sub(x, p.Post.Ends[design.Foot].At)
 			y := r3.Dot(rel, p.Post.Direction)
 			if r := r3.Norm(r3.Sub(rel, r3.Scale(y, p.Post.Direction))); math.Abs(r-45) > 1e-9 {
 				t.Fatalf("%s rim point %d is %v from the axis, want 45", endName(i), k, r)

@@ -14,8 +14,8 @@ import (
 // TestWrong sees that a part that cannot be made is answered with the reason,
 // at the property that is to blame.
 func TestWrong(t *testing.T) {
-	on := func(p *design.Part, foot design.End) *design.Part {
-		p.Post.FootEnd = foot
+	on := func(p *design.Part, foot design.Contact) *design.Part {
+		p.Post.Ends[design.Foot].Contact = foot
 		return p
 	}
 	ball := newBall(200, 1.5, design.RolledGores, 12, r3.Vec{})
@@ -27,7 +27,7 @@ func TestWrong(t *testing.T) {
 	gap := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	gap.Post.Gap = 200
 	taper := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
-	taper.Post.Diameter[1] = 2
+	taper.Post.Ends[design.Head].Diameter = 2
 	odd := newBall(200, 1.5, -1, 12, r3.Vec{})
 	bare := newPost(60, 1.5, 500, r3.Vec{}, design.Upright)
 	bare.Metal = nil
@@ -79,14 +79,14 @@ func TestWrong(t *testing.T) {
 func TestEdgeOfReason(t *testing.T) {
 	near := func(off float64, build design.Construction, n int) *design.Part {
 		p := newPost(60, 1.5, 500, r3.Vec{X: off, Z: math.Sqrt(100*100 - off*off)}, design.Upright)
-		p.Post.FootEnd = onBall(newBall(200, 1.5, build, n, r3.Vec{}))
+		p.Post.Ends[design.Foot].Contact = onBall(newBall(200, 1.5, build, n, r3.Vec{}))
 		return p
 	}
 	leaning := newPost(60, 1.5, 500, r3.Vec{}, design.Leaning(80*math.Pi/180, 1))
-	leaning.Post.FootEnd = ground
+	leaning.Post.Ends[design.Foot].Contact = ground
 	// A plane at 45 deg cuts a tube of 60 mm off 30 mm up its shortest side.
 	scant := newPost(60, 1.5, 30.15, r3.Vec{}, design.Leaning(math.Pi/4, 0))
-	scant.Post.FootEnd = ground
+	scant.Post.Ends[design.Foot].Contact = ground
 	for name, p := range map[string]*design.Part{
 		"at the rim of a sphere": near(69.999, design.Halves, 0),
 		"at the rim of lobes":    near(69.999, design.RolledGores, 4),

@@ -66,7 +66,7 @@ func frames() map[string]*trial.Builder {
 	for i, along := range []float64{500, 800, 1050} {
 		u := trunk.Post.Direction
 		out := design.Toward(u, 2.2*float64(i))
-		at := r3.Add(r3.Add(trunk.Post.Foot, r3.Scale(along, u)), r3.Scale(40, out))
+		at := r3.Add(r3.Add(trunk.Post.Ends[design.Foot].At, r3.Scale(along, u)), r3.Scale(40, out))
 		way := r3.Unit(r3.Add(out, r3.Scale(0.9, u)))
 		branch := b.Stand(fmt.Sprint("branch", i), trunk, at, r3.Add(at, r3.Scale(600-100*float64(i), way)), 32, 32)
 		if i < 2 {
@@ -114,7 +114,7 @@ func TestCalculix(t *testing.T) {
 			for p, want := range ref.moved {
 				at := want
 				if p.Post != nil {
-					at = s.Moved(p, p.Post.Head, 0)
+					at = s.Moved(p, p.Post.Ends[design.Head].At, 0)
 				} else {
 					at = s.Moved(p, p.Ball.Center, 0)
 				}

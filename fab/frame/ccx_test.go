@@ -139,7 +139,7 @@ func calculix(t testing.TB, f *frame.Frame, force map[*design.Part]r3.Vec) refer
 			}
 		}
 		p := post.Part.Post
-		whole := p.Length * (p.Diameter[0] + p.Diameter[1]) / 2
+		whole := p.Length * (p.Ends[design.Foot].Diameter + p.Ends[design.Head].Diameter) / 2
 		for k := range post.Beams() {
 			from, to := post.Stations[k], post.Stations[k+1]
 			pieces := 1
@@ -151,7 +151,7 @@ func calculix(t testing.TB, f *frame.Frame, force map[*design.Part]r3.Vec) refer
 				at := func(share float64) float64 { return from.Along + (to.Along-from.Along)*share/float64(pieces) }
 				end := own[k+1]
 				if j < pieces-1 {
-					end = d.node(r3.Add(p.Foot, r3.Scale(at(float64(j+1)), p.Direction)))
+					end = d.node(r3.Add(p.Ends[design.Foot].At, r3.Scale(at(float64(j+1)), p.Direction)))
 				}
 				diameter := p.DiameterAt(at(float64(j) + 0.5))
 				section := fmt.Sprintf("SECTION=PIPE\n%.12g, %.12g", diameter/2, post.Part.Metal.Thickness)

@@ -7,6 +7,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/param/design"
 )
 
 // A tube of 60 mm by 1.5 mm, a metre long and clamped at its foot, is pushed with
@@ -21,8 +22,8 @@ func ExampleFrame_Solve() {
 		return
 	}
 	loads := f.NewLoads(1)
-	loads.At(0, post, post.Post.Head, r3.Vec{X: 100})
+	loads.At(0, post, post.Post.Ends[design.Head].At, r3.Vec{X: 100})
 	s := f.Solve(loads)
-	fmt.Printf("%.3f mm, %.0f N m about the ground\n", s.Moved(post, post.Post.Head, 0).X, s.Reaction(0).Moment.Y/-1e3)
+	fmt.Printf("%.3f mm, %.0f N m about the ground\n", s.Moved(post, post.Post.Ends[design.Head].At, 0).X, s.Reaction(0).Moment.Y/-1e3)
 	// Output: 1.421 mm, 101 N m about the ground
 }

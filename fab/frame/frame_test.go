@@ -27,8 +27,8 @@ func cantilever(length, d0, d1, thickness, tip, lean float64) (*trial.Builder, *
 	post := b.Stand("post", plate, foot, r3.Add(foot, r3.Scale(length, design.Leaning(lean, 0.7))), d0, d1)
 	var ball *design.Part
 	if tip > 0 {
-		ball = b.Ball("tip", post.Post.Head, 1.5)
-		post.Post.HeadEnd = design.End{Meets: design.OnBall, With: ball}
+		ball = b.Ball("tip", post.Post.Ends[design.Head].At, 1.5)
+		post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: ball}
 		b.Weigh(ball, tip)
 	}
 	return b, post, ball
@@ -115,7 +115,7 @@ func TestDeflection(t *testing.T) {
 	require.NoError(t, err)
 	across := design.Toward(post.Post.Direction, 1.1)
 	l := f.NewLoads(2)
-	l.At(0, post, post.Post.Head, r3.Scale(force, across))
+	l.At(0, post, post.Post.Ends[design.Head].At, r3.Scale(force, across))
 	l.Along(1, post, r3.Scale(force, across))
 	s := f.Solve(l)
 	section := frame.Tube(50, 2)
@@ -124,7 +124,7 @@ func TestDeflection(t *testing.T) {
 		force*length*length*length/(3*200e3*section.Inertia) + force*length/shear,
 		force*length*length*length/(8*200e3*section.Inertia) + force*length/(2*shear),
 	} {
-		u := s.Moved(post, post.Post.Head, c)
+		u := s.Moved(post, post.Post.Ends[design.Head].At, c)
 		if got := r3.Dot(u, across); !near(got, want, 1e-10) || !near(r3.Norm(u), want, 1e-10) {
 			t.Errorf("case %d: moved %v, want %v", c, got, want)
 		}
@@ -146,8 +146,8 @@ func TestTaper(t *testing.T) {
 		f, err := frame.New(b.Items())
 		require.NoError(t, err)
 		l := f.NewLoads(1)
-		l.At(0, post, post.Post.Head, r3.Vec{X: force})
-		got := f.Solve(l).Moved(post, post.Post.Head, 0).X
+		l.At(0, post, post.Post.Ends[design.Head].At, r3.Vec{X: force})
+		got := f.Solve(l).Moved(post, post.Post.Ends[design.Head].At, 0).X
 		want := 0.0
 		const n = 4000
 		for i := range n {

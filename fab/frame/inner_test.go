@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/param/design"
 )
 
 // TestInner holds what is borne in the axes of a beam against the same in those of
@@ -57,7 +58,7 @@ func TestInner(t *testing.T) {
 		}
 		for i := range f.Posts {
 			p := &f.Posts[i]
-			if p.Part.Post.HeadEnd.With != nil || len(p.Stations[p.Beams()].Joins) > 0 {
+			if p.Part.Post.Ends[design.Head].With != nil || len(p.Stations[p.Beams()].Joins) > 0 {
 				continue
 			}
 			last := p.First + p.Beams() - 1
@@ -83,7 +84,7 @@ func hangs(items []frame.Item, name string) bool {
 		if b := it.Part.Ball; b != nil && (b.On != nil && b.On.Name == name || b.Around != nil && b.Around.Name == name) {
 			return true
 		}
-		if p := it.Part.Post; p != nil && (p.FootEnd.With != nil && p.FootEnd.With.Name == name || p.HeadEnd.With != nil && p.HeadEnd.With.Name == name) {
+		if p := it.Part.Post; p != nil && (p.Ends[design.Foot].With != nil && p.Ends[design.Foot].With.Name == name || p.Ends[design.Head].With != nil && p.Ends[design.Head].With.Name == name) {
 			return true
 		}
 	}

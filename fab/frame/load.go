@@ -151,7 +151,7 @@ func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 		return
 	}
 	post := &l.frame.Posts[i]
-	along := clamp(r3.Dot(r3.Sub(at, p.Post.Foot), p.Post.Direction), 0, p.Post.Length)
+	along := clamp(r3.Dot(r3.Sub(at, p.Post.Ends[design.Foot].At), p.Post.Direction), 0, p.Post.Length)
 	k := 0
 	for k < post.Beams()-1 && post.Stations[k+1].Along < along {
 		k++
@@ -162,7 +162,7 @@ func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 	share := (along - post.Stations[k].Along) / b.Length
 	l.onBody(c, b.A, r3.Scale(1-share, force), r3.Vec{}, b.armA)
 	l.onBody(c, b.B, r3.Scale(share, force), r3.Vec{}, b.armB)
-	off := r3.Sub(at, r3.Add(p.Post.Foot, r3.Scale(along, p.Post.Direction)))
+	off := r3.Sub(at, r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(along, p.Post.Direction)))
 	if moment := r3.Cross(off, force); moment != (r3.Vec{}) {
 		l.onBody(c, b.A, r3.Vec{}, r3.Scale(1-share, moment), b.armA)
 		l.onBody(c, b.B, r3.Vec{}, r3.Scale(share, moment), b.armB)

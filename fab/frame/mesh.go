@@ -71,12 +71,12 @@ func (f *Frame) joins() map[*design.Part][]join {
 			for _, along := range it.Cuts {
 				add(p, nil, along)
 			}
-			for i, end := range []design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+			for i, end := range p.Post.Ends {
 				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {
 					host := end.With.Post
 					along := p.Post.Along
 					if i == 1 || p.Post.Between {
-						along = r3.Dot(r3.Sub(tip(p.Post, i), host.Foot), host.Direction)
+						along = r3.Dot(r3.Sub(end.At, host.Ends[design.Foot].At), host.Direction)
 					}
 					add(end.With, p, along)
 				}
@@ -90,14 +90,6 @@ func (f *Frame) joins() map[*design.Part][]join {
 		}
 	}
 	return list
-}
-
-// tip returns the foot (0) or the head (1) of a post.
-func tip(p *design.Post, end int) r3.Vec {
-	if end == 0 {
-		return p.Foot
-	}
-	return p.Head
 }
 
 // Joints returns where along each post, in mm from its foot, something is fastened
@@ -120,7 +112,7 @@ func Joints(items []Item) map[*design.Part][]float64 {
 func (f *Frame) cut(i int, joins []join) {
 	p := f.Items[i].Part
 	slices.SortStableFunc(joins, func(a, b join) int { return cmp.Compare(a.along, b.along) })
-	close := merge * min(p.Post.Diameter[0], p.Post.Diameter[1])
+	close := merge * min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter)
 	stations := []Station{{}}
 	for _, j := range joins {
 		last := &stations[len(stations)-1]
@@ -156,7 +148,7 @@ func (f *Frame) cut(i int, joins []join) {
 	}
 	for k := range post.Stations {
 		s := &post.Stations[k]
-		s.At = r3.Add(p.Post.Foot, r3.Scale(s.Along, p.Post.Direction))
+		s.At = r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(s.Along, p.Post.Direction))
 		s.Body = len(f.Bodies)
 		f.Bodies = append(f.Bodies, Body{At: s.At, Part: p})
 		if k > 0 {
@@ -213,7 +205,7 @@ func (f *Frame) beam(it *Item, from, to *Station) Beam {
 func (f *Frame) spread(it *Item, beams []Beam) {
 	var metal, first, second float64 // sums of volume, times the distance from the foot and its square
 	middle := func(b *Beam) float64 {
-		return r3.Dot(r3.Sub(r3.Scale(0.5, r3.Add(b.From, b.To)), it.Part.Post.Foot), b.Axis)
+		return r3.Dot(r3.Sub(r3.Scale(0.5, r3.Add(b.From, b.To)), it.Part.Post.Ends[design.Foot].At), b.Axis)
 	}
 	for i := range beams {
 		v, s := beams[i].Area*beams[i].Length, middle(&beams[i])
@@ -224,7 +216,7 @@ func (f *Frame) spread(it *Item, beams []Beam) {
 	}
 	mean := first / metal
 	spread := second/metal - mean*mean
-	shift := r3.Dot(r3.Sub(it.CG, it.Part.Post.Foot), it.Part.Post.Direction) - mean
+	shift := r3.Dot(r3.Sub(it.CG, it.Part.Post.Ends[design.Foot].At), it.Part.Post.Direction) - mean
 	tilt := 0.0
 	if spread > 0 && math.Abs(shift) < 0.2*math.Sqrt(spread) {
 		tilt = shift / spread

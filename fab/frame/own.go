@@ -84,8 +84,8 @@ func (f *Frame) host() []int {
 	index, heads := map[*design.Part]int{}, map[*design.Part]int{}
 	for i, it := range f.Items {
 		index[it.Part] = i
-		if p := it.Part.Post; p != nil && p.HeadEnd.With != nil {
-			heads[p.HeadEnd.With] = i
+		if p := it.Part.Post; p != nil && p.Ends[design.Head].With != nil {
+			heads[p.Ends[design.Head].With] = i
 		}
 	}
 	list := make([]int, len(f.Items))
@@ -93,7 +93,7 @@ func (f *Frame) host() []int {
 		on, ok := -1, false
 		switch q := it.Part; {
 		case q.Post != nil:
-			on, ok = lookup(index, q.Post.FootEnd.With)
+			on, ok = lookup(index, q.Post.Ends[design.Foot].With)
 		case q.Ball != nil && q.Ball.Around != nil:
 			on, ok = lookup(index, q.Ball.Around)
 		case q.Ball != nil && q.Ball.On != nil:

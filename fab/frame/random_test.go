@@ -40,7 +40,7 @@ func TestEquilibrium(t *testing.T) {
 				add(1, v, at)
 				if p := it.Part.Post; p != nil && !p.IsTaper() {
 					l.Along(1, it.Part, v)
-					add(1, v, r3.Scale(0.5, r3.Add(p.Foot, p.Head)))
+					add(1, v, r3.Scale(0.5, r3.Add(p.Ends[design.Foot].At, p.Ends[design.Head].At)))
 				}
 			}
 		}
@@ -121,7 +121,7 @@ func TestTurned(t *testing.T) {
 func end(p *design.Part) r3.Vec {
 	switch {
 	case p.Post != nil:
-		return p.Post.Head
+		return p.Post.Ends[design.Head].At
 	case p.Ball != nil:
 		return p.Ball.Center
 	}

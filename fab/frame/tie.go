@@ -20,8 +20,8 @@ func (f *Frame) tie() {
 		post := &f.Posts[i]
 		p := post.Part.Post
 		ends := [2]int{post.Stations[0].Body, post.Stations[len(post.Stations)-1].Body}
-		for k, end := range []design.End{p.FootEnd, p.HeadEnd} {
-			if b, ok := f.meets(end, tip(p, k)); ok {
+		for k, end := range p.Ends {
+			if b, ok := f.meets(end); ok {
 				same.join(ends[k], b)
 			}
 		}
@@ -56,7 +56,7 @@ func (f *Frame) tie() {
 }
 
 // meets returns the body that the end of a post is welded to.
-func (f *Frame) meets(end design.End, at r3.Vec) (body int, ok bool) {
+func (f *Frame) meets(end design.End) (body int, ok bool) {
 	switch end.Meets {
 	case design.Free:
 		return 0, false
@@ -75,7 +75,7 @@ func (f *Frame) meets(end design.End, at r3.Vec) (body int, ok bool) {
 		stations = []Station{stations[0], stations[len(stations)-1]}
 	}
 	host := end.With.Post
-	along, best := r3.Dot(r3.Sub(at, host.Foot), host.Direction), math.Inf(1)
+	along, best := r3.Dot(r3.Sub(end.At, host.Ends[design.Foot].At), host.Direction), math.Inf(1)
 	for _, s := range stations {
 		if d := math.Abs(s.Along - along); d < best {
 			body, best = s.Body, d

@@ -54,7 +54,7 @@ func Ring(p *design.Post, thickness float64, rim []r3.Vec) []r2.Vec {
 	var ring []r2.Vec
 	for _, at := range rim {
 		if at.Z > Touch {
-			rel := r3.Sub(at, p.Foot)
+			rel := r3.Sub(at, p.Ends[design.Foot].At)
 			out := r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction))
 			if r := r3.Norm(out); r > thickness {
 				at = r3.Sub(at, r3.Scale(thickness/r, out))

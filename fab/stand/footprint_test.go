@@ -74,7 +74,7 @@ func TestMiddle(t *testing.T) {
 func TestRing(t *testing.T) {
 	const r, wall, lean = 50.0, 3.0, 0.3
 	u := design.Leaning(lean, 0)
-	p := &design.Post{Direction: u, Diameter: [2]float64{2 * r, 2 * r}}
+	p := &design.Post{Direction: u, Ends: [2]design.End{{Diameter: 2 * r}, {Diameter: 2 * r}}}
 	var rim []r3.Vec
 	for i := range 360 {
 		out := design.Toward(u, float64(i)*math.Pi/180)

@@ -216,7 +216,7 @@ func (c *cases) blow(l *frame.Loads, w *wind.Wind) {
 		for k := range half {
 			side[k] = r3.Scale(half[k].Side[i], half[k].Direction)
 			if head := half[k].Cap[i]; head != 0 {
-				l.At(common+k, p, p.Post.Head, r3.Scale(head, half[k].Direction))
+				l.At(common+k, p, p.Post.Ends[design.Head].At, r3.Scale(head, half[k].Direction))
 			}
 		}
 		l.AlongEach(common, p, side)

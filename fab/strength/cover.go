@@ -106,7 +106,7 @@ func (s *Strength) cover(in Input) {
 	}
 	for _, it := range in.Items {
 		if p := it.Part.Post; p != nil {
-			for _, end := range []design.End{p.FootEnd, p.HeadEnd} {
+			for _, end := range p.Ends {
 				if end.Meets == design.OnSide && end.With != nil {
 					s.lack("the wall of a post beside the joint of another", "", Place{Part: end.With, As: "joint of", With: it.Part})
 				}

@@ -188,20 +188,15 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 	m.Limit = m.Allowed.Bending / section.Elastic
 }
 
-// meets returns what an end of a post, its foot (0) or head (1), meets.
-func meets(p *design.Part, end int) design.End {
-	return [2]design.End{p.Post.FootEnd, p.Post.HeadEnd}[end]
-}
-
 // fasten makes a search at an end of a post look at what it is fastened by and to as
 // well, for more than what was found in other windows.
 func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) {
 	if before.looked {
 		s.line, s.force, s.across, s.bending = before.line, before.force, before.across, before.bending
 	}
-	at := meets(p, end)
+	at := p.Post.Ends[end]
 	s.looked = true
-	s.weld, s.diameter = welded(at), p.Post.Diameter[end]
+	s.weld, s.diameter = welded(at), p.Post.Ends[end].Diameter
 	ball := at.With
 	if s.shell = at.Meets == design.OnBall && ball != nil && ball.Ball != nil; s.shell {
 		s.out[0], s.out[1], s.out[2] = b.Local(outward(p, ball, end))
@@ -211,7 +206,7 @@ func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) 
 
 // fastened takes down what was found of what an end of a post is fastened by and to.
 func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
-	at := meets(p, end)
+	at := p.Post.Ends[end]
 	if look.weld {
 		s.weld(c, look, p, end, at)
 	}

@@ -25,7 +25,7 @@ func (s *Strength) foot(_ *cases, look *search, p *design.Part) {
 func (s *Strength) heads(f *frame.Frame, c *cases) {
 	for i := range f.Posts {
 		post := &f.Posts[i]
-		if post.Part.Post.HeadEnd.Meets != design.OnPlate {
+		if post.Part.Post.Ends[design.Head].Meets != design.OnPlate {
 			continue
 		}
 		beam := post.First + post.Beams() - 1
@@ -167,9 +167,9 @@ func (p *Plate) bear(m *design.Metal, width float64) {
 // spot returns where the end of the post is on the plate, and its outer radius.
 func (t *footing) spot() (at r2.Vec, radius float64) {
 	if post := t.part.Post; t.head {
-		return design.Plan(post.Head), post.Diameter[1] / 2
+		return design.Plan(post.Ends[design.Head].At), post.Ends[design.Head].Diameter / 2
 	}
-	return design.Plan(t.part.Post.Foot), t.part.Post.Diameter[0] / 2
+	return design.Plan(t.part.Post.Ends[design.Foot].At), t.part.Post.Ends[design.Foot].Diameter / 2
 }
 
 // lift returns the upward force in N of a post on the plate, in every column.

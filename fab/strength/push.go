@@ -43,8 +43,8 @@ func pushes(in Input) []push {
 		var under, over float64 // how far a leaning post's rim is beyond the middle of its ends
 		switch {
 		case p.Post != nil:
-			lo, hi = p.Post.Foot, p.Post.Head
-			under, over = level(p.Post)*p.Post.Diameter[0]/2, level(p.Post)*p.Post.Diameter[1]/2
+			lo, hi = p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At
+			under, over = level(p.Post)*p.Post.Ends[design.Foot].Diameter/2, level(p.Post)*p.Post.Ends[design.Head].Diameter/2
 			if lo.Z > hi.Z {
 				lo, hi, under, over = hi, lo, over, under
 			}
@@ -103,18 +103,18 @@ func lengthwise(part *design.Part, height float64, joints []float64) []push {
 	}
 	var list []push
 	var taken []float64
-	near := 0.2 * min(p.Diameter[0], p.Diameter[1]) // the frame has one station for places nearer to each other
+	near := 0.2 * min(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) // the frame has one station for places nearer to each other
 	add := func(at float64) {
 		if !slices.ContainsFunc(taken, func(x float64) bool { return math.Abs(x-at) <= near }) {
 			taken = append(taken, at)
 			list = append(list, push{
-				part: part, at: r3.Add(p.Foot, r3.Scale(at, p.Direction)),
+				part: part, at: r3.Add(p.Ends[design.Foot].At, r3.Scale(at, p.Direction)),
 				where: fmt.Sprintf(" at %.0f %% of its length", 100*at/p.Length),
 			})
 		}
 	}
 	// Where the height is that of the axis, unless that is so, or nearly, all along.
-	if x := (height - p.Foot.Z) / p.Direction.Z; 0 <= x && x <= p.Length && (from > 0 || to < p.Length) {
+	if x := (height - p.Ends[design.Foot].At.Z) / p.Direction.Z; 0 <= x && x <= p.Length && (from > 0 || to < p.Length) {
 		add(x)
 	}
 	for _, share := range []float64{1. / 2, 1. / 3, 2. / 3} {
@@ -125,7 +125,7 @@ func lengthwise(part *design.Part, height float64, joints []float64) []push {
 			add(x)
 		}
 	}
-	if p.HeadEnd.Meets == design.Free && to == p.Length {
+	if p.Ends[design.Head].Meets == design.Free && to == p.Length {
 		add(to)
 	}
 	if len(list) == 1 {
@@ -142,8 +142,8 @@ func covered(p *design.Post, height float64) (from, to float64) {
 	// By how much the top of the wall is above the height, or its bottom under it, at
 	// both ends: between them it changes evenly.
 	for _, side := range []float64{1, -1} {
-		a := side*(p.Foot.Z-height) + s*p.Diameter[0]/2
-		b := side*(p.Head.Z-height) + s*p.Diameter[1]/2
+		a := side*(p.Ends[design.Foot].At.Z-height) + s*p.Ends[design.Foot].Diameter/2
+		b := side*(p.Ends[design.Head].At.Z-height) + s*p.Ends[design.Head].Diameter/2
 		switch x := a / (a - b) * p.Length; {
 		case a < 0 && b < 0:
 			return 1, 0
@@ -164,7 +164,7 @@ func stationed(items []frame.Item, pushes []push) []frame.Item {
 	cuts := map[*design.Part][]float64{}
 	for _, p := range pushes {
 		if post := p.part.Post; post != nil {
-			cuts[p.part] = append(cuts[p.part], r3.Dot(r3.Sub(p.at, post.Foot), post.Direction))
+			cuts[p.part] = append(cuts[p.part], r3.Dot(r3.Sub(p.at, post.Ends[design.Foot].At), post.Direction))
 		}
 	}
 	list := slices.Clone(items)

@@ -52,17 +52,17 @@ func TestPushes(t *testing.T) {
 		run := math.Sqrt(length*length - tt.rise*tt.rise)
 		post := b.Stand("post", plate, r3.Vec{Z: 500}, r3.Vec{X: run, Z: 500 + tt.rise}, 30, 30)
 		if tt.held {
-			post.Post.HeadEnd = design.End{Meets: design.OnPlate, With: plate}
+			post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnPlate, With: plate}
 		}
 		if tt.branch {
 			hangs := b.Stand("branch", post, r3.Vec{X: 900, Z: 500}, r3.Vec{X: 900, Z: 400}, 10, 10)
-			hangs.Post.FootEnd.Meets = design.OnSide
+			hangs.Post.Ends[design.Foot].Meets = design.OnSide
 		}
 		b.Design.Site = &design.Site{Push: 100, PushHeight: tt.height}
 		var got []float64
 		for _, p := range pushes(Input{Design: &b.Design, Items: b.Items()}) {
 			if p.part == post {
-				got = append(got, r3.Norm(r3.Sub(p.at, post.Post.Foot)))
+				got = append(got, r3.Norm(r3.Sub(p.at, post.Post.Ends[design.Foot].At)))
 			}
 		}
 		require.InDeltaSlice(t, tt.want, append([]float64{}, got...), 1e-4, "%s: %v, want %v", tt.what, got, tt.want)
@@ -230,7 +230,7 @@ func TestKept(t *testing.T) {
 		s.members(f, c, c.greatestPushes())
 		for i := range f.Posts {
 			post := &f.Posts[i]
-			if post.Part.Post.FootEnd.Meets != design.OnPlate {
+			if post.Part.Post.Ends[design.Foot].Meets != design.OnPlate {
 				continue
 			}
 			want, got := whole.solved.Inner(post.First, 0, nil), c.solved.Inner(post.First, 0, nil)

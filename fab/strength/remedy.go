@@ -32,7 +32,7 @@ func (in Input) With(ch Change) (Input, error) {
 	for _, q := range d.Parts {
 		if q.Post != nil {
 			post := *q.Post
-			post.FootEnd.With, post.HeadEnd.With = copied[post.FootEnd.With], copied[post.HeadEnd.With]
+			post.Ends[design.Foot].With, post.Ends[design.Head].With = copied[post.Ends[design.Foot].With], copied[post.Ends[design.Head].With]
 			q.Post = &post
 		}
 		if q.Ball != nil {
@@ -57,9 +57,9 @@ func (in Input) With(ch Change) (Input, error) {
 		p.Metal.Gauge, p.Metal.Thickness = 0, ch.Thickness
 	}
 	if ch.Diameter > 0 {
-		k := ch.Diameter / p.Post.Diameter[0]
-		p.Post.Diameter[0] *= k
-		p.Post.Diameter[1] *= k
+		k := ch.Diameter / p.Post.Ends[design.Foot].Diameter
+		p.Post.Ends[design.Foot].Diameter *= k
+		p.Post.Ends[design.Head].Diameter *= k
 	}
 	out := in
 	out.Design = &d
@@ -87,7 +87,7 @@ func (in Input) With(ch Change) (Input, error) {
 // wall returns the section of a post's metal, of its foot and head together.
 func wall(p *design.Part) float64 {
 	t := p.Metal.Thickness
-	return t * (p.Post.Diameter[0] + p.Post.Diameter[1] - 2*t)
+	return t * (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter - 2*t)
 }
 
 // OfPart returns the greatest ratio of a post and its welds, and whether it has
@@ -188,7 +188,7 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 	}
 	if err == nil && step > 0 {
 		err = try(func(i int) (Change, int, bool) {
-			d := p.Post.Diameter[0] + float64(i+1)*step
+			d := p.Post.Ends[design.Foot].Diameter + float64(i+1)*step
 			return Change{Part: p, Diameter: d}, 0, fits(p, d)
 		})
 	}
@@ -198,14 +198,14 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 // fits reports whether a post of another diameter could still stand on the balls
 // that it meets, well within their outline.
 func fits(p *design.Part, diameter float64) bool {
-	k := diameter / p.Post.Diameter[0]
-	for i, end := range [2]design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+	k := diameter / p.Post.Ends[design.Foot].Diameter
+	for i, end := range p.Post.Ends {
 		if end.Meets != design.OnBall || end.With == nil || end.With.Ball == nil {
 			continue
 		}
-		at := [2]r3.Vec{p.Post.Foot, p.Post.Head}[i]
+		at := p.Post.Ends[i].At
 		off := r3.Norm(r3.Cross(r3.Sub(at, end.With.Ball.Center), p.Post.Direction))
-		if off+k*p.Post.Diameter[i]/2 > 0.9*end.With.Ball.Radius {
+		if off+k*p.Post.Ends[i].Diameter/2 > 0.9*end.With.Ball.Radius {
 			return false
 		}
 	}

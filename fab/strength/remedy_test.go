@@ -24,7 +24,7 @@ func TestRemedies(t *testing.T) {
 		plate := b.Plate(400, 400, 12)
 		post := b.Stand("mast", plate, r3.Vec{Z: 12}, r3.Vec{Z: 1212}, d, d)
 		ball := b.Ball("moon", r3.Vec{Z: 1350}, 140)
-		post.Post.HeadEnd = design.End{Meets: design.OnBall, With: ball}
+		post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: ball}
 		b.Weigh(ball, 4)
 		b.Design.Site = &design.Site{Push: 400, PushHeight: 1200}
 		return strength.Input{Design: &b.Design, Items: b.Items(), Footprint: rectangle(400, 400)}, post
@@ -78,7 +78,7 @@ func TestRemedies(t *testing.T) {
 	}
 	again, err := strength.Check(in)
 	require.NoError(t, err)
-	if r, _ := again.OfPart("mast"); r != ratio || post.Metal.Thickness != 1.2 || post.Post.Diameter[0] != 60 {
+	if r, _ := again.OfPart("mast"); r != ratio || post.Metal.Thickness != 1.2 || post.Post.Ends[design.Foot].Diameter != 60 {
 		t.Error("the design asked about was changed")
 	}
 }

@@ -54,7 +54,7 @@ func (s *Strength) movement(p *design.Part, m *Mode) r3.Vec {
 	var at r3.Vec
 	switch {
 	case p.Post != nil:
-		at = p.Post.Head
+		at = p.Post.Ends[design.Head].At
 	case p.Ball != nil:
 		at = p.Ball.Center
 	}

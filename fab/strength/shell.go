@@ -33,7 +33,7 @@ func Dent(force, radius, thickness, modulus float64) float64 {
 // outward returns the unit vector from a ball's middle to an end of a post, its
 // foot (0) or head (1).
 func outward(p, ball *design.Part, end int) r3.Vec {
-	out := r3.Sub([2]r3.Vec{p.Post.Foot, p.Post.Head}[end], ball.Ball.Center)
+	out := r3.Sub(p.Post.Ends[end].At, ball.Ball.Center)
 	if r := r3.Norm(out); r > 0 {
 		return r3.Scale(1/r, out)
 	}

@@ -124,7 +124,7 @@ func TestHum(t *testing.T) {
 	b := trial.New(1.5)
 	post := b.Stand("post", b.Plate(300, 300, 10), r3.Vec{Z: 10}, r3.Vec{Z: 1010}, 60, 60)
 	ball := b.Ball("tip", r3.Vec{Z: 1010}, 31)
-	post.Post.HeadEnd = design.End{Meets: design.OnBall, With: ball}
+	post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: ball}
 	b.Weigh(ball, 5)
 	b.Design.Site = &design.Site{Wind: 26, Method: design.EN1991, Terrain: "II"}
 	w, err := wind.On(&b.Design, wind.Options{})

@@ -321,7 +321,7 @@ func TestPushedTie(t *testing.T) {
 	s, err := strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Footprint: rectangle(4000, 400)})
 	require.NoError(t, err)
 	l := tie.Post.Length
-	a := l * (660 - tie.Post.Foot.Z) / (tie.Post.Head.Z - tie.Post.Foot.Z)
+	a := l * (660 - tie.Post.Ends[design.Foot].At.Z) / (tie.Post.Ends[design.Head].At.Z - tie.Post.Ends[design.Foot].At.Z)
 	// Square to the tie. Shear moves a little of the moment to the ends.
 	want := 2 * 100 * a * a * (l - a) * (l - a) / (l * l * l)
 	for _, m := range s.Members {

@@ -67,8 +67,8 @@ func highest(f *frame.Frame) (part *design.Part, top r3.Vec) {
 		at := r3.Vec{Z: math.Inf(-1)}
 		switch {
 		case p.Post != nil:
-			if at = p.Post.Head; p.Post.Foot.Z > at.Z {
-				at = p.Post.Foot
+			if at = p.Post.Ends[design.Head].At; p.Post.Ends[design.Foot].At.Z > at.Z {
+				at = p.Post.Ends[design.Foot].At
 			}
 		case p.Ball != nil:
 			at = p.Ball.Center
@@ -133,7 +133,7 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 		sh := Shedding{Part: p}
 		switch {
 		case p.Post != nil:
-			sh.Width, sh.Strouhal = min(p.Post.Diameter[0], p.Post.Diameter[1]), strouhalPost
+			sh.Width, sh.Strouhal = min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter), strouhalPost
 		case p.Ball != nil:
 			sh.Width, sh.Strouhal = 2*p.Ball.Radius, strouhalBall
 		default:

@@ -115,7 +115,7 @@ type piece struct {
 // checked for when all windows are closed.
 func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.Inner) {
 	st := beam + end
-	if o.pushed == nil || st > 0 && st < post.Beams() || meets(post.Part, min(st, 1)).Meets != design.OnPlate {
+	if o.pushed == nil || st > 0 && st < post.Beams() || post.Part.Post.Ends[min(st, 1)].Meets != design.OnPlate {
 		return
 	}
 	from, to := o.columns()

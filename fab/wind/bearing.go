@@ -84,7 +84,7 @@ func (w *Wind) blow(b *Bearing) {
 		b.Area += side + head
 		add(b.Side[i], it.center())
 		if b.Cap[i] != 0 {
-			add(b.Cap[i], it.Part.Post.Head)
+			add(b.Cap[i], it.Part.Post.Ends[design.Head].At)
 		}
 	}
 	if along > 0 {

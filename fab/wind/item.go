@@ -49,9 +49,9 @@ func newItem(p *design.Part) (Item, bool) {
 func (it *Item) center() r3.Vec {
 	switch p := it.Part; {
 	case p.Post != nil:
-		a, b := p.Post.Diameter[0], p.Post.Diameter[1]
+		a, b := p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter
 		along := (a + 2*b) / (3 * (a + b))
-		return r3.Add(p.Post.Foot, r3.Scale(along, r3.Sub(p.Post.Head, p.Post.Foot)))
+		return r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(along, r3.Sub(p.Post.Ends[design.Head].At, p.Post.Ends[design.Foot].At)))
 	case p.Ball != nil:
 		return p.Ball.Center
 	default:
@@ -64,7 +64,7 @@ func (it *Item) top() float64 {
 	switch p := it.Part; {
 	case p.Post != nil:
 		across := math.Sqrt(max(0, 1-p.Post.Direction.Z*p.Post.Direction.Z))
-		return max(p.Post.Head.Z+p.Post.Diameter[1]/2*across, p.Post.Foot.Z+p.Post.Diameter[0]/2*across)
+		return max(p.Post.Ends[design.Head].At.Z+p.Post.Ends[design.Head].Diameter/2*across, p.Post.Ends[design.Foot].At.Z+p.Post.Ends[design.Foot].Diameter/2*across)
 	case p.Ball != nil:
 		return p.Ball.Center.Z + p.Ball.Radius
 	default:
@@ -76,7 +76,7 @@ func (it *Item) top() float64 {
 func (it *Item) width() float64 {
 	switch p := it.Part; {
 	case p.Post != nil:
-		return (p.Post.Diameter[0] + p.Post.Diameter[1]) / 2
+		return (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2
 	case p.Ball != nil:
 		return 2 * p.Ball.Radius
 	default:
@@ -97,8 +97,8 @@ func (it *Item) areas(w r3.Vec) (side, head float64) {
 	switch p := it.Part; {
 	case p.Post != nil:
 		side = postArea(p.Post, w)
-		if p.Post.HeadEnd.Meets == design.Free {
-			r := p.Post.Diameter[1] / 2
+		if p.Post.Ends[design.Head].Meets == design.Free {
+			r := p.Post.Ends[design.Head].Diameter / 2
 			head = math.Pi * r * r * math.Abs(r3.Dot(p.Post.Direction, w))
 		}
 	case p.Ball != nil:
@@ -125,7 +125,7 @@ func (it *Item) areas(w r3.Vec) (side, head float64) {
 // shows the same with B of the other sign; the greater of the two is taken, so
 // that the wind from behind meets as much. For a tube it is D L s.
 func postArea(p *design.Post, w r3.Vec) float64 {
-	r0, r1 := p.Diameter[0]/2, p.Diameter[1]/2
+	r0, r1 := p.Ends[design.Foot].Diameter/2, p.Ends[design.Head].Diameter/2
 	slant := math.Hypot(p.Length, r1-r0)
 	if slant == 0 {
 		return 0

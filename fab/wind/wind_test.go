@@ -314,7 +314,7 @@ func TestAbout(t *testing.T) {
 			case l.Part.Ball != nil:
 				at = l.Part.Ball.Center
 			case l.Part.Post != nil:
-				at = r3.Scale(0.5, r3.Add(l.Part.Post.Foot, l.Part.Post.Head))
+				at = r3.Scale(0.5, r3.Add(l.Part.Post.Ends[design.Foot].At, l.Part.Post.Ends[design.Head].At))
 			}
 			want += l.Side.X*at.Z + l.Uplift.Z*(300-at.X)
 		}

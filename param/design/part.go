@@ -76,6 +76,12 @@ type Base struct {
 	Top            float64 // mm, height of the upper face: the thickness, or 0 for feet
 }
 
+// The ends of a post, as they are counted in Post.Ends.
+const (
+	Foot = 0
+	Head = 1
+)
+
 // A Post is a rolled tube, straight from its foot to its head. Where the two
 // diameters differ it is a taper, a frustum of a cone.
 //
@@ -83,15 +89,11 @@ type Base struct {
 // its foot and head where that line meets their outer surfaces. Its foot meets
 // the part named first.
 type Post struct {
-	Foot, Head  r3.Vec     // mm, on the axis
-	Direction   r3.Vec     // unit vector from foot to head
-	Length      float64    // mm, from foot to head along the axis
-	Diameter    [2]float64 // mm, outside, at foot and head; equal for a tube
-	Seam        float64    // rad, the bearing of the seam, of the tube standing upright
-	Gap         float64    // mm, root gap of the seam
-	FootEnd     End
-	HeadEnd     End
-	HeadDisc    bool    // a free head is closed by a disc
+	Ends        [2]End  // its Foot and its Head
+	Direction   r3.Vec  // unit vector from foot to head
+	Length      float64 // mm, from foot to head along the axis
+	Seam        float64 // rad, the bearing of the seam, of the tube standing upright
+	Gap         float64 // mm, root gap of the seam
 	Lean        float64 // rad from upright
 	LeanBearing float64 // rad; meaningless where Lean is 0
 	Offset      float64 // mm, foot from the centre of the ball it stands on
@@ -102,25 +104,57 @@ type Post struct {
 }
 
 // IsTaper reports whether the post is wider at one end than at the other.
-func (p *Post) IsTaper() bool { return p.Diameter[0] != p.Diameter[1] }
+func (p *Post) IsTaper() bool { return p.Ends[Foot].Diameter != p.Ends[Head].Diameter }
 
 // DiameterAt returns the outside diameter in mm at a length in mm along the
 // axis from the foot.
 func (p *Post) DiameterAt(along float64) float64 {
+	foot := p.Ends[Foot].Diameter
 	if !p.IsTaper() {
-		return p.Diameter[0]
+		return foot
 	}
-	return p.Diameter[0] + (p.Diameter[1]-p.Diameter[0])*along/p.Length
+	return foot + (p.Ends[Head].Diameter-foot)*along/p.Length
 }
 
-// An End is what an end of a post meets. The zero End is free: a square cut.
+// Inward returns the unit vector along the axis from an end into the post.
+func (p *Post) Inward(end int) r3.Vec {
+	if end == Head {
+		return r3.Scale(-1, p.Direction)
+	}
+	return p.Direction
+}
+
+// EndBy returns by which of its ends a post is joined to another whose end is at
+// a point: that which is With the other, else the nearer.
+func (p *Post) EndBy(other *Part, at r3.Vec) int {
+	for _, end := range [...]int{Head, Foot} {
+		if p.Ends[end].With == other {
+			return end
+		}
+	}
+	if r3.Norm(r3.Sub(p.Ends[Head].At, at)) < r3.Norm(r3.Sub(p.Ends[Foot].At, at)) {
+		return Head
+	}
+	return Foot
+}
+
+// An End is one of the two ends of a post.
+type End struct {
+	At       r3.Vec  // mm, on the axis
+	Diameter float64 // mm, outside; equal at both ends of a tube
+	Disc     bool    // closed by a disc where it is free
+	Contact
+}
+
+// A Contact is what an end of a post meets. The zero Contact is none: the end is
+// free, a square cut.
 //
 // A post that stands on another's head has OnHead at its foot, With the other,
 // and is trimmed there to the plane that HeadPlane gives. The other has OnHead
 // at its head, With it, and is trimmed to the same plane; but where it carries a
 // smaller tube its head stays free, and is closed by the disc on which that
 // tube stands.
-type End struct {
+type Contact struct {
 	Meets Meeting
 	With  *Part // what it meets; nil for the ground or a free end
 }
@@ -130,7 +164,7 @@ type End struct {
 // two of one diameter it halves the angle of their axes, a mitre or a square
 // butt; a smaller tube stands on the other's square head.
 func HeadPlane(host, on *Post) r3.Vec {
-	if host.Diameter[1] != on.Diameter[0] {
+	if host.Ends[Head].Diameter != on.Ends[Foot].Diameter {
 		return host.Direction
 	}
 	return r3.Unit(r3.Add(host.Direction, on.Direction))
@@ -185,7 +219,7 @@ type Ball struct {
 type Joint struct {
 	Kind JointKind
 	Post *Part  // the post whose end is welded, or that goes through a ball; else nil
-	Foot bool   // the post's foot, else its head
+	End  int    // which of the post's ends is welded: Foot or Head
 	A, B *Part  // the two parts, in source order
 	At   r3.Vec // mm: on the axis at the end that is welded; the middle of a seat; a threaded ball's centre
 }

@@ -105,15 +105,15 @@ func (e *evaluator) crowded(base *design.Base) (p *placed, free, want float64) {
 // stand on the base, as far up as a bolt rises; farther than room where it is that.
 func besideFeet(post *design.Post, at r2.Vec, rise, room float64) float64 {
 	least := math.Inf(1)
-	for i, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
+	for i, end := range post.Ends {
 		if end.Meets != design.OnPlate {
 			continue
 		}
-		foot, u := post.Foot, post.Direction
+		foot, u := post.Ends[design.Foot].At, post.Direction
 		if i == 1 {
-			foot, u = post.Head, r3.Scale(-1, u)
+			foot, u = post.Ends[design.Head].At, r3.Scale(-1, u)
 		}
-		outside := post.Diameter[i] / 2
+		outside := post.Ends[i].Diameter / 2
 		shift := r2.Scale(rise/u.Z, design.Plan(u))
 		long := outside / u.Z
 		if r2.Norm(r2.Sub(at, design.Plan(foot))) > long+r2.Norm(shift)+room {

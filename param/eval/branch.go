@@ -20,8 +20,8 @@ func (b *body) branch(p *placed, post *design.Post, host *placed) bool {
 		return false
 	}
 	out := design.Toward(on.Direction, bearing)
-	start := r3.Add(on.Foot, r3.Scale(along, on.Direction))
-	post.Foot = r3.Add(start, r3.Scale(on.DiameterAt(along)/2, out))
+	start := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
+	post.Ends[design.Foot].At = r3.Add(start, r3.Scale(on.DiameterAt(along)/2, out))
 	post.Along, post.AlongBear = along, bearing
 	if !b.leanBranch(post, on.Direction, out) {
 		return false
@@ -31,14 +31,14 @@ func (b *body) branch(p *placed, post *design.Post, host *placed) bool {
 		words = at.at
 	}
 	// The axis must leave the host at its foot, and not go through it first.
-	if s, _, ok := sideOf(on).cross(post.Foot, post.Direction).exit(); ok && s > coincidence {
+	if s, _, ok := sideOf(on).cross(post.Ends[design.Foot].At, post.Direction).exit(); ok && s > coincidence {
 		b.report(words, "lean it the other way", "%s runs into %s instead of away from it", b.what, host.what)
 		return false
 	}
-	if _, ok := b.meetsSide(host, post.Foot, post.Direction, post.Diameter[0]/2, words); !ok {
+	if _, ok := b.meetsSide(host, post.Ends[design.Foot].At, post.Direction, post.Ends[design.Foot].Diameter/2, words); !ok {
 		return false
 	}
-	p.ties = []tie{{with: host, foot: true, meets: design.OnSide, at: post.Foot}}
+	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnSide, at: post.Ends[design.Foot].At}}
 	return true
 }
 
@@ -56,7 +56,7 @@ func (b *body) branchAt(at *given, host *placed) (along, bearing float64, ok boo
 		b.report(at.at, "write it as "+at.Example, "'at' does not say on which side")
 		return 0, 0, false
 	}
-	axis := r3.Add(on.Foot, r3.Scale(along, on.Direction))
+	axis := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
 	bearing, ok = b.bearing(at.args[1], axis, "axis", host.what)
 	return along, bearing, ok
 }
@@ -79,7 +79,7 @@ func (b *body) leanBranch(post *design.Post, on, out r3.Vec) (ok bool) {
 		}
 	}
 	aim(post, u)
-	post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
+	post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, post.Direction))
 	return true
 }
 

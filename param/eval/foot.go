@@ -10,9 +10,9 @@ import (
 
 func (b *body) standOnBase(p *placed, post *design.Post, host *placed) bool {
 	x, y, ok := b.spot("at")
-	post.Foot = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
-	p.ties = []tie{{with: host, foot: true, meets: design.OnPlate, at: post.Foot}}
-	return ok && b.lean(post) && b.standsOnPlate(post.Foot, post.Direction, post.Diameter[0]/2, host)
+	post.Ends[design.Foot].At = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
+	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnPlate, at: post.Ends[design.Foot].At}}
+	return ok && b.lean(post) && b.standsOnPlate(post.Ends[design.Foot].At, post.Direction, post.Ends[design.Foot].Diameter/2, host)
 }
 
 // standOnBall puts the foot on the upper half of the ball, level from its centre
@@ -23,7 +23,7 @@ func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
 	if !ok {
 		return false
 	}
-	r, ro := ball.Radius, post.Diameter[0]/2
+	r, ro := ball.Radius, post.Ends[design.Foot].Diameter/2
 	if e >= r {
 		at, end := b.mms(e, r)
 		b.report(b.spanOf("offset"), b.room(r, ro, e),
@@ -32,8 +32,8 @@ func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
 	}
 	post.Offset, post.OffsetBear = e, bearing
 	sin, cos := math.Sincos(bearing)
-	post.Foot = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
-	p.ties = []tie{{with: host, foot: true, meets: design.OnBall, at: post.Foot}}
+	post.Ends[design.Foot].At = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
+	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnBall, at: post.Ends[design.Foot].At}}
 	return b.lean(post) && b.coversBall(post, host)
 }
 
@@ -52,7 +52,7 @@ func (b *body) room(r, ro, offset float64) string {
 // still cuts the ball all round.
 func (b *body) coversBall(post *design.Post, host *placed) bool {
 	ball := host.part.Ball
-	ro, out := post.Diameter[0]/2, r3.Sub(post.Foot, ball.Center)
+	ro, out := post.Ends[design.Foot].Diameter/2, r3.Sub(post.Ends[design.Foot].At, ball.Center)
 	along := r3.Dot(post.Direction, out)
 	past := r3.Norm(r3.Sub(out, r3.Scale(along, post.Direction)))
 	word := "lean"

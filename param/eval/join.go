@@ -20,7 +20,7 @@ func (e *evaluator) join() {
 		if p.load == nil || p.part == nil || p.carries {
 			continue
 		}
-		p.part.Post.HeadDisc = false
+		p.part.Post.Ends[design.Head].Disc = false
 		if !p.headDisc.IsZero() {
 			note(e.report(p.headDisc, "leave 'head' out", "the head of %s is not free: %s", p.what, p.load.on()), p.load.at, "that is declared here")
 		}
@@ -37,23 +37,19 @@ func (p *placed) on() string {
 
 // join returns the joint that a tie makes, and sets the ends that meet there.
 func (t tie) join(p *placed) design.Joint {
-	j := design.Joint{Kind: t.kind, Foot: t.foot, A: t.with.part, B: p.part, At: t.at}
+	j := design.Joint{Kind: t.kind, End: t.end, A: t.with.part, B: p.part, At: t.at}
 	switch host := t.with.part; {
 	case t.kind == design.ThreadJoint:
 		j.Post = host
 	case t.kind != design.EndJoint:
 	case p.part.Ball != nil:
 		j.Post = host
-		host.Post.HeadEnd = design.End{Meets: t.meets, With: p.part}
+		host.Post.Ends[design.Head].Contact = design.Contact{Meets: t.meets, With: p.part}
 	default:
 		j.Post = p.part
-		end := &p.part.Post.HeadEnd
-		if t.foot {
-			end = &p.part.Post.FootEnd
-		}
-		*end = design.End{Meets: t.meets, With: host}
+		p.part.Post.Ends[t.end].Contact = design.Contact{Meets: t.meets, With: host}
 		if t.meets == design.OnHead && !t.with.carries {
-			host.Post.HeadEnd = design.End{Meets: design.OnHead, With: p.part}
+			host.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnHead, With: p.part}
 		}
 	}
 	return j

@@ -115,18 +115,18 @@ func ofPost(p *design.Post, name string) value {
 	case "center":
 		return space(middle(&design.Part{Post: p}))
 	case "diameter":
-		return millimetres(p.Diameter[0])
+		return millimetres(p.Ends[design.Foot].Diameter)
 	case "radius":
-		return millimetres(p.Diameter[0] / 2)
+		return millimetres(p.Ends[design.Foot].Diameter / 2)
 	case "length":
 		return millimetres(p.Length)
 	case "foot":
-		return space(p.Foot)
+		return space(p.Ends[design.Foot].At)
 	case "head":
-		return space(p.Head)
+		return space(p.Ends[design.Head].At)
 	case "top":
 		lean := math.Hypot(p.Direction.X, p.Direction.Y)
-		return millimetres(max(p.Foot.Z+p.Diameter[0]/2*lean, p.Head.Z+p.Diameter[1]/2*lean))
+		return millimetres(max(p.Ends[design.Foot].At.Z+p.Ends[design.Foot].Diameter/2*lean, p.Ends[design.Head].At.Z+p.Ends[design.Head].Diameter/2*lean))
 	}
 	return value{}
 }
@@ -138,7 +138,7 @@ func middle(p *design.Part) r3.Vec {
 	case p.Base != nil:
 		return r3.Vec{Z: p.Base.Top}
 	case p.Post != nil:
-		return r3.Scale(0.5, r3.Add(p.Post.Foot, p.Post.Head))
+		return r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	}
 	return p.Ball.Center
 }

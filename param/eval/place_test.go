@@ -41,22 +41,22 @@ post mast on ground { diameter 60, length 900, metal skin, lean %v deg toward %v
 ball moon on mast { diameter 240, offset %v toward %v deg, gores 12, metal skin }
 `, tt.lean, tt.bearing, tt.offset, tt.toward))
 		post, ball := part(t, d, "mast").Post, part(t, d, "moon").Ball
-		inside := post.Diameter[1]/2 - 1.5
+		inside := post.Ends[design.Head].Diameter/2 - 1.5
 		worst, where := math.Inf(-1), 0.0
 		for i := range stations {
 			a := 2 * math.Pi * float64(i) / stations
-			if out := r3.Norm(r3.Sub(ring(post, post.Head, inside, a), ball.Center)) - ball.Radius; out > worst+1e-9 {
+			if out := r3.Norm(r3.Sub(ring(post, post.Ends[design.Head].At, inside, a), ball.Center)) - ball.Radius; out > worst+1e-9 {
 				worst, where = out, a
 			}
 		}
 		away := (tt.toward + 180) * degree
-		if far := r3.Norm(r3.Sub(ring(post, post.Head, inside, away), ball.Center)) - ball.Radius; math.Abs(far) > 1e-9 {
+		if far := r3.Norm(r3.Sub(ring(post, post.Ends[design.Head].At, inside, away), ball.Center)) - ball.Radius; math.Abs(far) > 1e-9 {
 			t.Errorf("%+v: the edge away from the offset is %v mm off the ball", tt, far)
 		}
 		if worst > 1e-9 {
 			t.Errorf("%+v: the edge at %v deg stands %v mm out of the ball", tt, where/degree, worst)
 		}
-		if e := r3.Sub(ball.Center, post.Head); !near(r3.Norm(r3.Sub(e, r3.Scale(r3.Dot(e, post.Direction), post.Direction))), tt.offset) {
+		if e := r3.Sub(ball.Center, post.Ends[design.Head].At); !near(r3.Norm(r3.Sub(e, r3.Scale(r3.Dot(e, post.Direction), post.Direction))), tt.offset) {
 			t.Errorf("%+v: the centre is not %v mm off the axis", tt, tt.offset)
 		}
 	}
@@ -79,7 +79,7 @@ ball moon on mast { diameter 240, offset %v toward %v deg, gores 12, metal skin 
 			cut := math.Inf(1)
 			for k := range layers + 1 {
 				r := 28.5 + 1.5*float64(k)/layers
-				from := ring(post, post.Foot, r, 2*math.Pi*float64(i)/stations)
+				from := ring(post, post.Ends[design.Foot].At, r, 2*math.Pi*float64(i)/stations)
 				// Where the line from + s u meets the ball first.
 				c := r3.Sub(ball.Center, from)
 				along := r3.Dot(c, post.Direction)
@@ -106,7 +106,7 @@ ball moon on mast { diameter 240, gores 12, metal skin }
 post spur on moon { diameter 40, length 300, offset %v toward %v deg, lean %v deg toward %v deg, metal skin }
 `, tt.offset, tt.toward, tt.lean, tt.bearing))
 		ball, spur := part(t, d, "moon").Ball, part(t, d, "spur").Post
-		out := r3.Sub(spur.Foot, ball.Center)
+		out := r3.Sub(spur.Ends[design.Foot].At, ball.Center)
 		sin, cos := math.Sincos(tt.toward * degree)
 		if !near(r3.Norm(out), 120) || !near(out.X, tt.offset*cos) || !near(out.Y, tt.offset*sin) || out.Z <= 0 {
 			t.Errorf("%+v: the foot is at %v from the centre", tt, out)
@@ -116,11 +116,11 @@ post spur on moon { diameter 40, length 300, offset %v toward %v deg, lean %v de
 			Y: math.Sin(tt.lean*degree) * math.Sin(tt.bearing*degree),
 			Z: math.Cos(tt.lean * degree),
 		}
-		if !close3(spur.Direction, lean) || !close3(spur.Head, r3.Add(spur.Foot, r3.Scale(300, lean))) {
-			t.Errorf("%+v: Direction %v, Head %v", tt, spur.Direction, spur.Head)
+		if !close3(spur.Direction, lean) || !close3(spur.Ends[design.Head].At, r3.Add(spur.Ends[design.Foot].At, r3.Scale(300, lean))) {
+			t.Errorf("%+v: Direction %v, Head %v", tt, spur.Direction, spur.Ends[design.Head].At)
 		}
 		for i := range stations {
-			c := r3.Sub(ball.Center, ring(spur, spur.Foot, 20, 2*math.Pi*float64(i)/stations))
+			c := r3.Sub(ball.Center, ring(spur, spur.Ends[design.Foot].At, 20, 2*math.Pi*float64(i)/stations))
 			along := r3.Dot(c, spur.Direction)
 			if miss := math.Sqrt(r3.Dot(c, c) - along*along); miss >= ball.Radius {
 				t.Errorf("%+v: the wall passes the ball by %v mm", tt, miss-ball.Radius)
@@ -175,8 +175,8 @@ require weight <= 100 kg "one person must lift it"
 	mast, spar, pole := part(t, d, "mast").Post, part(t, d, "spar").Post, part(t, d, "pole").Post
 	moon, stone, bead := part(t, d, "moon"), part(t, d, "stone"), part(t, d, "bead")
 
-	if want := (r3.Vec{X: 400, Y: 20, Z: 10 + 900*math.Sqrt(3)/2}); !close3(mast.Head, want) {
-		t.Errorf("mast.Head = %v, want %v", mast.Head, want)
+	if want := (r3.Vec{X: 400, Y: 20, Z: 10 + 900*math.Sqrt(3)/2}); !close3(mast.Ends[design.Head].At, want) {
+		t.Errorf("mast.Head = %v, want %v", mast.Ends[design.Head].At, want)
 	}
 	// The middle of the mast is at (175, 20): seen from (200, 120) that is
 	// 25 to the left and 100 nearer.
@@ -196,13 +196,13 @@ require weight <= 100 kg "one person must lift it"
 		if tt.with != nil {
 			meets = design.OnBall
 		}
-		if p := tt.post; p.HeadDisc != tt.disc || p.HeadEnd != (design.End{Meets: meets, With: tt.with}) ||
-			p.FootEnd != (design.End{Meets: design.OnPlate, With: d.Base()}) {
-			t.Errorf("%s: HeadDisc %v, HeadEnd %v, FootEnd %v", tt.name, p.HeadDisc, p.HeadEnd, p.FootEnd)
+		if p := tt.post; p.Ends[design.Head].Disc != tt.disc || p.Ends[design.Head].Contact != (design.Contact{Meets: meets, With: tt.with}) ||
+			p.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnPlate, With: d.Base()}) {
+			t.Errorf("%s: HeadDisc %v, HeadEnd %v, FootEnd %v", tt.name, p.Ends[design.Head].Disc, p.Ends[design.Head].Contact, p.Ends[design.Foot].Contact)
 		}
 	}
 	if b := moon.Ball; b.Build != design.DomedGores || b.Gores != 12 || b.Caps != 50 ||
-		!close3(b.Pole, r3.Vec{X: 1}) || !near(r3.Dot(b.Pole, b.Prime), 0) || !near(b.OffsetBear, design.BearingOf(r3.Sub(r3.Vec{X: 200, Y: 120}, mast.Head))) {
+		!close3(b.Pole, r3.Vec{X: 1}) || !near(r3.Dot(b.Pole, b.Prime), 0) || !near(b.OffsetBear, design.BearingOf(r3.Sub(r3.Vec{X: 200, Y: 120}, mast.Ends[design.Head].At))) {
 		t.Errorf("moon = %+v", *b)
 	}
 	if b := stone.Ball; b.Build != design.Halves || !close3(b.Center, r3.Vec{Y: 150, Z: 50}) || !close3(b.Pole, r3.Vec{Y: 1}) {
@@ -223,8 +223,8 @@ require weight <= 100 kg "one person must lift it"
 		a, b string
 		at   r3.Vec
 	}{
-		{"mast", true, "pad", "mast", mast.Foot}, {"spar", true, "pad", "spar", spar.Foot}, {"pole", true, "pad", "pole", pole.Foot},
-		{"mast", false, "mast", "moon", mast.Head}, {"", false, "pad", "stone", r3.Vec{Y: 150, Z: 10}}, {"spar", false, "spar", "bead", spar.Head},
+		{"mast", true, "pad", "mast", mast.Ends[design.Foot].At}, {"spar", true, "pad", "spar", spar.Ends[design.Foot].At}, {"pole", true, "pad", "pole", pole.Ends[design.Foot].At},
+		{"mast", false, "mast", "moon", mast.Ends[design.Head].At}, {"", false, "pad", "stone", r3.Vec{Y: 150, Z: 10}}, {"spar", false, "spar", "bead", spar.Ends[design.Head].At},
 	}
 	if len(d.Joints) != len(want) {
 		t.Fatalf("%d joints, want %d", len(d.Joints), len(want))
@@ -234,8 +234,8 @@ require weight <= 100 kg "one person must lift it"
 		if j.Post != nil {
 			post = j.Post.Name
 		}
-		if post != w.post || j.Foot != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
-			t.Errorf("joint %d ties %s to %s at %v, post %q, foot %v; want %+v", i, j.A.Name, j.B.Name, j.At, post, j.Foot, w)
+		if post != w.post || j.End == design.Foot != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
+			t.Errorf("joint %d ties %s to %s at %v, post %q, foot %v; want %+v", i, j.A.Name, j.B.Name, j.At, post, j.End == design.Foot, w)
 		}
 	}
 	if p := moon; p.Span.Text() != "moon" || p.At("offset").Text() != "offset 30 toward spar" || p.At("seat") != p.Span {
@@ -251,8 +251,8 @@ base ground { feet }
 post leg on ground { at (5000, 0), diameter 60, length 900, metal skin }
 ball stone on ground { diameter 80, halves, metal skin }`)
 	base, leg := part(t, d, "ground"), part(t, d, "leg").Post
-	if leg.Foot != (r3.Vec{X: 5000}) || leg.FootEnd != (design.End{Meets: design.OnPlate, With: base}) || base.Metal != nil || base.Base.Top != 0 {
-		t.Errorf("leg stands at %v on %+v", leg.Foot, leg.FootEnd)
+	if leg.Ends[design.Foot].At != (r3.Vec{X: 5000}) || leg.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnPlate, With: base}) || base.Metal != nil || base.Base.Top != 0 {
+		t.Errorf("leg stands at %v on %+v", leg.Ends[design.Foot].At, leg.Ends[design.Foot].Contact)
 	}
 	if c := part(t, d, "stone").Ball.Center; c != (r3.Vec{Z: 40}) {
 		t.Errorf("stone.Center = %v", c)

@@ -32,7 +32,7 @@ type placed struct {
 type tie struct {
 	with  *placed
 	kind  design.JointKind
-	foot  bool // of an end: a post's foot, else its head
+	end   int // of a post that is tied by one of its ends: which
 	meets design.Meeting
 	at    r3.Vec
 }

@@ -26,12 +26,12 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 		Direction: design.Upright,
 		Seam:      seamBearing,
 		Gap:       b.number("gap"),
-		HeadDisc:  true,
 	}
-	post.Diameter[0] = b.number("diameter")
-	post.Diameter[1] = post.Diameter[0]
+	post.Ends[design.Head].Disc = true
+	post.Ends[design.Foot].Diameter = b.number("diameter")
+	post.Ends[design.Head].Diameter = post.Ends[design.Foot].Diameter
 	if to := b.find("diameter").args[1]; to.isGiven() {
-		post.Diameter[1] = to.value.q.Number
+		post.Ends[design.Head].Diameter = to.value.q.Number
 	}
 	part.Post = post
 	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) {
@@ -59,12 +59,12 @@ func (b *body) stand(p *placed, post *design.Post, h *hold) bool {
 // finishPost turns the seam and settles the head.
 func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 	if g := b.find("seam"); g != nil {
-		if post.Seam, ok = b.bearing(g.args[0], post.Foot, "foot", b.what); !ok {
+		if post.Seam, ok = b.bearing(g.args[0], post.Ends[design.Foot].At, "foot", b.what); !ok {
 			return false
 		}
 	}
 	if g := b.find("head"); g != nil {
-		if post.HeadDisc = g.args[0].value.text == "disc"; post.HeadDisc {
+		if post.Ends[design.Head].Disc = g.args[0].value.text == "disc"; post.Ends[design.Head].Disc {
 			p.headDisc = g.at
 		} else {
 			p.headOpen = g.at
@@ -76,13 +76,13 @@ func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 // lean takes how far the post leans from upright and which way, and finds its
 // head.
 func (b *body) lean(post *design.Post) (ok bool) {
-	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Foot, "foot", b.what)
+	post.Lean, post.LeanBearing, ok = b.toward("lean", post.Ends[design.Foot].At, "foot", b.what)
 	if ok {
 		post.Direction = design.Upright
 		if post.Lean != 0 {
 			post.Direction = design.Leaning(post.Lean, post.LeanBearing)
 		}
-		post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
+		post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, post.Direction))
 	}
 	return ok
 }
@@ -97,13 +97,13 @@ func aim(post *design.Post, u r3.Vec) {
 // tubeSound checks that sheet of the thickness makes a tube of the diameter, or
 // of both diameters of a taper.
 func (b *body) tubeSound(p *design.Part) bool {
-	t, d := p.Metal.Thickness, min(p.Post.Diameter[0], p.Post.Diameter[1])
+	t, d := p.Metal.Thickness, min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter)
 	switch {
 	case 2*t >= d:
 		at := b.spanOf("diameter")
 		if p.Post.IsTaper() {
 			g := b.find("diameter")
-			if at = g.args[0].at; p.Post.Diameter[1] == d {
+			if at = g.args[0].at; p.Post.Ends[design.Head].Diameter == d {
 				at = g.args[1].at
 			}
 		}

@@ -41,11 +41,11 @@ func (b *body) restOnBase(p *placed, ball *design.Ball, host *placed) bool {
 // across.
 func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 	post := host.part.Post
-	e, bearing, ok := b.toward("offset", post.Head, "head", host.what)
+	e, bearing, ok := b.toward("offset", post.Ends[design.Head].At, "head", host.what)
 	if !ok {
 		return false
 	}
-	outside := post.Diameter[1] / 2
+	outside := post.Ends[design.Head].Diameter / 2
 	switch {
 	case outside >= ball.Radius:
 		d, tube := b.mms(2*ball.Radius, 2*outside)
@@ -61,12 +61,12 @@ func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 	}
 	ball.Offset, ball.OffsetBear = e, bearing
 	rise := riseOver(host.part, ball.Radius, e)
-	ball.Center = r3.Add(post.Head, r3.Scale(rise, post.Direction))
+	ball.Center = r3.Add(post.Ends[design.Head].At, r3.Scale(rise, post.Direction))
 	if e > 0 {
 		ball.Center = r3.Add(ball.Center, r3.Scale(e, design.Toward(post.Direction, bearing)))
 	}
 	ball.On = host.part
-	p.ties = []tie{{with: host, kind: design.EndJoint, meets: design.OnBall, at: post.Head}}
+	p.ties = []tie{{with: host, kind: design.EndJoint, end: design.Head, meets: design.OnBall, at: post.Ends[design.Head].At}}
 	return true
 }
 
@@ -83,11 +83,11 @@ func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 func riseOver(p *design.Part, radius, offset float64) float64 {
 	post, t := p.Post, p.Metal.Thickness
 	over := func(edge float64) float64 { return math.Sqrt((radius - edge - offset) * (radius + edge + offset)) }
-	outside := post.Diameter[1] / 2
+	outside := post.Ends[design.Head].Diameter / 2
 	if !post.IsTaper() {
 		return over(outside - t)
 	}
-	narrowing := (post.Diameter[0] - post.Diameter[1]) / 2
+	narrowing := (post.Ends[design.Foot].Diameter - post.Ends[design.Head].Diameter) / 2
 	slant := math.Hypot(narrowing, post.Length)
 	inside := outside - t*post.Length/slant
 	return max(over(outside), over(inside)-t*narrowing/slant)
@@ -156,7 +156,7 @@ func (b *body) thread(p *placed, ball *design.Ball, host *placed) bool {
 		return false
 	}
 	ball.Around, ball.Along = host.part, along
-	ball.Center = r3.Add(post.Foot, r3.Scale(along, post.Direction))
+	ball.Center = r3.Add(post.Ends[design.Foot].At, r3.Scale(along, post.Direction))
 	p.ties = []tie{{with: host, kind: design.ThreadJoint, at: ball.Center}}
 	return true
 }

@@ -65,8 +65,8 @@ ball moon on horn { diameter %v, offset %v toward 40 deg, bought 1 kg }`, tt.thi
 		for i := range stations {
 			// One station faces away from the offset.
 			angle := 40*degree + math.Pi + 2*math.Pi*float64(i)/stations
-			inside := r3.Add(horn.Head, r3.Scale(inAlong, horn.Direction))
-			for _, at := range []r3.Vec{ring(horn, horn.Head, tt.to/2, angle), ring(horn, inside, inRadius, angle)} {
+			inside := r3.Add(horn.Ends[design.Head].At, r3.Scale(inAlong, horn.Direction))
+			for _, at := range []r3.Vec{ring(horn, horn.Ends[design.Head].At, tt.to/2, angle), ring(horn, inside, inRadius, angle)} {
 				least = min(least, r3.Norm(r3.Sub(at, moon.Center))-moon.Radius)
 			}
 		}
@@ -76,8 +76,8 @@ ball moon on horn { diameter %v, offset %v toward 40 deg, bought 1 kg }`, tt.thi
 			t.Errorf("%+v: the nearest edge is %v mm off the ball", tt, least)
 		}
 		away := 40*degree + math.Pi
-		inside := r3.Add(horn.Head, r3.Scale(inAlong, horn.Direction))
-		outer := r3.Norm(r3.Sub(ring(horn, horn.Head, tt.to/2, away), moon.Center)) - moon.Radius
+		inside := r3.Add(horn.Ends[design.Head].At, r3.Scale(inAlong, horn.Direction))
+		outer := r3.Norm(r3.Sub(ring(horn, horn.Ends[design.Head].At, tt.to/2, away), moon.Center)) - moon.Radius
 		inner := r3.Norm(r3.Sub(ring(horn, inside, inRadius, away), moon.Center)) - moon.Radius
 		if math.Abs(min(outer, inner)) > 1e-9 {
 			t.Errorf("%+v: away from the offset the edges are %v and %v mm off the ball", tt, outer, inner)
@@ -93,7 +93,7 @@ ball bead around mast { height 600, diameter 200, zones 8, pole 25 deg toward 20
 post spur on bead { offset 70 toward 30 deg, diameter 20, length 300, metal skin }
 post tie from bead to ground { at (-900, 0), diameter 20, metal skin }`)
 	mast, bead := part(t, d, "mast"), part(t, d, "bead")
-	if off := r3.Sub(bead.Ball.Center, mast.Post.Foot); !near(r3.Norm(off), 600) || r3.Norm(r3.Cross(off, mast.Post.Direction)) > 1e-9 {
+	if off := r3.Sub(bead.Ball.Center, mast.Post.Ends[design.Foot].At); !near(r3.Norm(off), 600) || r3.Norm(r3.Cross(off, mast.Post.Direction)) > 1e-9 {
 		t.Errorf("the centre is at %v from the foot", off)
 	}
 	if b := bead.Ball; b.Around != mast || b.Along != 600 || b.On != nil || !close3(b.Pole, mast.Post.Direction) {
@@ -103,10 +103,10 @@ post tie from bead to ground { at (-900, 0), diameter 20, metal skin }`)
 	if j.Kind != design.ThreadJoint || j.Post != mast || j.A != mast || j.B != bead || !close3(j.At, bead.Ball.Center) {
 		t.Errorf("joint %+v", j)
 	}
-	if mast.Post.HeadEnd.Meets != design.Free || !mast.Post.HeadDisc {
-		t.Errorf("the head of the mast is %+v, disc %v", mast.Post.HeadEnd, mast.Post.HeadDisc)
+	if mast.Post.Ends[design.Head].Meets != design.Free || !mast.Post.Ends[design.Head].Disc {
+		t.Errorf("the head of the mast is %+v, disc %v", mast.Post.Ends[design.Head].Contact, mast.Post.Ends[design.Head].Disc)
 	}
-	if tie := part(t, d, "tie").Post; tie.Direction.Z >= 0 || tie.HeadEnd != (design.End{Meets: design.OnPlate, With: d.Base()}) || tie.Head != (r3.Vec{X: -900}) {
+	if tie := part(t, d, "tie").Post; tie.Direction.Z >= 0 || tie.Ends[design.Head].Contact != (design.Contact{Meets: design.OnPlate, With: d.Base()}) || tie.Ends[design.Head].At != (r3.Vec{X: -900}) {
 		t.Errorf("tie = %+v", *tie)
 	}
 }

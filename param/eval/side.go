@@ -19,8 +19,8 @@ type side struct {
 
 func sideOf(p *design.Post) side {
 	return side{
-		foot: p.Foot, axis: p.Direction, length: p.Length,
-		radius: p.Diameter[0] / 2, grow: (p.Diameter[1] - p.Diameter[0]) / 2 / p.Length,
+		foot: p.Ends[design.Foot].At, axis: p.Direction, length: p.Length,
+		radius: p.Ends[design.Foot].Diameter / 2, grow: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length,
 	}
 }
 

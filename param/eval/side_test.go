@@ -66,14 +66,14 @@ post horn on ground { at (3000, 0), diameter 60, length 500, metal skin }
 			d := mustEvaluate(t, head+fmt.Sprintf(`post mast on ground { %s, length 900, metal skin }
 post arm on mast { %s, length 300, metal skin }`, on, how))
 			mast, arm := part(t, d, "mast"), part(t, d, "arm").Post
-			if radius, away := wallRadius(mast.Post, arm.Foot); math.Abs(radius-away) > 1e-9 {
+			if radius, away := wallRadius(mast.Post, arm.Ends[design.Foot].At); math.Abs(radius-away) > 1e-9 {
 				t.Errorf("%s: the foot is %v mm off the side", name, away-radius)
 			}
-			if z := r3.Dot(r3.Sub(arm.Foot, mast.Post.Foot), mast.Post.Direction); !near(z, arm.Along) {
+			if z := r3.Dot(r3.Sub(arm.Ends[design.Foot].At, mast.Post.Ends[design.Foot].At), mast.Post.Direction); !near(z, arm.Along) {
 				t.Errorf("%s: the foot is %v mm along, want %v", name, z, arm.Along)
 			}
 			// The bearing is that of the host standing upright: tilt it back.
-			out := r3.Sub(arm.Foot, r3.Add(mast.Post.Foot, r3.Scale(arm.Along, mast.Post.Direction)))
+			out := r3.Sub(arm.Ends[design.Foot].At, r3.Add(mast.Post.Ends[design.Foot].At, r3.Scale(arm.Along, mast.Post.Direction)))
 			axis := r3.Cross(mast.Post.Direction, r3.Vec{Z: 1})
 			if r3.Norm(axis) > 0 {
 				out = r3.NewRotation(mast.Post.Lean, r3.Unit(axis)).Rotate(out)
@@ -86,7 +86,7 @@ post arm on mast { %s, length 300, metal skin }`, on, how))
 			}
 			if strings.Count(how, "toward") < 2 {
 				// By itself a branch keeps to the middle: the axes meet.
-				if off := r3.Dot(r3.Sub(arm.Foot, mast.Post.Foot), r3.Unit(r3.Cross(arm.Direction, mast.Post.Direction))); math.Abs(off) > 1e-9 {
+				if off := r3.Dot(r3.Sub(arm.Ends[design.Foot].At, mast.Post.Ends[design.Foot].At), r3.Unit(r3.Cross(arm.Direction, mast.Post.Direction))); math.Abs(off) > 1e-9 {
 					t.Errorf("%s: the axes pass each other by %v mm", name, off)
 				}
 			}
@@ -97,22 +97,22 @@ post arm on mast { %s, length 300, metal skin }`, on, how))
 					t.Errorf("%s: it leans by %v", name, got/degree)
 				}
 			}
-			if !close3(arm.Head, r3.Add(arm.Foot, r3.Scale(300, arm.Direction))) || arm.FootEnd != (design.End{Meets: design.OnSide, With: mast}) || arm.HeadEnd.Meets != design.Free || !arm.HeadDisc {
+			if !close3(arm.Ends[design.Head].At, r3.Add(arm.Ends[design.Foot].At, r3.Scale(300, arm.Direction))) || arm.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnSide, With: mast}) || arm.Ends[design.Head].Meets != design.Free || !arm.Ends[design.Head].Disc {
 				t.Errorf("%s: %+v", name, *arm)
 			}
-			if j := d.Joints[len(d.Joints)-1]; j.Kind != design.EndJoint || !j.Foot || j.A != mast || j.Post.Name != "arm" || j.At != arm.Foot {
+			if j := d.Joints[len(d.Joints)-1]; j.Kind != design.EndJoint || j.End != design.Foot || j.A != mast || j.Post.Name != "arm" || j.At != arm.Ends[design.Foot].At {
 				t.Errorf("%s: joint %+v", name, j)
 			}
-			w, ok := sideOf(mast.Post).saddle(arm.Foot, arm.Direction, arm.Diameter[0]/2)
+			w, ok := sideOf(mast.Post).saddle(arm.Ends[design.Foot].At, arm.Direction, arm.Ends[design.Foot].Diameter/2)
 			lo, hi := math.Inf(1), math.Inf(-1)
 			const stations = 240
 			for i := range stations {
-				from := ring(arm, arm.Foot, arm.Diameter[0]/2, 2*math.Pi*float64(i)/stations)
+				from := ring(arm, arm.Ends[design.Foot].At, arm.Ends[design.Foot].Diameter/2, 2*math.Pi*float64(i)/stations)
 				at, ok := lastCrossing(mast.Post, from, arm.Direction, 1000)
 				if !ok {
 					t.Fatalf("%s: a line of the wall misses the host", name)
 				}
-				z := r3.Dot(r3.Sub(at, mast.Post.Foot), mast.Post.Direction)
+				z := r3.Dot(r3.Sub(at, mast.Post.Ends[design.Foot].At), mast.Post.Direction)
 				lo, hi = min(lo, z), max(hi, z)
 			}
 			// Between stations a curve rises by about height x (pi / 240)2 / 2.

@@ -31,7 +31,7 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		if i == 1 {
 			centre, out = to, r3.Scale(-1, u)
 		}
-		if within[i], ok = b.reach(host, centre, out, post.Diameter[i]/2, h, i); !ok {
+		if within[i], ok = b.reach(host, centre, out, post.Ends[i].Diameter/2, h, i); !ok {
 			return false
 		}
 	}
@@ -39,13 +39,13 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		b.report(h.at[1], "move them apart, or make them smaller", "%s has no room: %s and %s touch", b.what, h.to[0].what, h.to[1].what)
 		return false
 	}
-	post.Between, post.HeadDisc = true, false
+	post.Between, post.Ends[design.Head].Disc = true, false
 	p.load = h.to[1] // its head is taken
 	aim(post, u)
-	post.Foot = r3.Add(from, r3.Scale(within[0], u))
-	post.Head = r3.Sub(to, r3.Scale(within[1], u))
-	for i, at := range [2]r3.Vec{post.Foot, post.Head} {
-		p.ties = append(p.ties, tie{with: h.to[i], foot: i == 0, meets: meeting(h.to[i]), at: at})
+	post.Ends[design.Foot].At = r3.Add(from, r3.Scale(within[0], u))
+	post.Ends[design.Head].At = r3.Sub(to, r3.Scale(within[1], u))
+	for i, at := range [2]r3.Vec{post.Ends[design.Foot].At, post.Ends[design.Head].At} {
+		p.ties = append(p.ties, tie{with: h.to[i], end: i, meets: meeting(h.to[i]), at: at})
 	}
 	return true
 }

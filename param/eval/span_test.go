@@ -27,9 +27,9 @@ ball star on peg { diameter 200, offset 20 toward 33 deg, halves, metal skin }
 // wallRadius returns the outside radius of a post at a point's height along it,
 // and how far the point is from its axis.
 func wallRadius(p *design.Post, at r3.Vec) (radius, away float64) {
-	d := r3.Sub(at, p.Foot)
+	d := r3.Sub(at, p.Ends[design.Foot].At)
 	z := r3.Dot(d, p.Direction)
-	return p.Diameter[0]/2 + (p.Diameter[1]-p.Diameter[0])/2*z/p.Length, r3.Norm(r3.Cross(d, p.Direction))
+	return p.Ends[design.Foot].Diameter/2 + (p.Ends[design.Head].Diameter-p.Ends[design.Foot].Diameter)/2*z/p.Length, r3.Norm(r3.Cross(d, p.Direction))
 }
 
 // onSurface returns how far a point is off the surface that a post's end is to
@@ -50,7 +50,7 @@ func centreOf(p *design.Part) r3.Vec {
 	if p.Ball != nil {
 		return p.Ball.Center
 	}
-	return r3.Add(p.Post.Foot, r3.Scale(p.Post.Length/2, p.Post.Direction))
+	return r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(p.Post.Length/2, p.Post.Direction))
 }
 
 // The axis of a post between two parts passes through both centres, its ends
@@ -71,10 +71,10 @@ func TestSpan(t *testing.T) {
 		d := mustEvaluate(t, yard+fmt.Sprintf("post spar from %s to %s { %sdiameter 40, metal skin }", tt.from, tt.to, tt.more))
 		spar := part(t, d, "spar").Post
 		hosts := [2]*design.Part{part(t, d, tt.from), part(t, d, tt.to)}
-		ends := [2]design.End{spar.FootEnd, spar.HeadEnd}
-		for i, at := range [2]r3.Vec{spar.Foot, spar.Head} {
-			if ends[i] != (design.End{Meets: tt.meets[i], With: hosts[i]}) {
-				t.Errorf("%s: end %d is %+v", name, i, ends[i])
+		for i, end := range spar.Ends {
+			at := end.At
+			if end.Contact != (design.Contact{Meets: tt.meets[i], With: hosts[i]}) {
+				t.Errorf("%s: end %d is %+v", name, i, end)
 			}
 			if off := onSurface(hosts[i], at); math.Abs(off) > 1e-9 {
 				t.Errorf("%s: end %d is %v mm off the surface", name, i, off)
@@ -82,18 +82,18 @@ func TestSpan(t *testing.T) {
 			if hosts[i].Base != nil {
 				continue
 			}
-			if off := r3.Norm(r3.Cross(r3.Sub(centreOf(hosts[i]), spar.Foot), spar.Direction)); off > 1e-9 {
+			if off := r3.Norm(r3.Cross(r3.Sub(centreOf(hosts[i]), spar.Ends[design.Foot].At), spar.Direction)); off > 1e-9 {
 				t.Errorf("%s: the axis passes the centre of end %d by %v mm", name, i, off)
 			}
 			for k := 1; k < stations; k++ {
-				on := r3.Add(spar.Foot, r3.Scale(spar.Length*float64(k)/stations, spar.Direction))
+				on := r3.Add(spar.Ends[design.Foot].At, r3.Scale(spar.Length*float64(k)/stations, spar.Direction))
 				if onSurface(hosts[i], on) <= 0 {
 					t.Errorf("%s: the axis is within %s at station %d", name, hosts[i].Name, k)
 					break
 				}
 			}
 		}
-		if !close3(spar.Head, r3.Add(spar.Foot, r3.Scale(spar.Length, spar.Direction))) || !near(r3.Norm(spar.Direction), 1) || !spar.Between || spar.HeadDisc {
+		if !close3(spar.Ends[design.Head].At, r3.Add(spar.Ends[design.Foot].At, r3.Scale(spar.Length, spar.Direction))) || !near(r3.Norm(spar.Direction), 1) || !spar.Between || spar.Ends[design.Head].Disc {
 			t.Errorf("%s: %+v", name, *spar)
 		}
 		if u := spar.Direction; !near(math.Cos(spar.Lean), u.Z) || math.Abs(math.Sin(spar.Lean)*math.Cos(spar.LeanBearing)-u.X) > 1e-12 {
@@ -101,7 +101,7 @@ func TestSpan(t *testing.T) {
 		}
 		n := len(d.Joints)
 		for i, j := range d.Joints[n-2:] {
-			if j.Kind != design.EndJoint || j.Post.Name != "spar" || j.Foot != (i == 0) || j.A != hosts[i] || j.B.Name != "spar" {
+			if j.Kind != design.EndJoint || j.Post.Name != "spar" || j.End == design.Foot != (i == 0) || j.A != hosts[i] || j.B.Name != "spar" {
 				t.Errorf("%s: joint %d is %+v", name, i, j)
 			}
 		}
@@ -118,7 +118,7 @@ post twin on pad { at (-1000, 0), diameter 40, length long, metal skin }
 ball far at (prop.head.x, prop.head.y, prop.foot.z + 2000) { diameter 100, halves, metal skin }
 post reach from star to far { diameter 20, metal skin }`)
 	prop, star, twin := part(t, d, "prop").Post, part(t, d, "star").Ball, part(t, d, "twin").Post
-	if prop.Foot != (r3.Vec{X: star.Center.X, Y: star.Center.Y, Z: 10}) || prop.Lean != 0 || !near(prop.Length, star.Center.Z-110) {
+	if prop.Ends[design.Foot].At != (r3.Vec{X: star.Center.X, Y: star.Center.Y, Z: 10}) || prop.Lean != 0 || !near(prop.Length, star.Center.Z-110) {
 		t.Errorf("prop = %+v", *prop)
 	}
 	if twin.Length != prop.Length {
@@ -146,7 +146,7 @@ post horn on node[3] { diameter 20, length 200, metal skin }
 	if b := part(t, d, "node[3]").Ball; b.Build != design.Zones || b.Zones != 6 || b.Vent != 6 || b.On != nil || b.Center != (r3.Vec{X: -200, Y: -300, Z: 800}) {
 		t.Errorf("node[3] = %+v", *b)
 	}
-	if p := part(t, d, "leg").Post; !p.IsTaper() || p.Diameter != [2]float64{40, 30} || p.Foot.Z != 0 || p.FootEnd.With != d.Base() {
+	if p := part(t, d, "leg").Post; !p.IsTaper() || p.Ends[design.Foot].Diameter != 40 || p.Ends[design.Head].Diameter != 30 || p.Ends[design.Foot].At.Z != 0 || p.Ends[design.Foot].With != d.Base() {
 		t.Errorf("leg = %+v", *p)
 	}
 }

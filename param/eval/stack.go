@@ -20,34 +20,34 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 		return false
 	}
 	on := host.part.Post
-	post.Foot = on.Head
-	p.ties = []tie{{with: host, foot: true, meets: design.OnHead, at: post.Foot}}
+	post.Ends[design.Foot].At = on.Ends[design.Head].At
+	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnHead, at: post.Ends[design.Foot].At}}
 	if b.has("lean") {
 		if !b.lean(post) {
 			return false
 		}
 	} else {
 		post.Direction, post.Lean, post.LeanBearing = on.Direction, on.Lean, on.LeanBearing
-		post.Head = r3.Add(post.Foot, r3.Scale(post.Length, post.Direction))
+		post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, post.Direction))
 	}
 	bent := r3.Norm(r3.Sub(post.Direction, on.Direction)) > sameWay
-	switch size := order(post.Diameter[0], on.Diameter[1]); {
+	switch size := order(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter); {
 	case size < 0:
 		host.carries = true
 		return b.standsOnDisc(post, host)
 	case size > 0:
-		d, have := b.mms(post.Diameter[0], on.Diameter[1])
+		d, have := b.mms(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter)
 		said := "%s of %s is thicker than the head of %s of %s, on which it stands"
 		if bent {
 			said = "%s of %s makes no mitre with %s of %s: the two must be of one diameter"
 		}
-		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Diameter[1])+", or this one smaller", said, b.what, d, host.what, have)
+		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Ends[design.Head].Diameter)+", or this one smaller", said, b.what, d, host.what, have)
 		return false
 	}
 	if !post.IsTaper() {
-		post.Diameter[1] = on.Diameter[1]
+		post.Ends[design.Head].Diameter = on.Ends[design.Head].Diameter
 	}
-	post.Diameter[0] = on.Diameter[1] // but for rounding it is
+	post.Ends[design.Foot].Diameter = on.Ends[design.Head].Diameter // but for rounding it is
 	return !bent || b.mitres(post, host)
 }
 
@@ -85,7 +85,7 @@ func (b *body) mitres(post *design.Post, host *placed) bool {
 	// tan(half) = |u - v| / |u + v| for unit vectors.
 	cut := math.Inf(1)
 	if sum := r3.Norm(r3.Add(post.Direction, on.Direction)); sum > sameWay {
-		cut = post.Diameter[0] / 2 * r3.Norm(r3.Sub(post.Direction, on.Direction)) / sum
+		cut = post.Ends[design.Foot].Diameter / 2 * r3.Norm(r3.Sub(post.Direction, on.Direction)) / sum
 	}
 	least, short := post.Length, b.what
 	if on.Length < least {
@@ -113,7 +113,7 @@ func (b *body) standsOnDisc(post *design.Post, host *placed) bool {
 		b.report(b.spanOf("lean"), "lean it the other way, or less", "%s runs into %s instead of away from it", b.what, host.what)
 		return false
 	}
-	long, edge := post.Diameter[0]/2/slope, on.Diameter[1]/2
+	long, edge := post.Ends[design.Foot].Diameter/2/slope, on.Ends[design.Head].Diameter/2
 	if long <= edge+flush {
 		return true
 	}

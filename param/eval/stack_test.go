@@ -30,28 +30,28 @@ func TestMitre(t *testing.T) {
 post bough on mast { diameter 60, length 400, lean %v deg toward %v deg, metal skin }`, tt.lean, tt.toward, tt.lean2, tt.toward2))
 		mast, bough := part(t, d, "mast"), part(t, d, "bough")
 		a, b := mast.Post, bough.Post
-		if !close3(b.Foot, a.Head) || !close3(b.Direction, design.Leaning(tt.lean2*degree, tt.toward2*degree)) || !close3(b.Head, r3.Add(b.Foot, r3.Scale(400, b.Direction))) {
+		if !close3(b.Ends[design.Foot].At, a.Ends[design.Head].At) || !close3(b.Direction, design.Leaning(tt.lean2*degree, tt.toward2*degree)) || !close3(b.Ends[design.Head].At, r3.Add(b.Ends[design.Foot].At, r3.Scale(400, b.Direction))) {
 			t.Errorf("%+v: %+v", tt, *b)
 		}
-		if a.HeadEnd != (design.End{Meets: design.OnHead, With: bough}) || b.FootEnd != (design.End{Meets: design.OnHead, With: mast}) || a.HeadDisc || !b.HeadDisc {
-			t.Errorf("%+v: ends %+v and %+v, disc %v", tt, a.HeadEnd, b.FootEnd, a.HeadDisc)
+		if a.Ends[design.Head].Contact != (design.Contact{Meets: design.OnHead, With: bough}) || b.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnHead, With: mast}) || a.Ends[design.Head].Disc || !b.Ends[design.Head].Disc {
+			t.Errorf("%+v: ends %+v and %+v, disc %v", tt, a.Ends[design.Head].Contact, b.Ends[design.Foot].Contact, a.Ends[design.Head].Disc)
 		}
 		normal := design.HeadPlane(a, b)
 		for i := range stations {
 			angle := 2 * math.Pi * float64(i) / stations
-			up := toPlane(ring(a, a.Head, 30, angle), a.Direction, a.Head, normal)
+			up := toPlane(ring(a, a.Ends[design.Head].At, 30, angle), a.Direction, a.Ends[design.Head].At, normal)
 			if _, away := wallRadius(b, up); math.Abs(away-30) > 1e-9 {
 				t.Errorf("%+v: at station %d the mitre is %v mm from the other axis", tt, i, away)
 				break
 			}
-			down := toPlane(ring(b, b.Foot, 30, angle), b.Direction, b.Foot, normal)
+			down := toPlane(ring(b, b.Ends[design.Foot].At, 30, angle), b.Direction, b.Ends[design.Foot].At, normal)
 			if _, away := wallRadius(a, down); math.Abs(away-30) > 1e-9 {
 				t.Errorf("%+v: at station %d the mitre is %v mm from the axis below", tt, i, away)
 				break
 			}
 		}
 		j := d.Joints[len(d.Joints)-1]
-		if j.Kind != design.EndJoint || j.A != mast || j.B != bough || j.Post != bough || !j.Foot || j.At != a.Head {
+		if j.Kind != design.EndJoint || j.A != mast || j.B != bough || j.Post != bough || j.End != design.Foot || j.At != a.Ends[design.Head].At {
 			t.Errorf("%+v: joint %+v", tt, j)
 		}
 	}
@@ -63,8 +63,8 @@ func TestStack(t *testing.T) {
 repeat i from 1 to 3 { post mast[i] on mast[i - 1] { diameter 80 - 10 * (i - 1) to 80 - 10 * i, length 300, metal skin } }
 ball tip on mast[3] { diameter 120, halves, metal skin }`)
 	first, last := part(t, d, "mast[0]").Post, part(t, d, "mast[3]").Post
-	if !close3(last.Head, r3.Add(first.Foot, r3.Scale(1200, first.Direction))) || last.Lean != first.Lean || last.LeanBearing != first.LeanBearing {
-		t.Errorf("the last ends at %v, leaning %v", last.Head, last.Lean)
+	if !close3(last.Ends[design.Head].At, r3.Add(first.Ends[design.Foot].At, r3.Scale(1200, first.Direction))) || last.Lean != first.Lean || last.LeanBearing != first.LeanBearing {
+		t.Errorf("the last ends at %v, leaning %v", last.Ends[design.Head].At, last.Lean)
 	}
 	if design.HeadPlane(first, part(t, d, "mast[1]").Post) != r3.Unit(first.Direction) {
 		t.Errorf("the butt is not square")
@@ -90,8 +90,8 @@ post bough on mast { diameter 40, length 400, lean %v deg toward %v deg, metal s
 		}
 		d := mustEvaluate(t, text(far+hair))
 		mast, bough := part(t, d, "mast"), part(t, d, "bough")
-		if mast.Post.HeadEnd.Meets != design.Free || !mast.Post.HeadDisc || bough.Post.FootEnd != (design.End{Meets: design.OnHead, With: mast}) ||
-			design.HeadPlane(mast.Post, bough.Post) != mast.Post.Direction || !close3(bough.Post.Foot, mast.Post.Head) {
+		if mast.Post.Ends[design.Head].Meets != design.Free || !mast.Post.Ends[design.Head].Disc || bough.Post.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnHead, With: mast}) ||
+			design.HeadPlane(mast.Post, bough.Post) != mast.Post.Direction || !close3(bough.Post.Ends[design.Foot].At, mast.Post.Ends[design.Head].At) {
 			t.Errorf("%+v: %+v on %+v", tt, *bough.Post, *mast.Post)
 		}
 		if far > 20+hair { // else it would be a tube of the same diameter

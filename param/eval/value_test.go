@@ -91,7 +91,7 @@ post mast on pad { diameter 60, length 900, metal skin, lean %v deg toward 30 de
 ball stone on pad { at (200, 0), diameter mast.top, halves, metal skin }`, lean))
 		post, want := part(t, d, "mast").Post, 0.0
 		for i := range stations {
-			want = max(want, ring(post, post.Head, 30, 30*degree+2*math.Pi*float64(i)/stations).Z)
+			want = max(want, ring(post, post.Ends[design.Head].At, 30, 30*degree+2*math.Pi*float64(i)/stations).Z)
 		}
 		if got := 2 * part(t, d, "stone").Ball.Radius; !near(got, want) {
 			t.Errorf("lean %v deg: mast.top = %v, want %v", lean, got, want)

@@ -90,14 +90,14 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 			near = 1
 		}
 		cs := []curve{{path: slices.Clone(p.Rims[near]), closed: true}}
-		if post.Diameter[1-near] > post.Diameter[near] {
+		if post.Ends[1-near].Diameter > post.Ends[near].Diameter {
 			cs = append(cs, curve{path: slices.Clone(p.Rims[1-near]), closed: true})
 		}
 		return cs
 	}
-	slope := (post.Diameter[1] - post.Diameter[0]) / 2 / post.Length
+	slope := (post.Ends[design.Head].Diameter - post.Ends[design.Foot].Diameter) / 2 / post.Length
 	facing := func(q r3.Vec) float64 {
-		rel := r3.Sub(q, post.Foot)
+		rel := r3.Sub(q, post.Ends[design.Foot].At)
 		radial := r3.Unit(r3.Sub(rel, r3.Scale(r3.Dot(rel, post.Direction), post.Direction)))
 		return r3.Dot(r3.Sub(radial, r3.Scale(slope, post.Direction)), toward)
 	}
@@ -107,7 +107,7 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		if len(rim) < 3 {
 			continue
 		}
-		free := (i == 0 && post.FootEnd.Meets == design.Free && cos < 0) || (i == 1 && post.HeadEnd.Meets == design.Free && cos > 0)
+		free := (i == 0 && post.Ends[design.Foot].Meets == design.Free && cos < 0) || (i == 1 && post.Ends[design.Head].Meets == design.Free && cos > 0)
 		near, back, turn := halves(rim, facing)
 		ends[i] = turn
 		switch {

@@ -56,13 +56,13 @@ func (d *Drawing) Axes(s *Scene, v View) {
 			}
 		case p.Post != nil:
 			post := p.Post
-			r := max(post.Diameter[0], post.Diameter[1]) / 2
+			r := max(post.Ends[design.Foot].Diameter, post.Ends[design.Head].Diameter) / 2
 			off := r3.Sub(toward, r3.Scale(r3.Dot(toward, post.Direction), post.Direction))
 			if r*v.Scale < leastMarked || r3.Norm(off) < 0.2 {
 				continue // too thin, or seen nearly end on
 			}
 			off = r3.Scale(r/r3.Norm(off), off)
-			draw(r3.Add(post.Foot, off), r3.Add(post.Head, off))
+			draw(r3.Add(post.Ends[design.Foot].At, off), r3.Add(post.Ends[design.Head].At, off))
 		}
 	}
 }
@@ -77,7 +77,7 @@ func (s *Scene) Seen(v View, part int) bool {
 	case p.Ball != nil:
 		at = r3.Add(p.Ball.Center, r3.Scale(p.Ball.Radius, toward))
 	case p.Post != nil:
-		at = r3.Scale(0.5, r3.Add(p.Post.Foot, p.Post.Head))
+		at = r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	default:
 		at = r3.Vec{Z: p.Base.Top}
 	}
@@ -92,7 +92,7 @@ func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
 	case p.Ball != nil:
 		return v.At(p.Ball.Center)
 	case p.Post != nil:
-		a, b := v.At(p.Post.Foot), v.At(p.Post.Head)
+		a, b := v.At(p.Post.Ends[design.Foot].At), v.At(p.Post.Ends[design.Head].At)
 		ab := r2.Sub(b, a)
 		l := r2.Norm2(ab)
 		if l == 0 {

@@ -38,7 +38,7 @@ func meetings(b *design.Ball) []curve {
 	}
 	if b.Around != nil && b.Around.Post != nil {
 		p := b.Around.Post
-		f := frustum{foot: p.Foot, along: p.Direction, length: p.Length, r0: p.Diameter[0] / 2, slope: (p.Diameter[1] - p.Diameter[0]) / 2 / p.Length}
+		f := frustum{foot: p.Ends[design.Foot].At, along: p.Direction, length: p.Length, r0: p.Ends[design.Foot].Diameter / 2, slope: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length}
 		add(f, p.Direction)
 		add(f, r3.Scale(-1, p.Direction))
 	}

@@ -45,7 +45,7 @@ func TestMeetingOfSpheres(t *testing.T) {
 
 // TestThreaded looks for both mouths of a ball on a post.
 func TestThreaded(t *testing.T) {
-	post := &design.Part{Name: "mast", Post: &design.Post{Head: r3.Vec{Z: 500}, Direction: r3.Vec{Z: 1}, Length: 500, Diameter: [2]float64{60, 60}}}
+	post := &design.Part{Name: "mast", Post: &design.Post{Ends: [2]design.End{{Diameter: 60}, {At: r3.Vec{Z: 500}, Diameter: 60}}, Direction: r3.Vec{Z: 1}, Length: 500}}
 	for _, build := range []design.Construction{design.Halves, design.RolledGores, design.Zones} {
 		b := upright(85, 200, build)
 		b.Gores, b.Zones, b.Around = 8, 7, post

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/param/design"
 	"stabile/render/ink"
 )
 
@@ -31,11 +32,11 @@ func (d *Drawing) Section(s *Scene, v View, part int, wall float64) bool {
 	near := s.along(v.Projection, part)
 	across := r3.Unit(r3.Cross(post.Direction, toward))
 	for _, share := range [...]float64{0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75} {
-		radius := (post.Diameter[0] + share*(post.Diameter[1]-post.Diameter[0])) / 2
+		radius := post.DiameterAt(share*post.Length) / 2
 		if radius*v.Scale < leastSection {
 			continue
 		}
-		middle := r3.Add(post.Foot, r3.Scale(share*post.Length, post.Direction))
+		middle := r3.Add(post.Ends[design.Foot].At, r3.Scale(share*post.Length, post.Direction))
 		hidden := false
 		for _, side := range [...]float64{-0.9, 0, 0.9} {
 			hidden = hidden || s.behind(r3.Add(middle, r3.Scale(side*radius, across)), toward, near)

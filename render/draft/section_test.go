@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
@@ -53,7 +54,7 @@ func TestSection(t *testing.T) {
 			if a.Line != ink.Thin {
 				t.Errorf("%s: a revolved section in %v lines", tt.name, a.Line)
 			}
-			foot, along := v.At(mast.Foot), r2.Unit(r2.Sub(v.At(mast.Head), v.At(mast.Foot)))
+			foot, along := v.At(mast.Ends[design.Foot].At), r2.Unit(r2.Sub(v.At(mast.Ends[design.Head].At), v.At(mast.Ends[design.Foot].At)))
 			if off := math.Abs(r2.Cross(along, r2.Sub(a.Center, foot))); off > 1e-9 {
 				t.Errorf("%s: the section stands %v mm off the axis", tt.name, off)
 			}

@@ -64,27 +64,27 @@ func baseBody(b *design.Base) (body, bool) {
 // trimmed edges. What it has beyond them is inside what the ends meet.
 func postBody(p *fab.Part) body {
 	post := p.Post
-	slope := (post.Diameter[1] - post.Diameter[0]) / 2 / post.Length
+	slope := (post.Ends[design.Head].Diameter - post.Ends[design.Foot].Diameter) / 2 / post.Length
 	from, to := 0.0, post.Length
 	for _, rim := range p.Rims {
 		for _, q := range rim {
-			s := r3.Dot(r3.Sub(q, post.Foot), post.Direction)
+			s := r3.Dot(r3.Sub(q, post.Ends[design.Foot].At), post.Direction)
 			from, to = min(from, s), max(to, s)
 		}
 	}
 	if rim := p.Rims[1]; len(rim) > 0 {
 		to = math.Inf(-1)
 		for _, q := range rim {
-			to = max(to, r3.Dot(r3.Sub(q, post.Foot), post.Direction))
+			to = max(to, r3.Dot(r3.Sub(q, post.Ends[design.Foot].At), post.Direction))
 		}
 	}
-	foot := r3.Add(post.Foot, r3.Scale(from, post.Direction))
+	foot := r3.Add(post.Ends[design.Foot].At, r3.Scale(from, post.Direction))
 	f := frustum{
 		foot: r3.Add(foot, r3.Scale(hair, post.Direction)), along: post.Direction,
-		length: max(to-from-2*hair, 0), r0: post.Diameter[0]/2 + slope*from - hair, slope: slope,
+		length: max(to-from-2*hair, 0), r0: post.Ends[design.Foot].Diameter/2 + slope*from - hair, slope: slope,
 	}
 	center := r3.Add(foot, r3.Scale((to-from)/2, post.Direction))
-	return body{f, center, math.Hypot((to-from)/2, max(post.Diameter[0], post.Diameter[1])/2)}
+	return body{f, center, math.Hypot((to-from)/2, max(post.Ends[design.Foot].Diameter, post.Ends[design.Head].Diameter)/2)}
 }
 
 type sphere struct {

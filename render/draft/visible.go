@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/param/design"
 	"stabile/render/ink"
 )
 
@@ -93,9 +94,9 @@ func (s *Scene) extent(proj Projection, i int) r2.Box {
 		return r2.Box{Min: r2.Vec{X: c.X - r, Y: c.Y - r}, Max: r2.Vec{X: c.X + r, Y: c.Y + r}}
 	}
 	box := r2.Box{Min: r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, Max: r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
-	r := max(p.Post.Diameter[0], p.Post.Diameter[1]) / 2
-	for _, end := range [2]r3.Vec{p.Post.Foot, p.Post.Head} {
-		q := proj.Flat(end)
+	r := max(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter) / 2
+	for _, end := range p.Post.Ends {
+		q := proj.Flat(end.At)
 		box.Min = r2.Vec{X: min(box.Min.X, q.X-r), Y: min(box.Min.Y, q.Y-r)}
 		box.Max = r2.Vec{X: max(box.Max.X, q.X+r), Y: max(box.Max.Y, q.Y+r)}
 	}

@@ -180,9 +180,9 @@ func covered(parts []fab.Part, v draft.View, self *design.Ball, q r2.Vec) bool {
 					return true
 				}
 			case o.Post != nil:
-				rel := r3.Sub(p, o.Post.Foot)
+				rel := r3.Sub(p, o.Post.Ends[design.Foot].At)
 				s := r3.Dot(rel, o.Post.Direction)
-				if s > deep && s < o.Post.Length-deep && r3.Norm(r3.Sub(rel, r3.Scale(s, o.Post.Direction))) < o.Post.Diameter[0]/2-deep {
+				if s > deep && s < o.Post.Length-deep && r3.Norm(r3.Sub(rel, r3.Scale(s, o.Post.Direction))) < o.Post.Ends[design.Foot].Diameter/2-deep {
 					return true
 				}
 			}

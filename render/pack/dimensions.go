@@ -46,11 +46,11 @@ func (k *pack) heights() []height {
 					top.at, top.part = q, i
 				}
 			}
-			if p.Post.HeadEnd.Meets == design.Free {
+			if p.Post.Ends[design.Head].Meets == design.Free {
 				if top.part == i {
 					continue
 				}
-				add(p.Post.Head, i)
+				add(p.Post.Ends[design.Head].At, i)
 			}
 		}
 	}
@@ -160,7 +160,7 @@ func (g *general) leans() {
 			if math.Abs(across) > 1e-3 || run < 25 || !g.scene.Seen(v, i) {
 				continue
 			}
-			a, b := v.At(p.Foot), v.At(p.Head)
+			a, b := v.At(p.Ends[design.Foot].At), v.At(p.Ends[design.Head].At)
 			if g.draw.Lean(a, math.Atan2(b.Y-a.Y, b.X-a.X), run, degrees(p.Lean)) {
 				break
 			}

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/design"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -55,7 +56,7 @@ func (g *general) sections() {
 // those of the posts that have the same.
 func (g *general) remove(part int) {
 	p := &g.job.Parts[part]
-	r := removed{diameter: (p.Post.Diameter[0] + p.Post.Diameter[1]) / 2, wall: p.Metal.Thickness}
+	r := removed{diameter: (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2, wall: p.Metal.Thickness}
 	r.size = "Ø" + g.rule(r.diameter) + ", wall " + g.thickness(p.Metal)
 	k := slices.IndexFunc(g.removed, func(o removed) bool { return o.size == r.size })
 	if k < 0 {

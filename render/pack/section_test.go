@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/internal/sample"
@@ -36,7 +37,7 @@ func TestSectionsOfAll(t *testing.T) {
 				p := k.job.Parts[n-1].Post
 				if p == nil || p.Lean == 0 {
 					t.Errorf("seed %d: part %d does not lean", seed, n)
-				} else if d := (p.Diameter[0] + p.Diameter[1]) / 2; k.rule(d) != k.rule(r.diameter) {
+				} else if d := (p.Ends[design.Foot].Diameter + p.Ends[design.Head].Diameter) / 2; k.rule(d) != k.rule(r.diameter) {
 					t.Errorf("seed %d: part %d is %v across, its section %v", seed, n, d, r.diameter)
 				}
 			}

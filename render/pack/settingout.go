@@ -118,7 +118,7 @@ func (k *pack) settingTables() []*sheet.Table {
 		var point, across, length, lean, toward, cell string
 		no, name := fmt.Sprint(i+1), short(p.Name)
 		if p.Post != nil {
-			at, point = p.Post.Foot, "foot"
+			at, point = p.Post.Ends[design.Foot].At, "foot"
 			across, length = k.diameters(p.Post), k.rule(p.Post.Length)
 			cell = name + "\nØ" + across + " × " + length
 			if p.Post.Lean > 0 {
@@ -151,7 +151,7 @@ func (k *pack) plumb() bool {
 		var at r3.Vec
 		switch {
 		case p.Post != nil:
-			at = p.Post.Foot
+			at = p.Post.Ends[design.Foot].At
 		case p.Ball != nil:
 			at = p.Ball.Center
 		}
@@ -161,9 +161,9 @@ func (k *pack) plumb() bool {
 
 // diameters returns the diameter of a post, or of a taper both.
 func (k *pack) diameters(p *design.Post) string {
-	s := k.rule(p.Diameter[0])
-	if p.Diameter[1] != p.Diameter[0] {
-		s += " to " + k.rule(p.Diameter[1])
+	s := k.rule(p.Ends[design.Foot].Diameter)
+	if p.Ends[design.Head].Diameter != p.Ends[design.Foot].Diameter {
+		s += " to " + k.rule(p.Ends[design.Head].Diameter)
 	}
 	return s
 }

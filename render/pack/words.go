@@ -22,9 +22,9 @@ func (k *pack) size(p *fab.Part) []string {
 		return []string{k.baseSize(p)}
 	case p.Post != nil:
 		post := p.Post
-		s := "Ø" + k.rule(post.Diameter[0])
-		if post.Diameter[1] != post.Diameter[0] {
-			s += " to Ø" + k.rule(post.Diameter[1])
+		s := "Ø" + k.rule(post.Ends[design.Foot].Diameter)
+		if post.Ends[design.Head].Diameter != post.Ends[design.Foot].Diameter {
+			s += " to Ø" + k.rule(post.Ends[design.Head].Diameter)
 		}
 		lines := []string{s + " × " + k.rule(post.Length)}
 		if post.Lean > 0 {
@@ -102,7 +102,7 @@ func what(p *fab.Part) string {
 		}
 		return "feet"
 	case p.Post != nil:
-		if p.Post.Diameter[0] != p.Post.Diameter[1] {
+		if p.Post.Ends[design.Foot].Diameter != p.Post.Ends[design.Head].Diameter {
 			return "rolled taper"
 		}
 		return "rolled tube"

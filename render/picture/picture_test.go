@@ -133,8 +133,8 @@ func scaled(j *fab.Job, f float64) *fab.Job {
 			p.Base = &b
 		case p.Post != nil:
 			b := *p.Post
-			b.Foot, b.Head, b.Length = r3.Scale(f, b.Foot), r3.Scale(f, b.Head), f*b.Length
-			b.Diameter[0], b.Diameter[1] = f*b.Diameter[0], f*b.Diameter[1]
+			b.Ends[design.Foot].At, b.Ends[design.Head].At, b.Length = r3.Scale(f, b.Ends[design.Foot].At), r3.Scale(f, b.Ends[design.Head].At), f*b.Length
+			b.Ends[design.Foot].Diameter, b.Ends[design.Head].Diameter = f*b.Ends[design.Foot].Diameter, f*b.Ends[design.Head].Diameter
 			p.Post = &b
 		case p.Ball != nil:
 			b := *p.Ball
@@ -151,7 +151,7 @@ func scaled(j *fab.Job, f float64) *fab.Job {
 	}
 	for i := range k.Parts {
 		if p := k.Parts[i].Post; p != nil {
-			p.FootEnd.With, p.HeadEnd.With = of[p.FootEnd.With], of[p.HeadEnd.With]
+			p.Ends[design.Foot].With, p.Ends[design.Head].With = of[p.Ends[design.Foot].With], of[p.Ends[design.Head].With]
 		}
 	}
 	return k

@@ -90,11 +90,11 @@ func hosts(d *design.Design) map[*design.Part]string {
 		}
 	}
 	for _, p := range d.Parts {
-		if p.Post == nil || p.Post.FootEnd.Meets == design.Free {
+		if p.Post == nil || p.Post.Ends[design.Foot].Meets == design.Free {
 			continue
 		}
 		host[p] = "the ground"
-		if with := p.Post.FootEnd.With; with != nil && (with.Base == nil || with.Base.Shape != design.Feet) {
+		if with := p.Post.Ends[design.Foot].With; with != nil && (with.Base == nil || with.Base.Shape != design.Feet) {
 			host[p] = with.Name
 		}
 	}

@@ -35,11 +35,11 @@ func lamp(u quantity.System) *fab.Job {
 	slab := &design.Metal{Name: "slab", Alloy: "low-carbon-steel", Thickness: 9.525, Tolerance: 0.25}
 	pad := &design.Part{Name: "pad", Metal: slab, Base: &design.Base{Width: 609.6, Depth: 508, Anchors: 4, Ballast: 18, Top: 9.525}}
 	mast := &design.Part{Name: "mast", Metal: skin, Post: &design.Post{
-		Length: 914.4, Diameter: [2]float64{127, 127}, Lean: 0.10472, LeanBearing: math.Pi,
-		FootEnd: design.End{Meets: design.OnPlate, With: pad},
+		Length: 914.4, Lean: 0.10472, LeanBearing: math.Pi,
+		Ends: [2]design.End{{Diameter: 127, Contact: design.Contact{Meets: design.OnPlate, With: pad}}, {Diameter: 127}},
 	}}
 	moon := &design.Part{Name: "moon", Metal: skin, Ball: &design.Ball{Radius: 152.4, Gores: 10}}
-	mast.Post.HeadEnd = design.End{Meets: design.OnBall, With: moon}
+	mast.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: moon}
 	edge := func(x0, y0, x1, y1, factor float64) stand.Edge {
 		return stand.Edge{
 			From: r2.Vec{X: x0, Y: y0}, To: r2.Vec{X: x1, Y: y1}, Lever: 254, TipAngle: 0.4,
@@ -58,7 +58,7 @@ func lamp(u quantity.System) *fab.Job {
 				},
 			},
 			Parts:  []*design.Part{pad, mast, moon},
-			Joints: []design.Joint{{Post: mast, Foot: true, A: pad, B: mast}, {Post: mast, A: mast, B: moon}},
+			Joints: []design.Joint{{Post: mast, End: design.Foot, A: pad, B: mast}, {Post: mast, End: design.Head, A: mast, B: moon}},
 		},
 		Parts: []fab.Part{
 			{Part: pad, Mass: 23.1, Blanks: []flat.Blank{{Name: "pad", Quantity: 1, Metal: slab, Width: 609.6, Length: 508, Mass: 23.1, Forming: flat.Forming{How: "flat"}}}},

@@ -68,7 +68,7 @@ func what(p *design.Part, host string) string {
 		if p.Post.Lean != 0 {
 			s += ", leans " + quantity.Degrees(p.Post.Lean) + " toward " + quantity.Bearing(p.Post.LeanBearing)
 		}
-		if p.Post.HeadDisc && p.Post.HeadEnd.Meets == design.Free {
+		if p.Post.Ends[design.Head].Disc && p.Post.Ends[design.Head].Meets == design.Free {
 			s += ", head closed by a disc"
 		}
 		return s
@@ -124,10 +124,9 @@ func size(u quantity.System, p *design.Part) string {
 		}
 		return ""
 	case p.Post != nil:
-		d := p.Post.Diameter
-		dia := "dia " + rule(d[0])
-		if d[0] != d[1] {
-			dia += " to " + rule(d[1])
+		dia := "dia " + rule(p.Post.Ends[design.Foot].Diameter)
+		if p.Post.IsTaper() {
+			dia += " to " + rule(p.Post.Ends[design.Head].Diameter)
 		}
 		return dia + " x " + long(p.Post.Length)
 	}

@@ -35,8 +35,8 @@ func (b *Builder) add(p *design.Part) *design.Part {
 	return p
 }
 
-func (b *Builder) join(kind design.JointKind, post *design.Part, foot bool, x, y *design.Part, at r3.Vec) {
-	b.Design.Joints = append(b.Design.Joints, design.Joint{Kind: kind, Post: post, Foot: foot, A: x, B: y, At: at})
+func (b *Builder) join(kind design.JointKind, post *design.Part, end int, x, y *design.Part, at r3.Vec) {
+	b.Design.Joints = append(b.Design.Joints, design.Joint{Kind: kind, Post: post, End: end, A: x, B: y, At: at})
 }
 
 // Plate adds a rectangular base.
@@ -60,14 +60,15 @@ func (b *Builder) Rest(ball, host *design.Part) {
 	if host.Ball != nil {
 		kind = design.SeatJoint
 	}
-	b.join(kind, nil, false, host, ball, at)
+	b.join(kind, nil, 0, host, ball, at)
 }
 
 // Post adds a free post, tied to nothing, from foot to head.
 func (b *Builder) Post(name string, foot, head r3.Vec, d0, d1 float64) *design.Part {
 	u := r3.Sub(head, foot)
 	return b.add(&design.Part{Name: name, Post: &design.Post{
-		Foot: foot, Head: head, Length: r3.Norm(u), Direction: r3.Unit(u), Diameter: [2]float64{d0, d1}, HeadDisc: true,
+		Ends:   [2]design.End{{At: foot, Diameter: d0}, {At: head, Diameter: d1, Disc: true}},
+		Length: r3.Norm(u), Direction: r3.Unit(u),
 	}})
 }
 
@@ -75,7 +76,7 @@ func (b *Builder) Post(name string, foot, head r3.Vec, d0, d1 float64) *design.P
 // post, with its head at a point.
 func (b *Builder) Stand(name string, host *design.Part, foot, head r3.Vec, d0, d1 float64) *design.Part {
 	p := b.Post(name, foot, head, d0, d1)
-	b.meet(p, true, host)
+	b.meet(p, design.Foot, host)
 	return p
 }
 
@@ -96,8 +97,8 @@ func (b *Builder) Tie(name string, from, to *design.Part, foot, head r3.Vec, dia
 	}
 	p := b.Post(name, foot, head, diameter, diameter)
 	p.Post.Between = true
-	b.meet(p, true, from)
-	b.meet(p, false, to)
+	b.meet(p, design.Foot, from)
+	b.meet(p, design.Head, to)
 	return p
 }
 
@@ -105,44 +106,41 @@ func (b *Builder) Tie(name string, from, to *design.Part, foot, head r3.Vec, dia
 // offset, and returns it.
 func (b *Builder) Tip(name string, post *design.Part, radius float64, offset r3.Vec) *design.Part {
 	p := post.Post
-	inside := p.Diameter[1]/2 - post.Metal.Thickness + r3.Norm(offset)
-	center := r3.Add(r3.Add(p.Head, offset), r3.Scale(math.Sqrt(radius*radius-inside*inside), p.Direction))
+	inside := p.Ends[design.Head].Diameter/2 - post.Metal.Thickness + r3.Norm(offset)
+	center := r3.Add(r3.Add(p.Ends[design.Head].At, offset), r3.Scale(math.Sqrt(radius*radius-inside*inside), p.Direction))
 	ball := b.Ball(name, center, radius)
 	ball.Ball.On = post
-	b.meet(post, false, ball)
+	b.meet(post, design.Head, ball)
 	return ball
 }
 
 // Thread adds a ball around a post.
 func (b *Builder) Thread(name string, post *design.Part, along, radius float64) *design.Part {
-	at := r3.Add(post.Post.Foot, r3.Scale(along, post.Post.Direction))
+	at := r3.Add(post.Post.Ends[design.Foot].At, r3.Scale(along, post.Post.Direction))
 	ball := b.Ball(name, at, radius)
 	ball.Ball.Around, ball.Ball.Along = post, along
-	b.join(design.ThreadJoint, post, false, post, ball, at)
+	b.join(design.ThreadJoint, post, 0, post, ball, at)
 	return ball
 }
 
-func (b *Builder) meet(post *design.Part, foot bool, with *design.Part) {
-	end, at := &post.Post.HeadEnd, post.Post.Head
-	if foot {
-		end, at = &post.Post.FootEnd, post.Post.Foot
-	}
+func (b *Builder) meet(post *design.Part, which int, with *design.Part) {
+	end := &post.Post.Ends[which]
 	end.With = with
 	switch {
 	case with.Base != nil:
 		end.Meets = design.OnPlate
 	case with.Ball != nil:
 		end.Meets = design.OnBall
-	case r3.Norm(r3.Sub(at, with.Post.Head)) < 1e-9:
+	case r3.Norm(r3.Sub(end.At, with.Post.Ends[design.Head].At)) < 1e-9:
 		end.Meets = design.OnHead
-		with.Post.HeadEnd = design.End{Meets: design.OnHead, With: post}
+		with.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnHead, With: post}
 	default:
 		end.Meets = design.OnSide
-		if foot {
-			post.Post.Along = r3.Dot(r3.Sub(at, with.Post.Foot), with.Post.Direction)
+		if which == design.Foot {
+			post.Post.Along = r3.Dot(r3.Sub(end.At, with.Post.Ends[design.Foot].At), with.Post.Direction)
 		}
 	}
-	b.join(design.EndJoint, post, foot, post, with, at)
+	b.join(design.EndJoint, post, which, post, with, end.At)
 }
 
 // Weigh gives a part a mass in kg other than its metal's.
@@ -156,10 +154,10 @@ func (b *Builder) Items() []frame.Item {
 		t, density := p.Metal.Thickness, p.Metal.Density*1e-9
 		switch {
 		case p.Post != nil:
-			a := math.Pi * (p.Post.Diameter[0] - t) * t
-			c := math.Pi * (p.Post.Diameter[1] - t) * t
+			a := math.Pi * (p.Post.Ends[design.Foot].Diameter - t) * t
+			c := math.Pi * (p.Post.Ends[design.Head].Diameter - t) * t
 			it.Mass = density * p.Post.Length * (a + c) / 2
-			it.CG = r3.Add(p.Post.Foot, r3.Scale((a+2*c)/(3*(a+c)), r3.Sub(p.Post.Head, p.Post.Foot)))
+			it.CG = r3.Add(p.Post.Ends[design.Foot].At, r3.Scale((a+2*c)/(3*(a+c)), r3.Sub(p.Post.Ends[design.Head].At, p.Post.Ends[design.Foot].At)))
 		case p.Ball != nil:
 			r, q := p.Ball.Radius, p.Ball.Radius-t
 			it.Mass, it.CG = density*4*math.Pi/3*(r*r*r-q*q*q), p.Ball.Center
@@ -189,7 +187,7 @@ func (b *Builder) Turned(angle float64) *Builder {
 		of[p] = &q
 		if q.Post != nil {
 			post := *q.Post
-			post.Foot, post.Head, post.Direction = turn(post.Foot), turn(post.Head), turn(post.Direction)
+			post.Ends[design.Foot].At, post.Ends[design.Head].At, post.Direction = turn(post.Ends[design.Foot].At), turn(post.Ends[design.Head].At), turn(post.Direction)
 			q.Post = &post
 		}
 		if q.Ball != nil {
@@ -204,7 +202,7 @@ func (b *Builder) Turned(angle float64) *Builder {
 	}
 	for _, q := range c.Design.Parts {
 		if q.Post != nil {
-			q.Post.FootEnd.With, q.Post.HeadEnd.With = of[q.Post.FootEnd.With], of[q.Post.HeadEnd.With]
+			q.Post.Ends[design.Foot].With, q.Post.Ends[design.Head].With = of[q.Post.Ends[design.Foot].With], of[q.Post.Ends[design.Head].With]
 		}
 		if q.Ball != nil {
 			q.Ball.On, q.Ball.Around = of[q.Ball.On], of[q.Ball.Around]
@@ -257,7 +255,7 @@ func Random(rnd *rand.Rand, n int) *Builder {
 			h := host.Post
 			along := between(0.2, 0.8) * h.Length
 			out := design.Toward(h.Direction, between(0, 6))
-			foot = r3.Add(r3.Add(h.Foot, r3.Scale(along, h.Direction)), r3.Scale(h.DiameterAt(along)/2, out))
+			foot = r3.Add(r3.Add(h.Ends[design.Foot].At, r3.Scale(along, h.Direction)), r3.Scale(h.DiameterAt(along)/2, out))
 			lean = r3.Unit(r3.Add(out, r3.Scale(0.5, h.Direction)))
 		case k == 4 && len(balls) > 1:
 			x, y := rnd.IntN(len(balls)), rnd.IntN(len(balls))

@@ -39,7 +39,7 @@ func (b *Builder) add(p *design.Part) *design.Part {
 func (b *Builder) OnBase(name string, x, y, diameter, length, lean, bearing float64) *design.Part {
 	base := b.Design.Parts[0]
 	foot := r3.Vec{X: x, Y: y, Z: base.Base.Top}
-	return b.post(name, base, foot, diameter, length, lean, bearing, design.End{Meets: design.OnPlate, With: base})
+	return b.post(name, base, foot, diameter, length, lean, bearing, design.Contact{Meets: design.OnPlate, With: base})
 }
 
 // OnBall adds a post on a ball, off its centre.
@@ -47,35 +47,38 @@ func (b *Builder) OnBall(name string, host *design.Part, diameter, length, lean,
 	c, r := host.Ball.Center, host.Ball.Radius
 	sin, cos := math.Sincos(offsetBearing)
 	foot := r3.Vec{X: c.X + offset*cos, Y: c.Y + offset*sin, Z: c.Z + math.Sqrt(r*r-offset*offset)}
-	p := b.post(name, host, foot, diameter, length, lean, bearing, design.End{Meets: design.OnBall, With: host})
+	p := b.post(name, host, foot, diameter, length, lean, bearing, design.Contact{Meets: design.OnBall, With: host})
 	p.Post.Offset, p.Post.OffsetBear = offset, offsetBearing
 	return p
 }
 
-func (b *Builder) post(name string, host *design.Part, foot r3.Vec, diameter, length, lean, bearing float64, end design.End) *design.Part {
+func (b *Builder) post(name string, host *design.Part, foot r3.Vec, diameter, length, lean, bearing float64, end design.Contact) *design.Part {
 	u := design.Leaning(lean, bearing)
 	p := b.add(&design.Part{Name: name, Metal: b.Metal, Post: &design.Post{
-		Foot: foot, Head: r3.Add(foot, r3.Scale(length, u)), Direction: u, Length: length, Diameter: [2]float64{diameter, diameter},
-		Seam: math.Pi / 2, FootEnd: end, HeadDisc: true, Lean: lean, LeanBearing: bearing,
+		Ends: [2]design.End{
+			{At: foot, Diameter: diameter, Contact: end},
+			{At: r3.Add(foot, r3.Scale(length, u)), Diameter: diameter, Disc: true},
+		},
+		Direction: u, Length: length, Seam: math.Pi / 2, Lean: lean, LeanBearing: bearing,
 	}})
-	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: p, Foot: true, A: host, B: p, At: foot})
+	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: p, End: design.Foot, A: host, B: p, At: foot})
 	return p
 }
 
 // OnPost adds a ball on a post's head.
 func (b *Builder) OnPost(name string, host *design.Part, diameter float64, gores int, offset, bearing float64) *design.Part {
 	post := host.Post
-	inside, r := post.Diameter[1]/2-host.Metal.Thickness, diameter/2
+	inside, r := post.Ends[design.Head].Diameter/2-host.Metal.Thickness, diameter/2
 	up := math.Sqrt(r*r - (inside+offset)*(inside+offset))
-	c := r3.Add(post.Head, r3.Add(r3.Scale(up, post.Direction), r3.Scale(offset, design.Toward(post.Direction, bearing))))
+	c := r3.Add(post.Ends[design.Head].At, r3.Add(r3.Scale(up, post.Direction), r3.Scale(offset, design.Toward(post.Direction, bearing))))
 	x, _ := design.Tilt(r3.Vec{Z: 1})
 	ball := &design.Ball{Center: c, Radius: r, Build: design.RolledGores, Gores: gores, Pole: r3.Vec{Z: 1}, Prime: x, Offset: offset, OffsetBear: bearing}
 	if gores == 0 {
 		ball.Build = design.Halves
 	}
 	p := b.add(&design.Part{Name: name, Metal: b.Metal, Ball: ball})
-	post.HeadEnd, post.HeadDisc = design.End{Meets: design.OnBall, With: p}, false
-	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: host, A: host, B: p, At: post.Head})
+	post.Ends[design.Head].Contact, post.Ends[design.Head].Disc = design.Contact{Meets: design.OnBall, With: p}, false
+	b.Design.Joints = append(b.Design.Joints, design.Joint{Post: host, End: design.Head, A: host, B: p, At: post.Ends[design.Head].At})
 	return p
 }
 

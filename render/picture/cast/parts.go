@@ -74,16 +74,12 @@ func ballSolid(part int, p *design.Part) Solid {
 // union has the trimmed edge.
 func postSolid(part int, p *design.Part) Solid {
 	post := p.Post
-	s := NewTube(part, post.Foot, post.Direction, post.Length, post.Diameter[0]/2, post.Diameter[1]/2)
+	s := NewTube(part, post.Ends[design.Foot].At, post.Direction, post.Length, post.Ends[design.Foot].Diameter/2, post.Ends[design.Head].Diameter/2)
 	if p.Metal != nil {
-		s.Wall = min(p.Metal.Thickness, s.Radius, post.Diameter[1]/2)
+		s.Wall = min(p.Metal.Thickness, s.Radius, post.Ends[design.Head].Diameter/2)
 	}
-	for i, end := range [2]design.End{post.FootEnd, post.HeadEnd} {
-		at, way := post.Foot, post.Direction
-		if i == 1 {
-			at, way = post.Head, r3.Scale(-1, post.Direction)
-		}
-		with := end.With
+	for i, end := range post.Ends {
+		at, way, with := end.At, post.Inward(i), end.With
 		switch {
 		case end.Meets == design.OnPlate:
 			top := 0.0
@@ -96,13 +92,13 @@ func postSolid(part int, p *design.Part) Solid {
 		case end.Meets == design.OnSide && with != nil && with.Post != nil:
 			s.End(i, across(at, way, with.Post, i))
 		case end.Meets == design.OnHead && with != nil && with.Post != nil:
-			if n, through, ok := mitre(at, way, post.Diameter[i], p, with.Post); ok {
+			if n, through, ok := mitre(at, way, post.Ends[i].Diameter, p, with.Post); ok {
 				s.End(i, Plane{n, r3.Dot(n, through)})
 			}
 		}
 	}
-	s.Open[0] = post.FootEnd.Meets == design.Free
-	s.Open[1] = post.HeadEnd.Meets == design.Free && !post.HeadDisc
+	s.Open[0] = post.Ends[design.Foot].Meets == design.Free
+	s.Open[1] = post.Ends[design.Head].Meets == design.Free && !post.Ends[design.Head].Disc
 	return s
 }
 
@@ -126,7 +122,7 @@ func (s *Solid) goInto(i int, center r3.Vec, radius float64) {
 // across returns the plane in which a tube whose end is on the side of another
 // post ends: square to it where its axis passes the other's.
 func across(at, way r3.Vec, host *design.Post, i int) Plane {
-	rel := r3.Sub(at, host.Foot)
+	rel := r3.Sub(at, host.Ends[design.Foot].At)
 	u := host.Direction
 	// The nearest point to the host's axis on the tube's own.
 	cos := r3.Dot(way, u)
@@ -142,11 +138,8 @@ func across(at, way r3.Vec, host *design.Post, i int) Plane {
 // tubes alike that which halves the angle between them; of two unlike the
 // smaller meets the square end of the larger, which stays square.
 func mitre(at, way r3.Vec, diameter float64, p *design.Part, with *design.Post) (normal, through r3.Vec, ok bool) {
-	head := with.HeadEnd.With == p || with.FootEnd.With != p && norm(r3.Sub(with.Head, at)) < norm(r3.Sub(with.Foot, at))
-	there, other, its := with.Foot, with.Direction, with.Diameter[0]
-	if head {
-		there, other, its = with.Head, r3.Scale(-1, with.Direction), with.Diameter[1]
-	}
+	end := with.EndBy(p, at)
+	there, other, its := with.Ends[end].At, with.Inward(end), with.Ends[end].Diameter
 	switch {
 	case r3.Dot(way, other) < -1+1e-12 || diameter > its+alike:
 		return r3.Vec{}, at, false

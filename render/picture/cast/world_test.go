@@ -124,7 +124,7 @@ func TestEndsAreWithin(t *testing.T) {
 			if p.Post == nil {
 				continue
 			}
-			for e, end := range [2]design.End{p.Post.FootEnd, p.Post.HeadEnd} {
+			for e, end := range p.Post.Ends {
 				if end.Meets != design.OnBall && end.Meets != design.OnSide {
 					continue
 				}
