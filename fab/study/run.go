@@ -4,10 +4,10 @@ import (
 	"context"
 	"runtime"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"stabile/fab"
+	"stabile/fab/parallel"
 	"stabile/param"
 	"stabile/param/design"
 )
@@ -59,22 +59,18 @@ func (s *Study) Job(t Trial) (*fab.Job, error) {
 func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
 	results := make([]Result, len(trials))
 	var next, done atomic.Int64
-	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(trials)) {
-		workers.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= len(trials) {
-					return
-				}
-				results[i] = s.try(trials[i], i+1)
-				if n := done.Add(1); s.Progress != nil {
-					s.Progress(int(n))
-				}
+	parallel.Do(min(runtime.GOMAXPROCS(0), len(trials)), func() {
+		for ctx.Err() == nil {
+			i := int(next.Add(1)) - 1
+			if i >= len(trials) {
+				return
 			}
-		})
-	}
-	workers.Wait()
+			results[i] = s.try(trials[i], i+1)
+			if n := done.Add(1); s.Progress != nil {
+				s.Progress(int(n))
+			}
+		}
+	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

@@ -4,11 +4,11 @@ import (
 	"image"
 	"math"
 	"runtime"
-	"sync"
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/parallel"
 	"stabile/render/picture/cast"
 )
 
@@ -97,20 +97,16 @@ type worker struct {
 // each lets workers do every tile. No tile depends on another of the same round.
 func (f *frame) each(do func(w *worker, x, y int)) {
 	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			w := &worker{frame: f}
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= f.tilesX*f.tilesY {
-					return
-				}
-				do(w, i%f.tilesX*tile, i/f.tilesX*tile)
+	parallel.Do(runtime.GOMAXPROCS(0), func() {
+		w := &worker{frame: f}
+		for {
+			i := int(next.Add(1)) - 1
+			if i >= f.tilesX*f.tilesY {
+				return
 			}
-		})
-	}
-	wg.Wait()
+			do(w, i%f.tilesX*tile, i/f.tilesX*tile)
+		}
+	})
 }
 
 // gather finds the solids that may be seen in a tile.

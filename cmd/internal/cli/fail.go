@@ -30,6 +30,7 @@ func misuse(hint, format string, args ...any) error {
 func (c *call) fail(err error) int {
 	var wrong *source.Error
 	var use *usageError
+	var fault *brokenError
 	switch {
 	case errors.Is(err, syscall.EPIPE):
 	case errors.As(err, &wrong):
@@ -40,6 +41,13 @@ func (c *call) fail(err error) int {
 		if use.hint != "" {
 			fmt.Fprintf(c.stderr, "\n  %s\n", printable(use.hint))
 		}
+	case errors.As(err, &fault):
+		at := ""
+		if fault.where != "" {
+			at = " at " + fault.where
+		}
+		fmt.Fprintf(c.stderr, "stabile: a fault in the program itself, '%s'%s: please report it with the design\n", printable(fault.what), at)
+		return statusBroken
 	default:
 		fmt.Fprintf(c.stderr, "stabile: %s\n", printable(err.Error()))
 	}

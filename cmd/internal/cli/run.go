@@ -12,9 +12,10 @@ import (
 
 // The exit statuses.
 const (
-	statusWell  = 0 // all well
-	statusFails = 1 // the design is sound but a requirement or check fails
-	statusWrong = 2 // the design or the call is wrong, or a file could not be read or written
+	statusWell   = 0  // all well
+	statusFails  = 1  // the design is sound but a requirement or check fails
+	statusWrong  = 2  // the design or the call is wrong, or a file could not be read or written
+	statusBroken = 70 // the program itself is at fault: EX_SOFTWARE of BSD's sysexits
 )
 
 // Run runs one call of the program with the arguments after its name and
@@ -29,7 +30,7 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, getenv func(s
 		}
 		return statusWrong
 	}
-	status, err := c.command(args[0], args[1:])
+	status, err := guarded(func() (int, error) { return c.command(args[0], args[1:]) })
 	if err != nil {
 		return c.fail(err)
 	}

@@ -32,7 +32,7 @@ func (c *call) watch(file string, work func() (int, error)) (int, error) {
 	defer release()
 	for {
 		c.sources = nil
-		status, err := work()
+		status, err := guarded(work)
 		if err != nil {
 			status = c.fail(err)
 		}

@@ -1,0 +1,39 @@
+// Package parallel does work on several cores at a time.
+package parallel
+
+import (
+	"fmt"
+	"runtime/debug"
+	"sync"
+)
+
+// A Panic is a panic of a worker as its caller sees it.
+type Panic struct {
+	Value any
+	Stack []byte // of the worker
+}
+
+func (p *Panic) Error() string { return fmt.Sprint(p.Value) }
+
+// Do lets so many workers do the work and waits for all of them. Where one
+// panics, Do panics with a *Panic once the others are done, so that whoever
+// called it can recover: from a goroutine of its own a panic ends the program.
+func Do(workers int, work func()) {
+	var group sync.WaitGroup
+	var once sync.Once
+	var broken *Panic
+	for range workers {
+		group.Go(func() {
+			defer func() {
+				if v := recover(); v != nil {
+					once.Do(func() { broken = &Panic{v, debug.Stack()} })
+				}
+			}()
+			work()
+		})
+	}
+	group.Wait()
+	if broken != nil {
+		panic(broken)
+	}
+}
