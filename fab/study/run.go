@@ -7,7 +7,7 @@ import (
 	"sync/atomic"
 
 	"stabile/fab"
-	"stabile/fab/parallel"
+	"stabile/fab/workers"
 	"stabile/param"
 	"stabile/param/design"
 )
@@ -59,7 +59,7 @@ func (s *Study) Job(t Trial) (*fab.Job, error) {
 func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
 	results := make([]Result, len(trials))
 	var next, done atomic.Int64
-	parallel.Do(min(runtime.GOMAXPROCS(0), len(trials)), func() {
+	workers.Do(min(runtime.GOMAXPROCS(0), len(trials)), func() {
 		for ctx.Err() == nil {
 			i := int(next.Add(1)) - 1
 			if i >= len(trials) {

@@ -8,7 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/parallel"
+	"stabile/fab/workers"
 	"stabile/render/picture/cast"
 )
 
@@ -97,7 +97,7 @@ type worker struct {
 // each lets workers do every tile. No tile depends on another of the same round.
 func (f *frame) each(do func(w *worker, x, y int)) {
 	var next atomic.Int64
-	parallel.Do(runtime.GOMAXPROCS(0), func() {
+	workers.Do(runtime.GOMAXPROCS(0), func() {
 		w := &worker{frame: f}
 		for {
 			i := int(next.Add(1)) - 1

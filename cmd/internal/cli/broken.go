@@ -6,7 +6,7 @@ import (
 	"regexp"
 	"runtime/debug"
 
-	"stabile/fab/parallel"
+	"stabile/fab/workers"
 )
 
 // A brokenError is a fault of the program itself, which a panic showed.
@@ -29,7 +29,7 @@ func guarded(work func() (int, error)) (status int, err error) {
 
 // broken returns the error for a panic with a value and a stack.
 func broken(v any, stack []byte) error {
-	var worker *parallel.Panic
+	var worker *workers.Panic
 	if err, ok := v.(error); ok && errors.As(err, &worker) {
 		v, stack = worker.Value, worker.Stack
 	}

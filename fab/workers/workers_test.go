@@ -1,4 +1,4 @@
-package parallel
+package workers
 
 import (
 	"strings"
@@ -20,7 +20,7 @@ func TestDoPanics(t *testing.T) {
 	var n, done atomic.Int64
 	defer func() {
 		p, ok := recover().(*Panic)
-		if !ok || p.Error() != "broken" || !strings.Contains(string(p.Stack), "parallel_test.go") {
+		if !ok || p.Error() != "broken" || !strings.Contains(string(p.Stack), "workers_test.go") {
 			t.Errorf("recovered %+v", p)
 		}
 		if done.Load() != 3 {

@@ -1,5 +1,5 @@
-// Package parallel does work on several cores at a time.
-package parallel
+// Package workers does work on several cores at a time.
+package workers
 
 import (
 	"fmt"
@@ -15,14 +15,14 @@ type Panic struct {
 
 func (p *Panic) Error() string { return fmt.Sprint(p.Value) }
 
-// Do lets so many workers do the work and waits for all of them. Where one
+// Do lets n workers do the work and waits for all of them. Where one
 // panics, Do panics with a *Panic once the others are done, so that whoever
 // called it can recover: from a goroutine of its own a panic ends the program.
-func Do(workers int, work func()) {
+func Do(n int, work func()) {
 	var group sync.WaitGroup
 	var once sync.Once
 	var broken *Panic
-	for range workers {
+	for range n {
 		group.Go(func() {
 			defer func() {
 				if v := recover(); v != nil {
