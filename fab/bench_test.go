@@ -2,7 +2,6 @@ package fab
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 	"testing"
@@ -38,7 +37,7 @@ func BenchmarkBuild(b *testing.B) {
 		d := grove(b, n)
 		b.Run(fmt.Sprint(len(d.Parts)), func(b *testing.B) {
 			for b.Loop() {
-				if _, wrong := Build(d); len(wrong) > 0 {
+				if _, wrong := Build(d, 0); len(wrong) > 0 {
 					b.Fatal(wrong.Err())
 				}
 			}
@@ -46,14 +45,14 @@ func BenchmarkBuild(b *testing.B) {
 	}
 }
 
-// BenchmarkBuildInWind is Build with the wind on it, BenchmarkCheckStrength what
-// strength takes besides.
+// BenchmarkBuildInWind is Build with the wind on it, BenchmarkCheckStrength that
+// with strength and modes.
 func BenchmarkBuildInWind(b *testing.B) {
 	for _, n := range []int{11, 31, 101} {
 		d := inWind(grove(b, n))
 		b.Run(fmt.Sprint(len(d.Parts)), func(b *testing.B) {
 			for b.Loop() {
-				if _, wrong := Build(d); len(wrong) > 0 {
+				if _, wrong := Build(d, 0); len(wrong) > 0 {
 					b.Fatal(wrong.Err())
 				}
 			}
@@ -63,17 +62,14 @@ func BenchmarkBuildInWind(b *testing.B) {
 
 func BenchmarkCheckStrength(b *testing.B) {
 	for _, n := range []int{11, 31, 101} {
-		j, wrong := Build(inWind(grove(b, n)))
-		if len(wrong) > 0 {
-			b.Fatal(wrong.Err())
-		}
-		b.Run(fmt.Sprint(len(j.Parts)), func(b *testing.B) {
+		d := inWind(grove(b, n))
+		b.Run(fmt.Sprint(len(d.Parts)), func(b *testing.B) {
+			var j *Job
 			for b.Loop() {
-				j.tried = false
-				j.CheckStrength()
+				j, _ = Build(d, WithModes)
 			}
-			if j.Strength == nil || j.Strength.Worst > 1 {
-				b.Fatal("the grove is meant to hold, so that no remedy is looked for")
+			if j == nil || j.Strength == nil {
+				b.Fatal("strength was not worked out")
 			}
 		})
 	}
@@ -83,20 +79,4 @@ func BenchmarkCheckStrength(b *testing.B) {
 func inWind(d *design.Design) *design.Design {
 	d.Site.Wind, d.Site.Method, d.Site.Exposure = 30, design.ASCE7, "C"
 	return d
-}
-
-func BenchmarkReport(b *testing.B) {
-	for _, n := range []int{11, 101} {
-		j, wrong := Build(grove(b, n))
-		if len(wrong) > 0 {
-			b.Fatal(wrong.Err())
-		}
-		b.Run(fmt.Sprint(len(j.Parts)), func(b *testing.B) {
-			for b.Loop() {
-				if err := j.Report().WriteJSON(io.Discard); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
 }

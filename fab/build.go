@@ -16,32 +16,32 @@ import (
 	"stabile/param/source"
 )
 
-// Build works out a design, all but its strength, which CheckStrength adds and
-// which takes longer than all the rest; it is worked out at once where the
-// design requires something of it. The job is nil when the list, which is
-// sorted, is not empty: parts that cannot be made, that run into each other or
-// that are tied to nothing.
-func Build(d *design.Design) (*Job, source.List) {
+// Build works out a design, with what is wanted. The job is nil when the list,
+// which is sorted, is not empty: parts that cannot be made, that run into each
+// other or that are tied to nothing.
+func Build(d *design.Design, want Want) (*Job, source.List) {
 	if len(d.Parts) == 0 {
 		var wrong source.List
 		wrong.Add(source.Span{File: d.Source}, "declare a base, a post or a ball", "the design has no part")
 		return nil, wrong
 	}
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts))}
-	var remarks []finding.Finding
+	b := builder{Job: j, want: want}
 	made, wrong := flat.All(d)
-	j.made = made
 	for i, p := range d.Parts {
 		j.Parts[i] = part(p, made[i])
-		remarks = append(remarks, made[i].Findings...)
+		b.made = append(b.made, made[i].Findings...)
 	}
 	// A part that cannot be made has no shape to run into others with.
-	if len(wrong) == 0 {
+	if len(wrong) == 0 && want&AllowClashes == 0 {
 		wrong = clash.Find(d)
 	}
 	if len(wrong) > 0 {
 		wrong.Sort()
 		return nil, wrong
+	}
+	if want&WithMarks != 0 {
+		flat.MarkStanding(d, made)
 	}
 	j.join()
 	j.weigh()
@@ -53,9 +53,7 @@ func Build(d *design.Design) (*Job, source.List) {
 	}
 	tipping := stand.TipInWind(j.footprint(), j.weight(), d.Site, j.Wind, d.TippingTarget)
 	j.Tipping = &tipping
-	j.remarks = remarks
-	j.require()
-	j.find()
+	b.finish()
 	return j, nil
 }
 
@@ -138,13 +136,6 @@ func (j *Job) footprint() []r2.Vec {
 		}
 	}
 	return stand.Hull(points)
-}
-
-// require checks the requirements of the design.
-func (j *Job) require() {
-	for _, r := range j.Design.Require {
-		j.Requirements = append(j.Requirements, Requirement{Text: r.Text, Why: r.Why, Outcome: r.Check(j.Result)})
-	}
 }
 
 // centroid returns the centre of gravity of masses; the origin for none.

@@ -15,14 +15,26 @@ import (
 	"stabile/param/source"
 )
 
-// build evaluates a text and builds it.
-func build(t testing.TB, text string) *Job {
+// evaluate evaluates a text.
+func evaluate(t testing.TB, text string) *design.Design {
 	t.Helper()
 	d, wrong := param.Evaluate(source.NewFile("test.stabile", text), param.Options{})
 	if len(wrong) > 0 {
 		t.Fatalf("%v\n%s", wrong.Err(), text)
 	}
-	j, wrong := Build(d)
+	return d
+}
+
+// build evaluates a text and builds it with all but the shop's plan.
+func build(t testing.TB, text string) *Job {
+	t.Helper()
+	return buildWith(t, text, Everything&^WithPlan)
+}
+
+// buildWith evaluates a text and builds it with what is wanted.
+func buildWith(t testing.TB, text string, want Want) *Job {
+	t.Helper()
+	j, wrong := Build(evaluate(t, text), want)
 	if len(wrong) > 0 {
 		t.Fatalf("%v\n%s", wrong.Err(), text)
 	}
@@ -87,7 +99,7 @@ func assembledT1() *design.Design {
 // way from a design. D3 takes the posts' ends as fitting the balls through the
 // wall; cut square they weigh up to 0.1 % more, as the cases' author found.
 func TestAssembly(t *testing.T) {
-	j, wrong := Build(assembledT1())
+	j, wrong := Build(assembledT1(), WithStrength)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -181,7 +193,7 @@ func TestJob(t *testing.T) {
 		{"a heavy part", strings.Replace(mast, "diameter 60, length 500, metal skin", "diameter 60, length 3 m, metal slab", 1), true, []string{"caution: weighs 37", "caution: the whole weighs"}},
 		{"falls over", "post mast on pad { at (240, 0), diameter 60, length 900, lean 40 deg toward 0 deg, metal slab }\nball moon on mast { diameter 600, halves, metal slab }", false, []string{"fault: falls over by itself"}},
 	} {
-		j := build(t, shop+tt.text)
+		j := buildWith(t, shop+tt.text, 0)
 		if j.OK() != tt.ok {
 			t.Errorf("%s: OK = %v, want %v: %v", tt.name, j.OK(), tt.ok, j.Findings)
 		}
@@ -230,12 +242,12 @@ func TestWrong(t *testing.T) {
 		if len(wrong) > 0 {
 			t.Fatal(wrong.Err())
 		}
-		j, wrong := Build(d)
+		j, wrong := Build(d, 0)
 		if j != nil || len(wrong) != 1 || !strings.HasPrefix(wrong[0].Error(), tt.want) {
 			t.Errorf("Build = %v, %v, want %q", j, wrong.Err(), tt.want)
 		}
 	}
-	if j, wrong := Build(&design.Design{}); j != nil || len(wrong) != 1 {
+	if j, wrong := Build(&design.Design{}, 0); j != nil || len(wrong) != 1 {
 		t.Errorf("a design without parts: %v, %v", j, wrong.Err())
 	}
 }
@@ -252,7 +264,7 @@ func TestCuts(t *testing.T) {
 	}
 	var got []row
 	pieces := 0
-	for _, c := range j.Cuts() {
+	for _, c := range j.Cuts {
 		got = append(got, row{c.Names[0], c.Quantity, len(c.Parts)})
 		pieces += c.Quantity
 	}

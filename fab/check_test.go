@@ -127,19 +127,15 @@ func TestBallastHelps(t *testing.T) {
 // or required, and that what was not is never passed.
 func TestStrengthWhenAsked(t *testing.T) {
 	ask := "require wind <= 2 kN\nrequire strength <= 1\nrequire frequency >= 1 Hz\n"
-	j := build(t, lone(40, ", ballast 200 kg"))
+	j := buildWith(t, lone(40, ", ballast 200 kg"), 0)
 	if j.Strength != nil || !told(j, finding.Caution, "strength and sway were not worked out") {
 		t.Errorf("strength was worked out unasked, or not told of: %v", j.Findings)
 	}
-	j.CheckStrength()
+	j = build(t, lone(40, ", ballast 200 kg"))
 	if j.Strength == nil || told(j, finding.Caution, "strength and sway were not worked out") || !told(j, finding.Caution, "the wall of a ball under a post") || !j.OK() {
 		t.Errorf("strength asked for: %v %v", j.Strength, j.Findings)
 	}
-	n := len(j.Findings)
-	if j.CheckStrength(); len(j.Findings) != n {
-		t.Error("asked for twice, it is told twice")
-	}
-	j = build(t, lone(40, ", ballast 200 kg")+ask)
+	j = buildWith(t, lone(40, ", ballast 200 kg")+ask, 0)
 	if j.Strength == nil || !j.OK() {
 		t.Errorf("strength is required and holds: %v", j.Findings)
 	}
@@ -160,7 +156,7 @@ func TestStrengthWhenAsked(t *testing.T) {
 	}
 	// Nothing but a plate.
 	j = build(t, shop+"require strength <= 1\nrequire frequency >= 1 Hz")
-	if j.CheckStrength(); j.OK() || !j.Requirements[0].Outcome.Unchecked || !j.Requirements[1].Outcome.Unchecked {
+	if j.OK() || !j.Requirements[0].Outcome.Unchecked || !j.Requirements[1].Outcome.Unchecked {
 		t.Errorf("a bare plate: %+v", j.Requirements)
 	}
 }
@@ -174,38 +170,16 @@ func told(j *Job, level finding.Level, text string) bool {
 	return false
 }
 
-// TestReportOfLoads holds that the items add up to the whole, and that what was
-// not worked out is left out.
-func TestReportOfLoads(t *testing.T) {
-	j := build(t, lone(40, ", anchors 4, anchor_diameter 12, anchor_edge 30"))
-	r := j.Report()
-	if r.Wind == nil || r.Strength != nil || r.Tipping.AnchorTension != nil {
-		t.Fatalf("wind %v, strength %v", r.Wind, r.Strength)
-	}
-	sum := 0.0
-	for _, it := range r.Wind.Items {
-		sum += it.Force
-	}
-	if !within(sum, r.Wind.Force, 1e-6) || !within(r.Wind.Moment, r.Wind.Force*r.Wind.CenterHeight/1e3, 1e-6) {
-		t.Errorf("items of %v N for a force of %v N, %v N m at %v mm", sum, r.Wind.Force, r.Wind.Moment, r.Wind.CenterHeight)
-	}
-	j.CheckStrength()
-	r = j.Report()
-	if r.Strength == nil || *r.Tipping.AnchorTension != r.Strength.Anchors.Tension || r.Strength.WorstRatio <= 0 || *r.Strength.Frequency <= 0 {
-		t.Errorf("strength %+v", r.Strength)
-	}
-	if j := build(t, shop+"post p on pad { at (0, 0), diameter 60, length 500, metal skin }"); j.Report().Wind != nil {
-		t.Error("a report of wind without wind")
-	}
-}
-
 // TestFreeToMove holds that a part that nothing ties down is a fault that names
 // it, and no strength is told.
 func TestFreeToMove(t *testing.T) {
-	j := build(t, lone(40, ", ballast 200 kg"))
-	j.Parts[1].Post.Ends[design.Foot].Contact = design.Contact{}
-	j.Design.Joints = nil
-	j.CheckStrength()
+	d := evaluate(t, lone(40, ", ballast 200 kg"))
+	d.Parts[1].Post.Ends[design.Foot].Contact = design.Contact{}
+	d.Joints = nil
+	j, wrong := Build(d, WithStrength|AllowClashes)
+	if len(wrong) > 0 {
+		t.Fatal(wrong.Err())
+	}
 	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Fault || f.Part == "" || !strings.Contains(f.Text, "is free to move: nothing ties it to the ground") {
 		t.Errorf("a mast that is cut loose: %v", j.Findings)
 	}

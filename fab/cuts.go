@@ -21,13 +21,12 @@ type Cut struct {
 	Parts    []string   // the parts that they are for, each once
 }
 
-// Cuts returns every different blank once, in the order of the parts. Blanks
+// cuts returns every different blank once, in the order of the parts. Blanks
 // are the same when their metal, forming, outline, holes and marks are: turned
 // or mirrored ones are not. A mark counts with what is written beside it, since
 // a piece that is turned to its place by other bearings is drawn otherwise; but
 // not the name of what stands on it, which is then left out.
-func (j *Job) Cuts() []Cut {
-	j.mark()
+func (j *Job) cuts() []Cut {
 	var cuts []Cut
 	type key struct {
 		metal  string

@@ -26,7 +26,7 @@ site { push 30 N at 500 }
 		fmt.Println(err)
 		return
 	}
-	job, wrong := fab.Build(d)
+	job, wrong := fab.Build(d, fab.Everything)
 	if err := wrong.Err(); err != nil {
 		fmt.Println(err)
 		return

@@ -17,7 +17,8 @@ const namesShown = 8
 
 // find gathers what there is to say: faults first, then cautions, then
 // notes, each in the order in which they came up.
-func (j *Job) find() {
+func (b *builder) find() {
+	j := b.Job
 	var list []finding.Finding
 	add := func(level finding.Level, part, format string, args ...any) {
 		list = append(list, finding.Finding{Level: level, Part: part, Text: fmt.Sprintf(format, args...)})
@@ -40,17 +41,17 @@ func (j *Job) find() {
 	} else {
 		add(finding.Caution, "", "wind was not checked, since the site gives none: out of doors a licensed engineer and the local code decide on it; to work it out write a site, such as %s", windExample(j.Design.Units))
 	}
-	if j.tried {
-		list = append(list, j.strong...)
+	if b.checked {
+		list = append(list, b.strong...)
 	} else {
 		add(finding.Caution, "", "strength and sway were not worked out: a licensed engineer decides on them, and the local code on anything that the public can reach")
 	}
 	j.lifts(add)
 	j.vessels(add)
 	j.fumes(add)
-	list = append(list, j.remarks...)
-	if j.plan != nil {
-		list = append(list, j.plan.Findings...)
+	list = append(list, b.made...)
+	if j.Plan != nil {
+		list = append(list, j.Plan.Findings...)
 	}
 	for _, n := range j.Design.Notes {
 		name := ""

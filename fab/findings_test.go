@@ -29,7 +29,7 @@ post c on pad { at (100, 0), diameter 60, length 500, metal rind }
 	if d == nil {
 		t.Fatal(wrong)
 	}
-	j, wrong := Build(d)
+	j, wrong := Build(d, 0)
 	if j == nil {
 		t.Fatal(wrong)
 	}

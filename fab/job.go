@@ -3,6 +3,7 @@ package fab
 import (
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
@@ -11,37 +12,26 @@ import (
 	"stabile/param/design"
 )
 
-// A Job is a design worked out: everything that the report, the drawings and
-// the pictures say, computed once. It is plain data. Lengths are in mm, masses
-// in kg, angles in rad, moments in N m.
+// A Job is a design worked out: everything that reports, drawings and pictures
+// say, computed once by Build. It is plain data and does not change; what was
+// not wanted is nil. Lengths are in mm, masses in kg, angles in rad.
 type Job struct {
-	Design       *design.Design
-	Parts        []Part // in source order
-	Size         Size
-	Mass         Mass
-	CG           r3.Vec     // centre of gravity of parts and weld metal, without ballast
-	Wind         *wind.Wind // nil where the site gives none
-	Tipping      *stand.Tipping
-	Strength     *strength.Strength // nil where it was not worked out; see CheckStrength
+	Design  *design.Design
+	Parts   []Part // in source order
+	Size    Size
+	Mass    Mass
+	CG      r3.Vec     // centre of gravity of parts and weld metal, without ballast
+	Wind    *wind.Wind // nil where the site gives none
+	Tipping *stand.Tipping
+
+	Strength *strength.Strength // nil where it was not wanted, or could not be worked out
+	Plan     *Plan              // nil where it was not wanted
+	Cuts     []Cut              // every different blank once; nil without WithMarks
+
+	Checks       []check.Check
 	Requirements []Requirement
+	Answers      []design.Answer // to the questions of the design, in their order
 	Findings     []finding.Finding
-
-	made    []flat.Developed  // what the parts came to, as Parts has it
-	marked  bool              // the blanks bear the marks that only drawings need
-	remarks []finding.Finding // of the making of the parts
-	still   bool              // strength lacks how the whole swings
-	tried   bool              // strength was gone into, for good or ill
-	strong  []finding.Finding // of strength
-	plan    *Plan             // nil until it is asked for; see Plan
-}
-
-// mark puts the marks on the blanks that are left out of the first working out.
-// The blanks are those of Parts: both share them.
-func (j *Job) mark() {
-	if !j.marked && j.made != nil {
-		flat.MarkStanding(j.Design, j.made)
-	}
-	j.marked = true
 }
 
 // A Part is one part of the design with what it is made from.
@@ -49,7 +39,7 @@ type Part struct {
 	*design.Part
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
-	welded          point       // the weld metal that is counted with the part
+	WeldMetal       WeldMetal   // that is counted with the part
 	Seam            float64     // mm, welded within the part: its seams and the edges of its discs
 	Seams           []flat.Seam // those, kind by kind, of which Seam is the sum
 	Welds           []Weld      // each joint of two parts is told once, at the post that ends there or the ball that rests there
@@ -60,10 +50,11 @@ type Part struct {
 	Rims [2][]r3.Vec
 }
 
-// A point is a mass in kg at its centre of gravity.
-type point struct {
-	mass float64
-	at   r3.Vec
+// WeldMetal is the metal of a part's own seams, and of the joints that are told
+// with it.
+type WeldMetal struct {
+	Mass float64 // kg
+	CG   r3.Vec
 }
 
 // A Weld is a joint of a part to another. Where a ball rests on a plate, which it
@@ -91,5 +82,6 @@ type Mass struct {
 type Requirement struct {
 	Text    string
 	Why     string
+	Reads   []string // the results that it reads, such as "strength", each once
 	Outcome design.Outcome
 }

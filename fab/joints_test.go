@@ -1,7 +1,6 @@
 package fab
 
 import (
-	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -84,7 +83,7 @@ func company() *design.Design {
 
 // TestCompany builds every kind of joint on the whole way to the report.
 func TestCompany(t *testing.T) {
-	j, wrong := Build(company())
+	j, wrong := Build(company(), Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -111,7 +110,6 @@ func TestCompany(t *testing.T) {
 			t.Errorf("%s: roundness %v", p.Name, p.Round)
 		}
 	}
-	j.mark()
 	standing := map[string]string{"mast": "twig", "moon": "bent", "star": "moon", "mid": "ring"}
 	for name, other := range standing {
 		found := false
@@ -135,32 +133,15 @@ func TestCompany(t *testing.T) {
 			}
 		}
 	}
-	var text strings.Builder
-	if err := j.Report().WriteJSON(&text); err != nil {
-		t.Fatal(err)
-	}
-	var back struct {
-		Parts []struct {
-			Name      string
-			Roundness *ReportRoundness `json:"roundness_mm"`
-			Blanks    []struct {
-				Shape  string
-				Sector *ReportSector
-			}
-		}
-	}
-	if err := json.Unmarshal([]byte(text.String()), &back); err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range back.Parts {
-		switch p.Name {
+	for i := range j.Parts {
+		switch p := &j.Parts[i]; p.Name {
 		case "mast":
-			if s := p.Blanks[0].Sector; p.Blanks[0].Shape != "sector" || s == nil || s.Large <= s.Small || s.Angle <= 0 {
+			if f := p.Blanks[0].Fan; p.Blanks[0].Shape != flat.Sector || f == nil || f.Large <= f.Small || f.Angle <= 0 {
 				t.Errorf("mast: %+v", p.Blanks[0])
 			}
 		case "moon":
-			if p.Roundness == nil || p.Roundness.Greatest <= p.Roundness.Mean {
-				t.Errorf("moon: roundness %+v", p.Roundness)
+			if p.Round == nil || p.Round.Greatest <= p.Round.Mean {
+				t.Errorf("moon: roundness %+v", p.Round)
 			}
 		}
 	}
@@ -180,7 +161,7 @@ func TestLater(t *testing.T) {
 	d := company()
 	d.Parts[1].Post.Ends[design.Head].Contact = design.Contact{Meets: design.Meeting(99), With: d.Parts[2]}
 	d.Parts[1].Post.Ends[design.Head].Disc = false
-	j, wrong := Build(d)
+	j, wrong := Build(d, 0)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}

@@ -10,6 +10,7 @@ import (
 	"stabile/fab/flat"
 	"stabile/param"
 	"stabile/param/design"
+	"stabile/param/sample"
 	"stabile/param/source"
 )
 
@@ -239,7 +240,7 @@ func TestMassOfExamples(t *testing.T) {
 }
 
 func TestMassOfEveryKind(t *testing.T) {
-	j, wrong := Build(company())
+	j, wrong := Build(company(), Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -264,11 +265,11 @@ func TestMassOfRandom(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(51, 52))
 	most, built := 0.0, 0
 	for n := 0; built < 25 && n < 500; n++ {
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", sample.Text(rnd)), param.Options{})
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := Build(d)
+		j, wrong := Build(d, 0)
 		if len(wrong) > 0 {
 			continue
 		}

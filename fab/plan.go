@@ -29,25 +29,12 @@ type Plan struct {
 	Findings []finding.Finding    // of all of them
 }
 
-// Plan returns the shop's plan. It is worked out when it is first asked for, and
-// its findings are then among the job's; it is kept out of Build because most
-// variations of a design are looked at without it.
-func (j *Job) Plan() *Plan {
-	if j.plan == nil {
-		j.draw()
-		j.find()
+// plan works out the shop's plan, if that has not been done.
+func (b *builder) plan() {
+	if b.Plan != nil {
+		return
 	}
-	return j.plan
-}
-
-// Planned returns the plan if it has been asked for, else nil.
-func (j *Job) Planned() *Plan { return j.plan }
-
-// draw draws the plan up, if that has not been done.
-func (j *Job) draw() *Plan {
-	if j.plan != nil {
-		return j.plan
-	}
+	j := b.Job
 	d := j.Design
 	p := &Plan{}
 	p.Shop, p.Filled = workshop.For(d)
@@ -80,8 +67,7 @@ func (j *Job) draw() *Plan {
 	p.Estimate = estimate.Make(in)
 	p.Pipes = estimate.Compare(j.tubes(), p.Shop.Rates.Pipe)
 	p.find(d.Units)
-	j.plan = p
-	return p
+	j.Plan = p
 }
 
 // quantities gathers how much there is to do.
@@ -170,7 +156,10 @@ func (p *Plan) find(units quantity.System) {
 
 // sheetsResult is the number of sheets as requirements read it.
 func (j *Job) sheetsResult() (q quantity.Quantity, reason string, ok bool) {
-	p := j.draw().Sheets
+	if j.Plan == nil {
+		return q, "the shop's plan was not worked out", false
+	}
+	p := j.Plan.Sheets
 	if !p.Complete() {
 		return q, "some blanks have no place on the shop's sheets", false
 	}
@@ -179,7 +168,10 @@ func (j *Job) sheetsResult() (q quantity.Quantity, reason string, ok bool) {
 
 // costResult is the likely cost as requirements read it.
 func (j *Job) costResult() (q quantity.Quantity, reason string, ok bool) {
-	p := j.draw()
+	p := j.Plan
+	if p == nil {
+		return q, "the shop's plan was not worked out", false
+	}
 	m := p.Estimate.Money
 	switch {
 	case !p.Sheets.Complete():

@@ -1,8 +1,6 @@
 package fab_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"os"
 	"reflect"
 	"strings"
@@ -38,7 +36,7 @@ func inYard(t testing.TB, text string) *fab.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -48,11 +46,7 @@ func inYard(t testing.TB, text string) *fab.Job {
 // TestPlan goes once through the plan of a piece for the example shop.
 func TestPlan(t *testing.T) {
 	j := inYard(t, yardPiece)
-	before := len(j.Findings)
-	p := j.Plan()
-	if p != j.Plan() {
-		t.Error("the plan is worked out twice")
-	}
+	p := j.Plan
 	if p.Filled.Whole || len(p.Filled.Items) > 0 {
 		t.Errorf("the example shop leaves out %q", p.Filled.Items)
 	}
@@ -98,95 +92,8 @@ func TestPlan(t *testing.T) {
 			}
 		}
 	}
-	if said != len(p.Findings) || len(j.Findings) != before+len(p.Findings) {
-		t.Errorf("%d of %d findings of the plan are among the job's %d, which had %d", said, len(p.Findings), len(j.Findings), before)
-	}
-}
-
-// TestPlanReport holds the section of the report to its keys, and to the rule that
-// what was not asked for is left out.
-func TestPlanReport(t *testing.T) {
-	var r struct {
-		Shop *struct {
-			Sheets []struct {
-				Metal   string
-				Size    []float64 `json:"size_mm"`
-				Count   int
-				Used    float64 `json:"used_ratio"`
-				Layouts []struct {
-					Copies int
-					Pieces []struct {
-						Blank  string
-						X      *float64 `json:"x_mm"`
-						Y      *float64 `json:"y_mm"`
-						W      float64  `json:"w_mm"`
-						H      float64  `json:"h_mm"`
-						Turned *bool
-					}
-					Cuts []struct {
-						Order int
-						Along string
-						At    *float64 `json:"at_mm"`
-						From  *float64 `json:"from_mm"`
-						To    float64  `json:"to_mm"`
-					}
-				}
-			}
-			Rolling []json.RawMessage
-			Weld    float64 `json:"weld_length_mm"`
-			Edge    float64 `json:"edge_to_clean_mm"`
-			Filler  float64 `json:"filler_kg"`
-			Hours   float64
-			Cost    *struct {
-				Total    float64
-				Currency string
-			}
-		}
-	}
-	report := func(j *fab.Job) string {
-		var b bytes.Buffer
-		if err := j.Report().WriteJSON(&b); err != nil {
-			t.Fatal(err)
-		}
-		return b.String()
-	}
-	text := report(inYard(t, yardPiece))
-	if err := json.Unmarshal([]byte(text), &r); err != nil {
-		t.Fatal(err)
-	}
-	s := r.Shop
-	if s == nil || len(s.Sheets) == 0 || len(s.Rolling) == 0 || s.Weld <= 0 || s.Edge <= 0 || s.Filler <= 0 || s.Hours <= 0 || s.Cost == nil || s.Cost.Total <= 0 || s.Cost.Currency != "USD" {
-		t.Fatalf("shop = %+v", s)
-	}
-	for _, h := range s.Sheets {
-		if h.Metal == "" || len(h.Size) != 2 || h.Count == 0 || !(h.Used > 0 && h.Used < 1) || len(h.Layouts) == 0 {
-			t.Errorf("sheet %+v", h)
-		}
-		for _, l := range h.Layouts {
-			for _, p := range l.Pieces {
-				if p.Blank == "" || p.X == nil || p.Y == nil || p.Turned == nil || *p.X+p.W > h.Size[0] || *p.Y+p.H > h.Size[1] {
-					t.Errorf("piece %+v", p)
-				}
-			}
-			for i, c := range l.Cuts {
-				if c.Order != i+1 || c.Along != "x" && c.Along != "y" || c.At == nil || c.From == nil || c.To <= *c.From {
-					t.Errorf("cut %+v", c)
-				}
-			}
-		}
-	}
-	if report(inYard(t, yardPiece)) != text {
-		t.Error("two reports of one design differ")
-	}
-	bare := strings.NewReplacer(`bring "lower-yard.stabile"`, "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 3/8 in }")
-	j := inYard(t, bare.Replace(yardPiece))
-	if strings.Contains(report(j), `"shop"`) {
-		t.Error("a design without a shop has one in its report")
-	}
-	j.Plan()
-	without := report(j)
-	if !strings.Contains(without, `"shop"`) || strings.Contains(without, `"cost"`) {
-		t.Error("a plan that was asked for is not in the report, or has a cost that nothing gives")
+	if said != len(p.Findings) {
+		t.Errorf("%d of %d findings of the plan are among the job's", said, len(p.Findings))
 	}
 }
 
@@ -198,12 +105,9 @@ metal slab { alloy low-carbon-steel, thickness 3/8 in }
 base pad { plate 28 by 22, metal slab }
 post mast on pad { at (0, 0), diameter 2, length 110, metal skin }
 `)
+	p := j.Plan
 	if !j.OK() {
-		t.Fatalf("before the plan: %+v", j.Findings)
-	}
-	p := j.Plan()
-	if !j.OK() {
-		t.Errorf("after it: %+v", j.Findings)
+		t.Errorf("%+v", j.Findings)
 	}
 	modest, order, long := false, false, false
 	for _, f := range p.Findings {

@@ -6,28 +6,28 @@ import (
 
 	"stabile/fab/sheets"
 	workshop "stabile/fab/shop"
+	"stabile/param/source"
 )
 
-// BenchmarkPlan is the whole of the shop's plan of a grove of parts.
+// BenchmarkPlan is a grove of parts with the whole of the shop's plan.
 func BenchmarkPlan(b *testing.B) {
 	for _, n := range []int{31, 221} {
 		d := grove(b, n)
-		j, wrong := Build(d)
-		if len(wrong) > 0 {
-			b.Fatal(wrong.Err())
-		}
 		b.Run(fmt.Sprint(len(d.Parts)), func(b *testing.B) {
+			var j *Job
 			for b.Loop() {
-				j.plan = nil
-				j.Plan()
+				var wrong source.List
+				if j, wrong = Build(d, WithPlan); len(wrong) > 0 {
+					b.Fatal(wrong.Err())
+				}
 			}
 			pieces := 0
-			for _, blank := range j.plan.Sheets.Blanks {
+			for _, blank := range j.Plan.Sheets.Blanks {
 				pieces += blank.Quantity
 			}
 			b.ReportMetric(float64(pieces), "pieces")
-			b.ReportMetric(float64(j.plan.Sheets.Count()), "sheets")
-			b.ReportMetric(float64(j.plan.Sheets.Bound()), "bound")
+			b.ReportMetric(float64(j.Plan.Sheets.Count()), "sheets")
+			b.ReportMetric(float64(j.Plan.Sheets.Bound()), "bound")
 		})
 	}
 }
@@ -35,7 +35,7 @@ func BenchmarkPlan(b *testing.B) {
 // BenchmarkSheets is the layouts alone.
 func BenchmarkSheets(b *testing.B) {
 	for _, n := range []int{31, 221} {
-		j, wrong := Build(grove(b, n))
+		j, wrong := Build(grove(b, n), 0)
 		if len(wrong) > 0 {
 			b.Fatal(wrong.Err())
 		}

@@ -46,7 +46,7 @@ func eachExample(t *testing.T, check func(t *testing.T, j *Job)) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			j, wrong := Build(d)
+			j, wrong := Build(d, 0)
 			if err := wrong.Err(); err != nil {
 				t.Fatal(err)
 			}
@@ -271,7 +271,7 @@ func TestTrimmedEdgesMeet(t *testing.T) {
 		}
 	}
 	eachExample(t, meets)
-	j, wrong := Build(company())
+	j, wrong := Build(company(), Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}

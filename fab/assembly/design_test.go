@@ -38,7 +38,7 @@ func build(t testing.TB, text string) *fab.Job {
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -58,7 +58,7 @@ func examples(t testing.TB) map[string]*fab.Job {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if len(wrong) > 0 {
 			t.Fatal(wrong.Err())
 		}

@@ -25,7 +25,7 @@ post mast on pad { diameter 60, length 500, metal skin }
 		fmt.Println(err)
 		return
 	}
-	job, wrong := fab.Build(d)
+	job, wrong := fab.Build(d, fab.Everything)
 	if err := wrong.Err(); err != nil {
 		fmt.Println(err)
 		return

@@ -212,7 +212,7 @@ func TestOrder(t *testing.T) {
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if len(wrong) > 0 {
 			continue
 		}

@@ -325,7 +325,7 @@ func TestSeamsOfRandomDesigns(t *testing.T) {
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if len(wrong) > 0 {
 			continue
 		}

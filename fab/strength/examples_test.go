@@ -36,7 +36,7 @@ func TestExamples(t *testing.T) {
 			{Wind: 26, Method: design.EN1991, Terrain: "II", Slope: 0.03},
 		} {
 			d.Site = &site
-			job, list := fab.Build(d)
+			job, list := fab.Build(d, fab.Everything)
 			require.NoError(t, list.Err())
 			in := strength.Input{Design: d, Footprint: job.Tipping.Footprint}
 			for _, p := range job.Parts {

@@ -1,9 +1,11 @@
 package study
 
 import (
+	"errors"
 	"stabile/fab"
 	"stabile/fab/finding"
 	"stabile/param/design"
+	"stabile/param/source"
 )
 
 // A Result is what a trial came to. It holds no more than these figures, so
@@ -46,8 +48,8 @@ type Figure struct {
 	Known bool
 }
 
-// of takes the figures of a job.
-func of(t Trial, number int, j *fab.Job) Result {
+// Of takes the figures of the job of a trial.
+func Of(t Trial, number int, j *fab.Job) Result {
 	r := Result{
 		Trial: t, Number: number, Adjust: j.Design.Adjust,
 		Mass: j.Mass, Size: j.Size, OK: j.OK(),
@@ -86,20 +88,16 @@ func of(t Trial, number int, j *fab.Job) Result {
 			r.Faults = append(r.Faults, text)
 		}
 	}
-	for _, q := range j.Design.Questions {
-		r.Answers = append(r.Answers, q.Answer(j.Result))
-	}
+	r.Answers = j.Answers
 	// A question or a requirement may have had it worked out.
 	if j.Strength != nil && len(j.Strength.Modes) > 0 {
 		if q, _, ok := j.Result("frequency"); ok {
 			r.Frequency = Figure{q.Number, true}
 		}
 	}
-	return r
-}
-
-// Planned returns the result with what the shop's plan of its job comes to.
-func (r Result) Planned(j *fab.Job) Result {
+	if j.Plan == nil {
+		return r
+	}
 	for _, f := range []struct {
 		name string
 		into *Figure
@@ -108,6 +106,16 @@ func (r Result) Planned(j *fab.Job) Result {
 			*f.into = Figure{q.Number, true}
 		}
 	}
-	r.Currency = j.Plan().Shop.Currency
+	r.Currency = j.Plan.Shop.Currency
 	return r
+}
+
+// Why returns in one line why a design cannot be made: the first of its
+// diagnostics, without the place in the text.
+func Why(err error) string {
+	var wrong *source.Error
+	if errors.As(err, &wrong) && len(wrong.List) > 0 {
+		return wrong.List[0].Text
+	}
+	return err.Error()
 }

@@ -30,9 +30,9 @@ type Study struct {
 	Progress func(done int)
 }
 
-// Job works one trial out, as far as a report of it does but for how the whole
-// swings, and without the shop's plan.
-func (s *Study) Job(t Trial) (*fab.Job, error) {
+// Job works one trial out as a report of it does, but for what takes longest: how
+// the whole vibrates, what would help, and what else is not wanted.
+func (s *Study) Job(t Trial, want fab.Want) (*fab.Job, error) {
 	o := s.Options
 	o.Sweep = nil
 	if t.Variation != "" {
@@ -46,12 +46,8 @@ func (s *Study) Job(t Trial) (*fab.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	j, wrong := fab.Build(d)
-	if err := wrong.Err(); err != nil {
-		return nil, err
-	}
-	j.CheckStatics()
-	return j, nil
+	j, wrong := fab.Build(d, fab.WithStrength|want)
+	return j, wrong.Err()
 }
 
 // Run tries all trials, on all cores, and returns the results in their order. It
@@ -79,13 +75,13 @@ func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
 
 // try tries one trial.
 func (s *Study) try(t Trial, number int) Result {
-	j, err := s.Job(t)
+	var want fab.Want
+	if s.Plan {
+		want = fab.WithPlan
+	}
+	j, err := s.Job(t, want)
 	if err != nil {
 		return Result{Trial: t, Number: number, Err: err}
 	}
-	r := of(t, number, j)
-	if s.Plan {
-		r = r.Planned(j)
-	}
-	return r
+	return Of(t, number, j)
 }

@@ -92,14 +92,13 @@ func TestAlone(t *testing.T) {
 			}
 			continue
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if err := wrong.Err(); err != nil {
 			if r.Err == nil {
 				t.Errorf("%s: made in the study, and alone: %v", r.Label(), err)
 			}
 			continue
 		}
-		j.CheckStrength()
 		if r.Number != i+1 || r.Mass != j.Mass || r.Size != j.Size || r.OK != j.OK() || r.Tipping.Value != j.Tipping.Factor || r.Wind.Value != j.Wind.Greatest() {
 			t.Errorf("%s: %+v, alone %+v, %+v, %v", r.Label(), r, j.Mass, j.Size, j.Tipping.Factor)
 		}
@@ -266,9 +265,6 @@ func TestSolveUnchecked(t *testing.T) {
 	}
 	if sol.Found || sol.Checked() || values != len(sol.Scanned) || !strings.Contains(why[0].Text, "price") {
 		t.Errorf("found %v, checked %v, unanswered %v of %d", sol.Found, sol.Checked(), why, len(sol.Scanned))
-	}
-	if r := study.NewSolutionReport(d, sol, "cost <= 4000", false); r.Unchecked != len(sol.Scanned) || len(r.Why) != len(why) {
-		t.Errorf("the document tells %d unchecked, %q", r.Unchecked, r.Why)
 	}
 	s = lanterns(param.Options{Sweep: []string{"rise"}, Ask: []param.Question{{From: "for", Text: "tipping >= 0.5", Condition: true}}})
 	d = read(t, s)

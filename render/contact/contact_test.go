@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"stabile/fab"
 	"stabile/fab/study"
 	"stabile/param"
 	"stabile/param/design"
@@ -69,11 +70,11 @@ func entries(t *testing.T, s *study.Study, results []study.Result) []contact.Ent
 		if r.Err != nil {
 			continue
 		}
-		j, err := s.Job(r.Trial)
+		j, err := s.Job(r.Trial, fab.WithPlan)
 		if err != nil {
 			t.Fatal(err)
 		}
-		list[i].Job, list[i].Result = j, r.Planned(j)
+		list[i].Job, list[i].Result = j, study.Of(r.Trial, r.Number, j)
 	}
 	return list
 }

@@ -22,7 +22,7 @@ func TestCuts(t *testing.T) {
 		units quantity.System
 		scale float64 // mm
 	}{{quantity.Millimetre, 1}, {quantity.Inch, 25.4}} {
-		plan := sample.Job(sample.Random(4, 30, c.units)).Plan().Sheets
+		plan := sample.Job(sample.Random(4, 30, c.units)).Plan.Sheets
 		var b bytes.Buffer
 		if err := list.CSV(&b, list.Cuts(plan, c.units)); err != nil {
 			t.Fatal(err)

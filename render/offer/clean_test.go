@@ -34,7 +34,7 @@ func hard(t *testing.T) map[string]*fab.Job {
 		if d == nil {
 			t.Fatalf("%s: %v", name, wrong)
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if j == nil {
 			t.Fatalf("%s: %v", name, wrong)
 		}

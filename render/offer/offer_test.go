@@ -29,7 +29,7 @@ func examples(t *testing.T) map[string]*fab.Job {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if err := wrong.Err(); err != nil {
 			t.Fatal(err)
 		}

@@ -14,7 +14,7 @@ import (
 // figures. It fails where the shop gives no prices, or not all of those that the
 // job needs: half a price is none.
 func Price(j *fab.Job) (string, error) {
-	m := j.Plan().Estimate.Money
+	m := j.Plan.Estimate.Money
 	switch {
 	case m == nil:
 		return "", errors.New("the design's shop gives no prices: a price wants those of sheet and labour, in a shop { ... }")

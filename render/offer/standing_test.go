@@ -19,11 +19,10 @@ func said(t *testing.T, src string) string {
 	if err := wrong.Err(); err != nil {
 		t.Fatal(err)
 	}
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if err := wrong.Err(); err != nil {
 		t.Fatal(err)
 	}
-	j.CheckStrength()
 	page, err := offer.Page(j, offer.Options{})
 	if err != nil {
 		t.Fatal(err)

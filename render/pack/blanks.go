@@ -32,7 +32,7 @@ const (
 
 // blanks makes the sheets of each different blank.
 func (k *pack) blanks() {
-	for _, c := range k.job.Cuts() {
+	for _, c := range k.job.Cuts {
 		if len(c.Blank.Outline) == 0 {
 			continue // nothing to cut
 		}

@@ -61,16 +61,14 @@ func TestCalculationsAreClean(t *testing.T) {
 		require.NoError(t, err)
 		tipping := stand.TipInWind(j.Tipping.Footprint, stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Height, Anchors: int(seed % 5)}, d.Site, j.Wind, 0)
 		j.Tipping = &tipping
-		j.CheckStrength()
 		jobs[fmt.Sprintf("tree %d", seed)] = j
 	}
 	for _, e := range examples(t) {
 		for i := range sites {
 			d := *e.job.Design
 			d.Site = &sites[i]
-			j, wrong := fab.Build(&d)
+			j, wrong := fab.Build(&d, fab.Everything)
 			require.NoError(t, wrong.Err())
-			j.CheckStrength()
 			jobs[fmt.Sprintf("%s on site %d", e.name, i)] = j
 		}
 	}
@@ -110,7 +108,6 @@ post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 		if all := everything(before); !strings.Contains(all, "Strength and sway – – NOT CHECKED") || strings.Contains(all, "Ring welds") {
 			t.Errorf("%s: strength was not worked out, and the sheets say %q", site, all)
 		}
-		j.CheckStrength()
 		all := everything(calculations(j))
 		want := []string{
 			"Factor against tipping under the loads, without its anchors " + stand.Factor(j.Tipping.Factor) + " at least 1.50 by its anchors",

@@ -63,7 +63,7 @@ const dangerColumn = 38.0
 
 // dangers are the cautions that fit the job.
 func (k *pack) dangers() []caution {
-	plan := k.job.Plan().Assembly
+	plan := k.job.Plan.Assembly
 	list := []caution{
 		{"These figures", []string{
 			"They aid judgement. A licensed engineer and the local code decide for anything that the public can reach; the machine's handbook decides at the bench.",

@@ -20,7 +20,7 @@ const cutMargin = 10
 func CutFiles(j *fab.Job) []*ink.Sheet {
 	k := newPack(j, Options{})
 	var sheets []*ink.Sheet
-	for _, c := range j.Cuts() {
+	for _, c := range j.Cuts {
 		if len(c.Blank.Outline) > 0 {
 			sheets = append(sheets, k.trace(&c, false).cutFile())
 		}

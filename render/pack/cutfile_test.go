@@ -43,7 +43,7 @@ func TestCutFilesMeasured(t *testing.T) {
 	for _, e := range patternJobs(t) {
 		files := pack.CutFiles(e.job)
 		n := 0
-		for _, c := range e.job.Cuts() {
+		for _, c := range e.job.Cuts {
 			if len(c.Blank.Outline) == 0 {
 				continue
 			}

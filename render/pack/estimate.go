@@ -14,7 +14,7 @@ import (
 
 // estimate makes the sheet of hours and money, and of posts beside pipe.
 func (k *pack) estimate() {
-	plan := k.job.Plan()
+	plan := k.job.Plan
 	e := plan.Estimate
 	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
 		return

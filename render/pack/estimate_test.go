@@ -62,7 +62,7 @@ func TestSums(t *testing.T) {
 // what each line is rounded by.
 func TestChargesAddUp(t *testing.T) {
 	j := example(t, "lamp-thorn")
-	table := newPack(j, Options{}).chargeTable(j.Plan().Estimate.Money)
+	table := newPack(j, Options{}).chargeTable(j.Plan.Estimate.Money)
 	for _, column := range [...]int{3, 4, 5} {
 		number := func(s string) float64 {
 			x, err := strconv.ParseFloat(s, 64)

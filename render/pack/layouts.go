@@ -17,7 +17,7 @@ const layoutCaution = "Fingers behind the guard, both hands clear before the bla
 // layouts makes the sheets by which the metal is cut: what to buy, then each
 // different layout with its cuts in order.
 func (k *pack) layouts() {
-	plan := k.job.Plan().Sheets
+	plan := k.job.Plan.Sheets
 	if len(plan.Stacks)+len(plan.Orders) == 0 {
 		return
 	}
@@ -286,7 +286,7 @@ const closeRects = 0.01
 // useful reports whether what is left whole is worth keeping: the shear can hold
 // it to cut it again.
 func (l *cutSheet) useful(r layout.Rect) bool {
-	shear := l.job.Plan().Shop.Shear
+	shear := l.job.Plan.Shop.Shear
 	return shear == nil || min(r.Width, r.Height) >= shear.Least
 }
 

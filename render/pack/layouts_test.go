@@ -28,7 +28,7 @@ func trees() map[string]*fab.Job {
 // drawings returns the drawing of every layout of a job with its layout.
 func drawings(j *fab.Job) []*cutDrawing {
 	k := newPack(j, Options{})
-	plan := j.Plan().Sheets
+	plan := j.Plan.Sheets
 	var list []*cutDrawing
 	for i := range plan.Stacks {
 		for n := range plan.Stacks[i].Sheets {
@@ -44,7 +44,7 @@ func drawings(j *fab.Job) []*cutDrawing {
 // ordered or left.
 func TestEveryPieceIsLaid(t *testing.T) {
 	for name, j := range trees() {
-		plan := j.Plan().Sheets
+		plan := j.Plan.Sheets
 		want := map[string]int{}
 		for _, b := range plan.Blanks {
 			want[b.Name] += b.Quantity

@@ -33,7 +33,7 @@ func TestNumbersStandClear(t *testing.T) {
 	numbers := 0
 	for name, j := range crowdedJobs() {
 		k := newPack(j, Options{})
-		plan := j.Plan().Sheets
+		plan := j.Plan.Sheets
 		for i := range plan.Stacks {
 			for n := range plan.Stacks[i].Sheets {
 				l := newLayout(k, plan, &plan.Stacks[i], &plan.Stacks[i].Sheets[n])

@@ -77,7 +77,7 @@ func examples(t *testing.T) []example {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		if j == nil {
 			t.Fatal(wrong)
 		}
@@ -93,7 +93,7 @@ func text(t *testing.T, src string) *fab.Job {
 	if d == nil {
 		t.Fatal(wrong)
 	}
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if j == nil {
 		t.Fatal(wrong)
 	}

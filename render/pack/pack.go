@@ -31,7 +31,6 @@ const crowded = 10
 
 // Sheets returns the sheets of the pack in order.
 func Sheets(j *fab.Job, o Options) []*ink.Sheet {
-	j.Plan() // whose findings are among those of the parts sheet
 	return numbered(func(digits int) []*sheet.Page {
 		k := newPack(j, o)
 		k.digits = digits

@@ -86,7 +86,7 @@ func Patterns(j *fab.Job, o PatternOptions) ([]*ink.Sheet, error) {
 // patterns draws the sheets that say how, and then the tiles.
 func (k *pack) patterns(p *printing) {
 	var all []*tiling
-	for _, c := range k.job.Cuts() {
+	for _, c := range k.job.Cuts {
 		if len(c.Blank.Outline) == 0 {
 			continue // nothing to cut
 		}

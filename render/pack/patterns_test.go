@@ -103,7 +103,7 @@ func TestPatternsMeasured(t *testing.T) {
 				}
 			}
 		}
-		for _, c := range e.job.Cuts() {
+		for _, c := range e.job.Cuts {
 			if len(c.Blank.Outline) == 0 {
 				continue
 			}
@@ -228,7 +228,7 @@ func TestPatternsHangTogether(t *testing.T) {
 	if n := len(tiles); n >= 35 {
 		t.Errorf("%d tiles: no empty one is left out", n)
 	}
-	assemble(t, "ring", tiles, &j.Cuts()[0])
+	assemble(t, "ring", tiles, &j.Cuts[0])
 }
 
 // A job with nothing to cut says so.

@@ -19,7 +19,7 @@ const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands o
 // rollingCards makes the sheets for the rolls: what holds for all work, a card
 // for each batch, and what is worked by hand or elsewhere.
 func (k *pack) rollingCards() {
-	plan := k.job.Plan().Rolling
+	plan := k.job.Plan.Rolling
 	if len(plan.Batches)+len(plan.Hand)+len(plan.Refused) == 0 {
 		return
 	}

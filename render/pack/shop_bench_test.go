@@ -11,7 +11,6 @@ import (
 // left out.
 func BenchmarkShop(b *testing.B) {
 	j := sample.Job(sample.Random(4, 30, quantity.Millimetre))
-	j.Plan()
 	for _, c := range []struct {
 		name string
 		make func(*pack)

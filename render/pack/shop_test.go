@@ -21,7 +21,7 @@ func example(t *testing.T, name string) *fab.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if j == nil {
 		t.Fatal(wrong)
 	}
@@ -99,7 +99,7 @@ func TestShopGolden(t *testing.T) {
 // turns, lift and check, and what the rolls refuse is named.
 func TestCardsSayThePlan(t *testing.T) {
 	for name, j := range trees() {
-		r := newRollingSheet(newPack(j, Options{}), j.Plan().Rolling)
+		r := newRollingSheet(newPack(j, Options{}), j.Plan.Rolling)
 		for i := range r.plan.Batches {
 			b := &r.plan.Batches[i]
 			rows := r.passTable(b).Rows
@@ -128,11 +128,11 @@ func TestCardsSayThePlan(t *testing.T) {
 func TestFiguredNotes(t *testing.T) {
 	var notes []string
 	for _, j := range trees() {
-		for _, b := range j.Plan().Rolling.Batches {
+		for _, b := range j.Plan.Rolling.Batches {
 			notes = append(notes, b.Notes...)
 		}
 	}
-	for _, b := range example(t, "lamp-thorn").Plan().Rolling.Batches {
+	for _, b := range example(t, "lamp-thorn").Plan.Rolling.Batches {
 		notes = append(notes, b.Notes...)
 	}
 	for _, lead := range figured() {
@@ -152,7 +152,7 @@ func TestWeldsAndSteps(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "slow-tide", "winter-orchard"} {
 		j := example(t, name)
 		k := newPack(j, Options{})
-		plan := j.Plan().Assembly
+		plan := j.Plan.Assembly
 		if got := len(k.weldTable(plan).Rows); got != len(plan.Welds) {
 			t.Errorf("%s: %d welds in the table, want %d", name, got, len(plan.Welds))
 		}
@@ -183,7 +183,7 @@ func TestEstimateIsCalledOne(t *testing.T) {
 		if !strings.Contains(got, "an estimate") {
 			t.Errorf("%s: the sheet does not say that it is an estimate", name)
 		}
-		if m := j.Plan().Estimate.Money; m != nil {
+		if m := j.Plan.Estimate.Money; m != nil {
 			for _, s := range m.Unpriced {
 				if !strings.Contains(got, s) {
 					t.Errorf("%s: the sheet does not name %q, which has no price", name, s)

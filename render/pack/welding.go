@@ -19,7 +19,7 @@ const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed ho
 // welding makes the sheets of seams and joints, and of putting together step by
 // step.
 func (k *pack) welding() {
-	plan := k.job.Plan().Assembly
+	plan := k.job.Plan.Assembly
 	if len(plan.Welds)+len(plan.Steps) == 0 {
 		return
 	}

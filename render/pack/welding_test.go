@@ -14,7 +14,7 @@ func TestNotesOfSteps(t *testing.T) {
 	marked, closing := 0, 0
 	for _, name := range []string{"lamp-thorn", "reed-bed", "slow-tide", "winter-orchard"} {
 		j := example(t, name)
-		plan := j.Plan().Assembly
+		plan := j.Plan.Assembly
 		often := oftenNoted(plan)
 		rows := newPack(j, Options{}).stepTable(plan).Rows
 		for i := range plan.Steps {

@@ -24,7 +24,7 @@ func job(t testing.TB, dir, name string) *fab.Job {
 	t.Helper()
 	d, err := param.Load(os.DirFS(dir), name+".stabile", param.Options{})
 	require.NoError(t, err)
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	require.NoError(t, wrong.Err())
 	return j
 }

@@ -97,7 +97,7 @@ func verdict(j *fab.Job) string {
 		says = append(says, count(cautions, "caution")+" to read")
 	}
 	switch {
-	case j.Planned() != nil:
+	case j.Plan != nil:
 	case faults+cautions > 0:
 		says[len(says)-1] += ", those of the shop's plan not looked for"
 	default:

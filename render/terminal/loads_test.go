@@ -23,9 +23,8 @@ func TestLoads(t *testing.T) {
 		d, err := param.Load(os.DirFS("testdata"), name+".stabile", param.Options{})
 		require.NoError(t, err)
 		d.Revision = "0a1b2c3d" // it changes with any word of the text
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		require.NoError(t, wrong.Err())
-		j.CheckStrength()
 		var got bytes.Buffer
 		require.NoError(t, Report(&got, j, Style{}))
 		golden := filepath.Join("testdata", name+".txt")

@@ -154,7 +154,7 @@ func (r *report) blanks() {
 	t := table{columns: []column{
 		{"Piece", false}, {"How many", true}, {"Width", true}, {"Length", true}, {"Metal", false}, {"Forming", false}, {"Each", true},
 	}}
-	for _, c := range r.Cuts() {
+	for _, c := range r.Cuts {
 		b := &c.Blank
 		for _, g := range r.groups(&c) {
 			t.add(false, strings.Join(g.names, ", "), strconv.Itoa(g.pieces),

@@ -13,7 +13,7 @@ import (
 // shop tells what the job asks of the shop: sheets, rolls, welds, hours and
 // money; nothing where no plan was asked for.
 func (r *report) shop() {
-	p := r.Planned()
+	p := r.Plan
 	if p == nil {
 		return
 	}

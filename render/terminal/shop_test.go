@@ -19,7 +19,7 @@ func example(t *testing.T, name string) *fab.Job {
 	t.Helper()
 	d, err := param.Load(os.DirFS("../../examples"), name+".stabile", param.Options{})
 	require.NoError(t, err)
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	require.NoError(t, wrong.Err())
 	return j
 }
@@ -39,7 +39,6 @@ func section(text, heading string) string {
 func TestShop(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
 		j := example(t, name)
-		j.Plan()
 		var b bytes.Buffer
 		require.NoError(t, Report(&b, j, Style{}))
 		got := section(b.String(), "Shop")
@@ -53,8 +52,8 @@ func TestShop(t *testing.T) {
 		if strings.Contains(b.String(), "layout on sheets, rolling passes") {
 			t.Errorf("%s: the shop's plan is told as not worked out beside what it came to", name)
 		}
-		for i := range j.Plan().Sheets.Stacks {
-			if st := &j.Plan().Sheets.Stacks[i]; !strings.Contains(got, "at least "+strconv.Itoa(st.Bound)+" proven") {
+		for i := range j.Plan.Sheets.Stacks {
+			if st := &j.Plan.Sheets.Stacks[i]; !strings.Contains(got, "at least "+strconv.Itoa(st.Bound)+" proven") {
 				t.Errorf("%s: the bound of '%s', %d, is not told", name, st.Metal.Name, st.Bound)
 			}
 		}

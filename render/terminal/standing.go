@@ -136,7 +136,7 @@ func (r *report) missing() {
 	if r.Strength == nil {
 		t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
 	}
-	if r.Planned() == nil {
+	if r.Plan == nil {
 		t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
 	}
 	if len(t.rows) == 0 {

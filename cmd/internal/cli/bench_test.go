@@ -17,6 +17,7 @@ import (
 	"stabile/param/syntax"
 	"stabile/render/ink"
 	"stabile/render/pack"
+	"stabile/render/report"
 	"stabile/render/terminal"
 	"stabile/render/vector"
 )
@@ -75,7 +76,7 @@ func mustLoad(tb testing.TB, text string) *design.Design {
 
 func mustBuild(tb testing.TB, d *design.Design) *fab.Job {
 	tb.Helper()
-	j, wrong := fab.Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if err := wrong.Err(); err != nil {
 		tb.Fatal(err)
 	}
@@ -162,7 +163,7 @@ func BenchmarkReportJSON(b *testing.B) {
 	each(b, func(b *testing.B, text string) {
 		j := mustBuild(b, mustLoad(b, text))
 		for b.Loop() {
-			if err := j.Report().WriteJSON(io.Discard); err != nil {
+			if err := report.Of(j).WriteJSON(io.Discard); err != nil {
 				b.Fatal(err)
 			}
 		}

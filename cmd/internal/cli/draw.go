@@ -43,7 +43,7 @@ func (c *call) draw(args []string) (int, error) {
 		return statusWrong, err
 	}
 	work := func() (int, error) {
-		j, err := c.build(file, ch)
+		j, err := c.build(file, ch, fab.Everything)
 		if err != nil {
 			return statusWrong, err
 		}

@@ -64,7 +64,7 @@ func (w *writer) pack(j *fab.Job, sheets []*ink.Sheet) {
 		w.add(s.Name+".svg", "", data, err)
 	}
 	var cuts bytes.Buffer
-	err := list.CSV(&cuts, list.Cuts(j.Plan().Sheets, j.Design.Units))
+	err := list.CSV(&cuts, list.Cuts(j.Plan.Sheets, j.Design.Units))
 	w.add(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-cut-list.csv", ", for a spreadsheet", cuts.Bytes(), err)
 }
 

@@ -32,9 +32,9 @@ func (ch *choice) flags(f *pflag.FlagSet) {
 }
 
 // build loads a design from a file, or from the standard input for "-", and
-// works it out. What a design from the standard input uses is looked for in the
+// works it out with what is wanted. What a design from the standard input uses is looked for in the
 // working folder.
-func (c *call) build(file string, ch choice) (*fab.Job, error) {
+func (c *call) build(file string, ch choice, want fab.Want) (*fab.Job, error) {
 	files, home, dir, err := c.locate(file, ch)
 	if err != nil {
 		return nil, err
@@ -54,12 +54,8 @@ func (c *call) build(file string, ch choice) (*fab.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	j, wrong := fab.Build(d)
-	if err := wrong.Err(); err != nil {
-		return nil, err
-	}
-	j.CheckStrength()
-	return j, nil
+	j, wrong := fab.Build(d, want)
+	return j, wrong.Err()
 }
 
 // locate reads a design's text and opens its folder, which the caller closes: the

@@ -70,7 +70,7 @@ func catalogued(t *testing.T, name string, flags []string) string {
 	if status := Run(append([]string{"report", name}, flags...), nil, &stdout, &stderr, noEnv); status != statusWrong || stdout.Len() > 0 {
 		t.Fatalf("exit status %d, want %d\n%s", status, statusWrong, stdout.String())
 	}
-	_, err := (&call{}).build(name, choiceOf(t, flags))
+	_, err := (&call{}).build(name, choiceOf(t, flags), 0)
 	var wrong *source.Error
 	if !errors.As(err, &wrong) {
 		t.Fatalf("%v, want a diagnostic", err)

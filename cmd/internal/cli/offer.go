@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"stabile/fab"
 	"stabile/render/ink"
 	"stabile/render/offer"
 	"stabile/render/picture"
@@ -39,7 +40,7 @@ func (c *call) offer(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	j, err := c.build(file, ch)
+	j, err := c.build(file, ch, fab.Everything)
 	if err != nil {
 		return statusWrong, err
 	}

@@ -46,7 +46,7 @@ func (c *call) picture(args []string) (int, error) {
 		return statusWrong, err
 	}
 	work := func() (int, error) {
-		j, err := c.build(file, ch)
+		j, err := c.build(file, ch, fab.Everything)
 		if err != nil {
 			return statusWrong, err
 		}

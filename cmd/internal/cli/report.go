@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"stabile/fab"
+	"stabile/render/report"
 	"stabile/render/terminal"
 )
 
@@ -15,7 +16,7 @@ func (c *call) report(args []string) (int, error) {
 	flags := pflag.NewFlagSet("report", pflag.ContinueOnError)
 	var ch choice
 	ch.flags(flags)
-	json := flags.Bool("json", false, "")
+	asJSON := flags.Bool("json", false, "")
 	watch := flags.Bool("watch", false, "")
 	args, err := parse("report", flags, args)
 	if err != nil {
@@ -26,14 +27,13 @@ func (c *call) report(args []string) (int, error) {
 		return statusWrong, err
 	}
 	work := func() (int, error) {
-		j, err := c.build(file, ch)
+		j, err := c.build(file, ch, fab.Everything)
 		if err != nil {
 			return statusWrong, err
 		}
-		if *json {
-			err = j.Report().WriteJSON(c.stdout)
+		if *asJSON {
+			err = report.Of(j).WriteJSON(c.stdout)
 		} else {
-			j.Plan() // which the report tells of where it is made
 			err = terminal.Report(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
 		}
 		return status(j), err

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/study"
 	"stabile/param"
+	"stabile/render/report"
 	"stabile/render/terminal"
 )
 
@@ -43,7 +44,7 @@ func (c *call) solve(args []string) (int, error) {
 		return statusWrong, stopped(err)
 	}
 	if *json {
-		err = study.NewSolutionReport(d, sol, condition, *least).WriteJSON(c.stdout)
+		err = report.OfSolution(d, sol, condition, *least).WriteJSON(c.stdout)
 	} else {
 		t := terminal.Solution{Solution: sol, Name: d.Sweeps[0].Name, Least: *least, Condition: condition, Units: d.Units}
 		err = t.Write(c.stdout, terminal.Style{ANSI: c.marksUp()})

@@ -7,11 +7,13 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stabile/fab"
 	"stabile/fab/study"
 	"stabile/render/contact"
 	"stabile/render/ink"
 	"stabile/render/list"
 	"stabile/render/picture"
+	"stabile/render/report"
 	"stabile/render/terminal"
 	"stabile/render/vector"
 )
@@ -45,7 +47,7 @@ func (c *call) writeVariations(ctx context.Context, out string, w *wish, s *stud
 		}
 		return vector.WriteFile(out, data.Bytes())
 	case ".json":
-		if err := study.NewReport(v.Design, v.Tried, v.Keep, v.By, v.Results).WriteJSON(&data); err != nil {
+		if err := report.OfVariations(v.Design, v.Tried, v.Keep, v.By, v.Results).WriteJSON(&data); err != nil {
 			return err
 		}
 		return vector.WriteFile(out, data.Bytes())
@@ -94,11 +96,11 @@ func (c *call) variationSheets(ctx context.Context, w *wish, s *study.Study, v *
 		if r.Err != nil {
 			continue
 		}
-		j, err := s.Job(r.Trial)
+		j, err := s.Job(r.Trial, fab.WithPlan)
 		if err != nil {
 			return nil, err
 		}
-		entries[i].Job, entries[i].Result = j, r.Planned(j)
+		entries[i].Job, entries[i].Result = j, study.Of(r.Trial, r.Number, j)
 	}
 	if w.picture {
 		if err := contact.Picture(ctx, entries, entryWidth, entryHeight, picture.Options{Sketch: true}); err != nil {

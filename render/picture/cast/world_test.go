@@ -24,7 +24,7 @@ func jobs(t testing.TB) map[string]*fab.Job {
 	} {
 		d, err := param.Load(os.DirFS(dir), name+".stabile", param.Options{})
 		require.NoError(t, err)
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		require.NoError(t, wrong.Err())
 		all[name] = j
 	}

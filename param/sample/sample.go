@@ -1,60 +1,14 @@
-package fab
+// Package sample writes random designs, for tests.
+package sample
 
 import (
-	"encoding/json"
 	"fmt"
-	"math"
 	"math/rand/v2"
 	"strings"
-	"testing"
-
-	"stabile/param"
-	"stabile/param/source"
 )
 
-// TestNoOddNumbers builds many designs and looks for numbers that are none in
-// their reports. JSON cannot hold NaN or Inf: writing it would fail.
-func TestNoOddNumbers(t *testing.T) {
-	rnd := rand.New(rand.NewPCG(41, 42))
-	built := 0
-	for n := 0; built < 500 && n < 5000; n++ {
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
-		if len(wrong) > 0 {
-			continue
-		}
-		j, wrong := Build(d)
-		if len(wrong) > 0 {
-			continue
-		}
-		built++
-		var b strings.Builder
-		r := j.Report()
-		if err := r.WriteJSON(&b); err != nil {
-			t.Fatalf("%v", err)
-		}
-		var back Report
-		if err := json.Unmarshal([]byte(b.String()), &back); err != nil {
-			t.Fatalf("the report does not read back: %v", err)
-		}
-		for _, f := range j.Findings {
-			if strings.Contains(f.Text, "NaN") || strings.Contains(f.Text, "Inf") || strings.Contains(f.Text, "%!") {
-				t.Errorf("finding %q", f.Text)
-			}
-		}
-		if s := j.Tipping; s.Loaded && (s.Factor < 0 || math.IsInf(s.Factor, 0) || math.IsNaN(s.Factor)) {
-			t.Errorf("factor %v", s.Factor)
-		}
-		if m := j.Mass; !(m.Low <= m.Total && m.Total <= m.High) {
-			t.Errorf("masses %+v", m)
-		}
-	}
-	if built < 500 {
-		t.Errorf("%d designs built, want 500", built)
-	}
-}
-
-// someText writes a design that has a fair chance to be sound.
-func someText(rnd *rand.Rand) string {
+// Text writes a design that has a fair chance to be sound.
+func Text(rnd *rand.Rand) string {
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
 	pick := func(list ...string) string { return list[rnd.IntN(len(list))] }
 	var b strings.Builder

@@ -1,7 +1,7 @@
-package fab
+package report
 
-// A ReportSeam is a seam within a part or a joint of two, or several alike.
-type ReportSeam struct {
+// A Seam is a seam within a part or a joint of two, or several alike.
+type Seam struct {
 	Number  int     `json:"number"` // as the papers call it
 	Kind    string  `json:"kind"`
 	Part    string  `json:"part"`
@@ -15,8 +15,8 @@ type ReportSeam struct {
 	Rod     float64 `json:"rod_mm"`
 }
 
-// A ReportStep is one step of putting together.
-type ReportStep struct {
+// A Step is one step of putting together.
+type Step struct {
 	Number int      `json:"number"`
 	Work   string   `json:"work"` // "make", "bench", "place" or "finish"
 	Parts  []string `json:"parts"`
@@ -27,8 +27,8 @@ type ReportStep struct {
 	Prop   bool     `json:"prop,omitempty"`    // to be held or propped until it is welded
 }
 
-// A ReportSpace is a hollow that is closed when all is welded.
-type ReportSpace struct {
+// A Space is a hollow that is closed when all is welded.
+type Space struct {
 	Parts  []string `json:"parts"`
 	Volume float64  `json:"volume_mm3"`       // about
 	Holes  int      `json:"vents"`            // that the design gives it
@@ -37,8 +37,8 @@ type ReportSpace struct {
 	Step   int      `json:"closed_by_step,omitempty"`
 }
 
-// A ReportWork is an operation with what there is of it and how long it takes.
-type ReportWork struct {
+// A Work is an operation with what there is of it and how long it takes.
+type Work struct {
 	Operation string   `json:"operation"`
 	Count     *float64 `json:"count,omitempty"`
 	Length    *float64 `json:"length_mm,omitempty"`
@@ -51,19 +51,19 @@ type ReportWork struct {
 	High      float64  `json:"high_hours"`
 }
 
-// ReportCost is what it costs, an estimate.
-type ReportCost struct {
-	Total    float64        `json:"total"`
-	Low      float64        `json:"low"`
-	High     float64        `json:"high"`
-	Currency string         `json:"currency"`
-	Lines    []ReportCharge `json:"lines"`
-	Unpriced []string       `json:"unpriced"` // what the total leaves out for want of a price
-	Outside  []string       `json:"outside"`  // what no plan knows of
+// Cost is what it costs, an estimate.
+type Cost struct {
+	Total    float64  `json:"total"`
+	Low      float64  `json:"low"`
+	High     float64  `json:"high"`
+	Currency string   `json:"currency"`
+	Lines    []Charge `json:"lines"`
+	Unpriced []string `json:"unpriced"` // what the total leaves out for want of a price
+	Outside  []string `json:"outside"`  // what no plan knows of
 }
 
-// A ReportCharge is one line of money.
-type ReportCharge struct {
+// A Charge is one line of money.
+type Charge struct {
 	Name     string  `json:"name"`
 	Quantity float64 `json:"quantity"`
 	Unit     string  `json:"unit"`
@@ -73,8 +73,8 @@ type ReportCharge struct {
 	High     float64 `json:"high"`
 }
 
-// A ReportTubePipe is a rolled tube beside the standard pipe nearest to it.
-type ReportTubePipe struct {
+// A TubePipe is a rolled tube beside the standard pipe nearest to it.
+type TubePipe struct {
 	Part     string   `json:"part"`
 	Pipe     string   `json:"pipe"`
 	Outside  float64  `json:"pipe_outside_mm"`

@@ -1,11 +1,13 @@
-package fab
+package report
 
 import (
 	"math/rand/v2"
 	"strings"
 	"testing"
 
+	"stabile/fab"
 	"stabile/param"
+	"stabile/param/sample"
 	"stabile/param/source"
 )
 
@@ -15,18 +17,17 @@ func TestPlanNoOddNumbers(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(51, 52))
 	built := 0
 	for n := 0; built < 100 && n < 2000; n++ {
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", someText(rnd)), param.Options{})
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", sample.Text(rnd)), param.Options{})
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := Build(d)
-		if len(wrong) > 0 {
+		if _, wrong := fab.Build(d, 0); len(wrong) > 0 {
 			continue
 		}
 		built++
 		text := func() string {
-			j.plan = nil
-			p := j.Plan()
+			j, _ := fab.Build(d, fab.WithPlan|fab.WithMarks)
+			p := j.Plan
 			if p.Sheets.Bound() > p.Sheets.Count() && p.Sheets.Complete() {
 				t.Errorf("%d sheets, and a bound of %d", p.Sheets.Count(), p.Sheets.Bound())
 			}
@@ -36,7 +37,7 @@ func TestPlanNoOddNumbers(t *testing.T) {
 				}
 			}
 			var b strings.Builder
-			if err := j.Report().WriteJSON(&b); err != nil {
+			if err := Of(j).WriteJSON(&b); err != nil {
 				t.Fatal(err)
 			}
 			return b.String()

@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"stabile/fab"
 	"stabile/param"
 )
 
@@ -19,13 +20,12 @@ func TestGolden(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Revision = "" // it changes with any word of the text
-	j, wrong := Build(d)
+	j, wrong := fab.Build(d, fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
-	j.CheckStrength()
 	var got bytes.Buffer
-	if err := j.Report().WriteJSON(&got); err != nil {
+	if err := Of(j).WriteJSON(&got); err != nil {
 		t.Fatal(err)
 	}
 	name := filepath.Join("testdata", "pair.json")

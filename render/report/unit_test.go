@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"math"
@@ -44,7 +44,7 @@ func TestAdjustUnits(t *testing.T) {
 			t.Errorf("%s: %v", tt.value, err)
 			continue
 		}
-		got := NewAdjust(d.Adjust[0])
+		got := AdjustOf(d.Adjust[0])
 		if got.Unit != tt.unit || math.Abs(got.Value-tt.want) > 1e-6 || math.Abs(got.From-tt.want/2) > 1e-6 || math.Abs(got.To-tt.want*2) > 1e-6 {
 			t.Errorf("%s = %+v, want %v %q", tt.value, got, tt.want, tt.unit)
 		}

@@ -1,9 +1,9 @@
-package fab
+package report
 
-// A ReportWind is the wind on the whole from the bearing that tips it most. The
+// A Wind is the wind on the whole from the bearing that tips it most. The
 // forces are those of the method as they stand; LeastFactor brings them up to the
 // least design force of the standard.
-type ReportWind struct {
+type Wind struct {
 	Method  string  `json:"method"`  // "asce7" or "en1991"
 	Edition string  `json:"edition"` // such as "ASCE 7-16"
 	Ground  string  `json:"ground"`  // exposure or terrain category
@@ -18,14 +18,14 @@ type ReportWind struct {
 	LeastFactor  float64 `json:"least_factor"` // 1 where the least design force is reached or there is none
 	Greatest     float64 `json:"greatest_n"`   // level, from any bearing, the least design force included
 
-	Items       []ReportWindItem `json:"items"`
-	Pressures   []ReportPressure `json:"pressures"` // at each height in use, lowest first
-	Lines       []ReportLine     `json:"lines"`
-	Assumptions []string         `json:"assumptions"`
+	Items       []WindItem `json:"items"`
+	Pressures   []Pressure `json:"pressures"` // at each height in use, lowest first
+	Lines       []Line     `json:"lines"`
+	Assumptions []string   `json:"assumptions"`
 }
 
-// A ReportWindItem is a part that the wind meets, from the worst bearing.
-type ReportWindItem struct {
+// A WindItem is a part that the wind meets, from the worst bearing.
+type WindItem struct {
 	Part           string  `json:"part"`
 	Area           float64 `json:"area_mm2"` // projected
 	Height         float64 `json:"height_mm"`
@@ -37,15 +37,15 @@ type ReportWindItem struct {
 	Uplift         float64 `json:"uplift_n,omitempty"`
 }
 
-// A ReportPressure is the velocity pressure at a height.
-type ReportPressure struct {
+// A Pressure is the velocity pressure at a height.
+type Pressure struct {
 	Height   float64 `json:"height_mm"`
 	Pressure float64 `json:"pressure_pa"`
 }
 
-// A ReportLine is one term of a calculation, to be checked by hand. Where the
+// A Line is one term of a calculation, to be checked by hand. Where the
 // value is left out each part has its own.
-type ReportLine struct {
+type Line struct {
 	Symbol  string   `json:"symbol"`
 	Name    string   `json:"name"`
 	Formula string   `json:"formula,omitempty"`
@@ -54,8 +54,8 @@ type ReportLine struct {
 	Source  string   `json:"source,omitempty"` // standard and clause, "given" or "assumed"
 }
 
-// A ReportStrength is what the parts bear of what they may bear.
-type ReportStrength struct {
+// A Strength is what the parts bear of what they may bear.
+type Strength struct {
 	WorstRatio float64 `json:"worst_ratio"` // of all members, welds, the base plate and the anchors; 1 is the limit
 	WorstAt    string  `json:"worst_at,omitempty"`
 	Sway       float64 `json:"sway_mm"` // of the highest part, besides that of its own weight
@@ -70,21 +70,21 @@ type ReportStrength struct {
 	Buckling *float64 `json:"buckling_factor,omitempty"` // growth of all pushes at which the frame buckles; left out where it never does
 	Cases    int      `json:"cases"`                     // how many were tried
 
-	Members  []ReportMember   `json:"members"`
-	Welds    []ReportWeld     `json:"welds"`
-	Plate    *ReportPlate     `json:"plate,omitempty"`
-	Anchors  *ReportAnchors   `json:"anchors,omitempty"`
-	Shells   []ReportShell    `json:"shells"`
-	Shedding []ReportShedding `json:"shedding"`
+	Members  []Member   `json:"members"`
+	Welds    []Weld     `json:"welds"`
+	Plate    *Plate     `json:"plate,omitempty"`
+	Anchors  *Anchors   `json:"anchors,omitempty"`
+	Shells   []Shell    `json:"shells"`
+	Shedding []Shedding `json:"shedding"`
 
-	NotPushed   []string     `json:"not_pushed"`  // posts that no push reaches: checked for their weight and the wind alone
-	NotCovered  []string     `json:"not_covered"` // what no rule covers, and so was not checked
-	Lines       []ReportLine `json:"lines"`
-	Assumptions []string     `json:"assumptions"`
+	NotPushed   []string `json:"not_pushed"`  // posts that no push reaches: checked for their weight and the wind alone
+	NotCovered  []string `json:"not_covered"` // what no rule covers, and so was not checked
+	Lines       []Line   `json:"lines"`
+	Assumptions []string `json:"assumptions"`
 }
 
-// A ReportMember is a post at one station, in its worst case.
-type ReportMember struct {
+// A Member is a post at one station, in its worst case.
+type Member struct {
 	Part        string  `json:"part"`
 	Where       string  `json:"where"` // "foot", "head", "at NAME" or "inside"
 	Along       float64 `json:"along_mm"`
@@ -100,8 +100,8 @@ type ReportMember struct {
 	Class       string  `json:"class"` // of the wall
 }
 
-// A ReportWeld is the ring by which an end of a post is welded on.
-type ReportWeld struct {
+// A Weld is the ring by which an end of a post is welded on.
+type Weld struct {
 	Part    string  `json:"part"`
 	With    string  `json:"with"`
 	Where   string  `json:"where"` // "foot" or "head"
@@ -113,9 +113,9 @@ type ReportWeld struct {
 	Ratio   float64 `json:"ratio"`
 }
 
-// A ReportPlate is the bending of the base plate beside a post, as a strip toward
+// A Plate is the bending of the base plate beside a post, as a strip toward
 // an anchor or an edge: of all posts, anchors and edges the worst.
-type ReportPlate struct {
+type Plate struct {
 	Post   string  `json:"post"`
 	Case   string  `json:"case"`
 	How    string  `json:"how"` // what bends it
@@ -127,8 +127,8 @@ type ReportPlate struct {
 	Ratio  float64 `json:"ratio"`
 }
 
-// A ReportAnchors is the pull and the shear on the anchors in the worst case.
-type ReportAnchors struct {
+// A Anchors is the pull and the shear on the anchors in the worst case.
+type Anchors struct {
 	Tension  float64 `json:"tension_n"` // the greatest on one
 	Shear    float64 `json:"shear_n"`   // on one, shared evenly
 	Case     string  `json:"case,omitempty"`
@@ -156,8 +156,8 @@ type ReportAnchors struct {
 	TogetherCase   string   `json:"together_case,omitempty"`
 }
 
-// A ReportShell is where a post stands on a ball: not covered by a rule.
-type ReportShell struct {
+// A Shell is where a post stands on a ball: not covered by a rule.
+type Shell struct {
 	Ball   string  `json:"ball"`
 	Post   string  `json:"post"`
 	Where  string  `json:"where"` // the post's "foot" or "head"
@@ -166,9 +166,9 @@ type ReportShell struct {
 	Dent   float64 `json:"dent_mm"` // were the force on a point
 }
 
-// A ReportShedding is the wind at which eddies leave a part as often as it
+// A Shedding is the wind at which eddies leave a part as often as it
 // swings.
-type ReportShedding struct {
+type Shedding struct {
 	Part      string   `json:"part"`
 	Frequency float64  `json:"frequency_hz"`        // at which it swings
 	Estimated bool     `json:"estimated,omitempty"` // of its own swing on its foot, since it keeps still in the lowest modes

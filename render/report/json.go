@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"bytes"
@@ -9,7 +9,7 @@ import (
 
 // WriteJSON writes the report as indented JSON, each point and other list of
 // plain numbers on one line, so that the text reads and compares well.
-func (r *Report) WriteJSON(w io.Writer) error { return WriteJSON(w, r.Design, r) }
+func (d *Document) WriteJSON(w io.Writer) error { return WriteJSON(w, d.Design, d) }
 
 // WriteJSON writes a document about a design in the same way.
 func WriteJSON(w io.Writer, title string, document any) error {

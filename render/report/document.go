@@ -1,10 +1,10 @@
-package fab
+package report
 
-// A Report is a job as one document that scripts can rely on: keys in
+// A Document is a job as one document that scripts can rely on: keys in
 // lower_snake_case that do not change, SI units named by the end of the key,
 // finite numbers, points as [x, y] or [x, y, z] in mm, lists in the order of
 // the source. What was not worked out is left out, never zero.
-type Report struct {
+type Document struct {
 	Report    int    `json:"report"` // the version of this form: 1
 	Design    string `json:"design"` // the title
 	Source    string `json:"source"` // the name of the text
@@ -13,19 +13,19 @@ type Report struct {
 
 	Variations []string `json:"variations"` // those that the design names
 
-	Adjust []Adjust   `json:"adjust"`
-	Size   ReportSize `json:"size"`
-	Mass   ReportMass `json:"mass"`
-	CG     Point3     `json:"centre_of_gravity_mm"` // of parts and weld metal, without ballast
+	Adjust []Adjust `json:"adjust"`
+	Size   Size     `json:"size"`
+	Mass   Mass     `json:"mass"`
+	CG     Point3   `json:"centre_of_gravity_mm"` // of parts and weld metal, without ballast
 
-	Parts        []ReportPart        `json:"parts"`
-	Tipping      *ReportTipping      `json:"tipping,omitempty"`  // left out without a footprint
-	Wind         *ReportWind         `json:"wind,omitempty"`     // left out where the site gives none
-	Strength     *ReportStrength     `json:"strength,omitempty"` // left out where it was not worked out
-	Shop         *ReportShop         `json:"shop,omitempty"`     // left out where the design describes none, unless it was asked for
-	Requirements []ReportRequirement `json:"requirements"`
-	Findings     []ReportFinding     `json:"findings"`
-	OK           bool                `json:"ok"` // no fault, all requirements checked and held, the tipping target reached, no part over its limit
+	Parts        []Part        `json:"parts"`
+	Tipping      *Tipping      `json:"tipping,omitempty"`  // left out without a footprint
+	Wind         *Wind         `json:"wind,omitempty"`     // left out where the site gives none
+	Strength     *Strength     `json:"strength,omitempty"` // left out where it was not worked out
+	Shop         *Shop         `json:"shop,omitempty"`     // left out where the design describes none, unless it was asked for
+	Requirements []Requirement `json:"requirements"`
+	Findings     []Finding     `json:"findings"`
+	OK           bool          `json:"ok"` // no fault, all requirements checked and held, the tipping target reached, no part over its limit
 }
 
 // A Point2 is [x, y], a Point3 is [x, y, z].
@@ -44,15 +44,15 @@ type Adjust struct {
 	Step  float64 `json:"step,omitempty"` // left out where the value moves freely
 }
 
-// ReportSize is the overall size, parts and base.
-type ReportSize struct {
+// Size is the overall size, parts and base.
+type Size struct {
 	Width  float64 `json:"width_mm"`  // along x
 	Depth  float64 `json:"depth_mm"`  // along y
 	Height float64 `json:"height_mm"` // along z
 }
 
-// ReportMass is what the whole weighs.
-type ReportMass struct {
+// Mass is what the whole weighs.
+type Mass struct {
 	Total   float64 `json:"total_kg"` // parts and weld metal, without ballast
 	Low     float64 `json:"low_kg"`   // at the least thickness in tolerance
 	High    float64 `json:"high_kg"`  // at the greatest
@@ -60,8 +60,8 @@ type ReportMass struct {
 	Ballast float64 `json:"ballast_kg"`
 }
 
-// A ReportPart is one part: a base, a post or a ball.
-type ReportPart struct {
+// A Part is one part: a base, a post or a ball.
+type Part struct {
 	Name      string  `json:"name"`
 	Kind      string  `json:"kind"` // "base", "post" or "ball"
 	Metal     string  `json:"metal,omitempty"`
@@ -86,29 +86,29 @@ type ReportPart struct {
 	Center *Point3  `json:"center_mm,omitempty"`
 	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch
 
-	Roundness *ReportRoundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
+	Roundness *Roundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
 
-	Seam   float64       `json:"seam_mm"` // welded within the part
-	Joints []ReportJoint `json:"joints"`  // each told once: at the post that ends there or the ball that rests there
-	Blanks []ReportBlank `json:"blanks"`
+	Seam   float64 `json:"seam_mm"` // welded within the part
+	Joints []Joint `json:"joints"`  // each told once: at the post that ends there or the ball that rests there
+	Blanks []Blank `json:"blanks"`
 }
 
-// A ReportJoint is where the part is welded to another.
-type ReportJoint struct {
+// A Joint is where the part is welded to another.
+type Joint struct {
 	With string  `json:"with"`
 	At   string  `json:"at"` // "foot" or "head"; of a ball "rest" on a base, "seat" on a ball, "thread" on a post through it
 	Weld float64 `json:"weld_mm"`
 }
 
-// ReportRoundness is how far a ball lies from the true sphere, along the radius
+// Roundness is how far a ball lies from the true sphere, along the radius
 // and without regard to sign.
-type ReportRoundness struct {
+type Roundness struct {
 	Greatest float64 `json:"greatest"`
 	Mean     float64 `json:"mean"` // over its area
 }
 
-// A ReportSector is how an annular sector is laid out: two arcs about one point.
-type ReportSector struct {
+// A Sector is how an annular sector is laid out: two arcs about one point.
+type Sector struct {
 	Apex  Point2  `json:"apex_mm"`
 	Small float64 `json:"small_radius_mm"`
 	Large float64 `json:"large_radius_mm"`
@@ -117,8 +117,8 @@ type ReportSector struct {
 	Gap   float64 `json:"gap_mm,omitempty"` // then taken off along the straight edge at the right, parallel to it
 }
 
-// A ReportBlank is a flat piece to cut.
-type ReportBlank struct {
+// A Blank is a flat piece to cut.
+type Blank struct {
 	Name      string  `json:"name"`
 	Shape     string  `json:"shape"` // "tube", "gore", "disc", "plate" or "sector"
 	Quantity  int     `json:"quantity"`
@@ -136,15 +136,15 @@ type ReportBlank struct {
 	Diameter  float64 `json:"diameter_mm,omitempty"`  // of a round blank
 	Allowance float64 `json:"allowance_mm,omitempty"` // left on all round, to be trimmed after forming
 
-	Sector    *ReportSector     `json:"sector,omitempty"`
-	Forming   ReportForming     `json:"forming"`
-	Marks     []ReportMark      `json:"marks,omitempty"`
-	Ordinates []ReportOrdinates `json:"ordinates,omitempty"`
-	Notes     []string          `json:"notes,omitempty"`
+	Sector    *Sector     `json:"sector,omitempty"`
+	Forming   Forming     `json:"forming"`
+	Marks     []Mark      `json:"marks,omitempty"`
+	Ordinates []Ordinates `json:"ordinates,omitempty"`
+	Notes     []string    `json:"notes,omitempty"`
 }
 
-// A ReportForming is what is done to a blank after it is cut.
-type ReportForming struct {
+// A Forming is what is done to a blank after it is cut.
+type Forming struct {
 	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish" or "flat"
 	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness; of a cone half way between its ends
 	Radii      *Point2 `json:"radii_mm,omitempty"`       // of a cone: at its foot or lower edge, and at the other end
@@ -153,8 +153,8 @@ type ReportForming struct {
 	Stretch    float64 `json:"stretch,omitempty"`        // mean, as a share of length
 }
 
-// A ReportMark is a line to draw on a blank, not to cut.
-type ReportMark struct {
+// A Mark is a line to draw on a blank, not to cut.
+type Mark struct {
 	Kind    string   `json:"kind"` // "witness", "centre", "bend" or "standing": where another part stands
 	From    Point2   `json:"from_mm"`
 	To      Point2   `json:"to_mm"`
@@ -164,8 +164,8 @@ type ReportMark struct {
 	Piece   int      `json:"piece,omitempty"`       // of a ball: the piece that bears it, where the pieces differ
 }
 
-// A ReportOrdinates is a table from which a curved edge is laid out by hand.
-type ReportOrdinates struct {
+// A Ordinates is a table from which a curved edge is laid out by hand.
+type Ordinates struct {
 	Edge     string   `json:"edge"`     // "foot", "head" or "half width"
 	Along    string   `json:"along"`    // what the first number of a station is measured along, and from where
 	Measured string   `json:"measured"` // what the second is measured from
@@ -173,8 +173,8 @@ type ReportOrdinates struct {
 	Stations []Point2 `json:"stations_mm"` // [along, ordinate]
 }
 
-// A ReportTipping is how the whole stands. Without loads there are no factors.
-type ReportTipping struct {
+// A Tipping is how the whole stands. Without loads there are no factors.
+type Tipping struct {
 	Factor    *float64 `json:"factor,omitempty"` // the least over all edges and cases
 	Target    float64  `json:"target"`
 	TipAngle  float64  `json:"tip_angle_deg"` // the least over all edges
@@ -182,7 +182,7 @@ type ReportTipping struct {
 	WorstEdge *int     `json:"worst_edge,omitempty"`
 	WorstCase string   `json:"worst_case,omitempty"`
 
-	Edges []ReportEdge `json:"edges"`
+	Edges []Edge `json:"edges"`
 
 	// Ballast is what must be laid at the middle of the footprint to reach the
 	// target; left out without loads and where no ballast would do.
@@ -191,13 +191,13 @@ type ReportTipping struct {
 
 	// AnchorTension is the greatest pull on one anchor, prying not included; left
 	// out without anchors or where strength was not worked out.
-	AnchorTension *float64       `json:"anchor_tension_n,omitempty"`
-	Sliding       *ReportSliding `json:"sliding,omitempty"` // left out without loads
+	AnchorTension *float64 `json:"anchor_tension_n,omitempty"`
+	Sliding       *Sliding `json:"sliding,omitempty"` // left out without loads
 }
 
-// A ReportSliding is what friction holds against being shoved along, in the
+// A Sliding is what friction holds against being shoved along, in the
 // worst case, anchors left out.
-type ReportSliding struct {
+type Sliding struct {
 	Factor   float64 `json:"factor"`
 	Friction float64 `json:"friction"` // the coefficient, assumed
 	Holding  float64 `json:"holding_n"`
@@ -205,8 +205,8 @@ type ReportSliding struct {
 	Case     string  `json:"case"`
 }
 
-// A ReportEdge is a side of the footprint, counter-clockwise.
-type ReportEdge struct {
+// A Edge is a side of the footprint, counter-clockwise.
+type Edge struct {
 	From        Point2   `json:"from_mm"`
 	To          Point2   `json:"to_mm"`
 	Lever       float64  `json:"lever_mm"` // in to the centre of gravity, ballast included
@@ -217,8 +217,8 @@ type ReportEdge struct {
 	Case        string   `json:"case,omitempty"`
 }
 
-// A ReportRequirement is a condition and what came of it.
-type ReportRequirement struct {
+// A Requirement is a condition and what came of it.
+type Requirement struct {
 	Text    string `json:"text"`
 	Why     string `json:"why,omitempty"`
 	Holds   bool   `json:"holds"`
@@ -226,8 +226,8 @@ type ReportRequirement struct {
 	Value   string `json:"value"`   // what it came to, or why it could not be checked
 }
 
-// A ReportFinding is one remark.
-type ReportFinding struct {
+// A Finding is one remark.
+type Finding struct {
 	Level string `json:"level"` // "fault", "caution" or "note"
 	Part  string `json:"part"`  // "" for the whole
 	Text  string `json:"text"`

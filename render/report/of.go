@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"math"
@@ -6,75 +6,72 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
 	"stabile/param/design"
 )
 
-// Report returns the job as a document. Numbers are rounded to six decimals of
+// Of returns a job as a document. Numbers are rounded to six decimals of
 // their unit, a nanometre or a milligram, which hides what is left of rounding
 // in the arithmetic; the job itself keeps them whole.
 //
 // The shop's plan is part of it where the design describes a shop, and where the
 // plan has been asked for.
-func (j *Job) Report() *Report {
-	j.mark()
-	if j.Design.Shop != nil {
-		j.Plan()
-	}
+func Of(j *fab.Job) *Document {
 	d := j.Design
-	r := &Report{
+	r := &Document{
 		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
 		Variations:   append([]string{}, d.Variations...),
 		Adjust:       []Adjust{},
-		Size:         j.Size.Report(),
-		Mass:         j.Mass.Report(),
+		Size:         sizeOf(j.Size),
+		Mass:         massOf(j.Mass),
 		CG:           point3(j.CG),
-		Parts:        []ReportPart{},
-		Requirements: []ReportRequirement{},
-		Findings:     []ReportFinding{},
+		Parts:        []Part{},
+		Requirements: []Requirement{},
+		Findings:     []Finding{},
 		OK:           j.OK(),
 	}
 	if d.Source != nil {
 		r.Source = d.Source.Name
 	}
 	for _, a := range d.Adjust {
-		r.Adjust = append(r.Adjust, NewAdjust(a))
+		r.Adjust = append(r.Adjust, AdjustOf(a))
 	}
 	for i := range j.Parts {
-		r.Parts = append(r.Parts, reportPart(&j.Parts[i]))
+		r.Parts = append(r.Parts, partOf(&j.Parts[i]))
 	}
 	if len(j.Tipping.Edges) > 0 {
-		r.Tipping = reportTipping(j.Tipping)
+		r.Tipping = tippingOf(j.Tipping)
 		if s := j.Strength; s != nil && s.Anchors != nil {
 			r.Tipping.AnchorTension = pointer(s.Anchors.Tension)
 		}
 	}
 	if j.Wind != nil {
-		r.Wind = reportWind(j.Wind)
+		r.Wind = windOf(j.Wind)
 	}
 	if j.Strength != nil {
-		r.Strength = reportStrength(j.Strength)
+		r.Strength = strengthOf(j.Strength)
 	}
-	if j.plan != nil {
-		r.Shop = j.plan.report()
+	if j.Plan != nil {
+		r.Shop = shopOf(j.Plan)
 	}
 	for _, q := range j.Requirements {
-		r.Requirements = append(r.Requirements, ReportRequirement{
+		r.Requirements = append(r.Requirements, Requirement{
 			Text: q.Text, Why: q.Why, Holds: q.Outcome.Holds, Checked: !q.Outcome.Unchecked, Value: q.Outcome.Value,
 		})
 	}
 	for _, f := range j.Findings {
-		r.Findings = append(r.Findings, ReportFinding{Level: string(f.Level), Part: f.Part, Text: f.Text})
+		r.Findings = append(r.Findings, Finding{Level: string(f.Level), Part: f.Part, Text: f.Text})
 	}
 	return r
 }
 
-func reportPart(p *Part) ReportPart {
-	out := ReportPart{
+func partOf(p *fab.Part) Part {
+	out := Part{
 		Name: p.Name, Kind: p.Kind(),
 		Mass: six(p.Mass), Low: six(p.Low), High: six(p.High), CG: point3(p.CG),
-		Seam: six(p.Seam), Joints: []ReportJoint{}, Blanks: []ReportBlank{},
+		Seam: six(p.Seam), Joints: []Joint{}, Blanks: []Blank{},
 	}
 	if m := p.Metal; m != nil {
 		out.Metal, out.Alloy, out.Thickness = m.Name, m.Alloy, six(m.Thickness)
@@ -88,7 +85,7 @@ func reportPart(p *Part) ReportPart {
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
 		out.Center, out.Radius = &center, &radius
 		if r := p.Round; r != nil {
-			out.Roundness = &ReportRoundness{Greatest: six(r.Greatest), Mean: six(r.Mean)}
+			out.Roundness = &Roundness{Greatest: six(r.Greatest), Mean: six(r.Mean)}
 		}
 	case p.Base != nil:
 		out.Shape = [...]string{design.Plate: "plate", design.Disc: "disc", design.Feet: "feet"}[p.Base.Shape]
@@ -97,22 +94,22 @@ func reportPart(p *Part) ReportPart {
 		}
 	}
 	for _, w := range p.Welds {
-		out.Joints = append(out.Joints, ReportJoint{With: w.With, At: w.At, Weld: six(w.Length)})
+		out.Joints = append(out.Joints, Joint{With: w.With, At: w.At, Weld: six(w.Length)})
 	}
 	for i := range p.Blanks {
-		out.Blanks = append(out.Blanks, reportBlank(&p.Blanks[i]))
+		out.Blanks = append(out.Blanks, blankOf(&p.Blanks[i]))
 	}
 	return out
 }
 
-func reportBlank(b *flat.Blank) ReportBlank {
-	out := ReportBlank{
+func blankOf(b *flat.Blank) Blank {
+	out := Blank{
 		Name:     b.Name,
 		Shape:    [...]string{flat.Tube: "tube", flat.Gore: "gore", flat.Disc: "disc", flat.Plate: "plate", flat.Sector: "sector"}[b.Shape],
 		Quantity: b.Quantity, Width: six(b.Width), Length: six(b.Length), Area: six(b.Area), Mass: six(b.Mass),
 		Face: "outside", Outline: points(b.Outline), Holes: [][]Point2{}, Chord: flat.Chord,
 		Diameter: six(b.Diameter), Allowance: six(b.Allowance),
-		Forming: ReportForming{
+		Forming: Forming{
 			How: b.Forming.How, Axis: b.Forming.Axis, MeanRadius: six(b.Forming.MeanRadius),
 			Crown: six(b.Forming.Crown), Stretch: six(b.Forming.Stretch),
 		},
@@ -125,7 +122,7 @@ func reportBlank(b *flat.Blank) ReportBlank {
 		out.Thickness = six(b.Metal.Thickness)
 	}
 	if f := b.Fan; f != nil {
-		out.Sector = &ReportSector{
+		out.Sector = &Sector{
 			Apex: point2(f.Apex), Small: six(f.Small), Large: six(f.Large), Angle: *degrees(f.Angle), Chord: six(f.Chord), Gap: six(f.Gap),
 		}
 		out.Forming.Radii = &Point2{six(b.Forming.Radii[0]), six(b.Forming.Radii[1])}
@@ -134,7 +131,7 @@ func reportBlank(b *flat.Blank) ReportBlank {
 		out.Holes = append(out.Holes, points(h.Outline))
 	}
 	for _, m := range b.Marks {
-		mark := ReportMark{
+		mark := Mark{
 			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend", flat.Standing: "standing"}[m.Kind],
 			From: point2(m.From), To: point2(m.To), Label: m.Label, Piece: m.Piece,
 		}
@@ -147,7 +144,7 @@ func reportBlank(b *flat.Blank) ReportBlank {
 		out.Marks = append(out.Marks, mark)
 	}
 	for _, o := range b.Ordinates {
-		table := ReportOrdinates{Edge: o.Edge, Along: o.Along, Measured: o.Measured, Pitch: six(o.Pitch), Stations: []Point2{}}
+		table := Ordinates{Edge: o.Edge, Along: o.Along, Measured: o.Measured, Pitch: six(o.Pitch), Stations: []Point2{}}
 		for _, s := range o.Stations {
 			table.Stations = append(table.Stations, Point2{six(s.At), six(s.Ordinate)})
 		}
@@ -156,10 +153,10 @@ func reportBlank(b *flat.Blank) ReportBlank {
 	return out
 }
 
-func reportTipping(t *stand.Tipping) *ReportTipping {
-	out := &ReportTipping{
+func tippingOf(t *stand.Tipping) *Tipping {
+	out := &Tipping{
 		Target: six(t.Target), TipAngle: *degrees(t.TipAngle), TipEdge: t.TipEdge,
-		Edges: []ReportEdge{}, BallastFails: t.BallastFails,
+		Edges: []Edge{}, BallastFails: t.BallastFails,
 	}
 	if t.Loaded {
 		edge := t.WorstEdge
@@ -169,12 +166,12 @@ func reportTipping(t *stand.Tipping) *ReportTipping {
 		}
 	}
 	if s := t.Sliding; s != nil {
-		out.Sliding = &ReportSliding{
+		out.Sliding = &Sliding{
 			Factor: six(s.Factor), Friction: stand.Friction, Holding: six(s.Holding), Driving: six(s.Driving), Case: s.Case,
 		}
 	}
 	for _, e := range t.Edges {
-		edge := ReportEdge{
+		edge := Edge{
 			From: point2(e.From), To: point2(e.To), Lever: six(e.Lever),
 			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring), Case: e.Case,
 		}
@@ -186,19 +183,19 @@ func reportTipping(t *stand.Tipping) *ReportTipping {
 	return out
 }
 
-// Report returns the size as the report has it.
-func (s Size) Report() ReportSize {
-	return ReportSize{Width: six(s.Width), Depth: six(s.Depth), Height: six(s.Height)}
+// sizeOf returns the size as the report has it.
+func sizeOf(s fab.Size) Size {
+	return Size{Width: six(s.Width), Depth: six(s.Depth), Height: six(s.Height)}
 }
 
-// Report returns the mass as the report has it.
-func (m Mass) Report() ReportMass {
-	return ReportMass{Total: six(m.Total), Low: six(m.Low), High: six(m.High), Weld: six(m.Weld), Ballast: six(m.Ballast)}
+// massOf returns the mass as the report has it.
+func massOf(m fab.Mass) Mass {
+	return Mass{Total: six(m.Total), Low: six(m.Low), High: six(m.High), Weld: six(m.Weld), Ballast: six(m.Ballast)}
 }
 
-// NewAdjust gives an adjustable value in the units of the report.
-func NewAdjust(a design.Adjustable) Adjust {
-	unit, scale := reportUnit(a.Value.Dim)
+// AdjustOf gives an adjustable value in the units of the report.
+func AdjustOf(a design.Adjustable) Adjust {
+	unit, scale := unitOf(a.Value.Dim)
 	return Adjust{
 		Name: a.Name, Unit: unit,
 		Value: six(a.Value.Number / scale), From: six(a.From.Number / scale), To: six(a.To.Number / scale), Step: six(a.Step.Number / scale),

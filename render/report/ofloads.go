@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"math"
@@ -8,11 +8,11 @@ import (
 	"stabile/fab/wind"
 )
 
-func reportWind(w *wind.Wind) *ReportWind {
-	out := &ReportWind{
+func windOf(w *wind.Wind) *Wind {
+	out := &Wind{
 		Method: string(w.Method), Edition: string(w.Edition), Ground: w.Ground, Speed: six(w.Speed), Gust: six(w.Gust),
 		LeastFactor: 1, Greatest: six(w.Greatest()),
-		Items: []ReportWindItem{}, Pressures: []ReportPressure{}, Lines: reportLines(w.Lines()), Assumptions: w.Assumptions(),
+		Items: []WindItem{}, Pressures: []Pressure{}, Lines: linesOf(w.Lines()), Assumptions: w.Assumptions(),
 	}
 	if len(w.Bearings) > 0 {
 		b := &w.Bearings[w.Worst]
@@ -22,7 +22,7 @@ func reportWind(w *wind.Wind) *ReportWind {
 	}
 	for i := range w.Items {
 		it := &w.Items[i]
-		item := ReportWindItem{
+		item := WindItem{
 			Part: it.Part.Name, Area: six(it.Area), Height: six(it.Height), Pressure: six(it.Pressure),
 			Coefficient: six(it.Coefficient), Rule: it.Rule, Force: six(it.Force), Uplift: six(it.Uplift),
 		}
@@ -32,17 +32,17 @@ func reportWind(w *wind.Wind) *ReportWind {
 		out.Items = append(out.Items, item)
 	}
 	for _, p := range w.Heights {
-		out.Pressures = append(out.Pressures, ReportPressure{Height: six(p.Height), Pressure: six(p.Pressure)})
+		out.Pressures = append(out.Pressures, Pressure{Height: six(p.Height), Pressure: six(p.Pressure)})
 	}
 	return out
 }
 
-func reportStrength(s *strength.Strength) *ReportStrength {
-	out := &ReportStrength{
+func strengthOf(s *strength.Strength) *Strength {
+	out := &Strength{
 		WorstRatio: six(s.Worst), WorstAt: s.WorstAt, Sway: six(s.Sway.Moved), SwayCase: s.Sway.Case,
 		Frequencies: []float64{}, Shapes: []string{}, Complete: s.Complete, Cases: s.Cases,
-		Members: []ReportMember{}, Welds: []ReportWeld{}, Shells: []ReportShell{}, Shedding: []ReportShedding{},
-		NotPushed: []string{}, NotCovered: append([]string{}, s.NotCovered()...), Lines: reportLines(s.Lines()), Assumptions: s.Assumptions(),
+		Members: []Member{}, Welds: []Weld{}, Shells: []Shell{}, Shedding: []Shedding{},
+		NotPushed: []string{}, NotCovered: append([]string{}, s.NotCovered()...), Lines: linesOf(s.Lines()), Assumptions: s.Assumptions(),
 	}
 	for _, p := range s.Unpushed {
 		out.NotPushed = append(out.NotPushed, p.Name)
@@ -62,7 +62,7 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 	}
 	for i := range s.Members {
 		m := &s.Members[i]
-		out.Members = append(out.Members, ReportMember{
+		out.Members = append(out.Members, Member{
 			Part: m.Part.Name, Where: m.Where, Along: six(m.Along), Case: m.Case,
 			Axial: six(m.Axial), Shear: six(m.Shear), Bending: six(m.Bending / 1e3), Twist: six(m.Twist / 1e3),
 			Stress: six(m.Stress), Limit: six(m.Limit), Ratio: six(m.Ratio),
@@ -70,19 +70,19 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 		})
 	}
 	for _, w := range s.Welds {
-		out.Welds = append(out.Welds, ReportWeld{
+		out.Welds = append(out.Welds, Weld{
 			Part: w.Part.Name, With: w.With, Where: w.Where, Case: w.Case,
 			Line: six(w.Line), Throat: six(w.Throat), Stress: six(w.Stress), Allowed: six(w.Allowed), Ratio: six(w.Ratio),
 		})
 	}
 	if p := s.Plate; p != nil {
-		out.Plate = &ReportPlate{
+		out.Plate = &Plate{
 			Post: p.Post.Name, Case: p.Case, How: p.How, Force: six(p.Force), Lever: six(p.Lever), Width: six(p.Width),
 			Moment: six(p.Moment / 1e3), Stress: six(p.Stress), Ratio: six(p.Ratio),
 		}
 	}
 	if a := s.Anchors; a != nil {
-		out.Anchors = &ReportAnchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
+		out.Anchors = &Anchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
 		if a.Allowed > 0 {
 			out.Anchors.Bolt = pointer(a.Bolt)
 		}
@@ -101,12 +101,12 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 		}
 	}
 	for _, sh := range s.Shells {
-		out.Shells = append(out.Shells, ReportShell{
+		out.Shells = append(out.Shells, Shell{
 			Ball: sh.Ball.Name, Post: sh.Post.Name, Where: sh.Where, Force: six(sh.Force), Moment: six(sh.Moment / 1e3), Dent: six(sh.Dent),
 		})
 	}
 	for _, sh := range s.Shedding {
-		e := ReportShedding{Part: sh.Part.Name, Frequency: six(sh.Frequency), Estimated: sh.Estimated, Critical: six(sh.Critical)}
+		e := Shedding{Part: sh.Part.Name, Frequency: six(sh.Frequency), Estimated: sh.Estimated, Critical: six(sh.Critical)}
 		if sh.Design > 0 {
 			e.Of = pointer(sh.Of)
 		}
@@ -115,10 +115,10 @@ func reportStrength(s *strength.Strength) *ReportStrength {
 	return out
 }
 
-func reportLines(list []calculation.Line) []ReportLine {
-	out := []ReportLine{}
+func linesOf(list []calculation.Line) []Line {
+	out := []Line{}
 	for _, l := range list {
-		r := ReportLine{Symbol: l.Symbol, Name: l.Name, Formula: l.Formula, Unit: l.Unit, Source: l.Source}
+		r := Line{Symbol: l.Symbol, Name: l.Name, Formula: l.Formula, Unit: l.Unit, Source: l.Source}
 		if !l.Varies {
 			r.Value = pointer(l.Value)
 		}

@@ -1,42 +1,43 @@
-package fab
+package report
 
 import (
+	"stabile/fab"
 	"stabile/fab/estimate"
 	"stabile/fab/rolling"
 )
 
-// reportWork writes down what is done to the blanks after they are cut, and what
+// workOf writes down what is done to the blanks after they are cut, and what
 // it takes.
-func (p *Plan) reportWork(out *ReportShop) {
+func workOf(p *fab.Plan, out *Shop) {
 	for i := range p.Rolling.Batches {
-		out.Rolling = append(out.Rolling, reportBatch(&p.Rolling.Batches[i]))
+		out.Rolling = append(out.Rolling, batchOf(&p.Rolling.Batches[i]))
 	}
 	for _, h := range p.Rolling.Hand {
-		out.Hand = append(out.Hand, ReportHandwork{
-			ReportQuantity: ReportQuantity{h.Name, h.Part, h.Quantity}, How: h.How, Radius: six(h.Radius), Crown: six(h.Crown),
+		out.Hand = append(out.Hand, Handwork{
+			Quantity: Quantity{h.Name, h.Part, h.Quantity}, How: h.How, Radius: six(h.Radius), Crown: six(h.Crown),
 		})
 	}
 	for i := range p.Assembly.Welds {
 		w := &p.Assembly.Welds[i]
-		out.Welds = append(out.Welds, ReportSeam{
+		out.Welds = append(out.Welds, Seam{
 			Number: w.Number, Kind: w.Kind.String(), Part: w.Part, With: w.With, At: w.At, Count: w.Count, Length: six(w.Length),
 			Tacks: w.Tacks.Number(), Spacing: six(w.Tacks.Spacing), Filler: six(w.Filler), Rod: six(w.Rod),
 		})
 	}
 	for _, s := range p.Assembly.Steps {
-		step := ReportStep{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: s.Text, Notes: append([]string{}, s.Notes...)}
+		step := Step{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: s.Text, Notes: append([]string{}, s.Notes...)}
 		if s.Lift != nil {
 			step.Lift, step.Heavy, step.Prop = pointer(s.Lift.Mass), s.Lift.Heavy, s.Lift.Prop
 		}
 		out.Steps = append(out.Steps, step)
 	}
 	for _, s := range p.Assembly.Spaces {
-		out.Spaces = append(out.Spaces, ReportSpace{
+		out.Spaces = append(out.Spaces, Space{
 			Parts: append([]string{}, s.Parts...), Volume: six(s.Volume), Holes: s.Holes, Vent: six(s.Vent), Dip: six(s.Dip), Step: s.Step,
 		})
 	}
 	for _, l := range p.Estimate.Work {
-		w := ReportWork{
+		w := Work{
 			Operation: string(l.Operation), Each: six(l.Each), Speed: six(l.Speed), Own: l.Own,
 			Hours: six(l.Hours.Likely), Low: six(l.Hours.Low), High: six(l.Hours.High),
 		}
@@ -50,9 +51,9 @@ func (p *Plan) reportWork(out *ReportShop) {
 		}
 		out.Work = append(out.Work, w)
 	}
-	out.Cost = reportCost(p.Estimate.Money)
+	out.Cost = costOf(p.Estimate.Money)
 	for _, c := range p.Pipes.Posts {
-		r := ReportTubePipe{
+		r := TubePipe{
 			Part: c.Part, Pipe: estimate.PipeName(c.Pipe), Outside: six(c.Pipe.Outside),
 			Mass: six(c.Mass), PipeMass: six(c.PipeMass), Saved: six(c.Saved),
 		}
@@ -66,19 +67,19 @@ func (p *Plan) reportWork(out *ReportShop) {
 	}
 }
 
-func reportBatch(b *rolling.Batch) ReportBatch {
-	out := ReportBatch{
-		Metal: b.Metal.Name, Pieces: []ReportQuantity{}, Radius: six(b.Radius), Load: six(b.Share),
-		Passes: []ReportPass{}, Flat: six(b.Lead.Flat), Notes: append([]string{}, b.Notes...),
+func batchOf(b *rolling.Batch) Batch {
+	out := Batch{
+		Metal: b.Metal.Name, Pieces: []Quantity{}, Radius: six(b.Radius), Load: six(b.Share),
+		Passes: []Pass{}, Flat: six(b.Lead.Flat), Notes: append([]string{}, b.Notes...),
 	}
 	if b.Cone != nil {
 		out.Edges = &Point2{six(b.Edges[0]), six(b.Edges[1])}
 	}
 	for _, p := range b.Pieces {
-		out.Pieces = append(out.Pieces, ReportQuantity{p.Name, p.Part, p.Quantity})
+		out.Pieces = append(out.Pieces, Quantity{p.Name, p.Part, p.Quantity})
 	}
 	for _, p := range b.Passes {
-		pass := ReportPass{Chord: six(p.Edges[0].Check.Chord), Rise: six(p.Edges[0].Check.Rise)}
+		pass := Pass{Chord: six(p.Edges[0].Check.Chord), Rise: six(p.Edges[0].Check.Rise)}
 		for e := range p.Edges {
 			pass.Loaded[e], pass.Released[e] = six(p.Edges[e].Loaded), six(p.Edges[e].Released)
 			pass.Lift[e], pass.Turns[e] = six(p.Edges[e].Lift), six(p.Screws[e].Turns.Turns())
@@ -88,16 +89,16 @@ func reportBatch(b *rolling.Batch) ReportBatch {
 	return out
 }
 
-func reportCost(m *estimate.Money) *ReportCost {
+func costOf(m *estimate.Money) *Cost {
 	if m == nil {
 		return nil
 	}
-	out := &ReportCost{
+	out := &Cost{
 		Total: six(m.Total.Likely), Low: six(m.Total.Low), High: six(m.Total.High), Currency: m.Currency,
-		Lines: []ReportCharge{}, Unpriced: append([]string{}, m.Unpriced...), Outside: append([]string{}, m.Outside...),
+		Lines: []Charge{}, Unpriced: append([]string{}, m.Unpriced...), Outside: append([]string{}, m.Outside...),
 	}
 	for _, c := range m.Lines {
-		out.Lines = append(out.Lines, ReportCharge{
+		out.Lines = append(out.Lines, Charge{
 			Name: c.Name, Quantity: six(c.Quantity), Unit: c.Unit, Rate: six(c.Rate),
 			Money: six(c.Money.Likely), Low: six(c.Money.Low), High: six(c.Money.High),
 		})

@@ -1,44 +1,45 @@
-package fab
+package report
 
 import (
+	"stabile/fab"
 	"stabile/fab/layout"
 	"stabile/fab/sheets"
 	"stabile/param/design"
 )
 
 // report writes the shop's plan down.
-func (p *Plan) report() *ReportShop {
+func shopOf(p *fab.Plan) *Shop {
 	s, t := p.Sheets, &p.Assembly.Totals
 	e := p.Estimate
-	out := &ReportShop{
+	out := &Shop{
 		Name: p.Shop.Name, Filled: append([]string{}, p.Filled.Items...),
 		SheetCount: s.Count(), SheetBound: s.Bound(), Complete: s.Complete(), SheetAim: s.Aim(),
-		Sheets: []ReportSheet{}, ReadyCut: []ReportReadyCut{}, Unplaced: []ReportUnplaced{},
-		Rolling: []ReportBatch{}, Hand: []ReportHandwork{},
-		Welds: []ReportSeam{}, Steps: []ReportStep{}, Spaces: []ReportSpace{},
+		Sheets: []Sheet{}, ReadyCut: []ReadyCut{}, Unplaced: []Unplaced{},
+		Rolling: []Batch{}, Hand: []Handwork{},
+		Welds: []Seam{}, Steps: []Step{}, Spaces: []Space{},
 		Weld: six(t.Weld), EdgeToClean: six(t.Edge), Dress: six(t.Dress), Filler: six(t.Filler),
 		CurvedCut: six(s.Curved(sheets.ByShear)),
 		Hours:     six(e.Hours.Likely), HoursLow: six(e.Hours.Low), HoursHigh: six(e.Hours.High),
-		Work: []ReportWork{}, Unrated: append([]string{}, e.Left...), Pipes: []ReportTubePipe{},
+		Work: []Work{}, Unrated: append([]string{}, e.Left...), Pipes: []TubePipe{},
 	}
-	out.Sheets = append(out.Sheets, reportSheets(s)...)
+	out.Sheets = append(out.Sheets, sheetsOf(s)...)
 	for _, o := range s.Orders {
-		out.ReadyCut = append(out.ReadyCut, ReportReadyCut{
+		out.ReadyCut = append(out.ReadyCut, ReadyCut{
 			Blank: o.Name, Part: o.Part, Metal: o.Metal.Name, Quantity: o.Quantity, Width: six(o.Width), Length: six(o.Length), Why: o.Why,
 		})
 	}
 	for i := range s.Stacks {
 		for _, l := range s.Stacks[i].Left {
 			b := s.Blanks[l.Blank]
-			out.Unplaced = append(out.Unplaced, ReportUnplaced{Blank: b.Name, Part: b.Part, Quantity: l.Count, Why: l.Why.String()})
+			out.Unplaced = append(out.Unplaced, Unplaced{Blank: b.Name, Part: b.Part, Quantity: l.Count, Why: l.Why.String()})
 		}
 	}
-	p.reportWork(out)
+	workOf(p, out)
 	return out
 }
 
-// reportSheets gathers the layouts by metal, way and size.
-func reportSheets(p *sheets.Plan) []ReportSheet {
+// sheetsOf gathers the layouts by metal, way and size.
+func sheetsOf(p *sheets.Plan) []Sheet {
 	type key struct {
 		metal         *design.Metal
 		way           sheets.Way
@@ -46,7 +47,7 @@ func reportSheets(p *sheets.Plan) []ReportSheet {
 		trim, price   float64
 		offcut        bool
 	}
-	var list []ReportSheet
+	var list []Sheet
 	at := map[key]int{}
 	for i := range p.Stacks {
 		st := &p.Stacks[i]
@@ -57,7 +58,7 @@ func reportSheets(p *sheets.Plan) []ReportSheet {
 			if !ok {
 				n = len(list)
 				at[id] = n
-				sheet := ReportSheet{
+				sheet := Sheet{
 					Metal: st.Metal.Name, Way: string(st.Way), Size: Point2{six(s.Length), six(s.Width)},
 					Trim: six(s.Trim), Offcut: s.Offcut,
 				}
@@ -70,7 +71,7 @@ func reportSheets(p *sheets.Plan) []ReportSheet {
 			// The shares are of sheets of one size, so they average by number.
 			r.Used = (r.Used*float64(r.Count) + s.Used*float64(s.Copies)) / float64(r.Count+s.Copies)
 			r.Count += s.Copies
-			r.Layouts = append(r.Layouts, reportLayout(s))
+			r.Layouts = append(r.Layouts, layoutOf(s))
 		}
 	}
 	for i := range list {
@@ -79,18 +80,18 @@ func reportSheets(p *sheets.Plan) []ReportSheet {
 	return list
 }
 
-func reportLayout(s *sheets.Sheet) ReportLayout {
-	l := ReportLayout{Name: s.Name, Copies: s.Copies, Used: six(s.Used), Pieces: []ReportPlace{}, Cuts: []ReportCut{}, Offcuts: []ReportRect{}}
+func layoutOf(s *sheets.Sheet) Layout {
+	l := Layout{Name: s.Name, Copies: s.Copies, Used: six(s.Used), Pieces: []Place{}, Cuts: []Cut{}, Offcuts: []Rect{}}
 	for b := range s.Blocks {
 		for _, p := range s.Blocks[b].Pieces {
-			l.Pieces = append(l.Pieces, ReportPlace{
-				Blank: p.Name, Part: p.Part, ReportRect: reportRect(p.Box), Turned: p.Turned,
+			l.Pieces = append(l.Pieces, Place{
+				Blank: p.Name, Part: p.Part, Rect: rectOf(p.Box), Turned: p.Turned,
 				Angle: *degrees(p.Angle), At: point2(p.At), Block: b,
 			})
 		}
 	}
 	for _, c := range s.Cuts {
-		cut := ReportCut{
+		cut := Cut{
 			Order: c.Number, Along: "x", At: six(c.At), From: six(c.From), To: six(c.To),
 			Stop: six(c.Stop), End: "low", Trim: c.Trim, Frees: append([]int{}, c.Frees...),
 		}
@@ -103,11 +104,11 @@ func reportLayout(s *sheets.Sheet) ReportLayout {
 		l.Cuts = append(l.Cuts, cut)
 	}
 	for _, r := range s.Left {
-		l.Offcuts = append(l.Offcuts, reportRect(r))
+		l.Offcuts = append(l.Offcuts, rectOf(r))
 	}
 	return l
 }
 
-func reportRect(r layout.Rect) ReportRect {
-	return ReportRect{six(r.X), six(r.Y), six(r.Width), six(r.Height)}
+func rectOf(r layout.Rect) Rect {
+	return Rect{six(r.X), six(r.Y), six(r.Width), six(r.Height)}
 }

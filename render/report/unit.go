@@ -1,4 +1,4 @@
-package fab
+package report
 
 import (
 	"math"
@@ -8,11 +8,11 @@ import (
 	"stabile/param/quantity"
 )
 
-// reportUnit returns the unit in which a report writes quantities of a dimension,
+// unitOf returns the unit in which a report writes quantities of a dimension,
 // and what one of it is in the coherent system of package quantity. A dimension
 // without a unit of its own is in powers of metre, kilogram, second and radian,
 // such as "kg m-1"; a plain number has the unit "".
-func reportUnit(d quantity.Dimension) (name string, scale float64) {
+func unitOf(d quantity.Dimension) (name string, scale float64) {
 	const metre, newton = 1e3, 1e3
 	switch d {
 	case quantity.Number:

@@ -1,0 +1,137 @@
+package fab
+
+import (
+	"errors"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
+	"stabile/fab/frame"
+	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+)
+
+// A builder finishes a job: what is wanted, and what requirements and questions
+// turn out to read.
+type builder struct {
+	*Job
+	want   Want
+	made   []finding.Finding // of the making of the parts
+	strong []finding.Finding // of strength
+
+	checked bool // strength was worked out, with modes where they are wanted, for good or ill
+	modes   bool // so were the modes
+}
+
+// finish works out the rest of the job.
+func (b *builder) finish() {
+	if b.want&(WithModes|WithCures) != 0 {
+		b.want |= WithStrength
+	}
+	if b.want&WithStrength != 0 {
+		b.strength(b.want&WithModes != 0)
+	}
+	if b.want&WithPlan != 0 {
+		b.plan()
+	}
+	b.require()
+	if b.want&WithMarks != 0 {
+		b.Cuts = b.cuts()
+	}
+	b.find()
+}
+
+// require checks the requirements of the design and answers its questions.
+func (b *builder) require() {
+	for _, r := range b.Design.Require {
+		q := Requirement{Text: r.Text, Why: r.Why}
+		q.Outcome = r.Check(func(name string) (quantity.Quantity, string, bool) {
+			if !slices.Contains(q.Reads, name) {
+				q.Reads = append(q.Reads, name)
+			}
+			return b.result(name)
+		})
+		b.Requirements = append(b.Requirements, q)
+	}
+	for _, q := range b.Design.Questions {
+		b.Answers = append(b.Answers, q.Answer(b.result))
+	}
+}
+
+// result returns a result by the name that requirements know it by; it is a
+// design.Results. What it takes is worked out, if that has not been done.
+func (b *builder) result(name string) (q quantity.Quantity, reason string, ok bool) {
+	switch name {
+	case "sheets", "cost":
+		b.plan()
+	case "strength":
+		b.strength(b.want&WithModes != 0)
+	case "frequency":
+		b.strength(true)
+	}
+	return b.Result(name)
+}
+
+// strength works out the strength of the job, if that has not been done, with how
+// the whole vibrates where that is asked for. It takes some times longer than all
+// the rest, and what would help a post over its limit longer still.
+func (b *builder) strength(modes bool) {
+	if b.checked && (b.modes || !modes) {
+		return
+	}
+	b.checked, b.modes = true, modes
+	in := b.strengthInput()
+	in.Still = !modes
+	s, err := strength.Check(in)
+	var free *frame.MechanismError
+	switch {
+	case errors.As(err, &free) && free.Part != nil:
+		b.strong = []finding.Finding{{Level: finding.Fault, Part: free.Part.Name, Text: "is free to move: " + free.Why + "; strength was not worked out"}}
+		return
+	case err != nil:
+		b.strong = []finding.Finding{{Level: finding.Fault, Text: err.Error() + "; it was not worked out"}}
+		return
+	}
+	b.Strength = s
+	b.strong = s.Findings(in, b.Design.Units)
+	if s.Worst > 1 && b.want&WithCures != 0 {
+		if b.strong, err = s.Advise(in, b.Design.Units); err != nil {
+			b.strong = []finding.Finding{{Level: finding.Fault, Text: err.Error()}}
+		}
+	}
+}
+
+// strengthInput gathers what strength is worked out from. The weld metal is
+// counted with the part whose weld it is.
+func (j *Job) strengthInput() strength.Input {
+	in := strength.Input{Design: j.Design, Wind: j.Wind, Footprint: j.Tipping.Footprint, Target: j.Tipping.Target}
+	for i := range j.Parts {
+		p := &j.Parts[i]
+		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass}
+		it.CG = centroid(r3.Add(r3.Scale(p.Mass, p.CG), r3.Scale(p.WeldMetal.Mass, p.WeldMetal.CG)), it.Mass)
+		in.Items = append(in.Items, it)
+		if p.Base != nil && p.Base.Anchors > 0 {
+			in.Anchors = append(in.Anchors, anchors(p)...)
+			in.AnchorHole = p.Base.AnchorDiameter
+		}
+		if p.Base != nil && len(in.Footprint) > 0 {
+			middle := stand.Middle(in.Footprint)
+			in.Ballast, in.BallastAt = j.Mass.Ballast, r3.Vec{X: middle.X, Y: middle.Y, Z: p.Base.Top}
+		}
+	}
+	return in
+}
+
+// anchors returns the middles of the anchor holes of a base.
+func anchors(p *Part) []r2.Vec {
+	var list []r2.Vec
+	for i := range p.Blanks {
+		for _, h := range p.Blanks[i].Holes {
+			list = append(list, h.Center)
+		}
+	}
+	return list
+}
