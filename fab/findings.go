@@ -118,14 +118,14 @@ func (j *Job) vessels(add adder) {
 // fumes cautions of metals that poison when they are welded or ground.
 func (j *Job) fumes(add adder) {
 	for _, f := range []struct {
-		family stock.Family
-		text   string
+		fumes stock.Fumes
+		text  string
 	}{
-		{stock.Galvanized, "a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off"},
-		{stock.Stainless, "stainless gives chromium fumes that cause cancer when it is welded or ground; local exhaust and a fitted respirator"},
+		{stock.ZincFumes, "a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off"},
+		{stock.ChromiumFumes, "stainless gives chromium fumes that cause cancer when it is welded or ground; local exhaust and a fitted respirator"},
 	} {
 		var metals []string
-		for _, m := range j.Metals(f.family) {
+		for _, m := range j.Metals(func(a stock.Alloy) bool { return a.Fumes == f.fumes }) {
 			metals = append(metals, "'"+m.Name+"'")
 		}
 		if len(metals) > 0 {
@@ -134,16 +134,16 @@ func (j *Job) fumes(add adder) {
 	}
 }
 
-// Metals returns the metals of a family of which parts are made, each name once, in
-// the order of the parts.
-func (j *Job) Metals(family stock.Family) []*design.Metal {
+// Metals returns the metals of which parts are made whose alloys are of some kind,
+// each name once, in the order of the parts.
+func (j *Job) Metals(of func(stock.Alloy) bool) []*design.Metal {
 	var metals []*design.Metal
 	for i := range j.Parts {
 		m := j.Parts[i].Metal
 		if m == nil || slices.ContainsFunc(metals, func(o *design.Metal) bool { return o.Name == m.Name }) {
 			continue
 		}
-		if a, ok := stock.LookupAlloy(m.Alloy); ok && a.Family == family {
+		if of(m.Is()) {
 			metals = append(metals, m)
 		}
 	}

@@ -33,15 +33,15 @@ post c on pad { at (100, 0), diameter 60, length 500, metal rind }
 	if j == nil {
 		t.Fatal(wrong)
 	}
-	for family, want := range map[stock.Family][]string{
-		stock.Galvanized: {"slab"}, stock.Stainless: {"rind", "skin"}, stock.Copper: nil, stock.Aluminium: nil,
+	for fumes, want := range map[stock.Fumes][]string{
+		stock.ZincFumes: {"slab"}, stock.ChromiumFumes: {"rind", "skin"}, stock.CopperFumes: nil,
 	} {
 		var got []string
-		for _, m := range j.Metals(family) {
+		for _, m := range j.Metals(func(a stock.Alloy) bool { return a.Fumes == fumes }) {
 			got = append(got, m.Name)
 		}
 		if !slices.Equal(got, want) {
-			t.Errorf("Metals(%v) = %q, want %q", family, got, want)
+			t.Errorf("Metals(%v) = %q, want %q", fumes, got, want)
 		}
 	}
 	for want, times := range map[string]int{"metal 'slab': a zinc coat": 1, "metal 'rind', 'skin': stainless gives chromium": 1, "copper": 0} {

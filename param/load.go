@@ -10,6 +10,7 @@ import (
 	"stabile/param/design"
 	"stabile/param/eval"
 	"stabile/param/source"
+	"stabile/param/stock"
 	"stabile/param/syntax"
 )
 
@@ -34,6 +35,9 @@ type Options struct {
 	// these texts; "" for --each.
 	Sweep     []string
 	SweepFrom string
+
+	// Alloys are those that a metal may be of; nil for the house's.
+	Alloys stock.Table
 
 	// Files is where the files stand that a design uses, by names relative to
 	// the same folder as its own name. Load takes its own file system where this
@@ -85,7 +89,7 @@ func (t *Text) evaluate(o Options) (*design.Design, source.List) {
 		return nil, t.wrong
 	}
 	list := slices.Clone(t.wrong)
-	options := eval.Options{Variation: o.Variation, Used: t.files[:last], Partial: len(list) > 0}
+	options := eval.Options{Variation: o.Variation, Used: t.files[:last], Alloys: o.Alloys, Partial: len(list) > 0}
 	for _, d := range list {
 		options.Unread = append(options.Unread, d.Span)
 	}

@@ -67,30 +67,21 @@ func (m *maker) metals() {
 		if l.weld < 0 || a.Metal == nil || b.Metal == nil {
 			continue
 		}
-		x, okX := stock.LookupAlloy(a.Metal.Alloy)
-		y, okY := stock.LookupAlloy(b.Metal.Alloy)
-		if !okX || !okY {
-			continue
-		}
-		x.Family, y.Family = bare(x.Family), bare(y.Family)
-		switch {
-		case x.Family == y.Family:
-		case x.Family == stock.Aluminium || y.Family == stock.Aluminium:
-			m.say(finding.Caution, b.Name, "is %s on %s of %s: aluminium does not fuse with it; bolt or bond that joint, or change one metal", b.Metal.Alloy, call(a), a.Metal.Alloy)
-		case x.Family == stock.Copper || y.Family == stock.Copper:
+		x, y := a.Metal.Is(), b.Metal.Is()
+		switch joint := max(x.Joint, y.Joint); {
+		case x.Group == y.Group:
+		case joint == stock.Apart:
+			apart := x
+			if y.Joint > x.Joint {
+				apart = y
+			}
+			m.say(finding.Caution, b.Name, "is %s on %s of %s: %s does not fuse with it; bolt or bond that joint, or change one metal", b.Metal.Alloy, call(a), a.Metal.Alloy, apart.Group)
+		case joint == stock.Brazed:
 			m.say(finding.Caution, b.Name, "is %s on %s of %s: braze that joint with a silicon bronze filler, and allow for the weaker seam", b.Metal.Alloy, call(a), a.Metal.Alloy)
 		default:
 			m.say(finding.Caution, b.Name, "is %s on %s of %s: ask the filler's maker for one that suits both, such as the 309L type, and keep water out of that joint, where the plainer metal rusts first", b.Metal.Alloy, call(a), a.Metal.Alloy)
 		}
 	}
-}
-
-// bare returns the family that is welded when a coat of zinc is taken off.
-func bare(f stock.Family) stock.Family {
-	if f == stock.Galvanized {
-		return stock.Steel
-	}
-	return f
 }
 
 // thinDip is the thickness, in mm, under which sheet buckles in a zinc bath.
@@ -144,13 +135,12 @@ func (m *maker) undippable() {
 		if p.Metal == nil || p.Ball != nil && p.Ball.Build == design.Bought {
 			continue
 		}
-		alloy, _ := stock.LookupAlloy(p.Metal.Alloy)
-		switch alloy.Family {
-		case stock.Aluminium:
+		switch p.Metal.Is().Dip {
+		case stock.Dissolves:
 			m.say(finding.Fault, p.Name, "is of %s and may not be hot dipped: molten zinc eats it away. Paint it or leave it bare%s", p.Metal.Alloy, apart)
-		case stock.Copper:
+		case stock.Spoils:
 			m.say(finding.Fault, p.Name, "is of %s and may not be hot dipped: it dissolves in molten zinc and spoils the bath. Leave it bare or paint it%s", p.Metal.Alloy, apart)
-		case stock.Stainless:
+		case stock.Cracks:
 			m.say(finding.Caution, p.Name, "is of %s: do not hot dip it, since molten zinc can crack it where it is welded or bent, through the wall and without a sign, and it needs no zinc. Leave it bare%s", p.Metal.Alloy, apart)
 		}
 	}
@@ -163,7 +153,7 @@ func (m *maker) thin() {
 		if p.Ball == nil || p.Metal == nil || p.Metal.Thickness >= thinDip {
 			continue
 		}
-		if alloy, ok := stock.LookupAlloy(p.Metal.Alloy); ok && bare(alloy.Family) == stock.Steel {
+		if p.Metal.Is().Dip == stock.Coats {
 			m.say(finding.Caution, p.Name, "is thinner than %s and may buckle in the zinc bath: ask for sprayed zinc or zinc paint instead", m.fine(thinDip))
 		}
 	}

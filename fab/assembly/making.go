@@ -6,7 +6,6 @@ import (
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
-	"stabile/param/stock"
 )
 
 // makeText says how a part is made from its blanks; "" where there is nothing to
@@ -98,11 +97,10 @@ func (m *maker) makeNotes(i int) []string {
 	if metal == nil || len(m.seams[i]) == 0 {
 		return nil
 	}
-	alloy, _ := stock.LookupAlloy(metal.Alloy)
-	switch alloy.Family {
-	case stock.Stainless:
+	switch alloy := metal.Is(); {
+	case alloy.Purge:
 		return []string{"Keep argon on the back of the seams: without it they burn there and rust"}
-	case stock.Galvanized:
+	case alloy.Coat:
 		return []string{"Take the zinc off " + m.mm(CleanBand) + " from every edge, both faces, before any heat"}
 	}
 	return nil

@@ -5,19 +5,19 @@ import (
 
 	"stabile/fab/shop"
 	"stabile/param/design"
-	"stabile/param/stock"
 )
 
 // real returns a machine's capacity with the yield that the sheet of its rating
 // really has, so that like is set against like.
 func real(c design.Capacity) design.Capacity {
-	c.Yield = yield(c.Alloy, c.Yield)
+	a := c.Is()
+	c.Yield = a.RolledYield(c.Yield)
 	return c
 }
 
 // isRated reports whether a machine says what it takes.
 func isRated(c design.Capacity) bool {
-	return positive(c.Thickness, c.Width, yield(c.Alloy, c.Yield))
+	return positive(c.Thickness, c.Width, real(c).Yield)
 }
 
 // share returns what a sheet across mm wide asks of a machine as a share of its
@@ -59,15 +59,15 @@ func thinner(c design.Capacity, m *design.Metal, across float64) (gauge int, thi
 	if across > c.Width*(1+hair) || !isRated(c) {
 		return 0, 0
 	}
-	a, ok := stock.LookupAlloy(m.Alloy)
-	if !ok || m.Gauge == 0 {
+	if m.Gauge == 0 {
 		// The load goes with the square of the thickness.
 		limit := m.Thickness / math.Sqrt(share(c, m, across))
 		return 0, min(limit, shop.Thickest*c.Thickness, m.Thickness)
 	}
-	_, last := a.Family.Gauges()
+	family := m.Is().Family
+	_, last := family.Gauges()
 	for g := m.Gauge + 1; g <= last; g++ {
-		t, err := a.Family.Thickness(g)
+		t, err := family.Thickness(g)
 		thin := *m
 		thin.Thickness = t
 		if err == nil && takes(c, &thin, across) {

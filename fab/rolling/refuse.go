@@ -181,7 +181,7 @@ const pipeNear = 0.05
 // bought tells what to ask for elsewhere.
 func (pl *planner) bought(p *Piece) string {
 	outside := 2*p.Radius + p.Metal.Thickness
-	if a, ok := stock.LookupAlloy(p.Metal.Alloy); ok && (a.Family == stock.Steel) && p.Closed && !p.IsCone() {
+	if p.Metal.Is().Pipe && p.Closed && !p.IsCone() {
 		if pipe := stock.NearestPipe(outside); math.Abs(pipe.Outside-outside) <= pipeNear*outside {
 			return fmt.Sprintf("buy it in: standard pipe NPS %s is %s outside", pipe.NPS, pl.Units.Exact(pipe.Outside))
 		}

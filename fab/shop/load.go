@@ -38,37 +38,9 @@ func Takes(c design.Capacity, thickness, yield, width float64) bool {
 // width is a limit of its own. The shearing strength tau is about the same share
 // of the tensile strength in all these metals; the yield would tell nothing of
 // it. Thereby a shear rated in mild steel takes about 80 % of the thickness in
-// stainless.
+// stainless. A tensile strength is no less than the yield.
 func ShearLoad(s *design.Shear, m *design.Metal) float64 {
-	return m.Thickness * m.Thickness * tensile(m.Alloy, m.Yield) / (s.Thickness * s.Thickness * tensile(s.Alloy, s.Yield))
-}
-
-// tensile returns the tensile strength in MPa of an alloy, and no less than its
-// yield. The values are those of the standards of package stock: ASTM A1008 (low
-// carbon, typical 300 to 360) and A653 on the same base metal, A606 Type 4, A240,
-// B209 in the tempers named there, B152, B96 and B36 soft. An alloy that is not
-// known is taken as mild steel.
-func tensile(alloy string, yield float64) float64 {
-	strength := 330.0
-	switch alloy {
-	case "weathering-steel":
-		strength = 450
-	case "stainless-304", "stainless-316":
-		strength = 515
-	case "aluminium-3003":
-		strength = 140
-	case "aluminium-5052":
-		strength = 215
-	case "aluminium-6061":
-		strength = 290
-	case "copper":
-		strength = 220
-	case "silicon-bronze":
-		strength = 390
-	case "brass":
-		strength = 330
-	}
-	return max(strength, yield)
+	return m.Thickness * m.Thickness * max(m.Is().Tensile, m.Yield) / (s.Thickness * s.Thickness * max(s.Is().Tensile, s.Yield))
 }
 
 // Shears reports whether a shear cuts a metal, the length of the cut apart.

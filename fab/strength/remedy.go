@@ -8,7 +8,6 @@ import (
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
-	"stabile/param/stock"
 )
 
 // A Change makes one post heavier.
@@ -220,10 +219,7 @@ type gauge struct {
 // thicker returns the gauges of a metal's family that are thicker than it is,
 // thinnest first.
 func thicker(m *design.Metal) (list []gauge) {
-	alloy, ok := stock.LookupAlloy(m.Alloy)
-	if !ok {
-		return nil
-	}
+	alloy := m.Is()
 	first, last := alloy.Family.Gauges()
 	for g := last; g >= first; g-- {
 		if t, err := alloy.Family.Thickness(g); err == nil && t > m.Thickness*1.001 {

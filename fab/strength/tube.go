@@ -5,7 +5,6 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/param/design"
-	"stabile/param/stock"
 )
 
 // omega is the factor of safety of AISC 360 on the strength of members, in
@@ -142,7 +141,7 @@ func (a *Allowable) Ratio(pull, shear, bending, twist float64) float64 {
 // sheet that is hard by rolling or by heat treatment falls back to that of soft sheet
 // (stock.Alloy.Soft), whatever yield it was bought with.
 func Yield(m *design.Metal) (stress float64, why string) {
-	if alloy, ok := stock.LookupAlloy(m.Alloy); ok && alloy.Soft > 0 && alloy.Soft < m.Yield {
+	if alloy := m.Is(); alloy.Soft > 0 && alloy.Soft < m.Yield {
 		return alloy.Soft, "yield beside a weld, of soft sheet"
 	}
 	return m.Yield, ""

@@ -118,13 +118,8 @@ func Roughness(p *design.Part, finish *design.Finish) (float64, string) {
 		}
 	}
 	if p.Metal != nil {
-		switch p.Metal.Alloy {
-		case "galvanized-steel", "galvanised-steel":
-			return 0.2, "galvanized"
-		case "low-carbon-steel", "mild-steel", "weathering-steel":
-			return 2, "rust"
-		}
-		return 0.05, "bright metal"
+		a := p.Metal.Is()
+		return a.Roughness, string(a.Outdoors)
 	}
 	return 2, "rust (nothing said)"
 }

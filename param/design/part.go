@@ -5,6 +5,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/source"
+	"stabile/param/stock"
 )
 
 // A Part is one thing to be made. Exactly one of Base, Post and Ball is not
@@ -52,6 +53,23 @@ type Metal struct {
 	Modulus    float64 // MPa
 	GaugeTable string  // the name of the gauge's table; "" without a gauge
 	Price      float64 // money for each kg; 0 where none is given
+
+	// Stock is the alloy itself where it is of a table of the caller's own, nil
+	// for one of the house: see Is.
+	Stock *stock.Alloy
+}
+
+// Is returns the alloy that the metal is of, with all that is decided by it.
+func (m *Metal) Is() stock.Alloy { return alloyOf(m.Stock, m.Alloy) }
+
+func alloyOf(own *stock.Alloy, name string) stock.Alloy {
+	if own != nil {
+		return *own
+	}
+	if a, ok := stock.LookupAlloy(name); ok {
+		return a
+	}
+	return stock.Unknown(name)
 }
 
 // A BaseShape is how the sculpture stands on the ground.

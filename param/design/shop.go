@@ -1,5 +1,7 @@
 package design
 
+import "stabile/param/stock"
+
 // A Shop is what the workshop has and can do. Money is in the shop's own
 // currency. What the text does not say is zero or nil.
 type Shop struct {
@@ -43,7 +45,12 @@ type Capacity struct {
 	Gauge     int     // 0 where a thickness is given instead
 	Thickness float64 // mm
 	Yield     float64 // MPa, of the alloy
+
+	Stock *stock.Alloy // as that of a Metal
 }
+
+// Is returns the alloy that the machine is rated in.
+func (c *Capacity) Is() stock.Alloy { return alloyOf(c.Stock, c.Alloy) }
 
 // A Shear cuts sheet from edge to edge.
 type Shear struct {

@@ -9,6 +9,7 @@ import (
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
+	"stabile/param/stock"
 	"stabile/param/syntax"
 )
 
@@ -41,6 +42,9 @@ type Options struct {
 	// Sweeps are the values that a caller wants adjustable names to take, one
 	// after the other. They change nothing of this design.
 	Sweeps []*syntax.Sweep
+
+	// Alloys are those that a metal may be of; nil for the house's.
+	Alloys stock.Table
 
 	// Used is the files that the text uses, those first that others use. What
 	// they declare is taken over, but for parts and what is said of them.

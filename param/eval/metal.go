@@ -55,7 +55,7 @@ func (e *evaluator) metal(x syntax.Expression, s *scope) value {
 		m = e.findMetal(id.Name, s)
 	}
 	word, _ := syntax.Word(x)
-	switch _, isAlloy := stock.LookupAlloy(word); {
+	switch _, isAlloy := e.alloys().Lookup(word); {
 	case m != nil:
 	case isAlloy:
 		e.report(x.Span(), "declare it: metal skin { alloy "+word+", gauge 18 }",
@@ -102,10 +102,10 @@ func (e *evaluator) workOutMetal(m *metal) {
 	if b.failed {
 		return
 	}
-	alloy, _ := stock.LookupAlloy(b.find("alloy").args[0].value.text)
+	alloy, own := e.lookupAlloy(b.find("alloy").args[0].value.text)
 	d := &design.Metal{
 		Name: name, Alloy: alloy.Name,
-		Density: alloy.Density, Yield: alloy.Yield, Modulus: alloy.Modulus,
+		Density: alloy.Density, Yield: alloy.Yield, Modulus: alloy.Modulus, Stock: own,
 	}
 	if g := b.find("gauge"); g != nil {
 		d.Gauge = int(g.args[0].value.q.Number)
@@ -156,15 +156,33 @@ func (e *evaluator) alloy(x syntax.Expression) value {
 		}
 	}
 	if ok {
-		if a, found := stock.LookupAlloy(word); found {
+		if a, found := e.alloys().Lookup(word); found {
 			return value{kind: text, text: a.Name}
 		}
 	}
-	names := stock.AlloyNames()
+	names := e.alloys().Names()
 	hint := "it may be " + list(names, "or")
 	if ok {
 		hint = e.suggest(word, names, hint)
 	}
 	e.report(x.Span(), hint, "there is no alloy '%s'", x.Span().Text())
 	return value{}
+}
+
+// alloys returns the alloys that a metal may be of.
+func (e *evaluator) alloys() stock.Table {
+	if e.options.Alloys != nil {
+		return e.options.Alloys
+	}
+	return stock.Alloys()
+}
+
+// lookupAlloy returns the alloy of a name, and where it is of the caller's own
+// table, a pointer to it.
+func (e *evaluator) lookupAlloy(name string) (a stock.Alloy, own *stock.Alloy) {
+	a, _ = e.alloys().Lookup(name)
+	if e.options.Alloys != nil {
+		own = &a
+	}
+	return a, own
 }

@@ -2,7 +2,6 @@ package eval
 
 import (
 	"stabile/param/design"
-	"stabile/param/stock"
 )
 
 // shop takes the shop, with what is on its rack.
@@ -68,8 +67,8 @@ func (e *evaluator) weldable() {
 // capacity takes the heaviest sheet of a machine, and tells of a gauge that the
 // alloy has not.
 func (b *body) capacity(c *design.Capacity) bool {
-	alloy, _ := stock.LookupAlloy(b.wordOf("alloy"))
-	*c = design.Capacity{Width: b.number("width"), Alloy: alloy.Name, Yield: alloy.Yield, Thickness: b.number("thickness")}
+	alloy, own := b.lookupAlloy(b.wordOf("alloy"))
+	*c = design.Capacity{Width: b.number("width"), Alloy: alloy.Name, Yield: alloy.Yield, Thickness: b.number("thickness"), Stock: own}
 	if g := b.find("gauge"); g != nil {
 		c.Gauge = int(g.args[0].value.q.Number)
 		t, err := alloy.Family.Thickness(c.Gauge)

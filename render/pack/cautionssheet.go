@@ -95,17 +95,18 @@ func (k *pack) dangers() []caution {
 // fumes are the cautions of the arc that fit the metals.
 func (k *pack) fumes() []string {
 	items := []string{"Helmet of the right shade, skin covered, screens up: the arc burns eyes and skin, also of those who pass by."}
-	has := func(f stock.Family) bool { return len(k.job.Metals(f)) > 0 }
-	if has(stock.Galvanized) {
+	has := func(of func(stock.Alloy) bool) bool { return len(k.job.Metals(of)) > 0 }
+	give := func(f stock.Fumes) func(stock.Alloy) bool { return func(a stock.Alloy) bool { return a.Fumes == f } }
+	if has(give(stock.ZincFumes)) {
 		items = append(items, "Zinc is on this sheet: its fumes give fever. Strip the coat well back from every seam, both faces, and draw the fumes off.")
 	}
-	if has(stock.Stainless) {
+	if has(give(stock.ChromiumFumes)) {
 		items = append(items, "Stainless gives off chromium fumes that cause cancer: local exhaust and a fitted respirator, also when grinding.")
 	}
-	if has(stock.Copper) {
+	if has(give(stock.CopperFumes)) {
 		items = append(items, "Copper alloys may hold lead, beryllium or zinc: know which one it is, and draw the fumes off.")
 	}
-	if has(stock.Aluminium) {
+	if has(func(a stock.Alloy) bool { return a.Dust }) {
 		items = append(items, "Never grind aluminium and steel on the same dusty bench: the dust burns.")
 	}
 	return append(items,

@@ -27,52 +27,26 @@ type material struct {
 	body    rgb     // as it is seen mirrored in another part, under a light of 1
 }
 
-// Reflectances at normal incidence: those of iron, of 18-8 stainless, aluminium,
-// copper, brass and zinc as renderers list them from measured optical constants,
-// rounded; a worked surface is darker than a polished one. From memory.
-func metalColor(alloy string) rgb {
-	a, _ := stock.LookupAlloy(alloy)
-	switch {
-	case a.Family == stock.Stainless:
-		return rgb{0.60, 0.588, 0.565}
-	case a.Family == stock.Aluminium:
-		return rgb{0.80, 0.81, 0.82}
-	case a.Family == stock.Galvanized:
-		return rgb{0.60, 0.61, 0.63}
-	case a.Name == "copper":
-		return rgb{0.85, 0.52, 0.38}
-	case a.Name == "silicon-bronze":
-		return rgb{0.74, 0.50, 0.32}
-	case a.Name == "brass":
-		return rgb{0.82, 0.67, 0.36}
-	}
-	return rgb{0.44, 0.437, 0.430}
-}
-
 // materialOf returns how a part looks under the finish of the design. Weathering
 // steel without a finish is left to weather, which is what it is bought for.
 func materialOf(p *fab.Part, f *design.Finish, paint *rgb) material {
-	var alloy string
+	alloy := stock.Unknown("")
 	var thick float64
 	if p.Metal != nil {
-		alloy, thick = p.Metal.Alloy, p.Metal.Thickness
+		alloy, thick = p.Metal.Is(), p.Metal.Thickness
 	}
-	m := material{surface: bare, mirror: metalColor(alloy), albedo: rgb{0.05, 0.05, 0.05}, rough: 0.30}
-	family := stock.Steel
-	if a, ok := stock.LookupAlloy(alloy); ok {
-		family = a.Family
-	}
+	m := material{surface: bare, mirror: rgb{r: alloy.Look.Mirror[0], g: alloy.Look.Mirror[1], b: alloy.Look.Mirror[2]}, albedo: rgb{0.05, 0.05, 0.05}, rough: 0.30}
 	switch {
 	case f != nil && f.Kind == design.Paint:
 		m.surface = painted
 	case f != nil && f.Kind == design.Brushed:
 		m.surface = brushed
-	case f != nil && f.Kind == design.Galvanize || f == nil && family == stock.Galvanized:
+	case f != nil && f.Kind == design.Galvanize || f == nil && alloy.Look.New == stock.Zinced:
 		m.surface = galvanized
-	case f != nil && f.Kind == design.Weather || f == nil && alloy == "weathering-steel":
+	case f != nil && f.Kind == design.Weather || f == nil && alloy.Look.New == stock.Rusted:
 		m.surface = rusted
 	}
-	if m.surface == rusted && family != stock.Steel {
+	if m.surface == rusted && alloy.Outdoors != stock.Rusted {
 		m.surface = bare // other metals do not rust
 	}
 	switch m.surface {
