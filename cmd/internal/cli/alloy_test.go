@@ -50,10 +50,8 @@ func TestAlloyGoesInAtOnePlace(t *testing.T) {
 		t.Helper()
 		d, wrong := param.Evaluate(source.NewFile("zinc.stabile", text), param.Options{Alloys: table})
 		require.NoError(t, wrong.Err())
-		j, wrong := fab.Build(d)
+		j, wrong := fab.Build(d, fab.Everything)
 		require.NoError(t, wrong.Err())
-		j.CheckStrength()
-		j.Plan()
 		return j
 	}
 	table := append(stock.Alloys(), zincSheet)
