@@ -90,14 +90,14 @@ func (d *developer) gore(s segmented) Blank {
 }
 
 // throughPoles reports whether the ball is threaded along its own axis on a post
-// that takes the tips of its gores away.
+// as wide as the holes that its gores would leave at the poles.
 func (d *developer) throughPoles(s segmented) bool {
 	b := d.part.Ball
 	if b.Around == nil || b.Around.Post == nil {
 		return false
 	}
 	p := b.Around.Post
-	return r3.Norm(r3.Cross(p.Direction, b.Pole)) < 1e-9 && p.DiameterAt(b.Along) > 2*s.narrow
+	return r3.Norm(r3.Cross(p.Direction, b.Pole)) < 1e-9 && p.DiameterAt(b.Along) > s.opening()
 }
 
 // outline returns the outline of a gore, counter-clockwise from the right of
