@@ -12,7 +12,7 @@ import (
 // made returns the parts of a design, by their names.
 func made(t *testing.T, text string) map[string]fab.Part {
 	t.Helper()
-	j, list := fab.Build(written.Design(t, written.Metric+text))
+	j, list := fab.Build(written.Design(t, written.Metric+text), 0)
 	if err := list.Err(); err != nil {
 		t.Fatal(err)
 	}

@@ -14,7 +14,7 @@ import (
 // parts returns the parts of a design.
 func parts(t *testing.T, text string) []fab.Part {
 	t.Helper()
-	j, list := fab.Build(written.Design(t, written.Metric+text))
+	j, list := fab.Build(written.Design(t, written.Metric+text), 0)
 	if err := list.Err(); err != nil {
 		t.Fatal(err)
 	}
