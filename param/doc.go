@@ -140,9 +140,9 @@
 // B' lays it level. The middle of gore 1 faces bearing 0 of the upright ball,
 // carried over by the shortest tilt.
 //
-// What can be read of a part: of a base center, top, width, depth, and of a
-// disc diameter and radius; of a post center, diameter, radius, length, foot,
-// head and top; of a ball center, diameter, radius and top. The top of a post
+// What can be read of a part: of a base centre, top, width, depth, and of a
+// disc diameter and radius; of a post centre, diameter, radius, length, foot,
+// head and top; of a ball centre, diameter, radius and top. The top of a post
 // is the highest point of its ends cut square, and the diameter of a taper that
 // of its foot.
 //

@@ -29,7 +29,7 @@ func hex(text string) string {
 func TestLoad(t *testing.T) {
 	fsys := fstest.MapFS{
 		"yard/small.stabile": {Data: []byte(small)},
-		"wrong.stabile":      {Data: []byte("units mm\nbase pad { disk 300 }\nball moon on pad { diameter = }\n")},
+		"wrong.stabile":      {Data: []byte("units mm\nbase pad { dosc 300 }\nball moon on pad { diameter = }\n")},
 		"large.stabile":      {Data: []byte(strings.Repeat(" ", MaxSource+1))},
 	}
 	d, err := Load(fsys, "yard/small.stabile", Options{Set: []string{"rise=400"}, Variation: "tall"})

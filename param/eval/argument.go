@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"stabile/param/quantity"
-	"stabile/param/source"
 	"stabile/param/syntax"
 )
 
@@ -34,8 +33,8 @@ func (a *Argument) noun() string {
 }
 
 // argument works out one value and checks that it is of the right sort and in
-// range.
-func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *scope) value {
+// range. The value that follows it, nil for none, serves its hint.
+func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward *syntax.Argument, s *scope) value {
 	switch want.Kind {
 	case Alloy:
 		return b.alloy(x)
@@ -65,11 +64,11 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *sco
 		if v.is(quantity.Number) {
 			n, ok := whole(v.q.Number)
 			if !ok {
-				b.report(x.Span(), want.hint(p), "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
+				b.report(x.Span(), b.hint(p, want), "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
 				return value{}
 			}
 			v.q.Number = float64(n)
-			return b.inRange(p, want, v, x.Span())
+			return b.inRange(p, want, v, x, toward, s)
 		}
 	case Measure:
 		if want.Dim == quantity.Length {
@@ -79,25 +78,25 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, s *sco
 			return v
 		}
 		if v.is(want.Dim) {
-			return b.inRange(p, want, v, x.Span())
+			return b.inRange(p, want, v, x, toward, s)
 		}
 	}
-	hint := want.hint(p)
+	hint := b.hint(p, want)
+	if said := b.inDimension(want, x); said != "" && len(p.Arguments) == 1 {
+		hint = "write it as " + p.Word + " " + said
+	} else if n, negative := written(x); want.Kind == Whole && n != "" && !negative && len(p.Arguments) == 1 {
+		hint = "write it as " + p.Word + " " + n
+	}
 	if lit, ok := x.(*syntax.Literal); ok && want.Dim == quantity.Angle && lit.Terms[0].Mixed && lit.Terms[0].Unit.Text == "" {
 		hint = "a mixed number without a unit is a length: write " + x.Span().Text() + " deg"
 	} else if units := unitsOf(want.dimension()); v.is(quantity.Number) && units != "" && want.Noun == "" {
 		hint = "give it a unit: " + units
+		if said := b.inDimension(want, x); said != "" {
+			hint = "write " + said + "; its unit may be " + units
+		}
 	}
 	b.report(x.Span(), hint, "'%s' wants %s, and this is %s", p.Word, want.noun(), v)
 	return value{}
-}
-
-// hint shows how a property is written with the argument.
-func (a *Argument) hint(p *Property) string {
-	if a.Example != "" {
-		return "write it as " + a.Example
-	}
-	return "write it as " + p.Example
 }
 
 // dimension returns that of a value which carries a unit; that of a plain
@@ -118,28 +117,30 @@ func unitsOf(d quantity.Dimension) string {
 	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 }
 
-func (b *body) inRange(p *Property, want *Argument, v value, at source.Span) value {
+func (b *body) inRange(p *Property, want *Argument, v value, x syntax.Expression, toward *syntax.Argument, s *scope) value {
+	at := x.Span()
 	if want.Range.holds(v.q.Number) {
 		return v
 	}
+	hint := b.outOfRange(p, want, v, x, toward, s)
 	if want.Noun != "" {
-		b.report(at, want.hint(p), "'%s' must be %s", p.Word, want.Range.Words)
+		b.report(at, hint, "'%s' must be %s", p.Word, want.Range.Words)
 		return value{}
 	}
 	words := want.Range.Words
 	if want.Dim == quantity.Length && want.Range.From > 0 && v.q.Number <= 0 {
 		words = "more than 0" // rather than all that it may be
 	}
-	b.report(at, want.hint(p), "'%s' must be %s, and this is %s", p.Word, words, b.say(v))
+	b.report(at, hint, "'%s' must be %s, and this is %s", p.Word, words, b.say(v))
 	return value{}
 }
 
 func (b *body) choice(p *Property, want *Argument, x syntax.Expression) value {
 	word, ok := syntax.Word(x)
-	if ok && slices.Contains(want.Choices, word) {
-		return value{kind: text, text: word}
+	if w := syntax.British(word); ok && slices.Contains(want.Choices, w) {
+		return value{kind: text, text: w}
 	}
-	hint := want.hint(p)
+	hint := b.hint(p, want)
 	if ok {
 		hint = b.suggest(word, want.Choices, hint)
 	}

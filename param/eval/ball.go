@@ -78,7 +78,7 @@ func (b *body) setPole(ball *design.Ball) bool {
 			lean = tilt.value.q.Number
 		}
 		if !ok && lean != 0 {
-			b.report(g.at, "write it as "+g.Example, "'pole' does not say which way")
+			b.report(g.at, "write it as "+g.at.Text()+" toward 90 deg", "'pole' does not say which way")
 			return false
 		}
 		var bearing float64

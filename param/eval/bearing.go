@@ -99,6 +99,6 @@ func (b *body) toward(word string, from r3.Vec, point, of string) (size, bearing
 		bearing, ok = b.bearing(g.args[1], from, point, of)
 		return size, bearing, ok
 	}
-	b.report(g.at, "write it as "+g.Example, "'%s' does not say which way", word)
+	b.report(g.at, "write it as "+g.at.Text()+" toward 90 deg", "'%s' does not say which way", word)
 	return 0, 0, false
 }

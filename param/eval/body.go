@@ -71,7 +71,7 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		b.failed = true
 		return
 	}
-	word := p.Word.Text
+	word := syntax.British(p.Word.Text)
 	prop := b.table.property(word, b.host)
 	if prop == nil {
 		b.lost = true
@@ -101,10 +101,10 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		b.report(p.Word.At, prop.Instead, "'%s' is for a %s %s; this one is %s", word, b.table.Keyword, prop.On[0].words(), b.host.words())
 		return
 	case prop.Body == nil && p.Body != nil:
-		b.report(p.Word.At, "write it as "+prop.Example, "'%s' has no braces of its own", word)
+		b.report(p.Word.At, "write it as "+b.example(prop.Example), "'%s' has no braces of its own", word)
 		b.failed = true
 	case prop.Body != nil && p.Body == nil:
-		b.report(p.At, "write it as "+prop.Example, "'%s' wants braces { } with what it says", word)
+		b.report(p.At, "write it as "+b.example(prop.Example), "'%s' wants braces { } with what it says", word)
 		b.failed = true
 		return
 	}
@@ -128,12 +128,12 @@ func (b *body) read(p *syntax.Property, s *scope) {
 var diameterSigns = []string{"Ø", "ø", "Φ", "φ"}
 
 func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
-	for _, a := range p.Arguments {
+	for k, a := range p.Arguments {
 		if isBad(a.Value) {
 			b.failed, b.lost = true, true
 			return
 		}
-		i := g.slot(a.Link.Text)
+		i := g.slot(syntax.British(a.Link.Text))
 		if i < 0 {
 			at, said := a.Value.Span(), "no further value"
 			if a.Link.Text != "" {
@@ -141,12 +141,16 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			} else if len(g.Arguments) == 0 {
 				said = "no value"
 			}
-			b.report(at, "write it as "+g.Example, "'%s' takes %s", g.Word, said)
+			b.report(at, "write it as "+b.example(g.Example), "'%s' takes %s", g.Word, said)
 			b.failed = true
 			return
 		}
 		want := &g.Arguments[i]
-		v := b.argument(g.Property, want, a.Value, s)
+		var next *syntax.Argument
+		if k+1 < len(p.Arguments) {
+			next = &p.Arguments[k+1]
+		}
+		v := b.argument(g.Property, want, a.Value, next, s)
 		b.failed = b.failed || v.kind == failed
 		g.args[i] = argument{value: v, at: a.Value.Span()}
 	}
@@ -156,7 +160,7 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			if want.Link != "" {
 				said = "'" + want.Link + "' and " + said
 			}
-			b.missing(g.at, "write it as "+g.Example, "'%s' wants %s", g.Word, said)
+			b.missing(g.at, "write it as "+b.example(g.Example), "'%s' wants %s", g.Word, said)
 			b.failed = true
 			return
 		}

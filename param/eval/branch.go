@@ -53,7 +53,7 @@ func (b *body) branchAt(at *given, host *placed) (along, bearing float64, ok boo
 		return 0, 0, false
 	}
 	if !at.args[1].isGiven() {
-		b.report(at.at, "write it as "+at.Example, "'at' does not say on which side")
+		b.report(at.at, "write it as "+at.at.Text()+" toward 90 deg", "'at' does not say on which side")
 		return 0, 0, false
 	}
 	axis := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
@@ -73,7 +73,7 @@ func (b *body) leanBranch(post *design.Post, on, out r3.Vec) (ok bool) {
 	if g != nil {
 		lean := g.args[0].value.q.Number
 		if u, ok = leanWithin(lean, on, out); !ok {
-			b.report(g.at, "give the way that it leans: "+g.Example,
+			b.report(g.at, "give the way that it leans: "+g.at.Text()+" toward 90 deg",
 				"no branch from this side leans by %s from upright and keeps to the middle of the post", quantity.Degrees(lean))
 			return false
 		}

@@ -65,7 +65,7 @@ func (b *body) checkMissing() {
 			names = append(names, "'"+p.Word+"'")
 		}
 		if example == "" {
-			example = p.Example
+			example = b.example(p.Example)
 		}
 	}
 	if len(names) == 0 {

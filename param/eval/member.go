@@ -12,21 +12,21 @@ import (
 )
 
 // Members returns the names of the numbers that can be read of a part of the
-// given kind, as in moon.center.
+// given kind, as in moon.centre.
 func Members(h Host) []string {
 	switch h {
 	case OnBase:
-		return []string{"center", "top", "width", "depth", "diameter", "radius"}
+		return []string{"centre", "top", "width", "depth", "diameter", "radius"}
 	case OnPost:
-		return []string{"center", "diameter", "radius", "length", "foot", "head", "top"}
+		return []string{"centre", "diameter", "radius", "length", "foot", "head", "top"}
 	}
-	return []string{"center", "diameter", "radius", "top"}
+	return []string{"centre", "diameter", "radius", "top"}
 }
 
 // member reads a number of a part, or a coordinate of a point.
 func (e *evaluator) member(x *syntax.Member, s *scope) value {
 	v := e.eval(x.Of, s)
-	name := x.Name.Text
+	name := syntax.British(x.Name.Text)
 	switch {
 	case v.kind == failed:
 		return v
@@ -72,7 +72,7 @@ func memberOf(p *design.Part, name string) value {
 		return ofPost(p.Post, name)
 	}
 	switch b := p.Ball; name {
-	case "center":
+	case "centre":
 		return space(b.Center)
 	case "diameter":
 		return millimetres(2 * b.Radius)
@@ -86,7 +86,7 @@ func memberOf(p *design.Part, name string) value {
 
 func ofBase(b *design.Base, name string) value {
 	switch name {
-	case "center":
+	case "centre":
 		return space(middle(&design.Part{Base: b}))
 	case "top":
 		return millimetres(b.Top)
@@ -112,7 +112,7 @@ func ofBase(b *design.Base, name string) value {
 // that of its foot.
 func ofPost(p *design.Post, name string) value {
 	switch name {
-	case "center":
+	case "centre":
 		return space(middle(&design.Part{Post: p}))
 	case "diameter":
 		return millimetres(p.Ends[design.Foot].Diameter)

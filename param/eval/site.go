@@ -93,7 +93,7 @@ func (b *body) windMethod() (design.WindMethod, bool) {
 		b.report(other.word, "give '"+word+"' instead", "'%s' is not for %s", other.Word, method)
 		return method, false
 	case own == nil:
-		b.missing(b.spanOf("method"), "add a line such as "+b.table.property(word, "").Example, "%s wants '%s' beside it", method, word)
+		b.missing(b.spanOf("method"), "add a line such as "+b.example(b.table.property(word, "").Example), "%s wants '%s' beside it", method, word)
 		return method, false
 	}
 	return method, true

@@ -73,9 +73,9 @@ func TestExpressions(t *testing.T) {
 		{"mast.head.z - mast.foot.z", 30},
 		{"mast.diameter", 5},
 		{"pad.width + pad.depth", 44},
-		{"moon.top - moon.center.z", 4.5},
+		{"moon.top - moon.centre.z", 4.5},
 		{"distance(mast.head, mast.foot)", 30},
-		{"2 * distance(mast.center, mast.head)", 30},
+		{"2 * distance(mast.centre, mast.head)", 30},
 	} {
 		if got := valueOf(t, tt.in); !near(got, tt.want) {
 			t.Errorf("%s = %v in, want %v in", tt.in, got, tt.want)

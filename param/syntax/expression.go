@@ -165,7 +165,7 @@ func (p *parser) postfix() Expression {
 		}
 		p.advance()
 		if p.tok.kind != word || p.tok.first {
-			p.errorAt(p.prev.span(p.file), "write what is asked for after it, as in moon.center", "nothing stands after the '.'")
+			p.errorAt(p.prev.span(p.file), "write what is asked for after it, as in moon.centre", "nothing stands after the '.'")
 			break
 		}
 		name := p.nameOf(p.advance())

@@ -47,6 +47,11 @@ func (p *parser) literal() Expression {
 	switch {
 	case next.kind == number && next.unit != "" && next.unit == smaller(t.unit):
 		lit.Terms = append(lit.Terms, p.term(p.advance()))
+	case next.kind == number && next.unit == "" && smaller(t.unit) != "":
+		p.advance()
+		at := p.scan.span(t.from, next.numberTo)
+		p.slip(at, "write "+at.Text()+" "+smaller(t.unit), "a number after '%s' needs its unit", t.unit)
+		return p.badFrom(t.from)
 	case next.kind == number && next.fraction && t.whole && t.unit == "":
 		p.advance()
 		at := p.scan.span(t.from, next.numberTo)
@@ -129,12 +134,25 @@ func (p *parser) unknownUnit(t token) bool {
 		}
 		return true
 	}
+	if isGauge(written) {
+		p.slip(at, "write gauge "+p.file.Text[t.from:t.numberTo], "a gauge has no unit")
+		return true
+	}
 	hint := "the units are " + strings.Join(quantity.UnitNames(nil), " ")
 	if near, ok := source.Suggest(written, quantity.UnitNames(nil)); ok {
 		hint = "did you mean '" + near + "'?"
 	}
 	p.slip(at, hint, "unknown unit '%s'", written)
 	return true
+}
+
+// isGauge reports whether a word after a number says that it is a gauge.
+func isGauge(w string) bool {
+	switch strings.ToLower(w) {
+	case "ga", "gauge", "gage", "swg", "awg":
+		return true
+	}
+	return false
 }
 
 // startsValue reports whether a value may start with the token.

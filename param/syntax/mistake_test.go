@@ -155,7 +155,7 @@ func TestMistakes(t *testing.T) {
 		{"let a = (1,2,3,4)", []string{"1:9 (1,2,3,4): a point has two or three coordinates, not 4 (write (x, y) or (x, y, z))"}},
 		{"let a = f(1,)", []string{"1:12 ,: a value is missing after ',' (write a value there, such as 36 in)"}},
 		{"let a = b[1,2]", []string{"1:10 [1,2]: an index is one number, not 2 (write one number, as in reed[2])"}},
-		{"let a = b.\nlet c = 3", []string{"1:10 .: nothing stands after the '.' (write what is asked for after it, as in moon.center)"}},
+		{"let a = b.\nlet c = 3", []string{"1:10 .: nothing stands after the '.' (write what is asked for after it, as in moon.centre)"}},
 		{"let a = +3", []string{"1:9 +: no '+' stands before a value (leave it out)"}},
 		{"let a = b ^ 2", []string{"1:11 ^: there is no sign for a power (multiply a value by itself, as in r * r)"}},
 		{"when b && !c { }", []string{

@@ -206,6 +206,7 @@ func (s *scanner) take(t *token, name string, from, to int) bool {
 		i += size
 	}
 	switch written := s.src[from:to]; {
+	case !ok && fullUnits[written]:
 	case !ok:
 		s.report(from, to, "write '"+u.Name+"'", "unknown unit '%s'", written)
 	case len(written) != len(name):

@@ -83,7 +83,7 @@ func TestParseExpression(t *testing.T) {
 		{"not a == b and c or d", "{{{not {a == b}} and c} or d}"},
 		{"a <= b", "{a <= b}"},
 		{"a != b", "{a != b}"},
-		{"moon.center", "moon.center"},
+		{"moon.centre", "moon.centre"},
 		{"reed[2].weight", "reed[2].weight"},
 		{"reed[i + 1]", "reed[{i + 1}]"},
 		{"polar(9 in, 60 deg * i)", "polar(9in, {60deg * i})"},

@@ -23,7 +23,7 @@
 //	require   = "require" expr [ STRING ] .
 //
 // Expressions bind, from the loosest: or; and; not; comparison; + and -; * and
-// /; a leading -; then calls, indexing and the parts of a part (moon.center).
+// /; a leading -; then calls, indexing and the parts of a part (moon.centre).
 // A statement ends at the end of its line or at the "}" that closes its block.
 // A line goes on inside ( ) and after a comma or an operator. The body of a
 // statement may start on the next line. In an argument, "or" is an operator only
@@ -206,7 +206,7 @@ type (
 		Index Expression
 	}
 
-	// Member is a resolved number of a part: moon.center.
+	// Member is a resolved number of a part: moon.centre.
 	Member struct {
 		node
 		Of   Expression

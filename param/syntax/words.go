@@ -23,7 +23,7 @@ func startsStatement(w string) bool { return slices.Contains(statementWords, w) 
 // isConnective reports whether the word stands between values. Such a word is
 // never a unit, a value or a name.
 func isConnective(w string) bool {
-	switch w {
+	switch British(w) {
 	case "on", "from", "to", "around", "at", "toward", "by", "step", "or", "and", "not":
 		return true
 	}
@@ -34,7 +34,7 @@ func isConnective(w string) bool {
 var links = []string{"to", "toward", "by", "at"}
 
 // isLink reports whether the word leads to a further value of a property.
-func isLink(w string) bool { return slices.Contains(links, w) }
+func isLink(w string) bool { return slices.Contains(links, British(w)) }
 
 // nearLink returns the linking word that was most likely meant.
 func nearLink(w string) (string, bool) { return source.Suggest(w, links) }
