@@ -82,9 +82,9 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		}
 	}
 	hint := b.hint(p, want)
-	if said := b.inDimension(want, x); said != "" && len(p.Arguments) == 1 {
+	if said := b.inDimension(want, x); said != "" && p.isSingle() {
 		hint = "write it as " + p.Word + " " + said
-	} else if n, negative := written(x); want.Kind == Whole && n != "" && !negative && len(p.Arguments) == 1 {
+	} else if n, negative := written(x); want.Kind == Whole && n != "" && !negative && p.isSingle() {
 		hint = "write it as " + p.Word + " " + n
 	}
 	if lit, ok := x.(*syntax.Literal); ok && want.Dim == quantity.Angle && lit.Terms[0].Mixed && lit.Terms[0].Unit.Text == "" {

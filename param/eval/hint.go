@@ -171,11 +171,21 @@ func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value,
 	return form + " toward " + quantity.Degrees(once(way.q.Number+math.Pi)), true
 }
 
+// isSingle reports whether the property may be written with one value alone.
+func (p *Property) isSingle() bool {
+	for _, a := range p.Arguments[1:] {
+		if !a.Optional || a.Kind == Bearing {
+			return false
+		}
+	}
+	return true
+}
+
 // nearest is the hint for a whole number out of its range: the end of the range
 // that is nearest to it.
 func nearest(p *Property, want *Argument, n float64) (string, bool) {
 	r := want.Range
-	if want.Kind != Whole || r.From < 1 || r.To > 1e3 || len(p.Arguments) > 1 {
+	if want.Kind != Whole || r.From < 1 || r.To > 1e3 || !p.isSingle() {
 		return "", false
 	}
 	if n < r.From {
@@ -192,7 +202,7 @@ func (b *body) outOfRange(p *Property, want *Argument, v value, x syntax.Express
 	if hint, ok := nearest(p, want, v.q.Number); ok {
 		return hint
 	}
-	if n, negative := written(x); negative && len(p.Arguments) == 1 && want.Range.holds(-v.q.Number) && n != "" {
+	if n, negative := written(x); negative && p.isSingle() && want.Range.holds(-v.q.Number) && n != "" {
 		return "write it as " + p.Word + " " + unsigned(x)
 	}
 	return b.hint(p, want)

@@ -56,7 +56,7 @@ func TestPropertyMistakes(t *testing.T) {
 		{"lean the other way", stage + "post p1 on pad { at (8, 8), diameter 2, length 3, lean «-30 deg» toward 0 deg, metal skin }",
 			[]wrong{{"'lean' must be at least 0 deg and under 90 deg, and this is -30 deg", "write it as lean 30 deg toward 180 deg"}}},
 		{"lean the other way by name", stage + "let aside = 30 deg\npost p1 on pad { at (8, 8), diameter 2, length 3, lean «-aside» toward moon, metal skin }",
-			[]wrong{{"and this is -30 deg", "write it as lean 30 deg toward the side opposite 'moon'"}}},
+			[]wrong{{"'lean' must be at least 0 deg and under 90 deg, and this is -30 deg", "write it as lean 30 deg toward the side opposite 'moon'"}}},
 		{"gauge that is a weight", "units mm\nmetal rind { alloy copper, gauge «18g» }\nbase pad { disc 300, metal rind }",
 			[]wrong{{"'gauge' wants a whole number, and this is a weight", "write it as gauge 18"}}},
 		{"length in a design in mm", "units mm\nmetal rind { alloy copper, gauge 18 }\nbase pad { disc 300, metal rind }\npost p1 on pad { diameter 40, length «0», metal rind }",

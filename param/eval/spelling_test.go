@@ -7,7 +7,8 @@ func TestSpellings(t *testing.T) {
 	british := mustEvaluate(t, `units inch
 metal skin { alloy aluminium-3003, gauge 18 }
 base pad { disc 1 m, metal skin }
-post mast on pad { diameter 2, length 0.5 m, lean 3 deg toward 20 deg, metal skin, head disc }
+post mast on pad { diameter 2, length 0.5 m, lean 3 deg toward 20 deg, metal skin }
+post free on pad { at (6, 6), diameter 1, length 9, head disc, metal skin }
 let x = mast.centre.z
 ball bud on mast { diameter x / 2, halves, metal skin }
 finish coat { galvanize }
@@ -16,7 +17,8 @@ shop { rates { labour 40 / 1 hr } }
 	american := mustEvaluate(t, `units inch
 metal skin { alloy aluminum-3003, gage 18 }
 base pad { disk 1 meter, metal skin }
-post mast on pad { diameter 2, length 500 millimetres, lean 3 deg towards 20 deg, metal skin, head disk }
+post mast on pad { diameter 2, length 500 millimetres, lean 3 deg towards 20 deg, metal skin }
+post free on pad { at (6, 6), diameter 1, length 9, head disk, metal skin }
 let x = mast.center.z
 ball bud on mast { diameter x / 2, halves, metal skin }
 finish coat { galvanise }
