@@ -1,0 +1,15 @@
+package file
+
+import (
+	"errors"
+
+	"golang.org/x/sys/unix"
+)
+
+func exchange(a, b string) error {
+	err := unix.Renameat2(unix.AT_FDCWD, a, unix.AT_FDCWD, b, unix.RENAME_EXCHANGE)
+	if errors.Is(err, unix.EINVAL) || errors.Is(err, unix.ENOSYS) {
+		return errors.ErrUnsupported
+	}
+	return err
+}

@@ -1,0 +1,7 @@
+//go:build !linux && !darwin
+
+package file
+
+import "errors"
+
+func exchange(string, string) error { return errors.ErrUnsupported }
