@@ -1,4 +1,4 @@
-// Package vector writes sheets of ink as SVG and PDF, and files whole. It is
+// Package vector writes sheets of ink as SVG and PDF. It is
 // the only package that knows the drawing library.
 //
 // Both ways of writing start from the same polylines, arcs and glyphs, rounded

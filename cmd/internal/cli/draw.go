@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -59,7 +60,10 @@ func (c *call) draw(args []string) (int, error) {
 		if *fullSize {
 			w.patterns(j, full)
 		}
-		if err := w.write(); err != nil {
+		if w.err != nil {
+			return statusWrong, w.err
+		}
+		if err := c.save(context.Background(), w.set()); err != nil {
 			return statusWrong, err
 		}
 		if err := w.tell(c.stdout); err != nil {
@@ -91,6 +95,8 @@ type target struct {
 	dir  string // the folder
 	pdf  string // the name of the PDF in it
 	only bool   // the PDF alone
+
+	named bool // the user gave it
 }
 
 // destination reads what was asked for with -o. Without it the pack goes to a
@@ -103,17 +109,20 @@ func destination(file, out string, given bool, j *fab.Job) (target, error) {
 	if out == "" {
 		return target{}, misuse("as in -o shop or -o shop.pdf", "-o wants a name after it")
 	}
+	if out == "-" {
+		return target{}, misuse("as in -o shop; for a folder of that name, -o ./-", "a pack is no single text for the standard output")
+	}
 	info, err := os.Stat(out)
 	switch isPDF := strings.EqualFold(filepath.Ext(out), ".pdf"); {
 	case err == nil && info.IsDir(), err != nil && !isPDF:
-		return target{dir: out, pdf: name + ".pdf"}, nil
+		return target{dir: out, pdf: name + ".pdf", named: given}, nil
 	case !isPDF:
 		return target{}, misuse("name a folder, or a file that ends in .pdf", "'%s' is a file, not a folder", out)
 	case err == nil && same(file, info):
 		return target{}, misuse("", "'%s' is the design itself and is not written over", out)
 	}
 	dir, pdf := filepath.Split(out)
-	return target{dir: dir, pdf: pdf, only: true}, nil
+	return target{dir: dir, pdf: pdf, only: true, named: given}, nil
 }
 
 func same(file string, out os.FileInfo) bool {
@@ -126,7 +135,7 @@ func same(file string, out os.FileInfo) bool {
 func packName(file string, j *fab.Job) string {
 	if file != "-" {
 		base := filepath.Base(file)
-		if name := strings.TrimSuffix(base, extension); name != base && name != "" {
+		if name := strings.TrimSuffix(base, extension); name != base && strings.Trim(name, ". ") != "" {
 			return name
 		}
 		return base + "-pack" // never the design itself

@@ -5,9 +5,11 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 
+	"stabile/cmd/internal/file"
 	"stabile/fab"
 	"stabile/render/ink"
 	"stabile/render/list"
@@ -22,11 +24,10 @@ const patternFolder = "patterns"
 // A writer gathers the files of a pack and writes them, all or none.
 type writer struct {
 	target
-	title   string
-	files   []vector.File
-	folders []string
-	said    []string // what is said of each file
-	err     error    // the first
+	title string
+	files []file.File
+	said  []string // what is said of each file
+	err   error    // the first
 }
 
 // add adds a file in the target's folder.
@@ -35,11 +36,8 @@ func (w *writer) add(name, said string, data []byte, err error) {
 		w.err = err
 	}
 	path := filepath.Join(w.dir, name)
-	w.files = append(w.files, vector.File{Path: path, Data: data})
+	w.files = append(w.files, file.File{Path: path, Data: data})
 	w.said = append(w.said, said)
-	if dir := filepath.Dir(path); len(w.folders) == 0 || w.folders[len(w.folders)-1] != dir {
-		w.folders = append(w.folders, dir)
-	}
 }
 
 // document adds sheets as one PDF.
@@ -88,30 +86,14 @@ func (w *writer) patterns(j *fab.Job, o pack.PatternOptions) {
 	}
 }
 
-// write writes the files, all of them or none.
-func (w *writer) write() error {
-	if w.err != nil {
-		return w.err
+// set is what is to be written. A PDF alone has a folder of its own only where
+// that is missing.
+func (w *writer) set() file.Set {
+	s := file.Set{Files: w.files, Folder: filepath.Clean(w.dir), Named: w.named}
+	if _, err := os.Stat(s.Folder); w.only && err == nil {
+		s.Folder = ""
 	}
-	var undo []func()
-	back := func() {
-		for i := len(undo) - 1; i >= 0; i-- {
-			undo[i]()
-		}
-	}
-	for _, dir := range w.folders {
-		u, err := makeFolder(filepath.Clean(dir))
-		if err != nil {
-			back()
-			return err
-		}
-		undo = append(undo, u)
-	}
-	if err := vector.WriteFiles(w.files); err != nil {
-		back()
-		return err
-	}
-	return nil
+	return s
 }
 
 // tell says what was written and which sheets lie beside it from before.
@@ -122,12 +104,12 @@ func (w *writer) tell(to io.Writer) error {
 		if w.said[i] != "" {
 			lead = "wrote"
 		}
-		fmt.Fprintf(&b, "%s %s%s\n", lead, f.Path, w.said[i])
+		fmt.Fprintf(&b, "%s %s%s\n", lead, printable(f.Path), w.said[i])
 	}
 	if before := w.before(); len(before) > 0 {
 		fmt.Fprintf(&b, "\nAlso there, not of this pack; do not cut from them:\n")
 		for _, path := range before {
-			fmt.Fprintf(&b, "      %s\n", path)
+			fmt.Fprintf(&b, "      %s\n", printable(path))
 		}
 	}
 	b.WriteByte('\n')

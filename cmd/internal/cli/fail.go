@@ -7,6 +7,7 @@ import (
 	"strings"
 	"syscall"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -54,10 +55,11 @@ func (c *call) fail(err error) int {
 	return statusWrong
 }
 
-// printable shows control characters of what the user gave as blanks.
+// printable shows what of a name or word of the user's cannot be seen as spaces:
+// characters that would steer a terminal, or turn the order of those after them.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
+		if r == utf8.RuneError || !unicode.IsPrint(r) {
 			return ' '
 		}
 		return r

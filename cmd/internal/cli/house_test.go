@@ -48,6 +48,7 @@ var foreign = []struct {
 }{
 	{"github.com/spf13/pflag", []string{"stabile/cmd"}},
 	{"github.com/fsnotify/fsnotify", []string{"stabile/cmd"}},
+	{"golang.org/x/sys", []string{"stabile/cmd/internal/file"}},
 	{"github.com/tdewolff/", []string{"stabile/render/vector"}},
 	{"github.com/fogleman/gg", []string{"stabile/render/vector", "stabile/render/picture"}},
 	{"golang.org/x/image", []string{"stabile/render"}},

@@ -40,7 +40,6 @@ func (c *call) build(file string, ch choice, want fab.Want) (*fab.Job, error) {
 		return nil, err
 	}
 	defer home.Close()
-	home.opened = func(path string) { c.sources = append(c.sources, filepath.Clean(path)) }
 	// The file that the user names is read wherever a link may lead.
 	o := param.Options{Set: ch.set, Variation: ch.variation}
 	if ch.outside {
@@ -69,7 +68,12 @@ func (c *call) locate(file string, ch choice) (files withText, h *home, dir stri
 	if file == "-" {
 		dir, name = "", inputName
 	}
-	h, err = openFolder(filepath.Clean(dir), ch.outside)
+	if h, err = openFolder(filepath.Clean(dir), ch.outside); err == nil {
+		h.opened = func(path string) { c.sources = append(c.sources, filepath.Clean(path)) }
+	}
+	if file != "-" {
+		c.sources = append(c.sources, filepath.Clean(file))
+	}
 	return withText{h, name, text}, h, dir, err
 }
 

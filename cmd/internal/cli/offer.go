@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -71,10 +72,12 @@ func (c *call) offer(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	if err := vector.WriteFile(path, data); err != nil {
+	set := named(path, data)
+	set.Named = flags.Changed("output")
+	if err := c.save(context.Background(), set); err != nil {
 		return statusWrong, err
 	}
-	if _, err := fmt.Fprintf(c.stdout, "wrote %s\n\n", path); err != nil {
+	if _, err := fmt.Fprintf(c.stdout, "wrote %s\n\n", printable(path)); err != nil {
 		return statusWrong, err
 	}
 	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -10,10 +11,10 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"stabile/cmd/internal/file"
 	"stabile/fab"
 	"stabile/render/picture"
 	"stabile/render/terminal"
-	"stabile/render/vector"
 )
 
 // picture makes a shaded picture of the finished piece, or as many as it is
@@ -62,7 +63,7 @@ func (c *call) picture(args []string) (int, error) {
 		if err != nil {
 			return statusWrong, err
 		}
-		if err := vector.WriteFiles(files); err != nil {
+		if err := c.save(context.Background(), together(files, flags.Changed("output"))); err != nil {
 			return statusWrong, err
 		}
 		if err := tellPictures(c.stdout, files, size); err != nil {
@@ -76,16 +77,21 @@ func (c *call) picture(args []string) (int, error) {
 	return work()
 }
 
+// together is a set of files beside each other.
+func together(files []file.File, named bool) file.Set {
+	return file.Set{Files: files, Named: named}
+}
+
 // mostTurns is the greatest number of pictures that one call makes.
 const mostTurns = 360
 
 // pictures makes the picture, or one for each of the turns.
-func pictures(j *fab.Job, o picture.Options, size pixels, path string, turns int) ([]vector.File, error) {
+func pictures(j *fab.Job, o picture.Options, size pixels, path string, turns int) ([]file.File, error) {
 	scene, err := picture.New(j, o)
 	if err != nil {
 		return nil, misuse("", "%s", err)
 	}
-	files := make([]vector.File, turns)
+	files := make([]file.File, turns)
 	for i := range files {
 		turned, err := scene.Turned(2 * math.Pi * float64(i) / float64(turns))
 		if err != nil {
@@ -95,7 +101,7 @@ func pictures(j *fab.Job, o picture.Options, size pixels, path string, turns int
 		if err != nil {
 			return nil, err
 		}
-		files[i] = vector.File{Path: numbered(path, i, turns), Data: data}
+		files[i] = file.File{Path: numbered(path, i, turns), Data: data}
 	}
 	return files, nil
 }
@@ -132,10 +138,10 @@ func pictureFile(file, out string, given bool, j *fab.Job) (string, error) {
 }
 
 // tellPictures says what was written.
-func tellPictures(to io.Writer, files []vector.File, size pixels) error {
+func tellPictures(to io.Writer, files []file.File, size pixels) error {
 	var b strings.Builder
 	for _, f := range files {
-		fmt.Fprintf(&b, "wrote %s, %d x %d\n", f.Path, size.width, size.height)
+		fmt.Fprintf(&b, "wrote %s, %d x %d\n", printable(f.Path), size.width, size.height)
 	}
 	b.WriteByte('\n')
 	_, err := io.WriteString(to, b.String())

@@ -8,6 +8,8 @@ import (
 	"io"
 
 	"github.com/spf13/pflag"
+
+	"stabile/cmd/internal/file"
 )
 
 // The exit statuses.
@@ -43,6 +45,7 @@ type call struct {
 	stdout, stderr io.Writer
 	getenv         func(string) string
 
+	disk    file.Disk       // what is written to; nil for the system's
 	sources []string        // the files that designs were read from
 	stop    context.Context // ends what goes on until it is stopped; nil for Ctrl-C alone
 }

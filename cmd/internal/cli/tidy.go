@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -10,7 +11,6 @@ import (
 
 	"stabile/param"
 	"stabile/param/source"
-	"stabile/render/vector"
 )
 
 // A tidying is what tidy is to do with texts that are not tidy, other than to
@@ -38,8 +38,8 @@ func (c *call) tidy(args []string) (int, error) {
 		return statusWrong, misuse("name files, or a dash alone", "tidy takes the standard input or files, not both")
 	}
 	worst, told := statusWell, false
-	for _, file := range files {
-		status, err := c.tidyOne(file, how)
+	for _, path := range files {
+		status, err := c.tidyOne(path, how)
 		if err != nil {
 			if told {
 				fmt.Fprintln(c.stderr)
@@ -53,13 +53,13 @@ func (c *call) tidy(args []string) (int, error) {
 }
 
 // tidyOne tidies a file, or the standard input for "-".
-func (c *call) tidyOne(file string, how tidying) (int, error) {
-	text, err := c.text(file)
+func (c *call) tidyOne(path string, how tidying) (int, error) {
+	text, err := c.text(path)
 	if err != nil {
 		return statusWrong, err
 	}
-	name := file
-	if file == "-" {
+	name := path
+	if path == "-" {
 		name = inputName
 	}
 	tidy, wrong := param.Tidy(source.NewFile(name, text))
@@ -70,15 +70,17 @@ func (c *call) tidyOne(file string, how tidying) (int, error) {
 	switch changes := string(tidy) != text; {
 	case how.check || how.diff:
 		if changes && how.check {
-			status, say = statusFails, name+"\n"
+			status, say = statusFails, printable(name)+"\n"
 		}
 		if changes && how.diff {
-			say = unified(name, text, string(tidy))
+			say = unified(printable(name), text, string(tidy))
 		}
-	case file == "-":
+	case path == "-":
 		say = string(tidy)
 	case changes:
-		if err := rewrite(file, tidy); err != nil {
+		set := named(path, tidy)
+		set.Same = true
+		if err := c.save(context.Background(), set); err != nil {
 			return statusWrong, err
 		}
 		say = "tidied " + printable(name) + "\n"
@@ -109,30 +111,4 @@ func (c *call) text(file string) (string, error) {
 		return "", fmt.Errorf("reading %s: %w", file, cause(err))
 	}
 	return string(text), nil
-}
-
-// rewrite gives a file another text, whole or not at all. It keeps the file's
-// permissions, and leaves one alone that its owner may not write.
-func rewrite(file string, text []byte) error {
-	const ownerWrites = 0o200
-	info, err := os.Stat(file)
-	if err != nil {
-		return fmt.Errorf("%s: %w", file, cause(err))
-	}
-	mode := info.Mode().Perm()
-	if mode&ownerWrites == 0 {
-		return fmt.Errorf("%s: the file is write-protected", file)
-	}
-	if err := vector.WriteFile(file, text); err != nil {
-		return err
-	}
-	// A new file has fewer permissions than asked for where the user's mask
-	// takes some away.
-	if info, err = os.Stat(file); err == nil && info.Mode().Perm() != mode {
-		err = os.Chmod(file, mode)
-	}
-	if err != nil {
-		return fmt.Errorf("%s: %w", file, cause(err))
-	}
-	return nil
 }

@@ -45,12 +45,12 @@ func (c *call) writeVariations(ctx context.Context, out string, w *wish, s *stud
 		if err := list.CSV(&data, list.Variations(v.Results, v.Design.Units)); err != nil {
 			return err
 		}
-		return vector.WriteFile(out, data.Bytes())
+		return c.save(ctx, named(out, data.Bytes()))
 	case ".json":
 		if err := report.OfVariations(v.Design, v.Tried, v.Keep, v.By, v.Results).WriteJSON(&data); err != nil {
 			return err
 		}
-		return vector.WriteFile(out, data.Bytes())
+		return c.save(ctx, named(out, data.Bytes()))
 	case ".pdf", ".svg", ".png":
 	default:
 		return misuse("end its name in "+strings.Join(variationEndings(), ", "), "-o cannot write '%s'", out)
@@ -75,7 +75,7 @@ func (c *call) writeVariations(ctx context.Context, out string, w *wish, s *stud
 	if err != nil {
 		return err
 	}
-	return vector.WriteFile(out, bytes)
+	return c.save(ctx, named(out, bytes))
 }
 
 // variationSheets draws the plot that was asked for, or the contact sheet.

@@ -175,7 +175,7 @@ func (c *call) vary(args []string) (int, error) {
 	}
 	if flags.Changed("output") {
 		if err = c.writeVariations(ctx, *out, &w, s, &v); err == nil {
-			_, err = fmt.Fprintf(c.stdout, "wrote %s\n\n%s\n", *out, v.Said())
+			_, err = fmt.Fprintf(c.stdout, "wrote %s\n\n%s\n", printable(*out), v.Said())
 		}
 	} else {
 		err = v.Write(c.stdout, terminal.Style{ANSI: c.marksUp()})

@@ -40,7 +40,7 @@ func (c *call) watch(file string, work func() (int, error)) (int, error) {
 		if err := follow(w, files); err != nil {
 			return statusWrong, err
 		}
-		fmt.Fprintf(c.stderr, "\nwatching %s; Ctrl-C ends it\n", strings.Join(unique(files), ", "))
+		fmt.Fprintf(c.stderr, "\nwatching %s; Ctrl-C ends it\n", printable(strings.Join(unique(files), ", ")))
 		if !saved(ctx, w, files) {
 			return status, nil
 		}
