@@ -1,5 +1,5 @@
-// Package vector writes sheets of ink as SVG and PDF. It is
-// the only package that knows the drawing library.
+// Package vector writes sheets of ink as SVG and PDF. It is the only
+// package that knows the drawing library.
 //
 // Both ways of writing start from the same polylines, arcs and glyphs, rounded
 // to the same micrometre, so that an SVG and the page of the PDF look the

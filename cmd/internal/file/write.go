@@ -138,7 +138,7 @@ func (w *writing) pack() error {
 		}
 		return w.fresh(folder, top)
 	case err != nil:
-		return fmt.Errorf("%s: %w", folder, cause(err))
+		return fmt.Errorf("cannot make the folder %s: %w", folder, cause(err))
 	case !info.IsDir():
 		return fmt.Errorf("%s: is not a folder", folder)
 	}
