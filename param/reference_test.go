@@ -229,13 +229,13 @@ func propertyTable(b *strings.Builder, d eval.Declaration) {
 		without := p.Default
 		switch {
 		case p.OneOf != "":
-			without = "one must say " + p.OneOf
+			without = "required: choose one"
 		case p.Required && p.Unless != "":
-			without = "must be there, but for a ball that is " + p.Unless
+			without = "required, except for a ball that is " + p.Unless
 		case without == "" && len(p.With) == 1:
-			without = "must be there beside '" + p.With[0] + "'"
+			without = "required beside '" + p.With[0] + "'"
 		case p.Required:
-			without = "must be there"
+			without = "required"
 		}
 		says := p.Meaning
 		if len(p.On) > 0 {

@@ -234,7 +234,7 @@ require weight <= 100 kg "one person must lift it"
 		if j.Post != nil {
 			post = j.Post.Name
 		}
-		if post != w.post || j.End == design.Foot != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
+		if post != w.post || (j.Post != nil && j.End == design.Foot) != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
 			t.Errorf("joint %d ties %s to %s at %v, post %q, foot %v; want %+v", i, j.A.Name, j.B.Name, j.At, post, j.End == design.Foot, w)
 		}
 	}

@@ -128,6 +128,33 @@ func (h Host) words() string {
 	return "on a " + string(h)
 }
 
+// Words returns the host in words, such as "on a base".
+func (h Host) Words() string { return h.words() }
+
+// Without says in words what holds where a property is left out; "" where that is
+// not worth a word.
+func (d *Declaration) Without(p *Property) string {
+	switch {
+	case p.OneOf != "":
+		var words []string
+		for _, o := range d.Properties {
+			if o.OneOf == p.OneOf {
+				words = append(words, o.Word)
+			}
+		}
+		return "Required: one of " + list(words, "and")
+	case p.Required && p.Unless != "":
+		return "Required, except for a ball that is " + p.Unless
+	case p.Default == "" && len(p.With) == 1:
+		return "Required beside '" + p.With[0] + "'"
+	case p.Required:
+		return "Required"
+	case p.Default == "none" || p.Default == "":
+		return ""
+	}
+	return "If left out: " + p.Default
+}
+
 // Declarations returns the table of what a design may declare.
 func Declarations() []Declaration { return slices.Clone(declarations) }
 
@@ -181,7 +208,10 @@ func (d *Declaration) words(host Host) []string {
 }
 
 func keywords() []string {
-	words := []string{"sculpture", "units", "bring", "let", "adjust", "repeat", "when", "variation", "require"}
+	var words []string
+	for _, s := range Statements() {
+		words = append(words, s.Word)
+	}
 	for _, d := range declarations {
 		words = append(words, d.Keyword)
 	}

@@ -22,21 +22,27 @@ func (c *call) helpCommand(args []string) (int, error) {
 	return statusWell, c.help(args)
 }
 
-// help prints the help for a command, or the list of commands.
+// help prints the help for a command or for a word of the language, or the list of
+// commands.
 func (c *call) help(args []string) error {
 	if len(args) > 1 {
-		return misuse("", "help takes one command, not %d", len(args))
+		return misuse("", "help takes one command or one word of the language, not %d", len(args))
 	}
 	if len(args) == 0 || args[0] == "help" {
 		return c.overview()
 	}
 	text, err := helpTexts.ReadFile("help/" + args[0] + ".txt")
 	if err != nil {
+		if about, ok := aboutWord(args[0]); ok {
+			_, err := io.WriteString(c.stdout, about)
+			return err
+		}
 		var names []string
 		for _, cmd := range commands() {
 			names = append(names, cmd.name)
 		}
-		return misuse(didYouMean(args[0], names, "'stabile help' lists the commands"), "there is no command '%s'", args[0])
+		return misuse(didYouMean(args[0], append(names, languageWords()...), "'stabile help' lists the commands; "+languagePage+" describes the language"),
+			"there is no command and no word of the language '%s'", args[0])
 	}
 	_, err = c.stdout.Write(text)
 	return err

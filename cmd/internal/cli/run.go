@@ -65,7 +65,7 @@ func commands() []command {
 		{"vary", "vary FILE", "many variations of a design beside each other: named, value by value or random", (*call).vary},
 		{"solve", "solve FILE ...", "the largest or least value with which a condition holds", (*call).solve},
 		{"tidy", "tidy FILE...", "put designs into the one house style", (*call).tidy},
-		{"help", "help [COMMAND]", "how to use a command", (*call).helpCommand},
+		{"help", "help [WORD]", "how to use a command, or a word of the language: help post", (*call).helpCommand},
 		{"version", "version", "which stabile this is", (*call).version},
 	}
 }
