@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"stabile/param/quantity"
 )
 
 // A Problem is a set of rectangles to be cut from sheets of one metal and one
@@ -78,6 +80,9 @@ const most = 10_000
 func up(mm float64) int32   { return int32(math.Ceil(mm*unit - slip)) }
 func down(mm float64) int32 { return int32(math.Floor(mm*unit + slip)) }
 
+// plain writes a length in full: rounded to a micrometre, and never as a power.
+func plain(mm float64) string { return quantity.Decimal(mm, 3) }
+
 func good(mm float64) bool { return mm >= 0 && mm <= longest }
 
 // Err returns what is wrong with the problem's numbers, all of it, or nil. A
@@ -88,7 +93,7 @@ func (p *Problem) Err() error {
 	total := 0
 	for i, c := range p.Pieces {
 		if !good(c.Width) || !good(c.Height) || up(c.Width) <= 0 || up(c.Height) <= 0 {
-			bad("piece %d: %g x %g mm is not a size between 0 and %d mm", i, c.Width, c.Height, longest)
+			bad("piece %d: %s x %s mm is not a size between 0 and %d mm", i, plain(c.Width), plain(c.Height), longest)
 		}
 		if c.Count < 0 || c.Count > most {
 			bad("piece %d: cannot cut %d of it", i, c.Count)
@@ -103,12 +108,12 @@ func (p *Problem) Err() error {
 		t := s.Trim
 		switch {
 		case !good(s.Width) || !good(s.Height) || !good(t.Left) || !good(t.Right) || !good(t.Bottom) || !good(t.Top):
-			bad("sheet %d: %g x %g mm is not a size between 0 and %d mm", i, s.Width, s.Height, longest)
+			bad("sheet %d: %s x %s mm is not a size between 0 and %d mm", i, plain(s.Width), plain(s.Height), longest)
 		case inside(&s).empty():
-			bad("sheet %d: nothing is left of %g x %g mm inside its trim", i, s.Width, s.Height)
+			bad("sheet %d: nothing is left of %s x %s mm inside its trim", i, plain(s.Width), plain(s.Height))
 		}
 		if !(s.Price >= 0) || math.IsInf(s.Price, 0) {
-			bad("sheet %d: the price %g is not a price", i, s.Price)
+			bad("sheet %d: the price %s is not a price", i, plain(s.Price))
 		}
 		if s.Count < 0 || s.Offcut && s.Count == 0 {
 			bad("sheet %d: cannot have %d on hand", i, s.Count)
@@ -118,13 +123,13 @@ func (p *Problem) Err() error {
 		bad("there is no sheet to cut from")
 	}
 	if !good(p.Kerf) {
-		bad("the kerf %g mm is not a width", p.Kerf)
+		bad("the kerf %s mm is not a width", plain(p.Kerf))
 	}
 	if !good(p.Shear) {
-		bad("the shear's width %g mm is not a width", p.Shear)
+		bad("the shear's width %s mm is not a width", plain(p.Shear))
 	}
 	if !good(p.Grip) {
-		bad("the grip %g mm is not a width", p.Grip)
+		bad("the grip %s mm is not a width", plain(p.Grip))
 	}
 	return errors.Join(errs...)
 }

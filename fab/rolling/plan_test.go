@@ -113,6 +113,8 @@ func TestRefused(t *testing.T) {
 	brake := &design.Brake{Capacity: design.Capacity{Width: 1500, Alloy: "low-carbon-steel", Thickness: 3, Yield: 140}}
 	least := design2in
 	least.Least = 90
+	far := design2in
+	far.BackDistance = 1676.4 // 66 in: a roll so far back bends nothing for good
 	short := tube("mast", thin, 600, 300)
 	short.Width = 50
 	for _, tt := range []struct {
@@ -128,6 +130,7 @@ func TestRefused(t *testing.T) {
 		{"under the least", tube("mast", thin, 80, 300), &least, nil, []string{"is 80 mm outside: the least", "is 90 mm", "pipe or bar of 69.5 mm outside", "buy it in"}},
 		{"tighter than the roll", tube("mast", thin, 52, 300), &design2in, nil, []string{"the least that comes off the rolls in this metal is 57.6 mm"}},
 		{"out of reach", tube("mast", thin, 74, 300), &design2in, nil, []string{"the back roll cannot reach so far round", "the tightest that they can be set to is"}},
+		{"a back roll far away", tube("mast", thin, 74, 300), &far, nil, []string{"the back roll cannot reach so far round; set as far as they go they leave this sheet flat; "}},
 		{"too short", short, &design2in, nil, []string{"is 50 mm long the way it is rolled, less than the 57.5 mm from the pinch to the back roll", "pipe or bar of 339.5 mm outside"}},
 		{"no pipe of that size", tube("mast", metal("brass", 18, 0), 150, 4000), &design2in, nil, []string{"buy it in, rolled where sheet of 1.02 mm is rolled 4000 mm wide to 150 mm outside"}},
 	} {

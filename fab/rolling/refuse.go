@@ -93,8 +93,12 @@ func (pl *planner) tight(p *Piece) string {
 	for e, r := range p.edges() {
 		set, err := pl.machine.Set(strip, 1/r)
 		if err != nil {
-			return fmt.Sprintf("%sis too tight for the rolls with a radius of %s to the middle of the sheet: %s; the tightest that they can be set to is %s; %s",
-				p.name(), pl.fine(r), err, pl.fine(pl.machine.tightest(strip)), pl.others(p, pl.former(p)))
+			reach := "set as far as they go they leave this sheet flat"
+			if tightest := pl.machine.tightest(strip); !math.IsInf(tightest, 1) {
+				reach = "the tightest that they can be set to is " + pl.fine(tightest)
+			}
+			return fmt.Sprintf("%sis too tight for the rolls with a radius of %s to the middle of the sheet: %s; %s; %s",
+				p.name(), pl.fine(r), err, reach, pl.others(p, pl.former(p)))
 		}
 		travel[e], lead = set.Travel, max(lead, set.Lead)
 	}

@@ -77,10 +77,12 @@ func wrap(text string, limit int) []string {
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for width(w) > limit {
+		for left := width(w); left > limit; {
 			cut := breakAt(w, limit)
 			lines = append(lines, strings.TrimRight(w[:cut], " "))
-			w = strings.TrimLeft(w[cut:], " ")
+			rest := strings.TrimLeft(w[cut:], " ")
+			left -= width(w[:len(w)-len(rest)])
+			w = rest
 		}
 		line = w
 	}
