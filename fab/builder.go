@@ -9,8 +9,8 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/fab/frame"
-	"stabile/fab/stand"
 	"stabile/fab/strength"
+	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
@@ -118,7 +118,7 @@ func (j *Job) strengthInput() strength.Input {
 			in.AnchorHole = p.Base.AnchorDiameter
 		}
 		if p.Base != nil && len(in.Footprint) > 0 {
-			middle := stand.Middle(in.Footprint)
+			middle := design.Centroid(in.Footprint)
 			in.Ballast, in.BallastAt = j.Mass.Ballast, r3.Vec{X: middle.X, Y: middle.Y, Z: p.Base.Top}
 		}
 	}

@@ -36,15 +36,7 @@ func (p *Part) reach(way r3.Vec) float64 {
 	case p.Ball != nil:
 		return r3.Dot(p.Ball.Center, way) + ballReach(p.Part, way)
 	}
-	b := p.Base
-	up := max(0, way.Z) * b.Top
-	switch b.Shape {
-	case design.Plate:
-		return up + math.Abs(way.X)*b.Width/2 + math.Abs(way.Y)*b.Depth/2
-	case design.Disc:
-		return up + math.Hypot(way.X, way.Y)*b.Width/2
-	}
-	return math.Inf(-1)
+	return max(0, way.Z)*p.Base.Top + p.Base.Outline().Reach(design.Plan(way))
 }
 
 // postReach returns the reach of a tube. Its wall is straight from edge to

@@ -81,7 +81,8 @@
 // of a post's foot must lie on the plate, which for a leaning post is an
 // ellipse; of a ball, the point on which it rests. On a base of feet, things
 // stand on the ground anywhere. Anchor holes must lie within the plate and not
-// past its middle.
+// past its middle. The corners of a plate polygon go round it either way and are
+// measured from the point from which 'at' is; that may lie outside of the plate.
 //
 // Post between two parts. The centre of a post is the middle of its axis, so
 // that the end meets its side; the whole of the end must lie between the foot and

@@ -38,7 +38,7 @@ func newFinder(d *design.Design) *finder {
 		case p.Base != nil:
 			f.grounded[i] = true
 			if b := p.Base; b.Shape != design.Feet {
-				f.solids[i] = &slab{x: b.Width / 2, y: b.Depth / 2, top: b.Top, round: b.Shape == design.Disc}
+				f.solids[i] = &slab{outline: b.Outline(), top: b.Top}
 			}
 		}
 	}

@@ -181,28 +181,26 @@ func (t *tube) spine() (from, to r3.Vec, radius float64) {
 	return c[0], c[1], max(r[0], r[1])
 }
 
-// A slab is a base on the ground: a rectangular plate, or a disc where round.
+// A slab is a base on the ground: a plate of a convex outline.
 type slab struct {
-	x, y, top float64 // mm, half width, half depth, height
-	round     bool
+	outline design.Outline
+	top     float64 // mm
 }
 
 func (s *slab) distance(p r3.Vec) float64 {
-	z := max(-p.Z, p.Z-s.top)
-	if s.round {
-		q := math.Hypot(p.X, p.Y) - s.x
-		return min(max(q, z), 0) + math.Hypot(max(q, 0), max(z, 0))
-	}
-	x, y := math.Abs(p.X)-s.x, math.Abs(p.Y)-s.y
-	return min(max(x, y, z), 0) + r3.Norm(r3.Vec{X: max(x, 0), Y: max(y, 0), Z: max(z, 0)})
+	z, q := max(-p.Z, p.Z-s.top), s.outline.Distance(design.Plan(p))
+	return min(max(q, z), 0) + math.Hypot(max(q, 0), max(z, 0))
 }
 
 func (s *slab) bounds() r3.Box {
-	return r3.Box{Min: r3.Vec{X: -s.x, Y: -s.y}, Max: r3.Vec{X: s.x, Y: s.y, Z: s.top}}
+	b := s.outline.Box()
+	return r3.Box{Min: r3.Vec{X: b.Min.X, Y: b.Min.Y}, Max: r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: s.top}}
 }
 
 func (s *slab) spine() (from, to r3.Vec, radius float64) {
-	return r3.Vec{}, r3.Vec{Z: s.top}, math.Hypot(s.x, s.y)
+	b := s.bounds()
+	x, y := (b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2
+	return r3.Vec{X: x, Y: y}, r3.Vec{X: x, Y: y, Z: s.top}, math.Hypot(b.Max.X-x, b.Max.Y-y)
 }
 
 func union(a, b r3.Box) r3.Box {

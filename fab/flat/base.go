@@ -9,7 +9,8 @@ import (
 	"stabile/param/design"
 )
 
-// base develops the plate or disc that the sculpture stands on. Feet have none.
+// base develops the plate, of any convex outline, that the sculpture stands on. Feet
+// have none.
 func (d *developer) base() {
 	b := d.part.Base
 	if b.Shape == design.Feet {
@@ -19,7 +20,7 @@ func (d *developer) base() {
 	if !ok {
 		return
 	}
-	shape := [...]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape]
+	shape := [...]string{design.Plate: "plate", design.Disc: "disc", design.Polygon: "plate polygon"}[b.Shape]
 	if !d.bounded(shape, b.Width, b.Depth) || !d.bounded("anchor_diameter", b.AnchorDiameter) || !d.bounded("anchor_edge", b.AnchorEdge) {
 		return
 	}
@@ -27,18 +28,13 @@ func (d *developer) base() {
 		d.fail(shape, "", "has no size")
 		return
 	}
-	var blank Blank
-	if b.Shape == design.Disc {
+	outline := b.Outline()
+	blank := Blank{
+		Name: d.part.Name, Shape: Plate, Quantity: 1,
+		Outline: outline.Corners, Area: outline.Area(), Width: b.Width, Length: b.Depth,
+	}
+	if outline.IsRound() {
 		blank = disc(d.part.Name, b.Width, 0)
-	} else {
-		x, y := b.Width/2, b.Depth/2
-		blank = Blank{
-			Name: d.part.Name, Shape: Plate, Quantity: 1,
-			Outline: []r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}},
-			Area:    b.Width * b.Depth,
-			Width:   b.Width,
-			Length:  b.Depth,
-		}
 	}
 	blank.Forming = Forming{How: "flat"}
 	blank.Notes = []string{"Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer"}
@@ -48,30 +44,29 @@ func (d *developer) base() {
 		}
 		blank.Holes = anchors(b)
 	}
-	// Holes take their share from the area and move what is left the other way.
-	var shift r2.Vec
+	moment := r2.Scale(blank.Area, b.Middle())
 	hole := math.Pi / 4 * b.AnchorDiameter * b.AnchorDiameter
 	for _, h := range blank.Holes {
 		blank.Area -= hole
-		shift = r2.Sub(shift, r2.Scale(hole, h.Center))
+		moment = r2.Sub(moment, r2.Scale(hole, h.Center))
 	}
-	shift = r2.Scale(1/blank.Area, shift)
+	cg := r2.Scale(1/blank.Area, moment)
 	d.add(blank)
-	d.CG = r3.Vec{X: shift.X, Y: shift.Y, Z: thick / 2}
+	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: thick / 2}
 }
 
 // anchorsFit reports anchor holes that cannot be where they are asked for: out
 // of the plate, or into each other.
 func (d *developer) anchorsFit() bool {
 	b := d.part.Base
-	least := min(b.Width, b.Depth)
+	_, fits := b.Outline().Inset(b.AnchorEdge)
 	switch {
 	case !(b.AnchorDiameter > 0):
 		d.fail("anchors", "give 'anchor_diameter'", "has anchors without a diameter")
 	case b.AnchorEdge <= b.AnchorDiameter/2:
 		d.fail("anchor_edge", "the edge distance is measured to the middle of the hole",
 			"has anchor holes of %s that break through its edge at %s from it", d.length(b.AnchorDiameter), d.length(b.AnchorEdge))
-	case b.AnchorEdge >= least/2:
+	case !fits:
 		d.fail("anchor_edge", "", "is too small for anchors %s from its edge", d.length(b.AnchorEdge))
 	default:
 		d.anchorsApart()

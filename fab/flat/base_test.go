@@ -78,3 +78,33 @@ func TestFeet(t *testing.T) {
 		t.Errorf("feet = %+v, want nothing", d)
 	}
 }
+
+// TestPolygon weighs a plate of five sides, off the origin, point by point.
+func TestPolygon(t *testing.T) {
+	corners := []r2.Vec{{X: 100, Y: -50}, {X: 420, Y: 10}, {X: 380, Y: 200}, {X: 60, Y: 260}, {X: 20, Y: 90}}
+	d := develop(t, newBase(design.Base{Shape: design.Polygon, Width: 400, Depth: 310, Corners: corners, Anchors: 3, AnchorDiameter: 60, AnchorEdge: 50}))
+	b := d.Blanks[0]
+	checkOutline(t, b)
+	const step = 0.5
+	area, moment := 0.0, r2.Vec{}
+	outline := design.Outline{Corners: b.Outline}
+	for x := 0.0; x < 450; x += step {
+		for y := -100.0; y < 300; y += step {
+			p := r2.Vec{X: x, Y: y}
+			in := outline.Distance(p) < 0
+			for _, h := range b.Holes {
+				in = in && r2.Norm(r2.Sub(p, h.Center)) > 30
+			}
+			if in {
+				area += step * step
+				moment = r2.Add(moment, r2.Scale(step*step, p))
+			}
+		}
+	}
+	if want := area * 10 * 7850e-9; math.Abs(d.Mass-want) > 1e-3*want {
+		t.Errorf("it weighs %v, want %v", d.Mass, want)
+	}
+	if off := r2.Norm(r2.Sub(design.Plan(d.CG), r2.Scale(1/area, moment))); off > 0.1 || d.CG.Z != 5 {
+		t.Errorf("its centre of gravity %v is %v mm off", d.CG, off)
+	}
+}

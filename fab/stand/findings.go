@@ -101,7 +101,7 @@ func (e Edge) Bearing() float64 {
 // counterweight returns the ballast, in kg, with which the centre of gravity
 // would stand just above the edge of the footprint.
 func (t *Tipping) counterweight(w Weight) float64 {
-	middle, most := Middle(t.Footprint), 0.0
+	middle, most := design.Centroid(t.Footprint), 0.0
 	for _, e := range t.Edges {
 		side := r2.Unit(r2.Sub(e.To, e.From))
 		lever := r2.Cross(side, r2.Sub(middle, e.From))

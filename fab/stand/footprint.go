@@ -2,7 +2,6 @@ package stand
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -26,23 +25,11 @@ const Touch = 0.05
 // fineness of the points that it is made from.
 const slimmest = 0.01
 
-// Plate returns the footprint of a plate or disc, counter-clockwise. It is nil
+// Plate returns the footprint of a plate of any kind, counter-clockwise. It is nil
 // for a base of feet.
 func Plate(b *design.Base) []r2.Vec {
-	switch b.Shape {
-	case design.Plate:
-		x, y := b.Width/2, b.Depth/2
-		return []r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}}
-	case design.Disc:
-		poly := make([]r2.Vec, discSides)
-		for i := range poly {
-			// Corners at odd multiples of 2.5 deg put the normals on even ones.
-			sin, cos := math.Sincos((float64(i) - 0.5) * 2 * math.Pi / discSides)
-			poly[i] = r2.Vec{X: b.Width / 2 * cos, Y: b.Width / 2 * sin}
-		}
-		return poly
-	}
-	return nil
+	// Corners of a round one at odd multiples of 2.5 deg put the normals on even ones.
+	return b.Outline().Path(discSides)
 }
 
 // Ring returns the points, in plan, at which the foot of a post bears on the
@@ -129,22 +116,4 @@ func slim(poly []r2.Vec) bool {
 		girth += r2.Norm(next)
 	}
 	return len(poly) < 3 || !(2*area > slimmest*girth)
-}
-
-// Middle returns the centre of area of a polygon that has area.
-func Middle(poly []r2.Vec) r2.Vec {
-	// Taken about the first corner, so that a small polygon far out keeps its
-	// figures.
-	var area float64
-	var sum r2.Vec
-	for i := 1; i+1 < len(poly); i++ {
-		b, c := r2.Sub(poly[i], poly[0]), r2.Sub(poly[i+1], poly[0])
-		a := r2.Cross(b, c)
-		area += a
-		sum = r2.Add(sum, r2.Scale(a/3, r2.Add(b, c)))
-	}
-	if area == 0 {
-		return r2.Vec{}
-	}
-	return r2.Add(poly[0], r2.Scale(1/area, sum))
 }

@@ -62,7 +62,7 @@ func TestHullHolds(t *testing.T) {
 
 func TestMiddle(t *testing.T) {
 	far := r2.Vec{X: 1e6, Y: -2e6}
-	got := Middle([]r2.Vec{far, r2.Add(far, r2.Vec{X: 3}), r2.Add(far, r2.Vec{Y: 3})})
+	got := design.Centroid([]r2.Vec{far, r2.Add(far, r2.Vec{X: 3}), r2.Add(far, r2.Vec{Y: 3})})
 	if want := r2.Add(far, r2.Vec{X: 1, Y: 1}); r2.Norm(r2.Sub(got, want)) > 1e-9 {
 		t.Errorf("Middle = %v, want %v", got, want)
 	}

@@ -56,7 +56,7 @@ func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wi
 		site = &design.Site{}
 	}
 	l := loads{push: site.Push, height: min(site.PushHeight, w.Top), slope: site.Slope, wind: blowing, lift: lifted(blowing)}
-	middle := Middle(footprint)
+	middle := design.Centroid(footprint)
 	least, most := 0.0, math.Inf(1) // kg, bounds on the ballast that reaches the target
 
 	for i, from := range footprint {

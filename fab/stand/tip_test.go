@@ -79,7 +79,7 @@ func TestTipTurned(t *testing.T) {
 				for _, m := range []struct {
 					mass float64
 					at   r3.Vec
-				}{{w.Mass, w.CG}, {w.Ballast, r3.Vec{X: Middle(poly).X, Y: Middle(poly).Y, Z: w.Lies}}} {
+				}{{w.Mass, w.CG}, {w.Ballast, r3.Vec{X: design.Centroid(poly).X, Y: design.Centroid(poly).Y, Z: w.Lies}}} {
 					turned := r3.Rotate(r3.Sub(m.at, from), a, axis)
 					sum += m.mass * (side.X*turned.Y - side.Y*turned.X)
 				}
@@ -111,7 +111,7 @@ func TestFactorBruteForce(t *testing.T) {
 		site := &design.Site{Push: 300 * rnd.Float64(), PushHeight: 1.2 * w.Top * rnd.Float64(), Slope: 20 * deg * rnd.Float64()}
 		got := Tip(poly, w, site, 0)
 		want := math.Inf(1)
-		mid := Middle(poly)
+		mid := design.Centroid(poly)
 		for i, a := range poly {
 			b := poly[(i+1)%len(poly)]
 			axis := r3.Unit(r3.Vec{X: b.X - a.X, Y: b.Y - a.Y})
@@ -345,7 +345,7 @@ func someHull(rnd *rand.Rand) []r2.Vec {
 
 // someWeight returns a weight whose centre of gravity is mostly over poly.
 func someWeight(rnd *rand.Rand, poly []r2.Vec) Weight {
-	m := Middle(poly)
+	m := design.Centroid(poly)
 	w := Weight{
 		Mass:    1 + 50*rnd.Float64(),
 		CG:      r3.Vec{X: m.X + 100*rnd.NormFloat64(), Y: m.Y + 100*rnd.NormFloat64(), Z: 50 + 800*rnd.Float64()},

@@ -3,6 +3,7 @@ package wind
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -55,7 +56,8 @@ func (it *Item) center() r3.Vec {
 	case p.Ball != nil:
 		return p.Ball.Center
 	default:
-		return r3.Vec{Z: p.Base.Top / 2}
+		c := p.Base.Middle()
+		return r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top / 2}
 	}
 }
 
@@ -103,10 +105,9 @@ func (it *Item) areas(w r3.Vec) (side, head float64) {
 		}
 	case p.Ball != nil:
 		side = math.Pi * p.Ball.Radius * p.Ball.Radius
-	case p.Base.Shape == design.Disc:
-		side = p.Base.Width * p.Base.Top
 	default:
-		side = (p.Base.Depth*math.Abs(w.X) + p.Base.Width*math.Abs(w.Y)) * p.Base.Top
+		o, across := p.Base.Outline(), r2.Vec{X: -w.Y, Y: w.X}
+		side = (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * p.Base.Top
 	}
 	return side, head
 }

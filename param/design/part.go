@@ -77,21 +77,30 @@ type BaseShape int
 
 // The shapes of base.
 const (
-	Plate BaseShape = iota // a rectangle of Width along x by Depth along y
-	Disc                   // a round of diameter Width
-	Feet                   // nothing: the parts that stand on the ground are the footprint
+	Plate   BaseShape = iota // a rectangle of Width along x by Depth along y
+	Disc                     // a round of diameter Width
+	Polygon                  // a convex plate of Corners
+	Feet                     // nothing: the parts that stand on the ground are the footprint
 )
 
-// A Base is what the sculpture stands on. Its centre in plan is the origin and
-// its underside is the ground.
+// String returns the shape's name in the reports: "plate", "disc", "polygon" or
+// "feet".
+func (s BaseShape) String() string {
+	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon", Feet: "feet"}[s]
+}
+
+// A Base is what the sculpture stands on. Its underside is the ground. The centre
+// in plan of a rectangle or a disc is the origin; the corners of a polygon are
+// measured from there.
 type Base struct {
 	Shape          BaseShape
-	Width, Depth   float64 // mm; equal for a disc
-	Ballast        float64 // kg, laid on the base about its centre
-	Anchors        int     // number of anchor holes
-	AnchorDiameter float64 // mm
-	AnchorEdge     float64 // mm, from the edge to the centre of a hole
-	Top            float64 // mm, height of the upper face: the thickness, or 0 for feet
+	Width, Depth   float64  // mm, along x and y; equal for a disc
+	Corners        []r2.Vec // mm, of a polygon, counter-clockwise; nil for others
+	Ballast        float64  // kg, laid on the base about the middle of its area
+	Anchors        int      // number of anchor holes
+	AnchorDiameter float64  // mm
+	AnchorEdge     float64  // mm, from the edge to the centre of a hole
+	Top            float64  // mm, height of the upper face: the thickness, or 0 for feet
 }
 
 // The ends of a post, as they are counted in Post.Ends.

@@ -72,6 +72,12 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		return
 	}
 	word := syntax.British(p.Word.Text)
+	if len(p.Arguments) > 0 && p.Arguments[0].Link.Text != "" {
+		// A link may make another property of the word, as that of plate polygon does.
+		if form := word + " " + p.Arguments[0].Link.Text; b.table.property(form, b.host) != nil {
+			word = form
+		}
+	}
 	prop := b.table.property(word, b.host)
 	if prop == nil {
 		b.lost = true
@@ -153,6 +159,9 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 		v := b.argument(g.Property, want, a.Value, next, s)
 		b.failed = b.failed || v.kind == failed
 		g.args[i] = argument{value: v, at: a.Value.Span()}
+		if want.List {
+			g.list = append(g.list, g.args[i])
+		}
 	}
 	for i, want := range g.Arguments {
 		if !g.args[i].isGiven() && !want.Optional {
@@ -170,7 +179,7 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 // slot returns the place of the next value that the link leads to, or -1.
 func (g *given) slot(link string) int {
 	for i, want := range g.Arguments {
-		if !g.args[i].isGiven() && (want.Link == link || link == "" && want.LinkOptional) {
+		if !g.args[i].isGiven() && (want.Link == link || link == "" && want.LinkOptional) || want.List && link == "" {
 			return i
 		}
 	}

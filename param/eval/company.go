@@ -19,7 +19,14 @@ func (b *body) checkCompany() {
 	}
 }
 
-func (b *body) hasAny(words []string) bool { return slices.ContainsFunc(words, b.has) }
+// hasAny reports whether one of the properties is given, in any of its forms: plate
+// polygon is a plate.
+func (b *body) hasAny(words []string) bool {
+	return slices.ContainsFunc(b.given, func(g given) bool {
+		word, _, _ := strings.Cut(g.Word, " ")
+		return slices.Contains(words, word)
+	})
+}
 
 func (b *body) hasChoice(oneOf string) bool {
 	return slices.ContainsFunc(b.given, func(g given) bool { return g.OneOf == oneOf })

@@ -8,6 +8,7 @@ type given struct {
 	word source.Span
 	at   source.Span        // with its values
 	args [mostArgs]argument // those of the table, in its order
+	list []argument         // those of an argument that is a list
 	body *body              // what stands between its own braces, or nil
 }
 

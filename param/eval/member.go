@@ -136,7 +136,8 @@ func ofPost(p *design.Post, name string) value {
 func middle(p *design.Part) r3.Vec {
 	switch {
 	case p.Base != nil:
-		return r3.Vec{Z: p.Base.Top}
+		c := p.Base.Middle()
+		return r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top}
 	case p.Post != nil:
 		return r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	}

@@ -3,6 +3,7 @@ package eval
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -20,6 +21,20 @@ func (b *body) standsOnPlate(at, u r3.Vec, outside float64, host *placed) bool {
 	return b.liesOn(ring, host, "hangs over the edge")
 }
 
+// liesWithin checks that an ellipse lies on a plate with straight sides.
+func (b *body) liesWithin(o ellipse, host *placed, does string) bool {
+	over := math.Inf(-1)
+	for from, out := range host.part.Base.Outline().Sides {
+		over = max(over, o.support(out)-r2.Dot(from, out))
+	}
+	if over <= flush {
+		return true
+	}
+	b.report(b.spanOf("at"), "bring it in by "+b.up(over)+" or more, or make the plate larger there",
+		"%s %s of %s by %s", b.what, does, host.what, b.mm(over))
+	return false
+}
+
 // An ellipse lies in plan about (x, y), with half axes along and across a
 // bearing.
 type ellipse struct{ x, y, along, across, bearing float64 }
@@ -29,6 +44,12 @@ type ellipse struct{ x, y, along, across, bearing float64 }
 func (o ellipse) reach() (x, y float64) {
 	sin, cos := math.Sincos(o.bearing)
 	return math.Hypot(o.along*cos, o.across*sin), math.Hypot(o.along*sin, o.across*cos)
+}
+
+// support returns how far the ellipse reaches from the origin along a unit vector.
+func (o ellipse) support(way r2.Vec) float64 {
+	sin, cos := math.Sincos(o.bearing)
+	return o.x*way.X + o.y*way.Y + math.Hypot(o.along*(way.X*cos+way.Y*sin), o.across*(way.Y*cos-way.X*sin))
 }
 
 // farthest returns the greatest distance of the ellipse from the origin.
@@ -89,6 +110,9 @@ func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 		b.report(b.spanOf("at"), "bring it in, or make the disc "+b.up(2*far)+" across or more",
 			"%s %s of %s by %s", b.what, does, host.what, b.mm(far-edge))
 		return false
+	}
+	if base.Shape == design.Polygon {
+		return b.liesWithin(o, host, does)
 	}
 	rx, ry := o.reach()
 	side, at, reach, edge, name := "width", o.x, rx, base.Width/2, "x"

@@ -230,12 +230,12 @@ require weight <= 100 kg "one person must lift it"
 		t.Fatalf("%d joints, want %d", len(d.Joints), len(want))
 	}
 	for i, j := range d.Joints {
-		w, post := want[i], ""
+		w, post, foot := want[i], "", j.Kind == design.EndJoint && j.End == design.Foot
 		if j.Post != nil {
 			post = j.Post.Name
 		}
-		if post != w.post || (j.Post != nil && j.End == design.Foot) != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
-			t.Errorf("joint %d ties %s to %s at %v, post %q, foot %v; want %+v", i, j.A.Name, j.B.Name, j.At, post, j.End == design.Foot, w)
+		if post != w.post || foot != w.foot || j.A.Name != w.a || j.B.Name != w.b || !close3(j.At, w.at) {
+			t.Errorf("joint %d ties %s to %s at %v, post %q, foot %v; want %+v", i, j.A.Name, j.B.Name, j.At, post, foot, w)
 		}
 	}
 	if p := moon; p.Span.Text() != "moon" || p.At("offset").Text() != "offset 30 toward spar" || p.At("seat") != p.Span {

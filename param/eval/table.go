@@ -62,6 +62,8 @@ type Argument struct {
 	Link         string
 	LinkOptional bool
 
+	List bool // one or more values, parted by commas; it is the only argument
+
 	Kind     Kind
 	Optional bool
 	Dim      quantity.Dimension // of a Measure

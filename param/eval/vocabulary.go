@@ -33,6 +33,8 @@ var declarations = []Declaration{
 		Properties: []Property{
 			{Word: "plate", OneOf: "its shape", Arguments: []Argument{length(size), after("by", length(size))},
 				Meaning: "a rectangle, its width along x by its depth along y", Example: "plate 26 in by 22 in"},
+			{Word: "plate polygon", OneOf: "its shape", Arguments: []Argument{{Link: "polygon", Kind: Place, List: true}},
+				Meaning: "a plate with straight sides and no hollow ones, its corners in order round it", Example: "plate polygon (-12 in, -8 in), (12 in, -8 in), (0 in, 14 in)"},
 			{Word: "disc", OneOf: "its shape", Arguments: []Argument{length(size)},
 				Meaning: "a round of the given diameter", Example: "disc 600 mm"},
 			{Word: "feet", OneOf: "its shape",

@@ -190,6 +190,13 @@ func (p *parser) body(open token) []Property {
 	return slices.Clip(list)
 }
 
+// anotherPoint reports whether the comma in hand leads to another point of the
+// property, as in plate polygon (0, 0), (9, 0), (9, 6). No property starts with a
+// parenthesis.
+func (p *parser) anotherPoint(prop *Property) bool {
+	return p.tok.kind == comma && len(prop.Arguments) > 0 && prop.Arguments[0].Link.Text == listLink && p.peek().kind == leftParen
+}
+
 // property reads a word with its values.
 func (p *parser) property() Property {
 	start := p.tok
@@ -204,9 +211,13 @@ func (p *parser) property() Property {
 		p.slip(p.tok.span(p.file), "leave it out", "no '=' stands between a property and its value")
 		p.advance()
 	}
-	for !p.bad && !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace {
+	for !p.bad && (p.anotherPoint(&prop) || !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace) {
 		a := Argument{}
 		switch {
+		case p.tok.kind == comma:
+			p.advance()
+		case len(prop.Arguments) == 0 && p.tok.is(listLink) && p.peek().kind == leftParen:
+			a.Link = p.nameOf(p.advance())
 		case p.tok.kind == word && isLink(p.tok.text):
 			a.Link = p.nameOf(p.advance())
 		case len(prop.Arguments) > 0 || !p.startsValue(p.tok) && p.tok.kind != minus && p.tok.kind != plus && !p.tok.is("not"):

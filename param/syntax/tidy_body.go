@@ -96,8 +96,12 @@ func (p *printer) assignment(a Assignment) (run string) {
 func (p *printer) property(q Property) (run string) {
 	p.at(blank, q.Word.At)
 	p.column(1, 1)
-	for _, a := range q.Arguments {
+	for i, a := range q.Arguments {
 		g := blank
+		if i > 0 && a.Link.Text == "" {
+			p.sign(none, ",")
+			g = soft
+		}
 		if a.Link.Text != "" {
 			p.at(blank, a.Link.At)
 			g = soft

@@ -13,7 +13,8 @@
 //	declaration = WORD [ NAME [ "[" expr "]" ] ] { clause } body .
 //	clause    = "on" expr | "from" expr | "to" expr | "around" expr | "at" expr .
 //	body      = "{" { property ( newline | "," ) } "}" .
-//	property  = WORD [ [ link ] argument ] { link argument } [ body ] .
+//	property  = WORD ( [ [ link ] argument ] { link argument } | "polygon" point { "," point } ) [ body ] .
+//	point     = "(" expr "," expr ")" .
 //	argument  = expr .
 //	link      = "to" | "toward" | "by" | "at" .
 //	repeat    = "repeat" NAME "from" expr "to" expr block .

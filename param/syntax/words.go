@@ -33,6 +33,10 @@ func isConnective(w string) bool {
 // links are the words that lead to a further value of a property.
 var links = []string{"to", "toward", "by", "at"}
 
+// listLink is the word that leads to a list of points, parted by commas. It is one
+// only between a property's word and a parenthesis.
+const listLink = "polygon"
+
 // isLink reports whether the word leads to a further value of a property.
 func isLink(w string) bool { return slices.Contains(links, British(w)) }
 

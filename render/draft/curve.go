@@ -43,40 +43,6 @@ func curves(p *fab.Part, proj Projection) []curve {
 	return ballCurves(p.Ball, proj)
 }
 
-func baseCurves(p *fab.Part, proj Projection) []curve {
-	b := p.Base
-	x, y := b.Width/2, b.Depth/2
-	if b.Shape == design.Feet {
-		return nil
-	}
-	var cs []curve
-	switch {
-	case proj == Plan && b.Shape == design.Disc:
-		cs = append(cs, curve{path: circle(r3.Vec{Z: b.Top}, r3.Vec{X: x}, r3.Vec{Y: x}), closed: true, center: r3.Vec{Z: b.Top}, round: x})
-	case proj == Plan:
-		cs = append(cs, curve{path: []r3.Vec{{X: -x, Y: -y, Z: b.Top}, {X: x, Y: -y, Z: b.Top}, {X: x, Y: y, Z: b.Top}, {X: -x, Y: y, Z: b.Top}}, closed: true})
-	case proj == Front:
-		cs = append(cs, curve{path: []r3.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: -y, Z: b.Top}, {X: -x, Y: -y, Z: b.Top}}, closed: true})
-	default:
-		if proj == FromLeft {
-			x = -x
-		}
-		cs = append(cs, curve{path: []r3.Vec{{X: x, Y: -y}, {X: x, Y: y}, {X: x, Y: y, Z: b.Top}, {X: x, Y: -y, Z: b.Top}}, closed: true})
-	}
-	if proj == Plan {
-		for _, blank := range p.Blanks {
-			for _, h := range blank.Holes {
-				var path []r3.Vec
-				for _, q := range h.Outline {
-					path = append(path, r3.Vec{X: q.X, Y: q.Y, Z: b.Top})
-				}
-				cs = append(cs, curve{path: path, closed: true})
-			}
-		}
-	}
-	return cs
-}
-
 // postCurves returns the two silhouette lines between the trimmed rims, and
 // the rims: the near half of each, and the whole of one that is seen from its
 // open side.

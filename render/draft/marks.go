@@ -38,12 +38,15 @@ func (d *Drawing) Axes(s *Scene, v View) {
 		switch p := &s.parts[i]; {
 		case p.Base != nil:
 			if v.Projection == Plan {
-				x, y, z := p.Base.Width/2+reach, p.Base.Depth/2+reach, p.Base.Top
-				if p.Base.Shape == design.Feet {
-					x, y = crossed/v.Scale, crossed/v.Scale
+				z, cross := p.Base.Top, crossed/v.Scale
+				box := r2.Box{Min: r2.Vec{X: -cross, Y: -cross}, Max: r2.Vec{X: cross, Y: cross}}
+				if o := p.Base.Outline(); !o.IsZero() {
+					box = o.Box()
+					box.Min, box.Max = r2.Vec{X: box.Min.X - reach, Y: box.Min.Y - reach}, r2.Vec{X: box.Max.X + reach, Y: box.Max.Y + reach}
 				}
-				draw(r3.Vec{X: -x, Z: z}, r3.Vec{X: x, Z: z})
-				draw(r3.Vec{Y: -y, Z: z}, r3.Vec{Y: y, Z: z})
+				// Where the origin is outside of the plate the lines go on to it.
+				draw(r3.Vec{X: min(box.Min.X, 0), Z: z}, r3.Vec{X: max(box.Max.X, 0), Z: z})
+				draw(r3.Vec{Y: min(box.Min.Y, 0), Z: z}, r3.Vec{Y: max(box.Max.Y, 0), Z: z})
 			}
 		case p.Ball != nil:
 			r := p.Ball.Radius

@@ -47,19 +47,6 @@ func bodyOf(p *fab.Part) (body, bool) {
 	return body{s, p.Ball.Center, reach}, true
 }
 
-func baseBody(b *design.Base) (body, bool) {
-	center := r3.Vec{Z: b.Top / 2}
-	switch b.Shape {
-	case design.Plate:
-		half := r3.Vec{X: b.Width/2 - hair, Y: b.Depth/2 - hair, Z: max(b.Top/2-hair, 0)}
-		return body{block{center, half}, center, math.Hypot(math.Hypot(b.Width, b.Depth), b.Top) / 2}, true
-	case design.Disc:
-		f := frustum{foot: r3.Vec{Z: hair}, along: r3.Vec{Z: 1}, length: max(b.Top-2*hair, 0), r0: b.Width/2 - hair}
-		return body{f, center, math.Hypot(b.Width, b.Top) / 2}, true
-	}
-	return body{}, false
-}
-
 // postBody returns the frustum from the lowest to the highest point of the
 // trimmed edges. What it has beyond them is inside what the ends meet.
 func postBody(p *fab.Part) body {
@@ -101,22 +88,6 @@ func (s sphere) span(p, d r3.Vec) (enter, leave float64, ok bool) {
 	}
 	root := math.Sqrt(disc)
 	return -b - root, -b + root, true
-}
-
-// A block is a box square to the axes.
-type block struct{ center, half r3.Vec }
-
-func (k block) span(p, d r3.Vec) (enter, leave float64, ok bool) {
-	q := r3.Sub(p, k.center)
-	enter, leave = math.Inf(-1), math.Inf(1)
-	for _, c := range [3][3]float64{{q.X, d.X, k.half.X}, {q.Y, d.Y, k.half.Y}, {q.Z, d.Z, k.half.Z}} {
-		lo, hi, in := slab(c[0], c[1], -c[2], c[2])
-		if !in {
-			return 0, 0, false
-		}
-		enter, leave = max(enter, lo), min(leave, hi)
-	}
-	return enter, leave, enter < leave
 }
 
 // slab returns between which t the value x + t*dx lies in [lo, hi].

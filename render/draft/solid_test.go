@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -15,9 +16,8 @@ func inside(s solid, p r3.Vec) bool {
 	switch s := s.(type) {
 	case sphere:
 		return r3.Norm(r3.Sub(p, s.center)) <= s.radius
-	case block:
-		q := r3.Sub(p, s.center)
-		return math.Abs(q.X) <= s.half.X && math.Abs(q.Y) <= s.half.Y && math.Abs(q.Z) <= s.half.Z
+	case prism:
+		return s.low <= p.Z && p.Z <= s.top && s.outline.Distance(design.Plan(p)) <= -hair
 	case frustum:
 		q := r3.Sub(p, s.foot)
 		at := r3.Dot(q, s.along)
@@ -39,6 +39,11 @@ func inside(s solid, p r3.Vec) bool {
 	panic("unknown solid")
 }
 
+// kite returns an outline of four sides about the origin.
+func kite(size float64) design.Outline {
+	return design.Outline{Corners: []r2.Vec{{X: -size, Y: -2}, {X: 1.5, Y: -size}, {X: 1.2 * size, Y: 1}, {X: 0, Y: size}}}
+}
+
 // TestSpan walks random lines in small steps and compares where they are
 // inside with where span says that they are.
 func TestSpan(t *testing.T) {
@@ -53,7 +58,7 @@ func TestSpan(t *testing.T) {
 		ball := &design.Ball{Center: point(5), Radius: 3 + 4*rng.Float64(), Gores: 3 + rng.IntN(10), Pole: u, Prime: x}
 		for _, s := range []solid{
 			sphere{point(5), 2 + 5*rng.Float64()},
-			block{point(5), r3.Vec{X: 1 + 5*rng.Float64(), Y: 1 + 5*rng.Float64(), Z: 1 + rng.Float64()}},
+			prism{kite(1 + 5*rng.Float64()), -1 - rng.Float64(), 2 * rng.Float64()},
 			frustum{point(5), u, 4 + 6*rng.Float64(), 3, 0},
 			frustum{point(5), u, 6, 3, 0.6*rng.Float64() - 0.3},
 			newLobes(ball, ball.Radius),

@@ -323,6 +323,12 @@ func (b *blankSheet) facts(f *sheet.Flow) {
 	}
 	f.Item("–", ink.Regular, weight+".")
 	f.Item("–", ink.Regular, b.forming(b.Blank))
+	if isSided(b.Blank) {
+		f.Item("–", ink.Regular, "The dashed rectangle is construction; cut along the sides from corner to corner.")
+		if len(b.Holes) > 0 {
+			f.Item("–", ink.Regular, b.holesFrom())
+		}
+	}
 	if b.Fan != nil {
 		f.Item("–", ink.Regular, b.layingOut(b.Fan))
 		if isTrimmed(b.Blank) {

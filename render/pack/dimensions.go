@@ -123,12 +123,14 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 		Hide: func(q r2.Vec) bool { return g.scene.Covered(v, q) },
 	}}
 	if base := g.job.Design.Base(); base != nil && base.Base.Shape != design.Feet {
-		w := base.Base.Width
+		box := base.Base.Outline().Box()
+		from, to := box.Min.X, box.Max.X
 		if proj == draft.Side {
-			w = base.Base.Depth
+			from, to = box.Min.Y, box.Max.Y
 		}
+		w := to - from
 		if g.rule(w) != g.rule(hi-lo) {
-			dims = append(dims, draft.Dim{From: at(-w / 2), To: at(w / 2), Text: g.rule(w)})
+			dims = append(dims, draft.Dim{From: at(from), To: at(to), Text: g.rule(w)})
 		} else {
 			dims[0].From, dims[0].To = at(lo), at(hi)
 		}

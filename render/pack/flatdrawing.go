@@ -78,7 +78,7 @@ func (f *flatDrawing) outline() {
 		f.draw.Put(a)
 		return
 	}
-	if c.Area > 0 && c.Width*c.Length > c.Area*(1+1e-6) && c.Shape == flat.Tube {
+	if c.Area > 0 && c.Width*c.Length > c.Area*(1+1e-6) && c.Shape == flat.Tube || isSided(c) {
 		b := f.box
 		f.draw.Put(&ink.Stroke{Line: ink.Phantom, Path: []r2.Vec{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}, Closed: true, Group: markGroup})
 	}

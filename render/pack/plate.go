@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -85,8 +86,19 @@ func (f *flatDrawing) plate() {
 	var xs, ys []float64
 	count := map[string]int{}
 	for _, h := range c.Holes {
-		xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
 		count[f.fine(h.Diameter)]++
+		if !isSided(c) {
+			xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
+		}
+	}
+	if isSided(c) {
+		for _, q := range c.Outline {
+			xs, ys = append(xs, q.X-lo.X), append(ys, q.Y-lo.Y)
+		}
+		within := func(all []float64, size float64) []float64 {
+			return slices.DeleteFunc(all, func(x float64) bool { return x < 0.01 || x > size-0.01 })
+		}
+		xs, ys = within(xs, hi.X-lo.X), within(ys, hi.Y-lo.Y)
 	}
 	var across, up []draft.Dim
 	across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: f.dim(hi.X - lo.X)})
@@ -115,6 +127,32 @@ func (f *flatDrawing) plate() {
 		knee := r2.Vec{X: f.at(h.Center).X - 6, Y: b.Max.Y + 4}
 		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
 	}
+}
+
+// isSided reports whether a plate has other corners than those of the rectangle
+// about it: the drawing gives its corners, and its holes are listed.
+func isSided(c *flat.Blank) bool {
+	if c.Shape != flat.Plate || len(c.Outline) == 0 {
+		return false
+	}
+	for _, q := range c.Outline {
+		lo, hi := bounds(c.Outline)
+		if q.X != lo.X && q.X != hi.X || q.Y != lo.Y && q.Y != hi.Y {
+			return true
+		}
+	}
+	return len(c.Outline) != 4
+}
+
+// holesFrom lists where the holes of a plate are, from the lower left corner of the
+// rectangle about it.
+func (b *blankSheet) holesFrom() string {
+	lo, _ := bounds(b.Outline)
+	list := make([]string, len(b.Holes))
+	for i, h := range b.Holes {
+		list[i] = "(" + b.fine(h.Center.X-lo.X) + ", " + b.fine(h.Center.Y-lo.Y) + ")"
+	}
+	return "Middles of the holes, across and up from the lower left corner of the rectangle: " + strings.Join(list, ", ") + "."
 }
 
 // distinct returns the values in order, each once to a hundredth.

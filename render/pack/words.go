@@ -48,6 +48,8 @@ func (k *pack) baseSize(p *fab.Part) string {
 	switch b.Shape {
 	case design.Plate:
 		return k.rule(b.Width) + " × " + k.rule(b.Depth) + " × " + k.thickness(p.Metal)
+	case design.Polygon:
+		return fmt.Sprintf("%d sides in %s × %s × %s", len(b.Corners), k.rule(b.Width), k.rule(b.Depth), k.thickness(p.Metal))
 	case design.Disc:
 		return "Ø" + k.rule(b.Width) + " × " + k.thickness(p.Metal)
 	}
@@ -95,7 +97,7 @@ func what(p *fab.Part) string {
 	switch {
 	case p.Base != nil:
 		switch p.Base.Shape {
-		case design.Plate:
+		case design.Plate, design.Polygon:
 			return "base plate"
 		case design.Disc:
 			return "round base plate"

@@ -88,7 +88,7 @@ func partOf(p *fab.Part) Part {
 			out.Roundness = &Roundness{Greatest: six(r.Greatest), Mean: six(r.Mean)}
 		}
 	case p.Base != nil:
-		out.Shape = [...]string{design.Plate: "plate", design.Disc: "disc", design.Feet: "feet"}[p.Base.Shape]
+		out.Shape = p.Base.Shape.String()
 		if p.Base.Shape != design.Feet {
 			out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
 		}

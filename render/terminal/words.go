@@ -23,9 +23,10 @@ func inOneLine(j *fab.Job) string {
 			balls++
 		default:
 			on = map[design.BaseShape]string{
-				design.Plate: " on a plate",
-				design.Disc:  " on a round plate",
-				design.Feet:  " on their own feet",
+				design.Plate:   " on a plate",
+				design.Disc:    " on a round plate",
+				design.Polygon: " on a plate",
+				design.Feet:    " on their own feet",
 			}[p.Base.Shape]
 		}
 	}
@@ -117,7 +118,7 @@ func size(u quantity.System, p *design.Part) string {
 	switch {
 	case p.Base != nil:
 		switch p.Base.Shape {
-		case design.Plate:
+		case design.Plate, design.Polygon:
 			return rule(p.Base.Width) + " x " + long(p.Base.Depth)
 		case design.Disc:
 			return "dia " + long(p.Base.Width)

@@ -293,7 +293,27 @@ func (s *Solid) coverBox(p, d r3.Vec, tan float64) float64 {
 			return 0
 		}
 	}
+	if len(s.Sides) > 0 && share > 0 {
+		share *= s.coverSides(p, d, tan)
+	}
 	return share
+}
+
+// coverSides returns the share of a cone that passes within the sides of a plate,
+// where its middle passes between its two faces.
+func (s *Solid) coverSides(p, d r3.Vec, tan float64) float64 {
+	low, high := (s.Low.Z-p.Z)/d.Z, (s.High.Z-p.Z)/d.Z
+	if math.Abs(d.Z) < 1e-6 {
+		low = r3.Dot(r3.Sub(s.Center, p), d)
+		high = low
+	}
+	t := (max(0, min(low, high)) + max(0, low, high)) / 2
+	q := r3.Add(p, r3.Scale(t, d))
+	out := -far
+	for _, side := range s.Sides {
+		out = max(out, r3.Dot(q, side.Normal)-side.Height)
+	}
+	return step(0.5 - 0.5*out/max(t*tan, 1e-3))
 }
 
 // Covers calls tell for each solid, but one, that covers some of a cone, the

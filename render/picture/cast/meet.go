@@ -214,14 +214,30 @@ func (s *Solid) meetBox(r *Ray) (float64, int32, bool) {
 		}
 		leave = min(leave, hi)
 	}
+	for i, side := range s.Sides {
+		lo, hi, _, ok := between(r3.Dot(r.From, side.Normal)-side.Height, r3.Dot(r.Along, side.Normal), -far, 0)
+		if !ok {
+			return 0, 0, false
+		}
+		if lo > enter {
+			enter, face = lo, firstSide+int32(i)
+		}
+		leave = min(leave, hi)
+	}
 	return enter, face, enter < leave
 }
+
+// firstSide is the face of the first of a plate's Sides.
+const firstSide = 6
 
 // Normal returns the unit normal of a face at a point on it.
 func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 	rel := r3.Sub(p, s.Center)
 	switch s.Kind {
 	case Box:
+		if face >= firstSide {
+			return s.Sides[face-firstSide].Normal
+		}
 		sign := float64(2*(face&1) - 1)
 		switch face / 2 {
 		case 0:

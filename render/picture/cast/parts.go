@@ -33,6 +33,8 @@ func appendBase(list []Solid, part int, b *design.Base) []Solid {
 		return list
 	case b.Shape == design.Disc:
 		return append(list, NewTube(part, r3.Vec{}, design.Upright, b.Top, b.Width/2, b.Width/2))
+	case b.Shape == design.Polygon:
+		return append(list, NewPrism(part, b.Outline(), b.Top))
 	}
 	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
 }

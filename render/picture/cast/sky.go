@@ -181,7 +181,11 @@ func (s *Solid) Away(p r3.Vec) float64 {
 		side := (rho - s.Radius - s.Slope*z) / math.Sqrt(1+s.Slope*s.Slope)
 		return max(side, r3.Dot(s.Ends[0].Normal, p)-s.Ends[0].Height, r3.Dot(s.Ends[1].Normal, p)-s.Ends[1].Height)
 	case Box:
-		return max(math.Abs(rel.X)-s.Half.X, math.Abs(rel.Y)-s.Half.Y, math.Abs(rel.Z)-s.Half.Z)
+		d := max(math.Abs(rel.X)-s.Half.X, math.Abs(rel.Y)-s.Half.Y, math.Abs(rel.Z)-s.Half.Z)
+		for _, side := range s.Sides {
+			d = max(d, r3.Dot(p, side.Normal)-side.Height)
+		}
+		return d
 	case Lobed:
 		x, y, z := r3.Dot(rel, s.Zero), r3.Dot(rel, s.Right), r3.Dot(rel, s.Axis)
 		_, a := s.outermost(x, y)

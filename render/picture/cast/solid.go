@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A Kind is the family of a solid.
@@ -16,7 +18,7 @@ const (
 	Lobed              // a ball of rolled gores: cylinders that cut each other off
 	Zoned              // a ball of rings, each a frustum of a cone
 	Tube               // a tube, taper or round plate between two planes
-	Box                // a plate square to the axes
+	Box                // a plate square to the axes, or within it by its Sides
 )
 
 // A Solid is a body of one of the kinds. Which fields count depends on the
@@ -50,7 +52,8 @@ type Solid struct {
 	Wall   float64    // thickness
 	Reach  [2]float64 // along the axis, the farthest that the cut ends leave of it
 
-	Half r3.Vec // of a box
+	Half  r3.Vec  // of a box
+	Sides []Plane // upright, of a plate with other sides than those of the box about it
 
 	Low, High r3.Vec // the corners of a box about it
 }
@@ -186,6 +189,16 @@ func NewBox(part int, low, high r3.Vec) Solid {
 		Low: low, High: high,
 	}
 	s.Middle, s.Hull = s.Center, norm(s.Half)
+	return s
+}
+
+// NewPrism returns a plate with straight sides on the ground.
+func NewPrism(part int, o design.Outline, top float64) Solid {
+	b := o.Box()
+	s := NewBox(part, r3.Vec{X: b.Min.X, Y: b.Min.Y}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: top})
+	for from, out := range o.Sides {
+		s.Sides = append(s.Sides, Plane{r3.Vec{X: out.X, Y: out.Y}, r2.Dot(from, out)})
+	}
 	return s
 }
 

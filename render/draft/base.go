@@ -1,0 +1,127 @@
+package draft
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab"
+	"stabile/param/design"
+)
+
+// baseCurves returns the lines of a base of any kind: its outline in plan, with
+// its holes, and in an elevation the near side with the edges that are seen in it.
+func baseCurves(p *fab.Part, proj Projection) []curve {
+	b := p.Base
+	o := b.Outline()
+	if o.IsZero() {
+		return nil
+	}
+	var cs []curve
+	switch {
+	case proj == Plan && o.IsRound():
+		center := r3.Vec{Z: b.Top}
+		cs = append(cs, curve{path: circle(center, r3.Vec{X: o.Radius}, r3.Vec{Y: o.Radius}), closed: true, center: center, round: o.Radius})
+	case proj == Plan:
+		cs = append(cs, curve{path: level(o.Corners, b.Top), closed: true})
+	default:
+		near := nearSides(o, proj)
+		top := level(near, b.Top)
+		slices.Reverse(top)
+		cs = append(cs, curve{path: append(level(near, 0), top...), closed: true})
+		for _, c := range near[1 : len(near)-1] {
+			cs = append(cs, curve{path: []r3.Vec{{X: c.X, Y: c.Y}, {X: c.X, Y: c.Y, Z: b.Top}}})
+		}
+	}
+	if proj == Plan {
+		for _, blank := range p.Blanks {
+			for _, h := range blank.Holes {
+				var path []r3.Vec
+				for _, q := range h.Outline {
+					path = append(path, r3.Vec{X: q.X, Y: q.Y, Z: b.Top})
+				}
+				cs = append(cs, curve{path: path, closed: true})
+			}
+		}
+	}
+	return cs
+}
+
+// level returns points in plan at a height.
+func level(points []r2.Vec, z float64) []r3.Vec {
+	path := make([]r3.Vec, len(points))
+	for i, p := range points {
+		path[i] = r3.Vec{X: p.X, Y: p.Y, Z: z}
+	}
+	return path
+}
+
+// nearSides returns the corners of the sides of a plate that face the viewer of an
+// elevation, in order from the front or the left; of a round plate those of the
+// square about it.
+func nearSides(o design.Outline, proj Projection) []r2.Vec {
+	if o.IsRound() {
+		o = (&design.Base{Shape: design.Plate, Width: 2 * o.Radius, Depth: 2 * o.Radius}).Outline()
+	}
+	_, _, toward := proj.axes()
+	n := len(o.Corners)
+	faces := make([]bool, 0, n)
+	for _, out := range o.Sides {
+		faces = append(faces, r2.Dot(out, design.Plan(toward)) > 1e-9)
+	}
+	var near []r2.Vec
+	for i := range n {
+		if !faces[i] || faces[(i+n-1)%n] {
+			continue // not the first of them
+		}
+		near = append(near, o.Corners[i])
+		for k := i; faces[k%n]; k++ {
+			near = append(near, o.Corners[(k+1)%n])
+		}
+		break
+	}
+	if proj == FromLeft {
+		slices.Reverse(near)
+	}
+	return near
+}
+
+// baseBody returns the body of a base of any kind; false for feet, which have none.
+func baseBody(b *design.Base) (body, bool) {
+	o := b.Outline()
+	if o.IsZero() {
+		return body{}, false
+	}
+	box := o.Box()
+	center := r3.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2, Z: b.Top / 2}
+	if o.IsRound() {
+		f := frustum{foot: r3.Vec{Z: hair}, along: r3.Vec{Z: 1}, length: max(b.Top-2*hair, 0), r0: o.Radius - hair}
+		return body{f, center, math.Hypot(2*o.Radius, b.Top) / 2}, true
+	}
+	return body{prism{o, hair, max(b.Top-hair, hair)}, center, math.Hypot(math.Hypot(b.Width, b.Depth), b.Top) / 2}, true
+}
+
+// A prism is a plate with straight sides between two heights, a hair within its
+// outline.
+type prism struct {
+	outline  design.Outline
+	low, top float64
+}
+
+func (k prism) span(p, d r3.Vec) (enter, leave float64, ok bool) {
+	enter, leave, ok = slab(p.Z, d.Z, k.low, k.top)
+	if !ok {
+		return 0, 0, false
+	}
+	q, way := design.Plan(p), design.Plan(d)
+	for from, out := range k.outline.Sides {
+		lo, hi, in := slab(r2.Dot(r2.Sub(q, from), out), r2.Dot(way, out), math.Inf(-1), -hair)
+		if !in {
+			return 0, 0, false
+		}
+		enter, leave = max(enter, lo), min(leave, hi)
+	}
+	return enter, leave, enter < leave
+}
