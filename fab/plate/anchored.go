@@ -35,7 +35,7 @@ type Spring struct {
 }
 
 // fineness is how many elements go across the plate at least.
-const fineness = 12
+const fineness = 8
 
 // Springs returns the spring under each post, by thin plate elements of four corners and twelve
 // unknowns. A post is a stiff square (see the code). The ground is not counted on: rigid ground
