@@ -61,7 +61,8 @@ type Look struct {
 	// Mirror is the reflectance at normal incidence: red, green and blue, linear,
 	// from 0 to 1. A worked surface is darker than a polished one. Those of iron,
 	// 18-8 stainless, aluminium, copper, brass and zinc are from memory of lists
-	// made from measured optical constants, rounded.
+	// made from measured optical constants, rounded, and of copper, bronze and brass
+	// deepened as a dressed surface that air has touched is.
 	Mirror [3]float64
 
 	// New is the skin of the finished piece where the design gives no finish.
@@ -145,11 +146,11 @@ var alloys = Table{
 	aluminium(Alloy{Name: "aluminium-5052", Density: 2680, Yield: 160, Modulus: 70.3e3, Soft: 65, Tensile: 215}),
 	aluminium(Alloy{Name: "aluminium-6061", Density: 2700, Yield: 240, Modulus: 68.9e3, Soft: 105, Tensile: 290}),
 	// ASTM B152 C11000, soft.
-	copper(Alloy{Name: "copper", Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.85, 0.52, 0.38}}}),
+	copper(Alloy{Name: "copper", Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.86, 0.385, 0.230}}}),
 	// ASTM B96 C65500, soft.
-	copper(Alloy{Name: "silicon-bronze", Density: 8530, Yield: 150, Modulus: 105e3, Tensile: 390, Look: Look{Mirror: [3]float64{0.74, 0.50, 0.32}}}),
+	copper(Alloy{Name: "silicon-bronze", Density: 8530, Yield: 150, Modulus: 105e3, Tensile: 390, Look: Look{Mirror: [3]float64{0.56, 0.325, 0.165}}}),
 	// ASTM B36 C26000, soft.
-	copper(Alloy{Name: "brass", Density: 8530, Yield: 75, Modulus: 110e3, Tensile: 330, Look: Look{Mirror: [3]float64{0.82, 0.67, 0.36}}}),
+	copper(Alloy{Name: "brass", Density: 8530, Yield: 75, Modulus: 110e3, Tensile: 330, Look: Look{Mirror: [3]float64{0.84, 0.655, 0.265}}}),
 }
 
 var iron = [3]float64{0.44, 0.437, 0.430}
@@ -170,7 +171,7 @@ func stainless(grade string, density float64) Alloy {
 	return Alloy{
 		Name: "stainless-" + grade, Aliases: []string{"stainless-" + grade + "L"}, Family: Stainless, Density: density,
 		Yield: 205, Modulus: 193e3, Poisson: 0.30, Soft: 205, Rolled: 310, Tensile: 515,
-		Outdoors: Bright, Roughness: 0.05, Look: Look{[3]float64{0.60, 0.588, 0.565}, Bright},
+		Outdoors: Bright, Roughness: 0.05, Look: Look{[3]float64{0.605, 0.605, 0.595}, Bright},
 		Group: StainlessSteel, Purge: true, Fumes: ChromiumFumes, Dip: Cracks,
 	}
 }

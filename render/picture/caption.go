@@ -9,19 +9,24 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/quantity"
 )
 
-// heightText returns a person's height as one says it: in feet and inches, or in
-// metres.
+// heightText returns a height as one says it: of a person in feet and inches, or in
+// metres; of less in inches, or in millimetres.
 func heightText(mm float64, s quantity.System) string {
+	if s != quantity.Inch && mm < 999.5 {
+		return quantity.Decimal(mm, 0) + " mm"
+	}
 	if s != quantity.Inch {
 		return quantity.Decimal(mm/1000, 2) + " m"
 	}
 	const inch = 25.4
 	quarters := math.Round(mm / inch * 4)
+	if quarters < 4*48 {
+		return quantity.Fraction(quarters/4, 4) + " in"
+	}
 	feet := math.Floor(quarters / 48)
 	rest := quantity.Fraction((quarters-48*feet)/4, 4)
 	switch {
@@ -33,12 +38,10 @@ func heightText(mm float64, s quantity.System) string {
 	return quantity.Decimal(feet, 0) + " ft " + rest + " in"
 }
 
-// writeHeight writes the figure's height over its head.
+// writeHeight writes the height of what shows the size over it.
 func (s *Scene) writeHeight(img *image.RGBA, w *window) {
-	f := s.figure
-	at := r3.Add(f.foot, r3.Vec{Z: 1.03 * f.height})
-	x, y, depth := w.place(at)
-	size := min(max(0.042*f.height/depth/w.pixel, 9), 40)
+	x, y, _ := w.place(s.captionAt)
+	size := min(max(0.0165*float64(max(img.Rect.Dx(), img.Rect.Dy())), 9), 40)
 	ttf, err := opentype.Parse(goregular.TTF)
 	if err != nil {
 		panic("picture: typeface: " + err.Error()) // it is part of the program

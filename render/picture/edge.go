@@ -25,7 +25,7 @@ func (w *worker) finish(x0, y0 int) {
 				w.put(x, y, w.many(x, y, side))
 				continue
 			}
-			w.put(x, y, w.light[y*w.w+x].rgb())
+			w.put(x, y, w.overlay(x, y, w.light[y*w.w+x].rgb()))
 		}
 	}
 }
@@ -94,11 +94,7 @@ func (w *worker) findEdges(x0, y0 int) {
 
 // parts reports whether something changes from one pixel to another.
 func (p *pixel) parts(q *pixel) bool {
-	if q.what != p.what && max(q.what, p.what) >= 0 {
-		return true
-	}
-	// The figure's edge is worked out as it is.
-	return min(q.what, p.what) > theFigure && p.differs(q)
+	return q.what != p.what || q.face != p.face || p.differs(q)
 }
 
 // step is the change of tone from a pixel to the next, as a share, that asks for
@@ -106,16 +102,14 @@ func (p *pixel) parts(q *pixel) bool {
 const step = 0.055
 
 // differs reports whether two pixels are not of about one light.
-func (p *pixel) differs(q *pixel) bool {
-	return differ(p.r, q.r) || differ(p.g, q.g) || differ(p.b, q.b)
-}
+func (p *pixel) differs(q *pixel) bool { return differ(p.even, q.even) }
 
 func differ(a, b float32) bool {
 	d := a - b
 	if d < 0 {
 		d = -d
 	}
-	return d > step*(a+b+0.06)
+	return d > step*(a+b+0.025)
 }
 
 // An around is what is seen at and about one pixel, with its light, so that
@@ -125,7 +119,7 @@ type around struct {
 	n    int
 }
 
-// A thing is a solid, or the ground or sky, that is seen in some of nine pixels.
+// A thing is a face of a solid, or the ground or sky, that is seen in some of nine pixels.
 type thing struct {
 	first  *pixel // its light in one of them
 	middle *pixel // in the pixel itself; nil where that shows something else
@@ -166,7 +160,7 @@ func (s *several) mean() rgb { return s.sum.scale(1 / float64(s.n)) }
 // them would not be seen.
 func (s *several) alike() bool {
 	const most = 0.08 // as a share
-	near := func(a, b float64) bool { return b-a <= most*(a+b+0.06) }
+	near := func(a, b float64) bool { return b-a <= most*(a+b+0.025) }
 	return near(s.low.r, s.high.r) && near(s.low.g, s.high.g) && near(s.low.b, s.high.b)
 }
 
@@ -182,10 +176,7 @@ func (w *worker) lookAbout(x, y int, a *around) {
 		row := w.light[at*w.w+left : at*w.w+right+1]
 		for i := range row {
 			p := &row[i]
-			if p.what <= theFigure {
-				continue
-			}
-			e := a.find(p.what)
+			e := a.find(p.what, p.face)
 			if e == nil {
 				e = &a.seen[a.n]
 				*e = thing{first: p, same: true}
@@ -201,9 +192,9 @@ func (w *worker) lookAbout(x, y int, a *around) {
 	}
 }
 
-func (a *around) find(what int32) *thing {
+func (a *around) find(what, face int32) *thing {
 	for i := range a.n {
-		if a.seen[i].first.what == what {
+		if f := a.seen[i].first; f.what == what && f.face == face {
 			return &a.seen[i]
 		}
 	}
@@ -214,25 +205,26 @@ func (a *around) find(what int32) *thing {
 // is not the same about there is shaded at least a number of times.
 func (w *worker) again(x, y float64, times int, a *around, cache *sky) rgb {
 	r := w.win.ray(x, y)
-	hit := w.world.MeetAmong(&r, w.among)
-	figure := w.before(x, y, &r, &hit)
-	if figure >= 1 {
-		return w.figureLight()
+	var v sight
+	w.sight(&r, &v)
+	shade := func() rgb {
+		c, _ := w.shadeAt(x, y, w.win.pixel, &r, &v, cache)
+		return held(c)
 	}
 	var c rgb
-	switch e := a.find(seenAt(&r, &hit)); {
+	switch e := a.find(v.what, v.hit.Face); {
 	case e == nil:
-		c = held(w.shadeAt(x, y, w.win.pixel, &r, &hit, cache))
+		c = shade()
 	case e.same && e.n >= enough:
 		c = e.light()
 	case e.shaded.n >= times && e.shaded.alike():
 		c = e.shaded.mean()
 	default:
-		c = held(w.shadeAt(x, y, w.win.pixel, &r, &hit, cache))
+		c = shade()
 		e.shaded.add(c)
 	}
-	if figure > 0 {
-		c = c.mix(w.figureLight(), figure)
+	if w.mask.at(int(x+0.5), int(y+0.5)) > 0 {
+		c = w.figure.over(c, w.before(int(x+0.5), int(y+0.5), &r, v.t))
 	}
 	return c
 }
@@ -248,19 +240,25 @@ func (w *worker) many(x, y, n int) rgb {
 	var cache sky
 	var about around
 	w.lookAbout(x, y, &about)
-	step := 1 / float64(n)
 	for k := range n * n {
 		if k == n && about.n == 1 && !w.slight && all.alike() {
 			break
 		}
-		i := k % n
-		j := ((2*i+1)%(n+1) + k/n) % n // a column and a row each for the first n
-		h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
-		u := (float64(i) + (float64(j)+uniform(h&0xffff0000))*step) * step
-		v := (float64(j) + (float64(i)+uniform(h<<16))*step) * step
-		all.add(w.again(float64(x)+u-0.5, float64(y)+v-0.5, n, &about, &cache))
+		u, v := w.jitter(x, y, k, n)
+		all.add(w.again(float64(x)+u, float64(y)+v, n, &about, &cache))
 	}
 	return all.mean()
+}
+
+// jitter returns where sample k of n by n lies in a pixel, from its middle.
+func (w *worker) jitter(x, y, k, n int) (u, v float64) {
+	step := 1 / float64(n)
+	i := k % n
+	j := ((2*i+1)%(n+1) + k/n) % n // a column and a row each for the first n
+	h := hash(uint32(x), uint32(y), uint32(j*n+i), w.seed)
+	u = (float64(i) + (float64(j)+uniform(h&0xffff0000))*step) * step
+	v = (float64(j) + (float64(i)+uniform(h<<16))*step) * step
+	return u - 0.5, v - 0.5
 }
 
 // held holds back light that is far over white, so that one glint in a sample

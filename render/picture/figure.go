@@ -2,34 +2,39 @@ package picture
 
 import (
 	"image"
-	"image/draw"
 	"math"
 
-	"golang.org/x/image/vector"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/render/picture/cast"
 )
 
-// A figure is a standing person for scale: a flat shape, as cut from card, that
-// faces the viewer. It is drawn at a height of 1 and stands for no one.
+// A figure is someone who walks by, for scale: a flat shape that faces the viewer,
+// through which what is behind it is seen. It stands for no one.
 type figure struct {
 	foot   r3.Vec // on the ground, in the middle between the feet
 	height float64
 	right  r3.Vec // across the shape, to the viewer's right
 	back   r3.Vec // square to the shape, away from the viewer
-	shape  *shape
+	pale   rgb
 	caster
-}
-
-// newFigure returns a figure that stands at a place in the light of a sun.
-func newFigure(of *shape, foot r3.Vec, height float64, right, back, sun r3.Vec) *figure {
-	return &figure{foot: foot, height: height, right: right, back: back, shape: of, caster: newCaster(right, back, sun)}
 }
 
 // figureWidth is half of the shape's width as a share of its height, with a
 // little to spare.
-const figureWidth = 0.17
+const figureWidth = 0.25
+
+// newFigure returns a figure that stands at a place in the light of a sun.
+func newFigure(foot r3.Vec, height float64, right, back, sun r3.Vec, pale rgb) *figure {
+	return &figure{foot: foot, height: height, right: right, back: back, pale: pale, caster: newCaster(right, back, sun)}
+}
+
+// thick is how much of what is behind it the figure hides: a pale tone that never
+// outweighs the piece.
+const thick = 0.28
+
+// over lays the figure over light, for a share of a pixel.
+func (f *figure) over(c rgb, share float64) rgb { return c.mix(f.pale, thick*share) }
 
 // meet returns how far along a ray the plane of the shape is.
 func (f *figure) meet(r *cast.Ray) float64 {
@@ -45,43 +50,61 @@ type mask struct {
 
 // mask draws the figure as it is seen through a window.
 func (f *figure) mask(w *window, bounds image.Rectangle) *mask {
-	edge := smoothed(person[:], 10)
-	place := make([][2]float64, len(edge))
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for i, p := range edge {
-		at := r3.Add(f.foot, r3.Scale(f.height*p.X, f.right))
-		at.Z = f.height * p.Y
+	for i := range 4 {
+		at := r3.Add(f.foot, r3.Scale(f.height*figureWidth*float64(2*(i&1)-1), f.right))
+		at.Z += f.height * (1.02*float64(i>>1) - 0.01)
 		x, y, depth := w.place(at)
 		if depth <= 0 {
 			return nil
 		}
-		place[i] = [2]float64{x + 0.5, y + 0.5}
-		low[0], low[1] = min(low[0], place[i][0]), min(low[1], place[i][1])
-		high[0], high[1] = max(high[0], place[i][0]), max(high[1], place[i][1])
+		low[0], low[1] = min(low[0], x), min(low[1], y)
+		high[0], high[1] = max(high[0], x), max(high[1], y)
 	}
 	// What is far out of the picture counts no more for being farther.
-	clip := func(v float64, side int) int { return int(min(max(v, -1), float64(side)+1)) }
+	clip := func(v float64, side int) int { return int(math.Floor(min(max(v, -1), float64(side)+1))) }
 	m := &mask{Rectangle: image.Rect(
 		clip(low[0], bounds.Dx()), clip(low[1], bounds.Dy()),
-		clip(high[0], bounds.Dx())+1, clip(high[1], bounds.Dy())+1,
+		clip(high[0], bounds.Dx())+2, clip(high[1], bounds.Dy())+2,
 	).Intersect(bounds)}
 	if m.Empty() {
 		return nil
 	}
-	r := vector.NewRasterizer(m.Dx(), m.Dy())
-	r.DrawOp = draw.Src
-	for i, p := range place {
-		x, y := float32(p[0]-float64(m.Min.X)), float32(p[1]-float64(m.Min.Y))
-		if i == 0 {
-			r.MoveTo(x, y)
-		} else {
-			r.LineTo(x, y)
+	m.share = make([]uint8, m.Dx()*m.Dy())
+	// away is how many pixels a place is outside of the shape.
+	away := func(x, y float64) float64 {
+		r := w.ray(x, y)
+		t := f.meet(&r)
+		if !(t > 0) {
+			return math.Inf(1)
+		}
+		p := r3.Sub(r.At(t), f.foot)
+		pixel := t * w.pixel
+		if w.parallel {
+			pixel = w.pixel
+		}
+		return walker(r3.Dot(p, f.right)/f.height, p.Z/f.height) * f.height / pixel
+	}
+	const block = 8
+	for y0 := m.Min.Y; y0 < m.Max.Y; y0 += block {
+		for x0 := m.Min.X; x0 < m.Max.X; x0 += block {
+			b := image.Rect(x0, y0, x0+block, y0+block).Intersect(m.Rectangle)
+			middle := away(float64(x0)+(block-1)/2.0, float64(y0)+(block-1)/2.0)
+			if middle > 1.5*block {
+				continue
+			}
+			for y := b.Min.Y; y < b.Max.Y; y++ {
+				row := m.share[(y-m.Min.Y)*m.Dx():]
+				for x := b.Min.X; x < b.Max.X; x++ {
+					d := -1.0
+					if middle > -1.5*block {
+						d = away(float64(x), float64(y))
+					}
+					row[x-m.Min.X] = uint8(255*min(max(0.5-d, 0), 1) + 0.5)
+				}
+			}
 		}
 	}
-	r.ClosePath()
-	a := image.NewAlpha(image.Rect(0, 0, m.Dx(), m.Dy()))
-	r.Draw(a, a.Rect, image.Opaque, image.Point{})
-	m.share = a.Pix
 	return m
 }
 
@@ -126,25 +149,25 @@ func newCaster(right, back, sun r3.Vec) caster {
 func (f *figure) shade(p r3.Vec, l *light) float64 {
 	rel := r3.Sub(f.foot, p)
 	t := r3.Dot(rel, f.out) / f.fall
-	y := (p.Z + t*l.sun.Z) / f.height
-	if t <= 0 || y > 1.1 {
+	y := (t*l.sun.Z - rel.Z) / f.height
+	if t <= 0 || y > 1.2 {
 		return 0
 	}
 	x := (t*r3.Dot(l.sun, f.across) - r3.Dot(rel, f.across)) / f.height
-	w := t * l.spread / f.height
+	w := t*l.spread/f.height + 0.002
 	if math.Abs(x) > figureWidth+w {
 		return 0
 	}
-	return smooth(w, -w, f.shape.distance(x, y))
+	return 0.8 * smooth(w, -w, walker(x, y))
 }
 
 // stand returns the share of the sky that the figure's feet keep from a point on
 // the ground.
 func (f *figure) stand(p r3.Vec) float64 {
 	rel := r3.Sub(p, f.foot)
-	x, y := r3.Dot(rel, f.right)/(0.13*f.height), r3.Dot(rel, f.back)/(0.05*f.height)
+	x, y := r3.Dot(rel, f.right)/(0.17*f.height), r3.Dot(rel, f.back)/(0.05*f.height)
 	if q := x*x + y*y; q < 6 {
-		return 0.55 * math.Exp(-q)
+		return 0.40 * math.Exp(-q)
 	}
 	return 0
 }

@@ -3,102 +3,49 @@ package picture
 import (
 	"image"
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// The outline is one closed curve that does not cross itself, of which the
-// highest place is the height and the lowest the ground.
-func TestPerson(t *testing.T) {
-	edge := smoothed(person[:], 12)
-	low, high, wide := math.Inf(1), math.Inf(-1), 0.0
-	for _, p := range edge {
-		low, high, wide = min(low, p.Y), max(high, p.Y), max(wide, math.Abs(p.X))
-	}
-	const sole = 0.001 // a heel or toe may round by 2 mm
-	if math.Abs(high-1) > 1e-6 || math.Abs(low) > sole {
-		t.Errorf("the figure reaches from %v to %v of its height", low, high)
-	}
-	if wide >= figureWidth {
-		t.Errorf("the figure is %v wide to one side, want less than %v", wide, figureWidth)
-	}
-	n := len(edge)
-	for i := range n {
-		for k := i + 2; k < n; k++ {
-			if i == 0 && k == n-1 {
-				continue
-			}
-			if cross(edge[i], edge[(i+1)%n], edge[k], edge[(k+1)%n]) {
-				t.Fatalf("the outline crosses itself at %v and %v", edge[i], edge[k])
+// The shape reaches from the ground to its height, and no farther to the sides
+// than room is kept for it.
+func TestWalker(t *testing.T) {
+	low, high, left, right := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	const step = 0.002
+	for y := -0.1; y < 1.1; y += step {
+		for x := -0.4; x < 0.4; x += step {
+			if walker(x, y) < 0 {
+				low, high, left, right = min(low, y), max(high, y), min(left, x), max(right, x)
 			}
 		}
 	}
-}
-
-// cross reports whether two stretches cross.
-func cross(a, b, c, d r2.Vec) bool {
-	side := func(a, b, p r2.Vec) bool { return r2.Cross(r2.Sub(b, a), r2.Sub(p, a)) > 0 }
-	return side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
-}
-
-// The spline goes through its points, and where they are on a circle it keeps
-// within what it is at half way between two: (9 (b + c) - (a + d)) / 16 of four
-// that follow each other.
-func TestSmoothed(t *testing.T) {
-	points := make([]r2.Vec, 12)
-	for i := range points {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(len(points)))
-		points[i] = r2.Vec{X: cos, Y: sin}
+	if math.Abs(low) > 0.008 || math.Abs(high-1) > 0.008 {
+		t.Errorf("the shape reaches from %.3f to %.3f of its height", low, high)
 	}
-	const sides = 8
-	least := (9*math.Cos(math.Pi/12) - math.Cos(math.Pi/4)) / 8
-	for i, p := range smoothed(points, sides) {
-		if i%sides == 0 && p != points[i/sides] {
-			t.Errorf("point %d of the spline = %v, want %v", i, p, points[i/sides])
-		}
-		r := r2.Norm(p)
-		if i%sides == sides/2 && math.Abs(r-least) > 1e-12 {
-			t.Errorf("half way between two points the spline is %v from the middle, want %v", r, least)
-		}
-		if r < least-1e-12 || r > 1+1e-12 {
-			t.Errorf("the spline through a circle is %v from its middle at %v", r, p)
-		}
+	if left < -figureWidth || right > figureWidth {
+		t.Errorf("the shape reaches from %.3f to %.3f to the sides, want within %v", left, right, figureWidth)
+	}
+	if off := (left + right) / 2; math.Abs(off) > 0.05 {
+		t.Errorf("the shape is %.3f off its middle", off)
 	}
 }
 
-// The mesh tells how far the outline is, and on which side, to a thousandth of
-// the height, but for the tips of hand and toe, and sees nothing beyond its
-// reach.
-func TestShape(t *testing.T) {
-	s := newShape()
-	edge := smoothed(person[:], 12)
-	rng := rand.New(rand.NewPCG(5, 6))
-	var sum, worst float64
-	const n = 4000
-	for range n {
-		p := r2.Vec{X: 0.44 * (rng.Float64() - 0.5), Y: 1.1*rng.Float64() - 0.05}
-		want, inside := shapeReach, false
-		for i, b := range edge {
-			a := edge[(i+len(edge)-1)%len(edge)]
-			ab, ap := r2.Sub(b, a), r2.Sub(p, a)
-			f := min(max(r2.Dot(ab, ap)/r2.Norm2(ab), 0), 1)
-			want = min(want, r2.Norm(r2.Sub(ap, r2.Scale(f, ab))))
-			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-				inside = !inside
+// Between two places the distance from the shape changes by no more than they are
+// apart, or the edge of the figure and of its shadow would tear; but for the taper
+// of limbs and the fillets between them.
+func TestWalkerDistance(t *testing.T) {
+	const step = 0.004
+	for y := -0.1; y < 1.1; y += step {
+		for x := -0.4; x < 0.4; x += step {
+			d := walker(x, y)
+			for _, e := range [2]float64{walker(x+step, y), walker(x, y+step)} {
+				if math.Abs(e-d) > 1.35*step {
+					t.Fatalf("the distance changes by %.4f over %.4f at %.3f, %.3f", e-d, step, x, y)
+				}
 			}
 		}
-		if inside {
-			want = -want
-		}
-		off := math.Abs(s.distance(p.X, p.Y) - want)
-		sum, worst = sum+off, max(worst, off)
-	}
-	if worst > 0.004 || sum/n > 0.0003 {
-		t.Errorf("the distance from the outline is off by %.5f at the most and %.6f in the mean", worst, sum/n)
 	}
 }
 
@@ -106,25 +53,75 @@ func TestShape(t *testing.T) {
 func TestFigureHeight(t *testing.T) {
 	j := job(t, "../../examples", "slow-tide")
 	for _, height := range []float64{900, 1600, 1752.6, 2100} {
-		s := scene(t, j, Options{Person: height})
+		s := scene(t, j, Options{Beside: Person, Person: height})
 		win := s.view.window(600, 450)
 		m := s.figure.mask(&win, image.Rect(0, 0, 600, 450))
 		require.NotNil(t, m)
 		_, head, _ := win.place(r3.Add(s.figure.foot, r3.Vec{Z: height}))
 		_, sole, _ := win.place(s.figure.foot)
 		// The share of each row, as far as one pixel is covered in it.
-		rows := make([]float64, 450)
-		for y := range rows {
-			for x := range 600 {
-				rows[y] = max(rows[y], m.at(x, y))
-			}
-		}
 		tall := 0.0
-		for _, share := range rows {
-			tall += share
+		for y := range 450 {
+			most := 0.0
+			for x := range 600 {
+				most = max(most, m.at(x, y))
+			}
+			tall += most
 		}
-		if math.Abs(tall-(sole-head)) > 1 {
+		if math.Abs(tall-(sole-head)) > 2 {
 			t.Errorf("a figure of %v mm is %.2f pixels tall, want %.2f", height, tall, sole-head)
+		}
+	}
+}
+
+// What shows the size fits the piece, and is written over it.
+func TestMeasure(t *testing.T) {
+	j := job(t, "../../examples", "slow-tide") // 1.94 m tall
+	for _, tt := range []struct {
+		scale float64
+		want  Measure
+		text  string
+		table bool
+	}{
+		{1, Person, "5 ft 9 in", false}, {0.62, Person, "5 ft 9 in", false}, {0.5, Chair, "33 in", false},
+		{0.22, Chair, "33 in", false}, {0.15, Cup, "3-3/4 in", true}, {0.05, Cup, "3-3/4 in", true},
+	} {
+		s := scene(t, resized(j, tt.scale), Options{Beside: Fitting})
+		if s.beside != tt.want || s.caption != tt.text || s.stage.table > 0 != tt.table {
+			t.Errorf("beside a piece of %.0f mm: measure %d, written %q, on a table %v; want %d, %q, %v",
+				s.size, s.beside, s.caption, s.stage.table > 0, tt.want, tt.text, tt.table)
+		}
+		checkLight(t, tt.text, s, 60, 45)
+	}
+}
+
+// The figure is never the heaviest shape: it differs less from what is about it
+// than the piece does.
+func TestFigureIsLight(t *testing.T) {
+	for name, j := range examples(t) {
+		for _, place := range Places() {
+			bare := scene(t, j, Options{Place: place})
+			s := scene(t, j, Options{Place: place, Beside: Person, Person: 1750})
+			bare.view = s.view
+			const w, h = 200, 150
+			win := s.view.window(w, h)
+			m := s.figure.mask(&win, image.Rect(0, 0, w, h))
+			with, without := s.Render(w, h), bare.Render(w, h)
+			what := ids(s, w, h)
+			figure, n := 0.0, 0
+			for i, id := range what {
+				if id < 0 && m.at(i%w, i/w) == 1 {
+					figure += math.Abs(lab(with, i%w, i/w, 1)[0] - lab(without, i%w, i/w, 1)[0])
+					n++
+				}
+			}
+			if n == 0 {
+				t.Errorf("%s, %s: no figure is seen", name, place)
+				continue
+			}
+			if figure /= float64(n); figure < 4 || figure > 32 {
+				t.Errorf("%s, %s: the figure differs by %.1f in lightness from what is behind it, want 4 to 32", name, place, figure)
+			}
 		}
 	}
 }

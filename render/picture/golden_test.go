@@ -38,7 +38,7 @@ func TestGolden(t *testing.T) {
 	shots := make(map[string]shot)
 	all := examples(t)
 	for name, j := range all {
-		shots[name] = shot{j, Options{Person: Adult(j.Design.Units)}}
+		shots[name] = shot{j, Options{Beside: Person}}
 	}
 	kinds := all["every-kind"]
 	for _, kind := range []design.FinishKind{design.Paint, design.Galvanize, design.Weather, design.Brushed} {
@@ -49,7 +49,7 @@ func TestGolden(t *testing.T) {
 		shots["every-kind-"+string(kind)] = shot{&k, Options{From: new(4.4), Sun: new(3.4)}}
 	}
 	shots["backdrop"] = shot{all["slow-tide"], Options{Backdrop: color.RGBA{216, 207, 196, 255}, From: new(4.0), Sketch: true}}
-	shots["from-above"] = shot{all["winter-orchard"], Options{Eye: 5000, Distance: 3000, Person: 1750}}
+	shots["from-above"] = shot{all["winter-orchard"], Options{Eye: 5000, Distance: 3000, Beside: Person, Person: 1750}}
 	for _, name := range slices.Sorted(maps.Keys(shots)) {
 		s := shots[name]
 		img := scene(t, s.j, s.o).Render(240, 180)

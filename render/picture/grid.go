@@ -9,12 +9,13 @@ import (
 const mesh = 4
 
 // uneven is the greatest difference in openness, over the corners of a mesh,
-// that is taken to be even between them: less than an eye tells in pavement.
+// that is taken to be even between them: less than an eye tells on the ground.
 const uneven = 0.02
 
 // A cell is what a square of the mesh has at its corners.
 type cell struct {
 	i, j       int
+	what       int32
 	a, b, c, d float64
 	even       bool
 }
@@ -27,7 +28,8 @@ type grid struct {
 	x0, y0 int
 	cell   cell // the last that was asked for
 	known  [(tile/mesh + 1) * (tile/mesh + 1)]bool
-	open   [(tile/mesh + 1) * (tile/mesh + 1)]float64 // less than 0 where there is no ground
+	what   [(tile/mesh + 1) * (tile/mesh + 1)]int32
+	open   [(tile/mesh + 1) * (tile/mesh + 1)]float64 // where that is ground
 }
 
 func (g *grid) clear(x0, y0 int) {
@@ -35,36 +37,43 @@ func (g *grid) clear(x0, y0 int) {
 	g.known, g.cell.i = [len(g.known)]bool{}, -1
 }
 
-// at returns the openness at a place of the picture, which shows the ground at
-// p.
-func (g *grid) at(w *worker, x, y float64, p r3.Vec) float64 {
+// at returns the openness at a place of the picture, which shows the ground, or
+// the top of a table or plinth.
+func (g *grid) at(w *worker, x, y float64, seen *scenery) float64 {
 	fx, fy := (x-float64(g.x0)+0.5)/mesh, (y-float64(g.y0)+0.5)/mesh
 	i, j := min(max(int(fx), 0), tile/mesh-1), min(max(int(fy), 0), tile/mesh-1)
 	c := &g.cell
 	if c.i != i || c.j != j {
-		*c = cell{i: i, j: j, a: g.corner(w, i, j), b: g.corner(w, i+1, j), c: g.corner(w, i, j+1), d: g.corner(w, i+1, j+1)}
-		low, high := min(c.a, c.b, c.c, c.d), max(c.a, c.b, c.c, c.d)
-		c.even = low >= 0 && high-low <= uneven
+		*c = cell{i: i, j: j, even: true}
+		var ground [4]int32
+		ground[0], c.a = g.corner(w, i, j)
+		ground[1], c.b = g.corner(w, i+1, j)
+		ground[2], c.c = g.corner(w, i, j+1)
+		ground[3], c.d = g.corner(w, i+1, j+1)
+		c.what = ground[0]
+		for _, what := range ground {
+			c.even = c.even && what == c.what
+		}
+		c.even = c.even && max(c.a, c.b, c.c, c.d)-min(c.a, c.b, c.c, c.d) <= uneven
 	}
-	if !c.even {
-		return w.world.Sky(p, r3.Vec{Z: 1}, w.base)
+	if !c.even || c.what != seen.what {
+		return w.world.Sky(seen.p, r3.Vec{Z: 1}, w.base)
 	}
 	fx, fy = fx-float64(i), fy-float64(j)
 	return lerp(lerp(c.a, c.b, fx), lerp(c.c, c.d, fx), fy)
 }
 
-// corner returns the openness at a corner of the mesh.
-func (g *grid) corner(w *worker, i, j int) float64 {
+// corner returns what is seen at a corner of the mesh, and its openness.
+func (g *grid) corner(w *worker, i, j int) (what int32, open float64) {
 	k := j*(tile/mesh+1) + i
-	if g.known[k] {
-		return g.open[k]
+	if !g.known[k] {
+		r := w.win.ray(float64(g.x0+i*mesh)-0.5, float64(g.y0+j*mesh)-0.5)
+		var at scenery
+		w.stage.meet(&r, &at)
+		g.known[k], g.what[k] = true, at.what
+		if at.what == theGround || at.what == theTop {
+			g.open[k] = w.world.Sky(at.p, r3.Vec{Z: 1}, w.base)
+		}
 	}
-	g.known[k], g.open[k] = true, -1
-	r := w.win.ray(float64(g.x0+i*mesh)-0.5, float64(g.y0+j*mesh)-0.5)
-	if t, ok := underfoot(&r); ok {
-		p := r.At(t)
-		p.Z = 0
-		g.open[k] = w.world.Sky(p, r3.Vec{Z: 1}, w.base)
-	}
-	return g.open[k]
+	return g.what[k], g.open[k]
 }

@@ -10,9 +10,11 @@ import (
 type surface uint8
 
 const (
-	bare       surface = iota // as it comes from the shop: ground and wiped
+	scaled     surface = iota // steel with its mill scale on, ground bright along the welds
+	ground                    // steel, ground all over
 	brushed                   // to one grain
-	painted                   // satin
+	sheeted                   // as the sheet comes from the mill, without scale
+	painted                   // with a clear coat
 	galvanized                // dipped in zinc
 	rusted                    // weathered to a skin
 )
@@ -24,45 +26,74 @@ type material struct {
 	mirror  rgb     // mirrored, looked at straight
 	rough   float64 // tangent of half the cone that a mirrored ray spreads to
 	weld    float64 // mm, half the width of a dressed weld; 0 for none
+	tint    float64 // how much of the colours of heat is left beside a weld
+	tarnish rgb     // what metal darkens to in patches
 	body    rgb     // as it is seen mirrored in another part, under a light of 1
 }
 
-// materialOf returns how a part looks under the finish of the design. Weathering
-// steel without a finish is left to weather, which is what it is bought for.
+// darkened is what air makes of a copper alloy where it lies longest, as a share.
+var darkened = rgb{0.52, 0.41, 0.35}
+
+// materialOf returns how a part looks under the finish of the design. Without a
+// finish steel keeps its scale, and weathering steel is left to weather, which is
+// what it is bought for.
 func materialOf(p *fab.Part, f *design.Finish, paint *rgb) material {
 	alloy := stock.Unknown("")
 	var thick float64
 	if p.Metal != nil {
 		alloy, thick = p.Metal.Is(), p.Metal.Thickness
 	}
-	m := material{surface: bare, mirror: rgb{r: alloy.Look.Mirror[0], g: alloy.Look.Mirror[1], b: alloy.Look.Mirror[2]}, albedo: rgb{0.05, 0.05, 0.05}, rough: 0.30}
+	m := material{albedo: rgb{0.04, 0.04, 0.04}, rough: 0.24, tint: 1, tarnish: rgb{1, 1, 1}}
+	m.mirror = rgb{alloy.Look.Mirror[0], alloy.Look.Mirror[1], alloy.Look.Mirror[2]}
+	if alloy.Group == stock.CopperAlloy {
+		m.tarnish = darkened
+	}
+	rusts := alloy.Outdoors == stock.Rusted // it is steel without a coat
+	m.surface = sheeted
+	if rusts {
+		m.surface = scaled
+	}
 	switch {
 	case f != nil && f.Kind == design.Paint:
 		m.surface = painted
+	case f != nil && f.Kind == design.Brushed && rusts:
+		m.surface = ground
 	case f != nil && f.Kind == design.Brushed:
 		m.surface = brushed
-	case f != nil && f.Kind == design.Galvanize || f == nil && alloy.Look.New == stock.Zinced:
+	case f != nil && f.Kind == design.Galvanize && rusts || f == nil && alloy.Look.New == stock.Zinced:
 		m.surface = galvanized
-	case f != nil && f.Kind == design.Weather || f == nil && alloy.Look.New == stock.Rusted:
+	case f != nil && f.Kind == design.Weather && rusts || f == nil && alloy.Look.New == stock.Rusted:
 		m.surface = rusted
 	}
-	if m.surface == rusted && alloy.Outdoors != stock.Rusted {
-		m.surface = bare // other metals do not rust
-	}
+	m.body = m.albedo.add(m.mirror.scale(0.62))
 	switch m.surface {
+	case scaled:
+		m.albedo, m.rough = rgb{0.028, 0.031, 0.037}, 0.25
+		m.body = rgb{0.105, 0.110, 0.120}
 	case painted:
-		m.albedo, m.mirror, m.rough = paintColor(f.Name, paint), rgb{0.04, 0.04, 0.04}, 0.18
+		m.albedo, m.mirror, m.rough = paintColor(f.Name, paint), rgb{0.045, 0.045, 0.045}, 0.07
+		m.body = m.albedo
 	case galvanized:
-		m.albedo, m.mirror, m.rough = rgb{0.20, 0.207, 0.215}, rgb{0.26, 0.266, 0.275}, 0.50
+		m.albedo, m.mirror, m.rough = rgb{0.17, 0.177, 0.187}, rgb{0.30, 0.310, 0.325}, 0.42
+		m.body = m.albedo.add(m.mirror.scale(0.62))
 	case rusted:
-		m.albedo, m.mirror, m.rough = rgb{0.235, 0.098, 0.045}, rgb{0.03, 0.028, 0.025}, 0.9
+		m.albedo, m.mirror, m.rough = rgb{0.185, 0.072, 0.030}, rgb{0.03, 0.028, 0.025}, 0.9
+		m.body = m.albedo
+	case ground:
+		m.mirror, m.rough, m.tint = m.mirror.scale(0.80), 0.33, 0.45
 	case brushed:
-		m.rough = 0.22
-		m.mirror = m.mirror.scale(1.08)
+		m.rough, m.tint = 0.15, 0.35
+		m.mirror = m.mirror.scale(1.06)
+	case sheeted:
+		if alloy.Group == stock.StainlessSteel {
+			m.rough = 0.15
+		}
+	}
+	if alloy.Group == stock.CopperAlloy {
+		m.tint *= 0.55
 	}
 	if thick > 0 {
 		m.weld = min(max(2.2*thick, 2), 12)
 	}
-	m.body = m.albedo.add(m.mirror.scale(0.62))
 	return m
 }

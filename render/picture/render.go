@@ -28,7 +28,7 @@ func (s *Scene) Render(w, h int) *image.RGBA {
 	f := newFrame(s, &win, img)
 	f.each((*worker).look)
 	f.each((*worker).finish)
-	if s.figure != nil {
+	if s.beside != Nothing {
 		s.writeHeight(img, &win)
 	}
 	return img
@@ -48,11 +48,13 @@ type frame struct {
 	tilesY int
 }
 
-// A pixel is the light at its middle and what is seen there: a solid, or one of
-// the names below.
+// A pixel is the light at its middle and what is seen there, but for a person: a
+// face of a solid, or one of the names below. even is how bright it would be without the
+// pattern of its surface, by which neighbours are compared: patterns are evened out
+// to the size of a pixel as they are made.
 type pixel struct {
-	r, g, b float32
-	what    int32
+	r, g, b, even float32
+	what, face    int32
 }
 
 func (p *pixel) rgb() rgb { return rgb{float64(p.r), float64(p.g), float64(p.b)} }
@@ -60,9 +62,10 @@ func (p *pixel) rgb() rgb { return rgb{float64(p.r), float64(p.g), float64(p.b)}
 // What is seen that is no solid.
 const (
 	theGround int32 = -1
-	theSky    int32 = -2
-	theFigure int32 = -3
-	theBlend  int32 = -4 // the edge of the figure
+	theTop    int32 = -2 // of a table or plinth
+	theSide   int32 = -3 // of a plinth
+	theWall   int32 = -4 // or trees
+	theSky    int32 = -5
 )
 
 // tile is the side, in pixels, of the squares that are worked on as one.
@@ -86,12 +89,13 @@ func newFrame(s *Scene, win *window, img *image.RGBA) *frame {
 // A worker works on one tile after another.
 type worker struct {
 	*frame
-	among  []int32 // the solids that the tile may show
-	empty  bool    // it shows nothing but sky and figure
-	slight bool    // some of them may slip between the middles of pixels
-	grid   grid
-	patch  patch
-	edges  [tile * tile]bool
+	among   []int32 // the solids that the tile may show
+	empty   bool    // it shows nothing but a wall, trees or sky
+	slight  bool    // some of them may slip between the middles of pixels
+	grid    grid
+	curtain curtain
+	patch   patch
+	edges   [tile * tile]bool
 }
 
 // each lets workers do every tile. No tile depends on another of the same round.
@@ -113,6 +117,7 @@ func (f *frame) each(do func(w *worker, x, y int)) {
 func (w *worker) gather(x, y int) {
 	w.among, w.empty = w.among[:0], false
 	w.grid.clear(x, y)
+	w.curtain.known = [len(w.curtain.known)]bool{}
 	w.spread(x, y)
 	if w.win.parallel {
 		for i := range w.world.Solids {
@@ -128,7 +133,7 @@ func (w *worker) gather(x, y int) {
 	}
 	cone := cast.Cone{From: mid.From, Along: mid.Along, Cos: cos, Sin: math.Sqrt(max(0, 1-cos*cos))}
 	w.among = w.world.Among(&cone, w.among)
-	w.empty = len(w.among) == 0 && low > 0
+	w.empty = len(w.among) == 0 && low > 0 && w.stage.floor == 0
 }
 
 // look casts one ray through the middle of each pixel of a tile.
@@ -137,8 +142,7 @@ func (w *worker) look(x0, y0 int) {
 	for y := y0; y < min(y0+tile, w.h); y++ {
 		for x := x0; x < min(x0+tile, w.w); x++ {
 			var cache sky
-			c, what := w.sample(float64(x), float64(y), w.win.pixel, &cache)
-			w.light[y*w.w+x] = pixel{float32(c.r), float32(c.g), float32(c.b), what}
+			w.light[y*w.w+x] = w.sample(float64(x), float64(y), w.win.pixel, &cache)
 		}
 	}
 }
@@ -153,60 +157,67 @@ type sky struct {
 
 // sample returns the light through a place of the picture, and what is seen
 // there.
-func (w *worker) sample(x, y, size float64, cache *sky) (rgb, int32) {
+func (w *worker) sample(x, y, size float64, cache *sky) pixel {
 	r := w.win.ray(x, y)
-	hit := w.world.MeetAmong(&r, w.among)
-	figure := w.before(x, y, &r, &hit)
-	if figure >= 1 {
-		return w.figureLight(), theFigure
-	}
-	c, what := w.shadeAt(x, y, size, &r, &hit, cache), seenAt(&r, &hit)
-	if figure > 0 {
-		c, what = c.mix(w.figureLight(), figure), theBlend
-	}
-	return c, what
+	var v sight
+	w.sight(&r, &v)
+	c, even := w.shadeAt(x, y, size, &r, &v, cache)
+	return pixel{float32(c.r), float32(c.g), float32(c.b), float32(even), v.what, v.hit.Face}
 }
 
-// seenAt returns what a ray sees, but for the figure.
-func seenAt(r *cast.Ray, hit *cast.Hit) int32 {
+// A sight is what a ray meets, but for a person: a solid, or the stage.
+type sight struct {
+	what int32
+	hit  cast.Hit
+	scenery
+}
+
+// sight finds what a ray meets.
+func (w *worker) sight(r *cast.Ray, v *sight) {
+	v.hit = w.world.MeetAmong(r, w.among)
 	switch {
-	case hit.Solid >= 0:
-		return hit.Solid
-	case r.Along.Z < 0:
-		return theGround
+	case v.hit.Solid >= 0:
+		v.what, v.t = v.hit.Solid, v.hit.T
+		return
+	case w.patch.only:
+		w.stage.meetOnly(r, w.patch.what, &v.scenery)
+	default:
+		w.stage.meet(r, &v.scenery)
 	}
-	return theSky
+	v.what = v.scenery.what
 }
 
-// shadeAt returns the light of what a ray sees, but for the figure.
-func (w *worker) shadeAt(x, y, size float64, r *cast.Ray, hit *cast.Hit, cache *sky) rgb {
-	if hit.Solid >= 0 {
-		return w.solidAt(r, hit, size, cache)
+// shadeAt returns the light of what a ray meets.
+func (w *worker) shadeAt(x, y, size float64, r *cast.Ray, v *sight, cache *sky) (c rgb, even float64) {
+	if v.what >= 0 {
+		return w.solidAt(r, &v.hit, size, cache)
 	}
-	return w.behind(x, y, r, size)
+	return w.backdrop(x, y, r, &v.scenery, size)
 }
 
-// before returns the share of a pixel that the figure covers before what a ray
-// has met.
-func (w *worker) before(x, y float64, r *cast.Ray, hit *cast.Hit) float64 {
-	share := w.mask.at(int(x+0.5), int(y+0.5))
-	if share > 0 && w.figure.meet(r) >= hit.T {
+// before returns the share of a pixel that the figure covers before what is met at
+// a distance.
+func (w *worker) before(x, y int, r *cast.Ray, t float64) float64 {
+	share := w.mask.at(x, y)
+	if share > 0 && w.figure.meet(r) >= t {
 		return 0
 	}
 	return share
 }
 
-// figureLight is the light of the figure: flat, for it is no part of the piece,
-// and pale before a dark backdrop.
-func (s *Scene) figureLight() rgb {
-	if b := s.light.backdrop; b != nil && b.luminance() < 0.3 {
-		return rgb{0.78, 0.79, 0.80}
+// overlay lays the figure over the light of a pixel.
+func (w *worker) overlay(x, y int, c rgb) rgb {
+	if w.mask.at(x, y) == 0 {
+		return c
 	}
-	return rgb{0.22, 0.24, 0.26}
+	r := w.win.ray(float64(x), float64(y))
+	var v sight
+	w.sight(&r, &v)
+	return w.figure.over(c, w.before(x, y, &r, v.t))
 }
 
 // solidAt shades where a ray has met a solid.
-func (w *worker) solidAt(r *cast.Ray, hit *cast.Hit, size float64, cache *sky) rgb {
+func (w *worker) solidAt(r *cast.Ray, hit *cast.Hit, size float64, cache *sky) (c rgb, even float64) {
 	b := &w.world.Solids[hit.Solid]
 	p := r.At(hit.T)
 	sp := spot{
@@ -236,7 +247,7 @@ func (w *worker) open(sp *spot, cache *sky) float64 {
 }
 
 // exposure scales light to the tones.
-const exposure = 0.62
+const exposure = 0.74
 
 // put writes a pixel. What falls between two of the 256 steps of a primary goes
 // to one or the other by chance, so that slow gradients show no bands.
@@ -245,7 +256,10 @@ func (w *worker) put(x, y int, c rgb) {
 	i := y*w.img.Stride + 4*x
 	pix := w.img.Pix[i : i+4 : i+4]
 	for k, v := range [3]float64{c.r, c.g, c.b} {
-		dither := float32(h>>(10*uint(k))&0x3ff) * (1.0 / 1024)
+		dither := float32(0.5)
+		if !w.options.Even {
+			dither = float32(h>>(10*uint(k))&0x3ff) * (1.0 / 1024)
+		}
 		pix[k] = uint8(min(w.toneTable.of(exposure*v)*255+dither, 255))
 	}
 	pix[3] = 255

@@ -15,16 +15,21 @@ import (
 // A Scene is a piece where it stands, ready to be looked at. It may be used by
 // several goroutines at once.
 type Scene struct {
-	world     *cast.World
-	looks     []material // of each solid
-	joins     [][]int32  // of each solid, those that it is welded to
-	seams     []seaming  // of each solid
-	base      int32      // the solid of the base; -1 for none
-	holes     []hole     // in the base, from above
+	solids    []cast.Solid // of the piece
+	world     *cast.World  // the piece, with what stands beside it
+	looks     []material   // of each solid
+	joins     [][]int32    // of each solid, those that it is welded to
+	seams     []seaming    // of each solid
+	base      int32        // the solid of the base; -1 for none
+	holes     []hole       // in the base, from above
+	place     Place
+	stage     stage
 	light     light
-	figure    *figure
-	shape     *shape // of the figure
+	beside    Measure
+	figure    *figure // a person
 	caption   string
+	captionAt r3.Vec  // where it stands, over the middle of what it belongs to
+	tall      float64 // mm, of what it belongs to
 	units     quantity.System
 	view      view
 	seed      uint32
@@ -32,6 +37,7 @@ type Scene struct {
 	bearing   float64 // at which the viewer stands
 	options   Options
 	middle    r3.Vec
+	low, high r3.Vec // the corners of the box about the piece
 	distance  float64
 	size      float64 // mm, of the piece, for what fades with it
 	toneTable *tones
@@ -44,17 +50,14 @@ type hole struct{ x, y, radius float64 }
 // the right, so that both elevations are seen.
 const fromBearing = 300 * math.Pi / 180
 
-// sunAside is how far round from the viewer the sun stands, to the left.
-const sunAside = -62 * math.Pi / 180
-
 // New returns the scene of a job. It is an error where there is nothing to be
 // seen, or where the eye would stand in the piece.
 func New(j *fab.Job, o Options) (*Scene, error) {
 	s := &Scene{
-		world: cast.NewWorld(cast.Solids(j.Parts)), options: o,
+		solids: cast.Solids(j.Parts), options: o,
 		seed: uint32(o.Seed) ^ uint32(o.Seed>>32), sketch: o.Sketch, toneTable: newTones(),
 	}
-	low, high, ok := s.world.Box()
+	low, high, ok := cast.NewWorld(s.solids).Box()
 	if !ok {
 		return nil, errors.New("there is nothing to be seen: the design has no ball, post or base plate")
 	}
@@ -74,25 +77,50 @@ func New(j *fab.Job, o Options) (*Scene, error) {
 	if o.Frame != (r3.Box{}) {
 		low, high = o.Frame.Min, o.Frame.Max
 	}
+	s.low, s.high = low, high
 	s.size = max(high.X-low.X, high.Y-low.Y, high.Z-low.Z)
 	s.middle = r3.Vec{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2, Z: (low.Z + high.Z) / 2}
 	s.bearing = fromBearing
 	if o.From != nil {
 		s.bearing = *o.From
 	}
-	s.dress(j)
 	s.units = o.Units
 	if s.units == quantity.NoSystem {
 		s.units = j.Design.Units
 	}
-	if o.Person > 0 {
-		s.shape = newShape()
-	}
-	s.caption = heightText(o.Person, s.units)
+	s.choose()
+	s.dress(j)
 	if err := s.stand(); err != nil {
 		return nil, err
 	}
 	return s, nil
+}
+
+// choose settles what the options leave open.
+func (s *Scene) choose() {
+	o := &s.options
+	if s.place = o.Place; s.place == "" {
+		s.place = Yard
+		if s.size < chairFrom {
+			s.place = Room
+		}
+	}
+	if o.Light == "" {
+		o.Light = Low
+	}
+	if o.Person == 0 {
+		o.Person = Adult(s.units)
+	}
+	if s.beside = o.Beside; s.beside == Fitting {
+		switch {
+		case s.size < chairFrom:
+			s.beside = Cup
+		case s.size < personFrom:
+			s.beside = Chair
+		default:
+			s.beside = Person
+		}
+	}
 }
 
 // largest is the size, in mm, from which on nothing is a picture: a hundred
@@ -113,19 +141,18 @@ func (s *Scene) Turned(angle float64) (*Scene, error) {
 	return &t, nil
 }
 
-// stand puts the viewer, the figure and the sun in their places.
+// stand puts the viewer, the stage, the light and what shows the size in their
+// places.
 func (s *Scene) stand() error {
 	o := &s.options
-	var backdrop *rgb
-	if o.Backdrop != nil {
-		c := linear(o.Backdrop)
-		backdrop = &c
-	}
+	sin, cos := math.Sincos(s.bearing)
+	back, right := r3.Vec{X: -cos, Y: -sin}, r3.Vec{X: -sin, Y: cos}
+	s.stage = newStage(s, right, back)
 	sun := s.bearing + sunAside
 	if o.Sun != nil {
 		sun = *o.Sun
 	}
-	s.light = newLight(sun, backdrop)
+	s.light = newLight(o.Light, s.place, sun, back, &s.stage.palette)
 
 	piece := s.blobs()
 	height, wide := 0.0, 0.0
@@ -133,12 +160,11 @@ func (s *Scene) stand() error {
 		height = max(height, b.at.Z+b.radius)
 		wide = max(wide, math.Hypot(b.at.X-s.middle.X, b.at.Y-s.middle.Y)+b.radius)
 	}
-	all := piece
-	if o.Person > 0 {
-		s.figure = s.beside(piece)
-		all = append(all[:len(all):len(all)], s.figureBlobs()...)
-		height = max(height, o.Person)
-		wide += figureWidth * o.Person
+	all := append(piece[:len(piece):len(piece)], s.measure(piece)...)
+	all = append(all, s.footing()...)
+	if s.beside == Person {
+		height = max(height, o.Person+s.stage.floor)
+		wide += 0.2 * o.Person
 	}
 	if o.Round {
 		all = s.allRound(all)
@@ -146,6 +172,12 @@ func (s *Scene) stand() error {
 	eye := o.Eye
 	if eye == 0 {
 		eye = min(eyeHeight, 1.3*height)
+		if s.stage.block != nil {
+			eye = max(eyeHeight+s.stage.floor, 0.5*height)
+		}
+	}
+	if s.stage.block != nil && s.beside != Cup {
+		height -= s.stage.floor
 	}
 	s.distance = o.Distance
 	if s.distance == 0 {
@@ -158,6 +190,38 @@ func (s *Scene) stand() error {
 	}
 	s.view = v
 	return nil
+}
+
+// Upright reports whether a picture that is higher than wide suits the piece.
+func (s *Scene) Upright() bool {
+	return s.view.top-s.view.bottom > 1.02*(s.view.rightmost-s.view.left)
+}
+
+// footing returns what must be seen of a plinth.
+func (s *Scene) footing() []blob {
+	b := s.stage.block
+	if b == nil {
+		return nil
+	}
+	foot := b.Low.Z
+	if s.beside == Cup || s.beside == Nothing && s.size < chairFrom {
+		foot = max(foot, -0.35*s.size) // some of it tells the rest
+	}
+	var list []blob
+	for i := range 8 {
+		c := r3.Vec{X: b.Low.X, Y: b.Low.Y, Z: foot}
+		if i&1 != 0 {
+			c.X = b.High.X
+		}
+		if i&2 != 0 {
+			c.Y = b.High.Y
+		}
+		if i&4 != 0 {
+			c.Z = b.High.Z
+		}
+		list = append(list, blob{at: c})
+	}
+	return list
 }
 
 // eyeHeight is the height of the eye of a standing viewer, in mm.
@@ -183,8 +247,8 @@ func (s *Scene) blobs() []blob {
 		}
 		return list
 	}
-	for i := range s.world.Solids {
-		switch b := &s.world.Solids[i]; b.Kind {
+	for i := range s.solids {
+		switch b := &s.solids[i]; b.Kind {
 		case cast.Tube:
 			for _, along := range b.Reach {
 				at := r3.Add(b.Center, r3.Scale(along, b.Axis))
@@ -228,44 +292,6 @@ func rim(center, axis r3.Vec, radius float64) []blob {
 	return list
 }
 
-// beside returns the figure, to the right of the piece as the viewer sees it.
-func (s *Scene) beside(piece []blob) *figure {
-	sin, cos := math.Sincos(s.bearing)
-	back := r3.Vec{X: -cos, Y: -sin}
-	right := r3.Vec{X: -sin, Y: cos}
-	h := s.options.Person
-	reach := 0.0
-	for _, b := range piece {
-		if b.at.Z-b.radius > h {
-			continue // over the figure's head
-		}
-		out := r3.Dot(r3.Sub(b.at, s.middle), right) + b.radius
-		if s.options.Round {
-			out = math.Hypot(b.at.X-s.middle.X, b.at.Y-s.middle.Y) + b.radius
-		}
-		reach = max(reach, out)
-	}
-	out := reach + 0.24*h
-	foot := r3.Add(s.middle, r3.Scale(out, right))
-	foot.Z = 0
-	return newFigure(s.shape, foot, h, right, back, s.light.sun)
-}
-
-// figureBlobs returns what must be seen of the figure, with room for its height
-// over its head.
-func (s *Scene) figureBlobs() []blob {
-	f := s.figure
-	var list []blob
-	for _, x := range [2]float64{-figureWidth, figureWidth} {
-		for _, z := range [2]float64{-0.005, 1.075} {
-			at := r3.Add(f.foot, r3.Scale(x*f.height, f.right))
-			at.Z = z * f.height
-			list = append(list, blob{at: at})
-		}
-	}
-	return list
-}
-
 // allRound returns blobs turned about the upright line through the middle.
 func (s *Scene) allRound(list []blob) []blob {
 	const steps = 24
@@ -289,7 +315,7 @@ func (s *Scene) dress(j *fab.Job) {
 		c := linear(s.options.Paint)
 		paint = &c
 	}
-	solids := s.world.Solids
+	solids := s.solids
 	s.base = -1
 	s.looks = make([]material, len(solids))
 	s.joins = make([][]int32, len(solids))
@@ -299,7 +325,7 @@ func (s *Scene) dress(j *fab.Job) {
 		p := &j.Parts[solids[i].Part]
 		s.looks[i] = materialOf(p, j.Design.Finish, paint)
 		of[p.Name] = int32(i)
-		s.seams[i] = seamingOf(&solids[i], p.Part)
+		s.seams[i] = seamingOf(&solids[i], p)
 		if p.Base == nil {
 			continue
 		}
@@ -323,4 +349,20 @@ func (s *Scene) dress(j *fab.Job) {
 			s.joins[b] = append(s.joins[b], a)
 		}
 	}
+	// A ball that is bought in, of a metal that the design does not name, is shown
+	// in that of what carries it.
+	for i := range solids {
+		if p := &j.Parts[solids[i].Part]; p.Metal == nil && len(s.joins[i]) > 0 {
+			weld := s.looks[i].weld
+			s.looks[i] = s.looks[s.joins[i][0]]
+			s.looks[i].weld = weld
+		}
+	}
+}
+
+// Plainly returns the scene without dither, which packs better in an animation.
+func (s *Scene) Plainly() *Scene {
+	t := *s
+	t.options.Even = true
+	return &t
 }

@@ -6,15 +6,17 @@ import (
 	"stabile/render/picture/cast"
 )
 
-// shade returns the light that a spot sends to the eye. open is the share of the
-// sky over it that other parts leave free.
-func (s *Scene) shade(sp *spot, open float64) rgb {
+// shade returns the light that a spot sends to the eye, and how bright that would be
+// without the pattern of its surface. open is the share of the sky over it that
+// other parts leave free.
+func (s *Scene) shade(sp *spot, open float64) (c rgb, even float64) {
 	b := &s.world.Solids[sp.solid]
 	flat := sp.n
 	k := s.skin(sp)
 	l := &s.light
 	if sp.face == cast.Bore {
-		return s.inside(sp, b, &k)
+		c = s.inside(sp, b, &k)
+		return c, c.luminance()
 	}
 	nv := r3.Dot(sp.n, sp.v)
 	if nv < 0.02 {
@@ -52,7 +54,10 @@ func (s *Scene) shade(sp *spot, open float64) rgb {
 	if sun > 0 {
 		out = out.add(mirror.times(l.direct).scale(sun * nl * s.glint(sp, &k, nl, nv)))
 	}
-	return s.pierced(sp, b, out)
+	out = s.pierced(sp, b, out)
+	m := &s.looks[sp.solid]
+	pattern := k.albedo.add(k.mirror).luminance() / m.albedo.add(m.mirror).luminance()
+	return out, out.luminance() / max(pattern, 0.05)
 }
 
 // rebound returns the share of the light that falls in a corner which leaves a
@@ -127,7 +132,7 @@ func (s *Scene) floor(sp *spot, r r3.Vec, rough float64) rgb {
 	dip := max(-r.Z, 0.02+0.3*rough)
 	t := sp.p.Z / dip
 	if t > 30*s.size {
-		return l.ground.mix(l.horizon, 0.5)
+		return l.ground.mix(l.band, 0.5)
 	}
 	g := r3.Add(sp.p, r3.Scale(t, r))
 	g.Z = 0
@@ -138,7 +143,7 @@ func (s *Scene) floor(sp *spot, r r3.Vec, rough float64) rgb {
 		sun = lerp(s.world.Open(g, l.sun, blur, s.base), sun, wide)
 	}
 	light := l.level.scale(sun).add(l.open.scale(0.35 + 0.55*lit(sp.p.Z)))
-	return light.scale(pavement).mix(l.horizon, smooth(0.12, 0, dip)*0.4)
+	return light.times(l.albedo).mix(l.band, smooth(0.12, 0, dip)*0.4)
 }
 
 // inside returns the light in the bore of an open tube: what comes in by its

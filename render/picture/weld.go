@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab"
+	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/render/picture/cast"
 )
@@ -18,17 +20,24 @@ type spot struct {
 
 // A seaming is where the seams of a solid run that its shape does not tell.
 type seaming struct {
-	gores   int     // of a ball that is round all the same
-	equator bool    // of dished halves
-	bearing float64 // rad, of a tube's seam in its own axes
-	rolled  bool    // it is a tube that has a seam
+	gores   int       // of a ball that is round all the same
+	equator bool      // of dished halves
+	along   []float64 // bearings in rad, of a tube's seams in its own axes
+	rolled  bool      // it is a tube that has a seam
 }
 
-func seamingOf(s *cast.Solid, p *design.Part) seaming {
+// seamingOf takes the seams from what the part was developed to.
+func seamingOf(s *cast.Solid, p *fab.Part) seaming {
 	switch {
 	case p.Post != nil:
-		d := design.Toward(p.Post.Direction, p.Post.Seam)
-		return seaming{rolled: true, bearing: math.Atan2(r3.Dot(d, s.Right), r3.Dot(d, s.Zero))}
+		g := seaming{rolled: true}
+		for i := range p.Seams {
+			if p.Seams[i].Kind == flat.TubeSeam {
+				d := design.Toward(p.Post.Direction, p.Seams[i].Bearing)
+				g.along = append(g.along, math.Atan2(r3.Dot(d, s.Right), r3.Dot(d, s.Zero)))
+			}
+		}
+		return g
 	case p.Ball == nil:
 	case p.Ball.Build == design.DomedGores:
 		return seaming{gores: p.Ball.Gores}
@@ -38,9 +47,8 @@ func seamingOf(s *cast.Solid, p *design.Part) seaming {
 	return seaming{}
 }
 
-// ringSeam is where the seams of a zoned ball's rings lie about its pole, as
-// package flat turns them.
-func ringSeam(ring int32) float64 { return math.Pi / 3 * float64(1+ring%2) }
+// ringSeam is where the seam of a zoned ball's ring lies about its pole.
+func ringSeam(ring int32) float64 { return flat.RingTurns()[ring%2] }
 
 // none is farther than anything is from a weld.
 const none = 1e9
@@ -122,7 +130,13 @@ func tubeSeam(b *cast.Solid, g *seaming, rel r3.Vec, sp *spot) float64 {
 	if sp.face == cast.Bore {
 		return none
 	}
-	d := r * apart(math.Atan2(y, x), g.bearing)
+	d := none
+	if len(g.along) > 0 {
+		at := math.Atan2(y, x)
+		for _, bearing := range g.along {
+			d = min(d, r*apart(at, bearing))
+		}
+	}
 	for i := range b.Ends {
 		if !b.Open[i] {
 			d = min(d, math.Abs(b.Ends[i].Height-r3.Dot(b.Ends[i].Normal, sp.p)))

@@ -28,11 +28,8 @@ func (c *call) offer(args []string) (int, error) {
 	var asked paper
 	flags.Var(&asked, "paper", "")
 	price := flags.Bool("price", false, "")
-	var look picture.Options
-	flags.Var(&tint{&look.Backdrop}, "backdrop", "")
-	flags.Var(&tint{&look.Paint}, "paint", "")
-	var stand standpoint
-	stand.flags(flags)
+	var seen look
+	seen.flags(flags)
 	args, err := parse("offer", flags, args)
 	if err != nil {
 		return statusWrong, err
@@ -56,10 +53,11 @@ func (c *call) offer(args []string) (int, error) {
 	}
 	o.Paper = asked.orShop(j.Design)
 	units := j.Design.Units
-	if err := stand.read(flags, units, &look); err != nil {
+	var view picture.Options
+	if err := seen.read(flags, units, &view); err != nil {
 		return statusWrong, err
 	}
-	s, err := picture.New(j, look)
+	s, err := picture.New(j, view)
 	if err != nil {
 		return statusWrong, misuse("", "%s", err)
 	}

@@ -3,8 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -24,23 +22,19 @@ func (c *call) picture(args []string) (int, error) {
 	var ch choice
 	ch.flags(flags)
 	out := flags.StringP("output", "o", "", "")
-	size := pixels{1600, 1200}
+	var size pixels
 	flags.Var(&size, "size", "")
-	var o picture.Options
-	flags.Var(&tint{&o.Backdrop}, "backdrop", "")
-	flags.Var(&tint{&o.Paint}, "paint", "")
-	flags.Uint64Var(&o.Seed, "seed", 0, "")
-	flags.BoolVar(&o.Sketch, "sketch", false, "")
-	turns := flags.Int("turntable", 1, "")
+	sketch := flags.Bool("sketch", false, "")
+	turns := flags.Int("turn", 0, "")
 	watch := flags.Bool("watch", false, "")
-	var stand standpoint
-	stand.flags(flags)
+	var seen look
+	seen.flags(flags)
 	args, err := parse("picture", flags, args)
 	if err != nil {
 		return statusWrong, err
 	}
-	if *turns < 1 || *turns > mostTurns {
-		return statusWrong, misuse(fmt.Sprintf("take from 1 to %d", mostTurns), "--turntable cannot make %d pictures", *turns)
+	if flags.Changed("turn") && (*turns < leastTurns || *turns > mostTurns) {
+		return statusWrong, misuse(fmt.Sprintf("take from %d to %d", leastTurns, mostTurns), "--turn cannot make %d pictures", *turns)
 	}
 	file, err := oneFile("picture", args)
 	if err != nil {
@@ -51,22 +45,20 @@ func (c *call) picture(args []string) (int, error) {
 		if err != nil {
 			return statusWrong, err
 		}
-		if err := stand.read(flags, j.Design.Units, &o); err != nil {
+		o := picture.Options{Sketch: *sketch, Round: *turns > 0}
+		if err := seen.read(flags, j.Design.Units, &o); err != nil {
 			return statusWrong, err
 		}
-		o.Round = *turns > 1
-		path, err := pictureFile(file, *out, flags.Changed("output"), j)
+		s, err := picture.New(j, o)
 		if err != nil {
-			return statusWrong, err
+			return statusWrong, misuse("", "%s", err)
 		}
-		files, err := pictures(j, o, size, path, *turns)
+		if *turns > 0 {
+			err = c.turn(s, size, turnFolder(file, *out, flags.Changed("output"), j), packName(file, j), flags.Changed("output"), *turns)
+		} else {
+			err = c.still(s, size.or(s, 1600, 1200), file, *out, flags.Changed("output"), j)
+		}
 		if err != nil {
-			return statusWrong, err
-		}
-		if err := c.save(context.Background(), together(files, flags.Changed("output"))); err != nil {
-			return statusWrong, err
-		}
-		if err := tellPictures(c.stdout, files, size); err != nil {
 			return statusWrong, err
 		}
 		return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
@@ -77,43 +69,21 @@ func (c *call) picture(args []string) (int, error) {
 	return work()
 }
 
-// together is a set of files beside each other.
-func together(files []file.File, named bool) file.Set {
-	return file.Set{Files: files, Named: named}
-}
-
-// mostTurns is the greatest number of pictures that one call makes.
-const mostTurns = 360
-
-// pictures makes the picture, or one for each of the turns.
-func pictures(j *fab.Job, o picture.Options, size pixels, path string, turns int) ([]file.File, error) {
-	scene, err := picture.New(j, o)
+// still writes one picture.
+func (c *call) still(s *picture.Scene, size pixels, from, out string, given bool, j *fab.Job) error {
+	path, err := pictureFile(from, out, given, j)
 	if err != nil {
-		return nil, misuse("", "%s", err)
+		return err
 	}
-	files := make([]file.File, turns)
-	for i := range files {
-		turned, err := scene.Turned(2 * math.Pi * float64(i) / float64(turns))
-		if err != nil {
-			return nil, misuse("", "%s", err)
-		}
-		data, err := picture.PNG(turned.Render(size.width, size.height))
-		if err != nil {
-			return nil, err
-		}
-		files[i] = file.File{Path: numbered(path, i, turns), Data: data}
+	data, err := picture.PNG(s.Render(size.width, size.height))
+	if err != nil {
+		return err
 	}
-	return files, nil
-}
-
-// numbered returns a path with a number before its ending, where there are
-// several. All numbers are of one width, so that the files sort in their order.
-func numbered(path string, i, of int) string {
-	if of == 1 {
-		return path
+	if err := c.save(context.Background(), file.Set{Files: []file.File{{Path: path, Data: data}}, Named: given}); err != nil {
+		return err
 	}
-	ext := filepath.Ext(path)
-	return fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), len(fmt.Sprint(of)), i+1, ext)
+	_, err = fmt.Fprintf(c.stdout, "wrote %s, %d x %d\n\n", printable(path), size.width, size.height)
+	return err
 }
 
 // pictureFile reads what was asked for with -o. Without it the picture is named
@@ -135,15 +105,4 @@ func pictureFile(file, out string, given bool, j *fab.Job) (string, error) {
 		}
 	}
 	return out, nil
-}
-
-// tellPictures says what was written.
-func tellPictures(to io.Writer, files []file.File, size pixels) error {
-	var b strings.Builder
-	for _, f := range files {
-		fmt.Fprintf(&b, "wrote %s, %d x %d\n", printable(f.Path), size.width, size.height)
-	}
-	b.WriteByte('\n')
-	_, err := io.WriteString(to, b.String())
-	return err
 }

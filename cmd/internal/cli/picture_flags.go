@@ -48,6 +48,18 @@ func (p *pixels) String() string { return fmt.Sprintf("%dx%d", p.width, p.height
 // Type is what the flag's value is called.
 func (*pixels) Type() string { return "size" }
 
+// or returns the size, or without one long by short pixels, upright where that
+// suits what is shown.
+func (p pixels) or(s *picture.Scene, long, short int) pixels {
+	switch {
+	case p.width > 0:
+		return p
+	case s.Upright():
+		return pixels{short, long}
+	}
+	return pixels{long, short}
+}
+
 // A tint is the value of a flag that names a colour.
 type tint struct{ to *color.Color }
 
@@ -66,60 +78,102 @@ func (*tint) String() string { return "" }
 // Type is what the flag's value is called.
 func (*tint) Type() string { return "colour" }
 
-// A standpoint is what the flags say about where the viewer, the figure and the
-// sun stand, as given: it is read when the design's units are known.
-type standpoint struct {
-	from, eye, distance, person, sun string
+// A look is what the flags say about the place, the light, the viewer and what
+// stands beside the piece, as given: lengths are read when the design's units are
+// known.
+type look struct {
+	place, light, from, eye, beside string
+	paint                           color.Color
 }
 
-func (s *standpoint) flags(f *pflag.FlagSet) {
-	f.StringVar(&s.from, "from", "", "")
-	f.StringVar(&s.eye, "eye", "", "")
-	f.StringVar(&s.distance, "distance", "", "")
-	f.StringVar(&s.person, "person", "", "")
-	f.StringVar(&s.sun, "sun", "", "")
+func (l *look) flags(f *pflag.FlagSet) {
+	f.StringVar(&l.place, "place", "", "")
+	f.StringVar(&l.light, "light", "", "")
+	f.StringVar(&l.from, "from", "", "")
+	f.StringVar(&l.eye, "eye", "", "")
+	f.StringVar(&l.beside, "beside", "", "")
+	f.Var(&tint{&l.paint}, "paint", "")
 }
 
 // read reads what is given into the options of a picture.
-func (s *standpoint) read(flags *pflag.FlagSet, units quantity.System, o *picture.Options) error {
-	o.Person = picture.Adult(units)
-	person := lengths(300, 3_000, "1.75 m")
-	if units == quantity.Inch {
-		person = lengths(12*25.4, 108*25.4, "5 ft 9 in")
+func (l *look) read(flags *pflag.FlagSet, units quantity.System, o *picture.Options) error {
+	o.Paint = l.paint
+	if err := readPlace(l.place, o); flags.Changed("place") && err != nil {
+		return err
 	}
 	turn := quantity.Quantity{Number: 2 * math.Pi, Dim: quantity.Angle}
 	back := turn
 	back.Number *= -1
 	bearing := limits{back, turn, "240 deg"}
-	var err error
-	value := func(name, text string, l limits) (quantity.Quantity, bool) {
-		if err != nil || !flags.Changed(name) {
-			return quantity.Quantity{}, false
+	if flags.Changed("from") {
+		q, err := measure("from", l.from, bearing, units)
+		if err != nil {
+			return err
 		}
-		var q quantity.Quantity
-		q, err = measure(name, text, l, units)
-		return q, err == nil
-	}
-	if q, ok := value("from", s.from, bearing); ok {
 		o.From = new(q.Radians())
 	}
-	if q, ok := value("sun", s.sun, bearing); ok {
-		o.Sun = new(q.Radians())
+	if flags.Changed("light") {
+		if kind, ok := picture.LookupLight(strings.TrimSpace(l.light)); ok {
+			o.Light = kind
+		} else {
+			q, err := measure("light", l.light, bearing, units)
+			if err != nil {
+				return misuse("take low, high or soft, or the bearing from which a low light comes, such as \"200 deg\"", "--light cannot be '%s'", l.light)
+			}
+			o.Sun = new(q.Radians())
+		}
 	}
-	if q, ok := value("eye", s.eye, lengths(10, 1e6, "1.6 m")); ok {
+	if flags.Changed("eye") {
+		q, err := measure("eye", l.eye, lengths(10, 1e6, "1.6 m"), units)
+		if err != nil {
+			return err
+		}
 		o.Eye = q.Millimetres()
 	}
-	if q, ok := value("distance", s.distance, lengths(10, 1e7, "4 m")); ok {
-		o.Distance = q.Millimetres()
+	o.Beside = picture.Fitting
+	if !flags.Changed("beside") {
+		return nil
 	}
-	if strings.TrimSpace(s.person) == "none" {
-		o.Person = 0
+	if m, ok := measures[strings.TrimSpace(l.beside)]; ok {
+		o.Beside = m
+		return nil
+	}
+	person := lengths(300, 3_000, "1.75 m")
+	if units == quantity.Inch {
+		person = lengths(12*25.4, 108*25.4, "5 ft 9 in")
+	}
+	q, err := measure("beside", l.beside, person, units)
+	if err != nil {
+		var wrong *usageError
+		if errors.As(err, &wrong) {
+			wrong.hint = fmt.Sprintf("take person, chair, cup or none, or a person's height from 300 mm to 3 m, such as %q", person.example)
+		}
 		return err
 	}
-	if q, ok := value("person", s.person, person); ok {
-		o.Person = q.Millimetres()
+	o.Beside, o.Person = picture.Person, q.Millimetres()
+	return nil
+}
+
+var measures = map[string]picture.Measure{
+	"person": picture.Person, "chair": picture.Chair, "cup": picture.Cup, "none": picture.Nothing,
+}
+
+// readPlace reads a place, or a colour for a plain one.
+func readPlace(text string, o *picture.Options) error {
+	var ok bool
+	if o.Place, ok = picture.LookupPlace(strings.TrimSpace(text)); ok {
+		return nil
 	}
-	return err
+	if o.Backdrop, ok = picture.LookupColor(text); ok {
+		o.Place = picture.Plain
+		return nil
+	}
+	names := make([]string, 0, 5)
+	for _, p := range picture.Places() {
+		names = append(names, string(p))
+	}
+	return misuse("take "+strings.Join(names, ", ")+", or a colour for a plain one, as #rrggbb or a name such as cream",
+		"--place cannot be '%s'", text)
 }
 
 // limits are the least and the greatest value of a flag, and one that could be
