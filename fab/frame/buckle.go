@@ -8,12 +8,12 @@ import (
 
 // Buckling returns by how much the axial forces of the beams, and the weights of
 // the balls with them, would have to grow for the frame to buckle. The forces
-// are in N, pull positive, one for each beam. It is infinite where no growth
+// are in N, tension positive, one for each beam. It is infinite where no growth
 // does.
 //
 // It is linear buckling: the lowest positive factor at which stiffness and what
 // the forces take from it come to nothing. Where the forces are the greatest
-// pushes of several cases, and no pull is counted, the factor is not above that
+// compressions of several cases, and no tension is counted, the factor is not above that
 // of any of the cases.
 func (f *Frame) Buckling(axial []float64) (float64, error) {
 	if f.Unknowns == 0 {
@@ -30,9 +30,9 @@ func (f *Frame) Buckling(axial []float64) (float64, error) {
 		m := geometric(-axial[i], b.Length) // what is taken from the stiffness
 		f.add(g, b, &m)
 		// The beam's ends bear on stiff arms, which turn.
-		pull := r3.Scale(axial[i], b.Axis)
-		f.addTurning(g, b.A, pull, b.armA, 1)
-		f.addTurning(g, b.B, pull, b.armB, -1)
+		axial := r3.Scale(axial[i], b.Axis)
+		f.addTurning(g, b.A, axial, b.armA, 1)
+		f.addTurning(g, b.B, axial, b.armB, -1)
 	}
 	if !any {
 		return math.Inf(1), nil

@@ -12,8 +12,8 @@ import (
 type Solution struct {
 	Loads *Loads
 	moved table
-	inner []Inner // just inside the end of a beam towards the foot: a row for each beam that is reached
-	row   []int32 // of each beam, its row in inner; -1 where no load reaches it
+	inner []SectionForces // just inside the end of a beam towards the foot: a row for each beam that is reached
+	row   []int32         // of each beam, its row in inner; -1 where no load reaches it
 }
 
 // Solve works out the loads, and uses them up: nothing can be added to them
@@ -30,7 +30,7 @@ func (f *Frame) Solve(l *Loads) *Solution {
 			count++
 		}
 	}
-	s.inner = make([]Inner, count*l.Cases)
+	s.inner = make([]SectionForces, count*l.Cases)
 	for i := range f.Beams {
 		if f.Beams[i].A != f.Beams[i].B && s.Reaches(i) {
 			s.recover(i)
@@ -49,9 +49,9 @@ func (s *Solution) moves(body int) bool {
 // is borne there is nothing.
 func (s *Solution) Reaches(beam int) bool { return s.row[beam] >= 0 }
 
-// innerOf returns what is borne inside the end of a beam towards the foot in all
+// forcesOf returns what is borne inside the end of a beam towards the foot in all
 // cases; nil where no load reaches it.
-func (s *Solution) innerOf(beam int) []Inner {
+func (s *Solution) forcesOf(beam int) []SectionForces {
 	n, row := s.Loads.Cases, int(s.row[beam])
 	if row < 0 {
 		return nil

@@ -64,33 +64,33 @@ type Anchors struct {
 	ForTarget, Bolt, Allowed, Ratio float64
 	ForCase                         string
 
-	// Sideways is the shear in N on one anchor under the loads times the target, in
-	// SidewaysCase: of the level force, from which no friction is taken off, and of
+	// ShearForTarget is the shear in N on one anchor under the loads times the target, in
+	// ShearCase: of the level force, from which no friction is taken off, and of
 	// the twist about the upright, borne by Sharing anchors. The steel bears it
-	// where SidewaysRatio is 1 or less, SidewaysAllowed being its limit in N.
-	Sideways, SidewaysAllowed, SidewaysRatio float64
-	SidewaysCase                             string
+	// where ShearRatio is 1 or less, ShearAllowed being its limit in N.
+	ShearForTarget, ShearAllowed, ShearRatio float64
+	ShearCase                                string
 	Sharing                                  int
 
-	// Together is what pull and shear of one case take up of the steel, 1 the limit,
-	// in TogetherCase; 0 where neither is there or the bolt is not known.
-	Together     float64
-	TogetherCase string
+	// Interaction is what pull and shear of one case take up of the steel, 1 the limit,
+	// in InteractionCase; 0 where neither is there or the bolt is not known.
+	Interaction     float64
+	InteractionCase string
 }
 
 // Worst returns the greatest share of its limit that the steel of the bolts is
 // worked to, by pull, shear or both.
-func (a *Anchors) Worst() float64 { return max(a.Ratio, a.SidewaysRatio, a.Together) }
+func (a *Anchors) Worst() float64 { return max(a.Ratio, a.ShearRatio, a.Interaction) }
 
 // WorstCase returns the case of the share that Worst returns.
 func (a *Anchors) WorstCase() string {
 	switch a.Worst() {
 	case a.Ratio:
 		return a.ForCase
-	case a.SidewaysRatio:
-		return a.SidewaysCase
+	case a.ShearRatio:
+		return a.ShearCase
 	}
-	return a.TogetherCase
+	return a.InteractionCase
 }
 
 const (
@@ -128,10 +128,10 @@ func BoltShear(diameter float64) float64 {
 	return boltShear * math.Pi / 4 * diameter * diameter / boltSafety
 }
 
-// Together returns what shares of the pull and of the shear that a bolt may bear
+// Interaction returns what shares of the pull and of the shear that a bolt may bear
 // take up together; 1 is the limit. AISC 360 J3.7 has F'nt = 1.3 Fnt - 2 Fnt/Fnv f,
 // at most Fnt, with f the shear stress: divided by Fnt / 2 it is t <= 1.3 - v.
-func Together(pull, shear float64) float64 {
+func Interaction(pull, shear float64) float64 {
 	return max(pull, shear, (pull+shear)/boltBoth)
 }
 
@@ -235,7 +235,7 @@ func (s *Strength) anchors(c *cases, in Input) {
 	if in.AnchorHole > 0 {
 		if a.Bolt, a.Allowed = Bolt(in.AnchorHole); a.Allowed > 0 {
 			a.Ratio = a.ForTarget / a.Allowed
-			a.SidewaysAllowed = BoltShear(a.Bolt)
+			a.ShearAllowed = BoltShear(a.Bolt)
 		}
 	}
 	a.shove(c, columns, in.Anchors, target, pulls)
@@ -260,16 +260,16 @@ func (a *Anchors) shove(c *cases, columns []frame.Wrench, anchors []r2.Vec, targ
 		shear := target * spots.shear(level, l.scalar(twist)) * float64(len(anchors)) / float64(a.Sharing)
 		worst.take(shear, n)
 		if a.Allowed > 0 {
-			both.take(Together(pulls[n]/a.Allowed, shear/a.SidewaysAllowed), n)
+			both.take(Interaction(pulls[n]/a.Allowed, shear/a.ShearAllowed), n)
 		}
 	}
 	const rounding = 1e-6 // N
 	if worst.value > rounding {
-		a.Sideways, a.SidewaysCase = worst.value, c.name(worst.at)
+		a.ShearForTarget, a.ShearCase = worst.value, c.name(worst.at)
 	}
 	if both.at >= 0 {
-		a.SidewaysRatio = a.Sideways / a.SidewaysAllowed
-		a.Together, a.TogetherCase = both.value, c.name(both.at)
+		a.ShearRatio = a.ShearForTarget / a.ShearAllowed
+		a.Interaction, a.InteractionCase = both.value, c.name(both.at)
 	}
 }
 

@@ -225,7 +225,7 @@ func TestAnchorShear(t *testing.T) {
 		s, err := strength.Check(in)
 		require.NoError(t, err)
 		a := s.Anchors
-		if a.ForTarget != 0 || a.Ratio != 0 || a.Sharing != 2 || !near(a.Sideways, tt.push*1.5/2, 1e-9) || !near(a.SidewaysRatio, tt.want, 1e-6) || !near(a.Together, tt.want, 1e-6) || a.Worst() != a.Together {
+		if a.ForTarget != 0 || a.Ratio != 0 || a.Sharing != 2 || !near(a.ShearForTarget, tt.push*1.5/2, 1e-9) || !near(a.ShearRatio, tt.want, 1e-6) || !near(a.Interaction, tt.want, 1e-6) || a.Worst() != a.Interaction {
 			t.Errorf("%+v: %+v, want a ratio of %v", tt, a, tt.want)
 		}
 		told := ""
@@ -262,8 +262,8 @@ func TestAnchorTwist(t *testing.T) {
 			want = max(want, math.Hypot(75*cos-twist*at.Y/500, 75*sin+twist*at.X/500))
 		}
 	}
-	if want *= 2; want < 2*175.5 || !near(s.Anchors.Sideways, want, 1e-9) || !near(s.Anchors.Shear, 75, 1e-9) || !strings.HasPrefix(s.Anchors.SidewaysCase, "push on arm") {
-		t.Errorf("shear %v in %s, want %v", s.Anchors.Sideways, s.Anchors.SidewaysCase, want)
+	if want *= 2; want < 2*175.5 || !near(s.Anchors.ShearForTarget, want, 1e-9) || !near(s.Anchors.Shear, 75, 1e-9) || !strings.HasPrefix(s.Anchors.ShearCase, "push on arm") {
+		t.Errorf("shear %v in %s, want %v", s.Anchors.ShearForTarget, s.Anchors.ShearCase, want)
 	}
 }
 
@@ -276,11 +276,11 @@ func TestTogether(t *testing.T) {
 		d := 12.0
 		area := math.Pi / 4 * d * d
 		_, pull := strength.Bolt(d + 2)
-		if got := strength.Together(tensile*area/2/pull, f*area/strength.BoltShear(d)); !near(got, 1, 1e-12) {
+		if got := strength.Interaction(tensile*area/2/pull, f*area/strength.BoltShear(d)); !near(got, 1, 1e-12) {
 			t.Errorf("at %v MPa of shear %v MPa of pull take up %v, want 1", f, tensile/2, got)
 		}
 	}
-	if got := strength.Together(0.2, 1.1); got != 1.1 {
+	if got := strength.Interaction(0.2, 1.1); got != 1.1 {
 		t.Errorf("sheared through: %v", got)
 	}
 }
@@ -304,7 +304,7 @@ func TestAnchorBoth(t *testing.T) {
 	area := math.Pi / 4 * 36
 	both := (pull/(155*area) + shear/(93*area)) / 1.3
 	a := s.Anchors
-	if a.Ratio > 1 || a.SidewaysRatio > 1 || both <= 1 || !near(a.Together, both, 1e-6) {
+	if a.Ratio > 1 || a.ShearRatio > 1 || both <= 1 || !near(a.Interaction, both, 1e-6) {
 		t.Errorf("%+v, want %v together", a, both)
 	}
 	told := false

@@ -243,7 +243,7 @@ func (c *cases) add(n loadCase, down r3.Vec, slope float64) *loadCase {
 }
 
 // sum returns the sum of a case, given what each column comes to.
-func (c *loadCase) sum(columns []frame.Inner) (all frame.Inner) {
+func (c *loadCase) sum(columns []frame.SectionForces) (all frame.SectionForces) {
 	for _, t := range c.terms[:c.count] {
 		all.Add(t.share, &columns[t.column])
 	}
@@ -253,9 +253,9 @@ func (c *loadCase) sum(columns []frame.Inner) (all frame.Inner) {
 // width is how many columns there are.
 func (c *cases) width() int { return c.push + 2*len(c.pushes) }
 
-// greatestPushes returns the greatest push in each beam over all cases, as a negative
+// greatestCompressions returns the greatest push in each beam over all cases, as a negative
 // force; 0 where it is always pulled.
-func (c *cases) greatestPushes() []float64 {
+func (c *cases) greatestCompressions() []float64 {
 	f := c.frame
 	list := make([]float64, len(f.Beams))
 	from, to := make([]float64, c.width()), make([]float64, c.width())
@@ -267,7 +267,7 @@ func (c *cases) greatestPushes() []float64 {
 				continue
 			}
 			o.pulls(i, from, to)
-			list[i] = c.leastPullIn(o.groups, to, c.leastPullIn(o.groups, from, list[i]))
+			list[i] = c.leastAxialIn(o.groups, to, c.leastAxialIn(o.groups, from, list[i]))
 		}
 	}
 	// A push that is only what rounding leaves of none would pass for a post
@@ -285,19 +285,19 @@ func (c *cases) greatestPushes() []float64 {
 	return list
 }
 
-// leastPull returns the least pull over all cases, given that of each column, or
+// leastAxial returns the least pull over all cases, given that of each column, or
 // what is known already where that is less.
-func (c *cases) leastPull(columns []float64, known float64) float64 {
-	return c.leastPullIn(c.groups, columns, known)
+func (c *cases) leastAxial(columns []float64, known float64) float64 {
+	return c.leastAxialIn(c.groups, columns, known)
 }
 
-// leastPullIn is leastPull in the cases of some groups. Those that could go below
+// leastAxialIn is leastAxial in the cases of some groups. Those that could go below
 // what is known by rounding alone are passed over.
-func (c *cases) leastPullIn(groups []group, columns []float64, known float64) float64 {
+func (c *cases) leastAxialIn(groups []group, columns []float64, known float64) float64 {
 	const rounding = 1e-12
 	for i := len(groups) - 1; i >= 0; i-- {
 		g := &groups[i]
-		if bound := c.pullBound(g, columns); bound >= known-rounding*math.Abs(known) {
+		if bound := c.axialBound(g, columns); bound >= known-rounding*math.Abs(known) {
 			continue
 		}
 		for n := g.first; n < g.first+g.count; n++ {

@@ -115,17 +115,17 @@ func (s *Strength) held(in Input, units quantity.System, add func(finding.Level,
 	if a.Sharing > 1 {
 		play = fmt.Sprintf(", and since holes with play let only %d of the anchors touch", a.Sharing)
 	}
-	sideways := fmt.Sprintf("%s in %s (for a factor of %s, without friction%s)", units.Force(a.Sideways), a.SidewaysCase, target, play)
+	sideways := fmt.Sprintf("%s in %s (for a factor of %s, without friction%s)", units.Force(a.ShearForTarget), a.ShearCase, target, play)
 	switch {
-	case a.Sideways == 0:
+	case a.ShearForTarget == 0:
 	case a.Allowed == 0 && a.ForTarget == 0:
 		add(finding.Caution, base, "the anchors hold it against sliding: one must bear %s; its bolt was not checked, and neither was its hold in its ground", sideways)
-	case a.SidewaysRatio > 1:
+	case a.ShearRatio > 1:
 		add(finding.Fault, base, "the anchors would be sheared off: one must bear %s, which is %s of what the steel of a bolt of %s bears in shear (%s): wider anchors, or a stop that keeps the plate from sliding",
-			sideways, Over(a.SidewaysRatio), units.Exact(a.Bolt), weakest)
-	case a.Together > 1 && a.Ratio <= 1:
+			sideways, Over(a.ShearRatio), units.Exact(a.Bolt), weakest)
+	case a.Interaction > 1 && a.Ratio <= 1:
 		add(finding.Fault, base, "the anchors are pulled and sheared at once in %s: both together are %s of what the steel of a bolt of %s bears (%s), though either alone is within it; wider anchors, or more weight",
-			a.TogetherCase, Over(a.Together), units.Exact(a.Bolt), weakest)
+			a.InteractionCase, Over(a.Interaction), units.Exact(a.Bolt), weakest)
 	}
 }
 

@@ -60,7 +60,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 		}
 		list[i] = checked{post: post, members: s.Members[first:]}
 	}
-	columns := make([]frame.Inner, 0, c.width())
+	columns := make([]frame.SectionForces, 0, c.width())
 	for w := range c.windows {
 		o := c.open(w)
 		for i := range list {
@@ -120,7 +120,7 @@ type checked struct {
 }
 
 // post checks a post in the cases of a window.
-func (s *Strength) post(p *checked, o *opened, columns []frame.Inner, pushes []float64) []frame.Inner {
+func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, pushes []float64) []frame.SectionForces {
 	c, post, list := o.c, p.post, p.members
 	for k := range post.Beams() {
 		beam := post.First + k
@@ -175,7 +175,7 @@ func (m *Member) look(b *frame.Beam, grow, elastic float64) (search, frame.Secti
 }
 
 // note takes down what a search found, where it is worse than what is known.
-func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section, columns []frame.Inner) {
+func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section, columns []frame.SectionForces) {
 	if look.member.at < 0 {
 		return
 	}
@@ -183,7 +183,7 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 	m.Section, m.Class, m.Elastic, m.Allowed = section, look.allow.Class, look.elastic, look.allow
 	r := c.list[look.member.at].sum(columns)
 	_, m.Shear, m.Bending, m.Twist = r.Resultants()
-	m.Axial = r.Pull
+	m.Axial = r.Axial
 	m.Stress = math.Abs(m.Axial)/section.Area + s.Amplification*m.Bending/section.Elastic
 	m.Limit = m.Allowed.Bending / section.Elastic
 }

@@ -33,7 +33,7 @@ func (s *Strength) heads(f *frame.Frame, c *cases) {
 		m.Yield, _ = Yield(post.Part.Metal)
 		look, _ := m.look(&f.Beams[beam], s.Amplification, math.Inf(1))
 		look.foot = true
-		c.find(&look, c.solved.Inner(beam, 1, nil))
+		c.find(&look, c.solved.SectionForces(beam, 1, nil))
 		if s.Plate == nil {
 			s.Plate = &Plate{}
 		}
@@ -79,7 +79,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	for i := range pl.feet {
 		foot := &pl.feet[i]
 		lift := c.lift(f, posts[foot.part], foot.head)
-		foot.least = c.leastPull(lift, 0)
+		foot.least = c.leastAxial(lift, 0)
 		rest += lift[weightZ]
 	}
 	if len(in.Anchors) > 0 {
@@ -180,8 +180,8 @@ func (c *cases) lift(f *frame.Frame, post *frame.Post, head bool) []float64 {
 	}
 	along, y, z := f.Beams[beam].Local(up)
 	list := make([]float64, c.width())
-	for k, n := range c.solved.Inner(beam, end, nil) {
-		list[k] = along*n.Pull + y*n.Shear[0] + z*n.Shear[1]
+	for k, n := range c.solved.SectionForces(beam, end, nil) {
+		list[k] = along*n.Axial + y*n.Shear[0] + z*n.Shear[1]
 	}
 	return list
 }

@@ -227,13 +227,13 @@ func TestKept(t *testing.T) {
 		in.room = 1
 		c := newCases(f, in, list)
 		s := &Strength{Frame: f, Buckling: 1e9, Amplification: 1}
-		s.members(f, c, c.greatestPushes())
+		s.members(f, c, c.greatestCompressions())
 		for i := range f.Posts {
 			post := &f.Posts[i]
 			if post.Part.Post.Ends[design.Foot].Meets != design.OnPlate {
 				continue
 			}
-			want, got := whole.solved.Inner(post.First, 0, nil), c.solved.Inner(post.First, 0, nil)
+			want, got := whole.solved.SectionForces(post.First, 0, nil), c.solved.SectionForces(post.First, 0, nil)
 			require.Equal(t, len(want), len(got))
 			for k := range want {
 				if felt(&want[k]) {

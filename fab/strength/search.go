@@ -12,7 +12,7 @@ import (
 
 // A bound is what no case of a group goes above.
 type bound struct {
-	pull, push, shear, bending, twist float64
+	tension, compression, shear, bending, twist float64
 }
 
 // above is a little more than 1: the rounding by which a case could go above its
@@ -20,12 +20,12 @@ type bound struct {
 const above = 1 + 1e-9
 
 // bound returns the bound of a group at a cut, given its columns.
-func (c *cases) bound(g *group, columns []frame.Inner) bound {
+func (c *cases) bound(g *group, columns []frame.SectionForces) bound {
 	sin, cos := 0.0, 1.0
 	if c.slope > 0 && g.count > 1 {
 		sin, cos = math.Sincos(c.slope)
 	}
-	var base, most frame.Inner // of most only Pull, Shear[0], Twist and Moment[0] count
+	var base, most frame.SectionForces // of most only Pull, Shear[0], Twist and Moment[0] count
 	base.Add(cos, &columns[weightZ])
 	if sin > 0 {
 		turned(&most, sin, &columns[weightX], &columns[weightY])
@@ -35,29 +35,29 @@ func (c *cases) bound(g *group, columns []frame.Inner) bound {
 		if c.lifts {
 			base.Add(1, &columns[c.uplift()])
 		}
-		var pull, shear, twist, moment float64 // shear and moment squared
+		var axial, shear, twist, moment float64 // shear and moment squared
 		for k, share := range c.blows {
 			d := &columns[common+k]
-			pull, twist = max(pull, share*math.Abs(d.Pull)), max(twist, share*math.Abs(d.Twist))
+			axial, twist = max(axial, share*math.Abs(d.Axial)), max(twist, share*math.Abs(d.Twist))
 			shear = max(shear, share*share*(d.Shear[0]*d.Shear[0]+d.Shear[1]*d.Shear[1]))
 			moment = max(moment, share*share*(d.Moment[0]*d.Moment[0]+d.Moment[1]*d.Moment[1]))
 		}
-		most.Pull, most.Twist = most.Pull+pull, most.Twist+twist
+		most.Axial, most.Twist = most.Axial+axial, most.Twist+twist
 		most.Shear[0], most.Moment[0] = most.Shear[0]+math.Sqrt(shear), most.Moment[0]+math.Sqrt(moment)
 	case pushed:
 		turned(&most, 1, &columns[c.push+2*g.push], &columns[c.push+2*g.push+1])
 	}
-	pull, shear, bending, twist := base.Resultants()
+	axial, shear, bending, twist := base.Resultants()
 	return bound{
-		pull: above * max(0, most.Pull+pull), push: above * max(0, most.Pull-pull),
+		tension: above * max(0, most.Axial+axial), compression: above * max(0, most.Axial-axial),
 		shear: above * (most.Shear[0] + shear), bending: above * (most.Moment[0] + bending), twist: above * (most.Twist + twist),
 	}
 }
 
 // turned adds the most that a cos(v) + b sin(v) come to, times a factor, from
 // whatever bearing v.
-func turned(most *frame.Inner, k float64, a, b *frame.Inner) {
-	most.Pull += k * math.Sqrt(a.Pull*a.Pull+b.Pull*b.Pull)
+func turned(most *frame.SectionForces, k float64, a, b *frame.SectionForces) {
+	most.Axial += k * math.Sqrt(a.Axial*a.Axial+b.Axial*b.Axial)
 	most.Twist += k * math.Sqrt(a.Twist*a.Twist+b.Twist*b.Twist)
 	most.Shear[0] += k * longest(a.Shear, b.Shear)
 	most.Moment[0] += k * longest(a.Moment, b.Moment)
@@ -71,9 +71,9 @@ func longest(a, b [2]float64) float64 {
 	return math.Sqrt((square + math.Sqrt(max(0, square*square-4*area*area))) / 2)
 }
 
-// pullBound returns what no case of a group has less pull than, given its
+// axialBound returns what no case of a group has a lower axial force than, given its
 // columns.
-func (c *cases) pullBound(g *group, columns []float64) float64 {
+func (c *cases) axialBound(g *group, columns []float64) float64 {
 	sin, cos := 0.0, 1.0
 	if c.slope > 0 && g.count > 1 {
 		sin, cos = math.Sincos(c.slope)
@@ -143,14 +143,14 @@ func newSearch(a Allowable, grow, ratio float64) search {
 }
 
 // take looks at a case.
-func (s *search) take(n int, r *frame.Inner) {
-	pull, shear, bending, twist := r.Resultants()
-	s.member.take(s.allow.Ratio(pull, shear, s.grow*bending, twist), n)
+func (s *search) take(n int, r *frame.SectionForces) {
+	axial, shear, bending, twist := r.Resultants()
+	s.member.take(s.allow.Ratio(axial, shear, s.grow*bending, twist), n)
 	if s.weld {
-		s.line.take(LineForce(s.diameter, pull, shear, s.grow*bending, twist), n)
+		s.line.take(LineForce(s.diameter, axial, shear, s.grow*bending, twist), n)
 	}
 	if s.shell {
-		s.force = max(s.force, math.Abs(r.Pull*s.out[0]+r.Shear[0]*s.out[1]+r.Shear[1]*s.out[2]))
+		s.force = max(s.force, math.Abs(r.Axial*s.out[0]+r.Shear[0]*s.out[1]+r.Shear[1]*s.out[2]))
 		about := r.Twist*s.out[0] + r.Moment[0]*s.out[1] + r.Moment[1]*s.out[2]
 		s.across.take(bending*bending+twist*twist-about*about, n)
 	}
@@ -161,7 +161,7 @@ func (s *search) take(n int, r *frame.Inner) {
 
 // ratioBound returns what Ratio does not go above within a bound.
 func (a *Allowable) ratioBound(b *bound, grow float64) float64 {
-	p, m := max(b.pull/a.Pull, b.push/a.Push), grow*b.bending/a.Bending
+	p, m := max(b.tension/a.Tension, b.compression/a.Compression), grow*b.bending/a.Bending
 	v := b.shear/a.Shear + b.twist/a.Twist
 	r := max(p/2+m, p+8.0/9*m, v)
 	if b.twist > 0.2*a.Twist {
@@ -173,7 +173,7 @@ func (a *Allowable) ratioBound(b *bound, grow float64) float64 {
 // passes reports whether no case within a bound is worse than what was found.
 func (s *search) passes(b *bound, ratio float64) bool {
 	side := math.Hypot(s.out[1], s.out[2])
-	end := max(b.pull, b.push)
+	end := max(b.tension, b.compression)
 	return ratio < s.member.value &&
 		(!s.weld || above*LineForce(s.diameter, end, b.shear, s.grow*b.bending, b.twist) < s.line.value) &&
 		(!s.shell || end*math.Abs(s.out[0])+b.shear*side < s.force &&
@@ -186,10 +186,10 @@ func sq(x float64) float64 { return x * x }
 // find goes through all cases at a cut, given the columns. Pushes on what is not
 // borne there are left out: it bears its weight alone then, which is a case of its
 // own.
-func (c *cases) find(s *search, columns []frame.Inner) { c.findIn(s, c.groups, columns) }
+func (c *cases) find(s *search, columns []frame.SectionForces) { c.findIn(s, c.groups, columns) }
 
 // findIn is find in the cases of some groups.
-func (c *cases) findIn(s *search, groups []group, columns []frame.Inner) {
+func (c *cases) findIn(s *search, groups []group, columns []frame.SectionForces) {
 	const most = 16 // groups of which the worst is gone through first
 	var bounds [most]bound
 	var ratios [most]float64
@@ -222,12 +222,12 @@ func (c *cases) findIn(s *search, groups []group, columns []frame.Inner) {
 }
 
 // borne reports whether a group has loads that are felt at a cut.
-func (c *cases) borne(g *group, columns []frame.Inner) bool {
+func (c *cases) borne(g *group, columns []frame.SectionForces) bool {
 	return g.kind != pushed || felt(&columns[c.push+2*g.push]) || felt(&columns[c.push+2*g.push+1])
 }
 
 // try looks at all cases of a group.
-func (c *cases) try(s *search, g *group, columns []frame.Inner) {
+func (c *cases) try(s *search, g *group, columns []frame.SectionForces) {
 	if !c.borne(g, columns) {
 		return
 	}
@@ -238,7 +238,7 @@ func (c *cases) try(s *search, g *group, columns []frame.Inner) {
 }
 
 // reaches reports whether any push of some groups is felt at a cut.
-func (c *cases) reaches(groups []group, columns []frame.Inner) bool {
+func (c *cases) reaches(groups []group, columns []frame.SectionForces) bool {
 	for i := range groups {
 		if g := &groups[i]; g.kind == pushed && c.borne(g, columns) {
 			return true
@@ -248,6 +248,6 @@ func (c *cases) reaches(groups []group, columns []frame.Inner) bool {
 }
 
 // felt reports whether there is a force: a push is some N, the rest is rounding.
-func felt(r *frame.Inner) bool {
-	return r.Pull*r.Pull+r.Shear[0]*r.Shear[0]+r.Shear[1]*r.Shear[1] > 1e-12
+func felt(r *frame.SectionForces) bool {
+	return r.Axial*r.Axial+r.Shear[0]*r.Shear[0]+r.Shear[1]*r.Shear[1] > 1e-12
 }

@@ -42,7 +42,7 @@ func TestFind(t *testing.T) {
 				continue
 			}
 			a := allow(beam.Section, 250, beam.Modulus, 100*rnd.Float64(), 1000)
-			columns := c.solved.Inner(i, rnd.IntN(2), nil)
+			columns := c.solved.SectionForces(i, rnd.IntN(2), nil)
 			look := newSearch(a, 1+rnd.Float64(), 0)
 			look.weld, look.diameter, look.foot = true, beam.Diameter, true
 			look.shell = true
@@ -58,7 +58,7 @@ func TestFind(t *testing.T) {
 					r := c.list[n].sum(columns)
 					pull, shear, bending, twist := r.Resultants()
 					size := 1e-9 * (math.Abs(pull) + shear + bending + twist)
-					if pull > most.pull+size || -pull > most.push+size || shear > most.shear+size || bending > most.bending+size || twist > most.twist+size {
+					if pull > most.tension+size || -pull > most.compression+size || shear > most.shear+size || bending > most.bending+size || twist > most.twist+size {
 						t.Fatalf("seed %d, %s: %v, %v, %v, %v go above %+v", seed, c.name(n), pull, shear, bending, twist, most)
 					}
 				}
@@ -71,16 +71,16 @@ func TestFind(t *testing.T) {
 			}
 		}
 		// The least pulls, against every case.
-		for i, got := range c.greatestPushes() {
+		for i, got := range c.greatestCompressions() {
 			if f.Beams[i].A == f.Beams[i].B {
 				continue
 			}
 			want := 0.0
 			for end := range 2 {
-				columns := c.solved.Inner(i, end, nil)
+				columns := c.solved.SectionForces(i, end, nil)
 				for n := range c.list {
 					r := c.list[n].sum(columns)
-					want = min(want, r.Pull)
+					want = min(want, r.Axial)
 				}
 			}
 			if math.Abs(got-want) > 1e-9*math.Abs(want)+1e-6 {

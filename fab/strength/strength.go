@@ -99,7 +99,7 @@ func Check(in Input) (*Strength, error) {
 	s := &Strength{Frame: f}
 	c := newCases(f, in, pushed)
 	s.Cases = len(c.list)
-	axial := c.greatestPushes()
+	axial := c.greatestCompressions()
 	if s.Buckling, err = f.Buckling(axial); err != nil {
 		return nil, fmt.Errorf("strength: buckling: %w", err)
 	}

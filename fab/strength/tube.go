@@ -97,9 +97,9 @@ func Twist(s frame.Section, yield, modulus, length float64) float64 {
 
 // Allowable is what a tube may bear: its nominal strengths over 1.67.
 type Allowable struct {
-	Class                             Class
-	Pull, Push, Bending, Shear, Twist float64 // N and N mm
-	Column                            float64 // MPa, the nominal stress F_n behind Push
+	Class                                       Class
+	Tension, Compression, Bending, Shear, Twist float64 // N and N mm
+	Column                                      float64 // MPa, the nominal stress F_n behind Compression
 }
 
 // allow returns what a section may bear, given its elastic buckling stress and
@@ -109,21 +109,21 @@ func allow(s frame.Section, yield, modulus, elastic, length float64) Allowable {
 	column := ColumnStress(yield, elastic)
 	return Allowable{
 		Class: class, Column: column,
-		Pull:    yield * s.Area / omega,
-		Push:    column * EffectiveArea(s, yield, modulus) / omega,
-		Bending: moment / omega,
-		Shear:   Shear(s, yield, modulus, length) / omega,
-		Twist:   Twist(s, yield, modulus, length) / omega,
+		Tension:     yield * s.Area / omega,
+		Compression: column * EffectiveArea(s, yield, modulus) / omega,
+		Bending:     moment / omega,
+		Shear:       Shear(s, yield, modulus, length) / omega,
+		Twist:       Twist(s, yield, modulus, length) / omega,
 	}
 }
 
 // Ratio returns how much of what it may bear a section bears, AISC 360 H1.1 and,
 // where the twist is above a fifth of its own limit, H3.2. Shear and twist alone
-// count too. Pull is negative for a push; the rest are not negative.
-func (a *Allowable) Ratio(pull, shear, bending, twist float64) float64 {
-	p := pull / a.Pull
-	if pull < 0 {
-		p = -pull / a.Push
+// count too. Axial is negative for compression; the rest are not negative.
+func (a *Allowable) Ratio(axial, shear, bending, twist float64) float64 {
+	p := axial / a.Tension
+	if axial < 0 {
+		p = -axial / a.Compression
 	}
 	m, v := bending/a.Bending, shear/a.Shear+twist/a.Twist
 	r := p/2 + m

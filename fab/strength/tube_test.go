@@ -59,7 +59,7 @@ func TestEffectiveArea(t *testing.T) {
 
 // TestRatio holds AISC 360 H1.1 and H3.2.
 func TestRatio(t *testing.T) {
-	a := strength.Allowable{Pull: 1000, Push: 500, Bending: 10e3, Shear: 400, Twist: 2000}
+	a := strength.Allowable{Tension: 1000, Compression: 500, Bending: 10e3, Shear: 400, Twist: 2000}
 	for _, tt := range []struct {
 		what                              string
 		pull, shear, bending, twist, want float64

@@ -73,23 +73,23 @@ func (o *opened) reaches(beam int) bool { return o.pushed == nil || o.pushed.Rea
 
 // inner fills in what is borne at an end of a beam in the columns that the window's
 // cases are sums of. The list has room for all columns and is used again.
-func (o *opened) inner(beam, end int, list []frame.Inner) []frame.Inner {
-	kept := o.c.solved.Solution.Inner(beam, end, list)
+func (o *opened) inner(beam, end int, list []frame.SectionForces) []frame.SectionForces {
+	kept := o.c.solved.Solution.SectionForces(beam, end, list)
 	if o.pushed == nil {
 		return kept
 	}
 	from, to := o.columns()
 	list = list[:o.c.width()]
-	o.pushed.Inner(beam, end, list[from:from:to])
+	o.pushed.SectionForces(beam, end, list[from:from:to])
 	return list
 }
 
 // pulls fills in the pulls at both ends of a beam in the same columns.
 func (o *opened) pulls(beam int, from, to []float64) {
-	o.c.solved.Pulls(beam, from, to)
+	o.c.solved.Axials(beam, from, to)
 	if o.pushed != nil {
 		first, last := o.columns()
-		o.pushed.Pulls(beam, from[first:last], to[first:last])
+		o.pushed.Axials(beam, from[first:last], to[first:last])
 	}
 }
 
@@ -108,12 +108,12 @@ type cut struct{ beam, end int }
 // A piece is what is borne at a cut in some of the columns.
 type piece struct {
 	first int
-	inner []frame.Inner
+	inner []frame.SectionForces
 }
 
 // keep keeps what is borne at an end of a post on the plate, which the plate is
 // checked for when all windows are closed.
-func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.Inner) {
+func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.SectionForces) {
 	st := beam + end
 	if o.pushed == nil || st > 0 && st < post.Beams() || post.Part.Post.Ends[min(st, 1)].Meets != design.OnPlate {
 		return
@@ -150,10 +150,10 @@ func (s *solution) top(part *design.Part, at r3.Vec, column int) r3.Vec {
 	return s.Moved(part, at, column)
 }
 
-// Inner returns what is borne at an end of a beam in all columns, of which those that
+// SectionForces returns what is borne at an end of a beam in all columns, of which those that
 // are not kept are known at the ends of posts on the plate alone.
-func (s *solution) Inner(beam, end int, list []frame.Inner) []frame.Inner {
-	list = s.Solution.Inner(beam, end, slices.Grow(list[:0], s.c.width()))
+func (s *solution) SectionForces(beam, end int, list []frame.SectionForces) []frame.SectionForces {
+	list = s.Solution.SectionForces(beam, end, slices.Grow(list[:0], s.c.width()))
 	if kept := len(list); kept < s.c.width() {
 		list = list[:s.c.width()]
 		clear(list[kept:])

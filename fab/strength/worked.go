@@ -45,9 +45,9 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 		lines = append(lines,
 			calculation.Line{Symbol: "F_e", Name: "elastic buckling stress", Value: m.Elastic, Unit: "MPa", Source: frame},
 			calculation.Line{Symbol: "F_n", Name: "nominal stress of the column", Value: m.Allowed.Column, Unit: "MPa", Source: "E3"},
-			calculation.Line{Symbol: "P_n/Omega", Name: "allowable push", Value: m.Allowed.Push, Unit: "N", Source: "E3, E7.2"})
+			calculation.Line{Symbol: "P_n/Omega", Name: "allowable push", Value: m.Allowed.Compression, Unit: "N", Source: "E3, E7.2"})
 	} else {
-		lines = append(lines, calculation.Line{Symbol: "P_n/Omega", Name: "allowable pull", Formula: "Fy A / Omega", Value: m.Allowed.Pull, Unit: "N", Source: "D2"})
+		lines = append(lines, calculation.Line{Symbol: "P_n/Omega", Name: "allowable pull", Formula: "Fy A / Omega", Value: m.Allowed.Tension, Unit: "N", Source: "D2"})
 	}
 	return append(lines,
 		calculation.Line{Symbol: "V_n/Omega", Name: "allowable shear", Value: m.Allowed.Shear, Unit: "N", Source: "G5"},
@@ -85,16 +85,16 @@ func (a *Anchors) Lines() []calculation.Line {
 		{Symbol: "T", Name: "greatest pull on one anchor", Formula: "M y / sum of y^2 about an edge, M less what the weight holds", Value: a.Tension, Unit: "N", Source: "stiff plate"},
 		{Symbol: "V", Name: "greatest shear on one anchor, shared evenly", Value: a.Shear, Unit: "N", Source: "frame"},
 		{Symbol: "T_t", Name: "pull for the target against tipping", Formula: "the same, the overturning moment times the target", Value: a.ForTarget, Unit: "N", Source: "stiff plate"},
-		{Symbol: "V_t", Name: fmt.Sprintf("shear on one of the %d that bear it, without friction", a.Sharing), Formula: fmt.Sprintf("n / %d (V + twist r / sum of r^2), times the target", a.Sharing), Value: a.Sideways, Unit: "N", Source: "elastic group; AISC Design Guide 1, 3.5"},
+		{Symbol: "V_t", Name: fmt.Sprintf("shear on one of the %d that bear it, without friction", a.Sharing), Formula: fmt.Sprintf("n / %d (V + twist r / sum of r^2), times the target", a.Sharing), Value: a.ShearForTarget, Unit: "N", Source: "elastic group; AISC Design Guide 1, 3.5"},
 	}
 	if a.Allowed > 0 {
 		lines = append(lines,
 			calculation.Line{Symbol: "d", Name: "bolt, by its hole", Formula: "hole - 2 mm", Value: a.Bolt, Unit: "mm", Source: "assumed; AISC 360 Table J3.3"},
 			calculation.Line{Symbol: "R_n/Omega", Name: "what the steel of a bolt may bear, A307 or 4.6", Formula: "310 MPa pi d^2 / 4 / 2", Value: a.Allowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
 			calculation.Line{Symbol: "ratio", Name: "of the steel in pull, 1 is the limit", Formula: "T_t / (R_n/Omega)", Value: a.Ratio, Source: "AISC 360 J3.6"},
-			calculation.Line{Symbol: "V_n/Omega", Name: "the same in shear", Formula: "186 MPa pi d^2 / 4 / 2", Value: a.SidewaysAllowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
-			calculation.Line{Symbol: "ratio", Name: "of the steel in shear", Formula: "V_t / (V_n/Omega)", Value: a.SidewaysRatio, Source: "AISC 360 J3.6"},
-			calculation.Line{Symbol: "ratio", Name: "of the steel, pull and shear of one case together", Formula: "the greatest of t, v and (t + v) / 1.3, of the two ratios", Value: a.Together, Source: "AISC 360 J3.7"})
+			calculation.Line{Symbol: "V_n/Omega", Name: "the same in shear", Formula: "186 MPa pi d^2 / 4 / 2", Value: a.ShearAllowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
+			calculation.Line{Symbol: "ratio", Name: "of the steel in shear", Formula: "V_t / (V_n/Omega)", Value: a.ShearRatio, Source: "AISC 360 J3.6"},
+			calculation.Line{Symbol: "ratio", Name: "of the steel, pull and shear of one case together", Formula: "the greatest of t, v and (t + v) / 1.3, of the two ratios", Value: a.Interaction, Source: "AISC 360 J3.7"})
 	}
 	return lines
 }

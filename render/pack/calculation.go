@@ -180,12 +180,12 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 	if p := s.Plate; p != nil {
 		ratio("Bending of the base plate beside "+short(p.Post.Name), p.Ratio)
 	}
-	if a := s.Anchors; a != nil && (a.ForTarget > 0 || a.Sideways > 0) {
+	if a := s.Anchors; a != nil && (a.ForTarget > 0 || a.ShearForTarget > 0) {
 		if a.Allowed > 0 && a.ForTarget > 0 {
 			ratio("Anchors: steel of their bolts, for the target against tipping", a.Ratio)
 		}
 		if a.Allowed > 0 {
-			ratio("Anchors: steel of their bolts, pulled and sheared together", a.Together)
+			ratio("Anchors: steel of their bolts, pulled and sheared together", a.Interaction)
 		} else {
 			add("Anchors: steel of their bolts", "–", "–", unchecked)
 		}

@@ -92,11 +92,11 @@ func strengthOf(s *strength.Strength) *Strength {
 				out.Anchors.BoltRatio = pointer(a.Ratio)
 			}
 		}
-		if a.Sideways > 0 {
-			out.Anchors.ShearForTarget, out.Anchors.ShearCase, out.Anchors.Sharing = pointer(a.Sideways), a.SidewaysCase, a.Sharing
+		if a.ShearForTarget > 0 {
+			out.Anchors.ShearForTarget, out.Anchors.ShearCase, out.Anchors.Sharing = pointer(a.ShearForTarget), a.ShearCase, a.Sharing
 			if a.Allowed > 0 {
-				out.Anchors.ShearRatio = pointer(a.SidewaysRatio)
-				out.Anchors.TogetherRatio, out.Anchors.TogetherCase = pointer(a.Together), a.TogetherCase
+				out.Anchors.ShearRatio = pointer(a.ShearRatio)
+				out.Anchors.TogetherRatio, out.Anchors.TogetherCase = pointer(a.Interaction), a.InteractionCase
 			}
 		}
 	}

@@ -65,7 +65,7 @@ func (r *report) strength() {
 	}
 	if a := s.Anchors; a != nil {
 		facts.add(a.Ratio > 1, "anchors", pulled(a, u))
-		if a.Sideways > 0 {
+		if a.ShearForTarget > 0 {
 			facts.add(a.Worst() > 1, "sheared", shoved(a, u))
 		}
 	}
@@ -148,13 +148,13 @@ func pulled(a *strength.Anchors, u quantity.System) string {
 
 // shoved says what the anchors bear sideways, and what pull and shear come to.
 func shoved(a *strength.Anchors, u quantity.System) string {
-	text := u.Force(a.Sideways) + " of shear on one for the factor wanted, friction not counted, in " + a.SidewaysCase
+	text := u.Force(a.ShearForTarget) + " of shear on one for the factor wanted, friction not counted, in " + a.ShearCase
 	if a.Allowed == 0 {
 		return text + "; its bolt not checked"
 	}
-	text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.SidewaysRatio), u.Exact(a.Bolt))
+	text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.ShearRatio), u.Exact(a.Bolt))
 	if a.ForTarget > 0 {
-		text += fmt.Sprintf("; pull and shear together %s", strength.Over(a.Together))
+		text += fmt.Sprintf("; pull and shear together %s", strength.Over(a.Interaction))
 	}
 	return text + "; hold in the ground not checked"
 }

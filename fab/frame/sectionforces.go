@@ -7,27 +7,27 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// An Inner is what one side of a cut across a post bears on the other, on the
+// A SectionForces is what one side of a cut across a post bears on the other, on the
 // part of the post towards the foot, at the axis: in N and N mm, along and across
 // the axes of its beam (Beam.Axis and Beam.Across).
-type Inner struct {
-	Pull   float64    // negative for a push
+type SectionForces struct {
+	Axial  float64    // positive in tension
 	Shear  [2]float64 // across
 	Twist  float64
 	Moment [2]float64 // about the axes across
 }
 
-// Resultants returns the pull, and the shear, the bending and the twist without
+// Resultants returns the axial force, and the shear, the bending and the twist without
 // their signs.
-func (n *Inner) Resultants() (pull, shear, bending, twist float64) {
+func (n *SectionForces) Resultants() (axial, shear, bending, twist float64) {
 	shear = math.Sqrt(n.Shear[0]*n.Shear[0] + n.Shear[1]*n.Shear[1])
 	bending = math.Sqrt(n.Moment[0]*n.Moment[0] + n.Moment[1]*n.Moment[1])
-	return n.Pull, shear, bending, math.Abs(n.Twist)
+	return n.Axial, shear, bending, math.Abs(n.Twist)
 }
 
 // Add adds k times another of the same beam.
-func (n *Inner) Add(k float64, d *Inner) {
-	n.Pull += k * d.Pull
+func (n *SectionForces) Add(k float64, d *SectionForces) {
+	n.Axial += k * d.Axial
 	n.Shear[0] += k * d.Shear[0]
 	n.Shear[1] += k * d.Shear[1]
 	n.Twist += k * d.Twist
@@ -35,17 +35,17 @@ func (n *Inner) Add(k float64, d *Inner) {
 	n.Moment[1] += k * d.Moment[1]
 }
 
-// A Cut is the same as an Inner along the axes of space.
+// A Cut is the same as a SectionForces along the axes of space.
 type Cut struct{ Force, Moment r3.Vec }
 
-// Resultants returns the pull in N, negative for a push, the shear in N, the
+// Resultants returns the axial force in N, positive in tension, the shear in N, the
 // bending and the twist in N mm, for a post's axis. Shear, bending and twist are
 // not negative.
-func (c Cut) Resultants(axis r3.Vec) (pull, shear, bending, twist float64) {
-	pull, twist = r3.Dot(c.Force, axis), r3.Dot(c.Moment, axis)
-	shear = math.Sqrt(max(0, r3.Norm2(c.Force)-pull*pull))
+func (c Cut) Resultants(axis r3.Vec) (axial, shear, bending, twist float64) {
+	axial, twist = r3.Dot(c.Force, axis), r3.Dot(c.Moment, axis)
+	shear = math.Sqrt(max(0, r3.Norm2(c.Force)-axial*axial))
 	bending = math.Sqrt(max(0, r3.Norm2(c.Moment)-twist*twist))
-	return pull, shear, bending, math.Abs(twist)
+	return axial, shear, bending, math.Abs(twist)
 }
 
 // Local returns a vector along the beam and its axes across.
@@ -113,7 +113,7 @@ func (s *Solution) recover(beam int) {
 	b, n := &s.Loads.frame.Beams[beam], s.Loads.Cases
 	k := &b.k
 	from, to := s.end(b, b.A, b.armA), s.end(b, b.B, b.armB)
-	lines, list := s.Loads.lineOf(beam), s.innerOf(beam)
+	lines, list := s.Loads.lineOf(beam), s.forcesOf(beam)
 	for c := range list[:n] {
 		ua, ta := from.motion(c)
 		ub, tb := to.motion(c)
@@ -121,8 +121,8 @@ func (s *Solution) recover(beam int) {
 		// The part of the stiffness that mixes displacement and turn is the cross
 		// product with the axis.
 		y, z := k.mix[0][0]*ta[1]+k.mix[0][1]*tb[1], k.mix[0][0]*ta[2]+k.mix[0][1]*tb[2]
-		r := Inner{
-			Pull:  -k.alongSame * d[0],
+		r := SectionForces{
+			Axial: -k.alongSame * d[0],
 			Shear: [2]float64{-k.acrossSame*d[1] - z, -k.acrossSame*d[2] + y},
 			Twist: -k.twistSame * (ta[0] - tb[0]),
 			Moment: [2]float64{
@@ -137,7 +137,7 @@ func (s *Solution) recover(beam int) {
 		if line := lines[c]; line != (r3.Vec{}) {
 			along, y, z := b.Local(line)
 			half, end := b.Length/2, b.Length*b.Length/12
-			r.Pull += half * along
+			r.Axial += half * along
 			r.Shear[0] += half * y
 			r.Shear[1] += half * z
 			r.Moment[0] -= end * z
@@ -147,17 +147,17 @@ func (s *Solution) recover(beam int) {
 	}
 }
 
-// Inner returns what is borne across the post in all cases, just inside the end
+// SectionForces returns what is borne across the post in all cases, just inside the end
 // of a beam towards the foot (0) or the head (1). The list is used where it is
 // long enough. That at the head follows from the other by the beam's
 // equilibrium.
-func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
+func (s *Solution) SectionForces(beam, end int, list []SectionForces) []SectionForces {
 	if !s.Reaches(beam) {
 		list = slices.Grow(list[:0], s.Loads.Cases)[:s.Loads.Cases]
 		clear(list)
 		return list
 	}
-	list = append(list[:0], s.innerOf(beam)...)
+	list = append(list[:0], s.forcesOf(beam)...)
 	if end == 0 {
 		return list
 	}
@@ -169,7 +169,7 @@ func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
 			along, y, z = b.Local(lines[c])
 		}
 		half := b.Length / 2
-		r.Pull -= b.Length * along
+		r.Axial -= b.Length * along
 		r.Shear[0] -= half * y
 		r.Shear[1] -= half * z
 		r.Moment[0] += b.Length * r.Shear[1]
@@ -180,16 +180,16 @@ func (s *Solution) Inner(beam, end int, list []Inner) []Inner {
 	return list
 }
 
-// Pulls returns the pull in all cases, as Inner does, at both ends of a beam.
-func (s *Solution) Pulls(beam int, from, to []float64) {
+// Axials returns the axial force in all cases, as SectionForces does, at both ends of a beam.
+func (s *Solution) Axials(beam int, from, to []float64) {
 	if !s.Reaches(beam) {
 		clear(from[:s.Loads.Cases])
 		clear(to[:s.Loads.Cases])
 		return
 	}
 	b, lines := &s.Loads.frame.Beams[beam], s.Loads.lineOf(beam)
-	for c, r := range s.innerOf(beam) {
-		from[c], to[c] = r.Pull, r.Pull
+	for c, r := range s.forcesOf(beam) {
+		from[c], to[c] = r.Axial, r.Axial
 		if lines != nil {
 			to[c] -= b.Length * r3.Dot(b.Axis, lines[c])
 		}
@@ -200,11 +200,11 @@ func (s *Solution) Pulls(beam int, from, to []float64) {
 // just inside its end towards the foot, and towards the head.
 func (s *Solution) Cuts(beam, c int) (from, to Cut) {
 	b, line := &s.Loads.frame.Beams[beam], s.Loads.lineIn(beam, c)
-	var r Inner
-	if list := s.innerOf(beam); list != nil {
+	var r SectionForces
+	if list := s.forcesOf(beam); list != nil {
 		r = list[c]
 	}
-	from = Cut{b.space(r.Pull, r.Shear[0], r.Shear[1]), b.space(r.Twist, r.Moment[0], r.Moment[1])}
+	from = Cut{b.space(r.Axial, r.Shear[0], r.Shear[1]), b.space(r.Twist, r.Moment[0], r.Moment[1])}
 	to.Force = r3.Sub(from.Force, r3.Scale(b.Length, line))
 	middle := r3.Sub(from.Force, r3.Scale(b.Length/2, line))
 	to.Moment = r3.Sub(from.Moment, r3.Scale(b.Length, r3.Cross(b.Axis, middle)))

@@ -36,22 +36,22 @@ func TestInner(t *testing.T) {
 			if beam.A == beam.B {
 				continue
 			}
-			var pulls [2][]float64
-			pulls[0], pulls[1] = make([]float64, 2), make([]float64, 2)
-			s.Pulls(i, pulls[0], pulls[1])
+			var axials [2][]float64
+			axials[0], axials[1] = make([]float64, 2), make([]float64, 2)
+			s.Axials(i, axials[0], axials[1])
 			for c := range 2 {
 				var cuts [2]frame.Cut
 				cuts[0], cuts[1] = s.Cuts(i, c)
 				for end, cut := range cuts {
-					in := s.Inner(i, end, nil)[c]
-					pull, y, z := beam.Local(cut.Force)
+					in := s.SectionForces(i, end, nil)[c]
+					axial, y, z := beam.Local(cut.Force)
 					twist, my, mz := beam.Local(cut.Moment)
-					want := frame.Inner{Pull: pull, Shear: [2]float64{y, z}, Twist: twist, Moment: [2]float64{my, mz}}
+					want := frame.SectionForces{Axial: axial, Shear: [2]float64{y, z}, Twist: twist, Moment: [2]float64{my, mz}}
 					off := want
 					off.Add(-1, &in)
 					_, shear, bending, turn := off.Resultants()
-					if d := max(off.Pull, -off.Pull) + shear + (bending+turn)/1e3 + max(pull-pulls[end][c], pulls[end][c]-pull); d > 1e-9*size[c] {
-						t.Errorf("seed %d, beam %d, end %d: %+v, want %+v, pull %v", seed, i, end, in, want, pulls[end][c])
+					if d := max(off.Axial, -off.Axial) + shear + (bending+turn)/1e3 + max(axial-axials[end][c], axials[end][c]-axial); d > 1e-9*size[c] {
+						t.Errorf("seed %d, beam %d, end %d: %+v, want %+v, axial %v", seed, i, end, in, want, axials[end][c])
 					}
 				}
 			}
