@@ -105,6 +105,7 @@ type Case struct {
 	Least   bool    // the wind is brought up to the least design force of its standard
 	Part    string  // the part that is pushed, or climbed on; "" for the whole
 	Where   Where   // on that part
+	Along   float64 // where it is Inside: how far from the foot, as a share of the part's length
 }
 
 // A Kind is a kind of load.
@@ -130,7 +131,8 @@ const (
 	Anywhere Where = ""
 	Foot     Where = "foot"
 	Head     Where = "head"
-	Inside   Where = "between its ends"
+	Inside   Where = "inside" // between its ends
+	Joint    Where = "joint"  // where another part is fastened to it
 )
 
 // Worst returns the verdict of several checks together: fails where one fails,

@@ -1,95 +1,74 @@
 package stand
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
-// BarelyStands is the tip angle, in rad, under which a piece is told to be easily
-// knocked over, and what stands loose is held for falling: 10 degrees, the tilt by
-// which IEC 62368-1 tries floor-standing equipment.
+// BarelyStands is the tip angle, in rad, under which a piece that is not anchored
+// is too easily knocked over: 10 degrees, the tilt at which IEC 62368-1 tests
+// floor-standing equipment.
 const BarelyStands = 10 * math.Pi / 180
 
 // Findings returns what there is to say of the standing of the weight w on the
-// site, in the given units.
-func (t *Tipping) Findings(w Weight, site *design.Site, units quantity.System) []finding.Finding {
+// site, which may be nil.
+func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 	var list []finding.Finding
-	add := func(level finding.Level, format string, args ...any) {
-		list = append(list, finding.Finding{Level: level, Text: fmt.Sprintf(format, args...)})
+	add := func(level finding.Level, id check.ID, fact finding.Fact) {
+		list = append(list, finding.Finding{Level: level, Concern: finding.Life, Check: string(id), Fact: fact})
 	}
+	anchored := w.Anchors > 0
 	if len(t.Edges) == 0 {
-		add(finding.Fault, "there is no footprint: what touches the ground is a point or a line, so it falls over by itself and tipping was not worked out")
+		add(finding.Danger, check.Balance, NoFootprint{})
 		return list
 	}
-	if e := t.Edges[t.TipEdge]; !t.Stable() {
-		add(finding.Fault, "falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back",
-			units.Length(-e.Lever, quantity.Coarse), quantity.Bearing(e.Bearing()), units.Weight(t.counterweight(w)))
-	}
-	if t.Stable() && t.TipAngle < BarelyStands {
-		add(finding.Caution, "falls over when it is leaned by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
-			quantity.Degrees(t.TipAngle), quantity.Degrees(BarelyStands), w.hold())
-	}
-	short := fmt.Sprintf("factor %s against a target of %s, under %s", Factor(t.Factor), Factor(t.Target), t.WorstCase)
-	ballast := units.Weight(t.Ballast) + " of ballast at the middle of the footprint reaches it"
-	if t.BallastFails {
-		ballast = "no ballast at the middle of the footprint reaches it"
+	switch e := t.Edges[t.TipEdge]; {
+	case !t.Stable():
+		add(finding.Danger, check.Balance, FallsOver{
+			Outside: -e.Lever, Toward: e.Bearing(), Counterweight: t.counterweight(w), Anchored: anchored,
+		})
+	case t.TipAngle < BarelyStands:
+		level := finding.Danger
+		if anchored {
+			level = finding.Caution
+		}
+		add(level, check.Balance, EasilyKnocked{TipAngle: t.TipAngle, Least: BarelyStands, Anchored: anchored, Feet: w.Feet})
 	}
 	switch {
-	case !t.Loaded || t.Reached():
+	case !t.Loaded:
+		add(finding.Caution, check.Tipping, NoLoads{})
+	case t.Reached() && t.Factor >= LeastFactor:
 	case t.Held():
-		add(finding.Caution, "stands by its anchors: without them it has a %s, and %s. The %d anchors must hold it down; whether they do in their ground was not checked", short, ballast, t.Anchors)
-	case t.BallastFails:
-		add(finding.Fault, "tips too easily: %s; %s, so widen the footprint, bring the weight down or %s", short, ballast, w.hold())
-	case w.Feet:
-		add(finding.Fault, "tips too easily: %s; %s, for which a plate must be there: give it one, or spread its feet", short, ballast)
+		add(finding.Caution, check.Tipping, HeldByAnchors{
+			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Anchors: t.Anchors,
+		})
 	default:
-		add(finding.Fault, "tips too easily: %s; %s", short, ballast)
-	}
-	if !t.Loaded {
-		add(finding.Caution, "tipping under loads was not worked out: the design gives no push, no slope and no wind of its site")
+		add(finding.Danger, check.Tipping, TipsEasily{
+			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Feet: w.Feet,
+		})
 	}
 	if s := t.Sliding; s != nil && s.Factor < t.Target {
-		level, what, help := finding.Caution, "may slide", w.hold()+" or lay more ballast"
-		if w.Feet {
-			help = "stand it on a plate, to be anchored or to bear ballast"
+		level := finding.Caution
+		switch {
+		case anchored:
+			level = finding.Note
+		case s.Factor < LeastFactor:
+			level = finding.Danger
 		}
-		if w.Anchors > 0 {
-			level, what, help = finding.Note, "would slide without its anchors", "the anchors must hold the rest; whether they do in their ground was not checked"
-		}
-		add(level, "%s under %s: friction, taken as %s of the weight for steel on concrete (common practice), holds %s against %s, factor %s, less than the %s wanted against tipping; %s",
-			what, s.Case, quantity.Decimal(Friction, 2), units.Force(s.Holding), units.Force(s.Driving), Factor(s.Factor), Factor(t.Target), help)
+		add(level, check.Sliding, Slides{
+			Factor: s.Factor, Target: t.Target, Holding: s.Holding, Driving: s.Driving, Case: s.Case, Anchored: anchored, Feet: w.Feet,
+		})
 	}
 	if site != nil && site.Push > 0 && site.PushHeight > w.Top {
-		add(finding.Note, "the push is given at %s, above the top of the piece; it is taken at the top, %s",
-			units.Length(site.PushHeight, quantity.Coarse), units.Length(w.Top, quantity.Coarse))
+		add(finding.Note, check.Tipping, PushLowered{Height: site.PushHeight, Top: w.Top})
 	}
 	return list
-}
-
-// hold says how what stands is held to the ground.
-func (w Weight) hold() string {
-	if w.Feet {
-		return "anchor it by a plate"
-	}
-	return "anchor it"
-}
-
-// Factor returns a factor against tipping as it is written: to a hundredth, with
-// its zeros, and rounded down, so that one that falls short never reads as reached.
-func Factor(x float64) string {
-	if quantity.Decimal(x, 9) != quantity.Decimal(x, 2) {
-		// Not a whole number of hundredths but for rounding.
-		x = max(0, math.Floor(x*100)/100)
-	}
-	return strconv.FormatFloat(x, 'f', 2, 64)
 }
 
 // Bearing returns the bearing, in rad, that the edge faces.

@@ -1,14 +1,13 @@
 package stand
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/wind"
-	"stabile/param/quantity"
 )
 
 // bearings is the number of bearings, evenly spaced, from which a push is
@@ -44,15 +43,9 @@ func lifted(w *wind.Wind) (u uplift) {
 // A load is one case about one edge: an overturning moment, and the slope of
 // the ground along the edge's normal.
 type load struct {
-	kind    string  // "push from", "wind from" or "slope down toward"
-	bearing float64 // rad
-	and     string  // what acts with it, such as " on the slope"
-	moment  float64 // N m
-	slope   float64 // rad
-}
-
-func (l load) String() string {
-	return fmt.Sprintf("%s %s%s", l.kind, quantity.Bearing(l.bearing), l.and)
+	check.Case
+	moment float64 // N m
+	slope  float64 // rad
 }
 
 // cases returns what can tip the piece over an edge with the given outward
@@ -65,23 +58,23 @@ func (l *loads) cases(from, to, normal r2.Vec) []load {
 		// The push square to the edge is the worst there can be, and of those
 		// from round bearings the one nearest to it. The round one is tried
 		// first, so that it is named where it is as bad.
-		worst := load{kind: "push from"}
+		worst := load{Case: check.Case{Kind: check.Push}}
 		const step = 2 * math.Pi / bearings
 		from := out + math.Pi
 		round := math.Round(from/step) * step
-		worst.take(round, l.push*l.height/1e3*math.Cos(from-round))
-		worst.take(from, l.push*l.height/1e3)
+		worst.take(round, l.push*l.height/1e3*math.Cos(from-round), false)
+		worst.take(from, l.push*l.height/1e3, false)
 		cases = append(cases, worst)
 	}
 	if l.slope > 0 {
-		cases = append(cases, load{kind: "slope down toward", bearing: out, slope: l.slope})
+		cases = append(cases, load{Case: check.Case{Kind: check.Slope, Bearing: out}, slope: l.slope})
 	}
 	if worst := l.blown(from, to); worst.moment > 0 {
 		cases = append(cases, worst)
 		if l.slope > 0 {
 			// The weight's share is the same whatever the bearing, so that the
 			// worst wind is the worst on the slope too.
-			worst.slope, worst.and = l.slope, " on the slope"
+			worst.slope, worst.Sloping = l.slope, true
 			cases = append(cases, worst)
 		}
 	}
@@ -91,10 +84,10 @@ func (l *loads) cases(from, to, normal r2.Vec) []load {
 // blown returns the wind that tips the most over an edge; without a moment where
 // none does.
 func (l *loads) blown(from, to r2.Vec) load {
-	worst := load{kind: "wind from"}
 	if l.wind == nil {
-		return worst
+		return load{}
 	}
+	worst := load{Case: check.Case{Kind: check.WindLoad, Speed: l.wind.Speed}}
 	a, b := r3.Vec{X: from.X, Y: from.Y}, r3.Vec{X: to.X, Y: to.Y}
 	up := 0.0
 	if l.lift != (uplift{}) {
@@ -102,15 +95,16 @@ func (l *loads) blown(from, to r2.Vec) load {
 	}
 	for i := range l.wind.Bearings {
 		w := &l.wind.Bearings[i]
-		worst.take(w.From, (w.Scale*(w.About(a, b)-up)+up)/1e3)
+		worst.take(w.From, (w.Scale*(w.About(a, b)-up)+up)/1e3, w.Scale > 1)
 	}
 	return worst
 }
 
-// take keeps the worse of two pushes or winds. One that is worse by rounding alone
-// does not take the place of one from a round bearing.
-func (l *load) take(from, moment float64) {
+// take keeps the worse of two pushes or winds, given whether the wind is brought up
+// to the least design force. One that is worse by rounding alone does not take the
+// place of one from a round bearing.
+func (l *load) take(from, moment float64, least bool) {
 	if moment > l.moment*(1+1e-12) {
-		l.bearing, l.moment = from, moment
+		l.Bearing, l.moment, l.Least = from, moment, least
 	}
 }

@@ -5,19 +5,19 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/param/quantity"
 )
 
-// Friction is the coefficient of friction between a steel plate and concrete
-// that sliding is worked out with: common practice, without a source. Wet
-// stone, ice or a rubber mat are another matter.
+// Friction is the coefficient of friction between a steel plate and concrete:
+// common practice, no source. Wet stone and ice have less, a rubber mat more.
 const Friction = 0.3
 
-// Sliding is how the whole stands against being shoved along, not held by
-// anchors: what friction holds over what drives it.
+// Sliding is the whole against sliding along the ground without anchors: what
+// friction holds over what drives it.
 type Sliding struct {
 	Factor  float64 // of the worst case
-	Case    string  // the worst case in words
+	Case    check.Case
 	Holding float64 // N, Friction times the weight less uplift
 	Driving float64 // N, along the ground
 }
@@ -33,9 +33,9 @@ type Sliding struct {
 func (l *loads) slide(w Weight) *Sliding {
 	var worst *Sliding
 	weight := (w.Mass + w.Ballast) * quantity.Gravity
-	try := func(c load, what string, force, lift float64) {
+	try := func(c load, force, lift float64) {
 		sin, cos := math.Sincos(c.slope)
-		s := Sliding{Case: what, Holding: Friction * max(0, weight*cos-lift), Driving: force + weight*sin}
+		s := Sliding{Case: c.Case, Holding: Friction * max(0, weight*cos-lift), Driving: force + weight*sin}
 		if !(s.Driving > 0) {
 			return
 		}
@@ -45,25 +45,25 @@ func (l *loads) slide(w Weight) *Sliding {
 		}
 	}
 	if l.push > 0 {
-		try(load{}, "push from any side", l.push, 0)
+		try(load{Case: check.Case{Kind: check.Push, Around: true}}, l.push, 0)
 	}
 	if l.slope > 0 {
-		try(load{slope: l.slope}, "slope", 0, 0)
+		try(load{Case: check.Case{Kind: check.Slope, Around: true}, slope: l.slope}, 0, 0)
 	}
 	if l.wind == nil {
 		return worst
 	}
-	strongest := load{kind: "wind from"} // its moment stands for the force, in N
+	strongest := load{Case: check.Case{Kind: check.WindLoad, Speed: l.wind.Speed}} // its moment stands for the force, in N
 	for i := range l.wind.Bearings {
 		b := &l.wind.Bearings[i]
-		strongest.take(b.From, b.Scale*math.Hypot(b.Force.X, b.Force.Y))
+		strongest.take(b.From, b.Scale*math.Hypot(b.Force.X, b.Force.Y), b.Scale > 1)
 	}
 	if strongest.moment > 0 {
 		lift := r3.Norm(l.lift.force)
-		try(strongest, strongest.String(), strongest.moment, lift)
+		try(strongest, strongest.moment, lift)
 		if l.slope > 0 {
-			strongest.slope, strongest.and = l.slope, " on the slope"
-			try(strongest, strongest.String(), strongest.moment, lift)
+			strongest.slope, strongest.Sloping = l.slope, true
+			try(strongest, strongest.moment, lift)
 		}
 	}
 	return worst

@@ -19,8 +19,8 @@ type Weight struct {
 	Top     float64 // mm, of the whole, from the ground
 	Ballast float64 // kg
 	Lies    float64 // mm, height of the ballast above the ground
-	Anchors int     // that hold the base to the ground; no help against tipping is taken from them
-	Feet    bool    // it stands on feet: nothing is there to anchor or to lay ballast on
+	Anchors int     // that hold the base to the ground; no factor counts on them
+	Feet    bool    // it stands on feet: there is nothing to anchor or to lay ballast on
 }
 
 // Tip is TipInWind without wind.
@@ -77,7 +77,7 @@ func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wi
 		if e.TipAngle < t.Edges[t.TipEdge].TipAngle {
 			t.TipEdge = i
 		}
-		if e.Case != "" && (!t.Loaded || e.Factor < t.Edges[t.WorstEdge].Factor) {
+		if e.loaded() && (!t.Loaded || e.Factor < t.Edges[t.WorstEdge].Factor) {
 			t.Loaded, t.WorstEdge = true, i
 		}
 	}
@@ -110,8 +110,8 @@ func (t *Tipping) Reached() bool {
 	return t.Loaded && len(t.Edges) > 0 && t.Factor >= t.Target
 }
 
-// Held reports whether what keeps the whole from tipping under its loads is its
-// anchors: it stands by itself, but its weight does not reach the target. What the
+// Held reports whether the anchors must keep the whole from tipping under its
+// loads: it stands by itself, but its weight does not reach the target. Whether the
 // anchors hold is another check.
 func (t *Tipping) Held() bool {
 	return t.Loaded && t.Anchors > 0 && t.Stable() && !t.Reached()
@@ -155,10 +155,10 @@ func (a arms) worst(e *Edge, l load) {
 		return
 	}
 	factor := max(0, restoring/overturning)
-	if e.Case != "" && factor >= e.Factor {
+	if e.loaded() && factor >= e.Factor {
 		return
 	}
-	e.Restoring, e.Overturning, e.Factor, e.Case = restoring, overturning, factor, l.String()
+	e.Restoring, e.Overturning, e.Factor, e.Case = restoring, overturning, factor, l.Case
 }
 
 // ballastFor returns the least and the most further ballast, in kg, with which

@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/finding"
+	"stabile/fab/check"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -143,23 +143,28 @@ func TestFactorBruteForce(t *testing.T) {
 	}
 }
 
-func TestCaseNames(t *testing.T) {
+// sameBearing reports whether two angles in rad are the same bearing.
+func sameBearing(a, b float64) bool { return math.Abs(math.Remainder(a-b, 2*math.Pi)) < 1e-9 }
+
+func TestCases(t *testing.T) {
 	base, w := assembly()
 	for _, tt := range []struct {
 		site design.Site
 		edge int
-		want string
+		kind check.Kind
+		from float64 // deg
 	}{
-		{design.Site{Push: 10, PushHeight: 500}, 0, "push from 90 deg"}, // pushed toward the viewer
-		{design.Site{Push: 10, PushHeight: 500}, 1, "push from 180 deg"},
-		{design.Site{Push: 10, PushHeight: 500}, 2, "push from 270 deg"},
-		{design.Site{Push: 10, PushHeight: 500}, 3, "push from 0 deg"},
-		{design.Site{Slope: 5 * deg}, 1, "slope down toward 0 deg"},
-		{design.Site{Slope: 5 * deg}, 2, "slope down toward 90 deg"},
-		{design.Site{Slope: 40 * deg, Push: 1, PushHeight: 100}, 0, "slope down toward 270 deg"},
+		{design.Site{Push: 10, PushHeight: 500}, 0, check.Push, 90}, // pushed toward the viewer
+		{design.Site{Push: 10, PushHeight: 500}, 1, check.Push, 180},
+		{design.Site{Push: 10, PushHeight: 500}, 2, check.Push, 270},
+		{design.Site{Push: 10, PushHeight: 500}, 3, check.Push, 0},
+		{design.Site{Slope: 5 * deg}, 1, check.Slope, 0},
+		{design.Site{Slope: 5 * deg}, 2, check.Slope, 90},
+		{design.Site{Slope: 40 * deg, Push: 1, PushHeight: 100}, 0, check.Slope, 270},
 	} {
-		if got := Tip(Plate(base), w, &tt.site, 0).Edges[tt.edge].Case; got != tt.want {
-			t.Errorf("edge %d under %+v: case %q, want %q", tt.edge, tt.site, got, tt.want)
+		got := Tip(Plate(base), w, &tt.site, 0).Edges[tt.edge].Case
+		if got.Kind != tt.kind || !sameBearing(got.Bearing, tt.from*deg) {
+			t.Errorf("edge %d under %+v: case %+v, want %s, %v deg", tt.edge, tt.site, got, tt.kind, tt.from)
 		}
 	}
 }
@@ -173,8 +178,8 @@ func TestDisc(t *testing.T) {
 		t.Errorf("lever of a disc of radius 250 = %v", l)
 	}
 	for i, e := range got.Edges {
-		if want := "push from " + quantity.Bearing(float64(i)*5*deg+math.Pi); e.Case != want {
-			t.Errorf("edge %d: case %q, want %q", i, e.Case, want)
+		if want := float64(i)*5*deg + math.Pi; e.Case.Kind != check.Push || !sameBearing(e.Case.Bearing, want) {
+			t.Errorf("edge %d: case %+v, want a push from %v", i, e.Case, want)
 		}
 	}
 }
@@ -264,6 +269,8 @@ func TestTurnedPlan(t *testing.T) {
 	}
 }
 
+// TestFindings holds the levels and the kinds of what is found, the figures of one
+// case by hand, and the verdicts that go with them.
 func TestFindings(t *testing.T) {
 	base, w := assembly()
 	out := w
@@ -274,35 +281,57 @@ func TestFindings(t *testing.T) {
 	anchored.Anchors = 4
 	onFeet := w
 	onFeet.Feet = true
+	tall := w
+	tall.CG.Z = 2500
+	const holds, fails, undecided = check.Holds, check.Fails, check.Undecided
 	for _, tt := range []struct {
-		name string
-		poly []r2.Vec
-		w    Weight
-		site *design.Site
-		want []string // level and a part of the text of each
+		name     string
+		poly     []r2.Vec
+		w        Weight
+		site     *design.Site
+		target   float64
+		want     []string         // level and kind of each finding
+		verdicts [3]check.Verdict // own weight, tipping, sliding, with anchors undecided
 	}{
-		{"no loads", Plate(base), w, nil, []string{"caution: not worked out"}},
-		{"holds", Plate(base), w, &design.Site{Push: 20, PushHeight: 1000}, nil},
-		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, []string{"fault: factor 0.97 against a target of 1.50, under push from 270 deg; 13.3 kg of ballast"}},
-		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, nil},
-		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, []string{"note: taken at the top, 1375 mm"}},
-		{"falls over", Plate(base), out, nil, []string{"fault: 40 mm outside the footprint toward 0 deg; it takes more than 3.42 kg", "caution: not worked out"}},
-		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, []string{"fault: factor 0.18 against", "caution: may slide under slope: friction, taken as 0.3 of the weight for steel on concrete (common practice), holds 13.1 N against 248 N, factor 0.05, less than the 1.50 wanted against tipping; anchor it or lay more ballast"}},
-		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, []string{"caution: stands by its anchors: without them it has a factor 0.18 against", "note: would slide without its anchors under slope"}},
-		{"on feet", Plate(base), onFeet, &design.Site{Push: 50, PushHeight: 1000}, []string{"fault: for which a plate must be there: give it one, or spread its feet"}},
-		{"on feet, on a slope", Plate(base), onFeet, &design.Site{Slope: 80 * deg}, []string{"fault: for which a plate must be there", "caution: stand it on a plate, to be anchored or to bear ballast"}},
-		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, []string{"fault: no footprint"}},
+		{"no loads", Plate(base), w, nil, 0, []string{"caution stand.NoLoads"}, [3]check.Verdict{holds, undecided, undecided}},
+		{"holds", Plate(base), w, &design.Site{Push: 20, PushHeight: 1000}, 0, nil, [3]check.Verdict{holds, holds, holds}},
+		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
+		{"short of 1, whatever the target", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0.5, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
+		{"over 1, with a low target", Plate(base), w, &design.Site{Push: 40, PushHeight: 1000}, 0.5, nil, [3]check.Verdict{holds, holds, holds}},
+		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, 0, nil, [3]check.Verdict{holds, holds, holds}},
+		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, 0, []string{"note stand.PushLowered"}, [3]check.Verdict{holds, holds, holds}},
+		{"easily knocked", Plate(base), tall, nil, 0, []string{"danger stand.EasilyKnocked", "caution stand.NoLoads"}, [3]check.Verdict{fails, undecided, undecided}},
+		{"falls over", Plate(base), out, nil, 0, []string{"danger stand.FallsOver", "caution stand.NoLoads"}, [3]check.Verdict{fails, undecided, undecided}},
+		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, 0, []string{"danger stand.TipsEasily", "danger stand.Slides"}, [3]check.Verdict{holds, fails, fails}},
+		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, 0, []string{"caution stand.HeldByAnchors", "note stand.Slides"}, [3]check.Verdict{holds, undecided, undecided}},
+		{"on feet", Plate(base), onFeet, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
+		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, 0, []string{"danger stand.NoFootprint"}, [3]check.Verdict{fails, undecided, undecided}},
 	} {
-		got := Tip(tt.poly, tt.w, tt.site, 0)
-		list := got.Findings(tt.w, tt.site, quantity.Millimetre)
-		if len(list) != len(tt.want) {
-			t.Errorf("%s: findings %v, want %d", tt.name, list, len(tt.want))
-			continue
+		got := Tip(tt.poly, tt.w, tt.site, tt.target)
+		var kinds []string
+		for _, f := range got.Findings(tt.w, tt.site) {
+			kinds = append(kinds, fmt.Sprintf("%s %T", f.Level, f.Fact))
 		}
-		for i, f := range list {
-			level, text, _ := strings.Cut(tt.want[i], ": ")
-			if f.Level != finding.Level(level) || !strings.Contains(f.Text, text) {
-				t.Errorf("%s: finding %v, want %s with %q", tt.name, f, level, text)
+		if !slices.Equal(kinds, tt.want) {
+			t.Errorf("%s: findings %q, want %q", tt.name, kinds, tt.want)
+		}
+		for i, c := range got.Checks(check.Undecided) {
+			if c.Verdict != tt.verdicts[i] || (c.Verdict == undecided) != (c.Why != nil) {
+				t.Errorf("%s: %s %s because of %#v, want %s", tt.name, c.ID, c.Verdict, c.Why, tt.verdicts[i])
+			}
+		}
+	}
+	got := Tip(Plate(base), out, nil, 0)
+	f := got.Findings(out, nil)[0].Fact.(FallsOver)
+	// 20.5 kg, 40 mm beyond an edge that is 300 mm from the middle.
+	if want := 40.0 / 300 * out.Mass; math.Abs(f.Outside-40) > 1e-9 || !sameBearing(f.Toward, 0) || math.Abs(f.Counterweight-want) > 1e-9 {
+		t.Errorf("falls over: %+v, want 40 mm toward 0, %v kg", f, want)
+	}
+	got = Tip(Plate(base), anchored, &design.Site{Slope: 80 * deg}, 0)
+	for _, verdict := range []check.Verdict{holds, fails} {
+		for _, c := range got.Checks(verdict)[1:] {
+			if c.Verdict != verdict || c.Why != nil {
+				t.Errorf("anchors %s: %s %s", verdict, c.ID, c.Verdict)
 			}
 		}
 	}
@@ -316,17 +345,6 @@ func TestOutside(t *testing.T) {
 	got := Tip(Plate(base), w, &design.Site{Push: 10, PushHeight: 800}, 0)
 	if e := got.Edges[1]; got.Factor != 0 || e.Restoring >= 0 || e.Lever >= 0 || got.TipAngle >= 0 || got.WorstEdge != 1 || got.Stable() {
 		t.Errorf("outside: %+v", got)
-	}
-}
-
-func TestFactorText(t *testing.T) {
-	for _, tt := range []struct {
-		x    float64
-		want string
-	}{{1.5, "1.50"}, {1.4999, "1.49"}, {1.4999999999999, "1.50"}, {0, "0.00"}, {0.001, "0.00"}, {0.019, "0.01"}, {12.349, "12.34"}, {2, "2.00"}, {2.4, "2.40"}, {0.07, "0.07"}} {
-		if got := Factor(tt.x); got != tt.want {
-			t.Errorf("Factor(%v) = %q, want %q", tt.x, got, tt.want)
-		}
 	}
 }
 

@@ -5,10 +5,11 @@ package stand
 
 import (
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/check"
 )
 
-// DefaultTarget is the factor against tipping that is aimed for where the
-// design asks for none.
+// DefaultTarget is the target factor against tipping of a design that sets none.
 const DefaultTarget = 1.5
 
 // Tipping is how the whole stands against falling over.
@@ -19,22 +20,21 @@ type Tipping struct {
 	TipAngle  float64 // rad, the least over all edges
 	TipEdge   int     // the edge of the least tip angle
 
-	// Loaded tells that a load was given (a push, a slope or wind), so that there is
-	// a factor. Factor is the least over all edges, at WorstEdge under
+	// Loaded is true where a load is given (a push, a slope or wind), so that there
+	// is a factor. Factor is the least over all edges, at WorstEdge under
 	// WorstCase.
 	Loaded    bool
 	Factor    float64
 	WorstEdge int
-	WorstCase string
+	WorstCase check.Case
 
 	// Ballast is what must be laid at the middle of the footprint to reach the
-	// target, in kg; 0 where it is reached. BallastFails tells that no ballast
-	// would do.
+	// target, in kg; 0 where it is reached. BallastFails is true where no ballast
+	// reaches it.
 	Ballast      float64
 	BallastFails bool
 
-	// Sliding is nil without loads. No target is set for it: where anchors hold
-	// the piece it does not slide.
+	// Sliding is nil without loads. The design sets no target for it.
 	Sliding *Sliding
 
 	// Anchors is how many hold the base to the ground. No factor counts on them.
@@ -49,5 +49,8 @@ type Edge struct {
 	Restoring   float64 // N m
 	Overturning float64 // N m, of the worst case; 0 without loads
 	Factor      float64 // meaningful where Overturning > 0
-	Case        string  // the worst case in words, such as "push from 270 deg" or "wind from 90 deg on the slope"
+	Case        check.Case
 }
+
+// loaded reports whether a load tips the whole over the edge.
+func (e *Edge) loaded() bool { return e.Case.Kind != check.NoLoad }

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -16,9 +17,9 @@ import (
 // sticks out from a post: of all posts on it, toward every anchor and every edge.
 type Plate struct {
 	Post    *design.Part
-	Case    string
+	Case    check.Case
 	Foot    float64 // N mm, the moment at its end on the plate
-	How     string  // what bends it
+	How     PlateBending
 	Force   float64 // N, at the far end of the strip
 	Lever   float64 // mm, from the face of the post to the force
 	Spread  float64 // mm, the width of the strip at the face of the post on a plate without end
@@ -44,46 +45,45 @@ type footing struct {
 	least  float64 // N upward on the plate, the least of it: below 0 it bears down
 }
 
-// Anchors is the pull on the anchors, the plate stiff and turning about an edge
+// Anchors is the tension in the anchors, the plate stiff and turning about an edge
 // of the footprint, and the shear on them. Prying is not included.
 type Anchors struct {
-	Tension  float64 // N, the greatest on one anchor; 0 where weight holds it down
-	Anchor   int     // the one that bears it
-	Edge     int     // the edge about which it tips
-	Case     string
-	Moment   float64 // N mm, that tips it over the edge, less what the weight holds
-	Lever    float64 // mm, from the edge to the anchor
-	Shear    float64 // N, the greatest level force, shared evenly, on one anchor
-	Ignoring string  // what is left out, in words
+	Tension float64 // N, the greatest on one anchor; 0 where weight holds it down
+	Anchor  int     // the one that carries it
+	Edge    int     // the edge about which it tips
+	Case    check.Case
+	Moment  float64 // N mm, that tips it over the edge, less what the weight holds
+	Lever   float64 // mm, from the edge to the anchor
+	Shear   float64 // N, the greatest level force, shared evenly, on one anchor
 
-	// ForTarget is the pull in N on one anchor with which the target against
+	// ForTarget is the tension in N in one anchor with which the target against
 	// tipping would be reached, in ForCase; 0 where weight alone reaches it. The
-	// steel of a bolt bears it where Ratio is 1 or less: Bolt is its diameter in
+	// steel of a bolt carries it where Ratio is 1 or less: Bolt is its diameter in
 	// mm, for its hole, and Allowed its limit in N. All are 0 without a hole's
 	// diameter.
 	ForTarget, Bolt, Allowed, Ratio float64
-	ForCase                         string
+	ForCase                         check.Case
 
 	// ShearForTarget is the shear in N on one anchor under the loads times the target, in
 	// ShearCase: of the level force, from which no friction is taken off, and of
-	// the twist about the upright, borne by Sharing anchors. The steel bears it
+	// the twist about the upright, carried by Sharing anchors. The steel carries it
 	// where ShearRatio is 1 or less, ShearAllowed being its limit in N.
 	ShearForTarget, ShearAllowed, ShearRatio float64
-	ShearCase                                string
+	ShearCase                                check.Case
 	Sharing                                  int
 
-	// Interaction is what pull and shear of one case take up of the steel, 1 the limit,
+	// Interaction is what tension and shear of one case use of the steel, 1 the limit,
 	// in InteractionCase; 0 where neither is there or the bolt is not known.
 	Interaction     float64
-	InteractionCase string
+	InteractionCase check.Case
 }
 
-// Worst returns the greatest share of its limit that the steel of the bolts is
-// worked to, by pull, shear or both.
+// Worst returns the greatest share of its limit that the steel of the bolts uses,
+// in tension, in shear or in both.
 func (a *Anchors) Worst() float64 { return max(a.Ratio, a.ShearRatio, a.Interaction) }
 
 // WorstCase returns the case of the share that Worst returns.
-func (a *Anchors) WorstCase() string {
+func (a *Anchors) WorstCase() check.Case {
 	switch a.Worst() {
 	case a.Ratio:
 		return a.ForCase
@@ -101,7 +101,7 @@ const (
 	boltShear  = 186.0
 	boltSafety = 2.0
 
-	// boltBoth is what the shares of pull and shear may add up to, AISC 360 (J3-3b).
+	// boltBoth is what the shares of tension and shear may add up to, AISC 360 (J3-3b).
 	boltBoth = 1.3
 
 	// boltPlay is by how much an anchor's hole is wider than its bolt: 1/16 in and
@@ -109,13 +109,13 @@ const (
 	// plates often have more.
 	boltPlay = 2.0
 
-	// sharing is how many anchors bear the shear at most: with play in the holes it
+	// sharing is how many anchors carry the shear at most: with play in the holes it
 	// is two that touch first, AISC Design Guide 1, 3.5 (from memory).
 	sharing = 2
 )
 
-// Bolt returns the diameter in mm of the bolt for an anchor's hole, and the pull
-// in N that its steel may bear: Fnt A / 2, AISC 360 J3.6, on the area of its
+// Bolt returns the diameter in mm of the bolt for an anchor's hole, and the tension
+// in N that its steel may carry: Fnt A / 2, AISC 360 J3.6, on the area of its
 // shank.
 func Bolt(hole float64) (diameter, allowed float64) {
 	diameter = max(0, hole-boltPlay)
@@ -123,21 +123,21 @@ func Bolt(hole float64) (diameter, allowed float64) {
 }
 
 // BoltShear returns the shear in N that the steel of a bolt of a diameter in mm
-// may bear: Fnv A / 2, AISC 360 J3.6, whether or not its thread is cut across.
+// may carry: Fnv A / 2, AISC 360 J3.6, whether or not its thread is cut across.
 func BoltShear(diameter float64) float64 {
 	return boltShear * math.Pi / 4 * diameter * diameter / boltSafety
 }
 
-// Interaction returns what shares of the pull and of the shear that a bolt may bear
-// take up together; 1 is the limit. AISC 360 J3.7 has F'nt = 1.3 Fnt - 2 Fnt/Fnv f,
+// Interaction returns what shares of the tension and of the shear that a bolt may
+// carry use together; 1 is the limit. AISC 360 J3.7 has F'nt = 1.3 Fnt - 2 Fnt/Fnv f,
 // at most Fnt, with f the shear stress: divided by Fnt / 2 it is t <= 1.3 - v.
-func Interaction(pull, shear float64) float64 {
-	return max(pull, shear, (pull+shear)/boltBoth)
+func Interaction(tension, shear float64) float64 {
+	return max(tension, shear, (tension+shear)/boltBoth)
 }
 
-// Tensions returns the pull in N on each anchor, the levers from the tipping
+// Tensions returns the tension in N in each anchor, the levers from the tipping
 // edge in mm, under a moment in N mm: it grows evenly from the edge,
-// M y / sum of y2. Anchors on or outside the edge bear nothing.
+// M y / sum of y2. Anchors on or outside the edge carry nothing.
 func Tensions(moment float64, levers []float64) []float64 {
 	sum := 0.0
 	for _, y := range levers {
@@ -153,7 +153,7 @@ func Tensions(moment float64, levers []float64) []float64 {
 	return list
 }
 
-// reactions returns what the ground bears in every column, ballast included.
+// reactions returns the reaction of the ground in every column, ballast included.
 func (c *cases) reactions(in Input) []frame.Wrench {
 	if c.ground == nil {
 		c.ground = make([]frame.Wrench, c.width())
@@ -179,21 +179,21 @@ func (c *loadCase) scalar(columns []float64) (sum float64) {
 	return sum
 }
 
-// tipping returns the moment that the loads, which are the opposite of what the
-// ground bears, tip over an edge with, weight taken off.
+// tipping returns the moment with which the loads, which are the opposite of the
+// ground's reaction, tip over an edge, less what the weight holds.
 func tipping(w frame.Wrench, from, to r2.Vec) float64 {
 	a, b := r3.Vec{X: from.X, Y: from.Y}, r3.Vec{X: to.X, Y: to.Y}
 	way := r3.Unit(r3.Sub(b, a))
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
 }
 
-// anchors works out the pull on each anchor about each edge, and the shear, and
+// anchors works out the tension in each anchor about each edge, and the shear, and
 // keeps the greatest.
 func (s *Strength) anchors(c *cases, in Input) {
 	if len(in.Anchors) == 0 || len(in.Footprint) < 3 {
 		return
 	}
-	a := &Anchors{Ignoring: "the anchors' hold in the ground, prying, the bearing of bolts in the plate's holes, bolts that stand free under the plate, the give of the plate and of the anchors"}
+	a := &Anchors{}
 	columns, at, forAt := c.reactions(in), len(c.list), len(c.list)
 	target := max(1, in.Target)
 	moments, levers := make([]float64, len(columns)), make([]float64, len(in.Anchors))
@@ -222,13 +222,13 @@ func (s *Strength) anchors(c *cases, in Input) {
 			if pull > a.Tension || pull == a.Tension && pull > 0 && most.at < at {
 				a.Tension, a.Anchor, a.Edge, a.Moment, a.Lever = pull, i, e, most.value, levers[i]
 				at = most.at
-				a.Case = c.name(at)
+				a.Case = c.load(at)
 			}
 		}
 		for _, pull := range Tensions(wanted.value, levers) {
 			if pull > a.ForTarget || pull == a.ForTarget && pull > 0 && wanted.at < forAt {
 				a.ForTarget, forAt = pull, wanted.at
-				a.ForCase = c.name(forAt)
+				a.ForCase = c.load(forAt)
 			}
 		}
 	}
@@ -265,15 +265,15 @@ func (a *Anchors) shove(c *cases, columns []frame.Wrench, anchors []r2.Vec, targ
 	}
 	const rounding = 1e-6 // N
 	if worst.value > rounding {
-		a.ShearForTarget, a.ShearCase = worst.value, c.name(worst.at)
+		a.ShearForTarget, a.ShearCase = worst.value, c.load(worst.at)
 	}
 	if both.at >= 0 {
 		a.ShearRatio = a.ShearForTarget / a.ShearAllowed
-		a.Interaction, a.InteractionCase = both.value, c.name(both.at)
+		a.Interaction, a.InteractionCase = both.value, c.load(both.at)
 	}
 }
 
-// A boltGroup is a group of anchors as it bears shear.
+// A boltGroup is a group of anchors that carries shear.
 type boltGroup struct {
 	middle r2.Vec
 	arms   []r2.Vec // from the middle to each

@@ -5,10 +5,10 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // The frame is solved once, for loads that do not mix: its weight as it is with
@@ -44,23 +44,6 @@ type loadCase struct {
 	count   int // of terms
 }
 
-// name tells the case in words.
-func (c *loadCase) name(pushes []push) string {
-	bearing := quantity.Bearing(c.from)
-	switch {
-	case c.kind == pushed:
-		p := &pushes[c.push]
-		return "push on " + p.part.Name + p.where + " from " + bearing
-	case c.kind == inWind && c.least:
-		return "wind from " + bearing + " (least design force)"
-	case c.kind == inWind:
-		return "wind from " + bearing
-	case c.sloping:
-		return "own weight, sloping down toward " + bearing
-	}
-	return "own weight"
-}
-
 // with adds a term.
 func (c *loadCase) with(column int, share float64) {
 	c.terms[c.count] = term{column, share}
@@ -88,10 +71,10 @@ type cases struct {
 	solved *solution // of the columns that are kept: all, unless there are very many pushes
 	list   []loadCase
 	groups []group
-	names  []string       // of the cases that were asked for
-	ground []frame.Wrench // what the ground bears in each column, once it was asked for
+	ground []frame.Wrench // the reaction of the ground in each column, once it is needed
 
 	slope float64   // rad
+	speed float64   // m/s, of the wind
 	blows []float64 // how much of each column of wind counts at most
 	lifts bool      // the wind lifts something
 	push  int       // the first column of pushes
@@ -104,12 +87,22 @@ type cases struct {
 // uplift is the column of the wind's lift.
 func (c *cases) uplift() int { return common + len(c.blows) }
 
-// name tells a case in words.
-func (c *cases) name(n int) string {
-	if c.names[n] == "" {
-		c.names[n] = c.list[n].name(c.pushes)
+// load returns a case as data.
+func (c *cases) load(n int) check.Case {
+	l := &c.list[n]
+	out := check.Case{Bearing: l.from, Sloping: c.slope > 0}
+	switch {
+	case l.kind == pushed:
+		p := &c.pushes[l.push]
+		out.Kind, out.Part, out.Where, out.Along = check.Push, p.part.Name, p.where, p.along
+	case l.kind == inWind:
+		out.Kind, out.Speed, out.Least = check.WindLoad, c.speed, l.least
+	case l.sloping:
+		out.Kind, out.Sloping = check.Slope, false
+	default:
+		out.Kind, out.Sloping = check.OwnWeight, false
 	}
-	return c.names[n]
+	return out
 }
 
 func newCases(f *frame.Frame, in Input, pushes []push) *cases {
@@ -117,6 +110,7 @@ func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 	c := &cases{frame: f, pushes: pushes, slope: site.Slope, force: site.Push}
 	if in.Wind != nil {
 		c.blows = make([]float64, len(in.Wind.Bearings)/2)
+		c.speed = in.Wind.Speed
 	}
 	c.push = c.uplift() + 1
 	room := mostKept
@@ -134,7 +128,6 @@ func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 	c.lay(l, c.push, pushes[:kept])
 	c.solved = &solution{Solution: f.Solve(l), c: c, ends: map[cut][]piece{}}
 	c.enlist(in, pushes)
-	c.names = make([]string, len(c.list))
 	c.split(kept, room)
 	return c
 }

@@ -1,116 +1,129 @@
 package strength
 
 import (
-	"fmt"
-	"strings"
-
+	"stabile/fab/check"
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
 // A Gap is a kind of thing that no rule here covers.
-type Gap struct {
-	What   string
-	Places []Place // where
-	Help   string  // what helps, or ""
-}
+type Gap string
 
-// A Place is where a gap is: a part, and what is beside it.
+// The gaps.
+const (
+	SlenderWall       Gap = "slender-wall"        // thinner than the rule for round tubes covers
+	RigidPost         Gap = "rigid-post"          // both ends are fixed to one stiff body
+	LooseFeet         Gap = "loose-feet"          // the results are those of fixed feet
+	BallWall          Gap = "ball-wall"           // under a post that is welded to it
+	SeatWeld          Gap = "seat-weld"           // of one ball on another
+	ThreadWeld        Gap = "thread-weld"         // of a ball around a post
+	RestWeld          Gap = "rest-weld"           // of a ball on the base
+	PostWallAtJoint   Gap = "post-wall"           // beside the joint of another post
+	PlateAtAnchor     Gap = "plate-at-anchor"     // an anchor is under a post
+	PlateBetweenPosts Gap = "plate-between-posts" // beyond the strip that is checked
+	PlateWithoutPost  Gap = "plate-without-post"  // no post stands on it from which it sticks out
+	Prying            Gap = "prying"              // on anchors in tension, and the bearing of bolts in the holes
+)
+
+// A Place is where a gap is.
 type Place struct {
-	Part *design.Part
-	As   string       // how the other stands to it, such as "foot of"; "" for two alike
-	With *design.Part // nil for none
+	Part string
+	With string      // the part beside it; "" for none
+	End  check.Where // of With, where it is a post that ends there
 
-	// Slender is D/t of a wall that is thinner than Ends, where the rule ends; 0
-	// where it is not that.
-	Slender, Ends float64
+	// Slenderness is D/t of a wall that is thinner than Limit, where the rule ends;
+	// 0 for other gaps.
+	Slenderness, Limit float64
 }
 
-func (p Place) String() string {
-	switch {
-	case p.Slender > 0:
-		return fmt.Sprintf("%s (D/t %.0f, the rule ends at %.0f)", p.Part.Name, p.Slender, p.Ends)
-	case p.With == nil:
-		return p.Part.Name
-	case p.As == "":
-		return p.Part.Name + " and " + p.With.Name
-	}
-	return p.Part.Name + " (" + p.As + " " + p.With.Name + ")"
+// Unchecked is what no rule here covers: one kind of thing, with all its places.
+type Unchecked struct {
+	Gap    Gap
+	Places []Place
 }
 
-// say tells a gap with at most so many of its places.
-func (g *Gap) say(most int) string {
-	more := ""
-	if n := len(g.Places) - most; n > 0 {
-		more = fmt.Sprintf(" and %d more", n)
+// Fact marks the fact.
+func (Unchecked) Fact() {}
+
+// Join adds the places of another of the same kind.
+func (u Unchecked) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(Unchecked)
+	if !ok || o.Gap != u.Gap {
+		return nil, false
 	}
-	var places []string
-	for _, p := range g.Places[:min(len(g.Places), most)] {
-		places = append(places, p.String())
-	}
-	text := g.What + ": " + strings.Join(places, ", ") + more
-	if g.Help != "" {
-		text += "; " + g.Help
-	}
-	return text
+	return Unchecked{u.Gap, append(u.Places[:len(u.Places):len(u.Places)], o.Places...)}, true
 }
 
-// NotCovered returns what no rule here covers, a line for each kind.
-func (s *Strength) NotCovered() []string {
+// parts returns the names of the parts, each once.
+func (u Unchecked) parts() []string {
 	var list []string
-	for i := range s.Gaps {
-		list = append(list, s.Gaps[i].say(len(s.Gaps[i].Places)))
+	seen := make(map[string]bool, len(u.Places))
+	for _, p := range u.Places {
+		if !seen[p.Part] {
+			seen[p.Part] = true
+			list = append(list, p.Part)
+		}
 	}
 	return list
 }
 
-// lack takes note of a place that no rule covers.
-func (s *Strength) lack(what, help string, at Place) {
-	for i := range s.Gaps {
-		if s.Gaps[i].What == what {
-			s.Gaps[i].Places = append(s.Gaps[i].Places, at)
+// lack notes a place that no rule covers.
+func (s *Strength) lack(gap Gap, at Place) {
+	for i := range s.Unchecked {
+		if u := &s.Unchecked[i]; u.Gap == gap {
+			u.Places = append(u.Places, at)
 			return
 		}
 	}
-	s.Gaps = append(s.Gaps, Gap{What: what, Places: []Place{at}, Help: help})
+	s.Unchecked = append(s.Unchecked, Unchecked{gap, []Place{at}})
 }
 
-// cover tells what no rule here covers.
+// cover notes what no rule here covers.
 func (s *Strength) cover(in Input) {
-	var told *design.Part // members of a part follow each other
+	var last *design.Part // members of a part follow each other
 	for i := range s.Members {
-		if m := &s.Members[i]; m.Class == Outside && m.Part != told {
-			told = m.Part
+		if m := &s.Members[i]; m.Class == Outside && m.Part != last {
+			last = m.Part
 			_, _, most := Walls(m.Yield, m.Part.Metal.Modulus)
-			s.lack("a wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule",
-				Place{Part: m.Part, Slender: m.Section.Slenderness(), Ends: most})
-		}
-	}
-	if p := in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
-		s.lack("feet that only stand on the ground: strength, sway and frequency are of feet held fast in it", "a plate that they are welded to holds them", Place{Part: p})
-	}
-	for i := range s.Shells {
-		sh := &s.Shells[i]
-		s.lack("the wall of a ball under a post that is welded to it", "an inner stub, a doubling disc or a post that goes through takes the load",
-			Place{Part: sh.Ball, As: sh.Where + " of", With: sh.Post})
-	}
-	for _, j := range in.Design.Joints {
-		switch {
-		case j.A == nil || j.B == nil:
-		case j.Kind == design.SeatJoint:
-			s.lack("the weld of one ball on the other", "", Place{Part: j.A, With: j.B})
-		case j.Kind == design.ThreadJoint:
-			s.lack("the welds of a ball round a post", "", Place{Part: j.A, With: j.B})
-		case j.Kind == design.RestJoint:
-			s.lack("the weld of a ball on the base", "", Place{Part: j.A, With: j.B})
+			s.lack(SlenderWall, Place{Part: m.Part.Name, Slenderness: m.Section.Slenderness(), Limit: most})
 		}
 	}
 	for _, it := range in.Items {
-		if p := it.Part.Post; p != nil {
-			for _, end := range p.Ends {
-				if end.Meets == design.OnSide && end.With != nil {
-					s.lack("the wall of a post beside the joint of another", "", Place{Part: end.With, As: "joint of", With: it.Part})
-				}
+		if members, _ := s.of(it.Part); it.Part.Post != nil && len(members) == 0 {
+			s.lack(RigidPost, Place{Part: it.Part.Name})
+		}
+	}
+	base := in.Design.Base()
+	switch {
+	case base == nil:
+	case base.Base.Shape == design.Feet:
+		s.lack(LooseFeet, Place{Part: base.Name})
+	case s.Plate == nil:
+		s.lack(PlateWithoutPost, Place{Part: base.Name})
+	}
+	for i := range s.Shells {
+		sh := &s.Shells[i]
+		s.lack(BallWall, Place{Part: sh.Ball.Name, With: sh.Post.Name, End: sh.Where})
+	}
+	for _, j := range in.Design.Joints {
+		if j.A == nil || j.B == nil {
+			continue
+		}
+		if gap, ok := map[design.JointKind]Gap{design.SeatJoint: SeatWeld, design.ThreadJoint: ThreadWeld, design.RestJoint: RestWeld}[j.Kind]; ok {
+			s.lack(gap, Place{Part: j.A.Name, With: j.B.Name})
+		}
+	}
+	for _, it := range in.Items {
+		if it.Part.Post == nil {
+			continue
+		}
+		for i := range ends {
+			if end := &it.Part.Post.Ends[i]; end.Meets == design.OnSide && end.With != nil {
+				s.lack(PostWallAtJoint, Place{Part: end.With.Name, With: it.Part.Name, End: ends[i]})
 			}
 		}
+	}
+	if a := s.Anchors; a != nil && a.ForTarget > 0 {
+		s.lack(Prying, Place{Part: base.Name})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/param/design"
 )
@@ -11,29 +12,30 @@ import (
 // A Member is a post at one station, in its worst case.
 type Member struct {
 	Part    *design.Part
-	Where   string  // "foot", "head", "at NAME" or "inside"
+	Where   check.Where
+	Joint   string  // the part that is fastened there, where it is a joint
 	Along   float64 // mm from the foot
-	Case    string
-	Axial   float64 // N, positive for a pull
+	Case    check.Case
+	Axial   float64 // N, positive in tension
 	Shear   float64 // N
 	Bending float64 // N mm, without amplification
 	Twist   float64 // N mm
 	Stress  float64 // MPa, of axial force and amplified bending together, at the outside
 	Limit   float64 // MPa, the allowable bending moment over the elastic modulus of the section
-	Ratio   float64 // of what may be borne; 1 is the limit
+	Ratio   float64 // of what the section may carry; 1 is the limit
 	Section frame.Section
 	Yield   float64 // MPa, by which it is checked
 	Class   Class
-	Elastic float64 // MPa, the elastic buckling stress; infinite where it is never pushed
+	Elastic float64 // MPa, the elastic buckling stress; infinite where it is never in compression
 	Allowed Allowable
 }
 
 // A Weld is the ring by which an end of a post is welded on, in its worst case.
 type Weld struct {
 	Part    *design.Part
-	With    string // the other part's name
-	Where   string // "foot" or "head"
-	Case    string
+	With    string      // the other part's name
+	Where   check.Where // Foot or Head
+	Case    check.Case
 	Line    float64 // N/mm along the weld
 	Throat  float64 // mm
 	Stress  float64 // MPa on the throat
@@ -41,9 +43,9 @@ type Weld struct {
 	Ratio   float64
 }
 
-// members checks every post at every station, and with the cuts that it has at
-// hand the welds, shells and the base plate at the ends of posts.
-func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
+// members checks every post at every station, and at the ends of posts, from the
+// same cuts, the welds, the shells and the base plate.
+func (s *Strength) members(f *frame.Frame, c *cases, axial []float64) {
 	count := 0
 	for i := range f.Posts {
 		count += len(f.Posts[i].Stations)
@@ -55,8 +57,8 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 		post := &f.Posts[i]
 		yield, _ := Yield(post.Part.Metal)
 		first := len(s.Members)
-		for k, st := range post.Stations {
-			s.Members = append(s.Members, Member{Part: post.Part, Along: st.Along, Where: where(post, k), Yield: yield, Ratio: -1})
+		for k := range post.Stations {
+			s.Members = append(s.Members, member(post, k, yield))
 		}
 		list[i] = checked{post: post, members: s.Members[first:]}
 	}
@@ -64,7 +66,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, pushes []float64) {
 	for w := range c.windows {
 		o := c.open(w)
 		for i := range list {
-			columns = s.post(&list[i], &o, columns, pushes)
+			columns = s.post(&list[i], &o, columns, axial)
 		}
 	}
 	for i := range list {
@@ -120,7 +122,7 @@ type checked struct {
 }
 
 // post checks a post in the cases of a window.
-func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, pushes []float64) []frame.SectionForces {
+func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, axial []float64) []frame.SectionForces {
 	c, post, list := o.c, p.post, p.members
 	for k := range post.Beams() {
 		beam := post.First + k
@@ -129,7 +131,7 @@ func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, pu
 			continue
 		}
 		elastic := math.Inf(1)
-		if p := pushes[beam]; p < 0 {
+		if p := axial[beam]; p < 0 {
 			elastic = s.Buckling * -p / b.Area
 		}
 		for end := range 2 {
@@ -179,7 +181,7 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 	if look.member.at < 0 {
 		return
 	}
-	m.Ratio, m.Case = look.member.value, c.name(look.member.at)
+	m.Ratio, m.Case = look.member.value, c.load(look.member.at)
 	m.Section, m.Class, m.Elastic, m.Allowed = section, look.allow.Class, look.elastic, look.allow
 	r := c.list[look.member.at].sum(columns)
 	_, m.Shear, m.Bending, m.Twist = r.Resultants()
@@ -218,20 +220,22 @@ func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
 	}
 }
 
-// ends names the ends of a post.
-var ends = [2]string{"foot", "head"}
+// ends are the ends of a post.
+var ends = [2]check.Where{check.Foot, check.Head}
 
-// where names a station.
-func where(post *frame.Post, k int) string {
+// member returns a post at a station, of which nothing is known yet.
+func member(post *frame.Post, k int, yield float64) Member {
+	st := &post.Stations[k]
+	m := Member{Part: post.Part, Along: st.Along, Where: check.Inside, Yield: yield, Ratio: -1}
 	switch {
 	case k == 0:
-		return "foot"
+		m.Where = check.Foot
 	case k == len(post.Stations)-1:
-		return "head"
-	case len(post.Stations[k].Joins) > 0:
-		return "at " + post.Stations[k].Joins[0].Name
+		m.Where = check.Head
+	case len(st.Joins) > 0:
+		m.Where, m.Joint = check.Joint, st.Joins[0].Name
 	}
-	return "inside"
+	return m
 }
 
 const (
@@ -244,14 +248,14 @@ const (
 	fillet = math.Sqrt2 / 2
 
 	// throatShear and baseShear are the shares of the weld metal's tensile strength and
-	// of the base metal's yield that may be borne in shear: 0.60 / 2.00 on the throat,
+	// of the base metal's yield that are allowed in shear: 0.60 / 2.00 on the throat,
 	// AISC 360 J2.4 and Table J2.5, and 0.60 / 1.50 on the leg, J4.2.
 	throatShear = 0.30
 	baseShear   = 0.40
 )
 
 // LineForce returns the force in N/mm on a ring of weld of the given diameter
-// that bears an axial force, a shear, a bending and a twisting moment, in N and N
+// that carries an axial force, a shear, a bending and a twisting moment, in N and N
 // mm: the weld as a line (Blodgett, Design of Welded Structures, 7.4), with A =
 // pi d, S = pi d2 / 4 and J = pi d3 / 4.
 func LineForce(d, axial, shear, bending, twist float64) float64 {
@@ -263,7 +267,7 @@ func LineForce(d, axial, shear, bending, twist float64) float64 {
 // ThroatStress returns the stress in MPa that is allowed on the throat of a fillet
 // weld between sheets of the given yield, the lower of the two: that of the weld
 // metal, or that with which the base metal beside the leg, which is 1/0.707 times
-// wider than the throat, bears what it may. The force is taken as shear, whichever way
+// wider than the throat, carries what it may. The force is taken as shear, whichever way
 // it acts.
 func ThroatStress(yield float64) float64 { return min(throatShear*electrode, baseShear*yield/fillet) }
 
@@ -281,7 +285,7 @@ func (s *Strength) weld(c *cases, look *search, p *design.Part, end int, meets d
 		yield, t = min(yield, other), min(t, m.Thickness)
 	}
 	w := Weld{
-		Part: p, With: meets.With.Name, Where: ends[end], Case: c.name(look.line.at),
+		Part: p, With: meets.With.Name, Where: ends[end], Case: c.load(look.line.at),
 		Throat: fillet * t, Allowed: ThroatStress(yield), Line: look.line.value,
 	}
 	w.Stress = w.Line / w.Throat

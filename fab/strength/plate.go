@@ -9,7 +9,6 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // foot takes note of a post whose foot is on the plate, and of the greatest moment
@@ -97,13 +96,13 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 		}
 		for _, a := range in.Anchors {
 			if r2.Norm(r2.Sub(a, at)) <= r {
-				s.lack("the plate at an anchor under a post", "", Place{Part: p, As: "under", With: foot.part})
+				s.lack(PlateAtAnchor, Place{Part: p.Name, With: foot.part.Name})
 				break
 			}
 		}
 	}
 	if len(f.Posts) > 1 && best.Post != nil {
-		s.lack("bending of the plate between several posts", "", Place{Part: p, As: "beyond the strip at", With: best.Post})
+		s.lack(PlateBetweenPosts, Place{Part: p.Name, With: best.Post.Name})
 	}
 	if best.Post == nil {
 		return // it sticks out beside no post
@@ -112,7 +111,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	if best.weighs {
 		n = c.leastAt(c.lift(f, posts[best.foot.part], best.foot.head))
 	}
-	best.Case, best.How = c.name(n), best.how(len(pl.feet), len(in.Anchors))
+	best.Case, best.How = c.load(n), best.bending(len(pl.feet), len(in.Anchors))
 	s.Plate = &best
 }
 
@@ -218,21 +217,37 @@ func chord(outline []r2.Vec, middle, way r2.Vec, width float64) float64 {
 	return max(0, to-from)
 }
 
-// how tells what bends the strip, of a plate with so many posts and anchors.
-func (p *Plate) how(posts, anchors int) string {
-	which, way := "foot", quantity.Bearing(design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y}))
-	if p.foot.head {
-		which = "head"
-	}
+// A PlateBending is what bends a strip of the plate.
+type PlateBending struct {
+	By     BentBy
+	Head   bool    // of By MomentOnAnchor and MomentOnEdge: the post's head is on the plate
+	Toward float64 // rad, the bearing of the strip
+}
+
+// BentBy is what bends a strip.
+type BentBy string
+
+// What bends a strip.
+const (
+	MomentOnAnchor BentBy = "moment-on-anchor" // the moment at the post, held by one anchor
+	MomentOnEdge   BentBy = "moment-on-edge"   // the moment at the post, on one edge
+	WeightOnEdge   BentBy = "weight-on-edge"   // the weight on the post, all on one edge
+	RockedOnEdge   BentBy = "rocked-on-edge"   // the weight on the post and on the plate, as when it is about to tip
+	WholeOnEdge    BentBy = "whole-on-edge"    // the whole weight, as when it is about to tip
+)
+
+// bending returns what bends the strip, of a plate with so many posts and anchors.
+func (p *Plate) bending(posts, anchors int) PlateBending {
+	b := PlateBending{By: MomentOnEdge, Head: p.foot.head, Toward: design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y})}
 	switch {
 	case p.anchor:
-		return "the moment at the post's " + which + ", held by the anchor toward " + way + " alone"
+		b.By = MomentOnAnchor
 	case p.weighs && anchors > 0:
-		return "the weight on the post, all on the edge toward " + way
+		b.By = WeightOnEdge
 	case p.weighs && posts > 1:
-		return "the weight on the post and on the plate itself, all on the edge toward " + way + ", as when it is about to tip"
+		b.By = RockedOnEdge
 	case p.weighs:
-		return "the whole weight on the edge toward " + way + ", as when it is about to tip"
+		b.By = WholeOnEdge
 	}
-	return "the moment at the post's " + which + ", borne by the edge toward " + way + " alone"
+	return b
 }

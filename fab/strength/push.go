@@ -1,23 +1,22 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/finding"
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // A push is where the site's push can be laid.
 type push struct {
 	part  *design.Part
 	at    r3.Vec
-	where string // with a space before it; "" where the part is pushed in one place alone
+	where check.Where // Anywhere where the part is pushed in one place alone
+	along float64     // where it is Inside, as a share of its length
 }
 
 // pushes returns where each post and ball can be pushed at the height of the push;
@@ -91,7 +90,7 @@ func lies(p *design.Post) bool { return level(p) > math.Abs(p.Direction.Z) }
 // lengthwise returns where a post that lies can be pushed at a height, given where
 // something is fastened to it. Its wall covers the height wherever the axis is within
 // its outside radius of it, which may be all along. There it is pushed where it is
-// worst: a beam that is held at both ends bears most in the middle with its ends
+// worst: a beam that is held at both ends is bent most in the middle with its ends
 // free to turn, P L / 4, and where it is clamped most at an end, with the push a third
 // of the way from that: P a b2 / L2, which is 4/27 P L (AISC Manual Table 3-23, from
 // memory); one that is held at its foot alone, at its head.
@@ -109,7 +108,7 @@ func lengthwise(part *design.Part, height float64, joints []float64) []push {
 			taken = append(taken, at)
 			list = append(list, push{
 				part: part, at: r3.Add(p.Ends[design.Foot].At, r3.Scale(at, p.Direction)),
-				where: fmt.Sprintf(" at %.0f %% of its length", 100*at/p.Length),
+				where: check.Inside, along: at / p.Length,
 			})
 		}
 	}
@@ -129,7 +128,7 @@ func lengthwise(part *design.Part, height float64, joints []float64) []push {
 		add(to)
 	}
 	if len(list) == 1 {
-		list[0].where = ""
+		list[0].where, list[0].along = check.Anywhere, 0
 	}
 	return list
 }
@@ -174,24 +173,4 @@ func stationed(items []frame.Item, pushes []push) []frame.Item {
 		}
 	}
 	return list
-}
-
-// unpushed adds what there is to say of posts that were not pushed.
-func (s *Strength) unpushed(in Input, units quantity.System, add func(finding.Level, *design.Part, string, ...any)) {
-	site := siteOf(in.Design)
-	beside := "their own weight alone"
-	if in.Wind != nil {
-		beside = "their own weight and the wind alone"
-	}
-	switch {
-	case !(site.Push > 0):
-	case len(pushes(in)) == 0:
-		text := ""
-		if len(s.Unpushed) > 0 {
-			text = "; not pushed, and checked for " + beside + ": " + enumerate(s.Unpushed)
-		}
-		add(finding.Caution, nil, "no push was laid on: no post or ball stands at its height of %s%s", units.Exact(site.PushHeight), text)
-	case len(s.Unpushed) > 0:
-		add(finding.Note, nil, "the push does not reach %s: checked for %s", enumerate(s.Unpushed), beside)
-	}
 }

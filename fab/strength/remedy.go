@@ -105,7 +105,7 @@ func (s *Strength) OfPart(name string) (ratio float64, ok bool) {
 	return ratio, ok
 }
 
-// A Remedy is a change that was worked out and what it brings.
+// A Remedy is a change that was worked out and the ratio that it has.
 type Remedy struct {
 	Change
 	Gauge int     // of the thickness; 0 where it is none of the alloy's
@@ -117,6 +117,10 @@ const (
 	// whole out anew.
 	mostTries = 8
 
+	// MostAdvised is how many parts a piece may have for which it is worked out what
+	// helps.
+	MostAdvised = mostChecked
+
 	// mostChecked is how many parts are worked out anew for a kind, all tries
 	// together, which takes about a second: of a piece of more than 300 parts fewer
 	// changes are tried, and of one of more than this none.
@@ -126,20 +130,11 @@ const (
 // tries returns how many changes of a kind are tried of a piece of so many parts.
 func tries(parts int) int { return min(mostTries, mostChecked/max(1, parts)) }
 
-// untried tells that no remedies are worked out of a piece of so many parts; "" where
-// they are.
-func untried(parts int) string {
-	if tries(parts) > 0 {
-		return ""
-	}
-	return fmt.Sprintf("; what helps was not worked out, which is done for pieces of up to %d parts", mostChecked)
-}
-
 // Remedies tries thicker gauges of the post's alloy, and then wider posts in
-// steps in mm, until each brings its ratio to 1 or under. It returns the first of
-// each kind that does, else the best that was tried where it helps at all. Of a piece
-// of many parts it goes in larger steps, as far; of one of more than 2400 it tries
-// nothing. The input is that which the strength was worked out from.
+// steps in mm, until each has a ratio of 1 or less. It returns the first of
+// each kind that does, else the best that was tried where it helps at all. For a piece
+// of many parts it goes in larger steps, as far; for one of more than 2400 it tries
+// nothing. The input is the one that the strength was worked out from.
 func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
 	var list []Remedy
 	before, ok := s.OfPart(p.Name)
@@ -147,7 +142,7 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 	if !ok || most == 0 {
 		return nil, nil
 	}
-	in.Still = true // a ratio has nothing to do with how it swings
+	in.Still = true // ratios do not depend on frequencies
 	stride := mostTries / most
 	try := func(next func(i int) (Change, int, bool)) error {
 		best := Remedy{Ratio: before}

@@ -1,32 +1,45 @@
 package strength
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
+// along is the share of a mode's greatest movement from which a part is named
+// among those that move.
+const along = 0.5
+
+// A ModeShape is what moves in a mode: what moves most and which way, and what
+// moves with it or against it by half as much or more.
+type ModeShape struct {
+	Part          string // "" where nothing moves
+	Way           Way
+	Toward        float64 // rad, and back; means nothing up and down
+	With, Against []string
+}
+
+// A Way is how a part moves to and fro.
+type Way string
+
+// The ways.
 const (
-	// along is the share of a mode's greatest movement from which a part is named
-	// among those that move.
-	along = 0.5
-
-	// named is how many parts are named.
-	named = 3
+	Level     Way = "level"
+	Aslant    Way = "aslant"
+	UpAndDown Way = "up-and-down"
 )
 
-// Words tells the shape of a mode: what moves most and which way, and what goes
-// with it or against it by half as much or more.
-func (s *Strength) Words(m *Mode) string {
+// Fact marks the shape.
+func (ModeShape) Fact() {}
+
+// Shape returns the shape of a mode.
+func (s *Strength) Shape(m *Mode) ModeShape {
 	if m.Part == nil {
-		return "nothing moves"
+		return ModeShape{}
 	}
-	var with, against []*design.Part
+	shape := ModeShape{Part: m.Part.Name, Way: fro(m.Direction), Toward: way(m.Direction)}
 	for _, it := range s.Frame.Items {
 		p := it.Part
 		if p == m.Part || p.Base != nil {
@@ -34,19 +47,12 @@ func (s *Strength) Words(m *Mode) string {
 		}
 		switch u := r3.Dot(s.movement(p, m), m.Direction); {
 		case u >= along:
-			with = append(with, p)
+			shape.With = append(shape.With, p.Name)
 		case u <= -along:
-			against = append(against, p)
+			shape.Against = append(shape.Against, p.Name)
 		}
 	}
-	text := m.Part.Name + " moves most, " + fro(m.Direction)
-	if len(with) > 0 {
-		text += "; with it " + some(with)
-	}
-	if len(against) > 0 {
-		text += "; against it " + some(against)
-	}
-	return text
+	return shape
 }
 
 // movement returns how the far end of a post, or a ball, moves in a mode.
@@ -61,16 +67,16 @@ func (s *Strength) movement(p *design.Part, m *Mode) r3.Vec {
 	return s.Frame.Swing(p, at, m.Shape)
 }
 
-// fro says in which direction a part moves to and fro.
-func fro(u r3.Vec) string {
+// fro returns how a part moves to and fro, given the direction.
+func fro(u r3.Vec) Way {
 	const steep = 0.8
 	switch {
 	case math.Abs(u.Z) > steep:
-		return "up and down"
-	case u.Z > 1-steep || u.Z < steep-1:
-		return "aslant, toward " + quantity.Bearing(way(u)) + " and back"
+		return UpAndDown
+	case math.Abs(u.Z) > 1-steep:
+		return Aslant
 	}
-	return "toward " + quantity.Bearing(way(u)) + " and back"
+	return Level
 }
 
 // way returns the bearing of a movement to and fro, of its two the lesser.
@@ -80,17 +86,4 @@ func way(u r3.Vec) float64 {
 		return 0
 	}
 	return b
-}
-
-// some lists the first few parts.
-func some(parts []*design.Part) string {
-	var names []string
-	for _, p := range parts[:min(len(parts), named)] {
-		names = append(names, p.Name)
-	}
-	text := strings.Join(names, ", ")
-	if n := len(parts) - named; n > 0 {
-		text += fmt.Sprintf(" and %d more", n)
-	}
-	return text
 }

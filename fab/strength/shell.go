@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/param/design"
 )
 
@@ -13,10 +14,10 @@ import (
 // no ratio: the joint is not covered. Dent is a figure to judge by.
 type Shell struct {
 	Ball, Post *design.Part
-	Where      string  // the post's "foot" or "head"
-	Force      float64 // N, the greatest along the ball's radius
-	Moment     float64 // N mm, the greatest about an axis across it
-	Case       string  // of the greatest moment
+	Where      check.Where // the post's Foot or Head
+	Force      float64     // N, the greatest along the ball's radius
+	Moment     float64     // N mm, the greatest about an axis across it
+	Case       check.Case  // of the greatest moment
 	// Dent is how far in mm the force would press in the ball's wall if it
 	// stood on a point: more than a ring does.
 	Dent float64
@@ -44,7 +45,7 @@ func outward(p, ball *design.Part, end int) r3.Vec {
 func (s *Strength) shell(c *cases, look *search, p, ball *design.Part, end int) {
 	sh := Shell{
 		Ball: ball, Post: p, Where: ends[end], Force: look.force,
-		Moment: math.Sqrt(max(0, look.across.value)), Case: c.name(max(0, look.across.at)),
+		Moment: math.Sqrt(max(0, look.across.value)), Case: c.load(max(0, look.across.at)),
 	}
 	if m := ball.Metal; m != nil && m.Thickness > 0 {
 		sh.Dent = Dent(sh.Force, ball.Ball.Radius-m.Thickness/2, m.Thickness, m.Modulus)

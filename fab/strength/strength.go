@@ -1,15 +1,15 @@
-// Package strength works out whether a sculpture bears its own weight, the wind
+// Package strength works out whether a sculpture carries its own weight, the wind
 // and a push: stress in its posts with local buckling and slenderness, welds,
-// what the posts do to the balls, the base plate, anchors, sway at the top, how
-// it swings and at what wind it hums.
+// what the posts do to the balls, the base plate, anchors, sway at the top, natural
+// frequencies, and the steady wind that makes parts vibrate.
 //
 // It works with allowable stresses by the published rules for round steel tubes,
 // AISC 360, chapters E, F, G and H, on the forces of a frame in space (package
 // frame). Lengths are in mm, forces in N, moments in N mm, stresses in MPa,
 // frequencies in Hz, speeds in m/s, angles in rad.
 //
-// The clauses were read from secondary texts. What they do not cover is told in
-// Strength.Gaps and never passed. These are aids to judgement: a licensed
+// The clauses were read from secondary texts. What they do not cover is in
+// Strength.Unchecked, and never passes. These are aids to judgement: a licensed
 // engineer and the local code decide.
 package strength
 
@@ -19,6 +19,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -32,20 +33,20 @@ type Input struct {
 	Footprint []r2.Vec     // convex, counter-clockwise
 	Anchors   []r2.Vec     // the middles of the anchor holes; empty for none
 
-	// AnchorHole is the diameter in mm of the anchor holes, and Target the factor
-	// against tipping that the anchors must bring; 0 for unknown and for 1.
+	// AnchorHole is the diameter in mm of the anchor holes, 0 for unknown. Target is
+	// the factor against tipping that the anchors must reach, 0 for 1.
 	AnchorHole, Target float64
 
 	// Ballast is the mass in kg that is laid at BallastAt, in mm. The frame does
-	// not bear it: it holds the base down.
+	// not carry it: it holds the base down.
 	Ballast   float64
 	BallastAt r3.Vec
 
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
 	room int
 
-	// Still leaves out how the whole swings by itself, and with it the wind that
-	// makes parts hum.
+	// Still leaves out the natural frequencies, and with them the wind that makes
+	// parts vibrate.
 	Still bool
 }
 
@@ -54,7 +55,7 @@ type Strength struct {
 	// Worst is the greatest ratio of all members, welds, the base plate and the
 	// steel of the anchors, at WorstAt; 1 is the limit.
 	Worst   float64
-	WorstAt string
+	WorstAt Spot
 
 	Members  []Member // in source order of posts, from foot to head
 	Welds    []Weld   // the ends of posts
@@ -71,13 +72,13 @@ type Strength struct {
 	// pushed. Amplification is what bending grows by through it.
 	Buckling, Amplification float64
 
-	Cases int   // how many load cases were tried
-	Gaps  []Gap // what no rule here covers
+	Cases     int         // how many load cases were tried
+	Unchecked []Unchecked // what no rule here covers, a value for each kind
 
-	// Unpushed are the posts in which no push is felt: none can be laid on them at its
-	// height, nor on anything from which it would come to them. They are checked for
-	// their own weight, and the wind, alone. Where the height is such that no push can
-	// be laid on at all, they are all posts; where no push is asked for, none.
+	// Unpushed are the posts that no push reaches: none can be laid on them at its
+	// height, nor on anything that would bring it to them. They are checked for their
+	// own weight, and the wind, alone. Where the height is such that no push can be
+	// laid on at all, they are all posts; where the site gives no push, none.
 	Unpushed []*design.Part
 
 	Frame *frame.Frame
@@ -127,8 +128,8 @@ func (s *Strength) worst() {
 			s.Worst, member = m.Ratio, m
 		}
 	}
-	if member != nil {
-		s.WorstAt = fmt.Sprintf("%s, %s, in %s", member.Part.Name, member.Where, member.Case)
+	if m := member; m != nil {
+		s.WorstAt = Spot{Check: check.Post, Part: m.Part.Name, Where: m.Where, Joint: m.Joint, Case: m.Case}
 	}
 	var weld *Weld
 	for i := range s.Welds {
@@ -136,13 +137,26 @@ func (s *Strength) worst() {
 			s.Worst, weld = w.Ratio, w
 		}
 	}
-	if weld != nil {
-		s.WorstAt = fmt.Sprintf("%s, weld at the %s, in %s", weld.Part.Name, weld.Where, weld.Case)
+	if w := weld; w != nil {
+		s.WorstAt = Spot{Check: check.Weld, Part: w.Part.Name, Where: w.Where, Case: w.Case}
 	}
 	if p := s.Plate; p != nil && p.Ratio > s.Worst {
-		s.Worst, s.WorstAt = p.Ratio, fmt.Sprintf("the base plate beside %s, in %s", p.Post.Name, p.Case)
+		s.Worst, s.WorstAt = p.Ratio, Spot{Check: check.Plate, Part: p.Post.Name, Case: p.Case}
 	}
 	if a := s.Anchors; a != nil && a.Worst() > s.Worst {
-		s.Worst, s.WorstAt = a.Worst(), "the anchors, in "+a.WorstCase()
+		s.Worst, s.WorstAt = a.Worst(), Spot{Check: check.AnchorSteel, Case: a.WorstCase()}
 	}
 }
+
+// A Spot is where the greatest ratio is: a post or the weld at its end, the plate
+// beside a post, or the anchors.
+type Spot struct {
+	Check check.ID // Post, Weld, Plate or AnchorSteel; "" for nowhere
+	Part  string   // the post
+	Where check.Where
+	Joint string // the part that is fastened there, where it is a joint
+	Case  check.Case
+}
+
+// Fact marks the spot.
+func (Spot) Fact() {}

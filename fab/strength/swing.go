@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -15,7 +16,7 @@ import (
 type Sway struct {
 	Part  *design.Part // nil where nothing stands or blows
 	At    r3.Vec       // its highest point on the axis, or its centre
-	Case  string
+	Case  check.Case
 	Moved float64 // mm, level
 }
 
@@ -35,7 +36,7 @@ type Shedding struct {
 	Width     float64 // mm across the wind
 	Strouhal  float64
 	Critical  float64 // m/s
-	Design    float64 // m/s, the wind that it is held against
+	Design    float64 // m/s, the wind that it is compared with
 	Of        float64 // Critical over Design; 0 without a wind
 }
 
@@ -105,7 +106,7 @@ func (s *Strength) sway(f *frame.Frame, c *cases) {
 			}
 		}
 		if d := math.Hypot(u.X, u.Y); d > s.Sway.Moved {
-			s.Sway.Moved, s.Sway.Case = d, c.name(n)
+			s.Sway.Moved, s.Sway.Case = d, c.load(n)
 		}
 	}
 }
@@ -179,7 +180,7 @@ func bearer(p *design.Part) *design.Part {
 	return p
 }
 
-// designWind returns the speed that the critical speed of a part is held against:
+// designWind returns the speed that the critical speed of a part is compared with:
 // by EN 1991-1-4 the mean wind at its height, by ASCE 7 the given gust speed, which
 // is more.
 func designWind(w *wind.Wind, p *design.Part) float64 {

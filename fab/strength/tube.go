@@ -11,6 +11,44 @@ import (
 // tension (D2), compression (E1), bending (F1), shear (G1) and twist (H3.1).
 const omega = 1.67
 
+// The constants of AISC 360 for round tubes.
+const (
+	// Table B4.1b case 20 and F8: D/t over E/Fy.
+	compactWall  = 0.07
+	slenderWall  = 0.31
+	thinnestWall = 0.45
+
+	// F8: bending of noncompact and of slender walls.
+	noncompactBending = 0.021
+	slenderBending    = 0.33
+
+	// E3: the base of the column curve, the share of the elastic stress, and the
+	// Fy/Fe above which that applies.
+	columnBase    = 0.658
+	columnElastic = 0.877
+	columnSlender = 2.25
+
+	// E7.2: D/t over E/Fy up to which the whole area counts, and above it.
+	wholeArea = 0.11
+	areaSlope = 0.038
+
+	// G5 and H3.1: the critical stresses of shear and twist, for long and short
+	// tubes, and the share of the yield that they do not exceed.
+	shearLong  = 1.6
+	shearShort = 0.78
+	twistLong  = 1.23
+	twistShort = 0.6
+	shearYield = 0.6
+
+	// H1.1 and H3.2: the shares of their limits from which axial force counts in
+	// full, and twist at all.
+	axialCounts = 0.2
+	twistCounts = 0.2
+
+	// allowableGrowth is alpha of Appendix 8 for allowable stresses.
+	allowableGrowth = 1.6
+)
+
 // A Class is how a tube's wall stands up to bending, AISC 360 Table B4.1b case
 // 20.
 type Class string
@@ -28,7 +66,7 @@ const (
 // E/Fy): AISC 360 Table B4.1b case 20 and F8.
 func Walls(yield, modulus float64) (compact, slender, most float64) {
 	e := modulus / yield
-	return 0.07 * e, 0.31 * e, 0.45 * e
+	return compactWall * e, slenderWall * e, thinnestWall * e
 }
 
 // Bending returns the nominal moment of a tube in N mm and its class, AISC 360
@@ -43,11 +81,11 @@ func Bending(s frame.Section, yield, modulus float64) (moment float64, class Cla
 	case ratio <= compact:
 		return plastic, Compact
 	case ratio <= slender:
-		return min(plastic, (0.021*modulus/ratio+yield)*s.Elastic), Noncompact
+		return min(plastic, (noncompactBending*modulus/ratio+yield)*s.Elastic), Noncompact
 	case ratio < most:
-		return min(plastic, 0.33*modulus/ratio*s.Elastic), Slender
+		return min(plastic, slenderBending*modulus/ratio*s.Elastic), Slender
 	}
-	return min(plastic, 0.33*modulus/ratio*s.Elastic), Outside
+	return min(plastic, slenderBending*modulus/ratio*s.Elastic), Outside
 }
 
 // ColumnStress returns the nominal stress of a column whose elastic buckling
@@ -59,21 +97,21 @@ func ColumnStress(yield, elastic float64) float64 {
 		return yield
 	case !(elastic > 0):
 		return 0
-	case yield/elastic <= 2.25:
-		return math.Pow(0.658, yield/elastic) * yield
+	case yield/elastic <= columnSlender:
+		return math.Pow(columnBase, yield/elastic) * yield
 	}
-	return 0.877 * elastic
+	return columnElastic * elastic
 }
 
-// EffectiveArea returns the area of a tube that bears compression in spite of
+// EffectiveArea returns the area of a tube that carries compression in spite of
 // local buckling, AISC 360-16 E7.2: all of it up to D/t of 0.11 E/Fy, then (0.038
 // E / (Fy D/t) + 2/3) of it.
 func EffectiveArea(s frame.Section, yield, modulus float64) float64 {
 	ratio := s.Slenderness()
-	if ratio <= 0.11*modulus/yield {
+	if ratio <= wholeArea*modulus/yield {
 		return s.Area
 	}
-	return s.Area * min(1, 0.038*modulus/(yield*ratio)+2.0/3)
+	return s.Area * min(1, areaSlope*modulus/(yield*ratio)+2.0/3)
 }
 
 // Shear returns the nominal shear of a tube, AISC 360 G5: the critical stress
@@ -81,8 +119,8 @@ func EffectiveArea(s frame.Section, yield, modulus float64) float64 {
 // (D/t)^(5/4)) and 0.78 E / (D/t)^(3/2), and not above 0.6 Fy.
 func Shear(s frame.Section, yield, modulus, length float64) float64 {
 	ratio := s.Slenderness()
-	stress := max(1.6*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), 0.78*modulus/math.Pow(ratio, 1.5))
-	return min(stress, 0.6*yield) * s.Area / 2
+	stress := max(shearLong*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), shearShort*modulus/math.Pow(ratio, 1.5))
+	return min(stress, shearYield*yield) * s.Area / 2
 }
 
 // Twist returns the nominal twisting moment of a tube, AISC 360 H3.1: the
@@ -90,19 +128,19 @@ func Shear(s frame.Section, yield, modulus, length float64) float64 {
 // (sqrt(L/D) (D/t)^(5/4)) and 0.60 E / (D/t)^(3/2), and not above 0.6 Fy.
 func Twist(s frame.Section, yield, modulus, length float64) float64 {
 	ratio := s.Slenderness()
-	stress := max(1.23*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), 0.6*modulus/math.Pow(ratio, 1.5))
+	stress := max(twistLong*modulus/(math.Sqrt(length/s.Diameter)*math.Pow(ratio, 1.25)), twistShort*modulus/math.Pow(ratio, 1.5))
 	d := s.Diameter - s.Thickness
-	return min(stress, 0.6*yield) * math.Pi * d * d * s.Thickness / 2
+	return min(stress, shearYield*yield) * math.Pi * d * d * s.Thickness / 2
 }
 
-// Allowable is what a tube may bear: its nominal strengths over 1.67.
+// Allowable is what a tube may carry: its nominal strengths over 1.67.
 type Allowable struct {
 	Class                                       Class
 	Tension, Compression, Bending, Shear, Twist float64 // N and N mm
 	Column                                      float64 // MPa, the nominal stress F_n behind Compression
 }
 
-// allow returns what a section may bear, given its elastic buckling stress and
+// allow returns what a section may carry, given its elastic buckling stress and
 // the length of its post.
 func allow(s frame.Section, yield, modulus, elastic, length float64) Allowable {
 	moment, class := Bending(s, yield, modulus)
@@ -117,7 +155,7 @@ func allow(s frame.Section, yield, modulus, elastic, length float64) Allowable {
 	}
 }
 
-// Ratio returns how much of what it may bear a section bears, AISC 360 H1.1 and,
+// Ratio returns how much of what it may carry a section carries, AISC 360 H1.1 and,
 // where the twist is above a fifth of its own limit, H3.2. Shear and twist alone
 // count too. Axial is negative for compression; the rest are not negative.
 func (a *Allowable) Ratio(axial, shear, bending, twist float64) float64 {
@@ -127,24 +165,24 @@ func (a *Allowable) Ratio(axial, shear, bending, twist float64) float64 {
 	}
 	m, v := bending/a.Bending, shear/a.Shear+twist/a.Twist
 	r := p/2 + m
-	if p >= 0.2 {
+	if p >= axialCounts {
 		r = p + 8.0/9*m
 	}
-	if twist > 0.2*a.Twist {
+	if twist > twistCounts*a.Twist {
 		r = max(r, p+m+v*v)
 	}
 	return max(r, v)
 }
 
-// Yield returns the yield stress in MPa by which a part is checked, and what it
-// is where that is not the metal's own. Every tube has a welded seam, beside which
+// Yield returns the yield stress in MPa by which a part is checked, and whether it
+// is that of soft sheet beside a weld. Every tube has a welded seam, beside which
 // sheet that is hard by rolling or by heat treatment falls back to that of soft sheet
 // (stock.Alloy.Soft), whatever yield it was bought with.
-func Yield(m *design.Metal) (stress float64, why string) {
+func Yield(m *design.Metal) (stress float64, soft bool) {
 	if alloy := m.Is(); alloy.Soft > 0 && alloy.Soft < m.Yield {
-		return alloy.Soft, "yield beside a weld, of soft sheet"
+		return alloy.Soft, true
 	}
-	return m.Yield, ""
+	return m.Yield, false
 }
 
 // Buckled stands for the growth of bending in a frame that buckles: no figure,
@@ -152,12 +190,12 @@ func Yield(m *design.Metal) (stress float64, why string) {
 const Buckled = 1000
 
 // amplification returns what bending grows by because the frame gives way under
-// its pushes: AISC 360 Appendix 8, eq. (A-8-6), 1 / (1 - 1.6 / factor), with the
+// its compressions: AISC 360 Appendix 8, eq. (A-8-6), 1 / (1 - 1.6 / factor), with the
 // frame's own buckling factor. It is Buckled where that is more or the frame
 // would buckle.
 func amplification(factor float64) float64 {
-	if factor <= 1.6*Buckled/(Buckled-1) {
+	if factor <= allowableGrowth*Buckled/(Buckled-1) {
 		return Buckled
 	}
-	return 1 / (1 - 1.6/factor)
+	return 1 / (1 - allowableGrowth/factor)
 }

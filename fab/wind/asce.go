@@ -28,8 +28,8 @@ const (
 	// asceLeast is the least design pressure in Pa, 16 lb/ft2, 29.7 of 7-16.
 	asceLeast = 16 * 47.88025898
 
-	// asceRegime is the D sqrt(q) in m sqrt(Pa) that parts the rows of Fig.
-	// 29.4-1 for round sections.
+	// asceRegime is the D sqrt(q) in m sqrt(Pa) between the rows of Fig. 29.4-1
+	// for round sections.
 	asceRegime = 5.3
 
 	// asceSlim and asceRough are of Fig. 29.4-1, round, at its greatest h/D of
@@ -39,7 +39,7 @@ const (
 	asceRough = 0.9
 
 	// asceBall is the row of small D sqrt(q) at h/D up to 7; the lower values
-	// that the figure has for large smooth bodies are not taken.
+	// that the figure has for large smooth bodies are not used.
 	asceBall = 0.7
 
 	// edgeOn and flatOn are for the edge of a plate and a flat disc in the
@@ -121,47 +121,42 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 	it.Regime = it.width() / 1e3 * math.Sqrt(it.Pressure)
 	switch {
 	case it.Part.Base != nil:
-		it.Coefficient, it.Rule = edgeOn, "plate on edge, as a square face at h/D = 1, Fig. 29.4-1"
+		it.Coefficient, it.Rule.Kind = edgeOn, ASCEEdge
 	case it.Part.Ball != nil:
-		it.Coefficient, it.Rule = asceBall, "round, Fig. 29.4-1, row of small D sqrt(q), h/D up to 7 (assumed for a ball)"
+		it.Coefficient, it.Rule.Kind = asceBall, ASCEBall
 		if it.nearGround() {
 			it.Coefficient *= groundEffect
-			it.Rule += "; x 1.6 near the ground, as EN 1991-1-4, 7.11"
+			it.Rule.NearGround = true
 		}
 	case it.Regime <= asceRegime:
-		it.Coefficient, it.Rule = asceSlim, "round, Fig. 29.4-1, D sqrt(q) up to 5.3, h/D = 25 (assumed for a bare tube)"
+		it.Coefficient, it.Rule.Kind = asceSlim, ASCESmooth
 	default:
-		it.Coefficient, it.Rule = asceRough, "round, Fig. 29.4-1, D sqrt(q) above 5.3, rough, h/D = 25 (assumed for a bare tube)"
+		it.Coefficient, it.Rule.Kind = asceRough, ASCERough
 	}
 }
 
 func (a *asce) lines() []calculation.Line {
 	std := string(a.year)
 	return []calculation.Line{
-		{Symbol: "V", Name: "basic wind speed, 3 s gust at 33 ft (10 m)", Value: a.speed, Unit: "m/s", Source: "given"},
-		{Symbol: "alpha", Name: "power law exponent, exposure " + a.letter, Value: a.exposure.alpha, Source: std + ", terrain exposure constants"},
-		{Symbol: "z_g", Name: "gradient height, exposure " + a.letter, Value: a.exposure.top, Unit: "ft", Source: std + ", terrain exposure constants"},
-		{Symbol: "K_zt", Name: "topographic factor, flat ground", Value: 1, Source: "assumed; " + std + " 26.8"},
-		{Symbol: "K_e", Name: "ground elevation factor, sea level", Value: 1, Source: "assumed, on the safe side; " + std + " 26.9"},
-		{Symbol: "K_d", Name: "directionality factor, round structures", Value: asceDirectionality, Source: std + " 26.6"},
-		{Symbol: "G", Name: "gust factor, rigid structure (1 Hz or more)", Value: asceGust, Source: std + " 26.11"},
-		{Symbol: "q_z", Name: "velocity pressure at 15 ft and below", Formula: fmt.Sprintf("0.613 K_z K_zt K_d K_e V^2, K_z = %.2f (z / z_g)^(2 / alpha)", a.factor),
+		{Symbol: "V", Name: TermBasicSpeedASCE, Value: a.speed, Unit: "m/s", Source: "given"},
+		{Symbol: "alpha", Name: GroundTerm{PowerLaw, a.letter}, Value: a.exposure.alpha, Source: std + ", terrain exposure constants"},
+		{Symbol: "z_g", Name: GroundTerm{GradientHeight, a.letter}, Value: a.exposure.top, Unit: "ft", Source: std + ", terrain exposure constants"},
+		{Symbol: "K_zt", Name: TermTopographic, Value: 1, Source: "assumed; " + std + " 26.8"},
+		{Symbol: "K_e", Name: TermElevation, Value: 1, Source: "assumed, on the safe side; " + std + " 26.9"},
+		{Symbol: "K_d", Name: TermDirectionality, Value: asceDirectionality, Source: std + " 26.6"},
+		{Symbol: "G", Name: TermGust, Value: asceGust, Source: std + " 26.11"},
+		{Symbol: "q_z", Name: TermPressureASCE, Formula: fmt.Sprintf("%v K_z K_zt K_d K_e V^2, K_z = %.2f (z / z_g)^(2 / alpha)", asceHalfDensity, a.factor),
 			Value: a.pressure(0).Pressure, Unit: "Pa", Source: std + " 26.10"},
-		{Symbol: "F", Name: "force on each part", Formula: "q_z G C_f A_f, q_z at the height of the centre of A_f", Unit: "N", Source: std + " 29.4", Varies: true},
-		{Symbol: "p_min", Name: "least design pressure on the whole projected area, 16 lb/ft2", Value: asceLeast, Unit: "Pa", Source: std + " 29.7 (as in 7-16)"},
+		{Symbol: "F", Name: TermForce, Formula: "q_z G C_f A_f, q_z at the height of the centre of A_f", Unit: "N", Source: std + " 29.4", Varies: true},
+		{Symbol: "p_min", Name: TermLeastPressure, Value: asceLeast, Unit: "Pa", Source: std + " 29.7 (as in 7-16)"},
 	}
 }
 
-func (a *asce) assumptions(w *Wind) []string {
-	list := []string{
-		"the speed is taken as given. Speeds from the maps since ASCE 7-10 are at strength level; an engineer working with allowable stresses takes 0.6 of these forces, which is not done here",
-		"coefficients are those of Fig. 29.4-1 for chimneys and tanks, which does not speak of bare tubes and balls up in the air; the values taken are its high ones (not confirmed against the printed figure)",
-		"the flat disc on a free head is taken with 2.0, a long plate square to the flow (fluid mechanics, not ASCE 7)",
-	}
+func (a *asce) assumptions(w *Wind) []calculation.Assumption {
+	list := []calculation.Assumption{SpeedAsGiven, StacksForTubes, DiscOnHead}
 	for _, b := range w.Bearings {
 		if b.Scale > 1 {
-			list = append(list, "the forces come out under the least that ASCE 7 lets a structure be designed for, 16 lb/ft2 on the projected area, from some bearings or all; each bearing tells by how much, and tipping, sliding and strength are checked with the least where it is the greater")
-			break
+			return append(list, LeastForceTaken)
 		}
 	}
 	return list

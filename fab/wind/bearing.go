@@ -106,7 +106,7 @@ func (it *Item) lift() float64 {
 	return it.Pressure * it.Gust * pascals * it.Lift * side
 }
 
-// A Load is the wind's force on one item, for a reckoning of the frame.
+// A Load is the wind's force on one item, to load a frame with.
 type Load struct {
 	Part   *design.Part
 	Side   r3.Vec // N, on a post along its axis in proportion to its width; on a ball or a plate at its centre

@@ -12,9 +12,15 @@ const (
 	euDensity   = 1.25  // kg/m3, 4.5 (1) note 2, recommended
 	euViscosity = 15e-6 // m2/s, 7.9.1 (1)
 	euGust      = 1.0   // c_s c_d below 15 m, 6.2 (1)
+	euPeak      = 7     // the factor on turbulence, (4.8)
+
+	// The terrain factor, (4.5): k_r = 0.19 (z_0 / 0.05 m)^0.07.
+	euTerrain   = 0.19
+	euReference = 0.05
+	euExponent  = 0.07
 
 	// euHigh is the height in mm above which c_s c_d = 1 is no longer allowed
-	// without more reckoning, 6.2 (1) a.
+	// without a further calculation, 6.2 (1) a.
 	euHigh = 15e3
 
 	// euBall is a bound on c_f,x of a sphere below the drop of its drag, Fig.
@@ -66,13 +72,15 @@ func PeakPressure(category string, speed, height float64) (Pressure, error) {
 	return e.pressure(height), nil
 }
 
-func (e *eurocode) factor() float64 { return 0.19 * math.Pow(e.terrain.length/0.05, 0.07) }
+func (e *eurocode) factor() float64 {
+	return euTerrain * math.Pow(e.terrain.length/euReference, euExponent)
+}
 
 func (e *eurocode) pressure(height float64) Pressure {
 	log := math.Log(max(e.terrain.low, height/1e3) / e.terrain.length)
 	p := Pressure{Height: height, Roughness: e.factor() * log, Turbulence: 1 / log}
 	p.Mean = p.Roughness * e.speed
-	p.Pressure = (1 + 7*p.Turbulence) * euDensity / 2 * p.Mean * p.Mean
+	p.Pressure = (1 + euPeak*p.Turbulence) * euDensity / 2 * p.Mean * p.Mean
 	return p
 }
 
@@ -102,26 +110,26 @@ func Cylinder(re, roughness float64) float64 {
 }
 
 // Roughness returns the equivalent roughness in mm of a part's surface, EN
-// 1991-1-4 Table 7.13 (not confirmed), and what the surface is taken for. Bare
-// or weathering steel is taken as rusty, since it will be.
-func Roughness(p *design.Part, finish *design.Finish) (float64, string) {
+// 1991-1-4 Table 7.13 (not confirmed), and what the surface counts as. Bare or
+// weathering steel counts as rusty, since it will be.
+func Roughness(p *design.Part, finish *design.Finish) (float64, Surface) {
 	if finish != nil {
 		switch finish.Kind {
 		case design.Paint:
-			return 0.02, "spray paint"
+			return 0.02, SprayPaint
 		case design.Galvanize:
-			return 0.2, "galvanized"
+			return 0.2, Galvanised
 		case design.Weather:
-			return 2, "rust"
+			return 2, Rust
 		case design.Brushed:
-			return 0.05, "bright metal"
+			return 0.05, BrightMetal
 		}
 	}
 	if p.Metal != nil {
 		a := p.Metal.Is()
-		return a.Roughness, string(a.Outdoors)
+		return a.Roughness, Surface(a.Outdoors)
 	}
-	return 2, "rust (nothing said)"
+	return 2, RustAssumed
 }
 
 func (e *eurocode) load(it *Item, finish *design.Finish) {
@@ -135,19 +143,19 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 	switch {
 	case it.Part.Base != nil:
 		it.Regime = 0
-		it.Coefficient, it.Rule = edgeOn, "plate on edge (assumed, not in EN 1991-1-4)"
+		it.Coefficient, it.Rule.Kind = edgeOn, ENEdge
 	case it.Part.Ball != nil:
-		it.Coefficient, it.Rule = euBall, "sphere, bound on Fig. 7.30 below the drop of drag"
+		it.Coefficient, it.Rule.Kind = euBall, ENSphere
 		if it.nearGround() {
 			it.Coefficient *= groundEffect
 			it.Lift = euLift
-			it.Rule += "; x 1.6 and lift 0.6 near the ground, 7.11 (2)"
+			it.Rule.NearGround = true
 		}
 	default:
 		k, surface := Roughness(it.Part, finish)
 		it.Roughness = k
 		it.Coefficient = Cylinder(it.Regime, k/it.width())
-		it.Rule = fmt.Sprintf("circular cylinder, Fig. 7.28, %s, end effect factor 1", surface)
+		it.Rule = Rule{Kind: ENCylinder, Surface: surface}
 	}
 }
 
@@ -155,32 +163,21 @@ func (e *eurocode) lines() []calculation.Line {
 	const std = "EN 1991-1-4 "
 	p := e.pressure(0)
 	return []calculation.Line{
-		{Symbol: "v_b", Name: "basic wind velocity, mean of 10 min at 10 m in terrain II", Value: e.speed, Unit: "m/s", Source: "given"},
-		{Symbol: "z_0", Name: "roughness length, terrain " + e.category, Value: e.terrain.length, Unit: "m", Source: std + "Table 4.1"},
-		{Symbol: "z_min", Name: "least height, terrain " + e.category, Value: e.terrain.low, Unit: "m", Source: std + "Table 4.1"},
-		{Symbol: "k_r", Name: "terrain factor", Formula: "0.19 (z_0 / 0.05)^0.07", Value: e.factor(), Source: std + "(4.5)"},
-		{Symbol: "c_r", Name: "roughness factor at z_min and below", Formula: "k_r ln(z / z_0)", Value: p.Roughness, Source: std + "(4.4)"},
-		{Symbol: "c_o", Name: "orography factor, flat ground", Value: 1, Source: "assumed; " + std + "4.3.3"},
-		{Symbol: "v_m", Name: "mean wind velocity at z_min and below", Formula: "c_r c_o v_b", Value: p.Mean, Unit: "m/s", Source: std + "(4.3)"},
-		{Symbol: "I_v", Name: "turbulence intensity at z_min and below", Formula: "1 / ln(z / z_0)", Value: p.Turbulence, Source: std + "(4.7)"},
-		{Symbol: "rho", Name: "density of air", Value: euDensity, Unit: "kg/m3", Source: std + "4.5"},
-		{Symbol: "q_p", Name: "peak velocity pressure at z_min and below", Formula: "(1 + 7 I_v) rho / 2 v_m^2", Value: p.Pressure, Unit: "Pa", Source: std + "(4.8)"},
-		{Symbol: "c_s c_d", Name: "structural factor, lower than 15 m", Value: euGust, Source: std + "6.2"},
-		{Symbol: "F_w", Name: "force on each part", Formula: "c_s c_d c_f q_p(z_e) A_ref", Unit: "N", Source: std + "(5.3)", Varies: true},
+		{Symbol: "v_b", Name: TermBasicSpeedEN, Value: e.speed, Unit: "m/s", Source: "given"},
+		{Symbol: "z_0", Name: GroundTerm{RoughnessLength, e.category}, Value: e.terrain.length, Unit: "m", Source: std + "Table 4.1"},
+		{Symbol: "z_min", Name: GroundTerm{LeastHeight, e.category}, Value: e.terrain.low, Unit: "m", Source: std + "Table 4.1"},
+		{Symbol: "k_r", Name: TermTerrain, Formula: fmt.Sprintf("%v (z_0 / %v)^%v", euTerrain, euReference, euExponent), Value: e.factor(), Source: std + "(4.5)"},
+		{Symbol: "c_r", Name: TermRoughness, Formula: "k_r ln(z / z_0)", Value: p.Roughness, Source: std + "(4.4)"},
+		{Symbol: "c_o", Name: TermOrography, Value: 1, Source: "assumed; " + std + "4.3.3"},
+		{Symbol: "v_m", Name: TermMeanWind, Formula: "c_r c_o v_b", Value: p.Mean, Unit: "m/s", Source: std + "(4.3)"},
+		{Symbol: "I_v", Name: TermTurbulence, Formula: "1 / ln(z / z_0)", Value: p.Turbulence, Source: std + "(4.7)"},
+		{Symbol: "rho", Name: TermDensity, Value: euDensity, Unit: "kg/m3", Source: std + "4.5"},
+		{Symbol: "q_p", Name: TermPeakPressure, Formula: fmt.Sprintf("(1 + %v I_v) rho / 2 v_m^2", euPeak), Value: p.Pressure, Unit: "Pa", Source: std + "(4.8)"},
+		{Symbol: "c_s c_d", Name: TermStructural, Value: euGust, Source: std + "6.2"},
+		{Symbol: "F_w", Name: TermForce, Formula: "c_s c_d c_f q_p(z_e) A_ref", Unit: "N", Source: std + "(5.3)", Varies: true},
 	}
 }
 
-func (e *eurocode) assumptions(w *Wind) []string {
-	list := []string{
-		"the speed is taken as the basic wind velocity v_b, direction and season factors being 1; forces are characteristic, without a partial factor",
-		"the end effect factor of posts is taken as 1 and the drop of a sphere's drag at high Reynolds' numbers is not counted on: both on the safe side, and the figures were not at hand",
-		"a leaning post is taken as a cylinder across the wind on its projected area",
-		"the flat disc on a free head is taken with 2.0 and a plate's edge with 1.3 (not in EN 1991-1-4)",
-	}
-	for i := range w.Items {
-		if w.Items[i].top() >= euHigh {
-			return append(list, "the piece is 15 m high or more: c_s c_d = 1 is not allowed without a further reckoning, which was not made")
-		}
-	}
-	return list
+func (e *eurocode) assumptions(*Wind) []calculation.Assumption {
+	return []calculation.Assumption{BasicVelocity, NoEndEffect, LeaningAsCylinder, DiscAndEdge}
 }

@@ -16,14 +16,14 @@ type Item struct {
 	Pressure  float64 // Pa, q_z or q_p at Reference
 
 	// Coefficient is C_f or c_f, without the gust factor. CapCoefficient is that
-	// of a post's closed free head. Lift is c_f,z, 0 for none. Rule tells in
-	// words where they come from.
+	// of a post's closed free head. Lift is c_f,z, 0 for none. Rule is where they
+	// come from.
 	Coefficient, CapCoefficient, Lift float64
-	Rule                              string
+	Rule                              Rule
 
 	// Regime is what decides between the rows of a method's coefficients: D
 	// sqrt(q) in m sqrt(Pa) for ASCE 7, Reynolds' number for EN 1991-1-4.
-	// Roughness is the surface's in mm, 0 where the method does not ask for it.
+	// Roughness is the surface's in mm, 0 where the method does not need it.
 	Regime, Roughness float64
 
 	// Mean is the mean wind at Reference in m/s, v_m of EN 1991-1-4; 0 for ASCE 7,

@@ -5,9 +5,9 @@
 // pressures in Pa, speeds in m/s, angles in rad.
 //
 // The standards give coefficients for chimneys, cylinders and spheres that
-// stand by themselves. Where they do not cover a part of a sculpture, the
-// assumption that stands in is told in Wind.Assumptions. Values marked "not
-// confirmed" in a source are from secondary texts; the standard itself decides.
+// stand by themselves. Where they do not cover a part of a sculpture,
+// Wind.Assumptions has what is assumed instead. Values marked "not confirmed" in a
+// source are from secondary texts; the standard itself decides.
 package wind
 
 import (
@@ -69,9 +69,11 @@ func (w *Wind) Lines() []calculation.Line {
 	return append(w.by.lines(), coefficientLines(w.Items)...)
 }
 
-// Assumptions returns what stands in where the method does not cover the piece,
-// and what was assumed besides.
-func (w *Wind) Assumptions() []string { return append(w.by.assumptions(w), common...) }
+// Assumptions returns what is assumed where the method does not cover the piece,
+// and what is assumed besides.
+func (w *Wind) Assumptions() []calculation.Assumption {
+	return append(w.by.assumptions(w), NoShelter, AlongWind, LevelSite, StiffClear)
+}
 
 // A Pressure is the velocity pressure at a height.
 type Pressure struct {
@@ -158,14 +160,6 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	return w, nil
 }
 
-// common is what is assumed by either method.
-var common = []string{
-	"no part shelters another: the areas of all parts are added up, which is on the safe side",
-	"the force on each part is taken along the wind on its projected area; the sideways force on a leaning post is left out",
-	"the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger (not covered)",
-	"the piece does not swing in the gusts (see its lowest frequency), and bears no ice, banner or climber",
-}
-
 // A method is a published way to find the wind's force.
 type method interface {
 	edition() Edition
@@ -176,7 +170,7 @@ type method interface {
 	// load gives an item its reference height, pressure and coefficients.
 	load(it *Item, finish *design.Finish)
 	lines() []calculation.Line
-	assumptions(w *Wind) []string
+	assumptions(w *Wind) []calculation.Assumption
 }
 
 func newMethod(site *design.Site, opt Options) (method, error) {

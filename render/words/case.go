@@ -1,9 +1,35 @@
 package words
 
-import "stabile/fab/check"
+import (
+	"fmt"
+
+	"stabile/fab/check"
+)
+
+// Place returns a place on a part, as it is written in a table: "foot", "at spur".
+// The name is that of what is fastened there, where it is a joint.
+func Place(where check.Where, joint string) string {
+	switch where {
+	case check.Inside:
+		return "between its ends"
+	case check.Joint:
+		return "at " + joint
+	}
+	return string(where)
+}
+
+// at is Place in a sentence: "at its foot", "at spur".
+func at(where check.Where, joint string) string {
+	switch where {
+	case check.Foot, check.Head:
+		return "at its " + string(where)
+	}
+	return Place(where, joint)
+}
 
 // Case returns a load in words, such as "a push on mast from 90 deg"; "" for no
-// load.
+// load. The speed of the wind is left out: a design has one, which is given with
+// its loads.
 func (w Writer) Case(c check.Case) string {
 	from := "from " + Bearing(c.Bearing)
 	if c.Around {
@@ -25,16 +51,17 @@ func (w Writer) Case(c check.Case) string {
 		text = "a push"
 		if c.Part != "" {
 			text += " on " + c.Part
-			if c.Where != check.Anywhere {
-				text += " (" + string(c.Where) + ")"
-			}
+		}
+		switch {
+		case c.Where == check.Anywhere:
+		case c.Along > 0:
+			text += fmt.Sprintf(" at %.0f %% of its length", 100*c.Along)
+		default:
+			text += " " + Place(c.Where, "")
 		}
 		text += " " + from
 	case check.WindLoad:
 		text = "wind " + from
-		if c.Speed > 0 {
-			text = "wind of " + w.Speed(c.Speed) + " " + from
-		}
 		if c.Least {
 			text += " (least design force)"
 		}

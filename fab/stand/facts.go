@@ -1,0 +1,68 @@
+package stand
+
+import "stabile/fab/check"
+
+// NoFootprint: what touches the ground is a point or a line.
+type NoFootprint struct{}
+
+// FallsOver: the centre of gravity lies outside the footprint.
+type FallsOver struct {
+	Outside       float64 // mm beyond the edge
+	Toward        float64 // rad, the bearing that the edge faces
+	Counterweight float64 // kg, at the middle of the footprint, that just brings it back
+	Anchored      bool
+}
+
+// EasilyKnocked: the tip angle by own weight is under the least.
+type EasilyKnocked struct {
+	TipAngle, Least float64 // rad
+	Anchored, Feet  bool
+}
+
+// TipsEasily: the factor against tipping falls short, and nothing holds the base
+// down.
+type TipsEasily struct {
+	Factor, Target float64
+	Case           check.Case
+	Ballast        float64 // kg, at the middle of the footprint, that reaches the target
+	BallastFails   bool    // none does
+	Feet           bool
+}
+
+// HeldByAnchors: the weight falls short of the target, so the anchors must hold the
+// rest.
+type HeldByAnchors struct {
+	Factor, Target float64
+	Case           check.Case
+	Ballast        float64 // kg, as of TipsEasily
+	BallastFails   bool
+	Anchors        int
+}
+
+// NoLoads: the site gives no push, no slope and no wind.
+type NoLoads struct{}
+
+// Slides: the factor against sliding by friction alone is under the target.
+type Slides struct {
+	Factor, Target   float64
+	Holding, Driving float64 // N
+	Case             check.Case
+	Anchored, Feet   bool
+}
+
+// PushLowered: the push is given above the top of the piece, and acts at the top.
+type PushLowered struct{ Height, Top float64 } // mm
+
+// AnchorsDecide: weight alone falls short, so the check is decided by the anchors.
+type AnchorsDecide struct{}
+
+// Fact marks the facts.
+func (NoFootprint) Fact()   {}
+func (FallsOver) Fact()     {}
+func (EasilyKnocked) Fact() {}
+func (TipsEasily) Fact()    {}
+func (HeldByAnchors) Fact() {}
+func (NoLoads) Fact()       {}
+func (Slides) Fact()        {}
+func (PushLowered) Fact()   {}
+func (AnchorsDecide) Fact() {}

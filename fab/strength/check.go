@@ -1,0 +1,198 @@
+package strength
+
+import (
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// The sources of the checks.
+const (
+	memberSource   = "AISC 360 H1.1, H3.2, round tubes by F8"
+	weldSource     = "AISC 360 J2.4, J4.2; weld as a line"
+	plateSource    = "AISC 360 F11; strip by AISC Design Guide 1, 3.4"
+	anchorSource   = "AISC 360 J3.6, J3.7"
+	bucklingSource = "linear buckling of the frame"
+	gustSource     = "ASCE 7 26.2"
+	eddySource     = "EN 1991-1-4 E.1.2"
+)
+
+// gapCheck is the check that a gap leaves undecided.
+var gapCheck = map[Gap]check.ID{
+	SlenderWall: check.Post, RigidPost: check.Post, LooseFeet: check.Post,
+	BallWall: check.BallWall,
+	SeatWeld: check.Weld, ThreadWeld: check.Weld, RestWeld: check.Weld,
+	PostWallAtJoint: check.PostWall,
+	PlateAtAnchor:   check.Plate, PlateBetweenPosts: check.Plate, PlateWithoutPost: check.Plate,
+	Prying: check.AnchorSteel,
+}
+
+// Checks returns the checks of strength: of each post and weld, the wall of each ball
+// and post at a joint, the plate, the anchors, buckling of the whole, and of how it
+// sways. What no rule covers is undecided.
+func (s *Strength) Checks(in Input) []check.Check {
+	c := checks{s: s, in: in}
+	c.posts()
+	c.welds()
+	c.gaps()
+	if p := s.Plate; p != nil {
+		c.judge(check.Check{ID: check.Plate, Part: in.Design.Base().Name, With: p.Post.Name, Found: p.Ratio, Limit: 1, Case: p.Case, Source: plateSource})
+	}
+	c.anchors()
+	// Of an infinite factor the inverse is 0.
+	c.judge(check.Check{ID: check.Buckling, Found: 1 / s.Buckling, Limit: 1, Source: bucklingSource})
+	c.frequency()
+	c.shedding()
+	return c.list
+}
+
+// checks is the list of checks so far.
+type checks struct {
+	s    *Strength
+	in   Input
+	list []check.Check
+}
+
+func (c *checks) judge(k check.Check) { c.add(k.Judge()) }
+
+func (c *checks) add(k check.Check) {
+	k.Concern = finding.Life
+	c.list = append(c.list, k)
+}
+
+// unless judges a check by its figures, but leaves undecided for a reason, nil for
+// none, what would hold.
+func (c *checks) unless(why finding.Fact, k check.Check) {
+	if k = k.Judge(); why != nil && k.Verdict == check.Holds {
+		k.Verdict, k.Why = check.Undecided, why
+	}
+	c.add(k)
+}
+
+// feet returns why nothing is decided of a piece on feet that are not fixed; nil for
+// other pieces.
+func (c *checks) feet() finding.Fact {
+	if p := c.in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
+		return Unchecked{LooseFeet, []Place{{Part: p.Name}}}
+	}
+	return nil
+}
+
+func (c *checks) posts() {
+	gaps := make(map[string]finding.Fact) // by the names of posts
+	for _, u := range c.s.Unchecked {
+		if u.Gap == SlenderWall || u.Gap == RigidPost {
+			for _, p := range u.Places {
+				gaps[p.Part] = Unchecked{u.Gap, []Place{p}}
+			}
+		}
+	}
+	for _, it := range c.in.Items {
+		if it.Part.Post == nil {
+			continue
+		}
+		why := gaps[it.Part.Name]
+		if why == nil {
+			why = c.feet()
+		}
+		k := check.Check{ID: check.Post, Part: it.Part.Name, Limit: 1, Source: memberSource}
+		members, _ := c.s.of(it.Part)
+		for _, m := range members {
+			if m.Ratio > k.Found {
+				k.Found, k.Case = m.Ratio, m.Case
+			}
+		}
+		c.unless(why, k)
+	}
+}
+
+func (c *checks) welds() {
+	for _, w := range c.s.Welds {
+		c.unless(c.feet(), check.Check{ID: check.Weld, Part: w.Part.Name, With: w.With, Found: w.Ratio, Limit: 1, Case: w.Case, Source: weldSource})
+	}
+}
+
+// gaps leaves undecided what no rule covers, besides posts.
+func (c *checks) gaps() {
+	for _, u := range c.s.Unchecked {
+		id := gapCheck[u.Gap]
+		if id == check.Post {
+			continue
+		}
+		for _, p := range u.Places {
+			c.add(check.Check{ID: id, Part: p.Part, With: p.With, Verdict: check.Undecided, Why: Unchecked{u.Gap, []Place{p}}})
+		}
+	}
+}
+
+func (c *checks) anchors() {
+	a := c.s.Anchors
+	if a == nil {
+		return
+	}
+	steel := check.Check{ID: check.AnchorSteel, Part: c.in.Design.Base().Name, Found: a.Worst(), Limit: 1, Case: a.WorstCase(), Source: anchorSource}
+	loaded := a.ForTarget > 0 || a.ShearForTarget > 0
+	switch {
+	case loaded && a.Allowed == 0:
+		steel.Verdict, steel.Why = check.Undecided, NoHoles{}
+		c.add(steel)
+	default:
+		c.judge(steel)
+	}
+	if loaded {
+		c.add(check.Check{
+			ID: check.AnchorGround, Part: steel.Part, Verdict: check.Undecided,
+			Why: GroundUnknown{Tension: a.ForTarget, Shear: a.ShearForTarget},
+		})
+	}
+}
+
+// frequency decides whether the piece is stiff enough for the gust factor. One that
+// is not is undecided: its answer to gusts is not worked out.
+func (c *checks) frequency() {
+	s := c.s
+	if c.in.Wind == nil {
+		return
+	}
+	k := check.Check{ID: check.Frequency, Limit: rigid, Unit: check.Hertz, AtLeast: true, Source: gustSource}
+	switch {
+	case c.in.Still:
+		k.Verdict, k.Why = check.Undecided, NotSwung{}
+	case len(s.Modes) == 0:
+		return // nothing stands that could sway
+	case s.Modes[0].Frequency < rigid:
+		k.Found, k.Verdict, k.Why = s.Modes[0].Frequency, check.Undecided, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid}
+	case !s.Complete:
+		k.Verdict, k.Why = check.Undecided, ModeMissed{}
+	default:
+		k.Found = s.Modes[0].Frequency
+		c.unless(c.feet(), k)
+		return
+	}
+	c.add(k)
+}
+
+// shedding decides which parts vibrate in a steady wind within reach of the design
+// wind. Those that do are undecided: how far is not worked out.
+func (c *checks) shedding() {
+	if c.in.Wind == nil {
+		return
+	}
+	if c.in.Still {
+		c.add(check.Check{ID: check.Shedding, Verdict: check.Undecided, Why: NotSwung{}})
+		return
+	}
+	for _, sh := range c.s.Shedding {
+		k := check.Check{
+			ID: check.Shedding, Part: sh.Part.Name, Found: sh.Critical, Limit: SheddingLimit * sh.Design, Unit: check.MPerS, AtLeast: true, Source: eddySource,
+			Case: check.Case{Kind: check.WindLoad, Around: true, Speed: sh.Critical},
+		}
+		if sh.Of <= SheddingLimit {
+			k.Verdict = check.Undecided
+			k.Why = Vibrates{Balls: sh.Part.Ball != nil, Least: sh.Critical, Most: sh.Critical, First: sh.Part.Name, Last: sh.Part.Name, Design: sh.Design}
+			c.add(k)
+			continue
+		}
+		c.unless(c.feet(), k)
+	}
+}

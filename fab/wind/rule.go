@@ -1,0 +1,48 @@
+package wind
+
+// A Rule is where a force coefficient comes from.
+type Rule struct {
+	Kind       RuleKind
+	Surface    Surface // of a cylinder by EN 1991-1-4; "" for others
+	NearGround bool    // raised for a ball near the ground
+}
+
+// A RuleKind is a row of a table, or what stands in for one.
+type RuleKind string
+
+// The kinds of rule.
+const (
+	ASCEEdge   RuleKind = "asce-plate-edge"
+	ASCEBall   RuleKind = "asce-ball"
+	ASCESmooth RuleKind = "asce-post-below" // D sqrt(q) up to the limit between the rows
+	ASCERough  RuleKind = "asce-post-above"
+	ENEdge     RuleKind = "en-plate-edge"
+	ENSphere   RuleKind = "en-sphere"
+	ENCylinder RuleKind = "en-cylinder"
+)
+
+// A Surface is what a part's surface counts as.
+type Surface string
+
+// The surfaces.
+const (
+	SprayPaint  Surface = "spray paint"
+	Galvanised  Surface = "galvanised"
+	Rust        Surface = "rust"
+	BrightMetal Surface = "bright metal"
+	RustAssumed Surface = "rust, assumed" // neither metal nor finish is given
+)
+
+// Source returns the clause.
+func (r Rule) Source() string {
+	source := map[RuleKind]string{
+		ASCEEdge: asceTable, ASCEBall: asceTable, ASCESmooth: asceTable, ASCERough: asceTable,
+		ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
+	}[r.Kind]
+	if r.NearGround {
+		source += "; EN 1991-1-4 7.11 (2)"
+	}
+	return source
+}
+
+const asceTable = "ASCE 7 Fig. 29.4-1"
