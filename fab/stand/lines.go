@@ -1,8 +1,6 @@
 package stand
 
-import (
-	"stabile/fab/calculation"
-)
+import "stabile/fab/calculation"
 
 // The terms of the calculation of tipping and sliding.
 const (

@@ -1,9 +1,10 @@
 package stand
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"

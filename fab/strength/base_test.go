@@ -2,6 +2,7 @@ package strength_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame/trial"
 	"stabile/fab/strength"
@@ -55,32 +57,33 @@ func TestPlateByHand(t *testing.T) {
 		anchors                     []r2.Vec
 		ballast                     float64
 		force, lever, strip, moment float64 // 0 for not known by hand
-		how                         string
+		how                         strength.BentBy
+		toward                      float64 // deg; below 0 for any
 	}{
 		// The edge 600 mm away: 297 000 / 600 = 495 N, 562 mm from the face. The strip
 		// would be 1124 mm wide, of which the plate has 80.
-		{"narrow", 1200, 80, r2.Vec{}, nil, nil, 0, 495, 562, 80, 278190, "borne by the edge toward 0 deg"},
+		{"narrow", 1200, 80, r2.Vec{}, nil, nil, 0, 495, 562, 80, 278190, strength.MomentOnEdge, 0},
 		// Anchors at (570, 10): 570.088 mm away, 520.97 N, 532.088 mm from the face.
 		// That comes to 277 203 N mm, but 80.012 mm of the strip lie on the plate, askew
 		// as it is: the edge is worse by half a percent.
-		{"narrow, anchored", 1200, 80, r2.Vec{}, nil, corners(570, 10), 0, 495, 562, 80, 278190, "borne by the edge toward 0 deg"},
+		{"narrow, anchored", 1200, 80, r2.Vec{}, nil, corners(570, 10), 0, 495, 562, 80, 278190, strength.MomentOnEdge, 0},
 		// 200 kg of ballast on the same: the whole weight is more than 495 N.
-		{"narrow, ballasted", 1200, 80, r2.Vec{}, nil, nil, 200, 0, 562, 80, 0, "the whole weight on the edge toward 0 deg"},
+		{"narrow, ballasted", 1200, 80, r2.Vec{}, nil, nil, 200, 0, 562, 80, 0, strength.WholeOnEdge, 0},
 		// One anchor: 297 000 / 100 N, 62 mm from the face, spread to 124 mm, all of it on
 		// the plate, 1485 N mm for each mm. The edges: 297 000 / 500 N by 462 mm on 600
 		// mm, 457, and 297 000 / 300 by 262 on 524 mm, 495.
-		{"one anchor", 1000, 600, r2.Vec{}, nil, []r2.Vec{{X: 100}}, 0, 2970, 62, 124, 184140, "held by the anchor toward 0 deg"},
+		{"one anchor", 1000, 600, r2.Vec{}, nil, []r2.Vec{{X: 100}}, 0, 2970, 62, 124, 184140, strength.MomentOnAnchor, 0},
 		// An anchor whose middle is 2 mm from the face: 297 000 / 40 N by 2 mm on 4 mm,
 		// 3712.5 N mm for each mm, and not nothing.
-		{"anchor at the post", 1000, 600, r2.Vec{}, nil, []r2.Vec{{Y: -40}}, 0, 7425, 2, 4, 14850, "held by the anchor toward 270 deg"},
+		{"anchor at the post", 1000, 600, r2.Vec{}, nil, []r2.Vec{{Y: -40}}, 0, 7425, 2, 4, 14850, strength.MomentOnAnchor, 270},
 		// Off the middle the edge 60 mm away is the worst, 297 000 / 60 N by 22 mm on the
 		// width of the mast, 1433 N mm for each mm. The one 938 mm away bears the whole
 		// weight, 357 N, by 900 mm on 300 mm, 1070.
-		{"off the middle", 1200, 300, r2.Vec{X: 338, Y: 90}, nil, nil, 0, 4950, 22, 76, 108900, "borne by the edge toward 90 deg"},
+		{"off the middle", 1200, 300, r2.Vec{X: 338, Y: 90}, nil, nil, 0, 4950, 22, 76, 108900, strength.MomentOnEdge, 90},
 		// A disc of 300 mm: at the face, 38 mm off the middle, it is 2 sqrt(300^2 -
 		// 38^2) = 595.2 mm wide, but the strip is 2 (300 - 38) = 524 mm: within a
 		// thousandth for the polygon. 297 000 / 300 = 990 N.
-		{"round", 600, 600, r2.Vec{}, disc(300), nil, 0, 990, 262, 524, 259380, "borne by the edge toward"},
+		{"round", 600, 600, r2.Vec{}, disc(300), nil, 0, 990, 262, 524, 259380, strength.MomentOnEdge, -1},
 	} {
 		b, in := masted(tt.width, tt.depth, tt.at)
 		in.Anchors, in.Ballast, in.BallastAt = tt.anchors, tt.ballast, r3.Vec{Z: 10}
@@ -114,18 +117,20 @@ func TestPlateByHand(t *testing.T) {
 				t.Errorf("%s: %s %v, want %v", tt.name, f.name, f.got, f.want)
 			}
 		}
-		if !strings.Contains(p.How, tt.how) || p.Foot > 297e3*(1+1e-9) {
-			t.Errorf("%s: %s, of %v N mm; want %q", tt.name, p.How, p.Foot, tt.how)
+		toward := p.How.Toward * 180 / math.Pi
+		if p.How.By != tt.how || tt.toward >= 0 && math.Abs(toward-tt.toward) > 1e-9 || p.Foot > 297e3*(1+1e-9) {
+			t.Errorf("%s: %+v, of %v N mm; want %s toward %v", tt.name, p.How, p.Foot, tt.how, tt.toward)
 		}
 		if want := p.Force * p.Lever / (each * p.Width); !near(p.Ratio, want, 1e-9) || !near(p.Stress, 6*p.Moment/(p.Width*100), 1e-9) {
 			t.Errorf("%s: ratio %v of %v MPa, want %v", tt.name, p.Ratio, p.Stress, want)
 		}
-		told := false
-		for _, f := range s.Findings(in, quantity.Millimetre) {
-			told = told || f.Level == finding.Fault && strings.HasPrefix(f.Text, "bends: ")
+		found := false
+		for _, f := range s.Findings(in) {
+			_, bends := f.Fact.(strength.PlateBends)
+			found = found || bends && f.Level == finding.Danger
 		}
-		if told != (p.Ratio > 1) {
-			t.Errorf("%s: a ratio of %v is told: %v", tt.name, p.Ratio, told)
+		if found != (p.Ratio > 1) {
+			t.Errorf("%s: a ratio of %v is found: %v", tt.name, p.Ratio, found)
 		}
 	}
 }
@@ -228,14 +233,17 @@ func TestAnchorShear(t *testing.T) {
 		if a.ForTarget != 0 || a.Ratio != 0 || a.Sharing != 2 || !near(a.ShearForTarget, tt.push*1.5/2, 1e-9) || !near(a.ShearRatio, tt.want, 1e-6) || !near(a.Interaction, tt.want, 1e-6) || a.Worst() != a.Interaction {
 			t.Errorf("%+v: %+v, want a ratio of %v", tt, a, tt.want)
 		}
-		told := ""
-		for _, f := range s.Findings(in, quantity.Millimetre) {
-			if f.Level == finding.Fault && strings.Contains(f.Text, "sheared off") {
-				told = f.Text
-			}
+		found := false
+		for _, f := range s.Findings(in) {
+			_, sheared := f.Fact.(strength.AnchorShear)
+			found = found || sheared && f.Level == finding.Danger
 		}
-		if (told != "") != tt.fails {
-			t.Errorf("%+v: told %q", tt, told)
+		if found != tt.fails {
+			t.Errorf("%+v: found %v", tt, found)
+		}
+		steel := verdictsOf(s.Checks(in), check.AnchorSteel)
+		if want := (check.Fails); tt.fails && !slices.Contains(steel, want) || !tt.fails && slices.Contains(steel, want) {
+			t.Errorf("%+v: %v", tt, steel)
 		}
 	}
 }
@@ -307,11 +315,23 @@ func TestAnchorBoth(t *testing.T) {
 	if a.Ratio > 1 || a.ShearRatio > 1 || both <= 1 || !near(a.Interaction, both, 1e-6) {
 		t.Errorf("%+v, want %v together", a, both)
 	}
-	told := false
-	for _, f := range s.Findings(in, quantity.Millimetre) {
-		told = told || f.Level == finding.Fault && strings.Contains(f.Text, "pulled and sheared at once")
+	found := false
+	for _, f := range s.Findings(in) {
+		_, both := f.Fact.(strength.AnchorInteraction)
+		found = found || both && f.Level == finding.Danger
 	}
-	if !told {
-		t.Error("it is not told")
+	if !found {
+		t.Error("it is not found")
 	}
+}
+
+// verdictsOf returns the verdicts of the checks of a kind.
+func verdictsOf(list []check.Check, id check.ID) []check.Verdict {
+	var verdicts []check.Verdict
+	for _, c := range list {
+		if c.ID == id {
+			verdicts = append(verdicts, c.Verdict)
+		}
+	}
+	return verdicts
 }

@@ -36,7 +36,7 @@ func (s *Strength) Checks(in Input) []check.Check {
 	c.welds()
 	c.gaps()
 	if p := s.Plate; p != nil {
-		c.judge(check.Check{ID: check.Plate, Part: in.Design.Base().Name, With: p.Post.Name, Found: p.Ratio, Limit: 1, Case: p.Case, Source: plateSource})
+		c.judge(check.Check{ID: check.Plate, Part: baseName(in), With: p.Post.Name, Found: p.Ratio, Limit: 1, Case: p.Case, Source: plateSource})
 	}
 	c.anchors()
 	// Of an infinite factor the inverse is 0.
@@ -130,7 +130,7 @@ func (c *checks) anchors() {
 	if a == nil {
 		return
 	}
-	steel := check.Check{ID: check.AnchorSteel, Part: c.in.Design.Base().Name, Found: a.Worst(), Limit: 1, Case: a.WorstCase(), Source: anchorSource}
+	steel := check.Check{ID: check.AnchorSteel, Part: baseName(c.in), Found: a.Worst(), Limit: 1, Case: a.WorstCase(), Source: anchorSource}
 	loaded := a.ForTarget > 0 || a.ShearForTarget > 0
 	switch {
 	case loaded && a.Allowed == 0:

@@ -124,6 +124,14 @@ func (s *Strength) cover(in Input) {
 		}
 	}
 	if a := s.Anchors; a != nil && a.ForTarget > 0 {
-		s.lack(Prying, Place{Part: base.Name})
+		s.lack(Prying, Place{Part: baseName(in)})
 	}
+}
+
+// baseName returns the name of the base; "" without one.
+func baseName(in Input) string {
+	if p := in.Design.Base(); p != nil {
+		return p.Name
+	}
+	return ""
 }

@@ -52,7 +52,7 @@ func TestExamples(t *testing.T) {
 			s, err := strength.Check(in)
 			require.NoError(t, err)
 			sound(t, s)
-			t.Logf("%s, %s: worst %.3f (%s), buckles at %.0f, sways %.2f mm in %s, %.2f Hz (%s), anchors %+v, plate %.3f; %d cases",
+			t.Logf("%s, %s: worst %.3f (%+v), buckles at %.0f, sways %.2f mm in %+v, %.2f Hz (%s), anchors %+v, plate %.3f; %d cases",
 				d.Title, in.Wind.Edition, s.Worst, s.WorstAt, s.Buckling, s.Sway.Moved, s.Sway.Case, s.Modes[0].Frequency, s.Modes[0].Part.Name, s.Anchors, s.Plate.Ratio, s.Cases)
 		}
 	}
@@ -74,7 +74,7 @@ func sound(t *testing.T, s *strength.Strength) {
 		t.Errorf("buckling factor %v", s.Buckling)
 	}
 	for _, m := range s.Members {
-		finite(m.Part.Name+" "+m.Where, m.Axial, m.Shear, m.Bending, m.Twist, m.Stress, m.Limit, m.Ratio)
+		finite(m.Part.Name+" "+string(m.Where), m.Axial, m.Shear, m.Bending, m.Twist, m.Stress, m.Limit, m.Ratio)
 	}
 	for _, w := range s.Welds {
 		finite(w.Part.Name+" weld", w.Line, w.Stress, w.Ratio, w.Allowed)

@@ -70,7 +70,7 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 		f.add(finding.Danger, check.Buckling, Buckles{Ratio: 1 / s.Buckling})
 	}
 	if p := s.Plate; p != nil && p.Ratio > 1 {
-		f.add(finding.Danger, check.Plate, PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}, in.Design.Base().Name)
+		f.add(finding.Danger, check.Plate, PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}, baseName(in))
 	}
 	s.held(in, &f)
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil {
@@ -96,7 +96,7 @@ func (s *Strength) held(in Input, f *found) {
 	if a == nil {
 		return
 	}
-	base, target := in.Design.Base().Name, max(1, in.Target)
+	base, target := baseName(in), max(1, in.Target)
 	level := func(ratio float64) finding.Level {
 		if ratio > 1 {
 			return finding.Danger

@@ -3,19 +3,19 @@ package strength_test
 import (
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame/trial"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // TestAnchors holds the pull on anchors, by hand, of a post that is pushed on a
@@ -52,21 +52,25 @@ func TestAnchors(t *testing.T) {
 		if math.Abs(a.Shear-push/4) > 1e-6*push {
 			t.Errorf("%+v: shear %v, want %v", tt, a.Shear, push/4)
 		}
-		var text string
+		var got *strength.AnchorTension
 		var level finding.Level
-		for _, f := range s.Findings(in, quantity.Millimetre) {
-			if strings.Contains(f.Text, "an anchor") {
-				text, level = f.Text, f.Level
+		for _, f := range s.Findings(in) {
+			if fact, ok := f.Fact.(strength.AnchorTension); ok {
+				got, level = &fact, f.Level
 			}
+		}
+		if ground := verdictsOf(s.Checks(in), check.AnchorGround); len(ground) != 1 || ground[0] != check.Undecided {
+			t.Errorf("%+v: the ground: %v", tt, ground)
 		}
 		switch {
 		case pull(1.5) == 0:
-			if text != "" || a.Ratio != 0 {
-				t.Errorf("%+v: held by weight, and told %q", tt, text)
+			if got != nil || a.Ratio != 0 {
+				t.Errorf("%+v: held by weight, and found %+v", tt, got)
 			}
 		case tt.hole == 0:
-			if level != finding.Caution || !strings.Contains(text, "its bolt was not checked") {
-				t.Errorf("%+v: %s: %q", tt, level, text)
+			steel := verdictsOf(s.Checks(in), check.AnchorSteel)
+			if got == nil || level != finding.Caution || got.Bolt != 0 || slices.Contains(steel, check.Holds) {
+				t.Errorf("%+v: %s: %+v, %v", tt, level, got, steel)
 			}
 		default:
 			d := tt.hole - 2
@@ -76,19 +80,19 @@ func TestAnchors(t *testing.T) {
 			}
 			want := finding.Caution
 			if a.Ratio > 1 {
-				want = finding.Fault
+				want = finding.Danger
 			}
-			if level != want || !strings.Contains(text, "Not checked: the anchor's hold in its ground") {
-				t.Errorf("%+v: %s: %q", tt, level, text)
+			if got == nil || level != want || got.ForTarget != a.ForTarget || got.Ratio != a.Ratio || got.Target != 1.5 {
+				t.Errorf("%+v: %s: %+v", tt, level, got)
 			}
 		}
 	}
 }
 
-// TestHums holds that parts that may hum are told in one finding for posts and one
-// for balls, every one by its name, with the range of speeds; and that what hums
+// TestShedding holds that parts that may vibrate are in one finding for posts and one
+// for balls, every one by its name, with the range of speeds; and that what vibrates
 // only in more than 1.25 of the design wind is not.
-func TestHums(t *testing.T) {
+func TestShedding(t *testing.T) {
 	b := trial.New(1.5)
 	plate := b.Plate(900, 900, 12)
 	for i := range 4 {
@@ -105,35 +109,50 @@ func TestHums(t *testing.T) {
 	in := strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(900, 900)}
 	s, err := strength.Check(in)
 	require.NoError(t, err)
-	var hums []string
-	var note string
-	for _, f := range s.Findings(in, quantity.Millimetre) {
-		if strings.Contains(f.Text, "hum") {
-			hums = append(hums, f.Text)
-		}
-		if strings.Contains(f.Text, "the push does not reach") {
-			note = f.Text
+	var shed []finding.Finding
+	var unpushed finding.Finding
+	for _, f := range s.Findings(in) {
+		switch f.Fact.(type) {
+		case strength.Vibrates:
+			shed = append(shed, f)
+		case strength.NotPushed:
+			unpushed = f
 		}
 	}
-	if len(hums) != 2 || strings.Contains(strings.Join(hums, ""), "stub") || !strings.Contains(hums[0], "posts reed[1] to reed[") || !strings.Contains(hums[1], "ball seed") {
-		t.Errorf("%d findings: %q", len(hums), hums)
+	if len(shed) != 2 {
+		t.Fatalf("%d findings: %+v", len(shed), shed)
+	}
+	for i, f := range shed {
+		fact := f.Fact.(strength.Vibrates)
+		least, most, parts := math.Inf(1), 0.0, []string(nil)
+		for _, sh := range s.Shedding {
+			if sh.Of <= strength.SheddingLimit && (sh.Part.Ball != nil) == fact.Balls {
+				least, most, parts = min(least, sh.Critical), max(most, sh.Critical), append(parts, sh.Part.Name)
+			}
+		}
+		if fact.Balls != (i == 1) || fact.Least != least || fact.Most != most || fact.Design != 30 || !slices.Equal(f.Parts, parts) || slices.Contains(parts, "stub") {
+			t.Errorf("%+v, want %v m/s to %v of %q", f, least, most, parts)
+		}
+	}
+	if n := len(shed[0].Parts) + len(shed[1].Parts); n != len(verdictsOf(s.Checks(in), check.Shedding))-1 {
+		t.Errorf("%d parts vibrate; the checks are %v", n, verdictsOf(s.Checks(in), check.Shedding))
 	}
 	for _, sh := range s.Shedding {
 		if of := sh.Critical / 30; math.Abs(sh.Of-of) > 1e-12 {
 			t.Errorf("%s: %v of the design wind, want %v", sh.Part.Name, sh.Of, of)
 		}
 	}
-	if !strings.HasPrefix(note, "the push does not reach stub: checked for their own weight and the wind alone") {
-		t.Errorf("of the push: %q", note)
+	if unpushed.Fact != (strength.NotPushed{Wind: true}) || !slices.Equal(unpushed.Parts, []string{"stub"}) {
+		t.Errorf("of the push: %+v", unpushed)
 	}
 	if len(s.Unpushed) != 1 || s.Unpushed[0].Name != "stub" {
 		t.Errorf("not pushed: %v", s.Unpushed)
 	}
 }
 
-// TestWords holds the words for the shape of a mode: of a mast with a ball on it
+// TestShape holds the shape of a mode: of a mast with a ball on it
 // both move, and a short post beside it does not.
-func TestWords(t *testing.T) {
+func TestShape(t *testing.T) {
 	b := trial.New(1.5)
 	plate := b.Plate(900, 900, 12)
 	mast := b.Stand("mast", plate, r3.Vec{Z: 12}, r3.Vec{Z: 1500}, 50, 50)
@@ -141,7 +160,8 @@ func TestWords(t *testing.T) {
 	b.Stand("stub", plate, r3.Vec{X: 300, Z: 12}, r3.Vec{X: 300, Z: 200}, 50, 50)
 	s, err := strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Footprint: rectangle(900, 900)})
 	require.NoError(t, err)
-	if got := s.Words(&s.Modes[0]); !strings.HasPrefix(got, "moon moves most, toward ") || !strings.HasSuffix(got, " and back; with it mast") {
-		t.Errorf("words %q", got)
+	got := s.Shape(&s.Modes[0])
+	if got.Part != "moon" || got.Way != strength.Level || !slices.Equal(got.With, []string{"mast"}) || got.Against != nil {
+		t.Errorf("shape %+v", got)
 	}
 }

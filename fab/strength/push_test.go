@@ -3,19 +3,19 @@ package strength
 import (
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
 	"stabile/fab/wind"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // TestPushes holds where along a post of 30 mm, 1200 mm long with its foot at 500 mm,
@@ -87,17 +87,17 @@ func TestPushedLevel(t *testing.T) {
 	require.NoError(t, err)
 	want := map[float64]struct {
 		moment float64
-		in     string
+		along  float64
 	}{
-		0:    {4. / 27 * 100 * 1900, "push on tie at 33 % of its length"},
-		950:  {100 * 1900. / 8, "push on tie at 50 % of its length"},
-		1900: {4. / 27 * 100 * 1900, "push on tie at 67 % of its length"},
+		0:    {4. / 27 * 100 * 1900, 1. / 3},
+		950:  {100 * 1900. / 8, 0.5},
+		1900: {4. / 27 * 100 * 1900, 2. / 3},
 	}
 	for _, m := range s.Members {
 		// Shear moves a little of the moment to the ends.
 		if w, ok := want[math.Round(m.Along)]; ok && m.Part == tie {
-			if math.Abs(m.Bending-w.moment) > 0.002*w.moment || !strings.HasPrefix(m.Case, w.in) {
-				t.Errorf("at %v: %v N mm in %s, want %v in %s", m.Along, m.Bending, m.Case, w.moment, w.in)
+			if math.Abs(m.Bending-w.moment) > 0.002*w.moment || m.Case.Kind != check.Push || m.Case.Part != "tie" || math.Abs(m.Case.Along-w.along) > 1e-9 {
+				t.Errorf("at %v: %v N mm in %+v, want %v in a push at %v", m.Along, m.Bending, m.Case, w.moment, w.along)
 			}
 			delete(want, math.Round(m.Along))
 		}
@@ -107,7 +107,7 @@ func TestPushedLevel(t *testing.T) {
 	}
 }
 
-// TestNoPush holds that a push that meets nothing is told: at a height under the foot of
+// TestNoPush holds that a push that meets nothing is reported: at a height under the foot of
 // all that stands.
 func TestNoPush(t *testing.T) {
 	b := trial.New(1.5)
@@ -115,12 +115,11 @@ func TestNoPush(t *testing.T) {
 	for _, tt := range []struct {
 		push, height float64
 		unpushed     int
-		level        finding.Level
-		told         string
+		want         finding.Fact
 	}{
-		{50, 30, 1, finding.Caution, "no push was laid on: no post or ball stands at its height of 30 mm; not pushed, and checked for their own weight alone: mast"},
-		{50, 300, 0, "", ""},
-		{0, 0, 0, "", ""},
+		{50, 30, 1, NothingPushed{Height: 30}},
+		{50, 300, 0, nil},
+		{0, 0, 0, nil},
 	} {
 		b.Design.Site = &design.Site{Push: tt.push, PushHeight: tt.height}
 		in := Input{Design: &b.Design, Items: b.Items()}
@@ -129,14 +128,17 @@ func TestNoPush(t *testing.T) {
 		if len(s.Unpushed) != tt.unpushed || tt.unpushed > 0 && s.Unpushed[0] != mast {
 			t.Errorf("%v N at %v: not pushed %v", tt.push, tt.height, s.Unpushed)
 		}
-		text, level := "", finding.Level("")
-		for _, f := range s.Findings(in, quantity.Millimetre) {
-			if strings.Contains(f.Text, "push") {
-				text, level = text+f.Text, f.Level
+		var got finding.Fact
+		for _, f := range s.Findings(in) {
+			switch f.Fact.(type) {
+			case NothingPushed, NotPushed:
+				if got = f.Fact; f.Level != finding.Caution || !slices.Equal(f.Parts, []string{"mast"}) {
+					t.Errorf("%v N at %v: %+v", tt.push, tt.height, f)
+				}
 			}
 		}
-		if text != tt.told || level != tt.level {
-			t.Errorf("%v N at %v: %s %q, want %s %q", tt.push, tt.height, level, text, tt.level, tt.told)
+		if got != tt.want {
+			t.Errorf("%v N at %v: %+v, want %+v", tt.push, tt.height, got, tt.want)
 		}
 	}
 }
@@ -179,7 +181,7 @@ func TestWindows(t *testing.T) {
 			for i, m := range s.Members {
 				want := whole.Members[i]
 				require.Equal(t, want.Case, m.Case, "seed %d, %s %s", seed, m.Part.Name, m.Where)
-				same(m.Part.Name+" "+m.Where, m.Ratio, want.Ratio)
+				same(m.Part.Name+" "+string(m.Where), m.Ratio, want.Ratio)
 				same("bending in "+m.Part.Name, m.Bending, want.Bending)
 			}
 			require.Equal(t, len(whole.Welds), len(s.Welds))

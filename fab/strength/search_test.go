@@ -59,7 +59,7 @@ func TestFind(t *testing.T) {
 					pull, shear, bending, twist := r.Resultants()
 					size := 1e-9 * (math.Abs(pull) + shear + bending + twist)
 					if pull > most.tension+size || -pull > most.compression+size || shear > most.shear+size || bending > most.bending+size || twist > most.twist+size {
-						t.Fatalf("seed %d, %s: %v, %v, %v, %v go above %+v", seed, c.name(n), pull, shear, bending, twist, most)
+						t.Fatalf("seed %d, %+v: %v, %v, %v, %v go above %+v", seed, c.load(n), pull, shear, bending, twist, most)
 					}
 				}
 				if through.passes(&most, a.ratioBound(&most, through.grow)) {

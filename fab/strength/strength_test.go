@@ -1,7 +1,6 @@
 package strength_test
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -10,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
 	"stabile/fab/internal/worked"
@@ -208,12 +208,12 @@ func TestAssembly(t *testing.T) {
 	s, err := strength.Check(input)
 	require.NoError(t, err)
 	for _, m := range s.Members {
-		if m.Part.Name != "P1" || m.Where != "foot" {
+		if m.Part.Name != "P1" || m.Where != check.Foot {
 			continue
 		}
 		// The worked case counts azimuths to where the wind goes.
-		if want := fmt.Sprintf("wind from %v deg", out.Azimuth+180); m.Case != want {
-			t.Errorf("worst in %s, want %s", m.Case, want)
+		if want := (out.Azimuth + 180) * math.Pi / 180; m.Case.Kind != check.WindLoad || math.Abs(math.Remainder(m.Case.Bearing-want, 2*math.Pi)) > 1e-9 {
+			t.Errorf("worst in %+v, want wind from %v", m.Case, want)
 		}
 		// The worked case has the weight of a post act half way between the balls;
 		// so has the frame.
@@ -245,7 +245,7 @@ func TestSupported(t *testing.T) {
 	})
 	require.NoError(t, err)
 	m := s.Members[0]
-	if m.Where != "foot" || !near(m.Bending, 300*1000, 1e-9) || !near(m.Shear, 300, 1e-9) {
+	if m.Where != check.Foot || !near(m.Bending, 300*1000, 1e-9) || !near(m.Shear, 300, 1e-9) {
 		t.Fatalf("%+v", m)
 	}
 	section := frame.Tube(60, 1.5)
@@ -295,7 +295,7 @@ func TestTurned(t *testing.T) {
 		for i, m := range one.Members {
 			n := two.Members[i]
 			if math.Abs(m.Ratio-n.Ratio) > 1e-9*one.Worst {
-				t.Errorf("seed %d, %s %s: ratio %v in %s, turned %v in %s", seed, m.Part.Name, m.Where, m.Ratio, m.Case, n.Ratio, n.Case)
+				t.Errorf("seed %d, %s %s: ratio %v in %+v, turned %v in %+v", seed, m.Part.Name, m.Where, m.Ratio, m.Case, n.Ratio, n.Case)
 			}
 		}
 		if !near(one.Worst, two.Worst, 1e-9) || !near(one.Buckling, two.Buckling, 1e-8) || !near(one.Sway.Moved, two.Sway.Moved, 1e-9) {
