@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/clash"
-	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
 	"stabile/fab/wind"
@@ -63,7 +62,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 // strength was worked out. What was not checked is told in the findings.
 func (j *Job) OK() bool {
 	for _, f := range j.Findings {
-		if f.Level == finding.Fault {
+		if f.Level.Fails() {
 			return false
 		}
 	}

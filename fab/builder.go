@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/fab/strength"
@@ -41,6 +42,7 @@ func (b *builder) finish() {
 	if b.want&WithMarks != 0 {
 		b.Cuts = b.cuts()
 	}
+	b.check()
 	b.find()
 }
 
@@ -89,19 +91,24 @@ func (b *builder) strength(modes bool) {
 	var free *frame.MechanismError
 	switch {
 	case errors.As(err, &free) && free.Part != nil:
-		b.strong = []finding.Finding{{Level: finding.Fault, Part: free.Part.Name, Text: "is free to move: " + free.Why + "; strength was not worked out"}}
+		b.strong = failed(strength.FreeToMove{}, free.Part.Name)
 		return
 	case err != nil:
-		b.strong = []finding.Finding{{Level: finding.Fault, Text: err.Error() + "; it was not worked out"}}
+		b.strong = failed(strength.Failed{Reason: err.Error()})
 		return
 	}
 	b.Strength = s
-	b.strong = s.Findings(in, b.Design.Units)
+	b.strong = s.Findings(in)
 	if s.Worst > 1 && b.want&WithCures != 0 {
-		if b.strong, err = s.Advise(in, b.Design.Units); err != nil {
-			b.strong = []finding.Finding{{Level: finding.Fault, Text: err.Error()}}
+		if b.strong, err = s.Advise(in); err != nil {
+			b.strong = failed(strength.Failed{Reason: err.Error()})
 		}
 	}
+}
+
+// failed returns the finding that strength could not be worked out.
+func failed(fact finding.Fact, parts ...string) []finding.Finding {
+	return []finding.Finding{{Level: finding.Danger, Concern: finding.Life, Parts: parts, Check: string(check.Post), Fact: fact}}
 }
 
 // strengthInput gathers what strength is worked out from. The weld metal is

@@ -3,10 +3,14 @@ package fab
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
 	"stabile/param/design"
 )
 
@@ -50,8 +54,8 @@ func TestWindByHand(t *testing.T) {
 			t.Fatalf("at %v m/s the least design force is %v of the wind's", speed, scale)
 		}
 		e := j.Tipping.Edges[1] // toward 0 deg
-		if !within(e.Overturning, moment*scale, 1e-6) || e.Case != "wind from 180 deg" {
-			t.Errorf("at %v m/s the wind tips with %v N m in %s, want %v from 180 deg", speed, e.Overturning, e.Case, moment*scale)
+		if !within(e.Overturning, moment*scale, 1e-6) || e.Case.Kind != check.WindLoad || !within(e.Case.Bearing, math.Pi, 1e-9) || e.Case.Least != (scale > 1) {
+			t.Errorf("at %v m/s the wind tips with %v N m in %+v, want %v from 180 deg", speed, e.Overturning, e.Case, moment*scale)
 		}
 		if want := j.Mass.Total * 9.80665 * e.Lever / 1e3 / (moment * scale); !within(e.Factor, want, 1e-6) {
 			t.Errorf("factor %v, want %v", e.Factor, want)
@@ -71,12 +75,8 @@ func TestWindByHand(t *testing.T) {
 		if want := 0.3 * j.Mass.Total * 9.80665 / greatest.Newtons(); !within(s.Factor, want, 1e-9) {
 			t.Errorf("sliding factor %v, want %v", s.Factor, want)
 		}
-		told := false
-		for _, f := range j.Findings {
-			told = told || strings.Contains(f.Text, "least design force")
-		}
-		if told != (scale > 1) {
-			t.Errorf("at %v m/s the least design force is told: %v", speed, told)
+		if found := finds[wind.LeastForce](j, finding.Note); found != (scale > 1) {
+			t.Errorf("at %v m/s the least design force is found: %v", speed, found)
 		}
 	}
 }
@@ -92,8 +92,10 @@ func TestWindOnSlope(t *testing.T) {
 	w := level.Mass.Total * 9.80665 / 1e3
 	for i, e := range steep.Tipping.Edges {
 		was := level.Tipping.Edges[i]
-		if !strings.HasSuffix(e.Case, " on the slope") || strings.TrimSuffix(e.Case, " on the slope") != was.Case {
-			t.Errorf("edge %d: worst in %s, on level ground in %s", i, e.Case, was.Case)
+		on := was.Case
+		on.Sloping = true
+		if e.Case != on {
+			t.Errorf("edge %d: worst in %+v, on level ground in %+v", i, e.Case, was.Case)
 		}
 		over, hold := was.Overturning+w*level.CG.Z*math.Sin(slope), was.Restoring*math.Cos(slope)
 		if !within(e.Overturning, over, 1e-9) || !within(e.Restoring, hold, 1e-9) {
@@ -128,11 +130,11 @@ func TestBallastHelps(t *testing.T) {
 func TestStrengthWhenAsked(t *testing.T) {
 	ask := "require wind <= 2 kN\nrequire strength <= 1\nrequire frequency >= 1 Hz\n"
 	j := buildWith(t, lone(40, ", ballast 200 kg"), 0)
-	if j.Strength != nil || !told(j, finding.Caution, "strength and sway were not worked out") {
+	if j.Strength != nil || !finds[StrengthNotChecked](j, finding.Caution) {
 		t.Errorf("strength was worked out unasked, or not told of: %v", j.Findings)
 	}
 	j = build(t, lone(40, ", ballast 200 kg"))
-	if j.Strength == nil || told(j, finding.Caution, "strength and sway were not worked out") || !told(j, finding.Caution, "the wall of a ball under a post") || !j.OK() {
+	if j.Strength == nil || finds[StrengthNotChecked](j, finding.Caution) || !lacks(j, strength.BallWall) || !j.OK() {
 		t.Errorf("strength asked for: %v %v", j.Strength, j.Findings)
 	}
 	j = buildWith(t, lone(40, ", ballast 200 kg")+ask, 0)
@@ -146,12 +148,12 @@ func TestStrengthWhenAsked(t *testing.T) {
 	}
 	// Far too much wind for the mast.
 	j = build(t, lone(140, ", ballast 9000 kg")+ask)
-	if j.Strength.Worst <= 1 || j.OK() || j.Requirements[1].Outcome.Holds || !told(j, finding.Fault, "of its limit in wind from") {
+	if j.Strength.Worst <= 1 || j.OK() || j.Requirements[1].Outcome.Holds || !finds[strength.OverLimit](j, finding.Danger) {
 		t.Errorf("a worst ratio of %v: OK is %v: %v", j.Strength.Worst, j.OK(), j.Findings)
 	}
 	// No wind.
 	j = build(t, shop+"post mast on pad { at (0, 0), diameter 60, length 500, metal skin }\nrequire wind <= 1 kN")
-	if j.OK() || !j.Requirements[0].Outcome.Unchecked || !told(j, finding.Caution, "wind was not checked") {
+	if j.OK() || !j.Requirements[0].Outcome.Unchecked || !finds[wind.NoWind](j, finding.Caution) {
 		t.Errorf("wind required without wind: %v", j.Findings)
 	}
 	// Nothing but a plate.
@@ -161,13 +163,23 @@ func TestStrengthWhenAsked(t *testing.T) {
 	}
 }
 
-func told(j *Job, level finding.Level, text string) bool {
-	for _, f := range j.Findings {
-		if f.Level == level && strings.Contains(f.Text, text) {
-			return true
-		}
+// finds reports whether a job has a finding of a kind and a level.
+func finds[F finding.Fact](j *Job, level finding.Level) bool {
+	return slices.ContainsFunc(j.Findings, func(f finding.Finding) bool {
+		_, ok := f.Fact.(F)
+		return ok && f.Level == level
+	})
+}
+
+// lacks reports whether a job says that a kind of thing is not checked, in a finding
+// and in a check.
+func lacks(j *Job, gap strength.Gap) bool {
+	is := func(fact finding.Fact) bool {
+		u, ok := fact.(strength.Unchecked)
+		return ok && u.Gap == gap
 	}
-	return false
+	return slices.ContainsFunc(j.Findings, func(f finding.Finding) bool { return f.Level == finding.Caution && is(f.Fact) }) &&
+		slices.ContainsFunc(j.Checks, func(c check.Check) bool { return c.Verdict == check.Undecided && is(c.Why) })
 }
 
 // TestFreeToMove holds that a part that nothing ties down is a fault that names
@@ -180,7 +192,7 @@ func TestFreeToMove(t *testing.T) {
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
-	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Fault || f.Part == "" || !strings.Contains(f.Text, "is free to move: nothing ties it to the ground") {
+	if f := j.Findings[0]; j.Strength != nil || j.OK() || f.Level != finding.Danger || f.Fact != (strength.FreeToMove{}) || len(f.Parts) != 1 || check.Worst(j.Checks) != check.Fails {
 		t.Errorf("a mast that is cut loose: %v", j.Findings)
 	}
 }
@@ -190,9 +202,12 @@ func TestFreeToMove(t *testing.T) {
 func TestStrengthTakesAll(t *testing.T) {
 	const metals = "units mm\nmetal skin { alloy low-carbon-steel, thickness 2 mm }\nmetal thin { alloy low-carbon-steel, thickness 1.5 mm }\nmetal slab { alloy low-carbon-steel, thickness 20 mm }\n"
 	const rest = "post mast on pad { diameter 80, length 1200, metal skin }\nsite { push 200 N at 1 m }\nrequire strength <= 1\n"
-	for _, c := range []struct{ base, worst string }{
-		{"base pad { plate 600 by 600, metal thin, ballast 100 kg }\n", "the base plate beside mast"},
-		{"base pad { plate 600 by 600, metal slab, anchors 4, anchor_diameter 3, anchor_edge 30 }\n", "the anchors"},
+	for _, c := range []struct {
+		base  string
+		worst check.ID
+	}{
+		{"base pad { plate 600 by 600, metal thin, ballast 100 kg }\n", check.Plate},
+		{"base pad { plate 600 by 600, metal slab, anchors 4, anchor_diameter 3, anchor_edge 30 }\n", check.AnchorSteel},
 	} {
 		j := build(t, metals+c.base+rest)
 		s := j.Strength
@@ -200,13 +215,18 @@ func TestStrengthTakesAll(t *testing.T) {
 		if s.Anchors != nil {
 			want = max(want, s.Anchors.Worst())
 		}
-		if s.Worst != want || want <= 1 || !strings.HasPrefix(s.WorstAt, c.worst) {
-			t.Errorf("worst %v at %s, want %v at %s", s.Worst, s.WorstAt, want, c.worst)
+		if s.Worst != want || want <= 1 || s.WorstAt.Check != c.worst || !fails(j, c.worst) {
+			t.Errorf("worst %v at %+v, want %v at %s", s.Worst, s.WorstAt, want, c.worst)
 		}
 		if r := j.Requirements[0].Outcome; r.Holds || r.Unchecked || j.OK() {
 			t.Errorf("%s: %+v, OK is %v", c.worst, r, j.OK())
 		}
 	}
+}
+
+// fails reports whether a check of a kind fails.
+func fails(j *Job, id check.ID) bool {
+	return slices.ContainsFunc(j.Checks, func(c check.Check) bool { return c.ID == id && c.Verdict == check.Fails })
 }
 
 // TestStrengthOnFeet: the check takes loose feet as held fast, so what it says of
@@ -218,7 +238,7 @@ func TestStrengthOnFeet(t *testing.T) {
 			t.Errorf("%s: %+v, want it unchecked", r.Text, r.Outcome)
 		}
 	}
-	if j.OK() || !told(j, finding.Caution, "feet that only stand on the ground") {
+	if j.OK() || !lacks(j, strength.LooseFeet) {
 		t.Errorf("OK is %v: %v", j.OK(), j.Findings)
 	}
 }

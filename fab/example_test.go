@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"stabile/fab"
-	"stabile/fab/stand"
 	"stabile/param"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -34,9 +33,9 @@ site { push 30 N at 500 }
 	for _, p := range job.Parts {
 		fmt.Println(p.Name, quantity.Decimal(p.Mass, 3), "kg")
 	}
-	fmt.Printf("factor %s under %s, all well: %v\n", stand.Factor(job.Tipping.Factor), job.Tipping.WorstCase, job.OK())
+	fmt.Printf("factor %.2f under a %s, all well: %v\n", job.Tipping.Factor, job.Tipping.WorstCase.Kind, job.OK())
 	// Output:
 	// pad 12.56 kg
 	// mast 1.112 kg
-	// factor 1.79 under push from 90 deg, all well: true
+	// factor 1.79 under a push, all well: true
 }

@@ -66,7 +66,7 @@ func (b *builder) plan() {
 	}
 	p.Estimate = estimate.Make(in)
 	p.Pipes = estimate.Compare(j.tubes(), p.Shop.Rates.Pipe)
-	p.find(d.Units)
+	p.find()
 	j.Plan = p
 }
 
@@ -131,7 +131,7 @@ func (j *Job) tubes() []estimate.Tube {
 }
 
 // find gathers what there is to say of the plan.
-func (p *Plan) find(units quantity.System) {
+func (p *Plan) find() {
 	p.Findings = append(p.Findings, p.Sheets.Findings...)
 	for _, f := range p.Rolling.Findings {
 		// What a modest shop cannot do is no fault of a design that gives no rolls.
@@ -143,15 +143,17 @@ func (p *Plan) find(units quantity.System) {
 	p.Findings = append(p.Findings, p.Assembly.Findings...)
 	switch {
 	case p.Filled.Whole:
-		size := func(mm float64) string { return units.Length(mm, quantity.Coarse) }
-		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
-			"the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, for mild steel of %d and %d gauge; its times are %s, and it has no prices",
-			size(p.Shop.Shear.Width), size(p.Shop.Rolls.Width), p.Shop.Shear.Gauge, p.Shop.Rolls.Gauge, workshop.RatesSource)})
+		p.note(ModestShop{
+			Shear: p.Shop.Shear.Width, Rolls: p.Shop.Rolls.Width, ShearGauge: p.Shop.Shear.Gauge, RollsGauge: p.Shop.Rolls.Gauge,
+		})
 	case len(p.Filled.Items) > 0:
-		p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Text: fmt.Sprintf(
-			"the shop does not tell all that the plan needs; taken from a modest one worked by hand, by %s: %s",
-			workshop.RatesSource, strings.Join(p.Filled.Items, ", "))})
+		p.note(ShopFilled{p.Filled.Items})
 	}
+}
+
+// note adds a note about the shop.
+func (p *Plan) note(fact finding.Fact) {
+	p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Concern: finding.Work, Fact: fact})
 }
 
 // sheetsResult is the number of sheets as requirements read it.

@@ -111,7 +111,8 @@ post mast on pad { at (0, 0), diameter 2, length 110, metal skin }
 	}
 	modest, order, long := false, false, false
 	for _, f := range p.Findings {
-		modest = modest || strings.Contains(f.Text, "the design describes no shop: the plan is for a modest one") && strings.Contains(f.Text, "common practice, no source")
+		_, ok := f.Fact.(fab.ModestShop)
+		modest = modest || ok
 		order = order || f.Part == "pad" && strings.Contains(f.Text, "buy it cut to size")
 		long = long || f.Part == "mast" && f.Level == finding.Caution && strings.Contains(f.Text, "too large for every sheet")
 	}

@@ -14,6 +14,9 @@ const (
 	Note    Level = "note"    // worth knowing
 )
 
+// Fails reports whether what has a finding of the level does not do.
+func (l Level) Fails() bool { return l == Danger || l == Fault }
+
 // Levels are the levels, the gravest first.
 var Levels = [...]Level{Danger, Fault, Caution, Note}
 

@@ -91,9 +91,9 @@ func TestYield(t *testing.T) {
 		{"copper", 69, 69}, {"copper", 60, 60}, {"aluminium-6061", 90, 90},
 		{"low-carbon-steel", 250, 250}, {"weathering-steel", 345, 345}, {"galvanized-steel", 230, 230},
 	} {
-		got, why := strength.Yield(&design.Metal{Alloy: tt.alloy, Yield: tt.given})
-		if got != tt.want || (why == "") != (got == tt.given) {
-			t.Errorf("Yield(%s of %v) = %v, %q; want %v", tt.alloy, tt.given, got, why, tt.want)
+		got, soft := strength.Yield(&design.Metal{Alloy: tt.alloy, Yield: tt.given})
+		if got != tt.want || soft == (got == tt.given) {
+			t.Errorf("Yield(%s of %v) = %v, soft %v; want %v", tt.alloy, tt.given, got, soft, tt.want)
 		}
 	}
 }

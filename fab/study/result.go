@@ -2,7 +2,10 @@ package study
 
 import (
 	"errors"
+	"slices"
+
 	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/source"
@@ -31,16 +34,18 @@ type Result struct {
 	// Currency is that of the cost.
 	Currency string
 
-	Failed    []string // the requirements that do not hold, as written
-	Unchecked []string // those that could not be checked
-	Blank     []string // what else was not checked: tipping, wind, strength
-	Faults    []string // all faults that a report tells, with the name of the part; those of requirements come first
+	Failed    []string          // the requirements that do not hold, as written
+	Unchecked []string          // those that could not be checked
+	Blank     []string          // what else was not checked: tipping, wind, strength
+	Faults    []finding.Finding // all dangers and faults of a report
 	Answers   []design.Answer
 	OK        bool // as a report has it
 }
 
-// Flaws returns the faults besides those of requirements that do not hold.
-func (r *Result) Flaws() []string { return r.Faults[min(len(r.Failed), len(r.Faults)):] }
+// Flaws returns the dangers and faults besides requirements that do not hold.
+func (r *Result) Flaws() []finding.Finding {
+	return slices.DeleteFunc(slices.Clone(r.Faults), func(f finding.Finding) bool { return f.Check == string(check.Require) })
+}
 
 // A Figure is a number that may not have been worked out.
 type Figure struct {
@@ -80,12 +85,8 @@ func Of(t Trial, number int, j *fab.Job) Result {
 		}
 	}
 	for _, f := range j.Findings {
-		if f.Level == finding.Fault {
-			text := f.Text
-			if f.Part != "" {
-				text = f.Part + " " + text
-			}
-			r.Faults = append(r.Faults, text)
+		if f.Level.Fails() {
+			r.Faults = append(r.Faults, f)
 		}
 	}
 	r.Answers = j.Answers

@@ -1,5 +1,7 @@
 package wind
 
+import "stabile/param/stock"
+
 // A Rule is where a force coefficient comes from.
 type Rule struct {
 	Kind       RuleKind
@@ -27,9 +29,9 @@ type Surface string
 // The surfaces.
 const (
 	SprayPaint  Surface = "spray paint"
-	Galvanised  Surface = "galvanised"
-	Rust        Surface = "rust"
-	BrightMetal Surface = "bright metal"
+	Galvanised  Surface = Surface(stock.Zinced)
+	Rust        Surface = Surface(stock.Rusted)
+	BrightMetal Surface = Surface(stock.Bright)
 	RustAssumed Surface = "rust, assumed" // neither metal nor finish is given
 )
 

@@ -14,14 +14,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
-	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // An Entry is a variation with what it is drawn from.
@@ -299,10 +298,10 @@ func (c *contact) lines(e *Entry, cell float64, most int) []line {
 	u := c.design.Units
 	figures := []string{u.Weight(r.Mass.Total), u.Length(r.Size.Height, quantity.Coarse) + " high"}
 	if r.Tipping.Known {
-		figures = append(figures, "tipping "+stand.Factor(r.Tipping.Value))
+		figures = append(figures, "tipping "+words.Factor(r.Tipping.Value))
 	}
 	if r.Strength.Known {
-		figures = append(figures, "strength used "+strength.Over(r.Strength.Value))
+		figures = append(figures, "strength used "+words.Use(r.Strength.Value))
 	}
 	if r.Sheets.Known {
 		figures = append(figures, fmt.Sprintf("sheets %.0f", r.Sheets.Value))
@@ -322,7 +321,7 @@ func (c *contact) lines(e *Entry, cell float64, most int) []line {
 		if n := len(flaws); n > 1 {
 			text = fmt.Sprintf("%d FAULTS: ", n)
 		}
-		say(text+strings.Join(flaws, "; "), ink.Bold)
+		say(text+strings.Join(words.In(u).Named(flaws), "; "), ink.Bold)
 	}
 	if !r.OK && len(r.Faults)+len(r.Failed)+len(r.Unchecked) == 0 {
 		say("DOES NOT DO", ink.Bold)

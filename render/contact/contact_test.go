@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"stabile/fab"
+	"stabile/fab/finding"
 	"stabile/fab/study"
 	"stabile/param"
 	"stabile/param/design"
@@ -142,7 +143,7 @@ func TestGrid(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := &list[0].Result
-	r.OK, r.Failed, r.Faults, r.Unchecked = false, nil, []string{"pad bends: 22 of its limit"}, []string{"cost <= 4000"}
+	r.OK, r.Failed, r.Faults, r.Unchecked = false, nil, []finding.Finding{{Text: "pad bends: 22 of its limit"}}, []string{"cost <= 4000"}
 	rows, columns := map[int]bool{}, map[int]bool{}
 	sheets, err := contact.Sheets(d, list, contact.Options{})
 	if err != nil || len(sheets) != 1 {

@@ -6,6 +6,7 @@ import (
 
 	"stabile/fab/study"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // Variations returns the results of a study as a table in a system of units: a
@@ -57,7 +58,7 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 			figure(r.Tipping, 1, 4), figure(r.Wind, force.Scale/1e3, 3), figure(r.Strength, 1, 4), figure(r.Frequency, 1, 3),
 			long(r.Size.Height), long(r.Size.Width), long(r.Size.Depth),
 			figure(r.Sheets, 1, 0), figure(r.Cost, 1, 2),
-			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(r.Flaws(), " | ")), Text(strings.Join(slices.Concat(r.Unchecked, r.Blank), "; ")), Cell{}))
+			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(words.In(units).Named(r.Flaws()), " | ")), Text(strings.Join(slices.Concat(r.Unchecked, r.Blank), "; ")), Cell{}))
 	}
 	return rows
 }

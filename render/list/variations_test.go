@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"stabile/fab/finding"
 	"stabile/fab/study"
 	"stabile/param/quantity"
 )
@@ -16,8 +17,8 @@ import (
 func TestFaults(t *testing.T) {
 	results := []study.Result{
 		{Number: 1, OK: true},
-		{Number: 2, Faults: []string{"pad bends", "mast is too long"}},
-		{Number: 3, Failed: []string{"tipping >= 1.5"}, Faults: []string{"does not hold: require tipping >= 1.5", "pad bends"}},
+		{Number: 2, Faults: []finding.Finding{{Text: "pad bends"}, {Text: "mast is too long"}}},
+		{Number: 3, Failed: []string{"tipping >= 1.5"}, Faults: []finding.Finding{{Check: "requirement", Text: "does not hold: require tipping >= 1.5"}, {Text: "pad bends"}}},
 	}
 	var b bytes.Buffer
 	require.NoError(t, CSV(&b, Variations(results, quantity.Millimetre)))

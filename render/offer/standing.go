@@ -6,11 +6,9 @@ import (
 	"strings"
 
 	"stabile/fab"
-	"stabile/fab/finding"
-	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // whole keeps the words of a measure on one line.
@@ -67,7 +65,7 @@ func (w *offer) checks() []check {
 	}
 	w.standing(good, bad)
 	if s := w.Strength; s != nil && s.Worst > 1 {
-		bad("It is not strong enough as drawn: its worst part bears %s times what it may.", strength.Over(s.Worst))
+		bad("It is not strong enough as drawn: its worst part bears %s times what it may.", words.Use(s.Worst))
 	}
 	failed := 0
 	for _, r := range w.Requirements {
@@ -81,7 +79,7 @@ func (w *offer) checks() []check {
 	}
 	faults := -failed // each of these is a fault too
 	for _, f := range w.Findings {
-		if f.Level == finding.Fault {
+		if f.Level.Fails() {
 			faults++
 		}
 	}
@@ -142,10 +140,10 @@ func (w *offer) standing(good, bad func(format string, args ...any)) {
 		good("Its own weight%s holds it upright against these.", w.ballasted())
 	case anchored:
 		bad("Its own weight%s holds only %s times what would tip it, and %s times is wanted: its anchors must hold it. Whether they do in their ground was not checked.",
-			w.ballasted(), stand.Factor(t.Factor), stand.Factor(t.Target))
+			w.ballasted(), words.Factor(t.Factor), words.Factor(t.Target))
 	default:
 		bad("As drawn it does not stand safely by itself: its weight%s holds %s times what would tip it, and %s times is wanted.",
-			w.ballasted(), stand.Factor(t.Factor), stand.Factor(t.Target))
+			w.ballasted(), words.Factor(t.Factor), words.Factor(t.Target))
 	}
 }
 

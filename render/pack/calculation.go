@@ -8,11 +8,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/calculation"
+	"stabile/fab/check"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // aid is said on every sheet of a calculation.
@@ -145,12 +147,12 @@ func (c *workings) standings(add func(check, found, asked, verdict string)) {
 		verdict, check = "by its anchors", check+", without its anchors"
 	}
 	if t.Loaded {
-		add(check, stand.Factor(t.Factor), "at least "+stand.Factor(t.Target), verdict)
+		add(check, words.Factor(t.Factor), "at least "+words.Factor(t.Target), verdict)
 	} else {
-		add(check+": none is given", "–", "at least "+stand.Factor(t.Target), unchecked)
+		add(check+": none is given", "–", "at least "+words.Factor(t.Target), unchecked)
 	}
 	if s := t.Sliding; s != nil {
-		add("Factor against sliding by friction alone", stand.Factor(s.Factor), "–", told)
+		add("Factor against sliding by friction alone", words.Factor(s.Factor), "–", told)
 	}
 }
 
@@ -169,13 +171,13 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 		if x > 1 {
 			verdict = fails
 		}
-		add(check, strength.Over(x), "at most 1.00", verdict)
+		add(check, words.Use(x), "at most 1.00", verdict)
 	}
 	if m := s.WorstMember(); m != nil {
-		ratio("Posts: "+short(m.Part.Name)+", "+m.Where, m.Ratio)
+		ratio("Posts: "+short(m.Part.Name)+", "+words.Place(m.Where, m.Joint), m.Ratio)
 	}
 	if w := worstWeld(s); w != nil {
-		ratio("Ring welds: "+short(w.Part.Name)+", "+w.Where, w.Ratio)
+		ratio("Ring welds: "+short(w.Part.Name)+", "+string(w.Where), w.Ratio)
 	}
 	if p := s.Plate; p != nil {
 		ratio("Bending of the base plate beside "+short(p.Post.Name), p.Ratio)
@@ -185,7 +187,7 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 			ratio("Anchors: steel of their bolts, for the target against tipping", a.Ratio)
 		}
 		if a.Allowed > 0 {
-			ratio("Anchors: steel of their bolts, pulled and sheared together", a.Interaction)
+			ratio("Anchors: steel of their bolts, tension and shear together", a.Interaction)
 		} else {
 			add("Anchors: steel of their bolts", "–", "–", unchecked)
 		}
@@ -201,10 +203,10 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 	if len(s.Shells) > 0 {
 		add("Walls of balls under posts", "–", "–", unchecked)
 	}
-	if len(s.Gaps) > 0 {
+	if len(s.Unchecked) > 0 {
 		add("What no rule here covers: see the end", "–", "–", unchecked)
 	}
-	if s.Sway.Part != nil && s.Sway.Case != "" {
+	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
 		add("Sway of "+short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), "–", told)
 	}
 	if len(s.Modes) > 0 {
@@ -215,7 +217,7 @@ func (c *workings) strengths(add func(check, found, asked, verdict string)) {
 				verdict = unchecked
 			}
 		}
-		add("Lowest frequency: the gust factor is for 1 Hz or more", strength.Fixed(s.Modes[0].Frequency)+" Hz", "at least 1 Hz", verdict)
+		add("Lowest frequency: the gust factor is for 1 Hz or more", words.Coefficient(s.Modes[0].Frequency)+" Hz", "at least 1 Hz", verdict)
 	}
 }
 
@@ -225,7 +227,7 @@ func (c *workings) growth(x float64) string {
 	if x > 1000 {
 		return "over 1000"
 	}
-	return stand.Factor(x)
+	return words.Factor(x)
 }
 
 func worstWeld(s *strength.Strength) *strength.Weld {
@@ -282,7 +284,7 @@ func (c *workings) lines(title string, list []calculation.Line) {
 		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
 	}}
 	for _, l := range list {
-		t.Rows = append(t.Rows, []string{typeset(l.Symbol), sheet.Capital(typeset(l.Name)), typeset(l.Formula), c.value(l), typeset(l.Source)})
+		t.Rows = append(t.Rows, []string{typeset(l.Symbol), sheet.Capital(typeset(c.say().Fact(l.Name))), typeset(l.Formula), c.value(l), typeset(l.Source)})
 	}
 	c.table(t)
 }
@@ -298,13 +300,13 @@ func (c *workings) limits() {
 	}
 	if j.Wind != nil {
 		for _, a := range j.Wind.Assumptions() {
-			item("wind: " + a)
+			item("wind: " + c.say().Fact(a))
 		}
 	}
-	item("tipping: the whole is stiff and turns about one edge of its footprint at a time; the ground does not give; the push, the slope and the wind act one at a time, and the wind with the slope")
+	item("tipping: " + c.say().Fact(stand.RigidOnFirmGround))
 	if s := j.Strength; s != nil {
 		for _, a := range s.Assumptions() {
-			item("strength: " + a)
+			item("strength: " + c.say().Fact(a))
 		}
 		if len(s.Unpushed) > 0 {
 			var names []string
@@ -317,8 +319,8 @@ func (c *workings) limits() {
 	item("clauses were read from secondary texts: the standards themselves decide")
 	c.section("Not checked")
 	if s := j.Strength; s != nil {
-		for _, g := range s.NotCovered() {
-			c.item("–", sheet.Capital(degreeSigns(g))+".")
+		for _, g := range s.Unchecked {
+			c.item("–", sheet.Capital(degreeSigns(c.say().Unchecked(g)))+".")
 		}
 	} else {
 		c.item("–", "Strength, sway, welds, plate and anchors.")

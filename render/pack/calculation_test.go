@@ -9,7 +9,6 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -17,6 +16,7 @@ import (
 	"stabile/render/internal/inspect"
 	"stabile/render/internal/sample"
 	"stabile/render/pack"
+	"stabile/render/words"
 )
 
 // calculations returns the calculation sheets of a job.
@@ -29,8 +29,8 @@ func calculations(j *fab.Job) (list []*ink.Sheet) {
 	return list
 }
 
-// words returns all that is written on a sheet, its texts parted by spaces.
-func words(s *ink.Sheet) string {
+// written returns all that is written on a sheet, its texts parted by spaces.
+func written(s *ink.Sheet) string {
 	var b strings.Builder
 	for _, it := range s.Items {
 		if t, ok := it.(*ink.Text); ok {
@@ -79,7 +79,7 @@ func TestCalculationsAreClean(t *testing.T) {
 		}
 		total.Add(inspect.Check(t, name, list...))
 		for _, s := range list {
-			if !strings.Contains(words(s), "a licensed engineer and the local code decide") {
+			if !strings.Contains(written(s), "a licensed engineer and the local code decide") {
 				t.Errorf("%s: sheet %s does not say who decides", name, s.Name)
 			}
 		}
@@ -110,16 +110,17 @@ post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 		}
 		all := everything(calculations(j))
 		want := []string{
-			"Factor against tipping under the loads, without its anchors " + stand.Factor(j.Tipping.Factor) + " at least 1.50 by its anchors",
+			"Factor against tipping under the loads, without its anchors " + words.Factor(j.Tipping.Factor) + " at least 1.50 by its anchors",
 			"Anchors: hold in the ground, prying – – NOT CHECKED", "Walls of balls under posts – – NOT CHECKED",
-			"The ground and the footing", strength.Over(j.Strength.WorstMember().Ratio), strength.Fixed(j.Strength.Modes[0].Frequency) + " Hz",
+			"The ground and the footing", words.Use(j.Strength.WorstMember().Ratio), words.Coefficient(j.Strength.Modes[0].Frequency) + " Hz",
 			"The push does not reach stub", "moon moves most", "AISC 360 F8", string(j.Wind.Edition), "No certificate",
 		}
+		say := words.In(j.Design.Units)
 		for _, l := range append(j.Wind.Lines(), j.Strength.Lines()...) {
-			want = append(want, strings.Fields(l.Name)[1])
+			want = append(want, strings.Fields(say.Fact(l.Name))[1])
 		}
 		for _, a := range append(j.Wind.Assumptions(), j.Strength.Assumptions()...) {
-			want = append(want, strings.Join(strings.Fields(a)[:3], " "))
+			want = append(want, strings.Join(strings.Fields(say.Fact(a))[:3], " "))
 		}
 		for _, w := range want {
 			if !strings.Contains(all, w) {
@@ -135,7 +136,7 @@ post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 func everything(list []*ink.Sheet) string {
 	var all string
 	for _, s := range list {
-		all += words(s)
+		all += written(s)
 	}
 	return strings.Join(strings.Fields(all), " ")
 }

@@ -8,10 +8,10 @@ import (
 	"strconv"
 
 	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // wind is the terms of the method, the pressure at each height, and the force on
@@ -60,12 +60,12 @@ func (c *workings) wind() {
 	}
 	for i := range w.Items {
 		it := &w.Items[i]
-		coefficient := strength.Fixed(it.Coefficient)
+		coefficient := words.Coefficient(it.Coefficient)
 		if b.Cap[i] > 0 {
-			coefficient += ", head " + strength.Fixed(it.CapCoefficient)
+			coefficient += ", head " + words.Coefficient(it.CapCoefficient)
 		}
 		t.Rows = append(t.Rows, []string{
-			short(it.Part.Name), c.length(it.Height), c.area(it.Area), squared(u.Pressure(it.Pressure)), coefficient, strength.Fixed(it.Gust), u.Force(it.Force),
+			short(it.Part.Name), c.length(it.Height), c.area(it.Area), squared(u.Pressure(it.Pressure)), coefficient, words.Coefficient(it.Gust), u.Force(it.Force),
 		})
 	}
 	for _, i := range []int{1, 2, 3, 6} {
@@ -147,10 +147,10 @@ func (c *workings) tipping() {
 		e := t.Edges[i]
 		over, f := "none", "–"
 		if e.Overturning > 0 {
-			over, f = u.Moment(e.Overturning), stand.Factor(e.Factor)
+			over, f = u.Moment(e.Overturning), words.Factor(e.Factor)
 		}
 		table.Rows = append(table.Rows, []string{
-			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, degreeSigns(e.Case),
+			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, c.load(e.Case),
 		})
 	}
 	for _, i := range []int{2, 4, 5} {
@@ -159,7 +159,7 @@ func (c *workings) tipping() {
 	c.table(table)
 	text := fmt.Sprintf("It tips by itself when leaned %s.", degrees(t.TipAngle))
 	if t.Loaded {
-		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", stand.Factor(t.Factor), t.WorstEdge+1, degreeSigns(t.WorstCase), stand.Factor(t.Target)) + text
+		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.load(t.WorstCase), words.Factor(t.Target)) + text
 		switch {
 		case t.Reached():
 		case t.BallastFails:
@@ -176,7 +176,7 @@ func (c *workings) tipping() {
 	c.paragraph(text)
 	if s := t.Sliding; s != nil {
 		c.paragraph(fmt.Sprintf("Sliding, worst under %s: friction holds %s against %s, factor %s. No target is set for it; anchors hold what friction does not.",
-			degreeSigns(s.Case), u.Force(s.Holding), u.Force(s.Driving), stand.Factor(s.Factor)))
+			c.load(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor)))
 	}
 }
 

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"strconv"
 
+	"stabile/fab/check"
 	"stabile/fab/strength"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // frame is the posts as a frame in space: how it was worked out, each post at its
@@ -35,8 +37,8 @@ func (c *workings) frame() {
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			short(worst.Part.Name), worst.Where, u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending / 1e3), u.Moment(worst.Twist / 1e3),
-			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), strength.Over(worst.Ratio), degreeSigns(worst.Case),
+			short(worst.Part.Name), words.Place(worst.Where, worst.Joint), u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending / 1e3), u.Moment(worst.Twist / 1e3),
+			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), words.Use(worst.Ratio), c.load(worst.Case),
 		})
 	}
 	for i := 2; i < 6; i++ {
@@ -44,7 +46,7 @@ func (c *workings) frame() {
 	}
 	c.table(t)
 	if m := s.WorstMember(); m != nil {
-		c.lines(fmt.Sprintf("The worst of all: %s, %s, in %s", short(m.Part.Name), m.Where, degreeSigns(m.Case)), s.Worked(m))
+		c.lines(fmt.Sprintf("The worst of all: %s, %s, in %s", short(m.Part.Name), words.Place(m.Where, m.Joint), c.load(m.Case)), s.Worked(m))
 	}
 }
 
@@ -63,7 +65,7 @@ func (c *workings) joints() {
 		}}
 		for _, w := range s.Welds {
 			t.Rows = append(t.Rows, []string{
-				short(w.Part.Name), w.Where, short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), strength.Over(w.Ratio), degreeSigns(w.Case),
+				short(w.Part.Name), string(w.Where), short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), words.Use(w.Ratio), c.load(w.Case),
 			})
 		}
 		for _, i := range []int{3, 4, 5, 6} {
@@ -73,19 +75,19 @@ func (c *workings) joints() {
 	}
 	if p := s.Plate; p != nil {
 		c.section("Base plate")
-		c.lines("Beside "+short(p.Post.Name)+", in "+degreeSigns(p.Case), p.Lines())
+		c.lines("Beside "+short(p.Post.Name)+", in "+c.load(p.Case), p.Lines())
 	}
 	if a := s.Anchors; a != nil {
 		c.section("Anchors")
 		title := "Held down by weight in every case"
 		switch {
 		case a.Tension > 0:
-			title = "Worst in " + degreeSigns(a.Case)
+			title = "Worst in " + c.load(a.Case)
 		case a.ForTarget > 0:
-			title = "For the target, in " + degreeSigns(a.ForCase)
+			title = "For the target, in " + c.load(a.ForCase)
 		}
 		c.lines(title, a.Lines())
-		c.paragraph("Left out, and so not checked: " + a.Ignoring + ".")
+		c.paragraph("Left out, and so not checked: " + c.say().Fact(strength.AnchorsLeaveOut) + ".")
 	}
 	if len(s.Shells) > 0 {
 		c.shells(s)
@@ -102,7 +104,7 @@ func (c *workings) shells(s *strength.Strength) {
 		{Header: "Ball", Wrap: true}, {Header: "Post", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "Dent", Align: ink.End}, {Header: "Case of the moment", Wrap: true},
 	}}
 	for _, sh := range s.Shells {
-		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.Post.Name), sh.Where, u.Force(sh.Force), u.Moment(sh.Moment / 1e3), u.Exact(sh.Dent), degreeSigns(sh.Case)})
+		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.Post.Name), string(sh.Where), u.Force(sh.Force), u.Moment(sh.Moment / 1e3), u.Exact(sh.Dent), c.load(sh.Case)})
 	}
 	for _, i := range []int{3, 4, 5} {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
@@ -121,19 +123,19 @@ func (c *workings) along(x float64) string {
 // swaying is the sway, the modes and the winds that make parts hum.
 func (c *workings) swaying() {
 	s := c.job.Strength
-	if s == nil || (s.Sway.Part == nil || s.Sway.Case == "") && len(s.Modes) == 0 {
+	if s == nil || (s.Sway.Part == nil || s.Sway.Case.Kind == check.NoLoad) && len(s.Modes) == 0 {
 		return
 	}
 	u := c.units
 	c.section("Sway, swing and hum")
-	if s.Sway.Part != nil && s.Sway.Case != "" {
-		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, besides what its own weight does.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), degreeSigns(s.Sway.Case)))
+	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
+		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, besides what its own weight does.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
 	}
 	if len(s.Modes) > 0 {
 		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
 		for i := range s.Modes {
 			m := &s.Modes[i]
-			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), strength.Fixed(m.Frequency) + " Hz", degreeSigns(s.Words(m))})
+			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), words.Coefficient(m.Frequency) + " Hz", degreeSigns(c.say().Fact(s.Shape(m)))})
 		}
 		c.table(t)
 		text := "By iteration of a block of vectors on the same frame with consistent mass (Bathe, Finite Element Procedures, 11.6); "
@@ -154,7 +156,7 @@ func (c *workings) swaying() {
 	for _, sh := range s.Shedding {
 		design, of, hums := "–", "–", "no wind given"
 		if sh.Design > 0 {
-			design, of, hums = u.Speed(sh.Design), strength.Fixed(sh.Of), "may"
+			design, of, hums = u.Speed(sh.Design), words.Coefficient(sh.Of), "may"
 			if sh.Of > strength.SheddingLimit {
 				hums = "no"
 			}
@@ -163,11 +165,11 @@ func (c *workings) swaying() {
 		if sh.Estimated {
 			about = "own, about"
 		}
-		t.Rows = append(t.Rows, []string{short(sh.Part.Name), about, strength.Fixed(sh.Frequency) + " Hz", u.Exact(sh.Width), strength.Fixed(sh.Strouhal), u.Speed(sh.Critical), design, of, hums})
+		t.Rows = append(t.Rows, []string{short(sh.Part.Name), about, words.Coefficient(sh.Frequency) + " Hz", u.Exact(sh.Width), words.Coefficient(sh.Strouhal), u.Speed(sh.Critical), design, of, hums})
 	}
 	for _, i := range []int{2, 3, 5, 6} {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
 	c.table(t)
-	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind eddies need no thought, E.1.2. How far a part swings was not worked out.", strength.Fixed(strength.SheddingLimit)))
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind eddies need no thought, E.1.2. How far a part swings was not worked out.", words.Coefficient(strength.SheddingLimit)))
 }

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"stabile/fab/calculation"
-	"stabile/fab/strength"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // How the formulas of fab, which keep to the letters of a typewriter, are set on a
@@ -40,7 +40,7 @@ func (c *workings) value(l calculation.Line) string {
 	switch l.Unit {
 	case "":
 		if l.Symbol == "ratio" {
-			return strength.Over(l.Value)
+			return words.Use(l.Value)
 		}
 		return figures(l.Value)
 	case "mm":

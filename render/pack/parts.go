@@ -5,17 +5,15 @@ import (
 	"strconv"
 	"strings"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"stabile/fab"
 	"stabile/fab/assembly"
-	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 	"stabile/render/words"
-
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // partsList makes the sheets of parts, weights, standing, and what there is to
@@ -137,7 +135,7 @@ func (k *pack) standing(f *sheet.Flow) {
 			alone = fails
 		}
 		add(alone, "By itself on level ground: it tips when leaned %s toward its weakest edge.", degrees(t.TipAngle))
-		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", stand.Factor(t.Factor), stand.Factor(t.Target), degreeSigns(t.WorstCase))
+		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", words.Factor(t.Factor), words.Factor(t.Target), k.load(t.WorstCase))
 		switch {
 		case !t.Loaded:
 			add(unchecked, "Tipping under a push or on a slope: the design gives neither.")
@@ -165,8 +163,8 @@ func (k *pack) strength(add func(verdict, format string, args ...any)) {
 		if s.Worst > 1 {
 			verdict = fails
 		}
-		add(verdict, "Posts, welds, base plate and anchors: the worst is at %s of its limit.", strength.Over(s.Worst))
-		if len(s.Gaps) > 0 {
+		add(verdict, "Posts, welds, base plate and anchors: the worst is at %s of its limit.", words.Use(s.Worst))
+		if len(s.Unchecked) > 0 {
 			add(unchecked, "Strength where no rule covers it: see the findings.")
 		}
 	}

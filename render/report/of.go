@@ -7,9 +7,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
 	"stabile/param/design"
+	"stabile/render/words"
 )
 
 // Of returns a job as a document. Numbers are rounded to six decimals of
@@ -32,6 +35,7 @@ func Of(j *fab.Job) *Document {
 		Findings:     []Finding{},
 		OK:           j.OK(),
 	}
+	w := words.In(d.Units)
 	if d.Source != nil {
 		r.Source = d.Source.Name
 	}
@@ -42,16 +46,16 @@ func Of(j *fab.Job) *Document {
 		r.Parts = append(r.Parts, partOf(&j.Parts[i]))
 	}
 	if len(j.Tipping.Edges) > 0 {
-		r.Tipping = tippingOf(j.Tipping)
+		r.Tipping = tippingOf(w, j.Tipping)
 		if s := j.Strength; s != nil && s.Anchors != nil {
 			r.Tipping.AnchorTension = pointer(s.Anchors.Tension)
 		}
 	}
 	if j.Wind != nil {
-		r.Wind = windOf(j.Wind)
+		r.Wind = windOf(w, j.Wind)
 	}
 	if j.Strength != nil {
-		r.Strength = strengthOf(j.Strength)
+		r.Strength = strengthOf(w, j.Strength)
 	}
 	if j.Plan != nil {
 		r.Shop = shopOf(j.Plan)
@@ -62,7 +66,7 @@ func Of(j *fab.Job) *Document {
 		})
 	}
 	for _, f := range j.Findings {
-		r.Findings = append(r.Findings, Finding{Level: string(f.Level), Part: f.Part, Text: f.Text})
+		r.Findings = append(r.Findings, findingOf(w, f))
 	}
 	return r
 }
@@ -153,29 +157,38 @@ func blankOf(b *flat.Blank) Blank {
 	return out
 }
 
-func tippingOf(t *stand.Tipping) *Tipping {
+// findingOf returns a finding. Its part is the first of those that it is about.
+func findingOf(w words.Writer, f finding.Finding) Finding {
+	out := Finding{Level: string(f.Level), Part: f.Part, Text: w.Finding(f)}
+	if len(f.Parts) > 0 {
+		out.Part = f.Parts[0]
+	}
+	return out
+}
+
+func tippingOf(w words.Writer, t *stand.Tipping) *Tipping {
 	out := &Tipping{
 		Target: six(t.Target), TipAngle: *degrees(t.TipAngle), TipEdge: t.TipEdge,
 		Edges: []Edge{}, BallastFails: t.BallastFails,
 	}
 	if t.Loaded {
 		edge := t.WorstEdge
-		out.Factor, out.WorstEdge, out.WorstCase = pointer(t.Factor), &edge, t.WorstCase
+		out.Factor, out.WorstEdge, out.WorstCase = pointer(t.Factor), &edge, w.Case(t.WorstCase)
 		if !t.BallastFails {
 			out.Ballast = pointer(t.Ballast)
 		}
 	}
 	if s := t.Sliding; s != nil {
 		out.Sliding = &Sliding{
-			Factor: six(s.Factor), Friction: stand.Friction, Holding: six(s.Holding), Driving: six(s.Driving), Case: s.Case,
+			Factor: six(s.Factor), Friction: stand.Friction, Holding: six(s.Holding), Driving: six(s.Driving), Case: w.Case(s.Case),
 		}
 	}
 	for _, e := range t.Edges {
 		edge := Edge{
 			From: point2(e.From), To: point2(e.To), Lever: six(e.Lever),
-			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring), Case: e.Case,
+			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring), Case: w.Case(e.Case),
 		}
-		if e.Case != "" {
+		if e.Case.Kind != check.NoLoad {
 			edge.Overturning, edge.Factor = pointer(e.Overturning), pointer(e.Factor)
 		}
 		out.Edges = append(out.Edges, edge)

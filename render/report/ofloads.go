@@ -6,13 +6,14 @@ import (
 	"stabile/fab/calculation"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
+	"stabile/render/words"
 )
 
-func windOf(w *wind.Wind) *Wind {
+func windOf(say words.Writer, w *wind.Wind) *Wind {
 	out := &Wind{
 		Method: string(w.Method), Edition: string(w.Edition), Ground: w.Ground, Speed: six(w.Speed), Gust: six(w.Gust),
 		LeastFactor: 1, Greatest: six(w.Greatest()),
-		Items: []WindItem{}, Pressures: []Pressure{}, Lines: linesOf(w.Lines()), Assumptions: w.Assumptions(),
+		Items: []WindItem{}, Pressures: []Pressure{}, Lines: linesOf(say, w.Lines()), Assumptions: assumptionsOf(say, w.Assumptions()),
 	}
 	if len(w.Bearings) > 0 {
 		b := &w.Bearings[w.Worst]
@@ -24,7 +25,7 @@ func windOf(w *wind.Wind) *Wind {
 		it := &w.Items[i]
 		item := WindItem{
 			Part: it.Part.Name, Area: six(it.Area), Height: six(it.Height), Pressure: six(it.Pressure),
-			Coefficient: six(it.Coefficient), Rule: it.Rule, Force: six(it.Force), Uplift: six(it.Uplift),
+			Coefficient: six(it.Coefficient), Rule: say.Rule(it.Rule), Force: six(it.Force), Uplift: six(it.Uplift),
 		}
 		if len(w.Bearings) > 0 && w.Bearings[w.Worst].Cap[i] > 0 {
 			item.CapCoefficient = six(it.CapCoefficient)
@@ -37,12 +38,15 @@ func windOf(w *wind.Wind) *Wind {
 	return out
 }
 
-func strengthOf(s *strength.Strength) *Strength {
+func strengthOf(say words.Writer, s *strength.Strength) *Strength {
 	out := &Strength{
-		WorstRatio: six(s.Worst), WorstAt: s.WorstAt, Sway: six(s.Sway.Moved), SwayCase: s.Sway.Case,
+		WorstRatio: six(s.Worst), WorstAt: say.Spot(s.WorstAt), Sway: six(s.Sway.Moved), SwayCase: say.Case(s.Sway.Case),
 		Frequencies: []float64{}, Shapes: []string{}, Complete: s.Complete, Cases: s.Cases,
 		Members: []Member{}, Welds: []Weld{}, Shells: []Shell{}, Shedding: []Shedding{},
-		NotPushed: []string{}, NotCovered: append([]string{}, s.NotCovered()...), Lines: linesOf(s.Lines()), Assumptions: s.Assumptions(),
+		NotPushed: []string{}, NotCovered: []string{}, Lines: linesOf(say, s.Lines()), Assumptions: assumptionsOf(say, s.Assumptions()),
+	}
+	for _, u := range s.Unchecked {
+		out.NotCovered = append(out.NotCovered, say.Unchecked(u))
 	}
 	for _, p := range s.Unpushed {
 		out.NotPushed = append(out.NotPushed, p.Name)
@@ -52,7 +56,7 @@ func strengthOf(s *strength.Strength) *Strength {
 	}
 	for i := range s.Modes {
 		m := &s.Modes[i]
-		out.Frequencies, out.Shapes = append(out.Frequencies, six(m.Frequency)), append(out.Shapes, s.Words(m))
+		out.Frequencies, out.Shapes = append(out.Frequencies, six(m.Frequency)), append(out.Shapes, say.Fact(s.Shape(m)))
 	}
 	if len(s.Modes) > 0 {
 		out.Frequency = pointer(s.Modes[0].Frequency)
@@ -63,7 +67,7 @@ func strengthOf(s *strength.Strength) *Strength {
 	for i := range s.Members {
 		m := &s.Members[i]
 		out.Members = append(out.Members, Member{
-			Part: m.Part.Name, Where: m.Where, Along: six(m.Along), Case: m.Case,
+			Part: m.Part.Name, Where: words.Where(m.Where, m.Joint), Along: six(m.Along), Case: say.Case(m.Case),
 			Axial: six(m.Axial), Shear: six(m.Shear), Bending: six(m.Bending / 1e3), Twist: six(m.Twist / 1e3),
 			Stress: six(m.Stress), Limit: six(m.Limit), Ratio: six(m.Ratio),
 			Slenderness: six(m.Section.Slenderness()), Class: string(m.Class),
@@ -71,38 +75,38 @@ func strengthOf(s *strength.Strength) *Strength {
 	}
 	for _, w := range s.Welds {
 		out.Welds = append(out.Welds, Weld{
-			Part: w.Part.Name, With: w.With, Where: w.Where, Case: w.Case,
+			Part: w.Part.Name, With: w.With, Where: string(w.Where), Case: say.Case(w.Case),
 			Line: six(w.Line), Throat: six(w.Throat), Stress: six(w.Stress), Allowed: six(w.Allowed), Ratio: six(w.Ratio),
 		})
 	}
 	if p := s.Plate; p != nil {
 		out.Plate = &Plate{
-			Post: p.Post.Name, Case: p.Case, How: p.How, Force: six(p.Force), Lever: six(p.Lever), Width: six(p.Width),
+			Post: p.Post.Name, Case: say.Case(p.Case), How: say.Fact(p.How), Force: six(p.Force), Lever: six(p.Lever), Width: six(p.Width),
 			Moment: six(p.Moment / 1e3), Stress: six(p.Stress), Ratio: six(p.Ratio),
 		}
 	}
 	if a := s.Anchors; a != nil {
-		out.Anchors = &Anchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: a.Case, Ignoring: a.Ignoring}
+		out.Anchors = &Anchors{Tension: six(a.Tension), Shear: six(a.Shear), Case: say.Case(a.Case), Ignoring: say.Fact(strength.AnchorsLeaveOut)}
 		if a.Allowed > 0 {
 			out.Anchors.Bolt = pointer(a.Bolt)
 		}
 		if a.ForTarget > 0 {
-			out.Anchors.ForTarget, out.Anchors.ForCase = pointer(a.ForTarget), a.ForCase
+			out.Anchors.ForTarget, out.Anchors.ForCase = pointer(a.ForTarget), say.Case(a.ForCase)
 			if a.Allowed > 0 {
 				out.Anchors.BoltRatio = pointer(a.Ratio)
 			}
 		}
 		if a.ShearForTarget > 0 {
-			out.Anchors.ShearForTarget, out.Anchors.ShearCase, out.Anchors.Sharing = pointer(a.ShearForTarget), a.ShearCase, a.Sharing
+			out.Anchors.ShearForTarget, out.Anchors.ShearCase, out.Anchors.Sharing = pointer(a.ShearForTarget), say.Case(a.ShearCase), a.Sharing
 			if a.Allowed > 0 {
 				out.Anchors.ShearRatio = pointer(a.ShearRatio)
-				out.Anchors.TogetherRatio, out.Anchors.TogetherCase = pointer(a.Interaction), a.InteractionCase
+				out.Anchors.TogetherRatio, out.Anchors.TogetherCase = pointer(a.Interaction), say.Case(a.InteractionCase)
 			}
 		}
 	}
 	for _, sh := range s.Shells {
 		out.Shells = append(out.Shells, Shell{
-			Ball: sh.Ball.Name, Post: sh.Post.Name, Where: sh.Where, Force: six(sh.Force), Moment: six(sh.Moment / 1e3), Dent: six(sh.Dent),
+			Ball: sh.Ball.Name, Post: sh.Post.Name, Where: string(sh.Where), Force: six(sh.Force), Moment: six(sh.Moment / 1e3), Dent: six(sh.Dent),
 		})
 	}
 	for _, sh := range s.Shedding {
@@ -115,10 +119,18 @@ func strengthOf(s *strength.Strength) *Strength {
 	return out
 }
 
-func linesOf(list []calculation.Line) []Line {
+func assumptionsOf(say words.Writer, list []calculation.Assumption) []string {
+	out := []string{}
+	for _, a := range list {
+		out = append(out, say.Fact(a))
+	}
+	return out
+}
+
+func linesOf(say words.Writer, list []calculation.Line) []Line {
 	out := []Line{}
 	for _, l := range list {
-		r := Line{Symbol: l.Symbol, Name: l.Name, Formula: l.Formula, Unit: l.Unit, Source: l.Source}
+		r := Line{Symbol: l.Symbol, Name: say.Fact(l.Name), Formula: l.Formula, Unit: l.Unit, Source: l.Source}
 		if !l.Varies {
 			r.Value = pointer(l.Value)
 		}

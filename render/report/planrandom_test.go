@@ -9,6 +9,7 @@ import (
 	"stabile/param"
 	"stabile/param/sample"
 	"stabile/param/source"
+	"stabile/render/words"
 )
 
 // TestPlanNoOddNumbers draws up the plan of many designs, which JSON could not
@@ -32,8 +33,8 @@ func TestPlanNoOddNumbers(t *testing.T) {
 				t.Errorf("%d sheets, and a bound of %d", p.Sheets.Count(), p.Sheets.Bound())
 			}
 			for _, f := range p.Findings {
-				if strings.Contains(f.Text, "NaN") || strings.Contains(f.Text, "Inf") || strings.Contains(f.Text, "%!") {
-					t.Errorf("finding %q", f.Text)
+				if text := words.In(d.Units).Finding(f); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") || strings.Contains(text, "%!") {
+					t.Errorf("finding %q", text)
 				}
 			}
 			var b strings.Builder

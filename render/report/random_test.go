@@ -11,6 +11,7 @@ import (
 	"stabile/param"
 	"stabile/param/sample"
 	"stabile/param/source"
+	"stabile/render/words"
 )
 
 // TestNoOddNumbers builds many designs and looks for numbers that are none in
@@ -38,8 +39,8 @@ func TestNoOddNumbers(t *testing.T) {
 			t.Fatalf("the report does not read back: %v", err)
 		}
 		for _, f := range j.Findings {
-			if strings.Contains(f.Text, "NaN") || strings.Contains(f.Text, "Inf") || strings.Contains(f.Text, "%!") {
-				t.Errorf("finding %q", f.Text)
+			if text := words.In(d.Units).Finding(f); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") || strings.Contains(text, "%!") {
+				t.Errorf("finding %q", text)
 			}
 		}
 		if s := j.Tipping; s.Loaded && (s.Factor < 0 || math.IsInf(s.Factor, 0) || math.IsNaN(s.Factor)) {

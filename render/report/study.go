@@ -5,6 +5,7 @@ import (
 
 	"stabile/fab/study"
 	"stabile/param/design"
+	"stabile/render/words"
 )
 
 // Variations are a study as one document, by the rules of Document.
@@ -54,7 +55,7 @@ func OfVariations(d *design.Design, tried int, keep []string, sort string, resul
 		r.Source = d.Source.Name
 	}
 	for i := range results {
-		r.Results = append(r.Results, trialOf(&results[i]))
+		r.Results = append(r.Results, trialOf(words.In(d.Units), &results[i]))
 	}
 	return r
 }
@@ -62,7 +63,7 @@ func OfVariations(d *design.Design, tried int, keep []string, sort string, resul
 // WriteJSON writes the document as indented JSON.
 func (r *Variations) WriteJSON(w io.Writer) error { return WriteJSON(w, r.Design, r) }
 
-func trialOf(r *study.Result) Trial {
+func trialOf(w words.Writer, r *study.Result) Trial {
 	out := Trial{Number: r.Number, Variation: r.Variation, Set: []string{}}
 	for _, s := range r.Set {
 		out.Set = append(out.Set, s.String())
@@ -82,7 +83,7 @@ func trialOf(r *study.Result) Trial {
 	if r.Cost.Known {
 		out.Currency = r.Currency
 	}
-	out.Failed, out.Unchecked, out.Blank, out.Faults, out.OK = r.Failed, r.Unchecked, r.Blank, r.Faults, r.OK
+	out.Failed, out.Unchecked, out.Blank, out.Faults, out.OK = r.Failed, r.Unchecked, r.Blank, w.Named(r.Faults), r.OK
 	return out
 }
 
@@ -134,7 +135,7 @@ func OfSolution(d *design.Design, s *study.Solution, condition string, least boo
 		r.Stretches = append(r.Stretches, [2]string{x[0].String(), x[1].String()})
 	}
 	if s.Found {
-		t := trialOf(&s.Trial)
+		t := trialOf(words.In(d.Units), &s.Trial)
 		r.Trial, r.Value = &t, s.Value.String()
 		if !s.Bound {
 			r.Fails = s.Fails.String()

@@ -7,8 +7,6 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/finding"
-	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/render/words"
 )
 
@@ -22,7 +20,7 @@ func (r *report) findings() {
 	r.heading("Findings")
 	for _, k := range alike(words.In(r.Design.Units).Remarks(r.Findings)) {
 		code := ""
-		if k.Level == finding.Fault {
+		if k.Level.Fails() {
 			code = bold
 		}
 		text := k.Text
@@ -55,7 +53,7 @@ func verdict(j *fab.Job) string {
 	}
 	for _, f := range j.Findings {
 		switch f.Level {
-		case finding.Fault:
+		case finding.Danger, finding.Fault:
 			faults++
 		case finding.Caution:
 			cautions++
@@ -85,9 +83,9 @@ func verdict(j *fab.Job) string {
 	case t == nil || !t.Loaded:
 		says = append(says, "tipping not checked under load")
 	case slopeAlone(j):
-		says = append(says, "factor "+stand.Factor(t.Factor)+" against tipping on the slope alone, without a push")
+		says = append(says, "factor "+words.Factor(t.Factor)+" against tipping on the slope alone, without a push")
 	default:
-		says = append(says, "factor "+stand.Factor(t.Factor)+" against tipping")
+		says = append(says, "factor "+words.Factor(t.Factor)+" against tipping")
 	}
 	says = append(says, loads(j)...)
 	if faults > 0 {
@@ -129,7 +127,7 @@ func loads(j *fab.Job) []string {
 	case s == nil:
 		return []string{"strength not checked"}
 	}
-	says := "worst part at " + strength.Over(s.Worst) + " of its limit"
+	says := "worst part at " + words.Use(s.Worst) + " of its limit"
 	if len(s.Members) == 0 {
 		says = "no post to check for strength"
 	}

@@ -5,9 +5,11 @@ import (
 	"math"
 	"strings"
 
+	"stabile/fab/check"
 	"stabile/fab/strength"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // wind tells the wind on the whole and on each part, from the bearing that tips
@@ -40,13 +42,12 @@ func (r *report) wind() {
 	rows := table{columns: []column{{"Part", false}, {"Height", true}, {"Pressure", true}, {"Coefficient", true}, {"Force", true}}}
 	for _, it := range w.Items {
 		rows.add(false, it.Part.Name, u.Length(it.Height, quantity.Coarse), u.Pressure(it.Pressure),
-			strength.Fixed(it.Coefficient), u.Force(it.Force))
+			words.Coefficient(it.Coefficient), u.Force(it.Force))
 	}
 	r.table(rows)
 }
 
-// strength tells what the parts bear of what they may bear, and how the whole
-// sways.
+// strength writes how much of their limits the parts use, and how the whole sways.
 func (r *report) strength() {
 	s := r.Strength
 	if s == nil {
@@ -56,17 +57,17 @@ func (r *report) strength() {
 	r.heading("Strength")
 	facts := table{columns: []column{{}, {}}}
 	if len(s.Members) > 0 {
-		facts.add(s.Worst > 1, "worst", fmt.Sprintf("%s of its limit: %s", strength.Over(s.Worst), s.WorstAt))
+		facts.add(s.Worst > 1, "worst", fmt.Sprintf("%s of its limit: %s", words.Use(s.Worst), r.say().Spot(s.WorstAt)))
 	} else {
 		facts.add(false, "worst", "there is no post to check")
 	}
 	if p := s.Plate; p != nil {
-		facts.add(p.Ratio > 1, "plate", fmt.Sprintf("%s of its limit beside %s: %s", strength.Over(p.Ratio), p.Post.Name, p.How))
+		facts.add(p.Ratio > 1, "plate", fmt.Sprintf("%s of its limit beside %s: %s", words.Use(p.Ratio), p.Post.Name, r.say().Fact(p.How)))
 	}
 	if a := s.Anchors; a != nil {
-		facts.add(a.Ratio > 1, "anchors", pulled(a, u))
+		facts.add(a.Ratio > 1, "anchors", r.tension(a))
 		if a.ShearForTarget > 0 {
-			facts.add(a.Worst() > 1, "sheared", shoved(a, u))
+			facts.add(a.Worst() > 1, "shear", r.shear(a))
 		}
 	}
 	if !math.IsInf(s.Buckling, 0) {
@@ -74,22 +75,22 @@ func (r *report) strength() {
 	}
 	switch w := s.Sway; {
 	case w.Part == nil:
-	case w.Case == "":
+	case w.Case.Kind == check.NoLoad:
 		facts.add(false, "sways", "not worked out: the site gives no wind and no push that sways it")
 	default:
-		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(w.Moved), w.Part.Name, w.Case))
+		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(w.Moved), w.Part.Name, r.say().Case(w.Case)))
 	}
 	if len(s.Modes) > 0 {
-		facts.add(false, "swings", swings(s))
+		facts.add(false, "frequency", frequencies(s))
 	}
 	if sh := first(s.Shedding); sh != nil {
 		text := fmt.Sprintf("%s first, in a steady wind of %s", sh.Part.Name, u.Speed(sh.Critical))
 		if sh.Of > 0 {
-			text += fmt.Sprintf(", %s times the design wind", strength.Fixed(sh.Of))
+			text += fmt.Sprintf(", %s times the design wind", words.Coefficient(sh.Of))
 		}
-		facts.add(false, "hums", text)
+		facts.add(false, "vibrates", text)
 	}
-	if n := len(s.Gaps); n > 0 {
+	if n := len(s.Unchecked); n > 0 {
 		facts.add(false, "not covered", fmt.Sprintf("%s, see the findings", count(n, "thing")))
 	}
 	r.table(facts)
@@ -113,8 +114,8 @@ func (r *report) posts(s *strength.Strength) {
 				worst = &s.Members[i]
 			}
 		}
-		rows.add(worst.Ratio > 1, worst.Part.Name, worst.Where, quantity.Decimal(worst.Section.Slenderness(), 0),
-			u.Stress(worst.Stress), u.Stress(worst.Limit), strength.Over(worst.Ratio), worst.Case)
+		rows.add(worst.Ratio > 1, worst.Part.Name, words.Place(worst.Where, worst.Joint), quantity.Decimal(worst.Section.Slenderness(), 0),
+			u.Stress(worst.Stress), u.Stress(worst.Limit), words.Use(worst.Ratio), r.say().Case(worst.Case))
 	}
 	r.table(rows)
 	if len(s.Unpushed) > 0 {
@@ -130,31 +131,33 @@ func (r *report) posts(s *strength.Strength) {
 	}
 }
 
-// pulled says what the anchors bear.
-func pulled(a *strength.Anchors, u quantity.System) string {
-	text := "no pull: the weight holds it down"
+// tension says what tension the anchors carry.
+func (r *report) tension(a *strength.Anchors) string {
+	u := r.Design.Units
+	text := "no tension: the weight holds it down"
 	if a.Tension > 0 {
-		text = "up to " + u.Force(a.Tension) + " of pull on one, prying not included, in " + a.Case
+		text = "tension per anchor up to " + u.Force(a.Tension) + ", prying not included, in " + r.say().Case(a.Case)
 	}
 	if a.ForTarget > 0 {
-		text += "; " + u.Force(a.ForTarget) + " for the factor wanted"
+		text += "; at the target factor " + u.Force(a.ForTarget)
 		if a.Allowed > 0 {
-			text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.Ratio), u.Exact(a.Bolt))
+			text += fmt.Sprintf(", %s of what the steel of a bolt of %s carries", words.Use(a.Ratio), u.Exact(a.Bolt))
 		}
 		text += "; hold in the ground not checked"
 	}
 	return text
 }
 
-// shoved says what the anchors bear sideways, and what pull and shear come to.
-func shoved(a *strength.Anchors, u quantity.System) string {
-	text := u.Force(a.ShearForTarget) + " of shear on one for the factor wanted, friction not counted, in " + a.ShearCase
+// shear says what shear the anchors carry, and what tension and shear come to.
+func (r *report) shear(a *strength.Anchors) string {
+	u := r.Design.Units
+	text := "shear per anchor at the target factor: " + u.Force(a.ShearForTarget) + ", without friction, in " + r.say().Case(a.ShearCase)
 	if a.Allowed == 0 {
 		return text + "; its bolt not checked"
 	}
-	text += fmt.Sprintf(", %s of what the steel of a bolt of %s bears", strength.Over(a.ShearRatio), u.Exact(a.Bolt))
+	text += fmt.Sprintf(", %s of what the steel of a bolt of %s carries", words.Use(a.ShearRatio), u.Exact(a.Bolt))
 	if a.ForTarget > 0 {
-		text += fmt.Sprintf("; pull and shear together %s", strength.Over(a.Interaction))
+		text += fmt.Sprintf("; tension and shear together %s", words.Use(a.Interaction))
 	}
 	return text + "; hold in the ground not checked"
 }
@@ -170,20 +173,20 @@ func buckles(factor float64) string {
 	return "at " + quantity.Decimal(math.Floor(factor*10)/10, 1) + " times its loads"
 }
 
-// swings lists the frequencies.
-func swings(s *strength.Strength) string {
+// frequencies lists the natural frequencies.
+func frequencies(s *strength.Strength) string {
 	var list []string
 	for _, m := range s.Modes {
-		list = append(list, strength.Fixed(m.Frequency))
+		list = append(list, words.Coefficient(m.Frequency))
 	}
-	text := "at " + strings.Join(list, ", ") + " Hz"
+	text := strings.Join(list, ", ") + " Hz"
 	if !s.Complete {
 		text += "; a lower one may have been missed"
 	}
 	return text
 }
 
-// first returns the part that hums in the least wind, or nil.
+// first returns the part that vibrates in the least wind, or nil.
 func first(list []strength.Shedding) *strength.Shedding {
 	var least *strength.Shedding
 	for i := range list {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param"
@@ -49,10 +50,10 @@ func TestNoSway(t *testing.T) {
 	var got bytes.Buffer
 	require.NoError(t, Report(&got, j, Style{}))
 	require.Contains(t, got.String(), "sways    not worked out: the site gives no wind and no push that sways it\n")
-	j.Strength.Sway.Case, j.Strength.Sway.Moved = "push from 0 deg on moon", 2.54
+	j.Strength.Sway.Case, j.Strength.Sway.Moved = check.Case{Kind: check.Push, Part: "moon"}, 2.54
 	got.Reset()
 	require.NoError(t, Report(&got, j, Style{}))
-	require.Contains(t, got.String(), "sways    0.1 in at moon in push from 0 deg on moon\n")
+	require.Contains(t, got.String(), "sways    0.1 in at moon in a push on moon from 0 deg\n")
 }
 
 // What was not checked of wind and strength is said, never passed over.

@@ -16,6 +16,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
@@ -43,7 +44,7 @@ func lamp(u quantity.System) *fab.Job {
 	edge := func(x0, y0, x1, y1, factor float64) stand.Edge {
 		return stand.Edge{
 			From: r2.Vec{X: x0, Y: y0}, To: r2.Vec{X: x1, Y: y1}, Lever: 254, TipAngle: 0.4,
-			Restoring: 180, Overturning: 180 / factor, Factor: factor, Case: "push from 90 deg",
+			Restoring: 180, Overturning: 180 / factor, Factor: factor, Case: check.Case{Kind: check.Push, Bearing: math.Pi / 2},
 		}
 	}
 	length := func(mm float64) quantity.Quantity { return quantity.Quantity{Number: mm, Dim: quantity.Length} }
@@ -69,7 +70,7 @@ func lamp(u quantity.System) *fab.Job {
 		Mass: fab.Mass{Total: 29.3, Low: 28.1, High: 30.5, Weld: 0.05, Ballast: 18},
 		CG:   r3.Vec{X: -14.2, Y: 0.1, Z: 241},
 		Tipping: &stand.Tipping{
-			Target: 1.5, TipAngle: 0.4, Loaded: true, Factor: 1.4999, WorstEdge: 1, WorstCase: "push from 90 deg", Ballast: 0.4,
+			Target: 1.5, TipAngle: 0.4, Loaded: true, Factor: 1.4999, WorstEdge: 1, WorstCase: check.Case{Kind: check.Push, Bearing: math.Pi / 2}, Ballast: 0.4,
 			Edges: []stand.Edge{
 				edge(-304, -254, 304, -254, 2.4), edge(304, -254, 304, 254, 1.4999),
 				edge(304, 254, -304, 254, 2.4), edge(-304, 254, -304, -254, 3.1),
@@ -152,7 +153,8 @@ func TestWidth(t *testing.T) {
 		}
 		for i := range j.Tipping.Edges {
 			e := &j.Tipping.Edges[i]
-			e.Lever, e.Restoring, e.Overturning, e.Factor, e.Case = number(), number(), number(), number(), text(200)
+			e.Lever, e.Restoring, e.Overturning, e.Factor = number(), number(), number(), number()
+			e.Case = check.Case{Kind: check.Push, Part: text(200)}
 		}
 		for i := range j.Requirements {
 			j.Requirements[i].Text, j.Requirements[i].Why, j.Requirements[i].Outcome.Value = text(300), text(300), text(300)
@@ -198,13 +200,13 @@ func TestRoundFootprintShowsTheWorst(t *testing.T) {
 		a, b := 2*math.Pi*float64(i)/sides, 2*math.Pi*float64(i+1)/sides
 		j.Tipping.Edges = append(j.Tipping.Edges, stand.Edge{
 			From: r2.Vec{X: math.Cos(a), Y: math.Sin(a)}, To: r2.Vec{X: math.Cos(b), Y: math.Sin(b)},
-			Overturning: 1, Factor: 2 + math.Abs(float64(i)-40)/10, Case: "slope",
+			Overturning: 1, Factor: 2 + math.Abs(float64(i)-40)/10, Case: check.Case{Kind: check.Slope, Around: true},
 		})
 	}
 	j.Tipping.WorstEdge = 40
 	var got bytes.Buffer
 	require.NoError(t, Report(&got, j, Style{}))
-	shown := regexp.MustCompile(`(?m)^ +(\d+) .* slope$`).FindAllStringSubmatch(got.String(), -1)
+	shown := regexp.MustCompile(`(?m)^ +(\d+) .* sloping ground$`).FindAllStringSubmatch(got.String(), -1)
 	var edges []string
 	for _, s := range shown {
 		edges = append(edges, s[1])

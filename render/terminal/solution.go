@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab/study"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // A Solution is a search for a value to be shown.
@@ -130,7 +131,7 @@ func (s *Solution) unanswered(p *page) {
 func (s *Solution) flaws(p *page) {
 	if list := s.Trial.Faults; len(list) > 0 {
 		p.heading(fmt.Sprintf("With %s the condition holds, but the design does not do", s.Value))
-		for _, text := range list {
+		for _, text := range words.In(s.Units).Named(list) {
 			p.lines("", margin, "fault  ", text)
 		}
 	}

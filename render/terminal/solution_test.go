@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab"
+	"stabile/fab/finding"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -57,7 +58,7 @@ func TestSolutionFaults(t *testing.T) {
 	s.Trial = s.Scanned[0]
 	s.Value = s.Trial.Set[0]
 	require.NotContains(t, said(t, s, "strength <= 1"), "fault")
-	s.Trial.Faults = []string{"pad bends: 22.41 of its limit"}
+	s.Trial.Faults = []finding.Finding{{Text: "pad bends: 22.41 of its limit"}}
 	s.Trial.Blank = []string{"wind"}
 	got := said(t, s, "strength <= 1")
 	require.Contains(t, got, "n = 1 is the largest with which strength <= 1 (0.288); but the design then has 1 fault, see below.")
@@ -95,10 +96,10 @@ func TestSolutionDigits(t *testing.T) {
 // alone once.
 func TestVariationsNameFaults(t *testing.T) {
 	list := []study.Result{
-		{Number: 1, Trial: study.Trial{Variation: "a"}, Faults: []string{"mast is 1100 mm long"}},
-		{Number: 2, Trial: study.Trial{Variation: "b"}, Faults: []string{"does not hold: require x", "mast is 1104.5 mm long"}, Failed: []string{"x"}},
+		{Number: 1, Trial: study.Trial{Variation: "a"}, Faults: []finding.Finding{{Text: "mast is 1100 mm long"}}},
+		{Number: 2, Trial: study.Trial{Variation: "b"}, Faults: []finding.Finding{{Check: "requirement", Text: "does not hold: require x"}, {Text: "mast is 1104.5 mm long"}}, Failed: []string{"x"}},
 		{Number: 3, Trial: study.Trial{Variation: "c"}, OK: true},
-		{Number: 4, Trial: study.Trial{Variation: "d"}, Faults: []string{"pad bends"}},
+		{Number: 4, Trial: study.Trial{Variation: "d"}, Faults: []finding.Finding{{Text: "pad bends"}}},
 	}
 	v := Variations{Design: &design.Design{Title: "T", Units: quantity.Millimetre}, Tried: 4, Kept: 4, Results: list}
 	var b bytes.Buffer

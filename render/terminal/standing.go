@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab/stand"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // manyEdges is the number of edges of a footprint up to which all are shown. A
@@ -33,8 +34,8 @@ func (r *report) standing() {
 		if t.Held() {
 			what += " without its anchors"
 		}
-		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s %s, %s wanted; worst toward %s under %s",
-			stand.Factor(t.Factor), what, stand.Factor(t.Target), side(t.Edges[t.WorstEdge]), t.WorstCase))
+		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s %s, %s needed; worst toward %s under %s",
+			words.Factor(t.Factor), what, words.Factor(t.Target), side(t.Edges[t.WorstEdge]), r.say().Case(t.WorstCase)))
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")
 	}
@@ -47,14 +48,14 @@ func (r *report) standing() {
 		}
 	}
 	if s := t.Sliding; s != nil {
-		facts.add(false, "slides", fmt.Sprintf("factor %s by friction alone, taken as %s of the weight; worst under %s",
-			stand.Factor(s.Factor), quantity.Decimal(stand.Friction, 2), s.Case))
+		facts.add(false, "slides", fmt.Sprintf("factor %s by friction alone, %s of the weight; worst under %s",
+			words.Factor(s.Factor), quantity.Decimal(stand.Friction, 2), r.say().Case(s.Case)))
 	}
 	switch {
 	case t.BallastFails:
-		facts.add(true, "ballast", "none would reach the factor wanted")
+		facts.add(true, "ballast", "none would reach the target")
 	case t.Ballast > 0:
-		facts.add(false, "ballast", u.Weight(t.Ballast)+" at the middle of the footprint would reach the factor wanted")
+		facts.add(false, "ballast", u.Weight(t.Ballast)+" at the middle of the footprint would reach the target")
 	}
 	r.table(facts)
 	r.blank()
@@ -86,10 +87,10 @@ func (r *report) edges(t *stand.Tipping) {
 		e := t.Edges[i]
 		over, f := "none", "-"
 		if e.Overturning > 0 {
-			over, f = u.Moment(e.Overturning), stand.Factor(e.Factor)
+			over, f = u.Moment(e.Overturning), words.Factor(e.Factor)
 		}
 		rows.add(t.Loaded && i == t.WorstEdge, strconv.Itoa(i+1), side(e), u.Length(e.Lever, quantity.Coarse),
-			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, e.Case)
+			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, r.say().Case(e.Case))
 	}
 	r.table(rows)
 	if n := len(t.Edges); n > len(order) {

@@ -7,11 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // A Variations is a study to be shown: what was tried, and what is left of it in
@@ -103,7 +102,7 @@ func (v *Variations) table() table {
 			t.add(false, append(cells, "cannot be made")...)
 			continue
 		}
-		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, stand.Factor), figure(r.Strength, strength.Over))
+		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, words.Factor), figure(r.Strength, words.Use))
 		if swings {
 			cells = append(cells, figure(r.Frequency, hertz))
 		}
@@ -174,7 +173,7 @@ func (v *Variations) wrong(p *page) {
 		}
 		return []string{study.Why(r.Err)}
 	})
-	v.told(p, "Faults", "and %s", "other fault", (*study.Result).Flaws)
+	v.told(p, "Faults", "and %s", "other fault", func(r *study.Result) []string { return words.In(v.Design.Units).Named(r.Flaws()) })
 }
 
 // told writes under a heading what is told of variations, each text with the

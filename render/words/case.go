@@ -18,6 +18,14 @@ func Place(where check.Where, joint string) string {
 	return string(where)
 }
 
+// Where returns a place on a part as data has it: "foot", "inside", "at spur".
+func Where(where check.Where, joint string) string {
+	if where == check.Joint {
+		return "at " + joint
+	}
+	return string(where)
+}
+
 // at is Place in a sentence: "at its foot", "at spur".
 func at(where check.Where, joint string) string {
 	switch where {

@@ -96,3 +96,10 @@ func Bearing(rad float64) string { return quantity.Bearing(rad) }
 
 // Degrees returns an angle in rad to a tenth of a degree, with its unit.
 func Degrees(rad float64) string { return quantity.Degrees(rad) }
+
+// Hertz returns a frequency in Hz to a hundredth, with its unit.
+func Hertz(f float64) string { return Coefficient(f) + " Hz" }
+
+// Coefficient returns a plain figure to a hundredth, with its zeros, so that figures
+// stand under each other.
+func Coefficient(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }

@@ -44,3 +44,20 @@ func (w Writer) Remarks(list []finding.Finding) []Remark {
 	}
 	return remarks
 }
+
+// Named returns the texts of findings, each with the parts that it is about before it.
+func (w Writer) Named(list []finding.Finding) []string {
+	var texts []string
+	for _, f := range list {
+		parts := f.Parts
+		if f.Part != "" {
+			parts = []string{f.Part}
+		}
+		text := w.Finding(f)
+		if len(parts) > 0 {
+			text = Names(parts) + ": " + text
+		}
+		texts = append(texts, text)
+	}
+	return texts
+}

@@ -33,7 +33,9 @@ func (w Writer) Finding(f finding.Finding) string {
 
 // Fact returns the sentence of a fact, or the heading and the sentence of a note.
 func (w Writer) Fact(f finding.Fact) string {
-	for _, say := range [...]func(finding.Fact) (string, bool){} {
+	for _, say := range [...]func(finding.Fact) (string, bool){
+		w.standing, w.wind, w.strength, w.job, w.term,
+	} {
 		if text, ok := say(f); ok {
 			return text
 		}

@@ -1,0 +1,12 @@
+package pack
+
+import (
+	"stabile/fab/check"
+	"stabile/render/words"
+)
+
+// say returns the writer of the words on the sheets.
+func (k *pack) say() words.Writer { return words.In(k.units) }
+
+// load returns a load in words.
+func (k *pack) load(c check.Case) string { return degreeSigns(k.say().Case(c)) }

@@ -1,0 +1,60 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/assembly"
+	"stabile/fab/finding"
+	"stabile/fab/shop"
+)
+
+// job returns the sentence of a fact of package fab.
+func (w Writer) job(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case fab.RequirementFails:
+		return fmt.Sprintf("requirement not met: %s%s; it is %s", f.Text, because(f.Why), f.Value), true
+	case fab.RequirementUndecided:
+		return fmt.Sprintf("requirement not checked: %s%s: %s", f.Text, because(f.Why), f.Reason), true
+	case fab.StrengthNotChecked:
+		return "strength and sway are not checked: a licensed engineer decides on them, and the local code on anything that the public can reach", true
+	case fab.Heavy:
+		weight := w.Weight(f.Mass)
+		if f.Several {
+			weight = "up to " + weight
+		}
+		return fmt.Sprintf("weighs %s: above %s it needs more than one person to lift", weight, assembly.LiftLimit(w.Units)), true
+	case fab.WholeHeavy:
+		return fmt.Sprintf("the whole weighs %s without ballast: above %s it needs more than one person to lift", w.Weight(f.Mass), assembly.LiftLimit(w.Units)), true
+	case fab.Closed:
+		return "closed when welded: drill a vent into each before it is welded shut, heated or dipped; trapped air or water can burst it", true
+	case fab.ZincFumes:
+		return metals(f.Metals) + ": a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off", true
+	case fab.ChromiumFumes:
+		return metals(f.Metals) + ": stainless gives chromium fumes that cause cancer when it is welded or ground; use local exhaust and a fitted respirator", true
+	case fab.DesignNote:
+		return f.Text, true
+	case fab.WeldEstimate:
+		return fmt.Sprintf("weld metal of %s is an estimate by common practice: seams as a bead of 1.5 times the thickness squared, joints as a fillet with a leg of the thickness", w.Weight(f.Mass)), true
+	case fab.ModestShop:
+		return fmt.Sprintf("the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, for mild steel of %d and %d gauge; its times are %s, and it has no prices",
+			w.Long(f.Shear), w.Long(f.Rolls), f.ShearGauge, f.RollsGauge, shop.RatesSource), true
+	case fab.ShopFilled:
+		return fmt.Sprintf("the shop does not give all that the plan needs; the rest is that of a modest one worked by hand, by %s: %s", shop.RatesSource, strings.Join(f.Items, ", ")), true
+	}
+	return "", false
+}
+
+// because returns why something is required, in brackets.
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return " (" + why + ")"
+}
+
+// metals returns metals by their names.
+func metals(names []string) string {
+	return "metal '" + strings.Join(names, "', '") + "'"
+}

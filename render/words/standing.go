@@ -1,0 +1,99 @@
+package words
+
+import (
+	"fmt"
+
+	"stabile/fab/finding"
+	"stabile/fab/stand"
+	"stabile/param/quantity"
+)
+
+// standing returns the sentence of a fact of package stand.
+func (w Writer) standing(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case stand.NoFootprint:
+		return "falls over by itself: what touches the ground is a point or a line, so there is no footprint to stand on; give it a base, or three feet or more", true
+	case stand.FallsOver:
+		hold := "widen the footprint or bring the weight back over it"
+		if f.Anchored {
+			hold += "; anchors alone do not make it safe, and it falls while it is set up"
+		}
+		return fmt.Sprintf("falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back; %s",
+			w.Long(f.Outside), Bearing(f.Toward), w.Need(f.Counterweight), hold), true
+	case stand.EasilyKnocked:
+		text := fmt.Sprintf("falls over when it is tilted by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
+			Degrees(f.TipAngle), Degrees(f.Least), anchorIt(f.Feet))
+		if f.Anchored {
+			text = fmt.Sprintf("falls over when it is tilted by %s without its anchors: prop it until they hold", Degrees(f.TipAngle))
+		}
+		return text, true
+	case stand.TipsEasily:
+		return fmt.Sprintf("tips too easily: factor %s, target %s, under %s; %s", Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.cure(f)), true
+	case stand.HeldByAnchors:
+		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down; what the ground holds is not checked",
+			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), count(f.Anchors, "anchor")), true
+	case stand.NoLoads:
+		return "tipping under loads is not checked: the site gives no push, no slope and no wind; write one, such as " + w.sitePush(), true
+	case stand.Slides:
+		return w.slides(f), true
+	case stand.PushLowered:
+		return fmt.Sprintf("the push is given at %s, above the top of the piece; it acts at the top, %s", w.Long(f.Height), w.Long(f.Top)), true
+	case stand.AnchorsDecide:
+		return "weight alone falls short, and whether the anchors hold is not decided", true
+	}
+	return "", false
+}
+
+// cure returns what helps against tipping.
+func (w Writer) cure(f stand.TipsEasily) string {
+	ballast := w.ballast(f.Ballast, f.BallastFails)
+	switch {
+	case f.BallastFails:
+		return ballast + ", so widen the footprint, bring the weight down or " + anchorIt(f.Feet)
+	case f.Feet:
+		return ballast + ", which needs a plate: give it one, or spread its feet"
+	}
+	return ballast
+}
+
+// ballast returns what ballast reaches the target.
+func (w Writer) ballast(kg float64, fails bool) string {
+	switch {
+	case fails:
+		return "no ballast at the middle of the footprint reaches it"
+	case kg == 0:
+		return "no ballast is needed for the target"
+	}
+	return w.Need(kg) + " of ballast at the middle of the footprint reaches it"
+}
+
+// anchorIt returns how it is held to the ground.
+func anchorIt(feet bool) string {
+	if feet {
+		return "anchor it by a plate"
+	}
+	return "anchor it"
+}
+
+func (w Writer) slides(f stand.Slides) string {
+	what, help := "slides", anchorIt(f.Feet)+" or lay more ballast"
+	switch {
+	case f.Anchored:
+		what, help = "slides without its anchors", "the anchors must hold the rest; what the ground holds is not checked"
+	case f.Factor >= stand.LeastFactor:
+		what = "may slide"
+	}
+	if f.Feet && !f.Anchored {
+		help = "stand it on a plate, anchored or with ballast"
+	}
+	return fmt.Sprintf("%s under %s: friction, %s of the weight for steel on concrete (common practice, no source), holds %s of %s, factor %s, under the target against tipping, %s; %s",
+		what, w.Case(f.Case), quantity.Decimal(stand.Friction, 2), w.Force(f.Holding), w.Force(f.Driving), Factor(f.Factor), Factor(f.Target), help)
+}
+
+// sitePush is how a design gives a push, in its own units.
+func (w Writer) sitePush() string {
+	if w.Units == quantity.Inch {
+		return "site { push 50 lbf at 5 ft }"
+	}
+	return "site { push 250 N at 1.5 m }"
+}

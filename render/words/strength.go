@@ -1,0 +1,300 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+)
+
+// weakestBolts are the bolts that anchors are checked with.
+const weakestBolts = "the weakest in use, A307 or 4.6"
+
+// strength returns the sentence of a fact of package strength.
+func (w Writer) strength(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case strength.OverLimit:
+		return w.overLimit(f), true
+	case strength.Buckles:
+		return fmt.Sprintf("buckles sideways under its own weight and loads: they are %s of what it carries; make the posts wider or shorter", Use(f.Ratio)), true
+	case strength.PlateBends:
+		return fmt.Sprintf("bends: %s of its limit beside %s, by %s; make the plate thicker, or weld ribs out from the post", Use(f.Ratio), f.Post, w.bending(f.How)), true
+	case strength.AnchorTension:
+		return w.anchorTension(f), true
+	case strength.AnchorShear:
+		return w.anchorShear(f), true
+	case strength.AnchorInteraction:
+		return fmt.Sprintf("the anchors break in tension and shear together in %s: %s of what the steel of a bolt of %s carries (%s), though either alone is within it; use wider anchors, or more weight",
+			w.Case(f.Case), Use(f.Ratio), w.Units.Exact(f.Bolt), weakestBolts), true
+	case strength.SlowSway:
+		return fmt.Sprintf("natural frequency %s: below %s gusts build up its sway, and the wind's gust factor is too low; make it stiffer, or have an engineer work out the gusts",
+			Hertz(f.Frequency), Hertz(f.Limit)), true
+	case strength.ModeMissed:
+		return "a natural frequency lower than those given may have been missed", true
+	case strength.NotSwung:
+		return "natural frequencies were not worked out for this comparison; a report has them", true
+	case strength.Vibrates:
+		return w.vibrates(f), true
+	case strength.NothingPushed:
+		return fmt.Sprintf("no push is laid on: no post or ball stands at its height of %s; checked for %s only", w.Units.Exact(f.Height), besides(f.Wind)), true
+	case strength.NotPushed:
+		return fmt.Sprintf("not reached by the push: checked for %s only", besides(f.Wind)), true
+	case strength.Unchecked:
+		return "not checked, no rule here covers it: " + unchecked(f), true
+	case strength.Aid:
+		return "strength, sway and wind are aids to judgement; a licensed engineer and the local code decide for anything that people can reach", true
+	case strength.NoHoles:
+		return "the bolts of the anchors are not checked: give the diameter of the anchor holes", true
+	case strength.GroundUnknown:
+		return fmt.Sprintf("the anchors' hold in the ground is not checked: have them chosen for %s of tension and %s of shear on one", w.Force(f.Tension), w.Force(f.Shear)), true
+	case strength.FreeToMove:
+		return "free to move: nothing ties it to the ground; strength was not worked out. Weld it to something that stands", true
+	case strength.Failed:
+		return "strength was not worked out: " + f.Reason, true
+	case strength.Spot:
+		return w.Spot(f), true
+	case strength.ModeShape:
+		return modeShape(f), true
+	case strength.PlateBending:
+		return w.bending(f), true
+	case strength.WallTerm:
+		return "slenderness of the wall: " + string(f.Class), true
+	case strength.PlateForceTerm:
+		return "force at the end of the strip: " + w.bending(f.How), true
+	case strength.SharingTerm:
+		return fmt.Sprintf("shear on one of the %d that carry it, without friction", f.Sharing), true
+	}
+	return "", false
+}
+
+func (w Writer) overLimit(f strength.OverLimit) string {
+	where := at(f.Where, f.Joint)
+	if f.Weld {
+		where = "the weld " + where
+	}
+	ratio := Use(f.Ratio)
+	if f.Several {
+		ratio = "up to " + ratio
+	}
+	text := fmt.Sprintf("%s: %s of its limit in %s", where, ratio, w.Case(f.Case))
+	switch f.Advice {
+	case strength.WorseFirst:
+		text += "; mend the posts that are further over their limit first: what helps is worked out for them"
+	case strength.TooManyParts:
+		text += fmt.Sprintf("; what helps is worked out only for pieces of up to %d parts", strength.MostAdvised)
+	case strength.Advised:
+		var cures []string
+		for _, c := range f.Cures {
+			what := w.Units.Exact(c.Diameter) + " across"
+			switch {
+			case c.Gauge > 0:
+				what = fmt.Sprintf("%d gauge", c.Gauge)
+			case c.Thickness > 0:
+				what = w.Thickness(c.Thickness) + " thick"
+			}
+			cures = append(cures, what+" brings "+Use(c.Ratio))
+		}
+		if len(cures) == 0 {
+			cures = []string{"shorten it, or bring down the weight and the wind that it carries"}
+		}
+		text += "; " + strings.Join(cures, ", ")
+	}
+	return text
+}
+
+// ofBolt returns a share of what a bolt carries.
+func (w Writer) ofBolt(ratio, bolt float64) string {
+	return fmt.Sprintf("%s of what the steel of a bolt of %s carries", Use(ratio), w.Units.Exact(bolt))
+}
+
+func (w Writer) anchorTension(f strength.AnchorTension) string {
+	text := "no anchor is in tension under these loads"
+	if f.Tension > 0 {
+		text = fmt.Sprintf("tension per anchor up to %s in %s", w.Force(f.Tension), w.Case(f.Case))
+	}
+	text += fmt.Sprintf("; at the target factor %s against tipping: %s", Factor(f.Target), w.Force(f.ForTarget))
+	switch {
+	case f.Bolt == 0:
+		text += "; the bolt is not checked: give the diameter of the anchor holes"
+	case f.Ratio > 1:
+		text += fmt.Sprintf(", which is %s (%s): use more or wider anchors, or more weight", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
+	default:
+		text += fmt.Sprintf(", %s (%s)", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
+	}
+	return text + ". Not checked: the anchor's hold in the ground, prying, and the plate at it. Have the anchors chosen for this tension"
+}
+
+func (w Writer) anchorShear(f strength.AnchorShear) string {
+	play := ""
+	if f.Sharing > 1 {
+		play = fmt.Sprintf("; holes have play, so only %d of the anchors carry it", f.Sharing)
+	}
+	shear := fmt.Sprintf("shear per anchor at the target factor %s: %s in %s (without friction%s)", Factor(f.Target), w.Force(f.Shear), w.Case(f.Case), play)
+	switch {
+	case f.Bolt == 0:
+		return "the anchors hold it against sliding: " + shear + "; neither the bolt nor its hold in the ground is checked"
+	case f.Ratio > 1:
+		return fmt.Sprintf("the anchors shear off: %s, which is %s (%s); use wider anchors, or a stop that keeps the plate from sliding", shear, w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
+	}
+	return shear + ", " + w.ofBolt(f.Ratio, f.Bolt)
+}
+
+func (w Writer) vibrates(f strength.Vibrates) string {
+	speed := w.Speed(f.Least)
+	if most := w.Speed(f.Most); most != speed {
+		speed = fmt.Sprintf("%s (%s) to %s (%s)", speed, f.First, most, f.Last)
+	}
+	help := "a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it"
+	if f.Balls {
+		help = "on a stiffer post it vibrates only in more wind"
+	}
+	return fmt.Sprintf("may vibrate in a steady wind of %s, which tires the welds (eddies leave it as often as it swings: it hums). The design wind is %s; %s. How far it swings is not worked out",
+		speed, w.Speed(f.Design), help)
+}
+
+// besides returns the loads besides a push.
+func besides(wind bool) string {
+	if wind {
+		return "own weight and wind"
+	}
+	return "own weight"
+}
+
+var gaps = map[strength.Gap][2]string{ // what, and the cure
+	strength.SlenderWall:       {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
+	strength.RigidPost:         {"post fixed at both ends to one stiff body", ""},
+	strength.LooseFeet:         {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
+	strength.BallWall:          {"wall of a ball under a post that is welded to it", "an inner stub, a doubling disc or a post that goes through takes the load"},
+	strength.SeatWeld:          {"weld of one ball on another", ""},
+	strength.ThreadWeld:        {"welds of a ball around a post", ""},
+	strength.RestWeld:          {"weld of a ball on the base", ""},
+	strength.PostWallAtJoint:   {"wall of a post beside the joint of another", ""},
+	strength.PlateAtAnchor:     {"plate at an anchor under a post", ""},
+	strength.PlateBetweenPosts: {"bending of the plate between several posts", ""},
+	strength.PlateWithoutPost:  {"bending of the plate: no post stands on it", ""},
+	strength.Prying:            {"prying on the anchors, and the bearing of their bolts in the holes", ""},
+}
+
+// unchecked returns what no rule covers after the names of its parts: with the other
+// parts at its places, and the cure.
+func unchecked(u strength.Unchecked) string {
+	gap := gaps[u.Gap]
+	text := gap[0]
+	several := slices.ContainsFunc(u.Places, func(p strength.Place) bool { return p.Part != u.Places[0].Part })
+	var places []string
+	for _, p := range u.Places {
+		if beside := besidePart(p); beside != "" {
+			if several {
+				beside = p.Part + ": " + beside
+			}
+			places = append(places, beside)
+		}
+	}
+	if len(places) > 0 {
+		text += " (" + strings.Join(places, ", ") + ")"
+	}
+	if gap[1] != "" {
+		text += "; " + gap[1]
+	}
+	return text
+}
+
+// besidePart returns what is at a place besides the part itself.
+func besidePart(p strength.Place) string {
+	switch {
+	case p.Slenderness > 0:
+		return fmt.Sprintf("D/t %s, the rule ends at %s", quantity.Decimal(p.Slenderness, 0), quantity.Decimal(p.Limit, 0))
+	case p.With == "":
+		return ""
+	case p.End == check.Anywhere:
+		return "with " + p.With
+	}
+	return fmt.Sprintf("%s of %s", p.End, p.With)
+}
+
+// Unchecked returns what no rule covers, with its places by name and the cure.
+func (w Writer) Unchecked(u strength.Unchecked) string {
+	var places []string
+	for _, p := range u.Places {
+		place := p.Part
+		if beside := besidePart(p); beside != "" {
+			place += " (" + beside + ")"
+		}
+		places = append(places, place)
+	}
+	gap := gaps[u.Gap]
+	text := gap[0]
+	if len(places) > 0 {
+		text += ": " + Names(places)
+	}
+	if gap[1] != "" {
+		text += "; " + gap[1]
+	}
+	return text
+}
+
+// Spot returns where the greatest ratio is.
+func (w Writer) Spot(s strength.Spot) string {
+	text := ""
+	switch s.Check {
+	case check.Post:
+		text = s.Part + ", " + Place(s.Where, s.Joint)
+	case check.Weld:
+		text = s.Part + ", weld at the " + Place(s.Where, s.Joint)
+	case check.Plate:
+		text = "the base plate beside " + s.Part
+	case check.AnchorSteel:
+		text = "the anchors"
+	default:
+		return ""
+	}
+	if load := w.Case(s.Case); load != "" {
+		text += ", in " + load
+	}
+	return text
+}
+
+// bending returns what bends a strip of the plate.
+func (w Writer) bending(b strength.PlateBending) string {
+	end, way := check.Foot, Bearing(b.Toward)
+	if b.Head {
+		end = check.Head
+	}
+	switch b.By {
+	case strength.MomentOnAnchor:
+		return fmt.Sprintf("the moment at the post's %s, held by the anchor toward %s alone", end, way)
+	case strength.WeightOnEdge:
+		return "the weight on the post, all on the edge toward " + way
+	case strength.RockedOnEdge:
+		return "the weight on the post and on the plate itself, all on the edge toward " + way + ", as when it is about to tip"
+	case strength.WholeOnEdge:
+		return "the whole weight on the edge toward " + way + ", as when it is about to tip"
+	}
+	return fmt.Sprintf("the moment at the post's %s, all on the edge toward %s", end, way)
+}
+
+// modeShape returns what moves in a mode.
+func modeShape(s strength.ModeShape) string {
+	if s.Part == "" {
+		return "nothing moves"
+	}
+	way := "toward " + Bearing(s.Toward) + " and back"
+	switch s.Way {
+	case strength.UpAndDown:
+		way = "up and down"
+	case strength.Aslant:
+		way = "aslant, " + way
+	}
+	text := s.Part + " moves most, " + way
+	if len(s.With) > 0 {
+		text += "; with it " + Names(s.With)
+	}
+	if len(s.Against) > 0 {
+		text += "; against it " + Names(s.Against)
+	}
+	return text
+}
