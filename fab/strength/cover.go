@@ -93,13 +93,8 @@ func (s *Strength) cover(in Input) {
 			s.lack(RigidPost, Place{Part: it.Part.Name})
 		}
 	}
-	base := in.Design.Base()
-	switch {
-	case base == nil:
-	case base.Base.Shape == design.Feet:
-		s.lack(LooseFeet, Place{Part: base.Name})
-	case s.Plate == nil:
-		s.lack(PlateWithoutPost, Place{Part: base.Name})
+	if p := in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
+		s.lack(LooseFeet, Place{Part: p.Name})
 	}
 	for i := range s.Shells {
 		sh := &s.Shells[i]

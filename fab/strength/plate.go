@@ -67,6 +67,9 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	s.heads(f, c)
 	p, pl := in.Design.Base(), s.Plate
 	s.Plate = nil
+	if pl == nil && p != nil && p.Base.Shape != design.Feet {
+		s.lack(PlateWithoutPost, Place{Part: p.Name})
+	}
 	if pl == nil || p == nil || p.Base.Shape == design.Feet || p.Metal == nil || len(in.Footprint) < 3 {
 		return
 	}

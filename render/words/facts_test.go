@@ -143,6 +143,14 @@ func fill(v reflect.Value) {
 		v.Set(reflect.ValueOf(check.Case{Kind: check.Push, Part: "mast"}))
 		return
 	}
+	switch v.Type() {
+	case reflect.TypeFor[strength.Gap]():
+		v.SetString(string(strength.BallWall))
+		return
+	case reflect.TypeFor[wind.RuleKind]():
+		v.SetString(string(wind.ENSphere))
+		return
+	}
 	switch v.Kind() {
 	case reflect.String:
 		v.SetString("spur")
