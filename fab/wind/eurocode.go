@@ -112,7 +112,7 @@ func Cylinder(re, roughness float64) float64 {
 // Roughness returns the equivalent roughness in mm of a part's surface, EN
 // 1991-1-4 Table 7.13 (not confirmed), and what the surface counts as. Bare or
 // weathering steel counts as rusty, since it will be.
-func Roughness(p *design.Part, finish *design.Finish) (float64, Surface) {
+func Roughness(p *design.Part, finish *design.Finish) (float64, Covering) {
 	if finish != nil {
 		switch finish.Kind {
 		case design.Paint:
@@ -127,7 +127,7 @@ func Roughness(p *design.Part, finish *design.Finish) (float64, Surface) {
 	}
 	if p.Metal != nil {
 		a := p.Metal.Is()
-		return a.Roughness, Surface(a.Outdoors)
+		return a.Roughness, Covering(a.Outdoors)
 	}
 	return 2, RustAssumed
 }
@@ -155,7 +155,7 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 		k, surface := Roughness(it.Part, finish)
 		it.Roughness = k
 		it.Coefficient = Cylinder(it.Regime, k/it.width())
-		it.Rule = Rule{Kind: ENCylinder, Surface: surface}
+		it.Rule = Rule{Kind: ENCylinder, Covering: surface}
 	}
 }
 

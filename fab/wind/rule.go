@@ -5,8 +5,8 @@ import "stabile/param/stock"
 // A Rule is where a force coefficient comes from.
 type Rule struct {
 	Kind       RuleKind
-	Surface    Surface // of a cylinder by EN 1991-1-4; "" for others
-	NearGround bool    // raised for a ball near the ground
+	Covering   Covering // of a cylinder by EN 1991-1-4; "" for others
+	NearGround bool     // raised for a ball near the ground
 }
 
 // A RuleKind is a row of a table, or what stands in for one.
@@ -23,16 +23,16 @@ const (
 	ENCylinder RuleKind = "en-cylinder"
 )
 
-// A Surface is what a part's surface counts as.
-type Surface string
+// A Covering is what a part's surface counts as.
+type Covering string
 
 // The surfaces.
 const (
-	SprayPaint  Surface = "spray paint"
-	Galvanised  Surface = Surface(stock.Zinced)
-	Rust        Surface = Surface(stock.Rusted)
-	BrightMetal Surface = Surface(stock.Bright)
-	RustAssumed Surface = "rust, assumed" // neither metal nor finish is given
+	SprayPaint  Covering = "spray paint"
+	Galvanised  Covering = Covering(stock.Zinced)
+	Rust        Covering = Covering(stock.Rusted)
+	BrightMetal Covering = Covering(stock.Bright)
+	RustAssumed Covering = "rust, assumed" // neither metal nor finish is given
 )
 
 // Source returns the clause.

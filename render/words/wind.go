@@ -52,7 +52,7 @@ func (w Writer) Rule(r wind.Rule) string {
 		wind.ASCERough:  "round, Fig. 29.4-1, D sqrt(q) above 5.3, rough, h/D = 25 (assumed for a bare tube)",
 		wind.ENEdge:     "plate on edge (assumed, not in EN 1991-1-4)",
 		wind.ENSphere:   "sphere, bound on Fig. 7.30 below the drop of drag",
-		wind.ENCylinder: "circular cylinder, Fig. 7.28, " + string(r.Surface) + ", end effect factor 1",
+		wind.ENCylinder: "circular cylinder, Fig. 7.28, " + string(r.Covering) + ", end effect factor 1",
 	}[r.Kind]
 	switch {
 	case !r.NearGround:
