@@ -187,7 +187,7 @@ func unchecked(u strength.Unchecked) string {
 	several := slices.ContainsFunc(u.Places, func(p strength.Place) bool { return p.Part != u.Places[0].Part })
 	var places []string
 	for _, p := range u.Places {
-		if beside := besidePart(p); beside != "" {
+		if beside := besidePart(u.Gap, p); beside != "" {
 			if several {
 				beside = p.Part + ": " + beside
 			}
@@ -204,12 +204,16 @@ func unchecked(u strength.Unchecked) string {
 }
 
 // besidePart returns what is at a place besides the part itself.
-func besidePart(p strength.Place) string {
+func besidePart(gap strength.Gap, p strength.Place) string {
 	switch {
 	case p.Slenderness > 0:
 		return fmt.Sprintf("D/t %s, the rule ends at %s", quantity.Decimal(p.Slenderness, 0), quantity.Decimal(p.Limit, 0))
 	case p.With == "":
 		return ""
+	case gap == strength.PlateAtAnchor:
+		return "under " + p.With
+	case gap == strength.PlateBetweenPosts:
+		return "beyond the strip beside " + p.With
 	case p.End == check.Anywhere:
 		return "with " + p.With
 	}
@@ -221,7 +225,7 @@ func (w Writer) Unchecked(u strength.Unchecked) string {
 	var places []string
 	for _, p := range u.Places {
 		place := p.Part
-		if beside := besidePart(p); beside != "" {
+		if beside := besidePart(u.Gap, p); beside != "" {
 			place += " (" + beside + ")"
 		}
 		places = append(places, place)
