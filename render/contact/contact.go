@@ -321,7 +321,7 @@ func (c *contact) lines(e *Entry, cell float64, most int) []line {
 		if n := len(flaws); n > 1 {
 			text = fmt.Sprintf("%d FAULTS: ", n)
 		}
-		say(text+strings.Join(words.In(u).Named(flaws), "; "), ink.Bold)
+		say(text+strings.Join(words.In(u).Briefly(flaws), "; "), ink.Bold)
 	}
 	if !r.OK && len(r.Faults)+len(r.Failed)+len(r.Unchecked) == 0 {
 		say("DOES NOT DO", ink.Bold)
