@@ -4,6 +4,7 @@ import (
 	"flag"
 	"fmt"
 	"slices"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -41,24 +42,32 @@ var sculptures = flag.Uint64("sculptures", 50, "how many random sculptures to lo
 // the examples, and looks at every sheet twice: at the drawing model, and at the
 // SVG as written.
 func TestSheetsAreClean(t *testing.T) {
+	var hold sync.Mutex
 	var total inspect.Report
-	look := func(name string, job func() *fab.Job) {
-		t.Run(name, func(t *testing.T) { total.Add(looked(t, name, job())) })
-	}
-	for seed := range min(*sculptures, 500) {
-		look(fmt.Sprintf("tree %d", seed), func() *fab.Job {
-			units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
-			return sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))
+	t.Cleanup(func() {
+		t.Logf("%d texts looked at, each in the model or in %d MB of SVG", total.Texts, total.Bytes/1e6)
+		c := total.Crossings
+		t.Logf("%d dimension lines are crossed by %d extension lines or dimension lines", c.Dimensions, c.OfDimensions)
+		t.Logf("%d leaders cross %d outlines, %d narrow lines", c.Leaders, c.WithOutlines, c.WithNarrow)
+	})
+	look := func(name string, sheets func() []*ink.Sheet) {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			report := inspect.Check(t, name, sheets()...)
+			hold.Lock()
+			total.Add(report)
+			hold.Unlock()
 		})
 	}
-	for _, e := range examples(t) {
-		look(e.name, func() *fab.Job { return e.job })
+	for seed := range min(*sculptures, 500) {
+		look(fmt.Sprintf("tree %d", seed), func() []*ink.Sheet {
+			units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
+			return newExample("", sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))).sheets()
+		})
 	}
-	look("stack", func() *fab.Job { return sample.Job(sample.Stack(quantity.Inch)) })
-	t.Logf("%d texts looked at, each in the model or in %d MB of SVG", total.Texts, total.Bytes/1e6)
-	c := total.Crossings
-	t.Logf("%d dimension lines are crossed by %d extension lines or dimension lines", c.Dimensions, c.OfDimensions)
-	t.Logf("%d leaders cross %d outlines, %d narrow lines", c.Leaders, c.WithOutlines, c.WithNarrow)
+	for _, e := range append(examples(t), stack()) {
+		look(e.name, e.sheets)
+	}
 }
 
 // TestExtremes draws the least designs, and very large and very small ones with

@@ -5,7 +5,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -13,6 +15,7 @@ import (
 	"stabile/param"
 	"stabile/param/quantity"
 	"stabile/param/source"
+	"stabile/render/ink"
 	"stabile/render/internal/sample"
 	"stabile/render/pack"
 	"stabile/render/vector"
@@ -55,35 +58,57 @@ func TestLook(t *testing.T) {
 type example struct {
 	name string
 	job  *fab.Job
+
+	// sheets returns its pack, dated the last of January 2026. It is drawn once for
+	// all tests.
+	sheets func() []*ink.Sheet
 }
 
-func examples(t *testing.T) []example {
-	t.Helper()
+// newExample returns a job by its name.
+func newExample(name string, j *fab.Job) example {
+	return example{name, j, sync.OnceValue(func() []*ink.Sheet { return pack.Sheets(j, pack.Options{Date: "2026-01-31"}) })}
+}
+
+// made are the examples, worked out once for all tests.
+var made = sync.OnceValues(func() ([]example, error) {
 	folder := os.DirFS("../../examples")
 	names, err := fs.Glob(folder, "*.stabile")
-	if err != nil || len(names) == 0 {
-		t.Fatalf("no examples: %v", err)
+	if err != nil {
+		return nil, err
 	}
 	var list []example
 	for _, name := range names {
 		src, err := fs.ReadFile(folder, name)
 		if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
 		if !strings.Contains("\n"+string(src), "\nsculpture ") {
 			continue // what designs have in common, to be used by them
 		}
 		d, err := param.Load(folder, name, param.Options{})
 		if err != nil {
-			t.Fatal(err)
+			return nil, err
 		}
 		j, wrong := fab.Build(d, fab.Everything)
 		if j == nil {
-			t.Fatal(wrong)
+			return nil, wrong.Err()
 		}
-		list = append(list, example{strings.TrimSuffix(name, ".stabile"), j})
+		list = append(list, newExample(strings.TrimSuffix(name, ".stabile"), j))
 	}
-	return list
+	return list, nil
+})
+
+// stack is the sample that the goldens show, in inches.
+var stack = sync.OnceValue(func() example { return newExample("stack", sample.Job(sample.Stack(quantity.Inch))) })
+
+// examples returns all examples.
+func examples(t *testing.T) []example {
+	t.Helper()
+	list, err := made()
+	if err != nil || len(list) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	return slices.Clip(list)
 }
 
 // text works out a design given as text.

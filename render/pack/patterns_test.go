@@ -57,16 +57,16 @@ func patternJobs(t *testing.T) []example {
 	jobs := examples(t)
 	for seed := range uint64(6) {
 		units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
-		jobs = append(jobs, example{fmt.Sprintf("tree %d", seed), sample.Job(sample.Random(seed, 4+int(seed)*3, units))})
+		jobs = append(jobs, newExample(fmt.Sprintf("tree %d", seed), sample.Job(sample.Random(seed, 4+int(seed)*3, units))))
 	}
 	metal := "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 12 mm }\n"
 	return append(jobs,
-		example{"disc", text(t, onePost)},
-		example{"halves", text(t, oneBall)},
-		example{"small", text(t, "sculpture \"Small\"\nunits mm\n"+metal+"base pad { plate 40 by 30, metal skin }\npost p on pad { diameter 8, length 20, metal skin }\nball o on p { diameter 14, halves, metal skin }\n")},
-		example{"wide margin", text(t, onePrinter+"shop { printer { paper A4, margin 30 mm, overlap 45 mm } }\n")},
-		example{"roll", text(t, onePrinter+"shop { printer { paper A4, roll 300 mm } }\n")},
-		example{"wide disc", text(t, "sculpture \"Wide\"\nunits mm\n"+metal+"base pad { disc 1200, anchors 5, anchor_diameter 14, anchor_edge 40, metal slab }\npost p on pad { diameter 80, length 900, metal skin }\n")},
+		newExample("disc", text(t, onePost)),
+		newExample("halves", text(t, oneBall)),
+		newExample("small", text(t, "sculpture \"Small\"\nunits mm\n"+metal+"base pad { plate 40 by 30, metal skin }\npost p on pad { diameter 8, length 20, metal skin }\nball o on p { diameter 14, halves, metal skin }\n")),
+		newExample("wide margin", text(t, onePrinter+"shop { printer { paper A4, margin 30 mm, overlap 45 mm } }\n")),
+		newExample("roll", text(t, onePrinter+"shop { printer { paper A4, roll 300 mm } }\n")),
+		newExample("wide disc", text(t, "sculpture \"Wide\"\nunits mm\n"+metal+"base pad { disc 1200, anchors 5, anchor_diameter 14, anchor_edge 40, metal slab }\npost p on pad { diameter 80, length 900, metal skin }\n")),
 	)
 }
 

@@ -1,20 +1,22 @@
 package pack_test
 
 import (
+	"bufio"
+	"bytes"
 	"context"
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
-	"stabile/param/quantity"
 	"stabile/render/ink"
-	"stabile/render/internal/sample"
-	"stabile/render/pack"
 	"stabile/render/vector"
 )
 
@@ -52,43 +54,55 @@ func TestSameInBothFormats(t *testing.T) {
 	if *everySheet || os.Getenv("STABILE_REFERENCE") == "required" {
 		every = 1
 	}
-	list := append(examples(t), example{"stack", sample.Job(sample.Stack(quantity.Inch))})
-	var worst float64
-	var where string
-	count := 0
-	for _, e := range list {
-		var sheets []*ink.Sheet
-		for i, s := range pack.Sheets(e.job, pack.Options{Date: "2026-01-31"}) {
-			if i%every == 0 {
-				sheets = append(sheets, s)
+	var (
+		hold  sync.Mutex
+		worst float64
+		where string
+		count int
+	)
+	t.Cleanup(func() {
+		t.Logf("%d sheets at %d dpi: worst is %s, where %.3f %% of dots differ by more than half", count, resolution, where, 100*worst)
+	})
+	for _, e := range append(examples(t), stack()) {
+		t.Run(e.name, func(t *testing.T) {
+			t.Parallel()
+			var sheets []*ink.Sheet
+			for i, s := range e.sheets() {
+				if i%every == 0 {
+					sheets = append(sheets, s)
+				}
 			}
-		}
-		document, err := vector.PDF(sheets, vector.Info{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		dir := t.TempDir()
-		ours, theirs := filepath.Join(dir, "ours.pdf"), filepath.Join(dir, "theirs.pdf")
-		if err := os.WriteFile(ours, document, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		print(t, browser, sheets, dir, theirs)
-		for i, s := range sheets {
-			a, b := dots(t, reader, ours, i+1), dots(t, reader, theirs, i+1)
-			if max(a.width-b.width, b.width-a.width, a.height-b.height, b.height-a.height) > finer {
-				t.Fatalf("%s, %s: %d by %d dots, and %d by %d", e.name, s.Name, a.width, a.height, b.width, b.height)
+			document, err := vector.PDF(sheets, vector.Info{})
+			if err != nil {
+				t.Fatal(err)
 			}
-			share := compare(a, b)
-			count++
-			if share >= worst {
-				worst, where = share, e.name+", "+s.Name
+			dir := t.TempDir()
+			ours, theirs := filepath.Join(dir, "ours.pdf"), filepath.Join(dir, "theirs.pdf")
+			if err := os.WriteFile(ours, document, 0o644); err != nil {
+				t.Fatal(err)
 			}
-			if share > mostApart {
-				t.Errorf("%s, %s: %.3f %% of dots differ", e.name, s.Name, 100*share)
+			print(t, browser, sheets, dir, theirs)
+			left, right := open(t, reader, ours), open(t, reader, theirs)
+			for _, s := range sheets {
+				a, b := left.next(t), right.next(t)
+				if max(a.width-b.width, b.width-a.width, a.height-b.height, b.height-a.height) > finer {
+					t.Fatalf("%s, %s: %d by %d dots, and %d by %d", e.name, s.Name, a.width, a.height, b.width, b.height)
+				}
+				share := compare(a, b)
+				hold.Lock()
+				count++
+				if share >= worst {
+					worst, where = share, e.name+", "+s.Name
+				}
+				hold.Unlock()
+				if share > mostApart {
+					t.Errorf("%s, %s: %.3f %% of dots differ", e.name, s.Name, 100*share)
+				}
 			}
-		}
+			left.end(t)
+			right.end(t)
+		})
 	}
-	t.Logf("%d sheets at %d dpi: worst is %s, where %.3f %% of dots differ by more than half", count, resolution, where, 100*worst)
 }
 
 // print has a browser print sheets as SVG, a page for each.
@@ -127,67 +141,111 @@ type raster struct {
 	grey          []byte
 }
 
-// dots returns a page of a document as dots.
-func dots(t *testing.T, program, document string, page int) raster {
+// A document is the pages of a PDF, one after the other, drawn as dots.
+type document struct {
+	program *exec.Cmd
+	out     *bufio.Reader
+	grey    []byte // of the page at hand: that of the one before is written over
+}
+
+// open has a program draw the pages of a PDF.
+func open(t *testing.T, program, file string) *document {
 	t.Helper()
-	n := fmt.Sprint(page)
-	out, err := exec.Command(program, "-r", fmt.Sprint(resolution*finer), "-gray", "-f", n, "-l", n, document).Output()
+	d := &document{program: exec.CommandContext(t.Context(), program, "-r", fmt.Sprint(resolution*finer), "-gray", file)}
+	out, err := d.program.StdoutPipe()
+	if err == nil {
+		err = d.program.Start()
+	}
 	if err != nil {
 		t.Fatalf("%s: %v", program, err)
 	}
-	var fine raster
-	var most int
-	if _, err := fmt.Sscanf(string(out[:min(len(out), 40)]), "P5\n%d %d\n%d", &fine.width, &fine.height, &most); err != nil || most != 255 {
-		t.Fatalf("not a picture of grey dots: %q", out[:min(len(out), 40)])
-	}
-	fine.grey = out[len(out)-fine.width*fine.height:]
-	return fine
+	d.out = bufio.NewReaderSize(out, 1<<20)
+	return d
 }
 
-// coarse returns the picture, from the given corner on, at the resolution.
-func (r raster) coarse(x0, y0 int) raster {
-	c := raster{width: (r.width - x0) / finer, height: (r.height - y0) / finer}
-	c.grey = make([]byte, 0, c.width*c.height)
-	for y := range c.height {
-		for x := range c.width {
-			sum := 0
-			for dy := range finer {
-				for _, g := range r.grey[(y0+y*finer+dy)*r.width+x0+x*finer:][:finer] {
-					sum += int(g)
-				}
-			}
-			c.grey = append(c.grey, byte(sum/(finer*finer)))
-		}
+// next returns the next page, which is good until the one after.
+func (d *document) next(t *testing.T) raster {
+	t.Helper()
+	var r raster
+	var most int
+	if _, err := fmt.Fscanf(d.out, "P5\n%d %d\n%d\n", &r.width, &r.height, &most); err != nil || most != 255 {
+		t.Fatalf("not a picture of grey dots: %v, white is %d", err, most)
 	}
-	return c
+	d.grey = slices.Grow(d.grey[:0], r.width*r.height)[:r.width*r.height]
+	r.grey = d.grey
+	if _, err := io.ReadFull(d.out, r.grey); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// end holds that there are no more pages.
+func (d *document) end(t *testing.T) {
+	t.Helper()
+	if rest, err := io.Copy(io.Discard, d.out); rest > 0 || err != nil {
+		t.Errorf("%d bytes follow the last page; %v", rest, err)
+	}
+	if err := d.program.Wait(); err != nil {
+		t.Error(err)
+	}
 }
 
 // compare returns the share of dots that differ by more than half. A browser
 // rounds the size of its page: where the pictures do not agree as they are, the
 // one is laid on the other a fine dot to the side or higher.
 func compare(a, b raster) float64 {
-	share := a.coarse(0, 0).differing(b.coarse(0, 0))
+	share := differing(a.from(0, 0), b.from(0, 0))
 	if share <= mostApart {
 		return share
 	}
 	for dx := -1; dx <= 1; dx++ {
 		for dy := -1; dy <= 1; dy++ {
-			share = min(share, a.coarse(max(dx, 0), max(dy, 0)).differing(b.coarse(max(-dx, 0), max(-dy, 0))))
+			share = min(share, differing(a.from(max(dx, 0), max(dy, 0)), b.from(max(-dx, 0), max(-dy, 0))))
 		}
 	}
 	return share
 }
 
-// differing returns the share of dots that differ by more than half. One picture
-// may have a row more, where its page was rounded up.
-func (r raster) differing(s raster) float64 {
-	w, h := min(r.width, s.width), min(r.height, s.height)
+// A corner is a picture from a dot of it on.
+type corner struct {
+	raster
+	x, y int
+}
+
+func (r raster) from(x, y int) corner { return corner{r, x, y} }
+
+// row returns a number of dots of a row, x and y being counted from the corner.
+func (c corner) row(x, y, n int) []byte { return c.grey[(c.y+y)*c.width+c.x+x:][:n] }
+
+// dot returns the grey of dot x, y at the resolution: the mean of its fine ones.
+func (c corner) dot(x, y int) int {
+	sum := 0
+	for dy := range finer {
+		for _, g := range c.row(x*finer, y*finer+dy, finer) {
+			sum += int(g)
+		}
+	}
+	return sum / (finer * finer)
+}
+
+// differing returns the share of dots at the resolution that differ by more than
+// half. One picture may have a row more, where its page was rounded up. Stretches of
+// dots that are all alike, as white paper is, are passed over at once.
+func differing(a, b corner) float64 {
+	const stretch = 64
+	w, h := min((a.width-a.x)/finer, (b.width-b.x)/finer), min((a.height-a.y)/finer, (b.height-b.y)/finer)
 	n := 0
 	for y := range h {
-		a, b := r.grey[y*r.width:][:w], s.grey[y*s.width:][:w]
-		for x := range a {
-			if d := int(a[x]) - int(b[x]); d > half || d < -half {
-				n++
+		for from := 0; from < w; from += stretch {
+			to := min(from+stretch, w)
+			alike := true
+			for dy := 0; dy < finer && alike; dy++ {
+				alike = bytes.Equal(a.row(from*finer, y*finer+dy, (to-from)*finer), b.row(from*finer, y*finer+dy, (to-from)*finer))
+			}
+			for x := from; x < to && !alike; x++ {
+				if d := a.dot(x, y) - b.dot(x, y); d > half || d < -half {
+					n++
+				}
 			}
 		}
 	}
