@@ -52,6 +52,14 @@ func (b *Builder) OnBall(name string, host *design.Part, diameter, length, lean,
 	return p
 }
 
+// past reports whether a post on a ball would run past its side: the ball's centre is
+// as far from the axis as the level way to the foot, and the way up to it, lie across.
+func past(radius, diameter, lean, bearing, offset, offsetBearing float64) bool {
+	sin, cos := math.Sincos(offsetBearing)
+	foot := r3.Vec{X: offset * cos, Y: offset * sin, Z: math.Sqrt(radius*radius - offset*offset)}
+	return r3.Norm(r3.Cross(foot, design.Leaning(lean, bearing)))+diameter/2 > 0.98*radius
+}
+
 func (b *Builder) post(name string, host *design.Part, foot r3.Vec, diameter, length, lean, bearing float64, end design.Contact) *design.Part {
 	u := design.Leaning(lean, bearing)
 	p := b.add(&design.Part{Name: name, Metal: b.Metal, Post: &design.Post{
@@ -113,7 +121,11 @@ func Random(seed uint64, n int, units quantity.System) *design.Design {
 		} else {
 			host := balls[rng.IntN(len(balls))]
 			d = min(d, host.Ball.Radius*0.8)
-			post = b.OnBall(fmt.Sprintf("post[%d]", i), host, d, span(100, 500), lean, bearing, span(0, host.Ball.Radius-d/2)*0.7, span(0, 2*math.Pi))
+			length, offset, off := span(100, 500), span(0, host.Ball.Radius-d/2)*0.7, span(0, 2*math.Pi)
+			if past(host.Ball.Radius, d, lean, bearing, offset, off) {
+				lean = 0
+			}
+			post = b.OnBall(fmt.Sprintf("post[%d]", i), host, d, length, lean, bearing, offset, off)
 		}
 		if len(b.Design.Parts) < n || rng.IntN(3) > 0 {
 			r := span(0.75, 2.2) * d
