@@ -126,7 +126,7 @@ func print(t *testing.T, program string, sheets []*ink.Sheet, dir, document stri
 	if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
+	ctx, cancel := context.WithTimeout(t.Context(), 6*time.Minute) // two run side by side
 	defer cancel()
 	out, err := exec.CommandContext(ctx, program, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
 		"--user-data-dir="+filepath.Join(dir, "user"), "--print-to-pdf="+document, "file://"+file).CombinedOutput()
