@@ -29,11 +29,11 @@ const (
 	Never                  // keep them apart, isolated or not, and away from each other's run-off
 )
 
-// A Pairing is what is said of two metals.
+// A Pairing is how two metals behave together.
 type Pairing struct {
 	Contact Contact
 
-	// RunOff tells that rain from the nobler metal eats the other where it runs over
+	// RunOff means that rain from the nobler metal eats the other where it runs over
 	// it, without contact.
 	RunOff bool
 
@@ -44,7 +44,7 @@ type Pairing struct {
 // Source is where the table of pairs comes from.
 const Source = "galvanic table for the open air; common practice, from memory"
 
-// Pair returns what is said of two metals, in either order. An unknown metal is never sound.
+// Pair returns how two metals behave together, in either order. An unknown metal is never sound.
 func Pair(a, b Metal) Pairing {
 	if a < 0 || b < 0 || a >= metals || b >= metals {
 		return Pairing{Contact: Never}

@@ -44,7 +44,7 @@ type Concrete struct {
 	Depth    float64 // h_a
 	// Min and Max are the corners of the block in plan. Both zero: no edge is near.
 	Min, Max r2.Vec
-	// Grout tells that the plate stands on a bed of grout.
+	// Grout means that the plate stands on a bed of grout.
 	Grout bool
 }
 

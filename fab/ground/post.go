@@ -15,11 +15,11 @@ const deepest = 12 * 304.8
 type Set struct {
 	Width float64 // mm, b: across its face, or the diameter of the concrete round it
 
-	// Held tells that something stiff at grade keeps it from moving there, such as a
+	// Held means that something stiff at grade keeps it from moving there, such as a
 	// slab.
 	Held bool
 
-	// Isolated tells that 13 mm of movement at grade, under a wind of short duration, does
+	// Isolated means that 13 mm of movement at grade, under a wind of short duration, does
 	// no harm: the lateral value is then doubled, IBC 1806.3.4.
 	Isolated bool
 }

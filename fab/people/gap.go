@@ -29,7 +29,7 @@ type Gap struct {
 	Bounded bool // it is closed all round
 	Ground  bool // the ground is one of its sides
 
-	// Vee tells that two parts that meet below part upward from there, with Angle rad
+	// Vee means that two parts that meet below part upward from there, with Angle rad
 	// between them, open at the top; Width is then the widest that it comes to.
 	Vee   bool
 	Angle float64

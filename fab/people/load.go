@@ -58,7 +58,7 @@ var LeaningASCE = Load{
 // ClimbingASCE is 300 lbf on a rung of a ladder, ASCE 7 4.5.4.
 var ClimbingASCE = Load{Kind: Climbing, Vertical: 300 * poundForce, Source: "ASCE 7 4.5.4", CodeMethods: []design.WindMethod{design.ASCE7}}
 
-// A Crowd is a use of the place, which tells how hard people press on a barrier.
+// A Crowd is a use of the place, which decides how hard people press on a barrier.
 type Crowd string
 
 // The crowds, in the categories of EN 1991-1-1 Table 6.1.
@@ -115,7 +115,7 @@ func Loads(m design.WindMethod, c Crowd) []Load {
 }
 
 // LeastPush returns the published level force in N of one person who leans, below which
-// a push that a design asks for is too little: 200 lbf (ASCE 7), or 0.5 kN/m on one metre
+// a push required by a design is too little: 200 lbf (ASCE 7), or 0.5 kN/m on one metre
 // (EN 1991-1-1, from memory).
 func LeastPush(m design.WindMethod) float64 {
 	if m == design.EN1991 {

@@ -10,7 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/internal/brick"
-	"stabile/fab/plate"
 )
 
 var plates = flag.Int("plates", 2, "how many plates, up to 8, to hold against finite elements")
@@ -21,7 +20,7 @@ var plates = flag.Int("plates", 2, "how many plates, up to 8, to hold against fi
 func TestCalculix(t *testing.T) {
 	sizes := [][5]float64{ // x, y, thickness, inset, radius of the post
 		{400, 400, 10, 0, 25}, {600, 400, 10, 0, 33.4}, {400, 400, 10, 25, 25}, {400, 400, 8, 50, 50},
-		{300, 300, 6, 30, 21}, {500, 300, 12, 40, 30}, {300, 600, 10, 40, 30}, {800, 800, 10, 50, 24},
+		{400, 400, 10, 50, 75}, {500, 300, 12, 40, 30}, {300, 600, 10, 40, 30}, {800, 800, 10, 50, 24},
 	}
 	for _, c := range sizes[:min(*plates, len(sizes))] {
 		x, y, thick, inset, radius := c[0]/2, c[1]/2, c[2], c[3], c[4]
@@ -92,10 +91,5 @@ func TestCalculix(t *testing.T) {
 		}
 		unit := 200e3 * thick * thick * thick
 		t.Logf("%v, anchors at %.1f, %.1f: k %.3f and %.3f, over ccx %.3f and %.3f; %d nodes", c, best.X, best.Y, s[0].Turn[0]/unit, s[0].Turn[1]/unit, ratios[0], ratios[1], len(m.Nodes))
-		if x == y {
-			g, err := plate.Square(2*x, thick, x-best.X, radius, 200e3)
-			require.NoError(t, err)
-			t.Logf("Square over ccx %.3f", g.Spring/s[0].Turn[0]*ratios[0])
-		}
 	}
 }

@@ -3,7 +3,7 @@
 //
 // The limit loads are those of EN 13445-3 clause 16.4, local loads on a nozzle in a
 // spherical shell. The formulas are written from memory; elastic-plastic finite
-// elements bear them out as a lower bound (cases K1 to K6 and K46 of the tests).
+// elements confirm them as a lower bound (cases K1 to K6 and K46 of the tests).
 // The springs are fits to finite elements and a closed form.
 //
 // Lengths are in mm, forces in N, moments in N mm, stresses in MPa, angles in rad.
@@ -31,7 +31,7 @@ type Joint struct {
 	// the tube counts only where it is lower; 0 is the same.
 	Strength, TubeStrength float64
 
-	// Rim tells that the load acts on the bare rim of a hole in the ball, without a
+	// Rim means that the load acts on the bare rim of a hole in the ball, without a
 	// tube that holds the rim round: a seat on a holed ball, or an open seam under
 	// the ring. kappa is then 0.
 	Rim bool
@@ -55,7 +55,7 @@ type Breach struct {
 	Value       float64
 	Least, Most float64
 
-	// Held tells that the value at the limit was taken in place of the joint's
+	// Held means that the value at the limit was taken in place of the joint's
 	// own, which is on the safe side. Where it is not, the rule does not reach the
 	// joint: figures are given, but nothing may be decided by them.
 	Held bool
@@ -79,8 +79,8 @@ type Capacity struct {
 	Breaches []Breach
 }
 
-// The limits of EN 13445-3 16.4 (from memory) and of the finite elements that bear
-// it out.
+// The limits of EN 13445-3 16.4 (from memory) and of the finite elements that confirm
+// it.
 const (
 	thinnest, thickest = 0.001, 0.1 // t/R
 	widest             = 0.5        // d/2R
@@ -164,7 +164,7 @@ func (j Joint) Capacity() (Capacity, error) {
 	return c, nil
 }
 
-// Decides tells whether the rule reaches the joint: a value held at a limit
+// Decides reports whether the rule reaches the joint: a value held at a limit
 // decides, a ratio that the rule has no answer for does not.
 func (c Capacity) Decides() bool {
 	for _, b := range c.Breaches {

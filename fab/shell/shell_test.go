@@ -29,7 +29,7 @@ func capacity(t *testing.T, j shell.Joint) shell.Capacity {
 }
 
 // TestCapacity holds limit loads and their sum against worked cases K1 to K5, and
-// tells how far elastic-plastic finite elements lie above them at the yield.
+// checks that elastic-plastic finite elements lie above them at the yield.
 func TestCapacity(t *testing.T) {
 	for _, id := range []string{"K1", "K2", "K3", "K4", "K5"} {
 		var in struct {
@@ -149,7 +149,7 @@ func TestDimple(t *testing.T) {
 	}
 }
 
-// TestBreaches: each limit, broken alone, is told; what is held at a limit is no more
+// TestBreaches: each limit, broken alone, is reported; what is held at a limit is no more
 // than at it.
 func TestBreaches(t *testing.T) {
 	base := shell.Joint{Radius: 150, Wall: 1.5, Diameter: 60, Tube: 1.5, Strength: 160}

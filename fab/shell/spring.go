@@ -31,7 +31,7 @@ const (
 // with 1.56 squared in G and q = d/2R: a fit to 66 runs of solid elements without a
 // fillet, 2.5 % off in the mean and 8 % at most (K_F: 2 and 5 %; cases K7 to K10). A
 // fillet of the wall's size makes the joint 8 to 19 % stiffer. Above its range each
-// ratio is held at its limit, which leaves the spring soft: a Breach tells of it.
+// ratio is held at its limit, which leaves the spring soft: a Breach reports it.
 // Below, the fit is carried on, which is a guess but for the ring of the closed form
 // under it.
 //

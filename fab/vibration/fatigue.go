@@ -34,7 +34,7 @@ const (
 	atCutoff   = 1e8
 )
 
-// Constant returns the stress range that is taken for ever where none is above it:
+// Constant returns the stress range that can repeat without end where none is above it:
 // (2/5)^(1/3) of the category, EN 1993-1-9 7.1.
 func (d Detail) Constant() float64 { return float64(d) * math.Pow(atCategory/atConstant, 1./3) }
 
@@ -68,7 +68,7 @@ type Fatigue struct {
 	Forever  bool    // the factored range is not above the cut-off
 }
 
-// Harmless tells that nothing breaks: below the cut-off, or Miner's sum not above 1.
+// Harmless reports that nothing breaks: below the cut-off, or Miner's sum not above 1.
 func (f Fatigue) Harmless() bool { return f.Forever || f.Damage <= 1 }
 
 // Fatigue returns whether a stress range in MPa, so often, tires a detail.

@@ -191,7 +191,7 @@ func ExampleCritical() {
 	// Output: 6.0 m/s
 }
 
-// A fillet weld's root of category 36 stands 36 x 0.737 = 26.5 MPa for ever where no
+// A fillet weld's root of category 36 stands 36 x 0.737 = 26.5 MPa without end where no
 // range is above it, and takes no damage below 36 x 0.405 = 14.6.
 func ExampleDetail() {
 	fmt.Printf("%.1f %.1f %.0f\n", vibration.WeldRoot.Constant(), vibration.WeldRoot.Cutoff(), vibration.WeldRoot.Lasts(72))

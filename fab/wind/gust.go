@@ -62,7 +62,7 @@ type GustEN struct {
 //
 // and delta_a = c_f rho b v_m / (2 n m_e), (F.18).
 //
-// c_s c_d = 1 of 6.2 (1) is for buildings and stacks. Rigid tells where common practice
+// c_s c_d = 1 of 6.2 (1) is for buildings and stacks. Rigid is set where common practice
 // (no source) takes it for a sculpture too: lower than 6.5 times its width and above
 // 5 Hz.
 func GustByAnnexB(s Slender, terrain string, speed, mass, coefficient, damping float64) (GustEN, error) {

@@ -35,7 +35,7 @@ type Topography struct {
 	K1, K2, K3 float64
 	Factor     float64 // K_zt, on the velocity pressure
 
-	// Mild tells that the rise is under a fifth of its length, H/L_h < 0.2, where
+	// Mild means that the rise is under a fifth of its length, H/L_h < 0.2, where
 	// ASCE 7 26.8.1 lets K_zt be 1 (from memory). Factor is worked out all the same.
 	Mild bool
 }
