@@ -22,8 +22,8 @@ func ExampleJoint_Capacity() {
 	// Output: 105.1 N m, 6539 N, use 0.72
 }
 
-// The same joint has G = sqrt(1.562 + 2.762) x (1 - 0.04)^-1.08 = 3.31 (1.56 and
-// 2.76 squared), and turns by a radian under 200000 x 2.25 x 3600 / 150 x 3.31.
+// The same joint has G = sqrt(1.56^2 + 2.76^2) x (1 - 0.04)^-1.08 = 3.31, and turns by
+// a radian under 200000 x 2.25 x 3600 / 150 x 3.31.
 func ExampleJoint_Springs() {
 	s, err := shell.Joint{Radius: 150, Wall: 1.5, Diameter: 60, Tube: 1.5}.Springs(200e3)
 	if err != nil {

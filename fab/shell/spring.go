@@ -25,15 +25,14 @@ const (
 
 // Springs returns the springs of a tube's ring on a whole ball, E being the modulus:
 //
-//	K_theta = (E t2 d2 / R) G,  G = sqrt(1.562 + (0.69 lambda)2) (e_b/t)^0.21 (1 - q2)^-1.08
+//	K_theta = (E t2 d2 / R) G,  G = sqrt(1.56^2 + (0.69 lambda)^2) (e_b/t)^0.21 (1 - q2)^-1.08
 //	K_F     = (E t2 / R) H,     H = (1.17 + 3.84 lambda^1.16) (e_b/t)^0.13 (1 - q2)^-0.58
 //
-// with 1.56 squared in G and q = d/2R: a fit to 66 runs of solid elements without a
-// fillet, 2.5 % off in the mean and 8 % at most (K_F: 2 and 5 %; cases K7 to K10). A
-// fillet of the wall's size makes the joint 8 to 19 % stiffer. Above its range each
-// ratio is held at its limit, which leaves the spring soft: a Breach reports it.
-// Below, the fit is carried on, which is a guess but for the ring of the closed form
-// under it.
+// with q = d/2R: a fit to 66 runs of solid elements without a fillet, 2.5 % off in the mean
+// and 8 % at most (K_F: 2 and 5 %; cases K7 to K10). A fillet of the wall's size makes the
+// joint 8 to 19 % stiffer. Above their ranges lambda, q and e_b/t are held at the limit,
+// which leaves the spring soft; below them, and for other R/t, the fit is carried on, which
+// is a guess. A Breach reports either.
 //
 // A joint on a bare rim has the springs of such a rim.
 func (j Joint) Springs(modulus float64) (Springs, error) {
@@ -48,7 +47,9 @@ func (j Joint) Springs(modulus float64) (Springs, error) {
 	}
 	var s Springs
 	lambda := s.hold(Lambda, j.Diameter/math.Sqrt(j.Radius*j.Wall), fitLambdaLeast, fitLambdaMost)
-	s.hold(RadiusToWall, j.Radius/j.Wall, fitThickest, fitThinnest)
+	if x := j.Radius / j.Wall; x < fitThickest || x > fitThinnest {
+		s.Breaches = append(s.Breaches, Breach{RadiusToWall, x, fitThickest, fitThinnest, false})
+	}
 	q := s.hold(RingToBall, j.Diameter/(2*j.Radius), fitSlimmest, fitWidest)
 	tube := s.hold(TubeToWall, j.Tube/j.Wall, fitTubeLeast, fitTubeMost)
 	curved := 1 - q*q
