@@ -17,20 +17,20 @@ type finder struct {
 	units    quantity.System
 	solids   []solid // nil for a base of feet
 	joined   map[pair]bool
-	grounded []bool // stands on the ground, or is a base
-	group    []int  // disjoint sets of parts that are joined; see root
+	grounded []bool      // stands on the ground, or is a base
+	group    design.Sets // of parts that are joined
 }
 
 func newFinder(d *design.Design) *finder {
 	n := len(d.Parts)
 	f := &finder{
 		parts: d.Parts, units: d.Units, solids: make([]solid, n),
-		joined: make(map[pair]bool, 2*n), grounded: make([]bool, n), group: make([]int, n),
+		joined: make(map[pair]bool, 2*n), grounded: make([]bool, n), group: design.NewSets(n),
 	}
 	index := make(map[*design.Part]int, n)
 	spheres := make(map[*design.Part]*sphere, n)
 	for i, p := range d.Parts {
-		index[p], f.group[i] = i, i
+		index[p] = i
 		switch {
 		case p.Ball != nil:
 			s := newSphere(p.Ball)
@@ -56,7 +56,7 @@ func newFinder(d *design.Design) *finder {
 			f.grounded[i], f.grounded[j] = true, true
 		}
 		f.joined[pair{min(i, j), max(i, j)}] = true
-		f.group[f.root(i)] = f.root(j)
+		f.group.Join(i, j)
 	}
 	for i, p := range d.Parts {
 		if p.Post == nil {
@@ -79,26 +79,17 @@ func newFinder(d *design.Design) *finder {
 	return f
 }
 
-// root returns the part that stands for all that part i is joined to.
-func (f *finder) root(i int) int {
-	for f.group[i] != i {
-		f.group[i] = f.group[f.group[i]]
-		i = f.group[i]
-	}
-	return i
-}
-
 // loose reports each set of parts of which none stands on the ground.
 func (f *finder) loose() source.List {
 	var list source.List
 	stands := make([]bool, len(f.parts))
 	size := make([]int, len(f.parts))
 	for i := range f.parts {
-		size[f.root(i)]++
-		stands[f.root(i)] = stands[f.root(i)] || f.grounded[i]
+		size[f.group.Root(i)]++
+		stands[f.group.Root(i)] = stands[f.group.Root(i)] || f.grounded[i]
 	}
 	for i, p := range f.parts {
-		r := f.root(i)
+		r := f.group.Root(i)
 		if stands[r] {
 			continue
 		}

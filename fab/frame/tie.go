@@ -15,20 +15,20 @@ const touch = 0.05
 
 // tie makes one body of what is stiff together, and numbers bodies anew.
 func (f *Frame) tie() {
-	same := newSets(len(f.Bodies))
+	same := design.NewSets(len(f.Bodies))
 	for i := range f.Posts {
 		post := &f.Posts[i]
 		p := post.Part.Post
 		ends := [2]int{post.Stations[0].Body, post.Stations[len(post.Stations)-1].Body}
 		for k, end := range p.Ends {
 			if b, ok := f.meets(end); ok {
-				same.join(ends[k], b)
+				same.Join(ends[k], b)
 			}
 		}
 		for _, s := range post.Stations {
 			for _, j := range s.Joins {
 				if j.Ball != nil {
-					same.join(s.Body, f.body[j])
+					same.Join(s.Body, f.body[j])
 				}
 			}
 		}
@@ -41,15 +41,15 @@ func (f *Frame) tie() {
 		self := f.body[it.Part]
 		if b.On == nil {
 			if b.Center.Z-b.Radius <= touch {
-				same.join(0, self)
+				same.Join(0, self)
 			}
 			continue
 		}
 		if i, ok := f.post[b.On]; ok {
 			s := f.Posts[i].Stations
-			same.join(s[len(s)-1].Body, self)
+			same.Join(s[len(s)-1].Body, self)
 		} else if host, ok := f.body[b.On]; ok {
-			same.join(host, self)
+			same.Join(host, self)
 		}
 	}
 	f.renumber(same)
@@ -86,11 +86,11 @@ func (f *Frame) meets(end design.End) (body int, ok bool) {
 
 // renumber keeps one body of each set. The body of a ball gives its place to
 // the set, so that most arms are short; the ground is in the first.
-func (f *Frame) renumber(same sets) {
+func (f *Frame) renumber(same design.Sets) {
 	to := make([]int, len(f.Bodies))
 	kept, index := make([]Body, 0, len(f.Bodies)), make([]int, len(f.Bodies)) // where a root is kept; 0 is the ground or not yet
 	for i, b := range f.Bodies {
-		root := same.find(i)
+		root := same.Root(i)
 		k := index[root]
 		if i == root {
 			k = len(kept)
@@ -207,31 +207,4 @@ type MechanismError struct {
 
 func (e *MechanismError) Error() string {
 	return fmt.Sprintf("%s '%s' is free to move: %s", e.Part.Kind(), e.Part.Name, e.Why)
-}
-
-// sets are disjoint sets of numbers; the least number of a set is its root.
-type sets []int
-
-func newSets(n int) sets {
-	s := make(sets, n)
-	for i := range s {
-		s[i] = i
-	}
-	return s
-}
-
-func (s sets) find(i int) int {
-	for s[i] != i {
-		s[i] = s[s[i]]
-		i = s[i]
-	}
-	return i
-}
-
-func (s sets) join(i, j int) {
-	if i, j = s.find(i), s.find(j); i < j {
-		s[j] = i
-	} else {
-		s[i] = j
-	}
 }

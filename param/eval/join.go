@@ -69,30 +69,18 @@ func (e *evaluator) checkTied() {
 		}
 		index[p.part] = i
 	}
-	// group leads from each part to another of those that it is tied to, and so
-	// on to the one that stands for them all.
-	group := make([]int, len(e.placed))
-	for i := range group {
-		group[i] = i
-	}
-	find := func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
+	group := design.NewSets(len(e.placed))
 	ties := make([]int, len(e.placed))
 	for _, j := range e.design.Joints {
 		a, b := index[j.A], index[j.B]
-		group[find(a)] = find(b)
+		group.Join(a, b)
 		ties[a]++
 		ties[b]++
 	}
 	told := map[int]bool{}
 	for i, p := range e.placed {
-		g := find(i)
-		if p.outright.IsZero() || told[g] || e.base != nil && g == find(index[e.base.part]) {
+		g := group.Root(i)
+		if p.outright.IsZero() || told[g] || e.base != nil && g == group.Root(index[e.base.part]) {
 			continue
 		}
 		told[g] = true
