@@ -16,13 +16,13 @@ import (
 // An Animation is a picture that moves, in the making: frames of one size that go
 // round without end. Each is packed by image/png; the chunks that make an animation
 // of them are those of PNG, third edition (W3C, 2025), section 11.3.6. Of a frame
-// only the box in which it differs from the one before is kept, and in that only
-// the pixels that do.
+// only the box in which it differs from what is shown before it is kept, and in that
+// only the pixels that do.
 type Animation struct {
 	frames, added int
 	delay         uint16 // of each frame, in thousandths of a second
 	sequence      uint32
-	before        *image.RGBA
+	shown         *image.RGBA // by the frames so far
 	out           bytes.Buffer
 }
 
@@ -36,26 +36,26 @@ func NewAnimation(frames int, seconds float64) (*Animation, error) {
 	return &Animation{frames: frames, delay: uint16(delay)}, nil
 }
 
-// Add adds the next frame, which must not be changed afterward.
+// Add adds the next frame.
 func (a *Animation) Add(f *image.RGBA) error {
 	box := f.Bounds()
 	switch {
 	case a.added == a.frames:
 		return errors.New("an animation was given more frames than it was said to have")
-	case box.Empty() || a.before != nil && a.before.Bounds() != box:
+	case box.Empty() || a.shown != nil && a.shown.Bounds() != box:
 		return errors.New("the frames of an animation must be of one size")
 	}
 	var shown image.Image = opaque{f}
 	over := byte(0)
-	if a.before != nil {
-		box, shown = changes(a.before, f)
+	if a.shown != nil {
+		box, shown = changes(a.shown, f)
 		over = 1
 	}
 	data, err := packed(shown)
 	if err != nil {
 		return err
 	}
-	if a.before == nil {
+	if a.shown == nil {
 		a.out.WriteString("\x89PNG\r\n\x1a\n")
 		chunk(&a.out, "IHDR", data["IHDR"])
 		chunk(&a.out, "acTL", binary.BigEndian.AppendUint32(nil, uint32(a.frames)), make([]byte, 4))
@@ -68,12 +68,15 @@ func (a *Animation) Add(f *image.RGBA) error {
 	control = binary.BigEndian.AppendUint16(control, a.delay)
 	control = binary.BigEndian.AppendUint16(control, 1000)
 	chunk(&a.out, "fcTL", a.number(), append(control, 0, over))
-	if a.before == nil {
+	if a.shown == nil {
 		chunk(&a.out, "IDAT", data["IDAT"])
 	} else {
 		chunk(&a.out, "fdAT", a.number(), data["IDAT"])
 	}
-	a.before = f
+	if a.shown == nil {
+		a.shown = image.NewRGBA(box)
+		draw.Draw(a.shown, box, f, box.Min, draw.Src)
+	}
 	a.added++
 	return nil
 }
@@ -103,14 +106,24 @@ func (opaque) Opaque() bool { return false }
 // ColorModel is that of a picture with alpha.
 func (opaque) ColorModel() color.Model { return color.NRGBAModel }
 
-// changes returns the box in which a frame differs from the one before, of one
-// pixel at least, and the frame in it, see-through where it does not differ.
+// alikeSteps is how many of the 256 steps of a primary a pixel may be off what it
+// was for it to be left as it is, which no eye sees.
+const alikeSteps = 2
+
+// changes returns the box in which a frame differs from what is shown before it, of
+// one pixel at least, and the frame in it, see-through where it does not differ. It
+// brings what is shown up to date.
 func changes(before, after *image.RGBA) (image.Rectangle, image.Image) {
 	b := after.Bounds()
 	var box image.Rectangle
 	differ := func(x, y int) bool {
 		i, j := before.PixOffset(x, y), after.PixOffset(x, y)
-		return [3]byte(before.Pix[i:i+3]) != [3]byte(after.Pix[j:j+3])
+		for k := range 3 {
+			if p, q := before.Pix[i+k], after.Pix[j+k]; max(p, q)-min(p, q) > alikeSteps {
+				return true
+			}
+		}
+		return false
 	}
 	for y := b.Min.Y; y < b.Max.Y; y++ {
 		for x := b.Min.X; x < b.Max.X; x++ {
@@ -129,7 +142,9 @@ func changes(before, after *image.RGBA) (image.Rectangle, image.Image) {
 		for x := box.Min.X; x < box.Max.X; x++ {
 			if !differ(x, y) {
 				clear(part.Pix[part.PixOffset(x, y):][:4])
+				continue
 			}
+			copy(before.Pix[before.PixOffset(x, y):][:4], after.Pix[after.PixOffset(x, y):])
 		}
 	}
 	return box, part

@@ -5,12 +5,13 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/param/quantity"
 	"stabile/render/picture/cast"
 )
 
 // Heights of what shows the size of a piece, in mm. Common practice, no source.
 const (
-	chairHeight = 838.0
+	chairHeight = 840.0 // and 33 in
 	cupHeight   = 95.0
 )
 
@@ -49,14 +50,15 @@ func (s *Scene) measure(piece []blob) []blob {
 	case Cup:
 		s.tall = cupHeight
 		foot := s.apart(piece, 62, 0)
-		if st.block != nil || st.table > 0 {
-			foot.Z = 0
-		}
 		props = cup(foot, st.right, st.back)
 		list = append(list, blob{r3.Add(foot, r3.Vec{Z: cupHeight / 2}), 0.85 * cupHeight})
-		s.captionAt = r3.Add(foot, r3.Vec{Z: 1.12 * cupHeight})
+		s.captionAt = r3.Add(foot, r3.Add(r3.Vec{Z: 1.12 * cupHeight}, r3.Scale(45, st.back)))
 	}
-	s.caption = heightText(s.tall, s.units)
+	told := s.tall
+	if s.beside == Chair && s.units == quantity.Inch {
+		told = 33 * 25.4 // 2 mm less
+	}
+	s.caption = heightText(told, s.units)
 	n := len(s.solids)
 	s.world = cast.NewWorld(append(s.solids[:n:n], props...))
 	s.looks, s.joins, s.seams = s.looks[:n:n], s.joins[:n:n], s.seams[:n:n]
@@ -72,9 +74,12 @@ func (s *Scene) measure(piece []blob) []blob {
 // it, a distance from its outside and a distance farther back than its middle.
 func (s *Scene) apart(piece []blob, aside, behind float64) r3.Vec {
 	st := &s.stage
-	reach := 0.0
+	ground, reach := st.floor, 0.0
+	if s.beside == Cup {
+		ground = 0
+	}
 	for _, b := range piece {
-		if b.at.Z-b.radius > s.tall+st.floor {
+		if b.at.Z-b.radius > s.tall+ground {
 			continue // over the head
 		}
 		out := r3.Dot(r3.Sub(b.at, s.middle), st.right) + b.radius
@@ -87,7 +92,7 @@ func (s *Scene) apart(piece []blob, aside, behind float64) r3.Vec {
 		reach = max(reach, math.Abs(st.right.X)*b.Half.X+math.Abs(st.right.Y)*b.Half.Y)
 	}
 	at := r3.Add(st.middle, r3.Add(r3.Scale(reach+aside, st.right), r3.Scale(behind, st.back)))
-	at.Z = st.floor
+	at.Z = ground
 	return at
 }
 
@@ -151,8 +156,8 @@ func cup(foot, right, back r3.Vec) []cast.Solid {
 	list := []cast.Solid{body}
 	x := r3.Sub(r3.Scale(0.94, right), r3.Scale(0.34, back))
 	var points []r3.Vec
-	for i := range 8 {
-		sin, cos := math.Sincos((-78 + 156*float64(i)/7) * math.Pi / 180)
+	for i := range 13 {
+		sin, cos := math.Sincos((-78 + 156*float64(i)/12) * math.Pi / 180)
 		points = append(points, r3.Add(foot, r3.Add(r3.Scale(35+27*cos, x), r3.Vec{Z: 49 + 29*sin})))
 	}
 	return rod(list, 5, points...)

@@ -108,7 +108,7 @@ func plinthSize(low, high r3.Vec, cup bool) (height float64, half r3.Vec) {
 	height = min(max(1350-(high.Z-low.Z)*0.55, 180), 1050)
 	edge := 60 + 0.06*max(high.X-low.X, high.Y-low.Y)
 	if cup {
-		edge += 120
+		edge += 100
 	}
 	least := 0.16 * height
 	return height, r3.Vec{X: max((high.X-low.X)/2+edge, least), Y: max((high.Y-low.Y)/2+edge, least)}

@@ -173,7 +173,7 @@ func (s *Scene) stand() error {
 	if eye == 0 {
 		eye = min(eyeHeight, 1.3*height)
 		if s.stage.block != nil {
-			eye = max(eyeHeight+s.stage.floor, 0.5*height)
+			eye = min(max(eyeHeight+s.stage.floor, 0.5*height), 1.6*height)
 		}
 	}
 	if s.stage.block != nil && s.beside != Cup {
@@ -205,7 +205,8 @@ func (s *Scene) footing() []blob {
 	}
 	foot := b.Low.Z
 	if s.beside == Cup || s.beside == Nothing && s.size < chairFrom {
-		foot = max(foot, -0.35*s.size) // some of it tells the rest
+		// Some of it tells the rest.
+		return []blob{{at: r3.Add(s.stage.middle, r3.Vec{Z: -0.45 * s.size})}}
 	}
 	var list []blob
 	for i := range 8 {

@@ -26,8 +26,8 @@ const lap = 6.0
 // The longer and the shorter side of the turning picture, in pixels: about as many
 // as a telephone shows.
 const (
-	turnLong  = 960
-	turnShort = 720
+	turnLong  = 720
+	turnShort = 540
 )
 
 // turnFolder returns the folder for pictures from all round. Without one it is
