@@ -62,8 +62,8 @@ func TestSweepWrong(t *testing.T) {
 	for _, c := range []struct{ sweep, want string }{
 		{"", "--each:1:1: the name of an adjustable value is missing"},
 		{"raise", "--each:1:1: there is no adjustable 'raise'"},
-		{"rise from 20 in to 30 in", "--each:1:11: 'rise' may go from 24 in to 60 in"},
-		{"rise from 30 in to 90 in", "--each:1:20: 'rise' may go from"},
+		{"rise from 20 in to 30 in", "--each:1:11: 'rise' may be from 24 in to 60 in"},
+		{"rise from 30 in to 90 in", "--each:1:20: 'rise' may be from"},
 		{"rise from 40 in to 30 in", "run backwards"},
 		{"rise from 40 in", "'to' is missing"},
 		{"rise step 0 in", "the step must be more than 0"},
@@ -84,7 +84,7 @@ func TestSweepWrong(t *testing.T) {
 		t.Errorf("a sweep of a name that is set: %v", wrong.Err())
 	}
 	o = param.Options{Sweep: []string{"rise", "rise values 2"}}
-	if _, wrong := param.Evaluate(source.NewFile("d.stabile", asked), o); len(wrong) != 1 || !strings.Contains(wrong[0].Text, "asked for twice") {
+	if _, wrong := param.Evaluate(source.NewFile("d.stabile", asked), o); len(wrong) != 1 || !strings.Contains(wrong[0].Text, "given twice") {
 		t.Errorf("a name swept twice: %v", wrong.Err())
 	}
 }
@@ -130,8 +130,8 @@ func TestAskWrong(t *testing.T) {
 		q    param.Question
 		want string
 	}{
-		{param.Question{From: "--keep", Text: "weight", Condition: true}, "--keep:1:1: --keep wants a condition, and this is a weight"},
-		{param.Question{From: "--least", Text: "weight < 3 kg"}, "--least:1:1: --least wants a number"},
+		{param.Question{From: "--keep", Text: "weight", Condition: true}, "--keep:1:1: --keep needs a condition, and this is a weight"},
+		{param.Question{From: "--least", Text: "weight < 3 kg"}, "--least:1:1: --least needs a number"},
 		{param.Question{From: "--least", Text: "wieght"}, "there is no 'wieght'"},
 		{param.Question{From: "--keep", Text: "tipping >=", Condition: true}, "--keep:1:"},
 	} {

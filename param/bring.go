@@ -74,14 +74,14 @@ func (l *library) bring(by *source.File, value *syntax.String, brought map[strin
 	}
 	if len(l.read) >= MaxFiles {
 		l.full = true
-		l.tell(at, "put what the files say into fewer", "a design has at most %d files", MaxFiles)
+		l.tell(at, "combine some of the files", "a design has at most %d files", MaxFiles)
 		return
 	}
 	text, err := l.text(name)
 	switch {
 	case errors.Is(err, errLarge):
 		l.full = true
-		l.tell(at, "", "with '%s' the texts of the design are larger than %d MiB", value.Text, MaxSource>>20)
+		l.tell(at, "", "with '%s' the files of the design are larger than %d MiB together", value.Text, MaxSource>>20)
 	case errors.Is(err, ErrOutside):
 		l.tellOutside(at, value.Text)
 	case errors.Is(err, fs.ErrNotExist):
@@ -102,10 +102,10 @@ func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) 
 		l.tell(at, `write bring "garage.stabile"`, "'bring' names no file")
 		return "", false
 	case strings.ContainsRune(said, 0):
-		l.tell(at, "", "no file has such a name")
+		l.tell(at, "", "a file cannot have this name")
 		return "", false
 	case strings.ContainsRune(said, '\\'):
-		l.tell(at, `write bring "`+strings.ReplaceAll(said, `\`, "/")+`"`, "the folders of a path are parted by '/'")
+		l.tell(at, `write bring "`+strings.ReplaceAll(said, `\`, "/")+`"`, "separate the folders of a path with '/'")
 		return "", false
 	}
 	name := path.Clean(said)
@@ -121,10 +121,10 @@ func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) 
 
 // ErrOutside is what a file system returns for a file that a link leads to from
 // within the design's folder, but that lies outside of it.
-var ErrOutside = errors.New("outside of the design's own folder")
+var ErrOutside = errors.New("outside the design's own folder")
 
 func (l *library) tellOutside(at source.Span, said string) {
-	l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside of the design's own folder", said)
+	l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside the design's own folder", said)
 }
 
 // isOutside reports whether a file is not in the folder of the design or one
@@ -161,7 +161,7 @@ func (l *library) openFile(name string) (fs.File, error) {
 	case l.isOutside(name):
 		return l.Outside(name)
 	case l.Files == nil:
-		return nil, errors.New("the design stands in no folder")
+		return nil, errors.New("the design is not in a folder")
 	}
 	return l.Files.Open(name)
 }

@@ -36,7 +36,7 @@
 // path is written with '/', relative to the file that it stands in. The design's
 // own folder is the one of the file that is asked for; what leads out of it, or
 // is absolute, or is a link to a file outside, needs the caller's leave. A text
-// from the standard input stands in the working folder.
+// from standard input stands in the working folder.
 //
 // A plain number is a length in the units of the file in which it stands. A plain
 // number that comes from a definition in a file of other units is good as a

@@ -130,7 +130,7 @@ func setting(text string, list *source.List) (syntax.Assignment, bool) {
 	whole := source.Span{File: f, To: len(text)}
 	name, value, ok := strings.Cut(text, "=")
 	if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(value) == "" || strings.ContainsAny(text, "\n\r") {
-		list.Add(whole, "write it as name=value, such as rise=54in", "this is no setting")
+		list.Add(whole, "write it as name=value, such as rise=54in", "this is not a setting")
 		return syntax.Assignment{}, false
 	}
 	f.Text = strings.Repeat(" ", len(name)+1) + value

@@ -72,11 +72,11 @@ func TestTitleOfFile(t *testing.T) {
 // Mistakes in settings are told at their place in the setting.
 func TestSettingMistakes(t *testing.T) {
 	for _, tt := range []struct{ set, want string }{
-		{"rise", "--set:1:1: this is no setting"},
-		{"=3", "--set:1:1: this is no setting"},
-		{"rise=", "--set:1:1: this is no setting"},
+		{"rise", "--set:1:1: this is not a setting"},
+		{"=3", "--set:1:1: this is not a setting"},
+		{"rise=", "--set:1:1: this is not a setting"},
 		{"rise=95 cm", "--set:1:6: 'rise' is a plain number, and this is a length"},
-		{"rise=95.5", "--set:1:6: 'rise' may go from 100 to 900, and this is 95.5"},
+		{"rise=95.5", "--set:1:6: 'rise' may be from 100 to 900, and this is 95.5"},
 		{" rice = 4", "--set:1:2: there is no adjustable 'rice'"},
 		{"rise = 3 deg + 2", "--set:1:8: a plain number cannot be added to an angle"},
 	} {

@@ -21,7 +21,7 @@ func TestMeasure(t *testing.T) {
 		{text: "62-1/2", units: quantity.Inch, mm: 62.5 * 25.4},
 		{text: "1.75 m", units: quantity.Millimetre, mm: 1750},
 		{text: "2 * (300 + 100)", units: quantity.Millimetre, mm: 800},
-		{text: "5", units: quantity.Millimetre, answer: "'--eye' may go from 10 mm to 3000 mm, and this is 5 mm"},
+		{text: "5", units: quantity.Millimetre, answer: "'--eye' may be from 10 mm to 3000 mm, and this is 5 mm"},
 		{text: "40 deg", units: quantity.Millimetre, answer: "'--eye' is a length, and this is an angle"},
 		{text: "rise", units: quantity.Millimetre, answer: "there is no 'rise'"},
 		{text: "1 m +", units: quantity.Millimetre, answer: "a value is missing after '+'"},

@@ -27,7 +27,7 @@ type Sheet struct {
 	Trim          float64 // mm, cut off all round before it is used
 	Turn          bool    // a flat may be laid across the rolling direction
 	Stock         int     // sheets at hand
-	Stocked       bool    // Stock is given; else as many as are wanted can be had
+	Stocked       bool    // Stock is given; else as many as needed can be had
 }
 
 // An Offcut is a piece of sheet at hand, already paid for and used before any
@@ -115,7 +115,7 @@ type Printer struct {
 	Roll    float64 // mm, width of a paper roll; 0 for single pages
 }
 
-// Rates are what work takes and what it costs.
+// Rates are how long work takes and what it costs.
 type Rates struct {
 	Labour float64 // money an hour
 	Setup  float64 // s, for each setting of a machine

@@ -101,11 +101,11 @@ func (e *evaluator) within(b *binding, v value, at source.Span) bool {
 	if order(v.q.Number, r.From.Number) >= 0 && order(v.q.Number, r.To.Number) <= 0 {
 		return true
 	}
-	hint := "keep within it"
+	hint := "stay within the range"
 	if b.adjust != nil {
 		hint += ", or widen the range of '" + r.Name + "'"
 	}
-	d := e.report(at, hint, "'%s' may go from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
+	d := e.report(at, hint, "'%s' may be from %s to %s, and this is %s", r.Name, e.quantity(r.From), e.quantity(r.To), e.say(v))
 	if at.File != b.name.At.File {
 		note(d, b.adjust.Span(), "its range is given here")
 	}

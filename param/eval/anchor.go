@@ -34,14 +34,14 @@ func (e *evaluator) clearAnchors() {
 	}
 	hint := "move it away from the hole, or make the base larger"
 	if edge, ok := e.clearEdge(base); ok {
-		hint = "bring 'anchor_edge' down to " + e.down(edge) + ", or move it away from the hole"
+		hint = "reduce 'anchor_edge' to " + e.down(edge) + ", or move it away from the hole"
 	}
 	if free <= 0 {
-		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can be set", e.base.what, p.what), p.at, "that is declared here")
+		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can go", e.base.what, p.what), p.at, "that is declared here")
 		return
 	}
 	have, need := e.mms(free, want)
-	note(e.report(at, hint, "an anchor hole of %s has no room for a washer and a nut beside %s: its middle is %s from it, and it wants %s",
+	note(e.report(at, hint, "an anchor hole of %s has no room for a washer and a nut beside %s: its middle is %s from it, and it needs %s",
 		e.base.what, p.what, have, need), p.at, "that is declared here")
 }
 

@@ -64,7 +64,7 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		if v.is(quantity.Number) {
 			n, ok := whole(v.q.Number)
 			if !ok {
-				b.report(x.Span(), b.hint(p, want), "'%s' wants a whole number, and this is %s", p.Word, b.say(v))
+				b.report(x.Span(), b.hint(p, want), "'%s' needs a whole number, and this is %s", p.Word, b.say(v))
 				return value{}
 			}
 			v.q.Number = float64(n)
@@ -95,7 +95,7 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 			hint = "write " + said + "; its unit may be " + units
 		}
 	}
-	b.report(x.Span(), hint, "'%s' wants %s, and this is %s", p.Word, want.noun(), v)
+	b.report(x.Span(), hint, "'%s' needs %s, and this is %s", p.Word, want.noun(), v)
 	return value{}
 }
 

@@ -64,7 +64,7 @@ func (b *body) readAnchors(base *design.Base) bool {
 	if len(words) > 0 {
 		if !b.lost {
 			b.missing(b.spanOf("anchors"), "add a line such as "+b.example(b.table.property(words[0], b.host).Example),
-				"'anchors' wants %s beside it", quoted(words, "and"))
+				"'anchors' also needs %s", quoted(words, "and"))
 		}
 		return false
 	}

@@ -36,7 +36,7 @@ func (b *body) bearing(a argument, from r3.Vec, point, of string) (float64, bool
 	}
 	d := r3.Sub(to, from)
 	if math.Hypot(d.X, d.Y) < coincidence {
-		b.report(a.at, "give the bearing as an angle", "%s is straight over or under the %s of %s, so that no bearing leads toward it", said, point, of)
+		b.report(a.at, "give the bearing as an angle", "%s is directly above or below the %s of %s, so there is no bearing toward it", said, point, of)
 		return 0, false
 	}
 	return design.BearingOf(d), true

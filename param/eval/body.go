@@ -101,16 +101,16 @@ func (b *body) read(p *syntax.Property, s *scope) {
 	case len(prop.On) > 0 && b.host == "":
 		return // what it may say depends on a host that has failed
 	case !prop.appliesTo(b.host) && len(prop.On) > 1:
-		b.report(p.Word.At, prop.Instead, "a %s %s takes no '%s'", b.table.Keyword, b.host.words(), word)
+		b.report(p.Word.At, prop.Instead, "a %s %s has no '%s'", b.table.Keyword, b.host.words(), word)
 		return
 	case !prop.appliesTo(b.host):
 		b.report(p.Word.At, prop.Instead, "'%s' is for a %s %s; this one is %s", word, b.table.Keyword, prop.On[0].words(), b.host.words())
 		return
 	case prop.Body == nil && p.Body != nil:
-		b.report(p.Word.At, "write it as "+b.example(prop.Example), "'%s' has no braces of its own", word)
+		b.report(p.Word.At, "write it as "+b.example(prop.Example), "'%s' has no braces", word)
 		b.failed = true
 	case prop.Body != nil && p.Body == nil:
-		b.report(p.At, "write it as "+b.example(prop.Example), "'%s' wants braces { } with what it says", word)
+		b.report(p.At, "write it as "+b.example(prop.Example), "'%s' needs braces { } around what it says", word)
 		b.failed = true
 		return
 	}
@@ -169,7 +169,7 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			if want.Link != "" {
 				said = "'" + want.Link + "' and " + said
 			}
-			b.missing(g.at, "write it as "+b.example(g.Example), "'%s' wants %s", g.Word, said)
+			b.missing(g.at, "write it as "+b.example(g.Example), "'%s' needs %s", g.Word, said)
 			b.failed = true
 			return
 		}

@@ -49,7 +49,7 @@ func (b *body) branchAt(at *given, host *placed) (along, bearing float64, ok boo
 	along = at.args[0].value.q.Number
 	if along > on.Length {
 		have, end := b.mms(along, on.Length)
-		b.report(at.args[0].at, "bring 'at' under "+b.down(on.Length), "%s would leave %s at %s, but that is %s long", b.what, host.what, have, end)
+		b.report(at.args[0].at, "make 'at' less than "+b.down(on.Length), "%s would leave %s at %s, but that is %s long", b.what, host.what, have, end)
 		return 0, 0, false
 	}
 	if !at.args[1].isGiven() {
@@ -73,8 +73,8 @@ func (b *body) leanBranch(post *design.Post, on, out r3.Vec) (ok bool) {
 	if g != nil {
 		lean := g.args[0].value.q.Number
 		if u, ok = leanWithin(lean, on, out); !ok {
-			b.report(g.at, "give the way that it leans: "+g.at.Text()+" toward 90 deg",
-				"no branch from this side leans by %s from upright and keeps to the middle of the post", quantity.Degrees(lean))
+			b.report(g.at, "say which way it leans: "+g.at.Text()+" toward 90 deg",
+				"a branch from this side that leans %s from upright cannot meet the middle of the post", quantity.Degrees(lean))
 			return false
 		}
 	}

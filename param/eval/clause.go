@@ -41,7 +41,7 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		known := table.clause(c.Word.Text)
 		switch {
 		case known == nil:
-			e.report(c.Word.At, "write it as "+table.Form, "a %s is not '%s' anything", table.Keyword, c.Word.Text)
+			e.report(c.Word.At, "write it as "+table.Form, "a %s has no '%s' before its braces", table.Keyword, c.Word.Text)
 			return hold{}
 		case i > 0 && !isSpan(d.Clauses):
 			e.report(c.Word.At, "keep one of the two", "a %s stands on one thing", table.Keyword)

@@ -211,8 +211,8 @@ func (e *evaluator) step(at source.Span) bool {
 	}
 	e.steps++
 	if e.steps > MaxSteps {
-		e.stop(at, "a repeat counts too far, or blocks stand too deep in one another",
-			"the design takes more than %d steps to work out", MaxSteps)
+		e.stop(at, "a repeat counts too far, or blocks are nested too deep",
+			"the design needs more than %d steps to work out", MaxSteps)
 		return false
 	}
 	return true

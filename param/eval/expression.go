@@ -16,7 +16,7 @@ func (e *evaluator) eval(x syntax.Expression, s *scope) value {
 		return value{}
 	}
 	if e.depth >= maxDepth {
-		e.stop(x.Span(), "break it up with 'let'", "more than %d expressions stand within one another", maxDepth)
+		e.stop(x.Span(), "break it up with 'let'", "more than %d expressions are nested in one another", maxDepth)
 		return value{}
 	}
 	e.depth++
@@ -76,7 +76,7 @@ func (e *evaluator) literal(x *syntax.Literal) value {
 			q = v.q
 		}
 		if i > 0 && q.Dim != sum.Dim {
-			e.report(x.Span(), "", "%s and %s do not make one number", sum.Dim, q.Dim)
+			e.report(x.Span(), "", "%s and %s cannot be combined", sum.Dim, q.Dim)
 			return value{}
 		}
 		sum = quantity.Quantity{Number: sum.Number + q.Number, Dim: q.Dim}
@@ -101,7 +101,7 @@ func (e *evaluator) length(v value, at source.Span) value {
 	}
 	u, f, ok := e.unitsAt(at)
 	if v.abroad != nil {
-		note(e.report(at, "give it its unit where it is defined", "'%s' is a plain number of a file in other units, and a length is due here", v.abroad.name.Text),
+		note(e.report(at, "give it its unit where it is defined", "'%s' is a plain number of a file in other units, and a length is needed here", v.abroad.name.Text),
 			v.abroad.name.At, "defined here")
 		return value{}
 	}
@@ -109,7 +109,7 @@ func (e *evaluator) length(v value, at source.Span) value {
 		if !e.bare[f] {
 			e.bare[f] = true // one cause, told once
 			e.report(at, "write 'units inch' or 'units mm' near the top of the file, or give the number its unit",
-				"a plain number stands where a length is due, and the file does not say its units")
+				"this length has no unit, and the file does not give its units")
 		}
 		return value{}
 	}
@@ -120,7 +120,7 @@ func (e *evaluator) length(v value, at source.Span) value {
 // name returns what a name stands for.
 func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	if len(name) > MaxName {
-		e.report(at, "give it a shorter one", "no name is longer than %d characters", MaxName)
+		e.report(at, "give it a shorter one", "a name has at most %d characters", MaxName)
 		return value{}
 	}
 	b := s.lookup(name)
@@ -203,12 +203,12 @@ func (e *evaluator) known(s *scope) []string {
 // this case.
 func (e *evaluator) notThere(name string, at source.Span, f family) {
 	if n := len(e.placed); n > 0 && e.placed[n-1].name == name {
-		e.report(at, "name a part that is declared before it, or give a number", "part '%s' cannot be read in its own declaration", name)
+		e.report(at, "name a part declared earlier, or give a number", "part '%s' cannot be read in its own declaration", name)
 		return
 	}
-	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after it", name)
+	d := e.missing(at, "move its declaration up", "part '%s' is declared further down; a part can be read only after its declaration", name)
 	if f.at.File == at.File && f.at.From < at.From {
-		d.Text = fmt.Sprintf("there is no '%s' here: the block that declares it is not done", name)
+		d.Text = fmt.Sprintf("there is no '%s' here: its block was not run", name)
 		d.Hint = ""
 	}
 	note(d, f.at, "declared here")

@@ -44,7 +44,7 @@ func (b *body) room(r, ro, offset float64) string {
 	if r <= ro {
 		return larger
 	}
-	return "bring 'offset' under " + b.down(r-ro) + ", or " + larger
+	return "make 'offset' less than " + b.down(r-ro) + ", or " + larger
 }
 
 // coversBall checks that the whole tube meets the ball: its axis leaves the
@@ -74,7 +74,7 @@ func (b *body) coversBall(post *design.Post, host *placed) bool {
 	}
 	hint := b.room(ball.Radius, ro, past)
 	if post.Lean != 0 {
-		hint = "lean it more nearly away from the ball's centre, or make the ball larger"
+		hint = "lean it more directly away from the ball's centre, or make the ball larger"
 	}
 	reach, end := b.mms(past+ro, ball.Radius)
 	b.report(b.spanOf(word), hint,

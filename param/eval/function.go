@@ -108,7 +108,7 @@ func (e *evaluator) pick(x *syntax.Call, s *scope) value {
 	case c.kind == failed:
 		return value{}
 	case c.kind != boolean:
-		e.report(x.Arguments[0].Span(), "write it as pick(condition, a, b)", "'pick' wants a condition first, and this is %s", c)
+		e.report(x.Arguments[0].Span(), "write it as pick(condition, a, b)", "'pick' needs a condition first, and this is %s", c)
 		return value{}
 	case !c.unknown && c.yes:
 		return e.eval(x.Arguments[1], s)
@@ -121,7 +121,7 @@ func (e *evaluator) pick(x *syntax.Call, s *scope) value {
 		return value{}
 	}
 	if a.kind != b.kind || a.q.Dim != b.q.Dim {
-		return e.mismatch(x.Span(), "'pick' chooses between %s and %s, which do not go together", a, b)
+		return e.mismatch(x.Span(), "'pick' chooses between %s and %s, which do not match", a, b)
 	}
 	a.unknown = true
 	return a.leanOn(b)
@@ -133,7 +133,7 @@ func (c *call) want(i int, what string) value {
 	if c.args[i].is(quantity.Number) && what == "an angle" {
 		hint = "give it a unit: deg or rad"
 	}
-	c.report(c.spans[i], hint, "'%s' wants %s, and this is %s", c.name, what, c.args[i])
+	c.report(c.spans[i], hint, "'%s' needs %s, and this is %s", c.name, what, c.args[i])
 	return value{}
 }
 
@@ -150,7 +150,7 @@ func (c *call) toAngle(f func(float64) float64) value {
 		return c.want(0, "a plain number")
 	}
 	if math.Abs(a.q.Number) > 1 && order(math.Abs(a.q.Number), 1) != 0 && !a.unknown {
-		c.report(c.spans[0], "", "'%s' wants a number from -1 to 1, and this is %s", c.name, c.say(a))
+		c.report(c.spans[0], "", "'%s' needs a number from -1 to 1, and this is %s", c.name, c.say(a))
 		return value{}
 	}
 	x := max(-1, min(1, a.q.Number))
@@ -178,7 +178,7 @@ func (c *call) pair() (a, b value, ok bool) {
 	}
 	a, b, ok = c.align(c.args[0], c.args[1], c.spans[0], c.spans[1])
 	if ok && a.q.Dim != b.q.Dim {
-		c.mismatch(c.at, "'"+c.name+"' is given %s and %s, which do not go together", a, b)
+		c.mismatch(c.at, "'"+c.name+"' is given %s and %s, which do not match", a, b)
 		ok = false
 	}
 	return a, b, ok
@@ -232,7 +232,7 @@ func (c *call) pickOut(sign float64) value {
 	best := c.args[0]
 	for _, v := range c.args[1:] {
 		if v.q.Dim != best.q.Dim {
-			return c.mismatch(c.at, "'"+c.name+"' is given %s and %s, which do not go together", best, v)
+			return c.mismatch(c.at, "'"+c.name+"' is given %s and %s, which do not match", best, v)
 		}
 		if sign*v.q.Number > sign*best.q.Number {
 			best = v
@@ -246,7 +246,7 @@ func (c *call) toStep(f func(float64) float64) value {
 		a := c.args[0]
 		if !a.is(quantity.Number) {
 			if a.kind == number {
-				c.report(c.at, "write it as "+c.name+"(value, step)", "'%s' of %s wants a step to go to", c.name, a)
+				c.report(c.at, "write it as "+c.name+"(value, step)", "'%s' of %s needs a step to go to", c.name, a)
 				return value{}
 			}
 			return c.want(0, "a number")

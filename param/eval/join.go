@@ -86,7 +86,7 @@ func (e *evaluator) checkTied() {
 		told[g] = true
 		said := "no post reaches it"
 		if ties[i] > 0 {
-			said = "nothing that it is joined to leads down to the base"
+			said = "nothing joined to it leads to the base"
 		}
 		e.report(p.at, "run a post to it: post NAME from A to "+p.name+" { … }", "%s is tied to nothing: %s", p.what, said)
 	}

@@ -20,12 +20,12 @@ func TestLimits(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"mistakes", stage + lets.String(), "more than 200 mistakes; the rest of the text is not worked out"},
 		{"parts", stage + "repeat i from 1 to 10000 { " + bead + " }", "the design has more than 10000 parts"},
-		{"steps", stage + "repeat i from 1 to 1000000000 { let x = i }", "the design takes more than 1000000 steps to work out"},
-		{"steps of nothing", stage + "repeat i from 1 to 1000000000 { }", "the design takes more than 1000000 steps to work out"},
-		{"steps of mistakes", stage + "repeat i from 1 to 1000000000 { repeat k from 1 to 2 deg { " + bead + " } }", "the design takes more than 1000000 steps to work out"},
-		{"depth of names", stage + chain.String() + "let a2500 = 1", "more than 2000 expressions stand within one another"},
-		{"name", stage + "let " + strings.Repeat("a", 101) + " = 1", "no name is longer than 100 characters"},
-		{"name of a part", stage + "ball " + strings.Repeat("a", 101) + " on pad { diameter 1, halves, metal skin }", "no name is longer than 100 characters"},
+		{"steps", stage + "repeat i from 1 to 1000000000 { let x = i }", "the design needs more than 1000000 steps to work out"},
+		{"steps of nothing", stage + "repeat i from 1 to 1000000000 { }", "the design needs more than 1000000 steps to work out"},
+		{"steps of mistakes", stage + "repeat i from 1 to 1000000000 { repeat k from 1 to 2 deg { " + bead + " } }", "the design needs more than 1000000 steps to work out"},
+		{"depth of names", stage + chain.String() + "let a2500 = 1", "more than 2000 expressions are nested in one another"},
+		{"name", stage + "let " + strings.Repeat("a", 101) + " = 1", "a name has at most 100 characters"},
+		{"name of a part", stage + "ball " + strings.Repeat("a", 101) + " on pad { diameter 1, halves, metal skin }", "a name has at most 100 characters"},
 		{"a step in a count", stage + "repeat i from 1 to 100000000000 { }", "'repeat' counts to a whole number, and this is 100000000000"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -21,7 +21,7 @@ type metal struct {
 func (e *evaluator) defineMetal(s *scope, d *syntax.Declaration) {
 	name := d.Name
 	if name.Text == "" {
-		e.missing(d.Keyword.At, "write it as metal NAME { … }", "a metal wants a name")
+		e.missing(d.Keyword.At, "write it as metal NAME { … }", "a metal needs a name")
 		return
 	}
 	if first := e.findMetal(name.Text, s); first != nil {
@@ -59,10 +59,10 @@ func (e *evaluator) metal(x syntax.Expression, s *scope) value {
 	case m != nil:
 	case isAlloy:
 		e.report(x.Span(), "declare it: metal skin { alloy "+word+", gauge 18 }",
-			"'%s' is an alloy; 'metal' wants the name of a metal, which says the thickness too", word)
+			"'%s' is an alloy; 'metal' needs the name of a metal, which says the thickness too", word)
 		return value{}
 	case !isName:
-		e.report(x.Span(), "write it as metal skin", "'metal' wants the name of a metal")
+		e.report(x.Span(), "write it as metal skin", "'metal' needs the name of a metal")
 		return value{}
 	case !e.told[id.Span()]:
 		var names []string

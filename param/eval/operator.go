@@ -17,10 +17,10 @@ func (e *evaluator) unary(x *syntax.Unary, s *scope) value {
 	case x.Operator == syntax.Subtract && v.kind == point:
 		return e.scaled(v, plain(-1), x.Span())
 	case x.Operator == syntax.Not:
-		e.report(x.Operand.Span(), "", "'not' wants a condition, and this is %s", v)
+		e.report(x.Operand.Span(), "", "'not' needs a condition, and this is %s", v)
 		return value{}
 	default:
-		e.report(x.Operand.Span(), "", "'-' wants a number, and this is %s", v)
+		e.report(x.Operand.Span(), "", "'-' needs a number, and this is %s", v)
 		return value{}
 	}
 	return v
@@ -63,7 +63,7 @@ func (e *evaluator) logic(x *syntax.Binary, s *scope) value {
 func (e *evaluator) condition(x syntax.Expression, op syntax.Operator, s *scope) value {
 	v := e.eval(x, s)
 	if v.kind != failed && v.kind != boolean {
-		e.report(x.Span(), "", "'%s' wants a condition on each side, and this is %s", op, v)
+		e.report(x.Span(), "", "'%s' needs a condition on each side, and this is %s", op, v)
 		return value{}
 	}
 	return v
@@ -93,7 +93,7 @@ func (e *evaluator) sum(x *syntax.Binary, a, b value) value {
 		if x.Operator == syntax.Add {
 			return e.mismatch(x.Span(), "%s cannot be added to %s", b, a)
 		}
-		return e.mismatch(x.Span(), "%s cannot be taken from %s", b, a)
+		return e.mismatch(x.Span(), "%s cannot be subtracted from %s", b, a)
 	}
 	if x.Operator == syntax.Add {
 		a.q.Number += b.q.Number
@@ -104,7 +104,7 @@ func (e *evaluator) sum(x *syntax.Binary, a, b value) value {
 }
 
 func (e *evaluator) mismatch(at source.Span, format string, a, b value) value {
-	hint := "both must be of one sort, such as two lengths"
+	hint := "both must be the same kind, such as two lengths"
 	if a.is(quantity.Number) || b.is(quantity.Number) {
 		hint = "give the plain number its unit"
 	}
@@ -129,7 +129,7 @@ func (e *evaluator) product(x *syntax.Binary, a, b value) value {
 	}
 	d, ok := a.q.Dim.Times(b.q.Dim)
 	if !ok {
-		e.report(x.Span(), "", "this product has no meaning: %s times %s", a, b)
+		e.report(x.Span(), "", "this product means nothing here: %s times %s", a, b)
 		return value{}
 	}
 	v := value{kind: number, q: quantity.Quantity{Number: a.q.Number * b.q.Number, Dim: d}}

@@ -107,7 +107,7 @@ func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 		if far <= edge+flush {
 			return true
 		}
-		b.report(b.spanOf("at"), "bring it in, or make the disc "+b.up(2*far)+" across or more",
+		b.report(b.spanOf("at"), "move it in, or make the disc "+b.up(2*far)+" across or more",
 			"%s %s of %s by %s", b.what, does, host.what, b.mm(far-edge))
 		return false
 	}

@@ -69,7 +69,7 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 }
 
 func (e *evaluator) unknownKeyword(k syntax.Name) {
-	e.report(k.At, e.suggest(k.Text, keywords(), "a line starts with one of "+list(keywords(), "or")), "'%s' declares nothing", k.Text)
+	e.report(k.At, e.suggest(k.Text, keywords(), "start the line with one of "+list(keywords(), "or")), "'%s' declares nothing", k.Text)
 }
 
 // place works out a part and enters it, failed or not.
@@ -114,11 +114,11 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 func (e *evaluator) partName(d *syntax.Declaration, s *scope) (string, bool) {
 	name := d.Name.Text
 	if name == "" {
-		e.missing(d.Keyword.At, "write it as "+lookupDeclaration(d.Keyword.Text).Form, "a %s wants a name", d.Keyword.Text)
+		e.missing(d.Keyword.At, "write it as "+lookupDeclaration(d.Keyword.Text).Form, "a %s needs a name", d.Keyword.Text)
 		return "", false
 	}
 	if len(name) > MaxName {
-		e.report(d.Name.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
+		e.report(d.Name.At, "give it a shorter one", "a name has at most %d characters", MaxName)
 		return "", false
 	}
 	if d.Index != nil {
@@ -143,6 +143,6 @@ func (b *body) part(p *placed) *design.Part {
 // noClauses tells of clauses on a thing that is tied to nothing.
 func (e *evaluator) noClauses(d *syntax.Declaration) {
 	for _, c := range d.Clauses {
-		e.report(c.Word.At.Join(c.Value.Span()), "leave it out", "a %s is not '%s' anything", d.Keyword.Text, c.Word.Text)
+		e.report(c.Word.At.Join(c.Value.Span()), "leave it out", "a %s has no '%s' before its braces", d.Keyword.Text, c.Word.Text)
 	}
 }

@@ -111,7 +111,7 @@ func (b *body) tubeSound(p *design.Part) bool {
 			"%s of %s has no inside: metal '%s' is %s thick", b.what, b.mm(d), p.Metal.Name, b.design.Units.Exact(t))
 		return false
 	case p.Post.Gap >= math.Pi*(d-t):
-		b.report(b.spanOf("gap"), "", "the gap of %s is wider than the sheet that it is rolled from", b.what)
+		b.report(b.spanOf("gap"), "", "the gap of %s is wider than the sheet", b.what)
 		return false
 	}
 	return true

@@ -27,10 +27,10 @@ func (e *evaluator) ask(q Question) {
 	case v.kind == failed:
 		return
 	case q.Condition && v.kind != boolean:
-		e.report(at, "write it as in 'weight <= 140 lb'", "%s wants a condition, and this is %s", q.Source.Name, v)
+		e.report(at, "write it as in 'weight <= 140 lb'", "%s needs a condition, and this is %s", q.Source.Name, v)
 		return
 	case !q.Condition && v.kind != number:
-		e.report(at, "name one, such as weight or tipping", "%s wants a number, and this is %s", q.Source.Name, v)
+		e.report(at, "name one, such as weight or tipping", "%s needs a number, and this is %s", q.Source.Name, v)
 		return
 	}
 	e.design.Questions = append(e.design.Questions, design.Question{

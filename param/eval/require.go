@@ -37,7 +37,7 @@ func (e *evaluator) result(name string, d quantity.Dimension) value {
 	q, reason, ok := j.results(name)
 	if !ok {
 		if reason == "" {
-			reason = "'" + name + "' is not worked out in this version"
+			reason = "'" + name + "' is not calculated in this version"
 		}
 		if j.reason == "" {
 			j.reason = reason
@@ -58,7 +58,7 @@ func (e *evaluator) require(p pending) {
 	case v.kind == failed:
 		return
 	case v.kind != boolean:
-		e.report(p.Condition.Span(), "write it as 'require weight <= 140 lb'", "'require' wants a condition, and this is %s", v)
+		e.report(p.Condition.Span(), "write it as 'require weight <= 140 lb'", "'require' needs a condition, and this is %s", v)
 		return
 	}
 	at := p.Condition.Span()

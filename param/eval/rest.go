@@ -54,8 +54,8 @@ func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 		return false
 	case outside+e >= ball.Radius:
 		reach, end := b.mms(outside+e, ball.Radius)
-		b.report(b.spanOf("offset"), "bring 'offset' under "+b.down(ball.Radius-outside)+", or make the ball larger than "+b.up(2*(outside+e))+" across",
-			"%s does not cover the end of %s: the far edge of the tube is %s from the ball's centre line, but the ball ends at %s",
+		b.report(b.spanOf("offset"), "make 'offset' less than "+b.down(ball.Radius-outside)+", or make the ball larger than "+b.up(2*(outside+e))+" across",
+			"%s does not cover the end of %s: the far edge of the tube is %s from the ball's centre line, but the ball's radius is %s",
 			b.what, host.what, reach, end)
 		return false
 	}
@@ -117,8 +117,8 @@ func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 	apart := below + above
 	if e >= apart {
 		far, most := b.mms(e, apart)
-		b.report(b.spanOf("offset"), "bring 'offset' under "+b.down(apart),
-			"%s would hang %s to the side of %s, but their centres are %s apart", b.what, far, host.what, most)
+		b.report(b.spanOf("offset"), "make 'offset' less than "+b.down(apart),
+			"%s would sit %s to the side of %s, but their centres are only %s apart", b.what, far, host.what, most)
 		return false
 	}
 	u := r3.Vec{Z: 1}
@@ -146,7 +146,7 @@ func (b *body) thread(p *placed, ball *design.Ball, host *placed) bool {
 	along := b.number("height")
 	if along >= post.Length {
 		have, end := b.mms(along, post.Length)
-		b.report(b.spanOf("height"), "bring it under "+b.down(post.Length), "%s is put at %s along %s, but that is %s long", b.what, have, host.what, end)
+		b.report(b.spanOf("height"), "make it less than "+b.down(post.Length), "%s is put at %s along %s, but that is %s long", b.what, have, host.what, end)
 		return false
 	}
 	if through := post.DiameterAt(along); through >= 2*ball.Radius {
@@ -166,7 +166,7 @@ func (b *body) putOutright(p *placed, ball *design.Ball, h *hold) (ok bool) {
 	p.outright = h.at[0]
 	ball.Center, ok = b.pointIn(h.place, argument{at: h.at[0]})
 	if ok && ball.Center.Z < ball.Radius-flush {
-		b.report(h.at[0], "bring z up to "+b.up(ball.Radius), "%s reaches %s below the ground", b.what, b.mm(ball.Radius-ball.Center.Z))
+		b.report(h.at[0], "raise z to "+b.up(ball.Radius), "%s reaches %s below the ground", b.what, b.mm(ball.Radius-ball.Center.Z))
 		return false
 	}
 	return ok

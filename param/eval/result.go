@@ -14,13 +14,13 @@ type Result struct {
 func Results() []Result {
 	return []Result{
 		{"weight", quantity.Mass, "of the whole, with its weld metal and without ballast"},
-		{"tipping", quantity.Number, "the least factor against tipping, under the push and the wind on the slope of the site"},
+		{"tipping", quantity.Number, "the lowest factor against tipping, under the push and the wind on the slope of the site"},
 		{"height", quantity.Length, "from the ground to the highest point"},
-		{"width", quantity.Length, "over all, from left to right"},
-		{"depth", quantity.Length, "over all, from front to back"},
+		{"width", quantity.Length, "overall, from left to right"},
+		{"depth", quantity.Length, "overall, from front to back"},
 		{"wind", quantity.Force, "the greatest level force of the wind on the whole"},
-		{"strength", quantity.Number, "the greatest share used of what any section, weld, plate or anchor bears; 1 is all of it"},
-		{"frequency", quantity.Rate, "the lowest at which the whole sways"},
+		{"strength", quantity.Number, "the highest utilisation of any section, weld, plate or anchor; 1 is the limit"},
+		{"frequency", quantity.Rate, "the lowest natural frequency of the whole piece"},
 		{"sheets", quantity.Number, "how many sheets of metal it takes"},
 		{"cost", quantity.Number, "in the shop's currency"},
 	}

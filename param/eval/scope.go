@@ -77,7 +77,7 @@ func (e *evaluator) enter(block []syntax.Statement, s *scope) {
 			e.define(s, &binding{name: st.Name, scope: s, let: st})
 		case *syntax.Adjust:
 			if s.outer != nil {
-				e.report(st.Name.At, "move it out of the block, or make it a let", "'adjust' stands at the top of the file, not in a block")
+				e.report(st.Name.At, "move it out of the block, or make it a let", "'adjust' goes at the top of the file, not in a block")
 				e.define(s, &binding{name: st.Name, scope: s, state: done})
 				continue
 			}
@@ -109,7 +109,7 @@ func (e *evaluator) isNew(n syntax.Name, s *scope) bool {
 	case name == "":
 		return false
 	case len(name) > MaxName:
-		e.report(n.At, "give it a shorter one", "no name is longer than %d characters", MaxName)
+		e.report(n.At, "give it a shorter one", "a name has at most %d characters", MaxName)
 		return false
 	case first != nil:
 		note(e.report(n.At, "give one of the two another name", "'%s' is defined twice", name), first.name.At, "first defined here")

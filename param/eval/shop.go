@@ -99,7 +99,7 @@ func (b *body) rollsSound(r *design.Rolls) bool {
 		return true
 	}
 	least, pinch := b.mms(r.Least, r.PinchDiameter)
-	b.report(b.spanOf("least"), "make it "+pinch+" or more", "no tube of %s comes off a roll of %s", least, pinch)
+	b.report(b.spanOf("least"), "make it "+pinch+" or more", "a tube of %s cannot be rolled on a roll of %s", least, pinch)
 	return false
 }
 

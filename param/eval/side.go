@@ -118,18 +118,18 @@ func (b *body) meetsSide(host *placed, from, u r3.Vec, outside float64, at sourc
 	if order(outside, here) > 0 {
 		d, have := b.mms(2*outside, 2*here)
 		b.report(b.spanOf("diameter"), "make it no thicker than "+b.down(2*here),
-			"%s of %s is thicker than %s, which is %s where it is to meet its side", b.what, d, host.what, have)
+			"%s of %s is thicker than %s, which is %s where they meet", b.what, d, host.what, have)
 		return saddle{}, false
 	}
 	if _, _, ok := c.cross(from, u).exit(); !ok {
-		b.report(at, "turn it away from the axis of "+host.what, "%s runs along %s, and does not leave its side", b.what, host.what)
+		b.report(at, "turn it away from the axis of "+host.what, "%s runs along %s, and never leaves its side", b.what, host.what)
 		return saddle{}, false
 	}
 	w, ok := c.saddle(from, u, outside)
 	switch {
 	case !ok:
 		b.report(at, "turn it to face the axis of "+host.what+", or make it smaller",
-			"%s runs past the side of %s, and does not meet it all round", b.what, host.what)
+			"%s runs past the side of %s, and does not meet it all the way round", b.what, host.what)
 		return w, false
 	case w.lo < -flush:
 		b.report(at, b.roomOnSide(host, w, c), "%s meets %s partly below its foot, by %s", b.what, host.what, b.mm(-w.lo))
@@ -150,7 +150,7 @@ func (b *body) roomOnSide(host *placed, w saddle, c side) string {
 	at := g.args[0].value.q.Number
 	least, most := at-w.lo, at+c.length-w.hi
 	if w.lo < -flush {
-		return "bring 'at' up to " + b.up(least)
+		return "make 'at' at least " + b.up(least)
 	}
-	return "bring 'at' down to " + b.down(most)
+	return "make 'at' at most " + b.down(most)
 }

@@ -20,7 +20,7 @@ func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *sc
 	what := "the " + word
 	switch {
 	case table.Named && d.Name.Text == "":
-		e.missing(d.Keyword.At, "write it as "+table.Form, "a %s wants a name", word)
+		e.missing(d.Keyword.At, "write it as "+table.Form, "a %s needs a name", word)
 	case table.Named:
 		what = fmt.Sprintf("%s '%s'", word, d.Name.Text)
 	case d.Name.Text != "":
@@ -73,7 +73,7 @@ func (b *body) windMethod() (design.WindMethod, bool) {
 	if method == design.NoMethod {
 		switch {
 		case exposure == nil && terrain == nil:
-			b.missing(b.spanOf("wind"), "add method asce7 and exposure C, or method en1991 and terrain II", "'wind' wants a method beside it")
+			b.missing(b.spanOf("wind"), "add method asce7 and exposure C, or method en1991 and terrain II", "'wind' also needs a method")
 			return method, false
 		case exposure != nil && terrain != nil:
 			note(b.report(terrain.word, "keep one of the two", "'exposure' is for asce7 and 'terrain' for en1991; the site gives both"),
@@ -93,7 +93,7 @@ func (b *body) windMethod() (design.WindMethod, bool) {
 		b.report(other.word, "give '"+word+"' instead", "'%s' is not for %s", other.Word, method)
 		return method, false
 	case own == nil:
-		b.missing(b.spanOf("method"), "add a line such as "+b.example(b.table.property(word, "").Example), "%s wants '%s' beside it", method, word)
+		b.missing(b.spanOf("method"), "add a line such as "+b.example(b.table.property(word, "").Example), "%s also needs '%s'", method, word)
 		return method, false
 	}
 	return method, true

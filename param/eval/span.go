@@ -20,7 +20,7 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 	line := r3.Sub(to, from)
 	far := r3.Norm(line)
 	if far < coincidence {
-		b.report(h.at[1], "put the two parts in different places", "%s has no way to run: the centres of %s and %s are at one place",
+		b.report(h.at[1], "put the two parts in different places", "%s has no direction: the centres of %s and %s are at the same place",
 			b.what, h.to[0].what, h.to[1].what)
 		return false
 	}
@@ -80,13 +80,13 @@ func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
 			c[i].X, c[i].Y = x, y
 		}
 		if other.Z-c[i].Z < coincidence {
-			b.report(h.at[1-i], "put that part higher", "%s has no way to run: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
+			b.report(h.at[1-i], "put that part higher", "%s has no direction: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
 			return from, to, false
 		}
 		return c[0], c[1], true
 	}
 	if at != nil {
-		b.report(at.word, "leave 'at' out", "'at' says where a post meets the base, and %s runs to none", b.what)
+		b.report(at.word, "leave 'at' out", "'at' says where a post meets the base, and %s does not reach one", b.what)
 		return from, to, false
 	}
 	return c[0], c[1], true

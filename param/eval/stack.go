@@ -39,7 +39,7 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 		d, have := b.mms(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter)
 		said := "%s of %s is thicker than the head of %s of %s, on which it stands"
 		if bent {
-			said = "%s of %s makes no mitre with %s of %s: the two must be of one diameter"
+			said = "%s of %s makes no mitre with %s of %s: the two must have the same diameter"
 		}
 		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Ends[design.Head].Diameter)+", or this one smaller", said, b.what, d, host.what, have)
 		return false
@@ -117,7 +117,7 @@ func (b *body) standsOnDisc(post *design.Post, host *placed) bool {
 	if long <= edge+flush {
 		return true
 	}
-	b.report(b.spanOf("lean"), "lean it less from the way of "+host.what+", or make it smaller",
+	b.report(b.spanOf("lean"), "lean it less away from "+host.what+", or make it smaller",
 		"%s hangs over the edge of the head of %s by %s", b.what, host.what, b.mm(long-edge))
 	return false
 }

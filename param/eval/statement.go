@@ -54,7 +54,7 @@ func (e *evaluator) run(block []syntax.Statement, s *scope) {
 			e.onlyAtTop(st.Keyword, s)
 		case *syntax.Variation:
 			if s != e.top {
-				e.report(st.Span(), "move it out of the block", "'variation' stands at the top of the file, not in a block")
+				e.report(st.Span(), "move it out of the block", "'variation' goes at the top of the file, not in a block")
 			}
 		}
 	}
@@ -64,7 +64,7 @@ func (e *evaluator) onlyAtTop(keyword syntax.Name, s *scope) bool {
 	if s == e.top {
 		return true
 	}
-	e.report(keyword.At, "move it out of the block", "'%s' stands at the top of the file, not in a block", keyword.Text)
+	e.report(keyword.At, "move it out of the block", "'%s' goes at the top of the file, not in a block", keyword.Text)
 	return false
 }
 
@@ -108,7 +108,7 @@ func (e *evaluator) when(w *syntax.When, s *scope) {
 	case v.kind == failed:
 		e.failBlock(w.Block)
 	case v.kind != boolean:
-		e.report(w.Condition.Span(), "write it as 'when rise > 40 in { … }'", "'when' wants a condition, and this is %s", v)
+		e.report(w.Condition.Span(), "write it as 'when rise > 40 in { … }'", "'when' needs a condition, and this is %s", v)
 		e.failBlock(w.Block)
 	case v.yes:
 		e.run(w.Block, e.open(w.Block, s))

@@ -34,7 +34,7 @@ func (e *evaluator) sweep(s *syntax.Sweep) {
 			return
 		}
 		if !v.is(quantity.Number) || v.q.Number != math.Round(v.q.Number) || v.q.Number < 1 || v.q.Number > MaxValues {
-			e.report(s.Values.Span(), "it has no unit", "a whole number from 1 to %d is due here, and this is %s", MaxValues, e.say(v))
+			e.report(s.Values.Span(), "it has no unit", "a whole number from 1 to %d is needed here, and this is %s", MaxValues, e.say(v))
 			return
 		}
 		count = v.q
@@ -67,7 +67,7 @@ func (e *evaluator) sweep(s *syntax.Sweep) {
 	}
 	for _, other := range e.design.Sweeps {
 		if other.Name == out.Name {
-			e.report(s.Name.At, "leave one of them out", "'%s' is asked for twice", out.Name)
+			e.report(s.Name.At, "leave one of them out", "'%s' is given twice", out.Name)
 			return
 		}
 	}

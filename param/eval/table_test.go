@@ -37,7 +37,7 @@ func TestTable(t *testing.T) {
 			where := d.Keyword + " " + p.Word
 			for _, q := range d.Properties[:i] {
 				if q.Word == p.Word && (len(p.On) == 0 || slices.ContainsFunc(p.On, q.appliesTo)) {
-					t.Errorf("%s stands twice", where)
+					t.Errorf("%s is written twice", where)
 				}
 			}
 			if p.Meaning == "" || len(p.Arguments) > mostArgs {

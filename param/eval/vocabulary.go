@@ -20,7 +20,7 @@ var declarations = []Declaration{
 			{Word: "density", Arguments: []Argument{measure(quantity.Density, heaviness)},
 				Meaning: "weight by volume", Default: "that of the alloy", Example: "density 7850 kg/m3"},
 			{Word: "yield", Arguments: []Argument{measure(quantity.Pressure, stress)},
-				Meaning: "the stress at which it begins to give", Default: "that of the alloy", Example: "yield 36 ksi"},
+				Meaning: "the stress at which it begins to yield", Default: "that of the alloy", Example: "yield 36 ksi"},
 			{Word: "modulus", Arguments: []Argument{measure(quantity.Pressure, stress)},
 				Meaning: "its stiffness, Young's modulus", Default: "that of the alloy", Example: "modulus 29000 ksi"},
 			{Word: "price", Arguments: []Argument{byWeight()},
@@ -57,7 +57,7 @@ var declarations = []Declaration{
 	ballDeclaration,
 	{
 		Keyword: "site", Top: true, Form: "site { … }",
-		Meaning: "where it stands, and what it must bear there",
+		Meaning: "where it stands, and what loads it there",
 		Properties: []Property{
 			{Word: "push", Arguments: []Argument{measure(quantity.Force, force), after("at", length(notBelow))},
 				Meaning: "a level push from any bearing, at a height above the ground", Default: "none", Example: "push 50 lbf at 5 ft"},
@@ -66,7 +66,7 @@ var declarations = []Declaration{
 			{Word: "wind", Arguments: []Argument{measure(quantity.Speed, windSpeed)},
 				Meaning: "the basic wind speed of the place, as the method defines it", Default: "none", Example: "wind 100 mph"},
 			{Word: "method", With: []string{"wind"}, Arguments: []Argument{choice(string(design.ASCE7), string(design.EN1991))},
-				Meaning: "the standard by which the wind is worked out", Default: "that which 'exposure' or 'terrain' belongs to", Example: "method asce7",
+				Meaning: "the standard by which the wind is worked out", Default: "the one that 'exposure' or 'terrain' belongs to", Example: "method asce7",
 				Instead: "give the wind speed: wind 100 mph"},
 			{Word: "exposure", With: []string{"wind"}, Arguments: []Argument{choice("B", "C", "D")},
 				Meaning: "how open the country is, by ASCE 7: B built up or wooded, C open, D along water", Default: "none; asce7 needs it", Example: "exposure C",

@@ -33,7 +33,7 @@ var postDeclaration = Declaration{
 			Meaning: "how far it leans from upright, and which way", Default: "0 deg, upright", Example: "lean 6 deg toward 0 deg",
 			Instead: "leave 'lean' out; it follows from the two parts"},
 		{Word: "lean", On: []Host{OnPost}, Arguments: []Argument{measure(quantity.Angle, drooping), bearing()},
-			Meaning: "how far it leans from upright, and which way; a branch, if not told, so that it stays in the middle of the post",
+			Meaning: "how far it leans from upright, and which way; a branch stays in the plane of the post's axis unless a direction is given",
 			Default: "on a head it goes on as the post below; from a side it goes straight out", Example: "lean 45 deg toward 0 deg"},
 		{Word: "seam", Arguments: []Argument{{Link: "toward", LinkOptional: true, Kind: Bearing}},
 			Meaning: "which way its seam faces, of the tube standing upright", Default: "90 deg, away from the viewer", Example: "seam toward 90 deg"},

@@ -45,7 +45,7 @@ func (p *parser) newName(start token, form string) Name {
 		return Name{}
 	case t.kind == text:
 		p.advance()
-		p.slip(t.span(p.file), "write "+start.text+" "+t.text, "no quotes stand about a name")
+		p.slip(t.span(p.file), "write "+start.text+" "+t.text, "a name has no quotes")
 		return p.nameOf(t)
 	case t.kind != word:
 		if t.kind == number {
@@ -57,7 +57,7 @@ func (p *parser) newName(start token, form string) Name {
 	}
 	p.advance()
 	if next := p.tok; t.text == start.text && next.kind == word && !p.ended() && !isClause(next.text) {
-		p.slip(t.span(p.file), "leave one of them out", "%s stands twice", said(t))
+		p.slip(t.span(p.file), "leave one of them out", "%s is written twice", said(t))
 		t = p.advance()
 	}
 	n := p.nameOf(t)
@@ -102,11 +102,11 @@ func (p *parser) braced(open token, read func()) {
 			p.bad = false
 			return
 		case p.tok.kind == leftBrace && p.surplus() < 0:
-			p.slip(p.tok.span(p.file), "leave one of them out", "this { stands twice")
+			p.slip(p.tok.span(p.file), "leave one of them out", "this { is written twice")
 			p.advance()
 			continue
 		case p.tok.kind == comma:
-			p.slip(p.tok.span(p.file), "leave it out", "nothing stands before this comma")
+			p.slip(p.tok.span(p.file), "leave it out", "there is nothing before this comma")
 			p.advance()
 			continue
 		case p.tok.kind == semicolon:
@@ -179,7 +179,7 @@ func (p *parser) decimalComma() bool {
 	if c.kind != comma || c.from == 0 || !isDigit(p.file.Text[c.from-1]) || !isDigit(p.scan.byteAt(c.to)) {
 		return false
 	}
-	p.errorAt(c.span(p.file), "write a decimal as 1.5, and a thousand as 1000", "a number holds no comma")
+	p.errorAt(c.span(p.file), "write a decimal as 1.5, and a thousand as 1000", "a number has no comma in it")
 	return true
 }
 
@@ -208,7 +208,7 @@ func (p *parser) property() Property {
 	}
 	prop := Property{Word: p.hyphens(p.nameOf(start))}
 	if p.tok.kind == assign && !p.ended() {
-		p.slip(p.tok.span(p.file), "leave it out", "no '=' stands between a property and its value")
+		p.slip(p.tok.span(p.file), "leave it out", "a property has no '=' before its value")
 		p.advance()
 	}
 	for !p.bad && (p.anotherPoint(&prop) || !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace) {

@@ -85,14 +85,14 @@ func (p *parser) binary(least int) Expression {
 			break
 		}
 		if p.operators++; p.operators > maxOperators {
-			p.errorHere("name parts of it with let", "an expression of more than %d operators", maxOperators)
+			p.errorHere("name parts of it with let", "this expression has more than %d operators", maxOperators)
 			return p.badFrom(from)
 		}
 		t := p.advance()
 		at := t.span(p.file)
 		switch {
 		case binds == bindsComparison && compared:
-			p.errorAt(at, "write a < b and b < c", "comparisons do not follow on each other")
+			p.errorAt(at, "write a < b and b < c", "comparisons cannot be chained")
 		case t.kind == assign:
 			p.slip(at, "write ==", "values are compared with '=='")
 		case binds == bindsComparison && t.text != "":
@@ -113,7 +113,7 @@ func (p *parser) binary(least int) Expression {
 // where that is too deep.
 func (p *parser) deeper() bool {
 	if p.depth++; p.depth > maxDepth {
-		p.errorHere("name parts of it with let", "an expression more than %d deep in itself", maxDepth)
+		p.errorHere("name parts of it with let", "this expression is nested more than %d deep", maxDepth)
 		return false
 	}
 	return true
@@ -136,7 +136,7 @@ func (p *parser) unary() Expression {
 		operand := p.binary(bindsComparison)
 		return &Unary{p.nodeFrom(t.from), Not, operand}
 	case t.kind == plus:
-		p.slip(t.span(p.file), "leave it out", "no '+' stands before a value")
+		p.slip(t.span(p.file), "leave it out", "a value has no '+' before it")
 		p.advance()
 		if p.tok.kind == plus {
 			return p.missingValue()
@@ -155,7 +155,7 @@ func (p *parser) postfix() Expression {
 			break
 		}
 		if p.operators++; p.operators > maxOperators {
-			p.errorHere("name parts of it with let", "an expression of more than %d operators", maxOperators)
+			p.errorHere("name parts of it with let", "this expression has more than %d operators", maxOperators)
 			break
 		}
 		if p.tok.kind == leftBracket {
@@ -165,7 +165,7 @@ func (p *parser) postfix() Expression {
 		}
 		p.advance()
 		if p.tok.kind != word || p.tok.first {
-			p.errorAt(p.prev.span(p.file), "write what is asked for after it, as in moon.centre", "nothing stands after the '.'")
+			p.errorAt(p.prev.span(p.file), "write what you want to read after it, as in moon.centre", "there is nothing after the '.'")
 			break
 		}
 		name := p.nameOf(p.advance())

@@ -16,7 +16,7 @@ func (p *parser) leftover(of string) {
 		p.leftoverWord(of)
 	case number, text, leftParen:
 		if of == inBody || of == inParentheses {
-			p.errorHere("put a comma between them, or a word such as by, to or toward", "two values stand side by side")
+			p.errorHere("put a comma between them, or a word such as by, to or toward", "there are two values side by side")
 			return
 		}
 		p.errorHere("a statement ends with its line", "%s is not understood after %s", said(t), of)
@@ -24,10 +24,10 @@ func (p *parser) leftover(of string) {
 		p.errorHere("leave it out, or open what it closes", "this %s closes nothing", signText[t.kind])
 	case comma:
 		if !p.decimalComma() {
-			p.errorHere("leave it out", "no comma stands after %s", of)
+			p.errorHere("leave it out", "there is no comma after %s", of)
 		}
 	case leftBrace:
-		p.errorHere("leave it out with what belongs to it", "no { } stands after %s", of)
+		p.errorHere("leave it out with its contents", "there is no { } after %s", of)
 	default:
 		p.errorHere("leave it out", "%s is not understood after %s", said(t), of)
 	}
@@ -38,8 +38,8 @@ func (p *parser) leftover(of string) {
 func (p *parser) leftoverWord(of string) {
 	t := p.tok
 	if _, ok := quantity.LookupUnit(t.text); ok {
-		p.errorHere("a unit stands right after its number; multiply by 1 "+t.text+" instead",
-			"the unit '%s' does not stand after a number", t.text)
+		p.errorHere("write a unit right after its number, or multiply by 1 "+t.text,
+			"the unit '%s' is not after a number", t.text)
 		return
 	}
 	next := p.peek()

@@ -97,8 +97,8 @@ func (p *parser) hyphenSlip(t token) bool {
 			break // 5'-3": the marks have been reported
 		}
 		p.slip(p.scan.span(t.from, next.to),
-			"write "+first+" "+second+" for both together, or "+first+" - "+second+" for the difference",
-			"'%s' may mean both together or a difference", p.file.Text[t.from:next.to])
+			"write "+first+" "+second+" for the sum, or "+first+" - "+second+" for the difference",
+			"'%s' may mean a sum or a difference", p.file.Text[t.from:next.to])
 	default:
 		return false
 	}

@@ -43,7 +43,7 @@ func (s *scanner) number(t *token) {
 	if !t.fraction && !t.mixed {
 		t.value = s.float(s.pos, i)
 		if s.byteAt(i) == '.' && t.whole && s.wordEnd(i+1) == i+1 {
-			s.report(i, i+1, "leave it out, or write a digit after it", "no digit stands after the decimal point")
+			s.report(i, i+1, "leave it out, or write a digit after it", "there is no digit after the decimal point")
 			i++
 		}
 	}
@@ -117,7 +117,7 @@ func (s *scanner) fractionEnd(i int) (end int, ok bool) {
 func (s *scanner) ratio(t *token, over, stroke, under, end int) float64 {
 	d := s.float(under, end)
 	if d == 0 {
-		s.report(over, end, "the number under the stroke cannot be 0", "'%s' divides by zero", s.src[over:end])
+		s.report(over, end, "the bottom of a fraction cannot be 0", "'%s' divides by zero", s.src[over:end])
 		t.spoilt = true
 		return 1
 	}
@@ -215,7 +215,7 @@ func (s *scanner) take(t *token, name string, from, to int) bool {
 	s.setUnit(t, u.Name, from, to)
 	// An abbreviation's full stop is a slip of its own.
 	if s.byteAt(to) == '.' && s.wordEnd(to+1) == to+1 {
-		s.report(to, to+1, "leave it out", "no full stop stands after '%s'", u.Name)
+		s.report(to, to+1, "leave it out", "there is no full stop after '%s'", u.Name)
 		s.pos, t.to = to+1, to+1
 	}
 	return true

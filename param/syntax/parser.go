@@ -70,10 +70,10 @@ func ParseExpression(f *source.File) (Expression, source.List) {
 func newParser(f *source.File, list *source.List, comments *[]Comment) *parser {
 	switch {
 	case len(f.Text) > maxSource:
-		list.Add(source.Span{File: f}, "keep parts of it in files of their own, and read them with use", "the text is longer than %d MiB", maxSource>>20)
+		list.Add(source.Span{File: f}, "keep parts of it in files of their own, and read them with bring", "the text is longer than %d MiB", maxSource>>20)
 		return nil
 	case strings.HasPrefix(f.Text, "\xff\xfe"), strings.HasPrefix(f.Text, "\xfe\xff"):
-		list.Add(source.Span{File: f, To: 2}, "save the file as UTF-8 text", "the text is not UTF-8 but UTF-16")
+		list.Add(source.Span{File: f, To: 2}, "save the file as UTF-8 text", "the text is UTF-16, not UTF-8")
 		return nil
 	}
 	p := &parser{file: f, scan: newScanner(f, list, comments)}
@@ -312,7 +312,7 @@ func (p *parser) skipBlock() {
 // block has then been gone past.
 func (p *parser) enter() (open token, ok bool) {
 	if p.blocks == maxBlocks {
-		p.errorHere("move some of the blocks out of the others", "blocks stand more than %d deep in each other", maxBlocks)
+		p.errorHere("move some blocks out of the others", "blocks are nested more than %d deep", maxBlocks)
 		p.skipBlock()
 		return token{}, false
 	}
@@ -329,5 +329,5 @@ func (p *parser) leave() {
 
 // unclosed reports an opening brace without a closing one.
 func (p *parser) unclosed(open token) {
-	p.errorAt(open.span(p.file), "close it with } at the end of what belongs in it", "this { is never closed")
+	p.errorAt(open.span(p.file), "write } where it ends", "this { is never closed")
 }

@@ -76,7 +76,7 @@ func (s *scanner) pasted(i int) {
 	}
 	r, size := utf8.DecodeRuneInString(s.src[i:])
 	if isBlank(r) {
-		s.report(i, i+size, "write a plain blank", "a blank that is not a plain blank (%U)", r)
+		s.report(i, i+size, "type an ordinary space", "a pasted space that is not an ordinary one (%U)", r)
 		return
 	}
 	switch p := pastedSign(r); {
@@ -133,17 +133,17 @@ func (s *scanner) strange(c byte) {
 	s.pos++
 	switch c {
 	case ':':
-		s.report(from, s.pos, "leave it out", "no ':' stands in a design")
+		s.report(from, s.pos, "leave it out", "a design has no ':'")
 		return // what is meant is clear without it
 	case '%':
 		s.report(from, s.pos, "write 0.15 for 15 percent", "there is no percent sign")
 	case '^':
 		s.report(from, s.pos, "multiply a value by itself, as in r * r", "there is no sign for a power")
 	case '$':
-		s.report(from, s.pos, "write the bare number", "a price stands without a sign")
+		s.report(from, s.pos, "write the bare number", "a price has no currency sign")
 	default:
 		if c < ' ' || c == 0x7f {
-			s.report(from, s.pos, "save the file as plain UTF-8 text", "a character that cannot be seen (%U)", c)
+			s.report(from, s.pos, "save the file as plain UTF-8 text", "an invisible character (%U)", c)
 			break
 		}
 		s.report(from, s.pos, "leave it out", "'%c' has no meaning here", c)
@@ -180,6 +180,6 @@ func (s *scanner) unreadable(r rune) {
 	if unicode.IsPrint(r) {
 		s.report(from, s.pos, "leave it out", "'%c' has no meaning here", r)
 	} else {
-		s.report(from, s.pos, "leave it out", "a character that cannot be seen (%U)", r)
+		s.report(from, s.pos, "leave it out", "an invisible character (%U)", r)
 	}
 }

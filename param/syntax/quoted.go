@@ -20,7 +20,7 @@ func (s *scanner) quoted(t *token) {
 			continue
 		case r == '"' || curly && (r == '”' || r == '“' || r == '»' || r == '″'):
 			if curly {
-				s.report(t.from, i+size, `write " before and after it`, "a text stands between straight quotes")
+				s.report(t.from, i+size, `write " before and after it`, "put text in straight quotes")
 			}
 			s.close(t, from, i, i+size)
 			return
@@ -31,7 +31,7 @@ func (s *scanner) quoted(t *token) {
 	// A straight quote closed by a curly one is a slip of its own.
 	if i := strings.LastIndexAny(s.src[from:end], "”“″"); i >= 0 && !curly {
 		i += from
-		s.report(i, i+len("”"), `write "`, "a text stands between straight quotes")
+		s.report(i, i+len("”"), `write "`, "put text in straight quotes")
 		s.close(t, from, i, i+len("”"))
 		return
 	}
@@ -58,7 +58,7 @@ func (s *scanner) unescape(from, to int) string {
 	}
 	for i := from; i < to; i++ {
 		if c := s.src[i]; c < ' ' && c != '\t' && c != '\r' || c == 0x7f {
-			s.report(i, i+1, "leave it out", "a character that cannot be seen (%U) in a text", c)
+			s.report(i, i+1, "leave it out", "an invisible character (%U) in a text", c)
 			return strings.Map(visible, raw)
 		}
 	}
@@ -71,7 +71,7 @@ func (s *scanner) unescape(from, to int) string {
 		if c == '\\' && i+1 < to {
 			i++
 			if c = s.src[i]; c != '"' && c != '\\' {
-				s.report(i-1, i+1, `write \\ for one \`, `in a text, \ stands only before " and \`)
+				s.report(i-1, i+1, `write \\ for one \`, `in text, \ goes only before " and \`)
 				b.WriteByte('\\')
 			}
 		}
@@ -112,7 +112,7 @@ func (s *scanner) singleQuote(t *token) {
 	for i := from; i < len(s.src) && s.src[i] != '\n'; {
 		c, size := s.as(i)
 		if c == '\'' {
-			s.report(t.from, i+size, `write " before and after it`, "a text stands between double quotes")
+			s.report(t.from, i+size, `write " before and after it`, "put text in double quotes")
 			s.close(t, from, i, i+size)
 			return
 		}

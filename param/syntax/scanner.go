@@ -38,7 +38,7 @@ func (s *scanner) report(from, to int, hint, format string, args ...any) {
 		return
 	}
 	if len(*s.list) == maxMistakes {
-		s.list.Add(s.span(from, to), "mend those first", "more than %d mistakes; the rest of the text is not read", maxMistakes)
+		s.list.Add(s.span(from, to), "correct those first", "more than %d mistakes; the rest of the text is not read", maxMistakes)
 		s.full = true
 		return
 	}

@@ -13,7 +13,7 @@ func (p *parser) setting(start token) Statement {
 	case p.tok.kind == text:
 		s.Value = p.quotedText()
 		if !needsText {
-			p.slip(s.Value.Span(), settingHint(start.text), "no quotes stand about the units")
+			p.slip(s.Value.Span(), settingHint(start.text), "units have no quotes")
 			v := s.Value.(*String)
 			s.Value = &Ident{v.node, v.Text}
 		}

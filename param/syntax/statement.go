@@ -31,7 +31,7 @@ func (p *parser) statements(open *token) []Statement {
 			continue
 		case leftBrace:
 			if open != nil && p.surplus() < 0 {
-				p.slip(p.tok.span(p.file), "leave one of them out", "this { stands twice")
+				p.slip(p.tok.span(p.file), "leave one of them out", "this { is written twice")
 				p.advance()
 				continue
 			}
@@ -75,12 +75,12 @@ func (p *parser) open(of token) (open token, ok bool) {
 	if !p.bad {
 		switch {
 		case missing:
-			p.slip(of.span(p.file), "write { before what belongs to it", "the { of %s is missing", said(of))
+			p.slip(of.span(p.file), "write { before its contents", "the { of %s is missing", said(of))
 			p.paren = 0
 			p.blocks++
 			return of, true
 		case p.ended():
-			p.errorAt(of.span(p.file), "write what belongs to it between { and }", "%s has no { }", said(of))
+			p.errorAt(of.span(p.file), "write its contents between { and }", "%s has no { }", said(of))
 		default:
 			p.leftover("the head of " + said(of))
 		}
@@ -163,9 +163,9 @@ func (p *parser) notAStatement() {
 		p.errorHere("put it at the end of the line before, where it shows that the line goes on",
 			"a line cannot start with %s", said(p.tok))
 	case leftBrace:
-		p.errorHere("write what the block is of before it, such as a post or a ball", "this { belongs to nothing")
+		p.errorHere("write what it describes before it, such as a post or a ball", "this { belongs to nothing")
 	case comma:
-		p.errorHere("leave it out; only properties are parted by commas", "no comma stands between statements")
+		p.errorHere("leave it out; commas separate properties only", "there is no comma between statements")
 	default:
 		p.errorHere("start the line with a word such as let, post or ball", "no statement starts with %s", said(p.tok))
 	}
@@ -271,14 +271,14 @@ func (p *parser) assign(n Name) {
 	case p.tok.kind == assign && !p.ended():
 		p.advance()
 	case (p.tok.kind == equal || p.tok.text == "=>") && !p.ended():
-		p.slip(p.tok.span(p.file), "write =", "a value is given with one '='")
+		p.slip(p.tok.span(p.file), "write =", "a value is set with one '='")
 		p.advance()
 	case !p.ended() && p.tok.kind == word && p.peek().kind == assign:
-		p.slip(p.tok.span(p.file), "leave one of them out", "two names stand before the '='")
+		p.slip(p.tok.span(p.file), "leave one of them out", "there are two names before the '='")
 		p.advance()
 		p.advance()
 	case !p.ended() && p.startsValue(p.tok):
-		p.slip(n.At, "write "+n.Text+" = ...", "no '=' stands between '%s' and its value", n.Text)
+		p.slip(n.At, "write "+n.Text+" = ...", "there is no '=' between '%s' and its value", n.Text)
 	default:
 		p.errorAt(n.At, "write "+n.Text+" = ...", "'%s' is given no value", n.Text)
 	}
@@ -316,7 +316,7 @@ func (p *parser) variation(start token) Statement {
 		s.Title = p.quotedText()
 	case p.tok.kind == word && !p.ended():
 		t := p.advance()
-		p.slip(t.span(p.file), `write variation "`+t.text+`"`, "the title of a variation stands in quotes")
+		p.slip(t.span(p.file), `write variation "`+t.text+`"`, "put the title of a variation in quotes")
 		s.Title = &String{p.nodeFrom(t.from), t.text}
 	default:
 		p.errorAt(start.span(p.file), `write variation "tall" { ... }`, "this variation has no title")

@@ -43,7 +43,7 @@ func Tidy(f *source.File) ([]byte, source.List) {
 	p.commentsBefore(len(f.Text), 0, true)
 	out, ok := p.bytes(maxSource)
 	if !ok {
-		list.Add(source.Span{File: f}, "keep parts of it in files of their own, and read them with use",
+		list.Add(source.Span{File: f}, "keep parts of it in files of their own, and read them with bring",
 			"the text would be longer than %d MiB when tidied", maxSource>>20)
 		return nil, list
 	}

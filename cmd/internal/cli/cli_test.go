@@ -27,7 +27,7 @@ const (
 )
 
 // Each archive in testdata is one call of the whole program: a comment that
-// says what it shows, the call after a dollar sign with the standard input
+// says what it shows, the call after a dollar sign with standard input
 // after <, the exit status, the files that it is given, and what is wanted. The
 // examples lie beside the given files.
 func TestCalls(t *testing.T) {

@@ -85,7 +85,7 @@ func patternFlags(flags *pflag.FlagSet, fullSize bool) error {
 		}
 	}
 	if flags.Changed("printer") && flags.Changed("long") {
-		return misuse("take one of them", "--long pages are as long as the piece and have no --printer paper")
+		return misuse("choose one", "--long pages are as long as the piece and have no --printer paper")
 	}
 	return nil
 }
@@ -107,10 +107,10 @@ func destination(file, out string, given bool, j *fab.Job) (target, error) {
 		out = name
 	}
 	if out == "" {
-		return target{}, misuse("as in -o shop or -o shop.pdf", "-o wants a name after it")
+		return target{}, misuse("as in -o shop or -o shop.pdf", "-o needs a name after it")
 	}
 	if out == "-" {
-		return target{}, misuse("as in -o shop; for a folder of that name, -o ./-", "a pack is no single text for the standard output")
+		return target{}, misuse("as in -o shop; for a folder of that name, -o ./-", "a pack is not one text for standard output")
 	}
 	info, err := os.Stat(out)
 	switch isPDF := strings.EqualFold(filepath.Ext(out), ".pdf"); {
@@ -119,7 +119,7 @@ func destination(file, out string, given bool, j *fab.Job) (target, error) {
 	case !isPDF:
 		return target{}, misuse("name a folder, or a file that ends in .pdf", "'%s' is a file, not a folder", out)
 	case err == nil && same(file, info):
-		return target{}, misuse("", "'%s' is the design itself and is not written over", out)
+		return target{}, misuse("", "'%s' is the design itself and is not overwritten", out)
 	}
 	dir, pdf := filepath.Split(out)
 	return target{dir: dir, pdf: pdf, only: true, named: given}, nil
@@ -131,7 +131,7 @@ func same(file string, out os.FileInfo) bool {
 }
 
 // packName returns what a pack is called: the design's file without its
-// ending, or its title where it came by the standard input.
+// ending, or its title where it came by standard input.
 func packName(file string, j *fab.Job) string {
 	if file != "-" {
 		base := filepath.Base(file)

@@ -107,7 +107,7 @@ func (w *writer) tell(to io.Writer) error {
 		fmt.Fprintf(&b, "%s %s%s\n", lead, printable(f.Path), w.said[i])
 	}
 	if before := w.before(); len(before) > 0 {
-		fmt.Fprintf(&b, "\nAlso there, not of this pack; do not cut from them:\n")
+		fmt.Fprintf(&b, "\nAlso in this folder, but not part of this pack; do not cut from them:\n")
 		for _, path := range before {
 			fmt.Fprintf(&b, "      %s\n", printable(path))
 		}

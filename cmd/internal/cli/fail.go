@@ -26,7 +26,7 @@ func misuse(hint, format string, args ...any) error {
 	return &usageError{text: fmt.Sprintf(format, args...), hint: hint}
 }
 
-// fail tells an error on the standard error and returns the exit status. A
+// fail tells an error on standard error and returns the exit status. A
 // reader who has gone away is told nothing.
 func (c *call) fail(err error) int {
 	var wrong *source.Error
@@ -83,7 +83,7 @@ func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error
 		if bare.GetSpecifiedShortnames() != "" {
 			name = "-" + bare.GetFlag().Shorthand
 		}
-		return nil, misuse(otherwise, "%s wants a value after it", name)
+		return nil, misuse(otherwise, "%s needs a value after it", name)
 	}
 	var bad *pflag.InvalidValueError
 	if errors.As(err, &bad) {
@@ -112,7 +112,7 @@ func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error
 func oneFile(command string, args []string) (string, error) {
 	switch len(args) {
 	case 0:
-		return "", misuse(fmt.Sprintf("as in 'stabile %s harbour.stabile', or - for the standard input", command),
+		return "", misuse(fmt.Sprintf("as in 'stabile %s harbour.stabile', or - for standard input", command),
 			"%s: which design?", command)
 	case 1:
 		return args[0], nil

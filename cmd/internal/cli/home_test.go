@@ -35,7 +35,7 @@ func TestLinks(t *testing.T) {
 			t.Skip("links cannot be made here: ", err)
 		}
 	}
-	const outside = "is outside of the design's own folder"
+	const outside = "is outside the design's own folder"
 	for _, tt := range []struct {
 		name, said string // without leave
 		leave      bool   // it is well with leave
@@ -56,7 +56,7 @@ func TestLinks(t *testing.T) {
 	}
 }
 
-// A design from the standard input uses the files of the working folder, and no
+// A design from standard input uses the files of the working folder, and no
 // others.
 func TestInputUses(t *testing.T) {
 	dir := t.TempDir()

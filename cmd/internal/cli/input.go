@@ -6,11 +6,11 @@ import (
 	"time"
 )
 
-// inputName is what the standard input is called in diagnostics.
+// inputName is what standard input is called in diagnostics.
 const inputName = "standard-input"
 
 // withText is a folder in which a design that has been read lies as one more
-// file, so that it can use the files beside it: one from the standard input, or
+// file, so that it can use the files beside it: one from standard input, or
 // one that a link names.
 type withText struct {
 	fs.FS

@@ -31,8 +31,8 @@ func (ch *choice) flags(f *pflag.FlagSet) {
 	f.BoolVar(&ch.outside, "allow-outside", false, "")
 }
 
-// build loads a design from a file, or from the standard input for "-", and
-// works it out with what is wanted. What a design from the standard input uses is looked for in the
+// build loads a design from a file, or from standard input for "-", and
+// works it out with what is wanted. What a design from standard input uses is looked for in the
 // working folder.
 func (c *call) build(file string, ch choice, want fab.Want) (*fab.Job, error) {
 	files, home, dir, err := c.locate(file, ch)

@@ -90,13 +90,13 @@ func pdfPath(file, out string, given bool, usual string) (string, error) {
 	info, err := os.Stat(out)
 	switch {
 	case out == "":
-		return "", misuse("as in -o offer.pdf", "-o wants a name after it")
+		return "", misuse("as in -o offer.pdf", "-o needs a name after it")
 	case err == nil && info.IsDir():
 		return filepath.Join(out, usual), nil
 	case !strings.EqualFold(filepath.Ext(out), ".pdf"):
-		return "", misuse("name a file that ends in .pdf, or a folder", "'%s' is no PDF", out)
+		return "", misuse("name a file that ends in .pdf, or a folder", "'%s' is not a PDF", out)
 	case err == nil && same(file, info):
-		return "", misuse("", "'%s' is the design itself and is not written over", out)
+		return "", misuse("", "'%s' is the design itself and is not overwritten", out)
 	}
 	return out, nil
 }

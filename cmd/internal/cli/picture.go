@@ -97,11 +97,11 @@ func pictureFile(file, out string, given bool, j *fab.Job) (string, error) {
 		return filepath.Join(out, packName(file, j)+ending), nil
 	}
 	if !strings.EqualFold(filepath.Ext(out), ending) {
-		return "", misuse("name a file that ends in .png, or a folder that is there", "'%s' is no name for a picture", out)
+		return "", misuse("name a file that ends in .png, or an existing folder", "'%s' is not a name for a picture", out)
 	}
 	if dir := filepath.Dir(out); dir != "." {
 		if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-			return "", misuse("make it first, or name one that is there", "there is no folder '%s'", dir)
+			return "", misuse("make it first, or name an existing one", "there is no folder '%s'", dir)
 		}
 	}
 	return out, nil

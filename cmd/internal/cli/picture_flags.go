@@ -37,7 +37,7 @@ func (p *pixels) Set(text string) error {
 	case max(width, height) > mostSide || width > 0 && height > 0 && width*height > mostArea:
 		return fmt.Errorf("a side is at most %d pixels, and the whole at most %d million", mostSide, mostArea/1_000_000)
 	case min(width, height) < leastSide:
-		return fmt.Errorf("the least side is %d pixels", leastSide)
+		return fmt.Errorf("a side is at least %d pixels", leastSide)
 	}
 	*p = pixels{width, height}
 	return nil
@@ -191,7 +191,7 @@ func lengths(from, to float64, example string) limits {
 // measure reads the value of a flag as the language does.
 func measure(name, text string, l limits, units quantity.System) (quantity.Quantity, error) {
 	if strings.TrimSpace(text) == "" {
-		return quantity.Quantity{}, misuse(fmt.Sprintf("as in --%s %q", name, l.example), "--%s wants a value after it", name)
+		return quantity.Quantity{}, misuse(fmt.Sprintf("as in --%s %q", name, l.example), "--%s needs a value after it", name)
 	}
 	q, err := param.Measure(text, "--"+name, units, l.from, l.to)
 	var wrong *source.Error

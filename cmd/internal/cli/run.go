@@ -58,15 +58,15 @@ type command struct {
 
 func commands() []command {
 	return []command{
-		{"report", "report FILE", "what every part weighs, whether the whole stands, what to cut", (*call).report},
+		{"report", "report FILE", "what every part weighs, whether the piece stands, what to cut", (*call).report},
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
 		{"picture", "picture FILE", "a shaded picture of the finished piece, with a figure for scale", (*call).picture},
 		{"offer", "offer FILE", "the one page for a client: picture, sizes and weight", (*call).offer},
-		{"vary", "vary FILE", "many variations of a design beside each other: named, value by value or random", (*call).vary},
-		{"solve", "solve FILE ...", "the largest or least value with which a condition holds", (*call).solve},
-		{"tidy", "tidy FILE...", "put designs into the one house style", (*call).tidy},
+		{"vary", "vary FILE", "many variations of a design side by side: named, value by value or random", (*call).vary},
+		{"solve", "solve FILE ...", "the largest or smallest value that meets a condition", (*call).solve},
+		{"tidy", "tidy FILE...", "rewrite designs in one neat style", (*call).tidy},
 		{"help", "help [WORD]", "how to use a command, or a word of the language: help post", (*call).helpCommand},
-		{"version", "version", "which stabile this is", (*call).version},
+		{"version", "version", "which version of stabile this is", (*call).version},
 	}
 }
 

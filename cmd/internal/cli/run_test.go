@@ -33,7 +33,7 @@ func examples(t testing.TB) []string {
 }
 
 // Every example is well, reads in a terminal of 100 columns without escape
-// codes, and says nothing on the standard error.
+// codes, and says nothing on standard error.
 func TestExamplesRead(t *testing.T) {
 	for _, path := range examples(t) {
 		var stdout, stderr bytes.Buffer
@@ -41,7 +41,7 @@ func TestExamplesRead(t *testing.T) {
 			t.Errorf("report %s: exit status %d, want %d\n%s", path, got, statusWell, stderr.String())
 		}
 		if stderr.Len() > 0 {
-			t.Errorf("report %s says on the standard error: %s", path, stderr.String())
+			t.Errorf("report %s says on standard error: %s", path, stderr.String())
 		}
 		if strings.Contains(stdout.String(), "\x1b") {
 			t.Errorf("report %s holds an escape code", path)

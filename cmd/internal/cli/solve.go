@@ -26,7 +26,7 @@ func (c *call) solve(args []string) (int, error) {
 		return statusWrong, err
 	}
 	if *least && *most {
-		return statusWrong, misuse("take one of them; without either it is the largest", "--least and --most both say what is sought")
+		return statusWrong, misuse("choose one; without either it is the largest", "--least and --most both say which value to find")
 	}
 	file, name, condition, err := sought(args)
 	if err != nil {
@@ -75,7 +75,7 @@ func sought(args []string) (file, name, condition string, err error) {
 	at := slices.Index(rest, "for")
 	switch {
 	case len(rest) == 0 || at == 0:
-		return "", "", "", misuse(form, "solve: which value is sought?")
+		return "", "", "", misuse(form, "solve: which value?")
 	case at < 0 || at == len(rest)-1:
 		return "", "", "", misuse(form, "solve: for which condition?")
 	}

@@ -21,7 +21,7 @@ type tidying struct {
 }
 
 // tidy puts designs into the house style: each file in its place, or the
-// standard input to the standard output. Every file is done or told of,
+// standard input to standard output. Every file is done or told of,
 // whatever is wrong with others.
 func (c *call) tidy(args []string) (int, error) {
 	flags := pflag.NewFlagSet("tidy", pflag.ContinueOnError)
@@ -35,7 +35,7 @@ func (c *call) tidy(args []string) (int, error) {
 	case len(files) == 0:
 		files = []string{"-"}
 	case len(files) > 1 && slices.Contains(files, "-"):
-		return statusWrong, misuse("name files, or a dash alone", "tidy takes the standard input or files, not both")
+		return statusWrong, misuse("name files, or a dash alone", "tidy takes standard input or files, not both")
 	}
 	worst, told := statusWell, false
 	for _, path := range files {
@@ -52,7 +52,7 @@ func (c *call) tidy(args []string) (int, error) {
 	return worst, nil
 }
 
-// tidyOne tidies a file, or the standard input for "-".
+// tidyOne tidies a file, or standard input for "-".
 func (c *call) tidyOne(path string, how tidying) (int, error) {
 	text, err := c.text(path)
 	if err != nil {
@@ -89,12 +89,12 @@ func (c *call) tidyOne(path string, how tidying) (int, error) {
 	return status, err
 }
 
-// text reads a file, or the standard input for "-": no more of it than shows
+// text reads a file, or standard input for "-": no more of it than shows
 // that it is longer than a text may be.
 func (c *call) text(file string) (string, error) {
 	in := c.stdin
 	if file == "-" {
-		file = "the standard input"
+		file = "standard input"
 	} else {
 		if err := readable(file); err != nil {
 			return "", err

@@ -58,7 +58,7 @@ func TestTidyFiles(t *testing.T) {
 	}
 	for _, want := range []string{"b.stabile:2:11: unknown unit 'mn'", "there is no file 'none.stabile'", "'d' is a folder, not a design", "e.stabile:2:11: unknown unit 'mn'"} {
 		if strings.Count(stderr, want) != 1 {
-			t.Errorf("the standard error does not say %q once:\n%s", want, stderr)
+			t.Errorf("standard error does not say %q once:\n%s", want, stderr)
 		}
 	}
 	for name, want := range map[string]string{
@@ -161,7 +161,7 @@ func (brokenReader) Read([]byte) (int, error) { return 0, errors.New("line down"
 func TestTidyBrokenInput(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	status := Run([]string{"tidy"}, brokenReader{}, &stdout, &stderr, noEnv)
-	if status != statusWrong || stdout.Len() > 0 || stderr.String() != "stabile: reading the standard input: line down\n" {
+	if status != statusWrong || stdout.Len() > 0 || stderr.String() != "stabile: reading standard input: line down\n" {
 		t.Errorf("input that fails: exit status %d, %q, %q", status, stdout.String(), stderr.String())
 	}
 }

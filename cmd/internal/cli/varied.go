@@ -56,7 +56,7 @@ func (c *call) writeVariations(ctx context.Context, out string, w *wish, s *stud
 		return misuse("end its name in "+strings.Join(variationEndings(), ", "), "-o cannot write '%s'", out)
 	}
 	if len(v.Results) == 0 {
-		return misuse("ask less of --keep", "none of %d variations holds: there is nothing to draw", v.Tried)
+		return misuse("relax --keep", "none of %d variations meets --keep: there is nothing to draw", v.Tried)
 	}
 	o := contact.Options{Date: w.date, Said: v.Said(), One: ending != ".pdf", Paper: w.paper.orShop(v.Design).Landscape()}
 	sheets, err := c.variationSheets(ctx, w, s, v, o)
@@ -88,7 +88,7 @@ func (c *call) variationSheets(ctx context.Context, w *wish, s *study.Study, v *
 		return []*ink.Sheet{one}, err
 	}
 	if n := len(v.Results); n > mostEntries {
-		return nil, misuse(fmt.Sprintf("add --first %d, or --keep fewer", mostEntries), "a contact sheet holds %d variations, not %d", mostEntries, n)
+		return nil, misuse(fmt.Sprintf("add --first %d, or a stricter --keep", mostEntries), "a contact sheet has room for %d variations, not %d", mostEntries, n)
 	}
 	entries := make([]contact.Entry, len(v.Results))
 	for i, r := range v.Results {

@@ -46,17 +46,17 @@ func (w *wish) flags(f *pflag.FlagSet) {
 func (w *wish) check(f *pflag.FlagSet) error {
 	switch {
 	case f.Changed("least") && f.Changed("most"):
-		return misuse("take one of them", "--least and --most both say what comes first")
+		return misuse("choose one", "--least and --most both say what comes first")
 	case f.Changed("random") && (w.random < 1 || w.random > study.MaxTrials):
-		return misuse("", "--random wants a number of variations from 1 to %d", study.MaxTrials)
+		return misuse("", "--random needs a number of variations from 1 to %d", study.MaxTrials)
 	case f.Changed("seed") && w.random == 0:
 		return misuse("add --random 50", "--seed is for random variations")
 	case f.Changed("plot") && !f.Changed("output"):
-		return misuse("as in -o plot.pdf", "--plot wants a file to draw into")
+		return misuse("as in -o plot.pdf", "--plot needs a file to draw into")
 	case w.plot != "" && len(w.axes()) != 2:
-		return misuse("as in --plot 'weight against tipping'", "--plot wants two figures with 'against' between them")
+		return misuse("as in --plot 'weight against tipping'", "--plot needs two figures with 'against' between them")
 	case f.Changed("first") && w.first < 1:
-		return misuse("", "--first wants a number of variations, from 1 on")
+		return misuse("", "--first needs a number of variations, from 1 up")
 	}
 	return nil
 }
@@ -115,9 +115,9 @@ func (w *wish) trials(d *design.Design) ([]study.Trial, error) {
 	case len(d.Sweeps) > 0:
 		return study.Grid(d, d.Sweeps)
 	case len(d.Variations) == 0:
-		return nil, misuse("try the values of one, as in --each 'rise from 24 in to 60 in', or take --random 50", "the design names no variations")
+		return nil, misuse("try the values of one, as in --each 'rise from 24 in to 60 in', or take --random 50", "the design has no named variations")
 	case d.Variation != "":
-		return nil, misuse("leave it out, or add --each", "--variation takes one variation alone")
+		return nil, misuse("leave it out, or add --each", "--variation chooses one variation only")
 	}
 	return study.Named(d), nil
 }

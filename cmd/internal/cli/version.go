@@ -8,14 +8,14 @@ import (
 	"github.com/spf13/pflag"
 )
 
-// version prints which stabile this is.
+// version prints which version of stabile this is.
 func (c *call) version(args []string) (int, error) {
 	args, err := parse("version", pflag.NewFlagSet("version", pflag.ContinueOnError), args)
 	if err != nil {
 		return statusWrong, err
 	}
 	if len(args) > 0 {
-		return statusWrong, misuse("", "version takes nothing after it, not '%s'", args[0])
+		return statusWrong, misuse("", "version has no arguments, not '%s'", args[0])
 	}
 	info, _ := debug.ReadBuildInfo()
 	return statusWell, printVersion(c.stdout, info)

@@ -21,7 +21,7 @@ const settle = 60 * time.Millisecond
 // was written before stays. It returns the status of the last time.
 func (c *call) watch(file string, work func() (int, error)) (int, error) {
 	if file == "-" {
-		return statusWrong, misuse("save it as a file", "--watch cannot watch the standard input")
+		return statusWrong, misuse("save it as a file", "--watch cannot watch standard input")
 	}
 	w, err := fsnotify.NewWatcher()
 	if err != nil {
@@ -40,7 +40,7 @@ func (c *call) watch(file string, work func() (int, error)) (int, error) {
 		if err := follow(w, files); err != nil {
 			return statusWrong, err
 		}
-		fmt.Fprintf(c.stderr, "\nwatching %s; Ctrl-C ends it\n", printable(strings.Join(unique(files), ", ")))
+		fmt.Fprintf(c.stderr, "\nwatching %s; press Ctrl-C to stop\n", printable(strings.Join(unique(files), ", ")))
 		if !saved(ctx, w, files) {
 			return status, nil
 		}

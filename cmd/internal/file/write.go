@@ -219,11 +219,11 @@ func (w *writing) mayReplace(path string, info fs.FileInfo, guarded []fs.FileInf
 	case !info.Mode().IsRegular():
 		return errors.New("is not a plain file")
 	case slices.ContainsFunc(guarded, is):
-		return errors.New("is the design, or a file that it brings, and is not written over")
+		return errors.New("is the design, or a file that it brings, and is not overwritten")
 	case info.Mode()&ownerWrites == 0:
 		return errors.New("the file is write-protected")
 	case w.set.Same && links(path, info) > 1:
-		return errors.New("has other names (hard links), which a new text would part from it; remove them, or use the standard input and output")
+		return errors.New("has other names (hard links), which a new text would part from it; remove them, or use standard input and output")
 	}
 	return nil
 }
@@ -257,7 +257,7 @@ func (w *writing) create(p *place, path string) error {
 		if err = w.disk.Keep(path, p.was); errors.Is(err, fs.ErrPermission) {
 			err = nil
 			if w.set.Same {
-				err = errors.New("belongs to another user or group, which a new text would lose; use the standard input and output")
+				err = errors.New("belongs to another user or group, which a new text would lose; use standard input and output")
 			}
 		}
 	}
