@@ -1,0 +1,178 @@
+package cli
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A habit is a turn of phrase that users do not read, and what is written instead.
+type habit struct {
+	pattern, cure string
+}
+
+// habits are those that this house has lost, with their cures.
+var habits = []habit{
+	{`(?i)\breckon(s|ed|ing)?\b`, "calculate, work out, checked for"},
+	{`(?i)\btold\b|\bis told\b|\btell(s)? of\b`, "reported, reports, says"},
+	{`(?i)\b(wants|bears|gone into|draw up|take for|for who asks)\b`, "needs, carries, worked out, prepare, taken as"},
+	{`(?i)\bsome times (longer|larger|more)\b`, "several times longer"},
+	{`(?i)\bthose only that\b|\bonly those that hold\b`, "only … that meet it"},
+	{`(?i)\bthe call is wrong\b`, "the command line is wrong"},
+	{`(?i)\bon the standard error\b|\bthe standard (input|output)\b`, "standard input, standard output, standard error"},
+	{`(?i)\bwill not do\b|\bdoes not hold any more\b`, "is too few, fails"},
+	{`(?i)\bat least \d+ proven\b`, "the fewest possible"},
+	{`(?i)\b(swings at|hums \w+ first)\b`, "natural frequency, … vibrates first"},
+	{`(?i)\bready cut\b|\bbought so\b`, "buy cut to size"},
+	{`(?i)\bas they are\b|\bas it is held\b`, "say the thing"},
+	{`(?i)\bit is no \w+\b|\bis no (setting|PDF|name)\b`, "it is not a …"},
+	{`(?i)\bno [^.;:]{1,24} stands?\b|\bstands? (twice|between|side by side)\b`, "there is no …, is written twice"},
+	{`(?i)\bparted by\b`, "separated by"},
+	{`(?i)\b(a|the|plain|raised) blank (in|that is not|after|before) (a )?(mixed|plain|number|name)`, "a space: a blank is a piece of sheet"},
+	{`(?i)\bwithout blanks\b|\bplain blank\b`, "spaces: a blank is a piece of sheet"},
+	{`(?i)\b(whereof|thereof|therein|hereby|thus|lest|ere|anew|beside each other|withal)\b`, "plain present-day words"},
+	{`(?i)\bone must\b`, "required: choose one"},
+	{`(?i)\b(is|are) due\b`, "is needed"},
+	{`(?i)\bwritten over\b`, "overwritten"},
+	{`(?i)\b(center|color|gray|aluminum|meter|fiber|labor|mold|gage)s?\b`, "British spelling"},
+}
+
+// roomsToCome are the rooms whose words have not been gone over: take one out when
+// it has been.
+var roomsToCome = []string{"fab", "render"}
+
+// american are words that stand in other spellings for a reason: names of packages,
+// of files of others, and what users may write.
+var american = []string{"Aluminum Design Manual", "aluminum", "image/color", "center", "color", "galvanise", "gage", "labor", "meter"}
+
+// No text that a user can see has a habit of the table: the string literals of the
+// house, help, README, SAFETY, the language page, examples and goldens.
+func TestPlainWords(t *testing.T) {
+	const top = "../../../"
+	compiled := make([]*regexp.Regexp, len(habits))
+	for i, h := range habits {
+		compiled[i] = regexp.MustCompile(h.pattern)
+	}
+	check := func(where, text string) {
+		for i, h := range habits {
+			if m := compiled[i].FindString(text); m != "" {
+				t.Errorf("%s: %q: write %s", where, m, h.cure)
+			}
+		}
+	}
+	seen := 0
+	err := filepath.WalkDir(top, func(path string, e fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		name := filepath.ToSlash(strings.TrimPrefix(path, top))
+		if e.IsDir() {
+			if strings.HasPrefix(e.Name(), ".") && name != "" || slices.Contains(roomsToCome, name) {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		switch {
+		case strings.HasSuffix(name, ".go") && !strings.HasSuffix(name, "_test.go"):
+			seen++
+			return literals(path, func(where, text string) {
+				if strings.Contains(text, " ") && !slices.Contains(american, text) {
+					check(strings.TrimPrefix(filepath.ToSlash(where), top), text)
+				}
+			})
+		case isUserText(name):
+			text, err := os.ReadFile(path)
+			if err != nil {
+				return err
+			}
+			seen++
+			n := 0
+			for line := range strings.Lines(ours(name, string(text))) {
+				n++
+				check(name+":"+strconv.Itoa(n), line)
+			}
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	if seen < 150 {
+		t.Fatalf("read %d texts, want the house", seen)
+	}
+}
+
+// isUserText reports whether a file that is not code is read by users.
+func isUserText(name string) bool {
+	switch {
+	case name == "README.md" || name == "SAFETY.md":
+		return true
+	case strings.HasPrefix(name, "examples/"), strings.HasPrefix(name, "cmd/internal/cli/help/"):
+		return true
+	}
+	return strings.HasPrefix(name, "testdata/mistakes/") && strings.HasSuffix(name, ".txt")
+}
+
+// ours leaves out what a golden repeats of a wrong design.
+func ours(name, text string) string {
+	if !strings.HasSuffix(name, ".txt") || !strings.HasPrefix(name, "testdata/") {
+		return text
+	}
+	return regexp.MustCompile(`(?m)^ +\d* *\|.*$`).ReplaceAllString(text, "")
+}
+
+// literals gives the texts of a Go file, not its tags, imports and single words.
+func literals(path string, give func(where, text string)) error {
+	set := token.NewFileSet()
+	f, err := parser.ParseFile(set, path, nil, 0)
+	if err != nil {
+		return err
+	}
+	ast.Inspect(f, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.ImportSpec:
+			return false
+		case *ast.BasicLit:
+			if n.Kind == token.STRING {
+				if text, err := strconv.Unquote(n.Value); err == nil {
+					give(set.Position(n.Pos()).String(), text)
+				}
+			}
+		}
+		return true
+	})
+	return nil
+}
+
+// The table notices: each habit is found in a sentence that has it, and none in
+// its cure.
+func TestPlainWordsSees(t *testing.T) {
+	for _, text := range []string{
+		"Mistakes are told on the standard error", "'plot' wants a file", "the call is wrong", "a blank in a mixed number",
+		"no quotes stand about a name", "properties are parted by commas", "show those only that hold it",
+		"one must say how it is built", "a length is due here", "what is there is written over", "the center of the ball",
+		"Reckoned with: wind of 40 m/s", "1 sheet, at least 1 proven",
+	} {
+		if !slices.ContainsFunc(habits, func(h habit) bool { return regexp.MustCompile(h.pattern).MatchString(text) }) {
+			t.Errorf("%q has no habit of the table", text)
+		}
+	}
+	for _, text := range []string{
+		"Errors go to standard error", "'--plot' needs a file", "the command line is wrong", "a space inside a mixed number",
+		"show only variations that meet it", "every flat blank of the ball", "a post stands between two parts' centres",
+	} {
+		for _, h := range habits {
+			if m := regexp.MustCompile(h.pattern).FindString(text); m != "" && m != "stands between" {
+				t.Errorf("%q is a habit in %q", m, text)
+			}
+		}
+	}
+}
