@@ -44,7 +44,7 @@ func turnFolder(file, out string, given bool, j *fab.Job) string {
 func (c *call) turn(s *picture.Scene, size pixels, dir, name string, given bool, n int) error {
 	switch info, err := os.Stat(dir); {
 	case dir == "":
-		return misuse("as in -o turn", "-o wants a name after it")
+		return misuse("as in -o turn", "-o needs a name after it")
 	case err == nil && !info.IsDir():
 		return misuse("name a folder", "'%s' is a file, and --turn fills a folder", dir)
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
