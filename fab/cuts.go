@@ -75,12 +75,12 @@ func (j *Job) cuts() []Cut {
 func forget(first, other *flat.Blank) {
 	cloned := false
 	for i := range first.Marks {
-		if first.Marks[i].Label != other.Marks[i].Label {
+		if first.Marks[i].Part != other.Marks[i].Part {
 			if !cloned {
 				first.Marks = slices.Clone(first.Marks)
 				cloned = true
 			}
-			first.Marks[i].Label = ""
+			first.Marks[i].Part = ""
 		}
 	}
 }
@@ -121,11 +121,18 @@ func same(a, b *flat.Blank) bool {
 	}
 	for i := range a.Marks {
 		p, q := a.Marks[i], b.Marks[i]
-		if p.Kind != q.Kind || p.Kind != flat.Standing && p.Label != q.Label || p.Piece != q.Piece || !near(p.Path, q.Path) || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
+		if p.Kind != q.Kind || !written(&p, &q) || p.Piece != q.Piece || !near(p.Path, q.Path) || !near([]r2.Vec{p.From, p.To}, []r2.Vec{q.From, q.To}) {
 			return false
 		}
 	}
 	return true
+}
+
+// written reports whether the same is written beside two marks of one kind, but for
+// the name of what stands there.
+func written(p, q *flat.Mark) bool {
+	close := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9 }
+	return p.Equator == q.Equator && close(p.FromSeam, q.FromSeam) && (p.Kind != flat.Witness || close(p.Bearing, q.Bearing))
 }
 
 // near reports whether two rows of points are the same, point by point.

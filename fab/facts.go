@@ -41,16 +41,6 @@ type DesignNote struct{ Text string }
 // WeldEstimate: the mass of weld metal is an estimate.
 type WeldEstimate struct{ Mass float64 } // kg
 
-// ModestShop: the design describes no shop, so that the plan is for a modest one.
-type ModestShop struct {
-	Shear, Rolls           float64 // mm, the widths
-	ShearGauge, RollsGauge int     // of mild steel
-}
-
-// ShopFilled: the shop does not describe all that the plan needs, so that the rest
-// is that of a modest one.
-type ShopFilled struct{ Items []string }
-
 // Join returns the greater of two masses.
 func (h Heavy) Join(other finding.Fact) (finding.Fact, bool) {
 	o, ok := other.(Heavy)
@@ -68,5 +58,3 @@ func (ZincFumes) Fact()            {}
 func (ChromiumFumes) Fact()        {}
 func (DesignNote) Fact()           {}
 func (WeldEstimate) Fact()         {}
-func (ModestShop) Fact()           {}
-func (ShopFilled) Fact()           {}

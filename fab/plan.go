@@ -1,10 +1,10 @@
 package fab
 
 import (
-	"fmt"
-	"strings"
+	"slices"
 
 	assemble "stabile/fab/assembly"
+	"stabile/fab/check"
 	"stabile/fab/estimate"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
@@ -26,7 +26,8 @@ type Plan struct {
 	Assembly *assemble.Plan
 	Estimate *estimate.Estimate
 	Pipes    estimate.Comparisons // the posts beside standard pipe
-	Findings []finding.Finding    // of all of them
+	Checks   []check.Check        // of all of them
+	Findings []finding.Finding    // likewise
 }
 
 // plan works out the shop's plan, if that has not been done.
@@ -54,8 +55,8 @@ func (b *builder) plan() {
 			items[i].Joints = append(items[i].Joints, assemble.Joint{With: w.With, At: w.At, Length: w.Length})
 		}
 	}
-	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, Units: d.Units})
-	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake})
+	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, ModestShear: p.Filled.Shear})
+	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake, Modest: p.Filled.Rolls})
 	p.Assembly = assemble.Make(assemble.Input{Design: d, Items: items, Welding: p.Shop.Welding})
 	in := estimate.Input{Quantities: j.quantities(p), Rates: p.Shop.Rates, Currency: p.Shop.Currency, Finish: d.Finish}
 	if d.Shop != nil {
@@ -95,25 +96,21 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 	return q
 }
 
-// materials returns what is bought: sheets, size by size, what is had ready cut,
-// and bought balls.
+// materials returns what is bought: sheets, size by size, blanks cut to size, and
+// bought balls.
 func (j *Job) materials(p *Plan) []estimate.Material {
 	var list []estimate.Material
-	units := j.Design.Units
 	for _, t := range p.Sheets.Taken() {
-		list = append(list, estimate.Material{
-			Name:     fmt.Sprintf("sheets of '%s', %s by %s", t.Metal.Name, units.Rule(t.Width, quantity.Coarse), units.Length(t.Length, quantity.Coarse)),
-			Quantity: float64(t.Count), Unit: "sheets", Price: t.Price,
-		})
+		list = append(list, estimate.Material{Item: estimate.SheetsOf{Metal: t.Metal.Name, Width: t.Width, Length: t.Length}, Quantity: float64(t.Count), Unit: "sheets", Price: t.Price})
 	}
 	for _, o := range p.Sheets.Orders {
 		list = append(list, estimate.Material{
-			Name: o.Name + ", ready cut from '" + o.Metal.Name + "'", Quantity: float64(o.Quantity), Unit: "pieces", Price: o.Money / float64(o.Quantity),
+			Item: estimate.CutToSize{Blank: o.Name, Metal: o.Metal.Name}, Quantity: float64(o.Quantity), Unit: "pieces", Price: o.Money / float64(o.Quantity),
 		})
 	}
 	for i := range j.Parts {
 		if b := j.Parts[i].Ball; b != nil && b.Build == design.Bought {
-			list = append(list, estimate.Material{Name: j.Parts[i].Name + ", bought", Quantity: 1, Unit: "pieces"})
+			list = append(list, estimate.Material{Item: estimate.BoughtBall{Part: j.Parts[i].Name}, Quantity: 1, Unit: "pieces"})
 		}
 	}
 	return list
@@ -130,30 +127,41 @@ func (j *Job) tubes() []estimate.Tube {
 	return list
 }
 
-// find gathers what there is to say of the plan.
+// find gathers the checks of the plan and what there is to say of it.
 func (p *Plan) find() {
-	p.Findings = append(p.Findings, p.Sheets.Findings...)
-	for _, f := range p.Rolling.Findings {
-		// What a modest shop cannot do is no fault of a design that gives no rolls.
-		if f.Level == finding.Fault && p.Filled.Rolls {
-			f.Level = finding.Caution
-		}
-		p.Findings = append(p.Findings, f)
-	}
-	p.Findings = append(p.Findings, p.Assembly.Findings...)
+	p.Checks = slices.Concat(p.Sheets.Checks, p.Rolling.Checks, p.Assembly.Checks, []check.Check{p.costCheck()})
+	p.Findings = slices.Concat(p.Sheets.Findings, p.Rolling.Findings, p.Assembly.Findings)
 	switch {
 	case p.Filled.Whole:
-		p.note(ModestShop{
+		p.note(workshop.Modest{
 			Shear: p.Shop.Shear.Width, Rolls: p.Shop.Rolls.Width, ShearGauge: p.Shop.Shear.Gauge, RollsGauge: p.Shop.Rolls.Gauge,
 		})
-	case len(p.Filled.Items) > 0:
-		p.note(ShopFilled{p.Filled.Items})
+	case len(p.Filled.Missing) > 0:
+		p.note(workshop.FilledUp{Missing: p.Filled.Missing})
 	}
 }
 
-// note adds a note about the shop.
+// note adds a note on the shop.
 func (p *Plan) note(fact finding.Fact) {
 	p.Findings = append(p.Findings, finding.Finding{Level: finding.Note, Concern: finding.Work, Fact: fact})
+}
+
+// costCheck checks whether the whole has a price: the likely cost and the highest
+// that it may well come to.
+func (p *Plan) costCheck() check.Check {
+	c := check.Check{ID: check.Cost, Verdict: check.Undecided, Unit: check.Money, Source: "quantity by price, line by line", Concern: finding.Money}
+	switch m := p.Estimate.Money; {
+	case !p.Sheets.Complete():
+		c.Why = estimate.NoPlace{}
+	case m == nil:
+		c.Why = estimate.NoPrices{}
+	case !m.Priced():
+		c.Why = estimate.Unpriced{Items: m.Unpriced}
+	default:
+		c.Found, c.Limit = m.Total.Likely, m.Total.High
+		c = c.Judge()
+	}
+	return c
 }
 
 // sheetsResult is the number of sheets as requirements read it.
@@ -181,7 +189,7 @@ func (j *Job) costResult() (q quantity.Quantity, reason string, ok bool) {
 	case m == nil:
 		return q, "the shop gives no prices", false
 	case !m.Priced():
-		return q, "there is no price for " + strings.Join(m.Unpriced, ", "), false
+		return q, "not all that is needed has a price", false
 	}
 	return quantity.Quantity{Number: m.Total.Likely}, "", true
 }

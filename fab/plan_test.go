@@ -3,12 +3,15 @@ package fab_test
 import (
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"stabile/fab"
 	"stabile/fab/finding"
+	"stabile/fab/sheets"
+	workshop "stabile/fab/shop"
 	"stabile/param"
 )
 
@@ -47,8 +50,8 @@ func inYard(t testing.TB, text string) *fab.Job {
 func TestPlan(t *testing.T) {
 	j := inYard(t, yardPiece)
 	p := j.Plan
-	if p.Filled.Whole || len(p.Filled.Items) > 0 {
-		t.Errorf("the example shop leaves out %q", p.Filled.Items)
+	if p.Filled.Whole || len(p.Filled.Missing) > 0 {
+		t.Errorf("the example shop leaves out %+v", p.Filled.Missing)
 	}
 	if !p.Sheets.Complete() || p.Sheets.Bound() > p.Sheets.Count() || len(p.Sheets.Orders) > 0 {
 		t.Errorf("sheets: %+v", p.Sheets)
@@ -111,10 +114,14 @@ post mast on pad { at (0, 0), diameter 2, length 110, metal skin }
 	}
 	modest, order, long := false, false, false
 	for _, f := range p.Findings {
-		_, ok := f.Fact.(fab.ModestShop)
-		modest = modest || ok
-		order = order || f.Part == "pad" && strings.Contains(f.Text, "buy it cut to size")
-		long = long || f.Part == "mast" && f.Level == finding.Caution && strings.Contains(f.Text, "too large for every sheet")
+		switch f.Fact.(type) {
+		case workshop.Modest:
+			modest = true
+		case sheets.TooThick:
+			order = slices.Equal(f.Parts, []string{"pad"})
+		case sheets.TooLarge:
+			long = slices.Equal(f.Parts, []string{"mast"}) && f.Level == finding.Caution
+		}
 	}
 	if !p.Filled.Whole || !modest || !order || !long || p.Estimate.Money != nil {
 		t.Errorf("Findings = %+v", p.Findings)
@@ -148,7 +155,7 @@ base ground { feet }
 post mast on ground { at (0, 0), diameter 4-1/2, length 28, metal skin }
 require cost < 100
 `)
-	if o := j.Requirements[0].Outcome; !o.Unchecked || !strings.Contains(o.Value, "no price") {
+	if o := j.Requirements[0].Outcome; !o.Unchecked || !strings.Contains(o.Value, "no prices") {
 		t.Errorf("cost without prices: %+v", o)
 	}
 }

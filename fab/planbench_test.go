@@ -39,7 +39,7 @@ func BenchmarkSheets(b *testing.B) {
 		if len(wrong) > 0 {
 			b.Fatal(wrong.Err())
 		}
-		in := sheets.Input{Units: j.Design.Units}
+		in := sheets.Input{}
 		in.Shop, _ = workshop.For(j.Design)
 		for i := range j.Parts {
 			for k := range j.Parts[i].Blanks {

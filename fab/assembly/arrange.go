@@ -13,7 +13,7 @@ import (
 type placing struct {
 	unit  int
 	links []int // to what stands already; none for what the whole stands on
-	// closes tells that it closes a loop; way is then the unit vector along which
+	// closes says that it closes a loop; way is then the unit vector along which
 	// it comes in, and tight that none was found: something must give.
 	closes bool
 	way    r3.Vec

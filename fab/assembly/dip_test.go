@@ -3,7 +3,7 @@ package assembly_test
 import (
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"stabile/fab/assembly"
@@ -61,12 +61,13 @@ ball moon on mast { diameter 200, halves, vent 20, metal skin }
 finish coat { %s }`, tt.alloy, finish))
 			level := finding.Level("")
 			for _, f := range assembly.Make(input(j)).Findings {
-				if !strings.Contains(f.Text, "hot dip it") && !strings.Contains(f.Text, "may not be hot dipped") {
+				n, ok := f.Fact.(assembly.NoDip)
+				if !ok {
 					continue
 				}
 				level = f.Level
-				if f.Part != "moon" || !strings.Contains(f.Text, "is of "+tt.alloy) || !strings.Contains(f.Text, "galvanized alone") {
-					t.Errorf("%s: '%s' %s", tt.alloy, f.Part, f.Text)
+				if !slices.Equal(f.Parts, []string{"moon"}) || n.Alloy != tt.alloy {
+					t.Errorf("%s: %v %+v", tt.alloy, f.Parts, n)
 				}
 			}
 			want := tt.level

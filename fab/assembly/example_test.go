@@ -32,14 +32,14 @@ post mast on pad { diameter 60, length 500, metal skin }
 	}
 	plan := assembly.Make(input(job))
 	for _, s := range plan.Steps {
-		fmt.Printf("%d. %s\n", s.Number, s.Text)
+		fmt.Printf("%d. %T %v\n", s.Number, s.Do, s.Parts)
 	}
 	fmt.Printf("%.1f mm of weld, %.1f g of filler\n", plan.Totals.Weld, 1000*plan.Totals.Filler)
 	// Output:
-	// 1. Cut base 'pad' and mark on it where everything stands.
-	// 2. Roll post 'mast', bring its edges together, and tack and weld its seam (weld 1). Let the disc into its head, flush, and weld it round (weld 2).
-	// 3. Lay base 'pad' level and firm.
-	// 4. Set post 'mast' on base 'pad', the middle of its foot at (0 mm, 0 mm) from the middle, upright, its seam at bearing 90 deg; tack it, check it, and weld it (weld 3). Check: the middle of the head of post 'mast' is 510 mm above the ground, over (0 mm, 0 mm).
-	// 5. Let it cool. Dress the welds and look over every one of them.
+	// 1. assembly.CutBase [pad]
+	// 2. assembly.RollTube [mast]
+	// 3. assembly.LayBase [pad]
+	// 4. assembly.SetUnit [mast]
+	// 5. assembly.FinishAll [pad mast]
 	// 864.4 mm of weld, 34.8 g of filler
 }

@@ -6,11 +6,14 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
 	"stabile/fab"
 	"stabile/fab/assembly"
+	"stabile/fab/finding"
 	"stabile/param/quantity"
 )
 
@@ -69,7 +72,7 @@ func TestGolden(t *testing.T) {
 // write writes a plan for reading.
 func write(b *bytes.Buffer, p *assembly.Plan, units quantity.System) {
 	for _, s := range p.Steps {
-		fmt.Fprintf(b, "%d. [%s] %s\n", s.Number, s.Work, s.Text)
+		fmt.Fprintf(b, "%d. [%s] %s\n", s.Number, s.Work, data(s.Do))
 		if l := s.Lift; l != nil {
 			fmt.Fprintf(b, "   lift %s (%s to %s), centre of gravity (%s, %s, %s)\n", units.Weight(l.Mass), units.Weight(l.Low), units.Weight(l.High),
 				units.Length(l.CG.X, quantity.Coarse), units.Length(l.CG.Y, quantity.Coarse), units.Length(l.CG.Z, quantity.Coarse))
@@ -78,7 +81,7 @@ func write(b *bytes.Buffer, p *assembly.Plan, units quantity.System) {
 			fmt.Fprintf(b, "   stands %v, tips at %s\n", g.Stands, quantity.Degrees(g.Tips))
 		}
 		for _, n := range s.Notes {
-			fmt.Fprintf(b, "   ! %s\n", n)
+			fmt.Fprintf(b, "   ! %s\n", data(n))
 		}
 	}
 	b.WriteString("\n")
@@ -110,9 +113,30 @@ func write(b *bytes.Buffer, p *assembly.Plan, units quantity.System) {
 	fmt.Fprintf(b, "\nfits %d, tacks %d, lifts %d, weld %.0f mm, edge %.0f mm, faces %.0f mm, dress %.0f mm, filler %.3f kg\n\n",
 		t.Fits, t.Tacks, t.Lifts, t.Weld, t.Edge, t.Faces, t.Dress, t.Filler)
 	for _, f := range p.Findings {
-		fmt.Fprintf(b, "%s %s: %s\n", f.Level, f.Part, f.Text)
+		fmt.Fprintf(b, "%s %s %v: %s\n", f.Level, f.Concern, f.Parts, data(f.Fact))
+	}
+	for _, c := range p.Checks {
+		fmt.Fprintf(b, "check %s %q %q: %s %.4g of %.4g %s %s\n", c.ID, c.Part, c.With, c.Verdict, c.Found, c.Limit, c.Unit, data(c.Why))
 	}
 	for _, r := range p.Rules {
-		fmt.Fprintf(b, "rule: %s\n", r)
+		fmt.Fprintf(b, "rule: %s\n", data(r))
 	}
+}
+
+// figure matches a number with more decimals than are kept.
+var figure = regexp.MustCompile(`-?[0-9]+\.[0-9]{5,}(e[-+][0-9]+)?`)
+
+// data writes a fact with its type, figures to four decimals.
+func data(f finding.Fact) string {
+	if f == nil {
+		return ""
+	}
+	text := strings.TrimPrefix(fmt.Sprintf("%T%+v", f, f), "assembly.")
+	return figure.ReplaceAllStringFunc(text, func(s string) string {
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			return s
+		}
+		return quantity.Decimal(x, 4)
+	})
 }

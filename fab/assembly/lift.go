@@ -29,7 +29,7 @@ type Lift struct {
 }
 
 // A Stage is how the work stands when a step is done, without ballast. On the
-// bare ground what is not joined yet stands each by itself, and the worst is told.
+// bare ground what is not joined yet stands each by itself, and this is the worst of them.
 type Stage struct {
 	Mass   float64 // kg
 	CG     r3.Vec

@@ -71,8 +71,8 @@ func (l *link) welds(end int) bool { return l.kind == design.EndJoint && l.end =
 
 func (m *maker) part(i int) *design.Part { return m.in.Items[i].Part }
 
-// tells reports whether a joint that an item tells is the link.
-func (m *maker) tells(l *link, p *design.Part, j Joint) bool {
+// is reports whether a joint of an item is the link.
+func (m *maker) is(l *link, p *design.Part, j Joint) bool {
 	if m.part(l.other(m.at[p])).Name != j.With {
 		return false
 	}

@@ -43,8 +43,8 @@ func checkOrder(t *testing.T, in assembly.Input, p *assembly.Plan) {
 		if s.Number != n+1 {
 			t.Errorf("step %d has the number %d", n+1, s.Number)
 		}
-		if strings.Contains(s.Text, "%!") || strings.Contains(s.Text, "NaN") {
-			t.Errorf("step %d: %s", s.Number, s.Text)
+		if text := fmt.Sprintf("%+v", s.Do); s.Do == nil || strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+			t.Errorf("step %d: %s", s.Number, text)
 		}
 		if s.Work == assembly.MakePart {
 			for _, name := range s.Parts {
@@ -225,7 +225,7 @@ func TestOrder(t *testing.T) {
 			if len(s.Joints) > 1 {
 				loops++
 			}
-			if strings.HasPrefix(s.Text, "Thread") {
+			if _, ok := s.Do.(assembly.ThreadBall); ok {
 				threads++
 			}
 		}

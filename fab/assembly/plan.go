@@ -10,10 +10,10 @@ package assembly
 import (
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // An Input is a design worked out, as far as its assembly needs it.
@@ -29,7 +29,7 @@ type Item struct {
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
 	Seams           []flat.Seam // welded within the part
-	Joints          []Joint     // each joint is told once, at the post that ends there or the ball that rests there
+	Joints          []Joint     // each joint once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	Rims            [2][]r3.Vec // a post's trimmed edges at foot and head, in space, on the outside; empty for other parts
 }
@@ -43,11 +43,12 @@ type Joint struct {
 
 // A Plan is how a sculpture is welded up and put together.
 type Plan struct {
-	Welds    []Weld // the seams of the parts in their order, each followed by the joints told with it
+	Welds    []Weld // the seams of the parts in their order, each followed by the joints that go with it
 	Steps    []Step // numbered from 1 in the order of the work
 	Spaces   []Space
+	Checks   []check.Check // of metals, hollows and lifts
 	Findings []finding.Finding
-	Rules    []string // by which the welds were planned, one sentence or more each
+	Rules    []finding.Fact // by which the welds were planned
 	Totals   Totals
 	Base     *design.Part // nil without one
 	// HoldFrom and HoldUntil are the numbers of the first step after which the
@@ -72,7 +73,7 @@ type Totals struct {
 // Make plans the assembly of a design. The items must stand for its parts one by
 // one; what an item leaves out is left out of the plan.
 func Make(in Input) *Plan {
-	m := maker{in: in, system: in.Design.Units, plan: &Plan{Base: in.Design.Base()}}
+	m := maker{in: in, plan: &Plan{Base: in.Design.Base()}}
 	m.link()
 	m.weld()
 	m.enclose()
@@ -81,14 +82,14 @@ func Make(in Input) *Plan {
 	m.arrange()
 	m.write()
 	m.find()
+	m.check()
 	return m.plan
 }
 
 // A maker gathers a plan.
 type maker struct {
-	in     Input
-	system quantity.System
-	plan   *Plan
+	in   Input
+	plan *Plan
 
 	at      map[*design.Part]int // of a part in the items
 	links   []link               // the joints between parts, in the order of the design's

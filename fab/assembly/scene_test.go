@@ -72,11 +72,11 @@ ball moon on mast { diameter 400, halves, metal skin }`,
 	}
 }
 
-// findings returns the texts of the findings, with their parts.
+// findings returns the findings as data, with their parts.
 func findings(p *assembly.Plan) string {
 	var b strings.Builder
 	for _, f := range p.Findings {
-		fmt.Fprintf(&b, "%s %s: %s\n", f.Level, f.Part, f.Text)
+		fmt.Fprintf(&b, "%s %s: %s\n", f.Level, strings.Join(f.Parts, " "), data(f.Fact))
 	}
 	return b.String()
 }
@@ -102,14 +102,14 @@ post west on pad { at (-60, 0), diameter 40, length 700, lean 40 deg toward 180 
 	if p.HoldFrom != first || p.HoldUntil != last {
 		t.Errorf("held from step %d until %d, want %d and %d", p.HoldFrom, p.HoldUntil, first, last)
 	}
-	if want := fmt.Sprintf("before step %d, and keep it so until step %d", first, last); !strings.Contains(findings(p), want) {
+	if want := fmt.Sprintf("Topples{From:%d Until:%d Base:true}", first, last); !strings.Contains(findings(p), want) {
 		t.Errorf("the findings do not say %q:\n%s", want, findings(p))
 	}
 	p = assembly.Make(input(build(t, metals+`
 base pad { plate 200 by 200, metal skin }
 post east on pad { at (60, 0), diameter 40, length 700, lean 40 deg toward 0 deg, metal skin }
 `)))
-	if p.HoldFrom == 0 || p.HoldUntil != 0 || !strings.Contains(findings(p), "to the end") {
+	if p.HoldFrom == 0 || p.HoldUntil != 0 || !strings.Contains(findings(p), "Until:0") {
 		t.Errorf("held from step %d until %d, want to the end:\n%s", p.HoldFrom, p.HoldUntil, findings(p))
 	}
 	// Three legs on the bare ground, each of which falls by itself although they
@@ -223,15 +223,15 @@ ball moon on mast { diameter 200, halves, vent 6, metal other }
 		want, not  []string
 	}{
 		{"one metal, no finish", "metal other { alloy weathering-steel, thickness 1.5 }", nil, []string{"moon"}},
-		{"aluminium on steel", "metal other { alloy aluminium-5052, thickness 1.5 }", []string{"moon: is aluminium-5052 on post 'mast'", "does not fuse"}, nil},
-		{"stainless on steel", "metal other { alloy stainless-304, thickness 1.5 }", []string{"309L"}, []string{"does not fuse"}},
-		{"brass on steel", "metal other { alloy brass, thickness 1.5 }", []string{"braze"}, nil},
+		{"aluminium on steel", "metal other { alloy aluminium-5052, thickness 1.5 }", []string{"moon: UnlikeMetals{Alloy:aluminium-5052 Host:{Kind:post Name:mast} HostAlloy:low-carbon-steel Joint:2 Apart:aluminium}"}, nil},
+		{"stainless on steel", "metal other { alloy stainless-304, thickness 1.5 }", []string{"HostAlloy:low-carbon-steel Joint:0 "}, nil},
+		{"brass on steel", "metal other { alloy brass, thickness 1.5 }", []string{"HostAlloy:low-carbon-steel Joint:1 "}, nil},
 		{"galvanized on steel", "metal other { alloy galvanized-steel, thickness 1.5 }", nil, []string{"moon"}},
 		// The vent of a tube of 80 mm is a quarter of that across; a ball of 200 mm
 		// holds 4.2 l, for which 50 mm for 500 l comes to 4.6 mm: the least is 10.
 		{"hot dip", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish bath { galvanize }",
-			[]string{"mast: is closed and will be hot dipped", "each 20 mm or more", "moon: will be hot dipped and has one hole, of 6 mm", "each 10 mm or more", "149 kPa", "may buckle"}, nil},
-		{"baked paint", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish coat { paint }", []string{"62 kPa"}, []string{"hot dipped"}},
+			[]string{"mast: NoVents{Holes:0 Vent:0 Dip:20 ", "moon: NoVents{Holes:1 Vent:6 Dip:10 ", "Pressure:148.6", "ThinDip"}, nil},
+		{"baked paint", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish coat { paint }", []string{"Baked{Celsius:200 Pressure:62"}, []string{"NoVents"}},
 	} {
 		p := assembly.Make(input(build(t, metals+tt.text+parts)))
 		said := findings(p)
@@ -251,7 +251,7 @@ ball moon on mast { diameter 200, halves, vent 6, metal other }
 // TestTapers checks over which end a ball is threaded on a taper: the slim one.
 func TestTapers(t *testing.T) {
 	for _, tt := range []struct{ diameter, want string }{
-		{"80 to 60", "over its head"}, {"60 to 80", "over its foot"}, {"70", "over its head"},
+		{"80 to 60", "head"}, {"60 to 80", "foot"}, {"70", "head"},
 	} {
 		p := assembly.Make(input(build(t, metals+`
 base pad { plate 600 by 600, metal slab }
@@ -263,13 +263,13 @@ ball high around mast { height 400, diameter 120, halves, metal skin }
 		for _, s := range p.Steps {
 			if s.Work == assembly.Bench {
 				order = append(order, s.Parts[0])
-				if !strings.Contains(s.Text, tt.want) {
-					t.Errorf("diameter %s: %q, want %q", tt.diameter, s.Text, tt.want)
+				if got := s.Do.(assembly.ThreadBall).End; got != tt.want {
+					t.Errorf("diameter %s: over its %s, want its %s", tt.diameter, got, tt.want)
 				}
 			}
 		}
 		want := []string{"low", "high"}
-		if tt.want == "over its foot" {
+		if tt.want == "foot" {
 			want = []string{"high", "low"}
 		}
 		if !slices.Equal(order, want) {

@@ -1,5 +1,7 @@
 package assembly
 
+import "stabile/fab/finding"
+
 // A Work is where a step is done.
 type Work int
 
@@ -16,7 +18,7 @@ func (w Work) String() string {
 	return [...]string{MakePart: "make", Bench: "bench", Place: "place", Finish: "finish"}[w]
 }
 
-// A Step is one step of the work, in plain words.
+// A Step is one step of the work.
 type Step struct {
 	Number int // from 1
 	Work   Work
@@ -24,9 +26,9 @@ type Step struct {
 	To     []string // what they are joined to, or stand on
 	Joints []int    // indices in the design's joints
 	Welds  []int    // indices in the plan's welds
-	Text   string
-	Notes  []string // what to take care of, one sentence or two each
-	Lift   *Lift    // nil where nothing is lifted; of the finish the whole, without ballast
-	Stage  *Stage   // how the work stands afterwards; nil before anything is set in its place
-	Closes []int    // indices in the plan's spaces that have no opening left afterwards but their vents
+	Do     finding.Fact
+	Notes  []finding.Fact // what to take care of
+	Lift   *Lift          // nil where nothing is lifted; of the finish the whole, without ballast
+	Stage  *Stage         // how the work stands afterwards; nil before anything is set in its place
+	Closes []int          // indices in the plan's spaces that have no opening left afterwards but their vents
 }

@@ -5,21 +5,11 @@ import (
 	"slices"
 
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // OneLift is the most, in kg, that one person should lift in the best posture:
 // the load constant of the revised NIOSH lifting equation (1991), 51 lb.
 const OneLift = 23.0
-
-// LiftLimit writes the limit of a lift for one person, OneLift, as it is published
-// in either system.
-func LiftLimit(units quantity.System) string {
-	if units == quantity.Inch {
-		return "51 lb"
-	}
-	return "23 kg"
-}
 
 // A unit is what is put together on the bench and then set in its place as one:
 // posts head to head with the ball on their top, as long as one person can lift

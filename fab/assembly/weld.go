@@ -44,7 +44,7 @@ func (k Kind) within() bool { return k < PostJoint }
 type Weld struct {
 	Number    int // from 1, as the papers call it
 	Kind      Kind
-	Part      string  // the part that it is told with
+	Part      string  // the part that it is listed with
 	With      string  // of a joint the other part, else ""
 	At        string  // of a joint "foot", "head", "rest", "seat" or "thread", else ""
 	Count     int     // how many are alike
@@ -97,7 +97,7 @@ func (m *maker) weld() {
 	}
 }
 
-// joint adds the joint of an item that it tells, and ties it to its link.
+// joint adds the joint of an item, and ties it to its link.
 func (m *maker) joint(it *Item, j Joint) {
 	kind := PostJoint
 	switch j.At {
@@ -119,7 +119,7 @@ func (m *maker) joint(it *Item, j Joint) {
 		return
 	}
 	for _, k := range m.touches[m.at[it.Part]] {
-		if l := &m.links[k]; l.weld < 0 && m.tells(l, it.Part, j) {
+		if l := &m.links[k]; l.weld < 0 && m.is(l, it.Part, j) {
 			w.Joint, l.weld = l.joint, len(m.plan.Welds)
 			break
 		}

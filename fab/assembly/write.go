@@ -63,9 +63,9 @@ func (w *writer) join(s *Step, links ...int) {
 
 // making writes how an item is made.
 func (w *writer) making(i int) {
-	if text := w.makeText(i); text != "" {
+	if do := w.make(i); do != nil {
 		w.touch(i, w.add(Step{
-			Work: MakePart, Parts: w.names([]int{i}), Welds: slices.Clone(w.seams[i]), Text: text, Notes: w.makeNotes(i),
+			Work: MakePart, Parts: w.names([]int{i}), Welds: slices.Clone(w.seams[i]), Do: do, Notes: w.makeNotes(i),
 		}))
 	}
 }
@@ -78,7 +78,7 @@ func (w *writer) bench(k int) {
 		host, guest = l.post, l.other(l.post)
 	}
 	group := w.withThreads(guest)
-	s := w.add(Step{Work: Bench, Parts: w.names(group), To: w.names([]int{host}), Text: w.benchText(k, host, guest)})
+	s := w.add(Step{Work: Bench, Parts: w.names(group), To: w.names([]int{host}), Do: w.onBench(k, host, guest)})
 	w.join(s, k)
 	var sum weight
 	for _, i := range group {
@@ -101,11 +101,11 @@ func (w *writer) place(p *placing, stands *site) {
 		w.addLink(&sum, k)
 	}
 	stands.set(p, sum)
-	text := w.placeText(p)
-	if text == "" {
+	do := w.inPlace(p)
+	if do == nil {
 		return
 	}
-	s := w.add(Step{Work: Place, Parts: w.names(u.items), To: w.hosts(p), Text: text})
+	s := w.add(Step{Work: Place, Parts: w.names(u.items), To: w.hosts(p), Do: do})
 	w.join(s, p.links...)
 	s.Lift = w.lift(sum, p.links)
 	s.Stage = stands.stage()
@@ -131,7 +131,7 @@ func (w *writer) finish(stands *site) {
 	for i := range w.in.Items {
 		all = append(all, w.part(i).Name)
 	}
-	s := w.add(Step{Work: Finish, Parts: all, Text: w.finishText(), Notes: w.finishNotes()})
+	s := w.add(Step{Work: Finish, Parts: all, Do: w.finishAll(), Notes: w.finishNotes()})
 	s.Lift = w.lift(stands.whole, nil)
 }
 
@@ -142,13 +142,11 @@ func (w *writer) weigh() {
 		if s.Lift == nil {
 			continue
 		}
-		it := "The whole"
 		if s.Work != Finish {
-			it = "It"
 			w.plan.Totals.Lifts++
 		}
 		if s.Lift.Heavy {
-			s.Notes = append(s.Notes, it+" weighs up to "+w.system.Weight(s.Lift.High)+", above "+LiftLimit(w.system)+": no lift for one person; sling it or call help")
+			s.Notes = append(s.Notes, HeavyLift{s.Work == Finish, s.Lift.High})
 		}
 	}
 }

@@ -8,11 +8,9 @@
 package estimate
 
 import (
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
-
-// Word is what every total of this package is to be called.
-const Word = "estimate"
 
 // Quantities are how much there is to do. What is 0 has no line.
 type Quantities struct {
@@ -38,7 +36,7 @@ type Quantities struct {
 
 // A Material is something that is bought.
 type Material struct {
-	Name     string // such as "sheets of 'skin', 48 in x 96 in"
+	Item     finding.Fact // SheetsOf, CutToSize or BoughtBall
 	Quantity float64
 	Unit     string  // "sheets", "kg", "pieces"
 	Price    float64 // money for each unit; 0 where none is given
@@ -48,7 +46,7 @@ type Material struct {
 type Input struct {
 	Quantities Quantities
 	Rates      design.Rates // times filled up where the shop gives none, money as given
-	Own        design.Rates // what the shop itself gives, to tell its own rates from filled ones
+	Own        design.Rates // what the shop itself gives, which sets its own rates apart from filled ones
 	Currency   string
 	Finish     *design.Finish     // nil for none
 	Process    design.WeldProcess // stick takes no gas; "" counts as one that does
@@ -66,9 +64,9 @@ type Estimate struct {
 	Work  []Line // in the order of the work
 	Hours Range  // their sum, lows with lows and highs with highs
 	Money *Money // nil where nothing has a price
-	// Left is what has no line because no rate is known for it, in words.
-	Left  []string
-	Rules []string // by which the lines were worked out
+	// Left is what has no line because no rate is known for it.
+	Left  []finding.Fact
+	Rules []finding.Fact // by which the lines were worked out
 }
 
 // Money is what it costs.
@@ -78,9 +76,9 @@ type Money struct {
 	Total    Range
 	// Unpriced is what the design needs and has no price here: the total leaves it
 	// out, and is no price for the whole until it is empty.
-	Unpriced []string
+	Unpriced []finding.Fact
 	// Outside is what no plan of this program knows of.
-	Outside []string
+	Outside []Outside
 }
 
 // Make makes an estimate. Quantities and rates that are no positive finite
@@ -89,11 +87,9 @@ func Make(in Input) *Estimate {
 	e := &Estimate{}
 	e.work(&in)
 	e.charge(&in)
-	e.Rules = []string{
-		"Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source.",
-		"Range: cuts on the shear and settings " + steady.String() + "; what the metal decides, which is raising, fitting, dressing and lifting, " +
-			loose.String() + "; all other work " + usual.String() + "; materials " + bought.String() + ", filler " + fed.String() +
-			", a finish by area " + sent.String() + ". Lows add up to the low and highs to the high, as if all went well or ill together. Common practice, no source.",
+	e.Rules = []finding.Fact{
+		HoursRule{},
+		RangeRule{steady.spread(), loose.spread(), usual.spread(), bought.spread(), fed.spread(), sent.spread()},
 	}
 	return e
 }

@@ -2,10 +2,11 @@ package estimate_test
 
 import (
 	"fmt"
+	"slices"
 
 	"stabile/fab/estimate"
+	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // 6 m at 100 mm/min is an hour of welding; 12 joints at 10 min are two of fitting.
@@ -15,22 +16,21 @@ func ExampleMake() {
 	e := estimate.Make(estimate.Input{
 		Quantities: estimate.Quantities{
 			Fits: 12, Weld: 6000,
-			Materials: []estimate.Material{{Name: "sheets of 'skin'", Quantity: 2, Unit: "sheets", Price: 90}},
+			Materials: []estimate.Material{{Item: estimate.SheetsOf{Metal: "skin"}, Quantity: 2, Unit: "sheets", Price: 90}},
 		},
 		Rates: rates, Own: rates, Currency: "EUR",
 	})
 	for _, l := range e.Work {
-		fmt.Printf("%s: %s at %s, %.2f h (%.2f to %.2f)\n", l.Operation,
-			l.Amount(quantity.Millimetre), l.Rate(quantity.Millimetre), l.Hours.Likely, l.Hours.Low, l.Hours.High)
+		fmt.Printf("%s: %.2f h (%.2f to %.2f)\n", l.Operation, l.Hours.Likely, l.Hours.Low, l.Hours.High)
 	}
 	for _, c := range e.Money.Lines {
-		fmt.Printf("%s: %g %s at %g, %s\n", c.Name, c.Quantity, c.Unit, c.Rate, estimate.Amount(c.Money.Likely, "EUR"))
+		fmt.Printf("%T: %g %s at %g, %g %s\n", c.Item, c.Quantity, c.Unit, c.Rate, c.Money.Likely, e.Money.Currency)
 	}
-	fmt.Printf("%s: %s; not counted: %v\n", estimate.Word, estimate.Amount(e.Money.Total.Likely, "EUR"), e.Money.Unpriced)
+	fmt.Printf("an estimate: %g %s; gas has a price: %v\n", e.Money.Total.Likely, e.Money.Currency, !slices.Contains(e.Money.Unpriced, finding.Fact(estimate.Gas)))
 	// Output:
-	// fitting and tacking: 12 at 10 min each, 2.00 h (1.20 to 3.40)
-	// welding: 6 m at 100 mm/min, 1.00 h (0.75 to 1.40)
-	// sheets of 'skin': 2 sheets at 90, 180 EUR
-	// labour: 3 h at 40, 120 EUR
-	// estimate: 300 EUR; not counted: [gas, by the hour of welding]
+	// fitting and tacking: 2.00 h (1.20 to 3.40)
+	// welding: 1.00 h (0.75 to 1.40)
+	// estimate.SheetsOf: 2 sheets at 90, 180 EUR
+	// estimate.Item: 3 h at 40, 120 EUR
+	// an estimate: 300 EUR; gas has a price: false
 }

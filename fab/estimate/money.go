@@ -1,54 +1,45 @@
 package estimate
 
 import (
+	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // A Charge is one line of money: so much of it, at a price.
 type Charge struct {
-	Name     string
+	Item     finding.Fact // a Material's, or an Item
 	Quantity float64
 	Unit     string  // "sheets", "kg", "h", "m2", or "of the sum" for a share
 	Rate     float64 // money for each unit; of a share the share
 	Money    Range
 }
 
-// Filler, gas, labour and markup, as the lines of money name them.
-const (
-	fillerName = "filler"
-	gasName    = "gas, by the hour of welding"
-	labourName = "labour"
-	finishName = "finish, by area"
-	markupName = "markup"
-)
-
 // charge works out the money; none where nothing has a price.
 func (e *Estimate) charge(in *Input) {
 	q, r := &in.Quantities, &in.Rates
-	m := &Money{Currency: in.Currency, Outside: outside()}
-	add := func(name string, n float64, unit string, price float64, of Range) {
+	m := &Money{Currency: in.Currency, Outside: []Outside{Drawing, AnchorsAndBallast, Stores, Transport, Engineer, Tax}}
+	add := func(item finding.Fact, n float64, unit string, price float64, of Range) {
 		switch {
 		case !good(n):
 		case !good(price) || !good(of.High*price):
-			m.Unpriced = append(m.Unpriced, name)
+			m.Unpriced = append(m.Unpriced, item)
 		default:
-			m.Lines = append(m.Lines, Charge{Name: name, Quantity: n, Unit: unit, Rate: price, Money: of.times(price)})
+			m.Lines = append(m.Lines, Charge{Item: item, Quantity: n, Unit: unit, Rate: price, Money: of.times(price)})
 		}
 	}
 	for _, b := range q.Materials {
-		add(b.Name, b.Quantity, b.Unit, b.Price, bought.about(b.Quantity))
+		add(b.Item, b.Quantity, b.Unit, b.Price, bought.about(b.Quantity))
 	}
-	add(fillerName, q.Filler, "kg", r.Filler, fed.about(q.Filler))
+	add(Filler, q.Filler, "kg", r.Filler, fed.about(q.Filler))
 	if arc := e.hours(Weld); good(arc.Likely) && in.Process != design.Stick {
-		add(gasName, arc.Likely, "h", r.Gas, arc)
+		add(Gas, arc.Likely, "h", r.Gas, arc)
 	}
-	add(labourName, e.Hours.Likely, "h", r.Labour, e.Hours)
+	add(Labour, e.Hours.Likely, "h", r.Labour, e.Hours)
 	if f := in.Finish; f != nil {
 		area := q.Surface / 1e6
 		// Where the shop does it by itself its hours are in the labour.
 		if good(f.Price) || e.hours(Finish) == (Range{}) {
-			add(finishName, area, "m2", f.Price, sent.about(area))
+			add(FinishFor, area, "m2", f.Price, sent.about(area))
 		}
 	}
 	m.Unpriced = append(m.Unpriced, e.Left...)
@@ -59,7 +50,7 @@ func (e *Estimate) charge(in *Input) {
 		m.Total = m.Total.plus(l.Money)
 	}
 	if good(r.Markup) && good(m.Total.High*r.Markup) {
-		m.Lines = append(m.Lines, Charge{Name: markupName, Quantity: m.Total.Likely, Unit: "of the sum", Rate: r.Markup, Money: m.Total.times(r.Markup)})
+		m.Lines = append(m.Lines, Charge{Item: Markup, Quantity: m.Total.Likely, Unit: "of the sum", Rate: r.Markup, Money: m.Total.times(r.Markup)})
 		m.Total = m.Total.plus(m.Total.times(r.Markup))
 	}
 	e.Money = m
@@ -75,27 +66,6 @@ func (e *Estimate) hours(op Operation) Range {
 	return Range{}
 }
 
-// outside is what no plan of this program knows of.
-func outside() []string {
-	return []string{
-		"drawing and design", "anchors and ballast", "grinding discs, solvents and other small stores",
-		"transport, setting up where it will stand and its footing", "a licensed engineer's work", "tax",
-	}
-}
-
 // Priced reports whether the total is a price for the whole: nothing that the
 // design needs is left out for want of a price or a rate.
 func (m *Money) Priced() bool { return m != nil && len(m.Unpriced) == 0 }
-
-// Amount writes a sum of money, in whole units above 100 and in hundredths below.
-func Amount(money float64, currency string) string {
-	decimals := 0
-	if money < 100 {
-		decimals = 2
-	}
-	text := quantity.Decimal(money, decimals)
-	if currency == "" {
-		return text
-	}
-	return text + " " + currency
-}

@@ -90,14 +90,6 @@ func Compare(tubes []Tube, price float64) Comparisons {
 	return all
 }
 
-// PipeName writes the size of a pipe.
-func PipeName(p stock.Pipe) string {
-	if p.Schedule == "STD" {
-		return "NPS " + p.NPS + " STD"
-	}
-	return "NPS " + p.NPS + " schedule " + p.Schedule
-}
-
 // Surface returns the area in mm2 that a finish covers on a part: the outside of
 // a post and of a ball, both faces of a plate.
 func Surface(p *design.Part, blanks []flat.Blank) float64 {

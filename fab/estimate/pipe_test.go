@@ -26,13 +26,13 @@ func TestPipeWeights(t *testing.T) {
 			continue // of the two walls of NPS 12 the lighter stands for both
 		}
 		if want := out.KgM[i]; math.Abs(c.PipeMass-want) > 1e-5*want {
-			t.Errorf("%s: a metre weighs %v kg, want %v", PipeName(c.Pipe), c.PipeMass, want)
+			t.Errorf("%s: a metre weighs %v kg, want %v", c.Pipe.NPS, c.PipeMass, want)
 		}
 		// Half of the last printed figure, and what 7850 kg/m3 is more than the
 		// density that the printed formula implies, 7848.9.
 		printed := c.PipeMass / 0.45359237 * 0.3048
 		if want := out.Table[i]; math.Abs(printed-want) > 0.005+2e-4*want {
-			t.Errorf("%s: %v lb/ft, want %v as printed", PipeName(c.Pipe), printed, want)
+			t.Errorf("%s: %v lb/ft, want %v as printed", c.Pipe.NPS, printed, want)
 		}
 	}
 }
@@ -57,8 +57,8 @@ func TestCompare(t *testing.T) {
 			t.Errorf("%s: %v, want %v", tt.what, tt.got, tt.want)
 		}
 	}
-	if name := PipeName(c.Pipe); name != "NPS 4 schedule 40" {
-		t.Errorf("the nearest pipe is %s", name)
+	if c.Pipe.NPS != "4" || c.Pipe.Schedule != "40" {
+		t.Errorf("the nearest pipe is %+v", c.Pipe)
 	}
 	if again := Compare([]Tube{tube}, 0); again.Pipes != 0 || again.Posts[0].Pipes != 0 {
 		t.Errorf("money %v without a price for pipe", again.Pipes)

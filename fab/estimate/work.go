@@ -1,9 +1,6 @@
 package estimate
 
-import (
-	"stabile/param/design"
-	"stabile/param/quantity"
-)
+import "stabile/param/design"
 
 // An Operation is a kind of work.
 type Operation string
@@ -93,10 +90,10 @@ func (s spread) about(x float64) Range {
 	return Range{x * (1 - down), x, x * (1 + up)}
 }
 
-// String writes the shares.
-func (s spread) String() string {
+// spread returns the shares.
+func (s spread) spread() Spread {
 	down, up := s.shares()
-	return "-" + quantity.Decimal(100*down, 0) + " % and +" + quantity.Decimal(100*up, 0) + " %"
+	return Spread{down, up}
 }
 
 // work works out the hours.
@@ -123,7 +120,7 @@ func (e *Estimate) work(in *Input) {
 		case design.Weather:
 			e.area(Finish, q.Surface, weatherTime, usual)
 		default:
-			e.Left = append(e.Left, "hours for the finish '"+string(f.Kind)+"', which is sent out")
+			e.Left = append(e.Left, Lacking{Finish: f.Kind})
 		}
 	}
 	for _, l := range e.Work {
@@ -131,11 +128,11 @@ func (e *Estimate) work(in *Input) {
 	}
 }
 
-// most is the largest quantity, rate or price that is taken for meant, so that no
+// most is the largest quantity, rate or price that is taken as meant, so that no
 // sum of products runs out of range.
 const most = 1e15
 
-// good reports whether x is a positive number that is taken for meant.
+// good reports whether x is a positive number that is taken as meant.
 func good(x float64) bool { return x > 0 && x <= most }
 
 func (e *Estimate) count(op Operation, n int, each float64, own bool, s spread) {
@@ -155,45 +152,9 @@ func (e *Estimate) line(l Line, seconds float64, s spread) {
 	switch {
 	case !good(l.Quantity):
 	case !good(l.Each) && !good(l.Speed) || !good(seconds):
-		e.Left = append(e.Left, "hours for "+string(l.Operation)+": no rate")
+		e.Left = append(e.Left, Lacking{Operation: l.Operation})
 	default:
 		l.Hours = s.about(seconds / 3600)
 		e.Work = append(e.Work, l)
 	}
-}
-
-// Amount writes the quantity in shop units.
-func (l *Line) Amount(units quantity.System) string {
-	return amount(l.Quantity, l.Unit, units)
-}
-
-func amount(x float64, unit Unit, units quantity.System) string {
-	const foot = 304.8
-	switch {
-	case unit == Count:
-		return quantity.Decimal(x, 0)
-	case unit == Length && units == quantity.Inch:
-		return quantity.Decimal(x/foot, 1) + " ft"
-	case unit == Length:
-		return quantity.Decimal(x/1e3, 1) + " m"
-	case units == quantity.Inch:
-		return quantity.Decimal(x/(foot*foot), 1) + " ft2"
-	}
-	return quantity.Decimal(x/1e6, 2) + " m2"
-}
-
-// Rate writes the rate in shop units.
-func (l *Line) Rate(units quantity.System) string {
-	const foot = 304.8
-	switch {
-	case l.Unit == Length && units == quantity.Inch:
-		return quantity.Decimal(l.Speed*60e3/25.4, 1) + " in/min"
-	case l.Unit == Length:
-		return quantity.Decimal(l.Speed*60e3, 0) + " mm/min"
-	case l.Unit == Area && units == quantity.Inch:
-		return quantity.Decimal(l.Each/60*foot*foot/1e6, 1) + " min/ft2"
-	case l.Unit == Area:
-		return quantity.Decimal(l.Each/60, 1) + " min/m2"
-	}
-	return quantity.Decimal(l.Each/60, 1) + " min each"
 }

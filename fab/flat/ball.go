@@ -1,13 +1,11 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"stabile/fab/finding"
 	"stabile/fab/shop"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // halfTrim is what is left on all round, in mm, on the blank of a dished half,
@@ -57,7 +55,7 @@ func (d *developer) ball() {
 	}
 	d.Round = roundness(d.part)
 	d.openings()
-	d.tellCaps()
+	d.reportCaps()
 }
 
 // halves develops two dished halves. A disc that is dished without growing
@@ -68,10 +66,7 @@ func (d *developer) halves() {
 	b := disc(d.part.Name+" half", 2*math.Sqrt2*mean, halfTrim)
 	b.Quantity = 2
 	b.Forming = Forming{How: "dish", MeanRadius: mean}
-	b.Notes = []string{
-		"Dish to half of the ball at equal area: " + d.length(mean) + " deep to the middle of the sheet",
-		d.length(halfTrim) + " is left on all round: trim to the equator after dishing",
-	}
+	b.Notes = []finding.Fact{DishHalf{mean}, TrimHalf{halfTrim}}
 	d.add(b)
 }
 
@@ -152,29 +147,25 @@ func (d *developer) caps(s segmented) {
 	if s.capFlat {
 		c = disc(d.part.Name+" cap", 2*s.capEdge, 0)
 		c.Forming = Forming{How: "flat"}
-		c.Notes = append(c.Notes, "Stays flat: dished it would rise by "+d.length(s.capRise)+", no more than its thickness")
+		c.Notes = append(c.Notes, FlatCap{s.capRise})
 	} else {
 		// A cap's area is that of the disc whose radius is the chord from its
 		// middle to its edge, 2 mean sin(colatitude / 2).
 		chord := math.Hypot(s.capEdge, s.capRise)
 		c = disc(d.part.Name+" cap", 2*chord, 0)
 		c.Forming = Forming{How: "dish", MeanRadius: s.mean}
-		c.Notes = append(c.Notes, fmt.Sprintf("Dish at equal area to %s across and %s deep, at the middle of the sheet",
-			d.length(2*s.capEdge), d.length(s.capRise)))
+		c.Notes = append(c.Notes, DishCap{2 * s.capEdge, s.capRise})
 	}
 	c.Quantity = 2
 	if b.Build == design.RolledGores {
 		corner := s.capEdge * (1/math.Cos(math.Pi/float64(b.Gores)) - 1)
-		text := fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld",
-			b.Gores, d.length(corner))
-		c.Notes = append(c.Notes, capital(text))
-		d.ofCaps = append(d.ofCaps, finding.Finding{Level: finding.Note, Part: d.part.Name, Text: text})
+		f := Slivers{b.Gores, corner}
+		c.Notes = append(c.Notes, f)
+		d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))
 	}
 	d.add(c)
 	if tip := 2 * s.half * s.capEdge / s.mean; tip < s.narrow {
-		d.ofCaps = append(d.ofCaps, finding.Finding{Level: finding.Caution, Part: d.part.Name, Text: fmt.Sprintf(
-			"the gores are only %s wide at the caps, less than the %s that can be welded: larger 'caps' or fewer 'gores' would mend it",
-			d.length(tip), d.length(s.narrow))})
+		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.narrow}))
 	}
 }
 
@@ -198,5 +189,3 @@ func (s segmented) stretch() float64 {
 func (s segmented) opening() float64 {
 	return 2 * s.mean * math.Cos(s.end/s.mean)
 }
-
-func percent(share float64) string { return quantity.Decimal(100*share, 1) + " %" }

@@ -2,12 +2,12 @@ package flat
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -177,7 +177,7 @@ func TestFlatCapAndSlivers(t *testing.T) {
 		t.Errorf("cap = %q, %v across, %d of them, want a flat one of 50, 2 of them", c.Forming.How, c.Diameter, c.Quantity)
 	}
 	// 25 (1/cos 22.5 deg - 1) = 2.06
-	if len(d.Findings) != 1 || !strings.Contains(d.Findings[0].Text, "slivers up to 2.06 mm") {
+	if len(d.Findings) != 1 || !isSlivers(d.Findings[0].Fact, 8, 2.06) {
 		t.Errorf("findings = %v, want one of slivers of 2.06 mm", d.Findings)
 	}
 	p.Ball.Caps = 80
@@ -193,7 +193,7 @@ func TestBluntTips(t *testing.T) {
 		t.Errorf("tip = %v, want %v", tip, leastTip)
 	}
 	// Across flats 3 / tan 15 deg = 11.20.
-	if len(d.Findings) != 1 || !strings.Contains(d.Findings[0].Text, "a hole 11.2 mm") {
+	if len(d.Findings) != 1 || !isHole(d.Findings[0].Fact, 11.2) {
 		t.Errorf("findings = %v, want one of a hole of 11.2 mm", d.Findings)
 	}
 }
@@ -206,4 +206,16 @@ func TestBought(t *testing.T) {
 	if d.Mass != 2.5 || len(d.Blanks) != 0 || d.Seam != 0 || d.CG != (r3.Vec{Z: 5}) {
 		t.Errorf("bought ball = %+v", d)
 	}
+}
+
+// isSlivers reports whether a fact is of slivers of a width, to a hundredth of a mm.
+func isSlivers(f finding.Fact, corners int, width float64) bool {
+	s, ok := f.(Slivers)
+	return ok && s.Corners == corners && math.Abs(s.Width-width) < 0.005
+}
+
+// isHole reports whether a fact is of a hole at the poles, to a hundredth of a mm.
+func isHole(f finding.Fact, across float64) bool {
+	b, ok := f.(BluntTips)
+	return ok && b.Welded && math.Abs(b.Hole-across) < 0.01
 }

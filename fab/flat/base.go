@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -37,7 +38,7 @@ func (d *developer) base() {
 		blank = disc(d.part.Name, b.Width, 0)
 	}
 	blank.Forming = Forming{How: "flat"}
-	blank.Notes = []string{"Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer"}
+	blank.Notes = []finding.Fact{FromAbove}
 	if b.Anchors > 0 {
 		if !d.anchorsFit() {
 			return

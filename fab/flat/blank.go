@@ -6,6 +6,7 @@ package flat
 import (
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -13,7 +14,7 @@ import (
 // that it stands for.
 const Chord = 0.05
 
-// A Shape is the family of a blank, which tells how it is laid out by hand.
+// A Shape is the family of a blank, which decides how it is laid out by hand.
 type Shape int
 
 // The shapes of blank.
@@ -47,7 +48,7 @@ type Blank struct {
 	Forming   Forming
 	Marks     []Mark
 	Ordinates []Ordinates
-	Notes     []string // what the bench must know of this piece, one sentence each
+	Notes     []finding.Fact // what the bench must know of this piece
 }
 
 // A Fan is how an annular sector is laid out: two arcs about one point and the
@@ -79,7 +80,7 @@ type Forming struct {
 	Stretch    float64    // mean stretch of a domed gore's fibres, as a share of length
 }
 
-// A MarkKind tells what a line drawn on a blank is for.
+// A MarkKind is what a line drawn on a blank is for.
 type MarkKind int
 
 // The kinds of mark.
@@ -95,11 +96,13 @@ type Mark struct {
 	Kind     MarkKind
 	From, To r2.Vec   // its ends; equal where it is closed
 	Path     []r2.Vec // all of its points where it is not straight, else nil
-	Label    string   // written beside it, such as "90 deg"; of a standing the name of the other part; may be empty
+	Part     string   // of a standing, the name of the other part; else and where pieces alike differ in it ""
 	Bearing  float64  // rad, of a witness mark; of a standing on a post, that of its middle
+	Equator  bool     // it is the equator of a ball
+	FromSeam float64  // rad, of the centre line of a ring's piece, from its seam; else 0
 
-	// Piece tells, of several pieces of a ball that are cut alike, the one that
-	// bears the mark; 0 for all of them. Gores are counted from 1 at the ball's
+	// Piece is, of several pieces of a ball that are cut alike, the one that
+	// has the mark; 0 for all of them. Gores are counted from 1 at the ball's
 	// prime direction on in the sense of growing bearing, rings from the lower
 	// pole on, and of two discs the upper is 1.
 	Piece int
@@ -108,12 +111,34 @@ type Mark struct {
 // Ordinates is a table from which a curved edge is laid out by hand: at each
 // station a distance measured square to the line that the stations stand on.
 type Ordinates struct {
-	Edge     string // "foot", "head" or "half width"
-	Along    string // what Station.At is measured along, and from where
-	Measured string // what Station.Ordinate is measured from
+	Edge     Edge
+	From     Line // what Station.Ordinate is measured from
 	Pitch    float64
 	Stations []Station
 }
+
+// An Edge is what a table of ordinates lays out.
+type Edge string
+
+// The edges.
+const (
+	FootEdge  Edge = "foot"
+	HeadEdge  Edge = "head"
+	HalfWidth Edge = "half width"
+)
+
+// A Line is what ordinates are measured from; stations lie along a line that goes
+// with it.
+type Line int
+
+// The lines.
+const (
+	FromBottom   Line = iota // up from the bottom edge of the rectangle; stations across it from the left edge, the seam
+	FromTop                  // down from the top edge of the rectangle; stations as before
+	FromCentre               // both ways from the centre line; stations along it from the middle, both ways alike
+	FromSmallArc             // out from the small arc along the radial line; stations along the arc from the left edge, by even angles
+	FromLargeArc             // in from the large arc; stations as before
+)
 
 // A Station is one line of a table of ordinates.
 type Station struct {

@@ -7,8 +7,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-
-	"stabile/param/quantity"
 )
 
 // A cone's wall is developed about its apex: an angle a round the axis becomes
@@ -68,12 +66,11 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 		b.Ordinates = radialOrdinates(foot, head, bottom, top, k, n)
 		b.Notes = d.tubeNotes(foot, head, bottom, top)
 		if n > 1 {
-			b.Notes[0] = fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up",
-				k+1, n, quantity.Bearing(t.seam+from), quantity.Bearing(t.seam+to))
+			b.Notes[0] = PieceEdges{k + 1, n, t.seam + from, t.seam + to}
 		}
-		b.Notes = append(b.Notes, d.fanNote(b.Fan))
+		b.Notes = append(b.Notes, b.Fan.note())
 		if t.gap > 0 {
-			b.Notes = append(b.Notes, "Then take "+d.length(t.gap)+" off along the right edge, parallel to it: the root gap of the seam")
+			b.Notes = append(b.Notes, GapOff{t.gap})
 		}
 		d.add(*b)
 		first, _ := foot.level(from)
@@ -155,11 +152,8 @@ func bounds(points []r2.Vec) (low, high r2.Vec) {
 	return low, high
 }
 
-// fanNote says how a sector is laid out.
-func (d *developer) fanNote(f *Fan) string {
-	return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s deg",
-		d.length(f.Large), d.length(f.Small), d.length(f.Chord), quantity.Decimal(f.Angle*180/math.Pi, 3))
-}
+// note says how a sector is laid out.
+func (f *Fan) note() Arcs { return Arcs{f.Large, f.Small, f.Chord, f.Angle} }
 
 // radialOrdinates returns the tables of a sector's trimmed ends: of piece k of n,
 // along radial lines an even angle apart.
@@ -171,19 +165,18 @@ func radialOrdinates(foot, head *trim, bottom, top float64, k, n int) []Ordinate
 			continue
 		}
 		// The foot's arc is the small one where the cone widens upward.
-		arc, from := math.Abs(t.mean/t.sin+bottom), "out from the small arc"
+		arc, from := math.Abs(t.mean/t.sin+bottom), FromSmallArc
 		if i == 1 {
 			arc = math.Abs(t.mean/t.sin + top)
 		}
 		if i == 0 == (t.sin < 0) {
-			from = "in from the large arc"
+			from = FromLargeArc
 		}
 		stride := max(1, perPitch/n)
 		count := steps / n / stride
 		table := Ordinates{
-			Edge:     endName(i),
-			Along:    "along the arc from the left edge, by even angles between radial lines",
-			Measured: from + ", along the radial line",
+			Edge:     edgeOf(i),
+			From:     from,
 			Pitch:    arc * math.Abs(t.sin) * t.turn / float64(n*count),
 			Stations: make([]Station, count+1),
 		}

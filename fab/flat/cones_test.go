@@ -88,8 +88,8 @@ func TestWorkedFootprint(t *testing.T) {
 			mark = m
 		}
 	}
-	if mark.Label != "branch" || len(mark.Path) < 48 || mark.From != mark.To {
-		t.Fatalf("B7: a mark %q of %d points from %v to %v", mark.Label, len(mark.Path), mark.From, mark.To)
+	if mark.Part != "branch" || len(mark.Path) < 48 || mark.From != mark.To {
+		t.Fatalf("B7: a mark %q of %d points from %v to %v", mark.Part, len(mark.Path), mark.From, mark.To)
 	}
 	along, arc := c.list("x"), c.list("arc")
 	mean := 60 - 0.75

@@ -3,10 +3,10 @@ package flat
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/shop"
 	"stabile/param/design"
@@ -47,10 +47,11 @@ type Developed struct {
 	// Seams are those, kind by kind; Seam is their sum.
 	Seams []Seam
 
-	// Round tells how near a ball comes to the true sphere; nil for other parts.
+	// Round is how near a ball comes to the true sphere; nil for other parts.
 	Round *Roundness
 
 	Findings []finding.Finding
+	Checks   []check.Check // of whether the part comes out as drawn
 }
 
 // Develop works out the blanks of a part by itself: of its neighbours it knows
@@ -121,6 +122,7 @@ func workOut(p *design.Part, s *setting) (Developed, source.List) {
 	if len(d.wrong) > 0 {
 		return Developed{}, d.wrong
 	}
+	d.check()
 	return d.Developed, nil
 }
 
@@ -130,7 +132,7 @@ type developer struct {
 	*setting
 	part   *design.Part
 	wrong  source.List
-	ofCaps []finding.Finding // of a ball's caps, to be told where some are left
+	ofCaps []finding.Finding // of a ball's caps, to be reported where some are left
 }
 
 // fail reports that the part cannot be made, at the place of one of its
@@ -139,9 +141,14 @@ func (d *developer) fail(property, hint, format string, args ...any) {
 	d.wrong.Add(d.part.At(property), hint, "%s '%s' %s", d.part.Kind(), d.part.Name, fmt.Sprintf(format, args...))
 }
 
+// finding returns a finding about the part.
+func (d *developer) finding(level finding.Level, fact finding.Fact) finding.Finding {
+	return finding.Finding{Level: level, Concern: finding.Work, Parts: []string{d.part.Name}, Check: string(check.Making), Fact: fact}
+}
+
 // note adds a finding about the part.
-func (d *developer) note(level finding.Level, text string) {
-	d.Findings = append(d.Findings, finding.Finding{Level: level, Part: d.part.Name, Text: text})
+func (d *developer) note(level finding.Level, fact finding.Fact) {
+	d.Findings = append(d.Findings, d.finding(level, fact))
 }
 
 // sheet returns the thickness of the part's metal. It reports and returns false
@@ -162,8 +169,8 @@ func (d *developer) sheet() (float64, bool) {
 }
 
 // later notes that a blank cannot be developed yet.
-func (d *developer) later(what string) {
-	d.note(finding.Caution, "flat not worked out yet: "+what+"; its weight is that of the plain piece before trimming")
+func (d *developer) later(end string) {
+	d.note(finding.Caution, NotDeveloped{end})
 }
 
 // weigh returns the mass in kg of an area in mm2 of the part's metal.
@@ -194,10 +201,6 @@ func (d *developer) bounded(property string, sizes ...float64) bool {
 	}
 	return true
 }
-
-// capital returns a finding's text as a note that stands alone: it begins with
-// a capital letter.
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // finite reports whether all numbers are neither NaN nor infinite.
 func finite(xs ...float64) bool {

@@ -265,7 +265,7 @@ func (e *trim) fine(from, to float64, single []stray) ([]point, []stray) {
 }
 
 // fanned returns the points of the curve between two angles, with more between
-// them where the arc of a sector asks for it.
+// them where the arc of a sector needs it.
 func (e *trim) fanned(from, to float64) []point {
 	points := make([]point, 0, 2*len(e.curve))
 	for i := 1; i < len(e.curve); i++ {

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -41,7 +40,7 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 	case end.Meets == design.OnSide && with != nil && with.Post != nil:
 		return side(with.Post), true
 	}
-	d.later("what its " + endName(i) + " meets")
+	d.later(endName(i))
 	return nil, true
 }
 
@@ -87,7 +86,7 @@ func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
 		return nil, false
 	}
 	if j == design.Head && !q.Ends[design.Head].Disc {
-		d.note(finding.Caution, fmt.Sprintf("its %s stands on the head of post '%s', which is wider and open: give that 'head disc'", endName(i), with.Name))
+		d.note(finding.Caution, OpenHead{endName(i), with.Name})
 	}
 	return solid.Plane{Normal: n, Height: r3.Dot(n, there)}, true
 }
@@ -148,7 +147,6 @@ func (d *developer) overhang(i int) {
 		if high-q.Length > -low {
 			j = 1
 		}
-		d.note(finding.Fault, fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along",
-			endName(i), endName(j), end.With.Name, d.length(over)))
+		d.note(finding.Fault, Overhangs{endName(i), endName(j), end.With.Name, over})
 	}
 }

@@ -65,26 +65,19 @@ func (d *developer) gore(s segmented) Blank {
 			Stretch: s.stretch(),
 		}
 		most := s.half * s.half / (s.mean * s.mean) / 2
-		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.half}, To: r2.Vec{X: s.half}, Label: "equator"})
+		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.half}, To: r2.Vec{X: s.half}, Equator: true})
 		b.Notes = append(b.Notes,
-			"Raise a crown of "+d.length(b.Forming.Crown)+" across its widest place, to nothing at the tips",
-			"Along the equator the middle stretches by "+percent(most/3)+" and the edges shrink by "+percent(most*2/3)+
-				"; over the whole gore "+percent(b.Forming.Stretch)+" in the mean")
+			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch})
 	} else {
 		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.mean}
 		b.Marks = append(b.Marks, s.bends()...)
-		b.Notes = append(b.Notes, "Roll one way only, with the bend lines along the rolls: it stays straight across")
+		b.Notes = append(b.Notes, OneWay)
 	}
 	b.Ordinates = []Ordinates{s.table()}
 	if s.blunt && !d.throughPoles(s) {
-		hole := "tips narrower than " + d.length(s.narrow) + " are cut off blunt, which leaves a hole " +
-			d.length(s.opening()) + " across at each pole"
-		b.Notes = append(b.Notes, capital(hole))
-		closed := "fill it with weld"
-		if s.opening() > fillable {
-			closed = "close it with a disc let in"
-		}
-		d.note(finding.Note, hole+": "+closed+", or give the ball 'caps'")
+		f := BluntTips{s.narrow, s.opening(), s.opening() <= fillable}
+		b.Notes = append(b.Notes, f)
+		d.note(finding.Note, f)
 	}
 	return b
 }
@@ -125,7 +118,7 @@ func (s segmented) bends() []Mark {
 		y := s.end * float64(i) / 3
 		m := Mark{Kind: BendLine, From: r2.Vec{X: -s.width(y), Y: y}, To: r2.Vec{X: s.width(y), Y: y}}
 		if i == 0 {
-			m.Label = "equator"
+			m.Equator = true
 		}
 		marks = append(marks, m)
 	}
@@ -135,9 +128,8 @@ func (s segmented) bends() []Mark {
 // table returns the half widths from the equator to a tip.
 func (s segmented) table() Ordinates {
 	t := Ordinates{
-		Edge:     "half width",
-		Along:    "along the centre line from the middle, both ways alike",
-		Measured: "both ways from the centre line",
+		Edge:     HalfWidth,
+		From:     FromCentre,
 		Pitch:    s.end / goreSteps,
 		Stations: make([]Station, goreSteps+1),
 	}

@@ -46,7 +46,7 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	if b.Gores > 0 {
 		n = b.Gores
 	}
-	// As many lines for each gore as the chord asks, the first toward the middle
+	// As many lines for each gore as the chord needs, the first toward the middle
 	// of a gore, so that holes alike come out alike.
 	n *= int(math.Ceil(max(48, math.Pi*math.Sqrt(wide/(2*holeSagitta))) / float64(n)))
 	if b.Build == design.Zones || b.Build == design.DomedGores {

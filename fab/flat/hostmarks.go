@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -9,7 +8,6 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // markPost draws on a post's flats where branches stand on it and where balls
@@ -39,7 +37,7 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 					path[i] = t.lay(q.X, q.Y, (from+to)/2)
 				}
 				b.Marks = append(b.Marks, Mark{
-					Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Label: name, Bearing: bearing,
+					Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Part: name, Bearing: bearing,
 				})
 			}
 		}
@@ -47,14 +45,11 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 	for _, st := range s.standing[p] {
 		bearing := t.bearing(st.line)
 		draw(st.part.Name, st.line, bearing)
-		note := fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut",
-			st.part.Name, quantity.Bearing(bearing))
 		for k := range count {
-			made.Blanks[k].Notes = append(made.Blanks[k].Notes, note)
+			made.Blanks[k].Notes = append(made.Blanks[k].Notes, StandsHere{st.part.Name, bearing})
 		}
 		if t.crossesSeam(st.line) {
-			made.Findings = append(made.Findings, finding.Finding{Level: finding.Caution, Part: p.Name, Text: fmt.Sprintf(
-				"its seam runs under the joint of post '%s': turn the seam with 'seam'", st.part.Name)})
+			made.Findings = append(made.Findings, d.finding(finding.Caution, SeamUnder{st.part.Name}))
 		}
 	}
 	for _, th := range s.threaded[p] {

@@ -130,11 +130,12 @@ func TestTinyCapAndNeedles(t *testing.T) {
 		p := newBall(300, 1.5, build, 12, r3.Vec{})
 		p.Ball.Caps = 2
 		d := develop(t, p)
-		told := false
+		said := false
 		for _, f := range d.Findings {
-			told = told || f.Level == finding.Caution && strings.Contains(f.Text, "less than the")
+			n, ok := f.Fact.(NarrowGores)
+			said = said || ok && f.Level == finding.Caution && n.Width < n.Least
 		}
-		if !told {
+		if !said {
 			t.Errorf("%v: no caution of points as narrow as a cap of 2 mm leaves: %v", build, d.Findings)
 		}
 		for _, b := range d.Blanks {

@@ -22,7 +22,7 @@ func TestThreadMarks(t *testing.T) {
 		b := all(t, post, ball)[0].Blanks[0]
 		var at []float64
 		for _, m := range b.Marks {
-			if m.Kind == Standing && m.Label == "moon" {
+			if m.Kind == Standing && m.Part == "moon" {
 				at = append(at, m.From.Y)
 				if math.Abs(math.Abs(m.To.X-m.From.X)-b.Width) > 1e-4 {
 					t.Errorf("a rim from %v to %v on a flat %v wide", m.From, m.To, b.Width)
@@ -62,7 +62,7 @@ func TestMarksOnBall(t *testing.T) {
 				if m.Kind != Standing || m.Piece != p.number {
 					continue
 				}
-				if m.Label != "mast" || m.From != m.Path[0] || m.To != m.Path[len(m.Path)-1] {
+				if m.Part != "mast" || m.From != m.Path[0] || m.To != m.Path[len(m.Path)-1] {
 					t.Fatalf("mark %+v", m)
 				}
 				for k := 1; k < len(m.Path); k++ {

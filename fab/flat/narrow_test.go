@@ -32,12 +32,13 @@ shop { welding { process tig`+welding+" } }\n"), param.Options{})
 // gores leave open at the poles goes with it.
 func TestNarrow(t *testing.T) {
 	for _, tt := range []struct {
-		welding, advice string
-		want            float64
+		welding string
+		fill    bool // with weld, the hole at a pole
+		want    float64
 	}{
-		{"", "fill it with weld", 3},
-		{", narrow 1", "fill it with weld", 1},
-		{", narrow 12", "close it with a disc let in", 12},
+		{"", true, 3},
+		{", narrow 1", true, 1},
+		{", narrow 12", false, 12},
 	} {
 		for _, bend := range []string{"rolled", "domed"} {
 			p := withNarrow(t, "gores 8, bend "+bend, tt.welding)
@@ -47,8 +48,8 @@ func TestNarrow(t *testing.T) {
 			if got := 2 * b.Outline[0].X; !near(got, tt.want) {
 				t.Errorf("%s, %q: the gores end %v wide, want %v", bend, tt.welding, got, tt.want)
 			}
-			if len(made.Findings) != 1 || !strings.Contains(made.Findings[0].Text, tt.advice) {
-				t.Errorf("%s, %q: %v, want %q", bend, tt.welding, made.Findings, tt.advice)
+			if len(made.Findings) != 1 || made.Findings[0].Fact.(BluntTips).Welded != tt.fill {
+				t.Errorf("%s, %q: %v, want one to be filled with weld: %v", bend, tt.welding, made.Findings, tt.fill)
 			}
 			if bend == "domed" {
 				continue
@@ -77,7 +78,7 @@ func TestNarrow(t *testing.T) {
 	}
 }
 
-// TestTooNarrow: what the shop cannot weld anywhere is told with its own measure.
+// TestTooNarrow: what the shop cannot weld anywhere is reported with its own measure.
 func TestTooNarrow(t *testing.T) {
 	if _, wrong := Develop(withNarrow(t, "gores 48", ", narrow 14")); wrong.Err() == nil || !strings.Contains(wrong.Err().Error(), "narrower than the 14 mm") {
 		t.Errorf("gores 13 mm wide at the most: %v", wrong.Err())
@@ -85,9 +86,10 @@ func TestTooNarrow(t *testing.T) {
 	p := withNarrow(t, "gores 12, caps 20", ", narrow 12")
 	said := false
 	for _, f := range develop(t, p).Findings {
-		said = said || strings.Contains(f.Text, "less than the 12 mm")
+		n, ok := f.Fact.(NarrowGores)
+		said = said || ok && n.Least == 12 && math.Abs(n.Width-5) < 0.5
 	}
 	if !said {
-		t.Error("gores of 5 mm at the caps are not told")
+		t.Error("gores of 5 mm at the caps are not reported")
 	}
 }

@@ -10,7 +10,7 @@ import (
 	"stabile/param/design"
 )
 
-// openings cuts and marks the pieces of a ball for what its neighbours ask:
+// openings cuts and marks the pieces of a ball for what its neighbours need:
 // holes where it is threaded on a post, a vent, and the lines where posts and
 // other balls stand. A joint welded from outside needs no hole.
 func (d *developer) openings() {
@@ -86,7 +86,7 @@ type cutOut struct {
 }
 
 // mark draws the line where another part stands on the pieces that it crosses.
-// Where those are cut alike, the mark tells the piece that bears it.
+// Where those are cut alike, the mark names the piece that has it.
 func (d *developer) mark(list []piece, s standing) {
 	longest := longestStep(s.line)
 	for i := range list {
@@ -97,7 +97,7 @@ func (d *developer) mark(list []piece, s standing) {
 			}
 			path := p.onFlat(part)
 			d.Blanks[p.blank].Marks = append(d.Blanks[p.blank].Marks, Mark{
-				Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Label: s.part.Name, Piece: p.number,
+				Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Part: s.part.Name, Piece: p.number,
 			})
 		}
 	}

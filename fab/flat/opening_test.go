@@ -3,12 +3,13 @@ package flat
 import (
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -333,8 +334,8 @@ func TestVent(t *testing.T) {
 					continue
 				}
 				holes += b.Quantity
-				if b.Quantity != 1 || !strings.Contains(strings.Join(b.Notes, "\n"), "Drill the vent") {
-					t.Errorf("%v: blank %q of %d with notes %q", build, b.Name, b.Quantity, b.Notes)
+				if b.Quantity != 1 || !slices.Contains(b.Notes, finding.Fact(DrillVent{10})) {
+					t.Errorf("%v: blank %q of %d with notes %v", build, b.Name, b.Quantity, b.Notes)
 				}
 				for _, q := range h.Outline {
 					if !within(q, b.Outline) {

@@ -9,6 +9,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/finding"
 )
 
 // alikeEnough is how far apart, in mm, the corners of two pieces may be that
@@ -105,7 +107,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 	b.Quantity = 1
 	b.Outline = p.onFlat(c.outlines[k])
 	b.Holes = nil
-	var notes []string
+	var notes []finding.Fact
 	for _, h := range c.holes {
 		if within(h[0], c.outlines[k]) {
 			edge := p.onFlat(h)
@@ -114,11 +116,11 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 		}
 	}
 	if around := d.part.Ball.Around; around != nil && (len(b.Holes) > 0 || c.vent == nil) {
-		notes = append(notes, "Opened for post '"+around.Name+"': the edge is cut square and clears the post through the whole of the sheet")
+		notes = append(notes, OpenedFor{around.Name})
 	}
 	if c.vent != nil && within(c.vent.Center, b.Outline) {
 		b.Holes = append(b.Holes, *c.vent)
-		notes = append(notes, "Drill the vent of "+d.length(c.vent.Diameter)+" before forming; nothing may shut it again")
+		notes = append(notes, DrillVent{c.vent.Diameter})
 	}
 	low, high := bounds(b.Outline)
 	b.Width, b.Length = high.X-low.X, high.Y-low.Y

@@ -20,6 +20,9 @@ const leastSide = 2 * Chord
 // endName returns the name of a post's end by its index.
 func endName(i int) string { return [2]string{"foot", "head"}[i] }
 
+// edgeOf returns the edge of a post's end by its index.
+func edgeOf(i int) Edge { return [2]Edge{FootEdge, HeadEdge}[i] }
+
 // post develops a rolled tube: a rectangle as wide as the tube is round at the
 // middle of its wall, with an end cut to what it meets. A taper comes to an
 // annular sector: see cone.go.
@@ -236,13 +239,13 @@ func (d *developer) headDisc(t *tube) {
 	}
 	b := disc(d.part.Name+" head disc", 2*radius, 0)
 	b.Forming = Forming{How: "flat"}
-	b.Notes = []string{"Fits inside the tube, its face flush with the tube's end: the tube keeps its full length"}
+	b.Notes = []finding.Fact{FitsInside}
 	d.add(b)
 	at := r3.Add(p.Ends[design.Foot].At, r3.Scale(p.Length-thick/2, t.along))
 	discMass := d.Mass - tubeMass
 	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
 	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})
 	if p.Length < thick {
-		d.note(finding.Caution, "the head disc is thicker than the post is long")
+		d.note(finding.Caution, ThickDisc{})
 	}
 }

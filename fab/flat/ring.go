@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/shop"
-	"stabile/param/quantity"
 )
 
 // mostZones is the largest number of zones that a ball is made of.
@@ -131,16 +130,14 @@ func (d *developer) ring(k, mirror, n int, mean float64) {
 		b.Forming = Forming{How: "roll", Axis: "y", MeanRadius: t.mean}
 	} else {
 		t.fan(&b, 0, angle, 0, t.length)
-		b.Notes = append(b.Notes, d.fanNote(b.Fan),
-			fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, which lies toward the equator, and %s at the narrow one", d.length(f.lower), d.length(f.upper)))
+		b.Notes = append(b.Notes, b.Fan.note(), ConeRing{f.lower, f.upper})
 	}
 	if count > 1 {
-		b.Notes = append(b.Notes, fmt.Sprintf("The ring is made of %d such pieces, since one would not fit the sheet", count))
+		b.Notes = append(b.Notes, RingPieces{count})
 	}
-	middle := math.Mod(angle/2*180/math.Pi, 360)
 	b.Marks = []Mark{{
 		Kind: CentreLine, From: t.lay(angle/2, 0, angle/2), To: t.lay(angle/2, t.length, angle/2),
-		Label: quantity.Decimal(middle, 1) + " deg from the seam",
+		FromSeam: angle / 2,
 	}}
 	d.add(b)
 }

@@ -2,12 +2,13 @@ package flat
 
 import (
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -177,8 +178,8 @@ func TestTaperGapOfPieces(t *testing.T) {
 				t.Errorf("%s: corner %d is %v beside the next piece's edge, want 3", b.Name, k, off)
 			}
 		}
-		if want := "Then take 3 mm (0.118 in) off along the right edge"; !strings.Contains(strings.Join(b.Notes, "\n"), want) {
-			t.Errorf("%s: notes %q lack %q", b.Name, b.Notes, want)
+		if want := (GapOff{3}); !slices.Contains(b.Notes, finding.Fact(want)) {
+			t.Errorf("%s: notes %v lack %v", b.Name, b.Notes, want)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -285,9 +284,9 @@ func (d *developer) sewRound(kind SeamKind, radius float64, a, b []span) {
 	}
 }
 
-// tellCaps tells what there is to say of the caps that are left, or that an
+// reportCaps adds what there is to say of the caps that are left, or that an
 // opening takes them away.
-func (d *developer) tellCaps() {
+func (d *developer) reportCaps() {
 	b := d.part.Ball
 	if b.Caps == 0 || b.Gores == 0 {
 		return
@@ -302,7 +301,6 @@ func (d *developer) tellCaps() {
 	case left > 0:
 		d.Findings = append(d.Findings, d.ofCaps...)
 	case b.Around != nil:
-		d.note(finding.Note, fmt.Sprintf("'caps' of %s do nothing here: the opening for post '%s' takes both of them away; leave 'caps' out, or make them wider than the post",
-			d.length(b.Caps), b.Around.Name))
+		d.note(finding.Note, CapsGone{b.Caps, b.Around.Name})
 	}
 }

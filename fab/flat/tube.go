@@ -5,7 +5,6 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // onEdge is how near the seam's edge, in mm, a witness mark counts as on it.
@@ -27,7 +26,6 @@ func (d *developer) witness(ends *[2]trim, on *[2]meeting, from, to, middle floa
 			Kind:    Witness,
 			From:    t.lay(angle, ends[0].height(&on[0], angle), middle),
 			To:      t.lay(angle, ends[1].height(&on[1], angle), middle),
-			Label:   quantity.Bearing(bearing),
 			Bearing: bearing,
 		})
 	}
@@ -51,9 +49,8 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 			continue
 		}
 		table := Ordinates{
-			Edge:     endName(i),
-			Along:    "across the blank from its left edge, the seam",
-			Measured: [2]string{"up from the bottom edge of the rectangle", "down from the top edge of the rectangle"}[i],
+			Edge:     edgeOf(i),
+			From:     [2]Line{FromBottom, FromTop}[i],
 			Pitch:    e.mean * e.turn / stations,
 			Stations: make([]Station, stations+1),
 		}
@@ -82,43 +79,35 @@ func bearingOf(angle float64) float64 {
 	return b
 }
 
-// tubeNotes says what the bench must know of a tube's blank.
-func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []string {
+// tubeNotes returns what the bench must know of a tube's blank.
+func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []finding.Fact {
 	p := d.part.Post
 	t := foot.tube
-	notes := make([]string, 0, 6)
-	notes = append(notes, "Left edge is the seam at bearing "+quantity.Bearing(t.seam)+
-		"; outside face up and head up, bearings grow to the right")
+	notes := append(make([]finding.Fact, 0, 6), SeamEdge{t.seam})
 	if p.Gap > 0 && t.flare == 0 {
-		notes = append(notes, "Width leaves "+d.length(p.Gap)+" of root gap at the seam")
+		notes = append(notes, RootGap{p.Gap})
 	}
 	for i, e := range [2]*trim{foot, head} {
 		end := p.Ends[i]
-		switch {
-		case e.square && t.flare != 0:
-			notes = append(notes, "Cut the "+endName(i)+" along its arc")
-		case e.square:
-			notes = append(notes, "Cut the "+endName(i)+" square")
-		default:
-			notes = append(notes, "Cut the "+endName(i)+" square through the sheet along its curve, which fits "+
-				meetsName(end)+" where the wall touches first")
-			if e.scallop >= scallopWorth {
-				text := "the " + endName(i) + " follows the lobes of ball '" + end.With.Name +
-					"': scallops up to " + d.length(e.scallop) + " deeper than a round ball would ask"
-				notes = append(notes, capital(text))
-				d.note(finding.Note, text)
-			}
+		if e.square {
+			notes = append(notes, SquareEnd{endName(i), t.flare != 0})
+			continue
+		}
+		notes = append(notes, CurvedEnd{endName(i), targetOf(end)})
+		if e.scallop >= scallopWorth {
+			f := Scallops{endName(i), end.With.Name, e.scallop}
+			notes = append(notes, f)
+			d.note(finding.Note, f)
 		}
 	}
 	if below := -bottom; below > square {
-		notes = append(notes, "Foot reaches "+d.length(below)+" below the point where the axis meets "+meetsName(p.Ends[design.Foot]))
+		notes = append(notes, FootBelow{below, targetOf(p.Ends[design.Foot])})
 	}
 	if b := p.Ends[design.Foot]; b.Meets == design.OnBall && foot.square {
-		notes = append(notes, "To mark where it stands, set dividers to "+d.length(dividers(b.With.Ball.Radius, t.outer))+
-			" from the middle of the foot on the ball")
+		notes = append(notes, Dividers{dividers(b.With.Ball.Radius, t.outer)})
 	}
 	if more := top - t.length; more > square {
-		notes = append(notes, "Head reaches "+d.length(more)+" beyond the post's length")
+		notes = append(notes, HeadBeyond{more})
 	}
 	return notes
 }
@@ -145,6 +134,6 @@ func meetsName(end design.End) string {
 	return "nothing"
 }
 
-// scallopWorth is the least depth of scallop, in mm, that is worth telling:
+// scallopWorth is the least depth of scallop, in mm, that is worth naming:
 // what a steel rule reads.
 const scallopWorth = 0.1

@@ -2,11 +2,12 @@ package flat
 
 import (
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -25,8 +26,8 @@ func TestSquareHeadUnderBall(t *testing.T) {
 			if b.Length != 640 || len(b.Outline) != 4 || len(b.Ordinates) != 0 {
 				t.Errorf("%v: blank %v long of %d points with %d tables, want a square one of 640", build, b.Length, len(b.Outline), len(b.Ordinates))
 			}
-			if !strings.Contains(strings.Join(b.Notes, "\n"), "Cut the head square") {
-				t.Errorf("%v: notes %q do not say that the head is square", build, b.Notes)
+			if !slices.Contains(b.Notes, finding.Fact(SquareEnd{End: "head"})) {
+				t.Errorf("%v: notes %v do not say that the head is square", build, b.Notes)
 			}
 			continue
 		}
@@ -100,7 +101,7 @@ func TestWitness(t *testing.T) {
 				axis := r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(m.From.Y, p.Post.Direction))
 				want := r3.Add(axis, r3.Scale(45, design.Toward(p.Post.Direction, m.Bearing)))
 				if r3.Norm(r3.Sub(at, want)) > 1e-9 || m.From.X != m.To.X || m.From.Y >= m.To.Y {
-					t.Errorf("seam at %v: mark %q from %v to %v", seam, m.Label, m.From, m.To)
+					t.Errorf("seam at %v: mark at %v from %v to %v", seam, m.Bearing, m.From, m.To)
 				}
 			}
 		}

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -53,7 +52,7 @@ func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
 		}
 	}
 	if best < 0 {
-		d.note(finding.Caution, fmt.Sprintf("there is no room for a vent of %s clear of seams and joints: drill it where it can be", d.length(b.Vent)))
+		d.note(finding.Caution, NoVent{b.Vent})
 		return
 	}
 	cuts[best].vent = &Hole{Center: place, Diameter: b.Vent, Outline: circle(place, b.Vent/2, holePoints)}

@@ -88,14 +88,3 @@ const (
 	TooLong                // a sheet is large enough, but the shear does not take the cuts
 	NoSheets               // the sheets on hand do not suffice
 )
-
-func (r Reason) String() string {
-	switch r {
-	case TooLarge:
-		return "too large for every sheet"
-	case TooLong:
-		return "needs a longer cut than the shear takes"
-	default:
-		return "not enough sheets on hand"
-	}
-}

@@ -20,7 +20,7 @@ func isRated(c design.Capacity) bool {
 	return positive(c.Thickness, c.Width, real(c).Yield)
 }
 
-// share returns what a sheet across mm wide asks of a machine as a share of its
+// share returns how much a sheet across mm wide uses of a machine as a share of its
 // rating, 0 where the rating is not known.
 func share(c design.Capacity, m *design.Metal, across float64) float64 {
 	if !isRated(c) {
@@ -38,7 +38,7 @@ func takes(c design.Capacity, m *design.Metal, across float64) bool {
 // wide and thick as rated.
 const hair = 1e-9
 
-// mostCourses is the largest number of narrower pieces that is worth telling.
+// mostCourses is the largest number of narrower pieces that is worth naming.
 const mostCourses = 12
 
 // courses returns the fewest equal courses into which a sheet is to be split

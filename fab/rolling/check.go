@@ -1,66 +1,85 @@
 package rolling
 
 import (
-	"math"
+	"slices"
 
-	"stabile/param/quantity"
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/fab/shop"
 )
 
-// A Check is what the sheet should measure after a pass, off the rolls: across
-// its hollow side with a rule, or against a template.
-type Check struct {
-	Chord   float64 // mm, of a straight-edge laid inside, ends touching; 0 where there is no room for one
-	Rise    float64 // mm, from the middle of the straight-edge to the sheet
-	Reads   float64 // mm of radius that a misreading of 1/64 in, 0.4 mm, of the rise comes to
-	Inside  float64 // mm, radius of a template for the hollow side
-	Outside float64 // mm, radius of a template for the outside, or half of the diameter
-}
+const rollsSource = "rolls take a sheet by its thickness squared times its width and yield; common practice, no source"
 
-// misread is how closely a rule is read, half of 1/32 in.
-const misread = 25.4 / 64
-
-// chords are the lengths of straight-edge that are used, in mm.
-func chords(units quantity.System) []float64 {
-	if units == quantity.Inch {
-		const in = 25.4
-		return []float64{1 * in, 2 * in, 3 * in, 4 * in, 6 * in, 8 * in, 10 * in, 12 * in, 18 * in, 24 * in}
-	}
-	return []float64{25, 50, 75, 100, 150, 200, 250, 300, 400, 500, 600}
-}
-
-const (
-	// widest is the greatest chord in inside radii: beyond it a straight-edge
-	// no longer sits surely across the hollow.
-	widest = 1.6
-
-	// covered is the share of a piece that a chord may take up: the ends are
-	// not yet true.
-	covered = 0.8
-)
-
-// check returns what a sheet of the given thickness and length around measures
-// when its middle has the given radius.
-func check(radius, thickness, around float64, units quantity.System) Check {
-	inside := radius - thickness/2
-	c := Check{Inside: inside, Outside: radius + thickness/2}
-	room := min(widest*inside, 2*inside*math.Sin(min(covered*around/radius, math.Pi)/2))
-	for _, chord := range chords(units) {
-		if chord > room {
-			break
+// checks works out, part by part, whether the rolls take its pieces. What the
+// modest shop's rolls do not take is not decided.
+func (pl *planner) checks(pieces []Piece) {
+	var parts []string
+	for i := range pieces {
+		if !slices.Contains(parts, pieces[i].Part) {
+			parts = append(parts, pieces[i].Part)
 		}
-		half := chord / 2
-		side := math.Sqrt(inside*inside - half*half)
-		c.Chord = chord
-		c.Rise = half * half / (inside + side) // inside - side, without cancelling
-		// d(rise)/d(radius) = 1 - inside/side = -rise/side.
-		c.Reads = misread * side / c.Rise
 	}
-	return c
+	for _, part := range parts {
+		c := check.Check{ID: check.Rolls, Part: part, Verdict: check.Undecided, Source: rollsSource, Concern: finding.Work}
+		switch {
+		case pl.Rolls == nil:
+			c.Why = NoRolls{count(pieces, part)}
+		case pl.Modest && count(pl.Refused, part) > 0:
+			c.Why = shop.NotDescribed{Missing: shop.Missing{Item: shop.Rolls}}
+		case count(pl.Refused, part) > 0:
+			c.Found, c.Limit, c.AtLeast, c.Unit = pl.over(part)
+			c.Verdict = check.Fails
+		case !isRated(pl.Rolls.Capacity):
+			c.Why = NoRating{}
+		default:
+			for i := range pieces {
+				if p := &pieces[i]; p.Part == part {
+					c.Found = max(c.Found, share(pl.Rolls.Capacity, p.Metal, p.Across))
+				}
+			}
+			c.Limit = 1 + hair
+			c = c.Judge()
+			c.Limit = 1
+		}
+		pl.Checks = append(pl.Checks, c)
+	}
 }
 
-// versine returns the height of an arc of the given radius over its chord, half
-// of the arc being angle rad: radius (1 - cos angle), without cancelling.
-func versine(radius, angle float64) float64 {
-	sin := math.Sin(min(angle, math.Pi) / 2)
-	return 2 * radius * sin * sin
+// count returns how many pieces of a part there are.
+func count(pieces []Piece, part string) int {
+	n := 0
+	for i := range pieces {
+		if pieces[i].Part == part {
+			n += pieces[i].Quantity
+		}
+	}
+	return n
+}
+
+// over returns the figure of the first reason why a piece of a part is refused, and
+// its limit.
+func (pl *planner) over(part string) (found, limit float64, atLeast bool, unit check.Unit) {
+	for _, f := range pl.Findings {
+		r, ok := f.Fact.(Refused)
+		if !ok || !slices.Contains(f.Parts, part) {
+			continue
+		}
+		switch why := r.Why[0].(type) {
+		case TooTight:
+			return why.Outside, why.Least, true, check.Millimetre
+		case BeyondReach:
+			return why.Radius, why.Tightest, true, check.Millimetre
+		case TooShort:
+			return why.Around, why.Lead, true, check.Millimetre
+		case TooSteep:
+			return why.Differ, why.Settable, false, check.Millimetre
+		case TooLong:
+			return why.Across, why.Width, false, check.Millimetre
+		case TooThick:
+			return why.Thickness, why.Most, false, check.Millimetre
+		case Overload:
+			return why.Share, 1, false, check.Ratio
+		}
+	}
+	return float64(count(pl.Refused, part)), 0, false, check.Ratio
 }

@@ -7,8 +7,8 @@
 // formulas.
 //
 // What the sums leave out: hardening of the metal, friction, the bow of the
-// rolls under load (told apart as Batch.Sag), and play in the screws. The yield
-// of sheet as bought lies within Scatter of the one reckoned with. So a setting
+// rolls under load (given apart as Batch.Sag), and play in the screws. The yield
+// of sheet as bought lies within Scatter of the one taken. So a setting
 // is where to start: one piece is rolled first and measured, and each pass has
 // the dimension that it should show.
 //

@@ -139,7 +139,7 @@ func (m *machining) pass(b *Batch, s [2]Setting, around float64, units quantity.
 		radius := 1 / s[e].Released
 		p.Edges[e] = Edge{
 			Loaded: 1 / s[e].Loaded, Released: radius, Lift: s[e].Lift,
-			Check: check(radius, m.strip.Thickness, around, units),
+			Check: measured(radius, m.strip.Thickness, around, units),
 		}
 		p.Screws[e].Travel = travel[e]
 		if m.of > 0 {
@@ -149,7 +149,7 @@ func (m *machining) pass(b *Batch, s [2]Setting, around float64, units quantity.
 	return p
 }
 
-// effort fills in what depends on the settings: what the machine has to bear, and
+// effort fills in what depends on the settings: what the machine has to carry, and
 // how sure the result is.
 func (b *Batch) effort(m *machining, steps [][2]Setting, widest *Piece, rolls *design.Rolls) {
 	force, before := 0.0, 0.0

@@ -42,7 +42,7 @@ func PieceOf(b *flat.Blank) (Piece, bool) {
 	case "cone":
 		p.Fan = b.Fan
 		if p.Fan == nil {
-			return p, true // not sound, which the plan will tell
+			return p, true // not sound, which the plan says
 		}
 		// A point of the flat at the distance l from the apex lies l sin from
 		// the axis. The foot is at the origin.
@@ -61,7 +61,7 @@ func PieceOf(b *flat.Blank) (Piece, bool) {
 // IsCone reports whether the piece is rolled to a cone.
 func (p *Piece) IsCone() bool { return p.Edges[0] > 0 }
 
-// sound reports whether the piece can be reckoned with.
+// sound reports whether the piece can be worked with.
 func (p *Piece) sound() bool {
 	if p.Metal == nil || !positive(p.Across, p.Around, p.Radius, p.Metal.Thickness) || !stripOf(p).sound() {
 		return false

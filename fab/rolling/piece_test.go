@@ -2,11 +2,12 @@ package rolling
 
 import (
 	"math"
-	"strings"
+	"reflect"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/stock"
@@ -105,10 +106,20 @@ func TestHandwork(t *testing.T) {
 	if h, ok = handwork(&dome); !ok || h.Crown != 3.4 || !near(h.Along, 100, 1e-9) {
 		t.Errorf("handwork(domed gore) = %+v, %v", h, ok)
 	}
-	for i, note := range []string{"dish it 100 mm deep", "raise 3.4 mm across its widest place"} {
+	for i, want := range []finding.Fact{DishIt{}, DomeIt{}} {
 		p := NewPlan([]flat.Blank{half, dome}, nil, Options{})
-		if len(p.Hand) != 2 || !strings.Contains(p.Hand[i].Note, note) || len(p.Findings) > 0 {
-			t.Errorf("%+v does not say %q", p.Hand, note)
+		if len(p.Hand) != 2 || reflect.TypeOf(p.Hand[i].Note) != reflect.TypeOf(want) || len(p.Findings) > 0 {
+			t.Fatalf("%+v, want a %T", p.Hand, want)
+		}
+		switch f := p.Hand[i].Note.(type) {
+		case DishIt:
+			if !near(f.Crown, 100, 1e-12) || f.Trim != 10 {
+				t.Errorf("%+v, want 100 mm deep", f)
+			}
+		case DomeIt:
+			if f.Crown != 3.4 || !near(f.Along, 100, 1e-9) {
+				t.Errorf("%+v, want 3.4 mm across", f)
+			}
 		}
 	}
 }

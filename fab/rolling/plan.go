@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
@@ -13,13 +14,14 @@ import (
 
 // A Plan is how the blanks of a design are rolled. It is plain data.
 type Plan struct {
-	Rolls    *design.Rolls // nil for none
-	Batches  []Batch       // metal by metal, each from the widest radius to the tightest
-	Refused  []Piece       // that the rolls do not take; a finding of each says why, and what else to do
-	Hand     []Handwork    // that is not for the rolls
-	Settings int           // of the back roll, in all batches
-	Runs     int           // of a piece through the rolls, in all
-	Notes    []string      // for every card, one sentence each
+	Rolls    *design.Rolls  // nil for none
+	Batches  []Batch        // metal by metal, each from the widest radius to the tightest
+	Refused  []Piece        // that the rolls do not take; a finding of each says why, and what else to do
+	Hand     []Handwork     // that is not for the rolls
+	Settings int            // of the back roll, in all batches
+	Runs     int            // of a piece through the rolls, in all
+	Notes    []finding.Fact // for every card
+	Checks   []check.Check  // one for each part that is rolled
 	Findings []finding.Finding
 }
 
@@ -30,11 +32,10 @@ type Batch struct {
 	Count  int        // pieces in all
 	Radius float64    // mm, wanted, to the middle of the sheet; of a cone half way between its edges
 	Edges  [2]float64 // mm, the same at the narrow and the wide edge of a cone; of a cylinder both alike
-	Face   string     // which face lies down as it goes in: "Outside face down"
-	Along  string     // what lies along the rolls: "the axis", "the bend lines" or "the lines to the apex"
+	Along  Along      // what lies along the rolls
 	Least  float64    // mm, the smallest outside diameter that the rolls make of it; 0 where not known
 
-	Share  float64 // of the machine's rating that the widest piece asks: thickness^2 x width x yield; 0 where it is not known
+	Share  float64 // of the machine's rating that the widest piece uses: thickness^2 x width x yield; 0 where it is not known
 	Passes []Pass  // none where the sheet is to be had flat from them
 	Runs   int     // of a piece through the rolls, two for each piece and pass
 
@@ -43,17 +44,28 @@ type Batch struct {
 	Set      bool       // lifts are known
 	Of       int        // parts of a turn that the screws are set by; 0 where turns are not known
 	PerNotch float64    // mm by which one such part changes the finished diameter; tighter for more lift
-	Spread   [2]float64 // mm, radii left where the sheet's yield is under or over the one reckoned with by Scatter
+	Spread   [2]float64 // mm, radii left where the sheet's yield is under or over the one taken by Scatter
 	Force    float64    // N, of the back roll on the widest piece, at most
 	Torque   float64    // N m, to turn the pinch rolls at most, friction left out
 	Sag      float64    // mm that the back roll bows under the middle of the widest piece, at most
 	Barrel   float64    // mm by which the middle of that piece comes out larger in diameter for it
 
 	Lead    Lead
-	Closing *Closing // of pieces that close on themselves; else nil
-	Cone    *Cone    // of cones; else nil
-	Notes   []string // for the batch's card, one sentence each
+	Closing *Closing       // of pieces that close on themselves; else nil
+	Cone    *Cone          // of cones; else nil
+	Notes   []finding.Fact // for the batch's card
 }
+
+// An Along is what of a piece lies along the rolls as it goes in, its outside face
+// down.
+type Along int
+
+// What lies along the rolls.
+const (
+	AlongAxis  Along = iota // of a tube
+	AlongBends              // the bend lines of a gore
+	AlongApex               // the lines of a sector that point to its apex
+)
 
 // A Lead is the flat that rolling leaves at the end of a sheet that goes in
 // first, since bending starts in the pinch when the sheet has come to the back
@@ -72,8 +84,11 @@ type Closing struct {
 
 // Options are what a plan needs to know beside the rolls.
 type Options struct {
-	Units quantity.System
-	Brake *design.Brake // what else could bend a piece; nil for none
+	Units quantity.System // of the rules and straight-edges at the bench
+	Brake *design.Brake   // what else could bend a piece; nil for none
+	// Modest says that the rolls are not the design's own: what they do not take is
+	// then no fault of it.
+	Modest bool
 }
 
 // alike is the share by which radii in a batch may differ: half of it, from the
@@ -89,7 +104,7 @@ func NewPlan(blanks []flat.Blank, rolls *design.Rolls, o Options) *Plan {
 	var pieces []Piece
 	for i := range blanks {
 		if h, ok := handwork(&blanks[i]); ok {
-			h.Note = pl.handNote(&h, blanks[i].Metal)
+			h.Note = handNote(&h, blanks[i].Metal)
 			pl.Hand = append(pl.Hand, h)
 		} else if p, ok := PieceOf(&blanks[i]); ok {
 			pieces = append(pieces, p)
@@ -100,6 +115,7 @@ func NewPlan(blanks []flat.Blank, rolls *design.Rolls, o Options) *Plan {
 	}
 	if !pl.usable(pieces) {
 		pl.Refused = pieces
+		pl.checks(pieces)
 		return &pl.Plan
 	}
 	for _, group := range pl.group(pieces) {
@@ -111,6 +127,7 @@ func NewPlan(blanks []flat.Blank, rolls *design.Rolls, o Options) *Plan {
 	if len(pl.Batches) > 0 {
 		pl.Notes = pl.always()
 	}
+	pl.checks(pieces)
 	return &pl.Plan
 }
 
@@ -132,13 +149,13 @@ func (pl *planner) group(pieces []Piece) [][]Piece {
 	rank := func(p *Piece) int { return order[key{p.Metal.Alloy, stripOf(p), p.IsCone()}] }
 	var taken []Piece
 	for _, p := range pieces {
-		if why, byHand := pl.refuse(&p); why != "" {
+		if why, byHand := pl.refuse(&p); why != nil {
 			pl.Refused = append(pl.Refused, p)
 			level := finding.Fault
 			if byHand {
 				level = finding.Caution
 			}
-			pl.find(level, p.Part, "%s", why)
+			pl.say(level, p.Part, *why)
 			continue
 		}
 		k := key{p.Metal.Alloy, stripOf(&p), p.IsCone()}
@@ -193,12 +210,11 @@ func (pl *planner) batch(pieces []Piece) Batch {
 		b.Edges[e] = (low[e] + high[e]) / 2
 	}
 	b.Radius = (b.Edges[0] + b.Edges[1]) / 2
-	b.Face, b.Along = "Outside face down", "the axis"
 	switch {
 	case b.Cone != nil:
-		b.Along = "the lines to the apex"
+		b.Along = AlongApex
 	case first.Strip:
-		b.Along = "the bend lines"
+		b.Along = AlongBends
 	}
 	b.Share = share(pl.Rolls.Capacity, b.Metal, widest.Across)
 	b.schedule(pl, widest, shortest.Around)

@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
-	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -65,19 +64,20 @@ func sound(t *testing.T, p *Plan) {
 		}
 	}
 	for _, f := range p.Findings {
-		if f.Text == "" {
+		if f.Fact == nil {
 			t.Error("an empty finding")
 		}
+		numbers(t, reflect.ValueOf(f.Fact), "finding")
 	}
 	numbers(t, reflect.ValueOf(p.Hand), "hand")
 	refused := 0
 	for _, f := range p.Findings {
-		if f.Part != "" && (strings.Contains(f.Text, "buy it in") || strings.Contains(f.Text, "cannot be rolled as given")) {
+		if isA[Refused](f.Fact) {
 			refused++
 		}
 	}
 	if p.Rolls != nil && refused != len(p.Refused) {
-		t.Errorf("%d refused, %d told", len(p.Refused), refused)
+		t.Errorf("%d refused, %d reported", len(p.Refused), refused)
 	}
 }
 

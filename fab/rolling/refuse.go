@@ -1,38 +1,40 @@
 package rolling
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"strings"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/shop"
-	"stabile/param/quantity"
 	"stabile/param/stock"
 )
 
-func (pl *planner) find(level finding.Level, part, format string, args ...any) {
-	pl.Findings = append(pl.Findings, finding.Finding{Level: level, Part: part, Text: fmt.Sprintf(format, args...)})
+// say adds a finding on a part, or on the whole where it is "".
+func (pl *planner) say(level finding.Level, part string, fact finding.Fact) {
+	if level == finding.Fault && pl.Modest {
+		// What a modest shop cannot do is no fault of a design that gives no rolls.
+		level = finding.Caution
+	}
+	f := finding.Finding{Level: level, Concern: finding.Work, Check: string(check.Rolls), Fact: fact}
+	if part != "" {
+		f.Parts = []string{part}
+	}
+	pl.Findings = append(pl.Findings, f)
 }
 
-func (pl *planner) length(mm float64) string { return pl.Units.Length(mm, quantity.Coarse) }
-
-func (pl *planner) fine(mm float64) string { return pl.Units.Length(mm, quantity.Fine) }
-
-// name returns how a finding on its part speaks of a piece, with a space after: not
-// at all where the part is that piece.
-func (p *Piece) name() string {
+// ofPart returns what a piece is of its part, such as "gore": "" where it is all of
+// it.
+func (p *Piece) ofPart() string {
 	if p.Name == p.Part {
 		return ""
 	}
-	return strings.TrimPrefix(p.Name, p.Part+" ") + " "
+	return strings.TrimPrefix(p.Name, p.Part+" ")
 }
 
-// percent writes a share in whole percent, rounded up so that none over 100 reads
-// as 100.
-func percent(x float64) string { return quantity.Decimal(math.Ceil(x*100-1e-6), 0) + " %" }
-
-// usable tells of rolls that nothing can be planned for.
+// usable reports whether anything can be planned for the rolls, and says what
+// cannot.
 func (pl *planner) usable(pieces []Piece) bool {
 	switch r := pl.Rolls; {
 	case r == nil:
@@ -40,157 +42,150 @@ func (pl *planner) usable(pieces []Piece) bool {
 		for i := range pieces {
 			count += pieces[i].Quantity
 		}
-		pl.find(finding.Caution, "", "the shop has no rolls: %d pieces are to be rolled elsewhere", count)
+		pl.say(finding.Caution, "", NoRolls{count})
 		return false
 	case pl.known && !pl.machine.Meet():
-		pl.find(finding.Fault, "", "the measurements of the rolls do not go together: %s from the pinch the back roll would run into the lower pinch roll, which takes %s or more; measure again, level, with the back roll just touching a flat sheet. Settings of the back roll are left out",
-			pl.length(pl.machine.Distance), pl.length(2*math.Sqrt(pl.machine.Back*pl.machine.Pinch)))
+		pl.say(finding.Fault, "", RollsClash{pl.machine.Distance, 2 * math.Sqrt(pl.machine.Back*pl.machine.Pinch)})
 		pl.known = false
 	case !pl.known:
-		pl.find(finding.Note, "", "settings of the back roll are left out: they need the rolls' diameters and the distance of the back roll from the pinch, with a slant up to %s", quantity.Degrees(mostSlant))
+		pl.say(finding.Note, "", NoSettings{mostSlant})
 	case !positive(r.ScrewPitch):
-		pl.find(finding.Note, "", "turns of the screws are left out: they need the lift of the back roll for one turn")
+		pl.say(finding.Note, "", NoTurns{})
 	}
 	if !isRated(pl.Rolls.Capacity) {
-		pl.find(finding.Caution, "", "whether the rolls are strong enough was not checked: they have no rating")
+		pl.say(finding.Caution, "", NoRating{})
 	}
 	return true
 }
 
-// refuse returns why the rolls do not take a piece, and what else can be done;
-// "" if they do. ByHand tells that it is light enough to be bent without them.
-func (pl *planner) refuse(p *Piece) (why string, byHand bool) {
+// refuse returns why the rolls do not take a piece, and what else can be done; nil
+// if they do. ByHand says that it is light enough to be bent without them.
+func (pl *planner) refuse(p *Piece) (why *Refused, byHand bool) {
 	if !p.sound() {
-		return "cannot be rolled as given: a size or its metal comes to no number", false
+		return &Refused{Piece: p.ofPart(), Why: []finding.Fact{NotSound{}}}, false
 	}
 	why = pl.tight(p)
-	if over := pl.overload(p); over != "" && (why == "" || 2*p.edges()[0]+p.Metal.Thickness >= Least(pl.Rolls, stripOf(p), p.Closed)*(1-hair)) {
+	if over := pl.overload(p); over != nil && (why == nil || 2*p.edges()[0]+p.Metal.Thickness >= Least(pl.Rolls, stripOf(p), p.Closed)*(1-hair)) {
 		return over, false // else courses and thinner sheet would not come off either
 	}
 	return why, true
 }
 
-// tight returns why the rolls cannot be set to what a piece asks; "" if they can.
-func (pl *planner) tight(p *Piece) string {
+// tight returns why the rolls cannot be set to a piece; nil if they can.
+func (pl *planner) tight(p *Piece) *Refused {
 	strip := stripOf(p)
 	outside := 2*p.edges()[0] + p.Metal.Thickness
+	refused := func(why finding.Fact, ways ...finding.Fact) *Refused {
+		return &Refused{p.ofPart(), []finding.Fact{why}, pl.others(p, ways...)}
+	}
 	if least := Least(pl.Rolls, strip, p.Closed); outside < least*(1-hair) {
-		where := "outside"
-		if p.IsCone() {
-			where = "outside at its narrow edge"
+		if math.IsInf(least, 1) {
+			least = 0
 		}
-		what := "the rolls make none of this metal"
-		if !math.IsInf(least, 1) {
-			what = "the least that comes off the rolls in this metal is " + pl.fine(least)
-		}
-		return fmt.Sprintf("%sis %s %s: %s; %s", p.name(), pl.fine(outside), where, what, pl.others(p, pl.former(p)))
+		return refused(TooTight{outside, p.IsCone(), least}, pl.former(p))
 	}
 	if !pl.known {
-		return ""
+		return nil
 	}
 	var travel [2]float64
 	var lead float64
 	for e, r := range p.edges() {
 		set, err := pl.machine.Set(strip, 1/r)
 		if err != nil {
-			reach := "set as far as they go they leave this sheet flat"
+			f := BeyondReach{Radius: r, Wraps: errors.Is(err, errWrap)}
 			if tightest := pl.machine.tightest(strip); !math.IsInf(tightest, 1) {
-				reach = "the tightest that they can be set to is " + pl.fine(tightest)
+				f.Tightest = tightest
 			}
-			return fmt.Sprintf("%sis too tight for the rolls with a radius of %s to the middle of the sheet: %s; %s; %s",
-				p.name(), pl.fine(r), err, reach, pl.others(p, pl.former(p)))
+			return refused(f, pl.former(p))
 		}
 		travel[e], lead = set.Travel, max(lead, set.Lead)
 	}
 	if p.Around <= lead {
-		return fmt.Sprintf("%sis %s long the way it is rolled, less than the %s from the pinch to the back roll, so that nothing would bend it; %s",
-			p.name(), pl.length(p.Around), pl.length(lead), pl.others(p, pl.former(p)))
+		return refused(TooShort{p.Around, lead}, pl.former(p))
 	}
 	if p.IsCone() && dropped(screws(travel, p.Across, pl.Rolls.Width)[1], pl.machine) {
-		return fmt.Sprintf("%sis too steep a cone for its slant of %s: its edges' radii differ by %s, and the back roll can be set aslant for %s; %s",
-			p.name(), pl.length(p.Across), pl.length(p.Edges[1]-p.Edges[0]),
-			pl.length(pl.machine.flattest(strip, p, pl.Rolls.Width)), pl.others(p, "bend it over a cone or two pipes, line by line, the lines being those to the apex"))
+		return refused(TooSteep{p.Across, p.Edges[1] - p.Edges[0], pl.machine.flattest(strip, p, pl.Rolls.Width)}, OverCone{})
 	}
-	return ""
+	return nil
 }
 
-// overload tells of a sheet that is too wide or too heavy.
-func (pl *planner) overload(p *Piece) string {
+// overload returns why a sheet is too wide or too heavy; nil if it is not.
+func (pl *planner) overload(p *Piece) *Refused {
 	c := pl.Rolls.Capacity
 	if !isRated(c) || takes(c, p.Metal, p.Across) {
-		return ""
+		return nil
 	}
-	var why []string
+	r := &Refused{Piece: p.ofPart()}
 	if p.Across > c.Width*(1+hair) {
-		why = append(why, fmt.Sprintf("is %s along the rolls, which are %s wide", pl.length(p.Across), pl.length(c.Width)))
+		r.Why = append(r.Why, TooLong{p.Across, c.Width})
 	}
 	if p.Metal.Thickness > shop.Thickest*c.Thickness*(1+hair) {
-		why = append(why, fmt.Sprintf("is %s thick: over %s the rolls take none, however narrow", pl.Units.Exact(p.Metal.Thickness), pl.Units.Exact(shop.Thickest*c.Thickness)))
+		r.Why = append(r.Why, TooThick{p.Metal.Thickness, shop.Thickest * c.Thickness})
 	} else if load := share(c, p.Metal, p.Across); load > 1+hair {
-		why = append(why, fmt.Sprintf("asks %s of what the rolls are rated for", percent(load)))
+		r.Why = append(r.Why, Overload{load})
 	}
-	var ways []string
 	if n := courses(c, p.Metal, p.Across); n > 1 {
 		each := p.Across / float64(n)
-		ways = append(ways, fmt.Sprintf("split it into %d courses of %s along the rolls, %s of the rating each", n, pl.length(each), percent(share(c, p.Metal, each))))
+		r.Ways = append(r.Ways, Split{n, each, share(c, p.Metal, each)})
 	}
 	if g, t := thinner(c, p.Metal, p.Across); g > 0 {
-		ways = append(ways, fmt.Sprintf("take %d gauge (%s) or thinner", g, pl.Units.Exact(t)))
+		r.Ways = append(r.Ways, Thinner{g, t})
 	} else if t > 0 {
 		// The limit is rounded down so that what is said does pass.
-		ways = append(ways, fmt.Sprintf("take sheet of %s or thinner", pl.Units.Exact(t-0.02)))
+		r.Ways = append(r.Ways, Thinner{0, t - 0.02})
 	}
-	return p.name() + strings.Join(why, ", and ") + "; " + pl.others(p, ways...)
+	r.Ways = pl.others(p, r.Ways...)
+	return r
 }
 
 // others joins ways to do without the rolls to those given.
-func (pl *planner) others(p *Piece, ways ...string) string {
-	if way := pl.folds(p); way != "" {
+func (pl *planner) others(p *Piece, ways ...finding.Fact) []finding.Fact {
+	if way := pl.folds(p); way != nil {
 		ways = append(ways, way)
 	}
-	return strings.Join(append(ways, pl.bought(p)), "; or ")
+	return append(ways, bought(p))
 }
 
-// former tells of bending by hand.
-func (pl *planner) former(p *Piece) string {
+// former is bending by hand.
+func (pl *planner) former(p *Piece) finding.Fact {
 	t := p.Metal.Thickness
 	over := 2*stripOf(p).LoadedRadius(p.edges()[0]) - t
 	if !(over > t) {
-		return "shape it by hand over a stake"
+		return OverStake{}
 	}
-	return fmt.Sprintf("bend it by mallet over a pipe or bar of %s outside, from which it springs back", pl.length(over))
+	return OverPipe{over}
 }
 
 // facet is the depth in mm that folds may leave between them and a curve.
 const facet = 0.25
 
-// folds tells of the brake, if the shop has one that takes the piece: folds so
-// near that the flats between them, s wide, are s^2 / 8 R deep.
-func (pl *planner) folds(p *Piece) string {
+// folds is the brake, if the shop has one that takes the piece: folds so near that
+// the flats between them, s wide, are s^2 / 8 R deep. Else nil.
+func (pl *planner) folds(p *Piece) finding.Fact {
 	if pl.Brake == nil || !isRated(pl.Brake.Capacity) || !takes(pl.Brake.Capacity, p.Metal, p.Across) {
-		return ""
+		return nil
 	}
 	apart := math.Sqrt(8 * facet * p.edges()[0])
 	n := math.Ceil(p.Around/apart) - 1
 	if !(n >= 1 && n < 1e4) {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("make %d small folds on the brake, one every %s", int(n), pl.length(p.Around/(n+1)))
+	return Folds{int(n), p.Around / (n + 1)}
 }
 
 // pipeNear is the share by which bought pipe may differ in diameter to be worth
-// telling.
+// naming.
 const pipeNear = 0.05
 
-// bought tells what to ask for elsewhere.
-func (pl *planner) bought(p *Piece) string {
+// bought is what to order elsewhere.
+func bought(p *Piece) finding.Fact {
 	outside := 2*p.Radius + p.Metal.Thickness
 	if p.Metal.Is().Pipe && p.Closed && !p.IsCone() {
 		if pipe := stock.NearestPipe(outside); math.Abs(pipe.Outside-outside) <= pipeNear*outside {
-			return fmt.Sprintf("buy it in: standard pipe NPS %s is %s outside", pipe.NPS, pl.Units.Exact(pipe.Outside))
+			return BuyPipe{pipe.NPS, pipe.Outside}
 		}
 	}
-	return fmt.Sprintf("buy it in, rolled where sheet of %s is rolled %s wide to %s outside", pl.Units.Exact(p.Metal.Thickness), pl.length(p.Across), pl.fine(outside))
+	return BuyRolled{p.Metal.Thickness, p.Across, outside}
 }
 
 // tightest returns the smallest radius left, in mm, that the machine can be set
@@ -208,30 +203,27 @@ func (m Machine) tightest(s Strip) float64 {
 	return 1 / low
 }
 
-// remark tells what to take care of in a batch.
+// remark says what to take care of in a batch.
 func (pl *planner) remark(b *Batch, widest *Piece) {
 	outside := 2*b.Radius + b.Metal.Thickness
 	if b.Barrel > barrelled*outside {
-		narrower := ""
+		f := Bows{Piece: widest.ofPart(), Sag: b.Sag, Barrel: b.Barrel}
 		for n := 2; n <= mostCourses; n++ {
 			across := widest.Across / float64(n)
 			if sag := bow(pl.Rolls, pl.machine.Back, across, b.Force/widest.Across); b.Barrel*sag/b.Sag <= barrelled*outside {
-				narrower = fmt.Sprintf(", or roll it in %d courses of %s", n, pl.length(across))
+				f.Courses, f.Each = n, across
 				break
 			}
 		}
-		pl.find(finding.Caution, widest.Part, "%sbows the back roll by %s if that is a solid bar on two bearings, and comes out some %s larger in diameter in the middle than at its ends; pack the middle with strips of card or thin sheet between back roll and sheet%s",
-			widest.name(), pl.Units.Exact(b.Sag), pl.length(b.Barrel), narrower)
+		pl.say(finding.Caution, widest.Part, f)
 	}
 	for i := range b.Pieces {
 		p := &b.Pieces[i]
 		if own := 2*p.edges()[0] + b.Metal.Thickness; p.Closed && own < easy(pl.Rolls, b.Metal.Thickness, b.Share) {
-			pl.find(finding.Caution, p.Part, "%sis %s outside: tight for rolls of %s, on which work under %s is hard to close and to slip off",
-				p.name(), pl.fine(own), pl.length(pl.Rolls.PinchDiameter), pl.length(easy(pl.Rolls, b.Metal.Thickness, b.Share)))
+			pl.say(finding.Caution, p.Part, Tight{p.ofPart(), own, pl.Rolls.PinchDiameter, easy(pl.Rolls, b.Metal.Thickness, b.Share)})
 		}
 		if p.Around < 3*b.Lead.Flat {
-			pl.find(finding.Caution, p.Part, "%sis only %s long the way it is rolled, and each run leaves %s of it flat at the end that goes in: bend its ends first over a pipe of %s outside",
-				p.name(), pl.length(p.Around), pl.length(b.Lead.Flat), pl.length(b.Lead.Former))
+			pl.say(finding.Caution, p.Part, ShortRun{p.ofPart(), p.Around, b.Lead.Flat, b.Lead.Former})
 		}
 	}
 }

@@ -20,7 +20,7 @@ func PlaneStrain(thickness, yield, modulus, poisson float64) Strip {
 	return Strip{thickness, yield * 2 / math.Sqrt(3), modulus / (1 - poisson*poisson)}
 }
 
-// sound reports whether the strip's numbers can be reckoned with.
+// sound reports whether the strip's numbers can be worked with.
 func (s Strip) sound() bool {
 	return positive(s.Thickness, s.Yield, s.Modulus) && positive(s.elastic())
 }
@@ -33,7 +33,7 @@ func (s Strip) stiffness() float64 {
 	return s.Modulus * s.Thickness * s.Thickness * s.Thickness / 12
 }
 
-// PlasticMoment returns the moment in N mm per mm of width that the strip bears
+// PlasticMoment returns the moment in N mm per mm of width that the strip carries
 // when it has yielded all through: Yield t^2 / 4.
 func (s Strip) PlasticMoment() float64 { return s.Yield * s.Thickness * s.Thickness / 4 }
 

@@ -66,7 +66,7 @@ func TestSculptures(t *testing.T) {
 			continue
 		}
 		built++
-		in := Input{Units: d.Units}
+		in := Input{}
 		var f shop.Filled
 		in.Shop, f = shop.For(d)
 		in.Modest = f.Sheets
@@ -80,7 +80,7 @@ func TestSculptures(t *testing.T) {
 			t.Fatalf("%d: %s\n%s", n, f, text)
 		}
 		if !p.Complete() && len(p.Findings) == 0 {
-			t.Errorf("%d: what has no place is not told\n%s", n, text)
+			t.Errorf("%d: what has no place is not reported\n%s", n, text)
 		}
 		for _, l := range p.CutList() {
 			if l.Quantity <= 0 || l.Sheet == "" {

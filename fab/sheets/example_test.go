@@ -13,7 +13,7 @@ func ExampleMake() {
 	s.Sheets[0].Price = 92
 	p := Make(Input{
 		Blanks: []*flat.Blank{blank("mast", skin, 1, rect(12*inch, 30*inch)), blank("reed", skin, 3, rect(6*inch, 20*inch))},
-		Shop:   s, Units: quantity.Inch,
+		Shop:   s,
 	})
 	money, _ := p.Money()
 	fmt.Printf("%d sheet, proven least %d, for %.0f\n", p.Count(), p.Bound(), money)

@@ -1,28 +1,31 @@
 package sheets
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/layout"
+	"stabile/fab/shop"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
-// said returns the findings in one text, a line each.
+// said returns the findings as data, a line each.
 func said(p *Plan) string {
 	var b strings.Builder
 	for _, f := range p.Findings {
-		b.WriteString(string(f.Level) + " " + f.Part + ": " + f.Text + "\n")
+		fmt.Fprintf(&b, "%s %s: %s%+v\n", f.Level, strings.Join(f.Parts, " "), strings.TrimPrefix(fmt.Sprintf("%T", f.Fact), "sheets."), f.Fact)
 	}
 	return b.String()
 }
 
-// check makes a plan, holds it against the rules, and looks for words in what it
-// says.
-func check(t *testing.T, in Input, words ...string) *Plan {
+// checked makes a plan, holds it against the rules, and looks for facts in what it
+// finds.
+func checked(t *testing.T, in Input, words ...string) *Plan {
 	t.Helper()
 	p := Make(in)
 	if f := fault(&in, p); f != "" {
@@ -41,13 +44,13 @@ func check(t *testing.T, in Input, words ...string) *Plan {
 }
 
 func input(s design.Shop, blanks ...*flat.Blank) Input {
-	return Input{Blanks: blanks, Shop: s, Units: quantity.Inch}
+	return Input{Blanks: blanks, Shop: s}
 }
 
 func TestTooThickForShear(t *testing.T) {
 	slab := mild("slab", 9.525)
-	p := check(t, input(hand(slab), blank("pad", slab, 1, rect(900, 700))),
-		"caution pad: is too thick for the shop to cut", "16 gauge low-carbon-steel at most", "buy it cut to size", "thinner gauge", "a cutter")
+	p := checked(t, input(hand(slab), blank("pad", slab, 1, rect(900, 700))),
+		"caution pad: TooThick{", "Cutter:0}")
 	if len(p.Orders) != 1 || p.Orders[0].Quantity != 1 || p.Orders[0].Width != 900 || p.Count() != 0 || !p.Complete() {
 		t.Errorf("Orders = %+v", p.Orders)
 	}
@@ -61,8 +64,8 @@ func TestTooThickForShearCutterDoes(t *testing.T) {
 	slab, skin := mild("slab", 9.525), mild("skin", 1.2)
 	s := hand(slab, skin)
 	s.Cutter = &design.Cutter{Kerf: 2, Thickness: 12}
-	p := check(t, input(s, blank("pad", slab, 1, rect(900, 700)), blank("mast", skin, 1, rect(300, 700))),
-		"note : 'slab' of 3/8 in is cut with the cutter, since the shear takes 16 gauge")
+	p := checked(t, input(s, blank("pad", slab, 1, rect(900, 700)), blank("mast", skin, 1, rect(300, 700))),
+		"note : ForCutter{", "Kerf:2}")
 	if len(p.Stacks) != 2 || p.Stacks[0].Way != ByCutter || p.Stacks[0].Kerf != 2 || p.Stacks[1].Way != ByShear || p.Count() != 2 {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}
@@ -75,19 +78,19 @@ func TestTooThickForCutter(t *testing.T) {
 	slab := mild("slab", 20)
 	s := hand(slab)
 	s.Cutter = &design.Cutter{Kerf: 2, Thickness: 12}
-	check(t, input(s, blank("pad", slab, 1, rect(900, 700))), "caution pad: is too thick", "and the cutter 15/32 in")
+	checked(t, input(s, blank("pad", slab, 1, rect(900, 700))), "caution pad: TooThick{", "Cutter:12}")
 }
 
 func TestTooLargeForCutter(t *testing.T) {
 	slab := mild("slab", 9.525)
 	s := hand(slab)
 	s.Cutter = &design.Cutter{Kerf: 2, Width: 600, Length: 900}
-	p := check(t, input(s, blank("pad", slab, 1, rect(500, 500))), "fault pad: has no sheet of 'slab'", "no size that can be had goes on the cutter")
+	p := checked(t, input(s, blank("pad", slab, 1, rect(500, 500))), "fault pad: NoSheet{Metal:slab Cutter:true}")
 	if p.Complete() {
 		t.Error("the plan is told as complete")
 	}
 	s.Offcuts = []design.Offcut{{Metal: slab, Width: 600, Length: 600, Number: 1}}
-	p = check(t, input(s, blank("pad", slab, 1, rect(500, 500))), "is cut with the cutter")
+	p = checked(t, input(s, blank("pad", slab, 1, rect(500, 500))), "note : ForCutter{")
 	if p.Count() != 0 || p.Stacks[0].Offcuts != 1 {
 		t.Errorf("%d sheets and %d offcuts, want the offcut", p.Count(), p.Stacks[0].Offcuts)
 	}
@@ -98,12 +101,12 @@ func TestTooWideForShear(t *testing.T) {
 	s := hand(skin)
 	b := blank("mast", skin, 1, rect(500, 1800))
 	b.Shape = flat.Tube
-	p := check(t, input(s, b), "fault mast: has a blank of 19-11/16 by 70-7/8 in that wants a longer cut than the 54 in of the shear", "two lengths", "second seam", "use a cutter")
+	p := checked(t, input(s, b), "fault mast: TooLong{Width:500 Length:1800 ", "Shape:0}")
 	if len(p.Stacks) != 1 || len(p.Stacks[0].Left) != 1 || p.Stacks[0].Left[0].Why != layout.TooLong {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}
 	s.Cutter = &design.Cutter{Kerf: 1}
-	p = check(t, input(s, b, blank("reed", skin, 2, rect(200, 500))), "note mast: is cut with the cutter")
+	p = checked(t, input(s, b, blank("reed", skin, 2, rect(200, 500))), "note mast: ForLongCut{Shear:1371.6 Sheets:false}")
 	if len(p.Stacks) != 2 || p.Stacks[0].Way != ByShear || p.Stacks[1].Way != ByCutter || !p.Complete() {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}
@@ -117,10 +120,10 @@ func TestSheetTooWideForShear(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	s.Shear.Width = 40 * inch
-	check(t, input(s, blank("reed", skin, 2, rect(200, 500))),
-		"fault reed: is cut from sheets wider than the 40 in of the shear; buy narrower ones, have them cut down where they are bought, or use a cutter")
+	checked(t, input(s, blank("reed", skin, 2, rect(200, 500))),
+		"fault reed: TooWide{Shear:1016}")
 	s.Cutter = &design.Cutter{Kerf: 1}
-	check(t, input(s, blank("reed", skin, 2, rect(200, 500))), "note reed: is cut with the cutter, since its sheets are wider than the 40 in of the shear")
+	checked(t, input(s, blank("reed", skin, 2, rect(200, 500))), "note reed: ForLongCut{Shear:1016 Sheets:true}")
 }
 
 func TestTooLargeForSheet(t *testing.T) {
@@ -130,21 +133,21 @@ func TestTooLargeForSheet(t *testing.T) {
 	b := blank("moon ring", skin, 2, sector(900, 1500, 2.5))
 	b.Part, b.Shape = "moon", flat.Sector
 	in := input(s, b)
-	check(t, in, "fault moon: has a blank of", "too large for every sheet of 'skin': the largest is 47 by 95 in inside its trim", "more zones", "larger sheet", "buy the part in")
+	checked(t, in, "fault moon: TooLarge{Metal:skin ", "SheetWidth:1193.8 SheetLength:2413.", "Shape:4}")
 	in.Modest = []*design.Metal{skin}
-	check(t, in, "caution moon: has a blank of")
+	checked(t, in, "caution moon: TooLarge{")
 }
 
 func TestSheetsAtHandDoNotSuffice(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	s.Sheets[0].Stocked, s.Sheets[0].Stock = true, 1
-	p := check(t, input(s, blank("wall", skin, 3, rect(1219.2, 1300))), "fault wall: has no place for 2 pieces of 48 by 51-3/16 in: the sheets of 'skin' at hand do not suffice")
+	p := checked(t, input(s, blank("wall", skin, 3, rect(1219.2, 1300))), "fault wall: TooFew{Metal:skin Count:2 Width:1219.2 Length:1300}")
 	if p.Count() != 1 || p.Stacks[0].Left[0].Count != 2 || p.Stacks[0].Bound != 0 {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}
 	s.Sheets[0].Stock = 0
-	check(t, input(s, blank("wall", skin, 3, rect(1219.2, 1300))), "fault wall: has no sheet of 'skin' to be cut from: there is none at hand")
+	checked(t, input(s, blank("wall", skin, 3, rect(1219.2, 1300))), "fault wall: NoSheet{Metal:skin Cutter:false}")
 }
 
 // A strip that is narrower than the hold-downs grip is cut off a wider one; where
@@ -152,10 +155,10 @@ func TestSheetsAtHandDoNotSuffice(t *testing.T) {
 func TestNarrowerThanGrip(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
-	check(t, input(s, blank("rib", skin, 4, rect(12, 500))))
+	checked(t, input(s, blank("rib", skin, 4, rect(12, 500))))
 	s.Sheets = nil
 	s.Offcuts = []design.Offcut{{Metal: skin, Width: 24, Length: 500, Number: 1}}
-	p := check(t, input(s, blank("rib", skin, 2, rect(12, 500))), "caution rib: its blank of 15/32 in is narrower than the 3/4 in that the shear's hold-downs grip, at cut 1 of sheet 'skin 1'")
+	p := checked(t, input(s, blank("rib", skin, 2, rect(12, 500))), "caution rib: Narrow{Width:12 Least:19.05", "Strip:false Cuts:[{Sheet:skin 1 Number:1}]}")
 	if p.Findings[0].Level != finding.Caution {
 		t.Errorf("Findings = %+v", p.Findings)
 	}
@@ -165,14 +168,14 @@ func TestNoTurning(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	s.Sheets[0].Turn = false
-	check(t, input(s, blank("a", skin, 1, rect(1300, 1000))), "fault a: has a blank of", "too large")
+	checked(t, input(s, blank("a", skin, 1, rect(1300, 1000))), "fault a: TooLarge{")
 	s.Sheets[0].Turn = true
-	check(t, input(s, blank("a", skin, 1, rect(1300, 1000))))
+	checked(t, input(s, blank("a", skin, 1, rect(1300, 1000))))
 }
 
 // A bought ball has no blank, and nothing comes of nothing.
 func TestNothing(t *testing.T) {
-	p := check(t, input(hand()))
+	p := checked(t, input(hand()))
 	if money, priced := p.Money(); p.Count() != 0 || p.Bound() != 0 || money != 0 || !priced || !p.Complete() || len(p.CutList()) != 0 || p.Aim() != "" {
 		t.Errorf("Plan = %+v", p)
 	}
@@ -204,5 +207,40 @@ func TestSliver(t *testing.T) {
 		if cuts != 1 || (slivers == 1) != c.want {
 			t.Errorf("%v mm of %v mm metal drop at %d cuts, of which %d drop slivers; want one cut, a sliver: %v", c.over, c.thickness, cuts, slivers, c.want)
 		}
+	}
+}
+
+// TestChecks: what the shop cannot do fails, and is not decided where the shop is the
+// modest one; what it does holds, with its figures.
+func TestChecks(t *testing.T) {
+	skin, slab := mild("skin", 1.2), mild("slab", 9.525)
+	in := input(hand(skin, slab), blank("pad", slab, 1, rect(900, 700)), blank("mast", skin, 1, rect(500, 1800)), blank("reed", skin, 1, rect(200, 500)))
+	verdicts := func(in Input) string {
+		var b strings.Builder
+		for _, c := range Make(in).Checks {
+			fmt.Fprintf(&b, "%s %s %s %.4g %.4g\n", c.ID, c.Part, c.Verdict, c.Found, c.Limit)
+			if (c.Verdict == check.Undecided) != (c.Why != nil) {
+				t.Errorf("%+v", c)
+			}
+		}
+		return b.String()
+	}
+	limit := math.Min(skin.Thickness/math.Sqrt(shop.ShearLoad(in.Shop.Shear, skin)), shop.Thickest*in.Shop.Shear.Thickness)
+	want := fmt.Sprintf("stock pad holds 0 0\nshear pad fails 9.525 %.4g\nstock mast holds 0 0\nshear mast fails 1800 1372\nstock reed holds 0 0\nshear reed holds 1.2 %.4g\n", limit, limit)
+	if got := verdicts(in); got != want {
+		t.Errorf("%s\nwant\n%s", got, want)
+	}
+	in.ModestShear = true
+	if got := verdicts(in); strings.Contains(got, "fails") || strings.Count(got, "undecided") != 2 {
+		t.Errorf("with a modest shear:\n%s", got)
+	}
+	in = input(hand(skin), blank("wall", skin, 1, rect(1300, 1300)))
+	in.Shop.Sheets[0].Width, in.Shop.Sheets[0].Length = 1000, 1000
+	if got := verdicts(in); !strings.Contains(got, "stock wall fails 1 0") {
+		t.Errorf("of sheets too small:\n%s", got)
+	}
+	in.Modest = []*design.Metal{skin}
+	if got := verdicts(in); !strings.Contains(got, "stock wall undecided") {
+		t.Errorf("of a modest shop's sheets:\n%s", got)
 	}
 }

@@ -9,7 +9,6 @@ import (
 
 	"stabile/fab/flat"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // lens is a gore: two arcs of a cosine.
@@ -109,7 +108,8 @@ func hand(metals ...*design.Metal) design.Shop {
 func anyInput(rnd *rand.Rand, blanks int) Input {
 	skin, wrap, slab := mild("skin", 1.2), mild("wrap", 1.5), mild("slab", 8)
 	metals := []*design.Metal{skin, wrap, slab}
-	in := Input{Shop: hand(skin, wrap, slab), Units: quantity.System(rnd.IntN(2))}
+	in := Input{Shop: hand(skin, wrap, slab)}
+	rnd.IntN(2) // keeps the designs that follow
 	if rnd.IntN(2) == 0 {
 		in.Modest = metals
 	}

@@ -3,11 +3,12 @@ package sheets
 import (
 	"slices"
 
+	"stabile/fab/check"
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/layout"
 	"stabile/fab/shop"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // An Input is what a plan is made from.
@@ -15,9 +16,9 @@ type Input struct {
 	Blanks []*flat.Blank
 	Shop   design.Shop // filled up, as package shop does
 	// Modest are the metals whose sheets are not the design's own: what they
-	// cannot hold is then no fault of it.
-	Modest []*design.Metal
-	Units  quantity.System
+	// cannot hold is then no fault of it. ModestShear says the same of the shear.
+	Modest      []*design.Metal
+	ModestShear bool
 }
 
 // A maker makes one plan.
@@ -29,7 +30,7 @@ type maker struct {
 }
 
 // Make plans how the blanks are cut. Equal input gives an equal plan. What the
-// shop cannot do is told in the plan's findings, with other ways to do it.
+// shop cannot do is in the plan's findings, with other ways to do it.
 func Make(in Input) *Plan {
 	m := &maker{in: in, plan: &Plan{Blanks: in.Blanks}, taken: make([]int, len(in.Shop.Sheets)), gone: make([]int, len(in.Shop.Offcuts))}
 	kinds := gather(in.Blanks, m.mayTurn)
@@ -47,6 +48,7 @@ func Make(in Input) *Plan {
 		kinds = rest
 	}
 	slices.SortStableFunc(m.plan.Orders, func(a, b Order) int { return a.Blank - b.Blank })
+	m.checks()
 	return m.plan
 }
 
@@ -132,7 +134,7 @@ func (m *maker) supply(metal *design.Metal, way Way) supply {
 }
 
 // stack lays kinds of one metal out. With a cutter to fall back on it returns
-// the kinds that want a longer cut than the shear makes, and says nothing of
+// the kinds that need a longer cut than the shear makes, and says nothing of
 // them.
 func (m *maker) stack(metal *design.Metal, way Way, kinds []*kind, cutter bool) (long []*kind) {
 	u := m.supply(metal, way)
@@ -184,7 +186,7 @@ func (m *maker) leave(st *Stack, b bundle, l layout.Left, u supply) {
 
 // order puts kinds down to be had ready cut.
 func (m *maker) order(metal *design.Metal, kinds []*kind) {
-	why := "it is too thick for the shop to cut"
+	why := m.tooThick(metal)
 	for _, k := range kinds {
 		for _, batch := range k.many {
 			b := m.in.Blanks[batch.blank]
@@ -194,7 +196,7 @@ func (m *maker) order(metal *design.Metal, kinds []*kind) {
 			}
 			o.Money = float64(o.Quantity) * b.Width * b.Length * metal.Thickness * metal.Density * 1e-9 * metal.Price
 			m.plan.Orders = append(m.plan.Orders, o)
-			m.sayOrder(&o)
+			m.say(finding.Caution, o.Part, check.Shear, why)
 		}
 	}
 }

@@ -14,11 +14,11 @@ func TestOffcutsFirst(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	s.Offcuts = []design.Offcut{{Metal: skin, Width: 410, Length: 710, Number: 2}, {Metal: skin, Width: 100, Length: 100, Number: 5}}
-	p := check(t, input(s, blank("mast", skin, 2, rect(400, 700))))
+	p := checked(t, input(s, blank("mast", skin, 2, rect(400, 700))))
 	if p.Count() != 0 || p.Bound() != 0 || p.Stacks[0].Offcuts != 2 || !p.Stacks[0].Priced {
 		t.Errorf("%d sheets, %d offcuts, want 0 and 2", p.Count(), p.Stacks[0].Offcuts)
 	}
-	p = check(t, input(s, blank("mast", skin, 3, rect(400, 700))))
+	p = checked(t, input(s, blank("mast", skin, 3, rect(400, 700))))
 	if p.Count() != 1 || p.Stacks[0].Offcuts != 2 || !p.Stacks[0].Sheets[0].Offcut {
 		t.Errorf("%d sheets, %d offcuts, want 1 and 2", p.Count(), p.Stacks[0].Offcuts)
 	}
@@ -123,12 +123,12 @@ func TestFewestSheets(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	s.Sheets = append(s.Sheets, design.Sheet{Metal: skin, Width: 600, Length: 1200, Turn: true, Price: 5})
-	p := check(t, input(s, blank("mast", skin, 4, rect(590, 1100))))
+	p := checked(t, input(s, blank("mast", skin, 4, rect(590, 1100))))
 	if p.Count() != 1 || p.Aim() != "sheets" || p.Stacks[0].Sheets[0].Width != 48*inch {
 		t.Errorf("%d sheets of %g, want one of 1219.2", p.Count(), p.Stacks[0].Sheets[0].Width)
 	}
 	s.Sheets[0].Price = 100
-	if p = check(t, input(s, blank("mast", skin, 4, rect(590, 1100)))); p.Count() != 4 || p.Aim() != "money" {
+	if p = checked(t, input(s, blank("mast", skin, 4, rect(590, 1100)))); p.Count() != 4 || p.Aim() != "money" {
 		t.Errorf("%d sheets, want four for 20 instead of one for 100", p.Count())
 	}
 }
@@ -142,7 +142,7 @@ func TestTogetherSavesASheet(t *testing.T) {
 	if float64(gores)*95*480 < 620*1300 {
 		t.Fatal("the gores go on one sheet by their rectangles")
 	}
-	p := check(t, input(s, blank("moon gore", skin, gores, lens(95, 480))))
+	p := checked(t, input(s, blank("moon gore", skin, gores, lens(95, 480))))
 	if p.Count() != 1 || p.Bound() != 1 {
 		t.Errorf("%d sheets, at least %d, want 1", p.Count(), p.Bound())
 	}
@@ -156,7 +156,7 @@ func TestCutList(t *testing.T) {
 	s := hand(skin, slab)
 	s.Sheets[0].Trim = 10
 	in := input(s, blank("mast", skin, 2, rect(400, 700)), blank("cap", skin, 3, disc(150)), blank("pad", slab, 1, rect(800, 700)))
-	p := check(t, in, "caution pad")
+	p := checked(t, in, "caution pad: TooThick{")
 	pieces := map[string]int{}
 	cut, trims, byHand := 0, 0, 0
 	for _, l := range p.CutList() {
@@ -190,13 +190,13 @@ func TestAlikeForManyParts(t *testing.T) {
 	for _, name := range strings.Fields("a b c d e") {
 		in.Blanks = append(in.Blanks, blank(name, skin, 1, rect(1219.2, 1300)))
 	}
-	p := check(t, in)
+	p := checked(t, in)
 	if p.Count() != 5 || len(p.Stacks[0].Sheets) != 5 {
 		t.Errorf("%d sheets in %d layouts, want 5 in 5", p.Count(), len(p.Stacks[0].Sheets))
 	}
 	in.Blanks = in.Blanks[:1]
 	in.Blanks[0].Quantity = 5
-	if p = check(t, in); p.Count() != 5 || len(p.Stacks[0].Sheets) != 1 || p.Stacks[0].Sheets[0].Copies != 5 {
+	if p = checked(t, in); p.Count() != 5 || len(p.Stacks[0].Sheets) != 1 || p.Stacks[0].Sheets[0].Copies != 5 {
 		t.Errorf("%d sheets in %d layouts, want 5 in one", p.Count(), len(p.Stacks[0].Sheets))
 	}
 }

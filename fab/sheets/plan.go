@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/layout"
@@ -15,7 +16,8 @@ import (
 type Plan struct {
 	Blanks   []*flat.Blank // those of the input
 	Stacks   []Stack       // in the order in which the blanks first need them
-	Orders   []Order       // what is to be had ready cut, in the order of the blanks
+	Orders   []Order       // what is to be bought cut to size, in the order of the blanks
+	Checks   []check.Check // of stock and of cutting, part by part
 	Findings []finding.Finding
 }
 
@@ -48,7 +50,7 @@ type Stack struct {
 	MoneyBound float64
 	Priced     bool // every sheet that is taken has a price
 
-	Left []Left // what has no place, which the findings tell too
+	Left []Left // what has no place, which the findings name too
 }
 
 // A Left is pieces of a blank that no sheet has a place for.
@@ -103,11 +105,11 @@ type Cut struct {
 	Number int
 	layout.Cut
 	// Frees are the blocks, by index, that this cut brings to size, and Leaves
-	// tells if an offcut, by index in Sheet.Left, comes free.
+	// says if an offcut, by index in Sheet.Left, comes free.
 	Frees  []int
 	Leaves []int
 
-	// Sliver tells that what drops is too narrow for a shear to part: it is
+	// Sliver says that what drops is too narrow for a shear to part: it is
 	// pinched and bent between the blades. The sheet is brought back to the line
 	// by hand.
 	Sliver bool
@@ -125,7 +127,7 @@ func isSliver(width float64, metal *design.Metal) bool {
 	return width < max(sliver, sliverThickness*metal.Thickness)-fine
 }
 
-// An Order is a blank that the shop cannot cut and is to have ready cut.
+// An Order is a blank that the shop cannot cut and is to be bought cut to size.
 type Order struct {
 	Blank         int // its index in Plan.Blanks
 	Name          string
@@ -134,7 +136,7 @@ type Order struct {
 	Quantity      int
 	Width, Length float64 // mm, of its rectangle, as its flat is drawn
 	Money         float64 // by the price of the metal by weight; 0 where it has none
-	Why           string
+	Why           TooThick
 }
 
 // Count returns the number of sheets, offcuts at hand not counted.
@@ -153,7 +155,7 @@ func (p *Plan) Bound() (n int) {
 	return n
 }
 
-// Money returns what the sheets and what is ordered ready cut cost, and reports
+// Money returns what the sheets and what is bought cut to size cost, and reports
 // whether all of it has a price.
 func (p *Plan) Money() (money float64, priced bool) {
 	priced = true
@@ -288,3 +290,7 @@ func (p *Plan) CutterLength() (mm float64) {
 	}
 	return mm
 }
+
+// Fewest reports whether no way to lay the blanks, sides along the sheets', takes
+// fewer sheets.
+func (s *Stack) Fewest() bool { return s.Count == s.Bound }

@@ -21,7 +21,7 @@ func TestRandom(t *testing.T) {
 		if n%10 == 0 {
 			again := anyInput(rand.New(rand.NewPCG(uint64(n), 7)), len(in.Blanks))
 			again.Blanks = in.Blanks
-			again.Shop, again.Modest, again.Units = in.Shop, in.Modest, in.Units
+			again.Shop, again.Modest = in.Shop, in.Modest
 			if q := Make(again); !reflect.DeepEqual(p, q) {
 				t.Fatalf("%d: two plans of the same blanks differ", n)
 			}

@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A checker tells whether blocks of one kind are sound: every two pieces of a
+// A checker finds whether blocks of one kind are sound: every two pieces of a
 // block are the gap apart. The search for blocks makes sure of neighbours; this
 // makes sure of all.
 type checker struct {

@@ -7,17 +7,18 @@ import (
 	"stabile/param/quantity"
 )
 
-// Filled tells what of a shop is not the design's own but the modest shop's.
+// Filled says what of a shop is not the design's own but the modest shop's.
 type Filled struct {
 	Whole bool // the design describes no shop: all of it
+	Shear bool // the shear is the modest shop's
 	Rolls bool // the rolls are the modest shop's
 
 	// Sheets are the metals whose sheets are the modest shop's.
-	Sheets []*design.Metal
-	Items  []string // in words, such as "a shear" or "sheets of 'skin'", in a fixed order
+	Sheets  []*design.Metal
+	Missing []Missing // all that was filled in, in a fixed order
 }
 
-// For returns the shop of a design, filled up from the modest one, and tells
+// For returns the shop of a design, filled up from the modest one, and reports
 // what was filled in. The design is left as it is.
 //
 // A machine that is not described is filled in, but for a brake and a cutter: a
@@ -39,7 +40,7 @@ func For(d *design.Design) (design.Shop, Filled) {
 	return s, f
 }
 
-func (f *Filled) add(item string) { f.Items = append(f.Items, item) }
+func (f *Filled) add(item Item) { f.Missing = append(f.Missing, Missing{Item: item}) }
 
 // fill sets what was not given and reports whether it had to.
 func fill(field *float64, value float64) bool {
@@ -53,18 +54,19 @@ func fill(field *float64, value float64) bool {
 func (f *Filled) machines(s *design.Shop) {
 	if s.Shear == nil && s.Cutter == nil {
 		s.Shear = &design.Shear{Capacity: capacity(shearWidth, shearGauge), Least: shearLeast}
-		f.add("the shear")
+		f.Shear = true
+		f.add(Shear)
 	}
 	if s.Rolls == nil {
 		s.Rolls = &design.Rolls{Capacity: capacity(rollsWidth, rollsGauge)}
 		complete(s.Rolls)
 		f.Rolls = true
-		f.add("the rolls")
+		f.add(Rolls)
 		return
 	}
 	r := *s.Rolls
 	if complete(&r) {
-		f.add("measures of the rolls")
+		f.add(RollsMeasures)
 	}
 	s.Rolls = &r
 }
@@ -88,12 +90,12 @@ func (f *Filled) welding(s *design.Shop) {
 	}
 	some := fill(&w.Filler, fillerRod)
 	some = fill(&w.Tack, tackEvery) || some
-	fill(&w.Narrow, narrowest) // told where it is used
+	fill(&w.Narrow, narrowest) // reported where it is used
 	switch {
 	case s.Welding == nil:
-		f.add("the welding")
+		f.add(Welding)
 	case some:
-		f.add("the filler's size or the distance of the tacks")
+		f.add(WeldingMeasures)
 	}
 	s.Welding = &w
 }
@@ -112,7 +114,7 @@ func (f *Filled) sheets(s *design.Shop, d *design.Design) {
 		byWeight(&sheet)
 		s.Sheets = append(s.Sheets, sheet)
 		f.Sheets = append(f.Sheets, m)
-		f.add("sheets of '" + m.Name + "'")
+		f.Missing = append(f.Missing, Missing{Sheets, m.Name})
 	}
 }
 
@@ -154,32 +156,32 @@ func (f *Filled) papers(s *design.Shop, d *design.Design) {
 	}
 	if s.Paper == "" {
 		s.Paper = paper
-		f.add("the paper")
+		f.add(Paper)
 	}
 	if s.Printer == nil {
 		s.Printer = &design.Printer{Paper: page, Margin: design.PrinterMargin, Overlap: design.PrinterOverlap}
-		f.add("the printer")
+		f.add(Printer)
 	}
 }
 
-// rates fills in the times, which are told as invented.
+// rates fills in the times, which are reported as invented.
 func (f *Filled) rates(r *design.Rates) {
 	t := Times()
 	for _, it := range []struct {
 		field *float64
 		value float64
-		name  string
+		item  Item
 	}{
-		{&r.Setup, t.Setup, "the time for a setting"},
-		{&r.Cut, t.Cut, "the time for a cut"},
-		{&r.Pass, t.Pass, "the time for a pass"},
-		{&r.Fit, t.Fit, "the time for fitting a joint"},
-		{&r.Clean, t.Clean, "the speed of cleaning"},
-		{&r.Weld, t.Weld, "the speed of welding"},
-		{&r.Dress, t.Dress, "the speed of dressing"},
+		{&r.Setup, t.Setup, SetupTime},
+		{&r.Cut, t.Cut, CutTime},
+		{&r.Pass, t.Pass, PassTime},
+		{&r.Fit, t.Fit, FitTime},
+		{&r.Clean, t.Clean, CleanSpeed},
+		{&r.Weld, t.Weld, WeldSpeed},
+		{&r.Dress, t.Dress, DressSpeed},
 	} {
 		if fill(it.field, it.value) {
-			f.add(it.name)
+			f.add(it.item)
 		}
 	}
 }

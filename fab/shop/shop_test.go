@@ -3,6 +3,7 @@ package shop
 import (
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -75,9 +76,9 @@ func TestForFilled(t *testing.T) {
 	before := *d.Shop
 	rolls := *d.Shop.Rolls
 	s, f := For(d)
-	want := []string{"measures of the rolls", "the welding", "sheets of 'slab'", "the paper", "the printer", "the speed of dressing"}
-	if f.Whole || f.Rolls || !reflect.DeepEqual(f.Items, want) {
-		t.Errorf("Filled = %+v, want %q", f, want)
+	want := []Missing{{Item: RollsMeasures}, {Item: Welding}, {Sheets, "slab"}, {Item: Paper}, {Item: Printer}, {Item: DressSpeed}}
+	if f.Whole || f.Rolls || !reflect.DeepEqual(f.Missing, want) {
+		t.Errorf("Filled = %+v, want %+v", f, want)
 	}
 	if !reflect.DeepEqual(*d.Shop, before) || *d.Shop.Rolls != rolls {
 		t.Error("the design was changed")
@@ -90,8 +91,8 @@ func TestForFilled(t *testing.T) {
 	}
 
 	d = load(t, yard+"shop { cutter { kerf 1/16 } }")
-	if s, f := For(d); s.Shear != nil || strings.Contains(strings.Join(f.Items, " "), "shear") {
-		t.Errorf("a shop with a cutter was given a shear: %+v", f.Items)
+	if s, f := For(d); s.Shear != nil || f.Shear || slices.Contains(f.Missing, Missing{Item: Shear}) {
+		t.Errorf("a shop with a cutter was given a shear: %+v", f.Missing)
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/estimate"
+	"stabile/render/words"
 )
 
 // Price returns in words what a job is estimated to cost, as a range in round
@@ -17,9 +19,9 @@ func Price(j *fab.Job) (string, error) {
 	m := j.Plan.Estimate.Money
 	switch {
 	case m == nil:
-		return "", errors.New("the design's shop gives no prices: a price wants those of sheet and labour, in a shop { ... }")
+		return "", errors.New(words.In(j.Design.Units).Fact(estimate.NoPrices{}))
 	case len(m.Unpriced) > 0:
-		return "", fmt.Errorf("no price for the whole, since the shop gives none for: %s", strings.Join(m.Unpriced, "; "))
+		return "", fmt.Errorf("no price for the whole, since the shop gives none for: %s", words.In(j.Design.Units).Unpriced(m.Unpriced))
 	}
 	step := math.Pow(10, math.Floor(math.Log10(max(m.Total.High, 1)))-1)
 	low, high := math.Floor(m.Total.Low/step)*step, math.Ceil(m.Total.High/step)*step

@@ -13,6 +13,7 @@ import (
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const blankCaution = "Sheared edges cut: wear gloves to carry and lay out, and break all edges before rolling."
@@ -355,20 +356,21 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 	if len(b.Ordinates) > 0 {
 		var edges []string
 		for _, o := range b.Ordinates {
-			edges = append(edges, o.Edge+" "+o.Measured)
+			edges = append(edges, string(o.Edge)+" "+words.Ordinate(o.From))
 		}
-		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+b.Ordinates[0].Along+".")
+		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+words.Station(b.Ordinates[0].From)+".")
 	}
 	openings, opened := b.openings()
 	if openings != "" {
 		f.Item("–", ink.Regular, openings)
 	}
 	for _, n := range b.Notes {
-		if b.Fan != nil && saidOfCone(n) || opened == 2 && strings.HasPrefix(n, "Tips narrower") {
+		_, tips := n.(flat.BluntTips)
+		if b.Fan != nil && saidOfCone(n) || opened == 2 && tips {
 			continue // said above, or cut away
 		}
-		f.Item("–", ink.Regular, degreeSigns(strings.TrimSuffix(n, "."))+".")
-		if openings == "" && strings.HasPrefix(n, openedFor) {
+		f.Item("–", ink.Regular, b.sentence(n))
+		if _, open := n.(flat.OpenedFor); openings == "" && open {
 			f.Item("–", ink.Regular, "Trace the opening from the full-size pattern.")
 		}
 	}

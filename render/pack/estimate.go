@@ -10,42 +10,45 @@ import (
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // estimate makes the sheet of hours and money, and of posts beside pipe.
 func (k *pack) estimate() {
-	plan := k.job.Plan
+	plan, w := k.job.Plan, words.In(k.units)
 	e := plan.Estimate
 	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
 		return
 	}
 	f := k.shopFlow("estimate", sheet.Block{Subtitle: "Estimate of hours and money", Document: "Estimate"})
 	if len(e.Work) > 0 {
-		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", hours(e.Hours.Likely), hours(e.Hours.Low), hours(e.Hours.High), estimate.Word))
+		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", hours(e.Hours.Likely), hours(e.Hours.Low), hours(e.Hours.High), words.Estimate))
 		f.Table(k.workTable(e))
 	}
 	if m := e.Money; m != nil {
-		total := fmt.Sprintf("About %s, between %s and %s: an %s", estimate.Amount(m.Total.Likely, m.Currency), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, ""), estimate.Word)
+		total := fmt.Sprintf("About %s, between %s and %s: an %s", words.Money(m.Total.Likely, m.Currency), words.Money(m.Total.Low, ""), words.Money(m.Total.High, ""), words.Estimate)
 		if !m.Priced() {
 			total += ", NOT ALL PRICED"
 		}
 		f.Heading(total)
 		f.Table(k.chargeTable(m))
-		k.list(f, "Needed, and without a price here:", m.Unpriced)
-		k.list(f, "In no line:", m.Outside)
+		if len(m.Unpriced) > 0 {
+			k.list(f, "Needed, and without a price here:", []string{w.Unpriced(m.Unpriced)})
+		}
+		k.list(f, "In no line:", w.OutsideOf(m.Outside))
 	} else {
 		f.Paragraph("The shop gives no prices: no money is worked out.")
-		k.list(f, "In no line for want of a rate:", e.Left)
+		k.list(f, "In no line, since no rate is given:", w.Facts(e.Left))
 	}
 	k.pipes(f, &plan.Pipes)
-	f.Heading("How it is reckoned")
+	f.Heading("How it is worked out")
 	for _, r := range e.Rules {
-		f.Item("–", ink.Regular, sentence(r))
+		f.Item("–", ink.Regular, k.sentence(r))
 	}
 	if plan.Filled.Whole {
 		f.Item("–", ink.Regular, "The design describes no shop: machines and times are a modest built-in shop's.")
-	} else if len(plan.Filled.Items) > 0 {
-		f.Item("–", ink.Regular, "Of a modest built-in shop: "+strings.Join(plan.Filled.Items, ", ")+".")
+	} else if len(plan.Filled.Missing) > 0 {
+		f.Item("–", ink.Regular, "Of a modest built-in shop: "+words.Missing(plan.Filled.Missing)+".")
 	}
 }
 
@@ -67,13 +70,14 @@ func hours(h float64) string {
 func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Whose rate"}, end("Hours"), end("Low"), end("High")}}
+	w := words.In(k.units)
 	for i := range e.Work {
 		l := &e.Work[i]
 		whose := "built in"
 		if l.Own {
 			whose = "the shop's"
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(l.Amount(k.units)), unitSign(l.Rate(k.units)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
 	}
 	t.Foot = [][]string{{"In all", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
 	return t
@@ -103,7 +107,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 		if l.Unit == ofTheSum {
 			rate = percent(each)
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(l.Name), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(words.In(k.units).Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
 	}
 	t.Foot = [][]string{{"In all", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
 	return t
@@ -117,7 +121,7 @@ func (k *pack) charged(l *estimate.Charge) (amount string, each float64) {
 	case unit == "sheets" && n == math.Trunc(n):
 		return counted(int(n), "sheet"), each
 	case unit == ofTheSum:
-		return estimate.Amount(n, ""), each
+		return words.Money(n, ""), each
 	case unit == "kg" && k.units == quantity.Inch:
 		lb, _ := quantity.LookupUnit("lb")
 		n, unit, each = n/lb.Scale, "lb", each*lb.Scale
@@ -190,7 +194,7 @@ func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
 	}
 	for i := range c.Posts {
 		p := &c.Posts[i]
-		row := []string{p.Part, k.fine(p.Outside), k.units.Weight(p.Mass), estimate.PipeName(p.Pipe), k.fine(p.Pipe.Outside), k.units.Weight(p.PipeMass), k.units.Weight(p.Saved)}
+		row := []string{p.Part, k.fine(p.Outside), k.units.Weight(p.Mass), words.Pipe(p.Pipe), k.fine(p.Pipe.Outside), k.units.Weight(p.PipeMass), k.units.Weight(p.Saved)}
 		if priced {
 			sheetMoney := "–"
 			if p.Sheet > 0 {

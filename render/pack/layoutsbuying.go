@@ -6,6 +6,7 @@ import (
 	"stabile/fab/sheets"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // buying makes the sheet of what to buy and how to read the layouts.
@@ -71,17 +72,17 @@ func (k *pack) taken(st *sheets.Stack) (list []takenSheet) {
 // sheetSize writes a sheet's width and length, without the unit.
 func (k *pack) sheetSize(s *sheets.Sheet) string { return k.rule(s.Width) + " × " + k.rule(s.Length) }
 
-// orderTable lists what is to be had ready cut; nil for nothing.
+// orderTable lists what is to be bought cut to size; nil for nothing.
 func (k *pack) orderTable(plan *sheets.Plan) *sheet.Table {
 	if len(plan.Orders) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: "To be bought ready cut", Columns: []sheet.Column{
+	t := &sheet.Table{Title: "To buy cut to size", Columns: []sheet.Column{
 		{Header: "Take", Align: ink.End}, {Header: "Piece", Wrap: true}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
 	}}
 	for i := range plan.Orders {
 		o := &plan.Orders[i]
-		t.Rows = append(t.Rows, []string{strconv.Itoa(o.Quantity), o.Name, k.metal(o.Metal), k.fine(o.Width) + " × " + k.fine(o.Length), o.Why})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(o.Quantity), o.Name, k.metal(o.Metal), k.fine(o.Width) + " × " + k.fine(o.Length), words.WhyOrdered(o.Why)})
 	}
 	return t
 }
@@ -94,7 +95,7 @@ func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
 	for i := range plan.Stacks {
 		for _, l := range plan.Stacks[i].Left {
 			b := plan.Blanks[l.Blank]
-			t.Rows = append(t.Rows, []string{strconv.Itoa(l.Count), b.Name, plan.Stacks[i].Metal.Name, k.fine(b.Width) + " × " + k.fine(b.Length), l.Why.String()})
+			t.Rows = append(t.Rows, []string{strconv.Itoa(l.Count), b.Name, plan.Stacks[i].Metal.Name, k.fine(b.Width) + " × " + k.fine(b.Length), words.WhyLeft(l.Why)})
 		}
 	}
 	if len(t.Rows) == 0 {

@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
-	"stabile/fab/assembly"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
@@ -229,7 +228,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 			"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
 			"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
 			"A closed ball or tube bursts when it is heated or dipped: vent it first.",
-			"Lift above " + assembly.LiftLimit(quantity.Millimetre) + " (" + assembly.LiftLimit(quantity.Inch) + ") with two people or a hoist, and nobody under the load.",
+			"Lift above " + words.In(quantity.Millimetre).LiftLimit() + " (" + words.In(quantity.Inch).LiftLimit() + ") with two people or a hoist, and nobody under the load.",
 			"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",
 		} {
 			f.Item("–", ink.Regular, c)

@@ -8,13 +8,15 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/fab/rolling"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
-const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person alone turns the crank."
+const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person controls the crank."
 
 // rollingCards makes the sheets for the rolls: what holds for all work, a card
 // for each batch, and what is worked by hand or elsewhere.
@@ -39,11 +41,11 @@ func (k *pack) rollingCards() {
 type rollingSheet struct {
 	*pack
 	plan *rolling.Plan
-	said map[string]bool // notes that the first sheet tells for all cards of a kind
+	said map[finding.Fact]bool // notes that the first sheet has for all cards of a kind
 }
 
 func newRollingSheet(k *pack, plan *rolling.Plan) *rollingSheet {
-	return &rollingSheet{pack: k, plan: plan, said: map[string]bool{}}
+	return &rollingSheet{pack: k, plan: plan, said: map[finding.Fact]bool{}}
 }
 
 func (r *rollingSheet) width(f *sheet.Flow) float64 {
@@ -59,10 +61,10 @@ func (r *rollingSheet) first(f *sheet.Flow) {
 	f.Heading("Before the first piece")
 	r.rollsSketch(f)
 	for _, n := range r.plan.Notes {
-		f.Item("–", ink.Regular, sentence(n))
+		f.Item("–", ink.Regular, r.sentence(n))
 	}
 	for _, n := range r.shared(func(*rolling.Batch) bool { return true }) {
-		f.Item("–", ink.Regular, sentence(n))
+		f.Item("–", ink.Regular, r.sentence(n))
 	}
 	for _, kind := range [...]string{tubes, gores, cones} {
 		notes := r.shared(func(b *rolling.Batch) bool { return kindOf(b) == kind })
@@ -71,7 +73,7 @@ func (r *rollingSheet) first(f *sheet.Flow) {
 		}
 		f.Heading("All " + kind)
 		for _, n := range notes {
-			f.Item("–", ink.Regular, sentence(n))
+			f.Item("–", ink.Regular, r.sentence(n))
 		}
 	}
 	f.Need(wordsHeight(r.width(f), r.legend))
@@ -97,9 +99,9 @@ func kindOf(b *rolling.Batch) string {
 }
 
 // shared returns the notes that all batches of a kind have in common, if there
-// are several, and takes them as said.
-func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []string {
-	var notes []string
+// are several, and marks them as said.
+func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []finding.Fact {
+	var notes []finding.Fact
 	n := 0
 	for i := range r.plan.Batches {
 		b := &r.plan.Batches[i]
@@ -109,7 +111,7 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []string {
 		if n++; n == 1 {
 			notes = slices.Clone(b.Notes)
 		}
-		notes = slices.DeleteFunc(notes, func(s string) bool { return !slices.Contains(b.Notes, s) || r.said[s] || inFigures(s) })
+		notes = slices.DeleteFunc(notes, func(s finding.Fact) bool { return !slices.Contains(b.Notes, s) || r.said[s] || inFigures(s) })
 	}
 	if n < 2 {
 		return nil
@@ -129,12 +131,12 @@ func (r *rollingSheet) card(f *sheet.Flow, i int) {
 	b := &r.plan.Batches[i]
 	cardRule(f)
 	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, counted(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
-	f.Paragraph(fmt.Sprintf("%s. %s. %s, %s along the rolls.%s", namesOf(b.Pieces), sheet.Capital(r.metal(b.Metal)), b.Face, b.Along, r.effort(b)))
+	f.Paragraph(fmt.Sprintf("%s. %s. Outside face down, %s along the rolls.%s", namesOf(b.Pieces), sheet.Capital(r.metal(b.Metal)), words.AlongRolls(b.Along), r.effort(b)))
 	f.Table(r.passTable(b))
 	f.Table(r.figures(b))
 	for _, n := range b.Notes {
 		if !r.said[n] && !inFigures(n) {
-			f.Item("–", ink.Regular, sentence(n))
+			f.Item("–", ink.Regular, r.sentence(n))
 		}
 	}
 }
@@ -172,12 +174,12 @@ func (r *rollingSheet) wanted(b *rolling.Batch) string {
 	return "outside Ø" + r.units.Length(2*narrow, quantity.Fine)
 }
 
-// effort says what the rolls have to bear, where that is known.
+// effort says what the rolls have to carry, where that is known.
 func (r *rollingSheet) effort(b *rolling.Batch) string {
 	if b.Share == 0 {
 		return ""
 	}
-	return " It asks " + percent(b.Share) + " of what the rolls are rated for."
+	return " It needs " + percent(b.Share) + " of what the rolls are rated for."
 }
 
 // passTable lists the passes: how to set the rolls, and what to measure.
@@ -265,7 +267,7 @@ func (r *rollingSheet) handTable() *sheet.Table {
 	}}
 	for i := range r.plan.Hand {
 		h := &r.plan.Hand[i]
-		t.Rows = append(t.Rows, []string{strconv.Itoa(h.Quantity), h.Name, h.How, r.fine(h.Radius), r.fine(h.Crown), sentence(h.Note)})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(h.Quantity), h.Name, h.How, r.fine(h.Radius), r.fine(h.Crown), r.sentence(h.Note)})
 	}
 	return t
 }

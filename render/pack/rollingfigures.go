@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
+	"stabile/fab/finding"
 	"stabile/fab/rolling"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -13,22 +13,16 @@ import (
 
 // inFigures reports whether a note of a batch says in words what the figures of
 // its card say with the legend of the first sheet.
-func inFigures(note string) bool {
-	if strings.Contains(note, "between marks") {
-		return false
+func inFigures(note finding.Fact) bool {
+	switch n := note.(type) {
+	case rolling.Notches:
+		return !n.Between
+	case rolling.FlatEnds, rolling.TryFirst, rolling.CloseIt, rolling.BitesOf, rolling.HoldBack, rolling.Aslant:
+		return true
+	case rolling.Care:
+		return n == rolling.RunDown || n == rolling.FaceDown
 	}
-	return slices.ContainsFunc(figured(), func(lead string) bool { return strings.HasPrefix(note, lead) })
-}
-
-// figured are the beginnings of such notes.
-func figured() []string {
-	return []string{
-		"Each run leaves", "Running from both ends bends them", "A cone is not turned end for end",
-		"Screws are set by marks", "Roll one piece by itself first and correct",
-		"Last, close it", "One part of a turn moves", "Slip the tube off",
-		"Mark lines to the apex", "The narrow edge runs against the stop", "The back roll stands aslant", "Less than nothing",
-		"Outside face down",
-	}
+	return false
 }
 
 // figures lists what belongs to a batch beside its passes, on one line.
@@ -123,4 +117,5 @@ func (r *rollingSheet) legend(f *sheet.Flow) {
 		add("Aslant", "How far the back roll stands aslant in the last pass, higher where the narrow edge runs. The lifts hold at the edges of the sheet; the turns take the screws to stand at the ends of the usable width.")
 	}
 	f.Table(t)
+	f.Paragraph("How to work at the rolls, and the figures of flat ends, soft to hard and edges past: common practice, no source.")
 }

@@ -238,7 +238,7 @@ func (f *flatDrawing) sectorStations() {
 			}
 			// The foot's arc is the large one where the apex is above.
 			from, to := s.Small, s.Small+o.Stations[i].Ordinate
-			if (o.Edge == "head") == (away(s) > 0) {
+			if (o.Edge == flat.HeadEdge) == (away(s) > 0) {
 				from, to = s.Large, s.Large-o.Stations[i].Ordinate
 			}
 			if o.Stations[i].Ordinate*f.scale > 0.5 {

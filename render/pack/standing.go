@@ -12,15 +12,13 @@ import (
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // markText returns what is written along a mark; it may be empty.
 func markText(m *flat.Mark) string {
-	text := degreeSigns(m.Label)
-	switch {
-	case m.Kind == flat.Witness && text == "":
-		text = bearing(m.Bearing)
-	case m.Kind == flat.Standing && text != "":
+	text := degreeSigns(words.Mark(m))
+	if m.Kind == flat.Standing && text != "" {
 		text += " stands here"
 	}
 	if m.Piece > 0 {
@@ -115,12 +113,12 @@ func (f *flatDrawing) standings() {
 const mostNamed = 3
 
 // standingNames writes the names of the parts that stand on the flat, each once
-// for all of its marks that one piece bears, or once for all pieces.
+// for all of its marks that one piece has, or once for all pieces.
 func (f *flatDrawing) standingNames() {
 	pieces := map[string][]int{}
 	for i := range f.blank.Marks {
-		if m := &f.blank.Marks[i]; m.Kind == flat.Standing && m.Piece > 0 && !slices.Contains(pieces[m.Label], m.Piece) {
-			pieces[m.Label] = append(pieces[m.Label], m.Piece)
+		if m := &f.blank.Marks[i]; m.Kind == flat.Standing && m.Piece > 0 && !slices.Contains(pieces[m.Part], m.Piece) {
+			pieces[m.Part] = append(pieces[m.Part], m.Piece)
 		}
 	}
 	named := map[string]bool{}
@@ -130,11 +128,11 @@ func (f *flatDrawing) standingNames() {
 		if m.Kind != flat.Standing || text == "" {
 			continue
 		}
-		short := m.Label
-		switch many := pieces[m.Label]; {
+		short := m.Part
+		switch many := pieces[m.Part]; {
 		case m.Piece > 0 && len(many) > mostNamed:
 			slices.Sort(many)
-			text = degreeSigns(m.Label) + ", pieces " + runs(many)
+			text = m.Part + ", pieces " + runs(many)
 			short = text
 		case m.Piece > 0:
 			short += fmt.Sprintf(", piece %d", m.Piece)

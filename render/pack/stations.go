@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -55,7 +56,7 @@ func (f *flatDrawing) tubeStations() {
 		x := f.at(r2.Vec{X: s.At}).X
 		for j := range c.Ordinates {
 			y, dir := f.box.Min.Y, 1.0
-			if c.Ordinates[j].Edge == "head" {
+			if c.Ordinates[j].Edge == flat.HeadEdge {
 				y, dir = f.box.Max.Y, -1.0
 			}
 			ord := c.Ordinates[j].Stations[i].Ordinate * f.scale
@@ -172,13 +173,15 @@ func ends(outline []r2.Vec) [2][]r2.Vec {
 	return out
 }
 
-// openedFor begins the note on a blank that is opened for a post.
-const openedFor = "Opened for post"
+// isOpened reports whether a blank is opened for a post.
+func isOpened(b *flat.Blank) bool {
+	return slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(flat.OpenedFor); return ok })
+}
 
 // openings says how the ends of a gore are laid out that are opened for a post, and
 // how many there are; it is empty where none is.
 func (b *blankSheet) openings() (text string, n int) {
-	if b.Shape != flat.Gore || !slices.ContainsFunc(b.Notes, func(n string) bool { return strings.HasPrefix(n, openedFor) }) {
+	if b.Shape != flat.Gore || !isOpened(b.Blank) {
 		return "", 0
 	}
 	const points = 4 // steps from corner to corner: a batten does the rest

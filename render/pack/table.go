@@ -78,7 +78,7 @@ func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	}
 	k.column(t, along)
 	for _, o := range c.Ordinates {
-		k.column(t, sheet.Capital(o.Edge))
+		k.column(t, sheet.Capital(string(o.Edge)))
 	}
 	for i, s := range first.Stations {
 		if !listed(c, s) {

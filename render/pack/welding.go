@@ -8,10 +8,12 @@ import (
 	"strings"
 
 	"stabile/fab/assembly"
+	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
@@ -38,7 +40,7 @@ func (k *pack) welding() {
 	f.Table(k.spaceTable(plan))
 	f.Heading("How the welds are planned")
 	for _, r := range plan.Rules {
-		f.Item("–", ink.Regular, sentence(r))
+		f.Item("–", ink.Regular, k.sentence(r))
 	}
 	if len(plan.Steps) == 0 {
 		return
@@ -46,7 +48,7 @@ func (k *pack) welding() {
 	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
 	f.Table(k.findingsTable("To see to while it is put together", plan.Findings))
 	for i, n := range oftenNoted(plan) {
-		f.Item(noteMark(i), ink.Bold, sentence(n))
+		f.Item(noteMark(i), ink.Bold, k.sentence(n))
 	}
 	f.Gap(sheet.Small)
 	f.Table(k.stepTable(plan))
@@ -55,21 +57,29 @@ func (k *pack) welding() {
 // noteOften is at how many steps a note stands that is written once, before all.
 const noteOften = 3
 
-// closesHollow begins the notes on what bursts where they are not heeded: those stand
-// at their steps, however many there are.
-const closesHollow = "This closes"
-
-// oftenNoted returns the notes that many steps have in common, in their order.
-func oftenNoted(plan *assembly.Plan) (list []string) {
-	count := map[string]int{}
+// oftenNoted returns the notes that many steps have in common, in their order. What
+// bursts where it is not heeded stands at its step, however many there are.
+func oftenNoted(plan *assembly.Plan) (list []finding.Fact) {
+	count := map[finding.Fact]int{}
 	for i := range plan.Steps {
 		for _, n := range plan.Steps[i].Notes {
-			if count[n]++; count[n] == noteOften && !strings.HasPrefix(n, closesHollow) {
+			if _, closes := n.(assembly.ClosesHollow); closes {
+				continue
+			}
+			if count[n]++; count[n] == noteOften {
 				list = append(list, n)
 			}
 		}
 	}
 	return list
+}
+
+// indexOf returns where a note is in a list, or -1.
+func indexOf(list []finding.Fact, n finding.Fact) int {
+	if _, closes := n.(assembly.ClosesHollow); closes {
+		return -1 // it has a list of parts and is in none
+	}
+	return slices.Index(list, n)
 }
 
 // noteMark is how the table of steps names such a note.
@@ -253,13 +263,13 @@ func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
 		if len(s.Closes) > 0 {
 			care = append(care, "VENT")
 		}
-		text := degreeSigns(s.Text)
+		text := degreeSigns(words.In(k.units).Fact(s.Do))
 		for _, n := range s.Notes {
-			if i := slices.Index(often, n); i >= 0 {
+			if i := indexOf(often, n); i >= 0 {
 				care = append(care, noteMark(i))
 				continue
 			}
-			text += "\n– " + sentence(n)
+			text += "\n– " + k.sentence(n)
 		}
 		t.Rows = append(t.Rows, []string{strconv.Itoa(s.Number), text, lift, strings.Join(care, "\n")})
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stabile/fab/assembly"
+	"stabile/fab/finding"
 )
 
 // TestNotesOfSteps: each note of a step stands at it, or its mark does, and the
@@ -19,16 +20,16 @@ func TestNotesOfSteps(t *testing.T) {
 		rows := newPack(j, Options{}).stepTable(plan).Rows
 		for i := range plan.Steps {
 			for _, n := range plan.Steps[i].Notes {
-				if strings.HasPrefix(n, closesHollow) {
+				if _, ok := n.(assembly.ClosesHollow); ok {
 					closing++
 				}
-				if at := slices.Index(often, n); at >= 0 {
+				if at := indexOf(often, n); at >= 0 {
 					marked++
 					if !slices.Contains(strings.Split(rows[i][3], "\n"), noteMark(at)) {
-						t.Errorf("%s: step %d has %q beside it, want %q for %q", name, i+1, rows[i][3], noteMark(at), n)
+						t.Errorf("%s: step %d has %q beside it, want %q for %+v", name, i+1, rows[i][3], noteMark(at), n)
 					}
-				} else if !strings.Contains(rows[i][1], sentence(n)) {
-					t.Errorf("%s: step %d does not say %q", name, i+1, n)
+				} else if !strings.Contains(rows[i][1], newPack(j, Options{}).sentence(n)) {
+					t.Errorf("%s: step %d does not say %+v", name, i+1, n)
 				}
 			}
 		}
@@ -37,18 +38,19 @@ func TestNotesOfSteps(t *testing.T) {
 		t.Error("no example has a note that several steps have in common")
 	}
 	if closing == 0 {
-		t.Errorf("no note begins %q", closesHollow)
+		t.Error("no step closes a hollow")
 	}
 }
 
 func TestOftenNoted(t *testing.T) {
-	const closes = closesHollow + " it"
-	steps := [][]string{{"a", "b", closes}, {"b", closes}, {"a", "c", closes}, {"b", "a"}, {"a"}}
+	closes := assembly.ClosesHollow{Parts: []string{"moon"}}
+	a, b, c := assembly.BackPurge, assembly.CloseCold, assembly.OpenInOven
+	steps := [][]finding.Fact{{a, b, closes}, {b, closes}, {a, c, closes}, {b, a}, {a}}
 	plan := &assembly.Plan{}
 	for _, notes := range steps {
 		plan.Steps = append(plan.Steps, assembly.Step{Notes: notes})
 	}
-	if got, want := oftenNoted(plan), []string{"b", "a"}; !slices.Equal(got, want) {
-		t.Errorf("oftenNoted(%q) = %q, want %q", steps, got, want)
+	if got, want := oftenNoted(plan), []finding.Fact{b, a}; !slices.Equal(got, want) {
+		t.Errorf("oftenNoted(%v) = %v, want %v", steps, got, want)
 	}
 }

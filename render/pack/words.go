@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -160,11 +161,18 @@ func (k *pack) forming(b *flat.Blank) string {
 	return "Stays flat."
 }
 
-// saidOfCone reports whether a note on a cone says what its sheet says in the
-// design's units: the forming and the laying out.
-func saidOfCone(note string) bool {
-	return strings.HasPrefix(note, "Roll to a cone") || strings.HasPrefix(note, "Strike arcs")
+// saidOfCone reports whether a note on a cone says what its sheet says elsewhere: the
+// forming and the laying out.
+func saidOfCone(note finding.Fact) bool {
+	switch note.(type) {
+	case flat.ConeRing, flat.Arcs:
+		return true
+	}
+	return false
 }
+
+// sentence returns the words of a fact as a sentence of a sheet.
+func (k *pack) sentence(f finding.Fact) string { return sentence(k.say().Fact(f)) }
 
 // both returns a length of a flat as the rule reads it and as a decimal, with
 // units; the decimal alone in mm work, where the rule reads the same.

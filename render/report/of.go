@@ -43,7 +43,7 @@ func Of(j *fab.Job) *Document {
 		r.Adjust = append(r.Adjust, AdjustOf(a))
 	}
 	for i := range j.Parts {
-		r.Parts = append(r.Parts, partOf(&j.Parts[i]))
+		r.Parts = append(r.Parts, partOf(w, &j.Parts[i]))
 	}
 	if len(j.Tipping.Edges) > 0 {
 		r.Tipping = tippingOf(w, j.Tipping)
@@ -58,7 +58,7 @@ func Of(j *fab.Job) *Document {
 		r.Strength = strengthOf(w, j.Strength)
 	}
 	if j.Plan != nil {
-		r.Shop = shopOf(j.Plan)
+		r.Shop = shopOf(w, j.Plan)
 	}
 	for _, q := range j.Requirements {
 		r.Requirements = append(r.Requirements, Requirement{
@@ -71,7 +71,7 @@ func Of(j *fab.Job) *Document {
 	return r
 }
 
-func partOf(p *fab.Part) Part {
+func partOf(w words.Writer, p *fab.Part) Part {
 	out := Part{
 		Name: p.Name, Kind: p.Kind(),
 		Mass: six(p.Mass), Low: six(p.Low), High: six(p.High), CG: point3(p.CG),
@@ -101,12 +101,12 @@ func partOf(p *fab.Part) Part {
 		out.Joints = append(out.Joints, Joint{With: w.With, At: w.At, Weld: six(w.Length)})
 	}
 	for i := range p.Blanks {
-		out.Blanks = append(out.Blanks, blankOf(&p.Blanks[i]))
+		out.Blanks = append(out.Blanks, blankOf(w, &p.Blanks[i]))
 	}
 	return out
 }
 
-func blankOf(b *flat.Blank) Blank {
+func blankOf(w words.Writer, b *flat.Blank) Blank {
 	out := Blank{
 		Name:     b.Name,
 		Shape:    [...]string{flat.Tube: "tube", flat.Gore: "gore", flat.Disc: "disc", flat.Plate: "plate", flat.Sector: "sector"}[b.Shape],
@@ -117,7 +117,7 @@ func blankOf(b *flat.Blank) Blank {
 			How: b.Forming.How, Axis: b.Forming.Axis, MeanRadius: six(b.Forming.MeanRadius),
 			Crown: six(b.Forming.Crown), Stretch: six(b.Forming.Stretch),
 		},
-		Notes: b.Notes,
+		Notes: w.Notes(b.Notes),
 	}
 	if b.Shape == flat.Plate {
 		out.Face = "top"
@@ -137,7 +137,7 @@ func blankOf(b *flat.Blank) Blank {
 	for _, m := range b.Marks {
 		mark := Mark{
 			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend", flat.Standing: "standing"}[m.Kind],
-			From: point2(m.From), To: point2(m.To), Label: m.Label, Piece: m.Piece,
+			From: point2(m.From), To: point2(m.To), Label: words.Mark(&m), Piece: m.Piece,
 		}
 		if m.Path != nil {
 			mark.Path = points(m.Path)
@@ -148,7 +148,7 @@ func blankOf(b *flat.Blank) Blank {
 		out.Marks = append(out.Marks, mark)
 	}
 	for _, o := range b.Ordinates {
-		table := Ordinates{Edge: o.Edge, Along: o.Along, Measured: o.Measured, Pitch: six(o.Pitch), Stations: []Point2{}}
+		table := Ordinates{Edge: string(o.Edge), Along: words.Station(o.From), Measured: words.Ordinate(o.From), Pitch: six(o.Pitch), Stations: []Point2{}}
 		for _, s := range o.Stations {
 			table.Stations = append(table.Stations, Point2{six(s.At), six(s.Ordinate)})
 		}

@@ -5,14 +5,15 @@ import (
 	"stabile/fab/layout"
 	"stabile/fab/sheets"
 	"stabile/param/design"
+	"stabile/render/words"
 )
 
 // report writes the shop's plan down.
-func shopOf(p *fab.Plan) *Shop {
+func shopOf(w words.Writer, p *fab.Plan) *Shop {
 	s, t := p.Sheets, &p.Assembly.Totals
 	e := p.Estimate
 	out := &Shop{
-		Name: p.Shop.Name, Filled: append([]string{}, p.Filled.Items...),
+		Name: p.Shop.Name, Filled: append([]string{}, words.MissingItems(p.Filled.Missing)...),
 		SheetCount: s.Count(), SheetBound: s.Bound(), Complete: s.Complete(), SheetAim: s.Aim(),
 		Sheets: []Sheet{}, ReadyCut: []ReadyCut{}, Unplaced: []Unplaced{},
 		Rolling: []Batch{}, Hand: []Handwork{},
@@ -20,21 +21,21 @@ func shopOf(p *fab.Plan) *Shop {
 		Weld: six(t.Weld), EdgeToClean: six(t.Edge), Dress: six(t.Dress), Filler: six(t.Filler),
 		CurvedCut: six(s.Curved(sheets.ByShear)),
 		Hours:     six(e.Hours.Likely), HoursLow: six(e.Hours.Low), HoursHigh: six(e.Hours.High),
-		Work: []Work{}, Unrated: append([]string{}, e.Left...), Pipes: []TubePipe{},
+		Work: []Work{}, Unrated: w.Facts(e.Left), Pipes: []TubePipe{},
 	}
 	out.Sheets = append(out.Sheets, sheetsOf(s)...)
 	for _, o := range s.Orders {
 		out.ReadyCut = append(out.ReadyCut, ReadyCut{
-			Blank: o.Name, Part: o.Part, Metal: o.Metal.Name, Quantity: o.Quantity, Width: six(o.Width), Length: six(o.Length), Why: o.Why,
+			Blank: o.Name, Part: o.Part, Metal: o.Metal.Name, Quantity: o.Quantity, Width: six(o.Width), Length: six(o.Length), Why: words.WhyOrdered(o.Why),
 		})
 	}
 	for i := range s.Stacks {
 		for _, l := range s.Stacks[i].Left {
 			b := s.Blanks[l.Blank]
-			out.Unplaced = append(out.Unplaced, Unplaced{Blank: b.Name, Part: b.Part, Quantity: l.Count, Why: l.Why.String()})
+			out.Unplaced = append(out.Unplaced, Unplaced{Blank: b.Name, Part: b.Part, Quantity: l.Count, Why: words.WhyLeft(l.Why)})
 		}
 	}
-	workOf(p, out)
+	workOf(w, p, out)
 	return out
 }
 

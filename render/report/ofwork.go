@@ -4,13 +4,14 @@ import (
 	"stabile/fab"
 	"stabile/fab/estimate"
 	"stabile/fab/rolling"
+	"stabile/render/words"
 )
 
 // workOf writes down what is done to the blanks after they are cut, and what
 // it takes.
-func workOf(p *fab.Plan, out *Shop) {
+func workOf(say words.Writer, p *fab.Plan, out *Shop) {
 	for i := range p.Rolling.Batches {
-		out.Rolling = append(out.Rolling, batchOf(&p.Rolling.Batches[i]))
+		out.Rolling = append(out.Rolling, batchOf(say, &p.Rolling.Batches[i]))
 	}
 	for _, h := range p.Rolling.Hand {
 		out.Hand = append(out.Hand, Handwork{
@@ -25,7 +26,7 @@ func workOf(p *fab.Plan, out *Shop) {
 		})
 	}
 	for _, s := range p.Assembly.Steps {
-		step := Step{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: s.Text, Notes: append([]string{}, s.Notes...)}
+		step := Step{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: say.Fact(s.Do), Notes: say.Notes(s.Notes)}
 		if s.Lift != nil {
 			step.Lift, step.Heavy, step.Prop = pointer(s.Lift.Mass), s.Lift.Heavy, s.Lift.Prop
 		}
@@ -51,10 +52,10 @@ func workOf(p *fab.Plan, out *Shop) {
 		}
 		out.Work = append(out.Work, w)
 	}
-	out.Cost = costOf(p.Estimate.Money)
+	out.Cost = costOf(say, p.Estimate.Money)
 	for _, c := range p.Pipes.Posts {
 		r := TubePipe{
-			Part: c.Part, Pipe: estimate.PipeName(c.Pipe), Outside: six(c.Pipe.Outside),
+			Part: c.Part, Pipe: words.Pipe(c.Pipe), Outside: six(c.Pipe.Outside),
 			Mass: six(c.Mass), PipeMass: six(c.PipeMass), Saved: six(c.Saved),
 		}
 		if c.Sheet > 0 {
@@ -67,10 +68,10 @@ func workOf(p *fab.Plan, out *Shop) {
 	}
 }
 
-func batchOf(b *rolling.Batch) Batch {
+func batchOf(w words.Writer, b *rolling.Batch) Batch {
 	out := Batch{
 		Metal: b.Metal.Name, Pieces: []Quantity{}, Radius: six(b.Radius), Load: six(b.Share),
-		Passes: []Pass{}, Flat: six(b.Lead.Flat), Notes: append([]string{}, b.Notes...),
+		Passes: []Pass{}, Flat: six(b.Lead.Flat), Notes: w.Notes(b.Notes),
 	}
 	if b.Cone != nil {
 		out.Edges = &Point2{six(b.Edges[0]), six(b.Edges[1])}
@@ -89,17 +90,17 @@ func batchOf(b *rolling.Batch) Batch {
 	return out
 }
 
-func costOf(m *estimate.Money) *Cost {
+func costOf(w words.Writer, m *estimate.Money) *Cost {
 	if m == nil {
 		return nil
 	}
 	out := &Cost{
 		Total: six(m.Total.Likely), Low: six(m.Total.Low), High: six(m.Total.High), Currency: m.Currency,
-		Lines: []Charge{}, Unpriced: append([]string{}, m.Unpriced...), Outside: append([]string{}, m.Outside...),
+		Lines: []Charge{}, Unpriced: w.Facts(m.Unpriced), Outside: w.OutsideOf(m.Outside),
 	}
 	for _, c := range m.Lines {
 		out.Lines = append(out.Lines, Charge{
-			Name: c.Name, Quantity: six(c.Quantity), Unit: c.Unit, Rate: six(c.Rate),
+			Name: w.Fact(c.Item), Quantity: six(c.Quantity), Unit: c.Unit, Rate: six(c.Rate),
 			Money: six(c.Money.Likely), Low: six(c.Money.Low), High: six(c.Money.High),
 		})
 	}

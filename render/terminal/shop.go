@@ -2,12 +2,11 @@ package terminal
 
 import (
 	"fmt"
-	"strings"
 
 	"stabile/fab"
-	"stabile/fab/estimate"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // shop tells what the job asks of the shop: sheets, rolls, welds, hours and
@@ -27,7 +26,7 @@ func (r *report) shop() {
 		bought.add(o.Name, o.Quantity)
 	}
 	if bought.pieces > 0 {
-		t.add(false, "ready cut", bought.said()+" to be bought so: "+bought.listed())
+		t.add(false, "buy", bought.said()+" cut to size: "+bought.listed())
 	}
 	if n := len(p.Rolling.Batches); n > 0 {
 		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", counted(n, "batch", "batches"), count(p.Rolling.Settings, "setting"), counted(p.Rolling.Runs, "pass", "passes")))
@@ -40,14 +39,14 @@ func (r *report) shop() {
 		hand.add(p.Rolling.Hand[i].Name, p.Rolling.Hand[i].Quantity)
 	}
 	if refused.pieces > 0 {
-		t.add(true, "", refused.said()+" these rolls do not take: see the findings")
+		t.add(true, "", refused.said()+" that these rolls do not take: see the findings")
 	}
 	if hand.pieces > 0 {
 		t.add(false, "by hand", hand.said()+" domed or dished")
 	}
 	a := &p.Assembly.Totals
 	if a.Fits > 0 {
-		t.add(false, "welds", fmt.Sprintf("%s in %s, %s of filler; %s of edge to clean", r.run(a.Weld), counted(a.Fits, "seam or joint", "seams and joints"), r.Design.Units.Weight(a.Filler), r.run(a.Edge)))
+		t.add(false, "welds", fmt.Sprintf("%s in %s, %s of filler; %s of edge to clean", r.words().Run(a.Weld), counted(a.Fits, "seam or joint", "seams and joints"), r.Design.Units.Weight(a.Filler), r.words().Run(a.Edge)))
 	}
 	r.estimate(&t, p)
 	if c := &p.Pipes; len(c.Posts) > 0 {
@@ -58,8 +57,8 @@ func (r *report) shop() {
 	switch f := &p.Filled; {
 	case f.Whole:
 		r.faint(margin, "The design describes no shop: machines, sheets and times are those of a modest one.")
-	case len(f.Items) > 0:
-		r.faint(margin, "From a modest shop, since this one does not tell: "+strings.Join(f.Items, ", ")+".")
+	case len(f.Missing) > 0:
+		r.faint(margin, "Not given by this shop, so from a modest one: "+words.Missing(f.Missing)+".")
 	}
 }
 
@@ -71,7 +70,7 @@ func (r *report) sheets(t *table, st *sheets.Stack) {
 	}
 	text := take
 	if st.Bound > 0 {
-		text += fmt.Sprintf(", at least %d proven", st.Bound)
+		text += fewest(st)
 	}
 	text += fmt.Sprintf(", %s %% used", quantity.Decimal(100*st.Used, 0))
 	if st.Way == sheets.ByCutter {
@@ -108,53 +107,33 @@ func (r *report) estimate(t *table, p *fab.Plan) {
 	e := p.Estimate
 	if len(e.Work) > 0 {
 		h := e.Hours
-		t.add(false, "hours", fmt.Sprintf("about %s, between %s and %s, an %s", hours(h.Likely), hours(h.Low), hours(h.High), estimate.Word))
+		t.add(false, "hours", fmt.Sprintf("about %s, between %s and %s, an %s", hours(h.Likely), hours(h.Low), hours(h.High), words.Estimate))
 	}
 	m := e.Money
 	if m == nil {
 		t.add(false, "cost", "not worked out: the shop gives no prices")
 		return
 	}
-	text := fmt.Sprintf("about %s, between %s and %s, an %s", estimate.Amount(m.Total.Likely, m.Currency), estimate.Amount(m.Total.Low, ""), estimate.Amount(m.Total.High, ""), estimate.Word)
+	text := fmt.Sprintf("about %s, between %s and %s, an %s", words.Money(m.Total.Likely, m.Currency), words.Money(m.Total.Low, ""), words.Money(m.Total.High, ""), words.Estimate)
 	if m.Currency == "" {
 		text += "; the shop names no currency"
 	}
 	if !m.Priced() {
-		text += "; there is no price for: " + unpriced(m.Unpriced)
+		text += "; there is no price for: " + r.words().Unpriced(m.Unpriced)
 	}
 	t.add(false, "cost", text)
 }
 
-// unpriced lists what has no price, the first of many. What is bought ready cut of
-// one metal is one item; an item may have commas of its own.
-func unpriced(list []string) string {
-	const ready = ", ready cut from "
-	var items []string
-	names := map[string][]string{}
-	for _, text := range list {
-		name, metal, ok := strings.Cut(text, ready)
-		if !ok {
-			items = append(items, text)
-			continue
-		}
-		if names[metal] == nil {
-			items = append(items, ready+metal)
-		}
-		names[metal] = append(names[metal], name)
+// fewest says of a stack how few sheets could do, as far as that is proven.
+func fewest(st *sheets.Stack) string {
+	if st.Fewest() {
+		return ", the fewest possible"
 	}
-	more := len(items) - shown
-	items = items[:min(len(items), shown)]
-	for i, text := range items {
-		if metal, ok := strings.CutPrefix(text, ready); ok {
-			items[i] = some(enumerate(names[metal])) + text
-		}
-	}
-	text := strings.Join(items, "; ")
-	if more > 0 {
-		text += fmt.Sprintf("; and %d more", more)
-	}
-	return text
+	return fmt.Sprintf(", where no fewer than %d can do", st.Bound)
 }
+
+// words returns the writer of the report's units.
+func (r *report) words() words.Writer { return words.In(r.Design.Units) }
 
 // counted returns a number of things whose plural is its own.
 func counted(n int, one, more string) string {
@@ -162,14 +141,6 @@ func counted(n int, one, more string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
-}
-
-// run writes a long length: feet or metres.
-func (r *report) run(mm float64) string {
-	if r.Design.Units == quantity.Inch {
-		return quantity.Decimal(mm/304.8, 1) + " ft"
-	}
-	return quantity.Decimal(mm/1e3, 1) + " m"
 }
 
 // hours writes a number of hours.

@@ -101,16 +101,3 @@ func TestKinds(t *testing.T) {
 		}
 	}
 }
-
-// TestUnpriced: items with commas of their own stand apart from each other.
-func TestUnpriced(t *testing.T) {
-	list := []string{"sheets of 'skin', 48 by 96 in", "pad, ready cut from 'slab'", "gore, ready cut from 'bark'", "cap, ready cut from 'bark'", "labour"}
-	const want = "sheets of 'skin', 48 by 96 in; pad, ready cut from 'slab'; gore, cap, ready cut from 'bark'; labour"
-	if got := unpriced(list); got != want {
-		t.Errorf("unpriced(%q) = %q, want %q", list, got, want)
-	}
-	list = []string{"a", "b", "c", "d", "e", "f", "g", "h"}
-	if got, want := unpriced(list), "a; b; c; d; e; f; and 2 more"; got != want {
-		t.Errorf("unpriced(%q) = %q, want %q", list, got, want)
-	}
-}

@@ -5,9 +5,7 @@ import (
 	"strings"
 
 	"stabile/fab"
-	"stabile/fab/assembly"
 	"stabile/fab/finding"
-	"stabile/fab/shop"
 )
 
 // job returns the sentence of a fact of package fab.
@@ -24,9 +22,9 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 		if f.Several {
 			weight = "up to " + weight
 		}
-		return fmt.Sprintf("weighs %s: above %s it needs more than one person to lift", weight, assembly.LiftLimit(w.Units)), true
+		return fmt.Sprintf("weighs %s: above %s it needs more than one person to lift", weight, w.LiftLimit()), true
 	case fab.WholeHeavy:
-		return fmt.Sprintf("the whole weighs %s without ballast: above %s it needs more than one person to lift", w.Weight(f.Mass), assembly.LiftLimit(w.Units)), true
+		return fmt.Sprintf("the whole weighs %s without ballast: above %s it needs more than one person to lift", w.Weight(f.Mass), w.LiftLimit()), true
 	case fab.Closed:
 		return "closed when welded: drill a vent into each before it is welded shut, heated or dipped; trapped air or water can burst it", true
 	case fab.ZincFumes:
@@ -37,11 +35,6 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 		return f.Text, true
 	case fab.WeldEstimate:
 		return fmt.Sprintf("weld metal of %s is an estimate by common practice: seams as a bead of 1.5 times the thickness squared, joints as a fillet with a leg of the thickness", w.Weight(f.Mass)), true
-	case fab.ModestShop:
-		return fmt.Sprintf("the design describes no shop: the plan is for a modest one worked by hand, with a shear of %s and rolls of %s, for mild steel of %d and %d gauge; its times are %s, and it has no prices",
-			w.Long(f.Shear), w.Long(f.Rolls), f.ShearGauge, f.RollsGauge, shop.RatesSource), true
-	case fab.ShopFilled:
-		return fmt.Sprintf("the shop does not give all that the plan needs; the rest is that of a modest one worked by hand, by %s: %s", shop.RatesSource, strings.Join(f.Items, ", ")), true
 	}
 	return "", false
 }

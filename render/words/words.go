@@ -35,6 +35,7 @@ func (w Writer) Finding(f finding.Finding) string {
 func (w Writer) Fact(f finding.Fact) string {
 	for _, say := range [...]func(finding.Fact) (string, bool){
 		w.standing, w.wind, w.strength, w.job, w.term,
+		w.flat, w.sheets, w.shop, w.rolling, w.assembly, w.estimate,
 	} {
 		if text, ok := say(f); ok {
 			return text

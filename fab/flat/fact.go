@@ -1,0 +1,350 @@
+package flat
+
+import (
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// A Target is what an end of a post meets.
+type Target struct {
+	Meets design.Meeting
+	Kind  string // of the part, "post", "ball" or "base"; "" for the ground and for a free end
+	Name  string
+}
+
+// targetOf returns what an end meets.
+func targetOf(end design.End) Target {
+	t := Target{Meets: end.Meets}
+	if end.With != nil {
+		t.Kind, t.Name = end.With.Kind(), end.With.Name
+	}
+	return t
+}
+
+// What the bench must know of a tube's or a taper's blank. Ends are "foot" and
+// "head".
+type (
+	// SeamEdge says at which bearing the left edge, the seam, lies.
+	SeamEdge struct {
+		Bearing float64 // rad
+	}
+
+	// PieceEdges says at which bearings the edges of one piece of a taper lie.
+	PieceEdges struct {
+		Piece, Of   int
+		Left, Right float64 // rad
+	}
+
+	// RootGap says that the width leaves the gap of the seam.
+	RootGap struct {
+		Gap float64 // mm
+	}
+
+	// GapOff says to take the gap of the seam off along the right edge.
+	GapOff struct {
+		Gap float64 // mm
+	}
+
+	// SquareEnd is cut square, of a taper along its arc.
+	SquareEnd struct {
+		End string
+		Arc bool
+	}
+
+	// CurvedEnd is cut along a curve.
+	CurvedEnd struct {
+		End string
+		On  Target
+	}
+
+	// Scallops says how far an end follows the lobes of a ball.
+	Scallops struct {
+		End, Ball string
+		Depth     float64 // mm, deeper than for a round ball, at most
+	}
+
+	// FootBelow says how far a foot reaches below where the axis meets what it is on.
+	FootBelow struct {
+		By float64 // mm
+		On Target
+	}
+
+	// HeadBeyond says how far a head reaches beyond the post's length.
+	HeadBeyond struct {
+		By float64 // mm
+	}
+
+	// Dividers says how wide dividers are set to mark where a square foot stands on a
+	// ball.
+	Dividers struct {
+		Opening float64 // mm
+	}
+
+	// StandsHere says which post stands where it is outlined.
+	StandsHere struct {
+		Post    string
+		Bearing float64 // rad, of its middle
+	}
+)
+
+// What the bench must know of other blanks.
+type (
+	// Arcs says how a sector is laid out.
+	Arcs struct {
+		Large, Small, Chord float64 // mm, radii, and from corner to corner of the large arc
+		Angle               float64 // rad, included
+	}
+
+	// ConeRing says to which radii a ball's ring is rolled.
+	ConeRing struct {
+		Wide, Narrow float64 // mm, mean radii; the wide edge lies toward the equator
+	}
+
+	// RingPieces says of how many pieces a ring is made.
+	RingPieces struct{ Count int }
+
+	// DishHalf says how deep half of a ball is dished, at equal area.
+	DishHalf struct {
+		Depth float64 // mm, to the middle of the sheet
+	}
+
+	// TrimHalf says what is left on all round, to be trimmed to the equator.
+	TrimHalf struct {
+		Left float64 // mm
+	}
+
+	// FlatCap says that a cap stays flat.
+	FlatCap struct {
+		Rise float64 // mm, if it were dished
+	}
+
+	// DishCap says how a cap is dished, at equal area.
+	DishCap struct {
+		Across, Depth float64 // mm, at the middle of the sheet
+	}
+
+	// Slivers says what a round cap leaves beside it in its opening.
+	Slivers struct {
+		Corners int
+		Width   float64 // mm, at most
+	}
+
+	// RaiseGore says how high a gore is raised.
+	RaiseGore struct {
+		Crown float64 // mm, across its widest place
+	}
+
+	// Stretches says how sheet stretches and shrinks in a domed gore, as shares of
+	// length.
+	Stretches struct {
+		Middle, Edges float64 // along the equator
+		Mean          float64 // over the whole gore
+	}
+
+	// BluntTips says where gores are cut blunt, and the hole that this leaves.
+	BluntTips struct {
+		Narrow float64 // mm, that tips are not narrower than
+		Hole   float64 // mm across, at each pole
+		Welded bool    // narrow enough to fill with weld
+	}
+
+	// OpenedFor says for which post a piece is opened.
+	OpenedFor struct{ Post string }
+
+	// DrillVent says which vent to drill.
+	DrillVent struct {
+		Diameter float64 // mm
+	}
+)
+
+// A Care is what the bench must know of a blank that has no figures.
+type Care int
+
+// The cares.
+const (
+	FromAbove  Care = iota // which way a plate lies
+	OneWay                 // a rolled gore is bent one way only
+	FitsInside             // the disc in a head
+)
+
+// What is found of a part.
+type (
+	// NarrowGores says that gores are narrower at the caps than can be welded.
+	NarrowGores struct {
+		Width, Least float64 // mm
+	}
+
+	// CapsGone says that caps do nothing, since an opening takes both away.
+	CapsGone struct {
+		Caps float64 // mm
+		Post string
+	}
+
+	// OpenHead says that an end stands on a head that is wider and open.
+	OpenHead struct{ End, Post string }
+
+	// Overhangs says that an end hangs over an end of the post on whose side it stands.
+	Overhangs struct {
+		End, Of, Post string
+		By            float64 // mm
+	}
+
+	// SeamUnder says that a seam runs under the joint of another post.
+	SeamUnder struct{ Post string }
+
+	// NoVent says that there is no room for a vent clear of seams and joints.
+	NoVent struct {
+		Vent float64 // mm
+	}
+
+	// ThickDisc says that the disc in a head is thicker than the post is long.
+	ThickDisc struct{}
+
+	// NotDeveloped says that a flat is not trimmed, since what an end meets is not known.
+	NotDeveloped struct{ End string }
+)
+
+// Fact marks the type.
+func (SeamEdge) Fact() {}
+
+// Fact marks the type.
+func (PieceEdges) Fact() {}
+
+// Fact marks the type.
+func (RootGap) Fact() {}
+
+// Fact marks the type.
+func (GapOff) Fact() {}
+
+// Fact marks the type.
+func (SquareEnd) Fact() {}
+
+// Fact marks the type.
+func (CurvedEnd) Fact() {}
+
+// Fact marks the type.
+func (Scallops) Fact() {}
+
+// Fact marks the type.
+func (FootBelow) Fact() {}
+
+// Fact marks the type.
+func (HeadBeyond) Fact() {}
+
+// Fact marks the type.
+func (Dividers) Fact() {}
+
+// Fact marks the type.
+func (StandsHere) Fact() {}
+
+// Fact marks the type.
+func (Arcs) Fact() {}
+
+// Fact marks the type.
+func (ConeRing) Fact() {}
+
+// Fact marks the type.
+func (RingPieces) Fact() {}
+
+// Fact marks the type.
+func (DishHalf) Fact() {}
+
+// Fact marks the type.
+func (TrimHalf) Fact() {}
+
+// Fact marks the type.
+func (FlatCap) Fact() {}
+
+// Fact marks the type.
+func (DishCap) Fact() {}
+
+// Fact marks the type.
+func (Slivers) Fact() {}
+
+// Fact marks the type.
+func (RaiseGore) Fact() {}
+
+// Fact marks the type.
+func (Stretches) Fact() {}
+
+// Fact marks the type.
+func (BluntTips) Fact() {}
+
+// Fact marks the type.
+func (OpenedFor) Fact() {}
+
+// Fact marks the type.
+func (DrillVent) Fact() {}
+
+// Fact marks the type.
+func (Care) Fact() {}
+
+// Fact marks the type.
+func (NarrowGores) Fact() {}
+
+// Fact marks the type.
+func (CapsGone) Fact() {}
+
+// Fact marks the type.
+func (OpenHead) Fact() {}
+
+// Fact marks the type.
+func (Overhangs) Fact() {}
+
+// Fact marks the type.
+func (SeamUnder) Fact() {}
+
+// Fact marks the type.
+func (NoVent) Fact() {}
+
+// Fact marks the type.
+func (ThickDisc) Fact() {}
+
+// Fact marks the type.
+func (NotDeveloped) Fact() {}
+
+// Join implements finding.Joiner: the deepest.
+func (s Scallops) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(Scallops)
+	if !ok {
+		return nil, false
+	}
+	s.Depth = max(s.Depth, o.Depth)
+	if o.End != s.End {
+		s.End = ""
+	}
+	if o.Ball != s.Ball {
+		s.Ball = ""
+	}
+	return s, true
+}
+
+// Join implements finding.Joiner: the widest.
+func (s Slivers) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(Slivers)
+	if !ok || o.Corners != s.Corners {
+		return nil, false
+	}
+	s.Width = max(s.Width, o.Width)
+	return s, true
+}
+
+// Join implements finding.Joiner: the largest hole.
+func (b BluntTips) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(BluntTips)
+	if !ok || o.Narrow != b.Narrow || o.Welded != b.Welded {
+		return nil, false
+	}
+	b.Hole = max(b.Hole, o.Hole)
+	return b, true
+}
+
+// Join implements finding.Joiner: the narrowest.
+func (n NarrowGores) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(NarrowGores)
+	if !ok || o.Least != n.Least {
+		return nil, false
+	}
+	n.Width = min(n.Width, o.Width)
+	return n, true
+}

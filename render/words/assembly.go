@@ -1,0 +1,483 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stabile/fab/assembly"
+	"stabile/fab/finding"
+	"stabile/param/quantity"
+	"stabile/param/stock"
+)
+
+// assembly says facts of package assembly.
+func (w Writer) assembly(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case assembly.ClosesLoop:
+		return "closes a loop, and cannot be brought in with all that it meets fixed: leave one of " + And(quoted(f.Hosts)) + " only tacked until it is in", true
+	case assembly.Topples:
+		return topples(f), true
+	case assembly.UnlikeMetals:
+		return unlike(f), true
+	case assembly.NoVents:
+		return w.noVents(f), true
+	case assembly.Baked:
+		return fmt.Sprintf("if the paint is baked, leave every vent open in the oven: at %s trapped air presses %s, and water or oil in it far more", celsius(f.Celsius), w.pressure(f.Pressure)), true
+	case assembly.NoDip:
+		return noDip(f), true
+	case assembly.ThinDip:
+		return "thinner than " + w.Thickness(f.Least) + ", which may buckle in the zinc bath: ask for sprayed zinc or zinc paint instead", true
+	case assembly.HeavyPart:
+		return fmt.Sprintf("up to %s, above the %s that one person should lift: use a hoist or enough people", w.Weight(f.Mass), w.LiftLimit()), true
+	case assembly.NotClosed:
+		return "no step of the plan closes it: see that it has a hole before it is welded shut", true
+	}
+	for _, say := range [...]func(finding.Fact) (string, bool){w.making, w.placing, w.stepNote, w.weldRule} {
+		if text, ok := say(f); ok {
+			return text, true
+		}
+	}
+	return "", false
+}
+
+// topples says from when to when the work is held down.
+func topples(f assembly.Topples) string {
+	end := "to the end: it does not stand by itself without ballast or anchors"
+	if f.Until > 0 {
+		end = fmt.Sprintf("until step %d is welded", f.Until)
+	}
+	how := "hold or prop the work from"
+	if f.Base {
+		how = "clamp or anchor the base down before"
+	}
+	return fmt.Sprintf("half built, its centre of gravity is not over its footprint, and it falls: %s step %d, and keep it so %s", how, f.From, end)
+}
+
+// unlike says how two unlike metals are joined.
+func unlike(f assembly.UnlikeMetals) string {
+	text := fmt.Sprintf("%s on %s of %s: ", f.Alloy, part(f.Host), f.HostAlloy)
+	switch f.Joint {
+	case stock.Apart:
+		return text + string(f.Apart) + " does not fuse with it; bolt or bond that joint, or change one metal"
+	case stock.Brazed:
+		return text + "braze that joint with a silicon bronze filler, and allow for the weaker seam"
+	}
+	return text + "ask the filler's maker for one that suits both, such as the 309L type, and keep water out of that joint, where the plainer metal rusts first"
+}
+
+// noVents says what a hollow lacks that is hot dipped.
+func (w Writer) noVents(f assembly.NoVents) string {
+	has := "closed, and will be hot dipped"
+	switch {
+	case f.Holes >= 2:
+		has = "will be hot dipped, with vents of up to " + w.Fine(f.Vent)
+	case f.Holes == 1:
+		has = "will be hot dipped, with one hole of " + w.Fine(f.Vent)
+	}
+	if len(f.With) > 0 {
+		has += " (one space with " + And(quoted(f.With)) + ")"
+	}
+	return fmt.Sprintf("%s: it needs a vent at its highest and a drain at its lowest point as it hangs, each %s or more; at %s trapped air presses %s, trapped water bursts it, and zinc must run in and out. The galvaniser has the last word",
+		has, w.AtLeast(f.Dip), celsius(f.Celsius), w.pressure(f.Pressure))
+}
+
+// noDip says why a metal may not be hot dipped, and what else to do.
+func noDip(f assembly.NoDip) string {
+	const apart = ", or finish the whole otherwise than by 'galvanize'; parts of carbon steel can be galvanised alone, before this is bolted to them with something between that keeps wet from joining the two metals"
+	switch f.Dip {
+	case stock.Dissolves:
+		return f.Alloy + " may not be hot dipped: molten zinc eats it away. Paint it or leave it bare" + apart
+	case stock.Spoils:
+		return f.Alloy + " may not be hot dipped: it dissolves in molten zinc and spoils the bath. Leave it bare or paint it" + apart
+	}
+	return "do not hot dip " + f.Alloy + ": molten zinc can crack it where it is welded or bent, through the wall and without a sign, and it needs no zinc. Leave it bare" + apart
+}
+
+// making says how a part is made.
+func (w Writer) making(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case assembly.CutBase:
+		text := "Cut " + part(f.Base)
+		if f.Anchors > 0 {
+			text += ", drill its " + count(f.Anchors, "anchor hole")
+		}
+		return text + " and mark on it where everything stands.", true
+	case assembly.RollTube:
+		return w.rollTube(f), true
+	case assembly.DishHalves:
+		return "Dish the two halves of " + part(f.Ball) + ", trim them to the equator, and tack and weld half to half" + welds(f.Equator) + ".", true
+	case assembly.HaveBall:
+		return "Have " + part(f.Ball) + ", which is bought, at hand: measure it and weigh it.", true
+	case assembly.RollRings:
+		rings := "rings"
+		if f.Rings > 0 {
+			rings = count(f.Rings, "ring")
+		}
+		text := fmt.Sprintf("Roll the %s of %s and weld their seams%s.", rings, part(f.Ball), welds(f.Seams))
+		if len(f.Edges) > 0 {
+			text += " Weld ring to ring from the equator out" + welds(f.Edges) + "."
+		}
+		if len(f.Poles) > 0 {
+			text += " Weld the discs at the poles in last" + welds(f.Poles) + "."
+		}
+		return text, true
+	case assembly.MakeGores:
+		how := "Roll"
+		if f.Domed {
+			how = "Raise"
+		}
+		first := (f.Gores + 1) / 2
+		text := fmt.Sprintf("%s the %d gores of %s. Tack them side by side into two shells, of %d and %d, then shell to shell, and weld their seams%s, opposite ones in turn.",
+			how, f.Gores, part(f.Ball), first, f.Gores-first, welds(f.Seams))
+		if len(f.Caps) > 0 {
+			text += " Weld the caps in last" + welds(f.Caps) + "."
+		}
+		return text, true
+	}
+	return "", false
+}
+
+func (w Writer) rollTube(f assembly.RollTube) string {
+	text := "Roll " + part(f.Post)
+	if f.Taper {
+		text += " to a taper"
+	}
+	gap := ""
+	if f.Gap > 0 {
+		gap = " to " + w.Fine(f.Gap) + " apart"
+	}
+	if f.Pieces > 1 {
+		text += fmt.Sprintf(" from its %d pieces, close it edge to edge%s and weld its seams", f.Pieces, gap)
+	} else {
+		text += ", bring its edges together" + gap + ", and tack and weld its seam"
+	}
+	text += welds(f.Seams) + "."
+	if len(f.Disc) > 0 {
+		text += " Let the disc into its head, flush, and weld it round" + welds(f.Disc) + "."
+	}
+	return text
+}
+
+// placing says how parts are put together.
+func (w Writer) placing(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case assembly.ThreadBall:
+		return fmt.Sprintf("Thread %s on %s over its %s, before anything is on either end, until its centre is %s from the foot%s; weld it round on both sides%s.",
+			part(f.Ball), part(f.Post), f.End, w.Long(f.Along), facing(f.Facing), welds(f.Weld)), true
+	case assembly.SetOnBench:
+		return "On the bench set " + unit(f.Unit) + " " + w.meeting(f.Meeting) + "; weld it round" + welds(f.Weld) + ".", true
+	case assembly.LayBase:
+		return "Lay " + part(f.Base) + " level and firm.", true
+	case assembly.StandUnit:
+		return "Set " + unit(f.Unit) + " in its place, and hold it there.", true
+	case assembly.SetUnit:
+		return w.setUnit(f), true
+	case assembly.FinishAll:
+		text := "Let it cool. Dress the welds and look over every one of them"
+		if f.Ballast > 0 {
+			text += "; lay the ballast of " + w.Weight(f.Ballast)
+		}
+		if f.Anchors {
+			text += "; where it will stand fix the anchors before the last prop is taken away"
+		}
+		return text + ".", true
+	}
+	return "", false
+}
+
+func (w Writer) setUnit(f assembly.SetUnit) string {
+	text := "Set " + unit(f.Unit) + " "
+	inUnit := len(f.Unit) == 0 || f.By == f.Unit[0]
+	if !inUnit {
+		text += "with " + part(f.By) + " "
+	}
+	text += w.meeting(f.Meeting)
+	var also []string
+	for _, a := range f.Also {
+		name := part(a.Host)
+		if len(f.Unit) > 0 && a.By != f.Unit[0] {
+			name += " at " + part(a.By)
+		}
+		also = append(also, name)
+	}
+	if len(also) > 0 {
+		text += ", and at the same time to " + And(also)
+	}
+	if len(f.Weld) > 0 {
+		text += "; tack it, check it, and weld it" + welds(f.Weld)
+	}
+	what := "the middle of the head of"
+	if f.Top.Part.Kind == "ball" {
+		what = "the centre of"
+	}
+	return text + fmt.Sprintf(". Check: %s %s is %s above the ground, over %s.", what, part(f.Top.Part), w.Long(f.Top.Z), w.place(f.Top.X, f.Top.Y))
+}
+
+// meeting says where a part meets what it is set on, from "on" on.
+func (w Writer) meeting(f assembly.Meeting) string {
+	switch f.Kind {
+	case assembly.BallOnEnd, assembly.BallAtEnd:
+		text := "on the " + f.End + " of " + part(f.Host)
+		switch {
+		case f.Kind == assembly.BallAtEnd:
+			text = "against the " + f.End + " of " + part(f.Host)
+		case f.Offset > 0:
+			text += fmt.Sprintf(", its centre %s across from the post's axis toward %s", w.Long(f.Offset), Bearing(f.Toward))
+		default:
+			text += ", its centre on the post's axis"
+		}
+		return text + facing(f.Facing)
+	case assembly.BallOnBall:
+		text := "on " + part(f.Host) + ", straight above it"
+		if f.Offset > 0 {
+			text = fmt.Sprintf("on %s, its centre %s to the side toward %s", part(f.Host), w.Long(f.Offset), Bearing(f.Toward))
+		}
+		return text + ", seated on a circle " + w.Long(f.Seat) + " across" + facing(f.Facing)
+	case assembly.BallOnGround:
+		return "on the ground at " + w.place(f.X, f.Y) + " from the middle" + facing(f.Facing)
+	case assembly.BallOnBase:
+		return "on " + part(f.Host) + " at " + w.place(f.X, f.Y) + " from the middle" + facing(f.Facing)
+	case assembly.Against:
+		return "against " + part(f.Host)
+	}
+	return w.endMeeting(f) + ", " + leaning(f.Lean) + ", its seam at bearing " + Bearing(f.Seam)
+}
+
+// endMeeting says where the end of a post meets what it is set on.
+func (w Writer) endMeeting(f assembly.Meeting) string {
+	host := part(f.Host)
+	switch f.Kind {
+	case assembly.EndOnGround:
+		return "on the ground, the middle of its " + f.End + " at " + w.place(f.X, f.Y) + " from the middle"
+	case assembly.EndOnBase:
+		return "on " + host + ", the middle of its " + f.End + " at " + w.place(f.X, f.Y) + " from the middle"
+	case assembly.EndOnBall:
+		text := "on " + host + ", over the outline marked there"
+		if f.Offset > 0 {
+			text += fmt.Sprintf(", the middle of its foot %s from the ball's middle toward %s", w.Long(f.Offset), Bearing(f.Toward))
+		}
+		return text
+	case assembly.EndOnDisc:
+		return "on the disc in the head of " + host
+	case assembly.EndMitred:
+		return "to the head of " + host + ", mitre to mitre"
+	case assembly.EndOnEnd:
+		return "on the head of " + host + ", edge to edge"
+	}
+	text := "against the side of " + host + ", over the outline marked there"
+	if f.Placed {
+		text += fmt.Sprintf(", its middle %s along from that post's foot at bearing %s", w.Long(f.Along), Bearing(f.At))
+	}
+	return text
+}
+
+// stepNote says what to take care of in a step.
+func (w Writer) stepNote(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case assembly.LoopWay:
+		if f.Tight {
+			return "It closes a loop and cannot be slid in with all that it meets fixed: leave the last of those only tacked until it is in, and spring it open by what it takes", true
+		}
+		return "It closes a loop: bring it in " + heading(f) + ", which clears all that it meets", true
+	case assembly.HoldIt:
+		return w.hold(f), true
+	case assembly.TipsThen:
+		return "The work then tips when it leans by " + Degrees(f.Lean) + ": keep it held", true
+	case assembly.ClosesHollow:
+		return w.closesHollow(f), true
+	case assembly.HeavyLift:
+		it := "It"
+		if f.Whole {
+			it = "The whole"
+		}
+		return fmt.Sprintf("%s weighs up to %s, above %s: no lift for one person; sling it or call help", it, w.Weight(f.Mass), w.LiftLimit()), true
+	case assembly.ZincOff:
+		return "Take the zinc off " + w.Long(f.Band) + " from every edge, both faces, before any heat", true
+	case assembly.Care:
+		switch f {
+		case assembly.BackPurge:
+			return "Keep argon on the back of the seams: without it they burn there and rust", true
+		case assembly.ShowGalvanizer:
+			return "Before the bath show the galvaniser every vent and drain: no hollow may be closed, and none may hold water", true
+		case assembly.OpenInOven:
+			return "Leave every vent open if the paint is baked; close or cover it only when the piece is cold", true
+		}
+		return "Close a hole that must go when the piece is cold, with a screw or a filled plug; out of doors leave one open at the lowest point to drain", true
+	}
+	return "", false
+}
+
+// hold says how something is held until it is joined.
+func (w Writer) hold(f assembly.HoldIt) string {
+	until := "it is welded all round"
+	if f.Tied {
+		until = "it is tied to the rest"
+	}
+	toward := Bearing(f.Toward)
+	switch f.Hold {
+	case assembly.Chock:
+		return "Chock it: it rolls until " + until
+	case assembly.Outside:
+		return fmt.Sprintf("Its centre of gravity lies %s outside of the joint, toward %s: prop it there, or hang it, until %s", w.Long(f.Over), toward, until)
+	case assembly.OverEdge:
+		return fmt.Sprintf("Its centre of gravity lies over the very edge of the joint, toward %s: prop it there, or hang it, until %s", toward, until)
+	case assembly.Tippy:
+		return fmt.Sprintf("Loose, it falls when it leans %s, soonest toward %s: hold it until %s", Degrees(f.Tips), toward, until)
+	}
+	return "Hold it until " + until
+}
+
+// closesHollow says which hollow a step closes, and what to drill first.
+func (w Writer) closesHollow(f assembly.ClosesHollow) string {
+	name := "it"
+	if len(f.Parts) > 0 {
+		name = And(quoted(f.Parts))
+	}
+	const bath = ", at what will be its highest and its lowest point as it hangs; they stay open"
+	switch {
+	case f.Bought && f.Dip > 0:
+		return "It may be closed all round: before anything is welded to it drill a vent and a drain for the bath, each " + w.AtLeast(f.Dip) + " or more" + bath
+	case f.Bought:
+		return "It may be closed all round: before anything is welded to it drill a hole of " + w.AtLeast(f.Least) + " or more, which stays open until all is cold"
+	case f.Dip > 0:
+		return fmt.Sprintf("This closes %s: first drill a vent and a drain for the bath, each %s or more%s", name, w.AtLeast(f.Dip), bath)
+	case f.Holes > 0:
+		return fmt.Sprintf("This closes %s: drill its vent of %s before the last seam; it stays open until all is welded and cold", name, w.Fine(f.Vent))
+	}
+	return fmt.Sprintf("This closes %s: first drill a hole of %s or more where it will not show; it stays open until all is welded and cold", name, w.AtLeast(f.Least))
+}
+
+// weldRule says a rule by which welds were planned.
+func (w Writer) weldRule(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case assembly.TackRule:
+		return fmt.Sprintf("Tacks: as far apart as the shop says, but no further than %s thicknesses of the sheet; on a ring at least %d. Along a seam the ends first, of a gore the middle, then always half way between two; round a ring opposite points one after the other. Common practice, no source.",
+			quantity.Decimal(f.Thicknesses, 0), f.Ring), true
+	case assembly.CleanRule:
+		return "Before welding clean " + w.Long(f.Band) + " from each edge, both faces, and where something stands on a face as far around. Common practice, no source.", true
+	case assembly.FillerRule:
+		return "Filler: butts as a bead of 1.5 times the thickness squared, joints as a fillet with a leg of the thickness; stubs and spatter not counted. Common practice, no source.", true
+	case assembly.HollowRule:
+		return fmt.Sprintf("Never weld on or heat a closed hollow. Air trapped at %s presses %s over the outside at %s and %s at %s: it blows the last of the weld out, and water or oil in it does far worse.",
+			celsius(f.Shop), w.pressure(f.OvenPressure), celsius(f.Oven), w.pressure(f.BathPressure), celsius(f.Bath)), true
+	case assembly.RunsRule:
+		return "Weld in short runs from the middle out, opposite sides in turn, and let it cool between. Common practice, no source.", true
+	}
+	return "", false
+}
+
+// LiftLimit returns the limit of a lift for one person, assembly.OneLift, as it is
+// published in either system.
+func (w Writer) LiftLimit() string {
+	if w.Units == quantity.Inch {
+		return "51 lb"
+	}
+	return "23 kg"
+}
+
+// part names a part by what it is.
+func part(n assembly.Named) string { return n.Kind + " '" + n.Name + "'" }
+
+// unit names what is moved as one: the part by which it stands, and what is on it.
+func unit(list []assembly.Named) string {
+	names := make([]string, len(list))
+	for i, n := range list {
+		names[i] = part(n)
+	}
+	if len(names) < 2 {
+		return And(names)
+	}
+	return names[0] + ", with " + And(names[1:]) + " on it,"
+}
+
+// welds refers to welds by their numbers, after a space.
+func welds(numbers []int) string {
+	list := make([]string, len(numbers))
+	for i, n := range numbers {
+		list[i] = fmt.Sprint(n)
+	}
+	switch len(list) {
+	case 0:
+		return ""
+	case 1:
+		return " (weld " + list[0] + ")"
+	}
+	return " (welds " + And(list) + ")"
+}
+
+// place returns a place in plan.
+func (w Writer) place(x, y float64) string { return "(" + w.Long(x) + ", " + w.Long(y) + ")" }
+
+// upright is the lean, in rad, up to which a post is upright.
+const upright = 1.5e-6
+
+// leaning says how a post stands.
+func leaning(l assembly.Lean) string {
+	switch {
+	case l.Angle <= upright:
+		return "upright"
+	case l.Angle >= math.Pi-upright:
+		return "straight down"
+	}
+	return "leaning " + Degrees(l.Angle) + " toward " + Bearing(l.Toward)
+}
+
+// facing says how a ball is turned, after a comma; "" where it does not matter.
+func facing(f assembly.Facing) string {
+	text := ""
+	switch f.Turning {
+	case assembly.FirstGore:
+		text = ", the middle of its gore 1 toward " + Bearing(f.First)
+	case assembly.RingSeam1:
+		text = ", the seam of its ring toward " + Bearing(f.First)
+	case assembly.RingSeams:
+		text = ", the seams of its rings toward " + Bearing(f.First) + " and " + Bearing(f.Then) + " by turns"
+		if f.Several {
+			text += ", of a ring in several pieces one of its seams"
+		}
+	case assembly.LeastSeen:
+		text = ", turned so that its seam shows least"
+	}
+	if text != "" && f.Pole.Angle > 0 {
+		text += ", its pole leaning " + Degrees(f.Pole.Angle) + " toward " + Bearing(f.Pole.Toward)
+	}
+	return text
+}
+
+// heading says along which way something is moved.
+func heading(f assembly.LoopWay) string {
+	const level = 2.5 * math.Pi / 180 // the slope under which a way counts as level
+	toward := "toward " + Bearing(math.Round(f.Toward*180/math.Pi)*math.Pi/180)
+	steep := quantity.Decimal(math.Abs(f.Slope)*180/math.Pi, 0) + " deg"
+	switch {
+	case f.Slope < -math.Pi/2+level:
+		return "straight down"
+	case f.Slope > math.Pi/2-level:
+		return "straight up"
+	case f.Slope < -level:
+		return toward + ", " + steep + " downward"
+	case f.Slope > level:
+		return toward + ", " + steep + " upward"
+	}
+	return toward + ", level"
+}
+
+// celsius returns a temperature given in °C.
+func celsius(c float64) string { return quantity.Decimal(c, 0) + " °C" }
+
+// pressure returns a pressure given in kPa as a gauge reads it.
+func (w Writer) pressure(kpa float64) string {
+	if w.Units == quantity.Inch {
+		return quantity.Decimal(kpa/6.894757, 0) + " psi"
+	}
+	return quantity.Decimal(kpa, 0) + " kPa"
+}
+
+// capital returns a text with its first letter large.
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

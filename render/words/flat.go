@@ -1,0 +1,185 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/param/design"
+	"stabile/param/quantity"
+)
+
+// flat says facts of package flat.
+func (w Writer) flat(f finding.Fact) (string, bool) {
+	for _, say := range [...]func(finding.Fact) (string, bool){w.tubeBlank, w.blank, w.partMade} {
+		if text, ok := say(f); ok {
+			return text, true
+		}
+	}
+	return "", false
+}
+
+// tubeBlank says what the bench must know of a tube's or a taper's blank.
+func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
+	exact := w.Units.Exact
+	switch f := f.(type) {
+	case flat.SeamEdge:
+		return "Left edge is the seam at bearing " + Bearing(f.Bearing) + "; outside face up and head up, bearings grow to the right", true
+	case flat.PieceEdges:
+		return fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up", f.Piece, f.Of, Bearing(f.Left), Bearing(f.Right)), true
+	case flat.RootGap:
+		return "Width leaves " + exact(f.Gap) + " of root gap at the seam", true
+	case flat.GapOff:
+		return "Then take " + exact(f.Gap) + " off along the right edge, parallel to it: the root gap of the seam", true
+	case flat.SquareEnd:
+		if f.Arc {
+			return "Cut the " + f.End + " along its arc", true
+		}
+		return "Cut the " + f.End + " square", true
+	case flat.CurvedEnd:
+		return "Cut the " + f.End + " square through the sheet along its curve, which fits " + target(f.On) + " where the wall touches first", true
+	case flat.Scallops:
+		end, ball := "an end", "its ball"
+		if f.End != "" {
+			end = "the " + f.End
+		}
+		if f.Ball != "" {
+			ball = "ball '" + f.Ball + "'"
+		}
+		return fmt.Sprintf("%s follows the lobes of %s: scallops up to %s deeper than for a round ball", end, ball, exact(f.Depth)), true
+	case flat.FootBelow:
+		return "Foot reaches " + exact(f.By) + " below the point where the axis meets " + target(f.On), true
+	case flat.HeadBeyond:
+		return "Head reaches " + exact(f.By) + " beyond the post's length", true
+	case flat.Dividers:
+		return "To mark where it stands, set dividers to " + exact(f.Opening) + " from the middle of the foot on the ball", true
+	case flat.StandsHere:
+		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut", f.Post, Bearing(f.Bearing)), true
+	}
+	return "", false
+}
+
+// blank says what the bench must know of other blanks.
+func (w Writer) blank(f finding.Fact) (string, bool) {
+	exact := w.Units.Exact
+	switch f := f.(type) {
+	case flat.Care:
+		return [...]string{
+			flat.FromAbove:  "Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer",
+			flat.OneWay:     "Roll one way only, with the bend lines along the rolls: it stays straight across",
+			flat.FitsInside: "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length",
+		}[f], true
+	case flat.Arcs:
+		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s deg",
+			exact(f.Large), exact(f.Small), exact(f.Chord), quantity.Decimal(f.Angle*180/math.Pi, 3)), true
+	case flat.ConeRing:
+		return fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, which lies toward the equator, and %s at the narrow one", exact(f.Wide), exact(f.Narrow)), true
+	case flat.RingPieces:
+		return fmt.Sprintf("The ring is made of %d such pieces, since one would not fit the sheet", f.Count), true
+	case flat.DishHalf:
+		return "Dish to half of the ball at equal area: " + exact(f.Depth) + " deep to the middle of the sheet", true
+	case flat.TrimHalf:
+		return exact(f.Left) + " is left on all round: trim to the equator after dishing", true
+	case flat.FlatCap:
+		return "Stays flat: dished it would rise by " + exact(f.Rise) + ", no more than its thickness", true
+	case flat.DishCap:
+		return "Dish at equal area to " + exact(f.Across) + " across and " + exact(f.Depth) + " deep, at the middle of the sheet", true
+	case flat.Slivers:
+		return fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld", f.Corners, exact(f.Width)), true
+	case flat.RaiseGore:
+		return "Raise a crown of " + exact(f.Crown) + " across its widest place, to nothing at the tips", true
+	case flat.Stretches:
+		return fmt.Sprintf("Along the equator the middle stretches by %s and the edges shrink by %s; over the whole gore %s in the mean", tenths(f.Middle), tenths(f.Edges), tenths(f.Mean)), true
+	case flat.BluntTips:
+		closed := "close it with a disc let in"
+		if f.Welded {
+			closed = "fill it with weld"
+		}
+		return fmt.Sprintf("tips narrower than %s are cut off blunt, which leaves a hole up to %s across at each pole: %s, or give the ball 'caps'", exact(f.Narrow), exact(f.Hole), closed), true
+	case flat.OpenedFor:
+		return "Opened for post '" + f.Post + "': the edge is cut square and clears the post through the whole of the sheet", true
+	case flat.DrillVent:
+		return "Drill the vent of " + exact(f.Diameter) + " before forming; nothing may shut it again", true
+	}
+	return "", false
+}
+
+// partMade says what is found of a part as it is made.
+func (w Writer) partMade(f finding.Fact) (string, bool) {
+	exact := w.Units.Exact
+	switch f := f.(type) {
+	case flat.NarrowGores:
+		return fmt.Sprintf("gores down to %s wide at the caps, less than the %s that can be welded: use larger 'caps' or fewer 'gores'", exact(f.Width), exact(f.Least)), true
+	case flat.CapsGone:
+		return fmt.Sprintf("'caps' of %s do nothing here, since the opening for post '%s' takes both of them away: leave 'caps' out, or make them wider than the post", exact(f.Caps), f.Post), true
+	case flat.OpenHead:
+		return fmt.Sprintf("its %s stands on the head of post '%s', which is wider and open: give that 'head disc'", f.End, f.Post), true
+	case flat.Overhangs:
+		return fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along", f.End, f.Of, f.Post, exact(f.By)), true
+	case flat.SeamUnder:
+		return "its seam runs under the joint of post '" + f.Post + "': turn the seam with 'seam'", true
+	case flat.NoVent:
+		return "no room for a vent of " + exact(f.Vent) + " clear of seams and joints: drill it where it can be", true
+	case flat.ThickDisc:
+		return "the head disc is thicker than the post is long", true
+	case flat.NotDeveloped:
+		return "flat not worked out: what its " + f.End + " meets is not known; its weight is that of the plain piece before trimming", true
+	}
+	return "", false
+}
+
+// target names what an end meets.
+func target(t flat.Target) string {
+	switch {
+	case t.Name != "" && t.Meets == design.OnSide:
+		return "the side of post '" + t.Name + "'"
+	case t.Name != "" && t.Meets == design.OnHead:
+		return "the end of post '" + t.Name + "'"
+	case t.Name != "":
+		return t.Kind + " '" + t.Name + "'"
+	case t.Meets == design.OnPlate:
+		return "the ground"
+	}
+	return "nothing"
+}
+
+// tenths returns a share to a tenth of a percent.
+func tenths(share float64) string { return quantity.Decimal(100*share, 1) + " %" }
+
+// Mark returns what is written beside a mark on a blank; it may be empty.
+func Mark(m *flat.Mark) string {
+	switch {
+	case m.Kind == flat.Standing:
+		return m.Part
+	case m.Kind == flat.Witness:
+		return Bearing(m.Bearing)
+	case m.Equator:
+		return "equator"
+	case m.FromSeam > 0:
+		return quantity.Decimal(math.Mod(m.FromSeam*180/math.Pi, 360), 1) + " deg from the seam"
+	}
+	return ""
+}
+
+// Ordinate says what the ordinates of a table are measured from.
+func Ordinate(l flat.Line) string {
+	return [...]string{
+		flat.FromBottom:   "up from the bottom edge of the rectangle",
+		flat.FromTop:      "down from the top edge of the rectangle",
+		flat.FromCentre:   "both ways from the centre line",
+		flat.FromSmallArc: "out from the small arc, along the radial line",
+		flat.FromLargeArc: "in from the large arc, along the radial line",
+	}[l]
+}
+
+// Station says what the stations of a table are measured along, and from where.
+func Station(l flat.Line) string {
+	switch l {
+	case flat.FromCentre:
+		return "along the centre line from the middle, both ways alike"
+	case flat.FromSmallArc, flat.FromLargeArc:
+		return "along the arc from the left edge, by even angles between radial lines"
+	}
+	return "across the blank from its left edge, the seam"
+}
