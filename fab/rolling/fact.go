@@ -1,6 +1,11 @@
 package rolling
 
-import "stabile/fab/finding"
+import (
+	"reflect"
+	"slices"
+
+	"stabile/fab/finding"
+)
 
 // What is said of rolls for which nothing, or not all, can be planned.
 type (
@@ -369,4 +374,27 @@ func (s ShortRun) Join(other finding.Fact) (finding.Fact, bool) {
 	}
 	s.Around, s.Flat, s.Former = min(s.Around, o.Around), max(s.Flat, o.Flat), min(s.Former, o.Former)
 	return s, true
+}
+
+// Join implements finding.Joiner: pieces refused for the same reason and with the same
+// ways out, but for how wide they are, at the widest.
+func (r Refused) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(Refused)
+	if !ok || o.Piece != r.Piece || len(o.Ways) != len(r.Ways) || !reflect.DeepEqual(o.Why, r.Why) {
+		return nil, false
+	}
+	joined := r
+	joined.Ways = slices.Clone(r.Ways)
+	for i, way := range r.Ways {
+		a, roll := way.(BuyRolled)
+		b, too := o.Ways[i].(BuyRolled)
+		switch {
+		case roll && too && a.Thickness == b.Thickness && a.Outside == b.Outside:
+			a.Across = max(a.Across, b.Across)
+			joined.Ways[i] = a
+		case !reflect.DeepEqual(way, o.Ways[i]):
+			return nil, false
+		}
+	}
+	return joined, true
 }

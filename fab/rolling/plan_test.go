@@ -165,6 +165,9 @@ func TestRefused(t *testing.T) {
 			continue
 		}
 		got := p.Findings[0].Fact.(Refused)
+		if f, ok := got.Why[0].(BeyondReach); ok && (f.Tightest == 0) != (tt.rolls == &far) {
+			t.Errorf("%s: %+v", tt.name, f)
+		}
 		if !alikeFacts(got.Why, tt.why) || !alikeFacts(got.Ways, tt.ways) {
 			t.Errorf("%s: %+v, want %+v and %+v", tt.name, got, tt.why, tt.ways)
 		}

@@ -130,7 +130,7 @@ func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	case rolling.BuyPipe:
 		return fmt.Sprintf("buy standard pipe NPS %s, %s outside", f.NPS, w.Units.Exact(f.Outside)), true
 	case rolling.BuyRolled:
-		return fmt.Sprintf("have it rolled where sheet of %s is rolled %s wide to %s outside", w.Thickness(f.Thickness), w.Long(f.Across), w.Fine(f.Outside)), true
+		return fmt.Sprintf("have it rolled where sheet of %s is rolled up to %s wide, to %s outside", w.Thickness(f.Thickness), w.Long(f.Across), w.Fine(f.Outside)), true
 	}
 	return "", false
 }
