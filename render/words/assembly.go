@@ -56,7 +56,7 @@ func topples(f assembly.Topples) string {
 
 // unlike says how two unlike metals are joined.
 func unlike(f assembly.UnlikeMetals) string {
-	text := fmt.Sprintf("%s on %s of %s: ", f.Alloy, part(f.Host), f.HostAlloy)
+	text := fmt.Sprintf("of %s on %s of %s: ", f.Alloy, part(f.Host), f.HostAlloy)
 	switch f.Joint {
 	case stock.Apart:
 		return text + string(f.Apart) + " does not fuse with it; bolt or bond that joint, or change one metal"
@@ -87,11 +87,11 @@ func noDip(f assembly.NoDip) string {
 	const apart = ", or finish the whole otherwise than by 'galvanize'; parts of carbon steel can be galvanised alone, before this is bolted to them with something between that keeps wet from joining the two metals"
 	switch f.Dip {
 	case stock.Dissolves:
-		return f.Alloy + " may not be hot dipped: molten zinc eats it away. Paint it or leave it bare" + apart
+		return "of " + f.Alloy + ", which may not be hot dipped: molten zinc eats it away. Paint it or leave it bare" + apart
 	case stock.Spoils:
-		return f.Alloy + " may not be hot dipped: it dissolves in molten zinc and spoils the bath. Leave it bare or paint it" + apart
+		return "of " + f.Alloy + ", which may not be hot dipped: it dissolves in molten zinc and spoils the bath. Leave it bare or paint it" + apart
 	}
-	return "do not hot dip " + f.Alloy + ": molten zinc can crack it where it is welded or bent, through the wall and without a sign, and it needs no zinc. Leave it bare" + apart
+	return "of " + f.Alloy + ": do not hot dip it, since molten zinc can crack it where it is welded or bent, through the wall and without a sign, and it needs no zinc. Leave it bare" + apart
 }
 
 // making says how a part is made.
