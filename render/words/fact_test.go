@@ -44,8 +44,8 @@ func TestShopSentences(t *testing.T) {
 	}
 }
 
-// TestJoined: what is said once of several parts has the greatest figure.
-func TestJoined(t *testing.T) {
+// TestShopJoined: what is said once of several parts has the greatest figure.
+func TestShopJoined(t *testing.T) {
 	list := finding.Gather([]finding.Finding{
 		{Level: finding.Note, Concern: finding.Work, Parts: []string{"moon"}, Fact: flat.Scallops{End: "head", Ball: "sun", Depth: 0.2}},
 		{Level: finding.Note, Concern: finding.Work, Parts: []string{"star"}, Fact: flat.Scallops{End: "head", Ball: "sun", Depth: 0.5}},

@@ -17,9 +17,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab"
+	"stabile/fab/assembly"
 	"stabile/fab/calculation"
 	"stabile/fab/check"
+	"stabile/fab/estimate"
 	"stabile/fab/finding"
+	"stabile/fab/flat"
+	"stabile/fab/rolling"
+	"stabile/fab/sheets"
+	"stabile/fab/shop"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
@@ -37,8 +43,29 @@ var known = []finding.Fact{
 	strength.Failed{}, strength.Unchecked{}, strength.Spot{}, strength.ModeShape{}, strength.PlateBending{}, strength.WallTerm{},
 	strength.PlateForceTerm{}, strength.SharingTerm{},
 	fab.RequirementFails{}, fab.RequirementUndecided{}, fab.StrengthNotChecked{}, fab.Heavy{}, fab.WholeHeavy{}, fab.Closed{},
-	fab.ZincFumes{}, fab.ChromiumFumes{}, fab.DesignNote{}, fab.WeldEstimate{}, fab.ModestShop{}, fab.ShopFilled{},
+	fab.ZincFumes{}, fab.ChromiumFumes{}, fab.DesignNote{}, fab.WeldEstimate{},
 	calculation.Term(""), calculation.Assumption(""),
+	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},
+	assembly.ThinDip{}, assembly.CutBase{}, assembly.RollTube{}, assembly.DishHalves{}, assembly.HaveBall{}, assembly.RollRings{},
+	assembly.MakeGores{}, assembly.ThreadBall{}, assembly.SetOnBench{}, assembly.LayBase{}, assembly.StandUnit{}, assembly.SetUnit{},
+	assembly.FinishAll{}, assembly.LoopWay{}, assembly.HoldIt{}, assembly.TipsThen{}, assembly.ClosesHollow{}, assembly.HeavyLift{},
+	assembly.ZincOff{}, assembly.Care(0), assembly.TackRule{}, assembly.CleanRule{}, assembly.FillerRule{}, assembly.HollowRule{},
+	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.BoughtBall{},
+	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
+	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{},
+	flat.SquareEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
+	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
+	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
+	flat.OpenedFor{}, flat.DrillVent{}, flat.Care(0), flat.NarrowGores{}, flat.CapsGone{}, flat.OpenHead{},
+	flat.Overhangs{}, flat.SeamUnder{}, flat.NoVent{}, flat.ThickDisc{}, flat.NotDeveloped{}, rolling.NoRolls{},
+	rolling.RollsClash{}, rolling.NoSettings{}, rolling.NoTurns{}, rolling.NoRating{}, rolling.Refused{}, rolling.NotSound{},
+	rolling.TooTight{}, rolling.BeyondReach{}, rolling.TooShort{}, rolling.TooSteep{}, rolling.TooLong{}, rolling.TooThick{},
+	rolling.Overload{}, rolling.Split{}, rolling.Thinner{}, rolling.OverStake{}, rolling.OverPipe{}, rolling.OverCone{},
+	rolling.Folds{}, rolling.BuyPipe{}, rolling.BuyRolled{}, rolling.Bows{}, rolling.Tight{}, rolling.ShortRun{},
+	rolling.Care(0), rolling.RunsOff{}, rolling.FlatEnds{}, rolling.Notches{}, rolling.TryFirst{}, rolling.CloseIt{},
+	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Aslant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
+	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{},
+	sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
 }
 
 // TestEveryFactHasWords parses all of fab: every type with a method Fact is in the
