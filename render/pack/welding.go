@@ -263,7 +263,7 @@ func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
 		if len(s.Closes) > 0 {
 			care = append(care, "VENT")
 		}
-		text := degreeSigns(words.In(k.units).Fact(s.Do))
+		text := k.sentence(s.Do)
 		for _, n := range s.Notes {
 			if i := indexOf(often, n); i >= 0 {
 				care = append(care, noteMark(i))

@@ -26,7 +26,7 @@ func workOf(say words.Writer, p *fab.Plan, out *Shop) {
 		})
 	}
 	for _, s := range p.Assembly.Steps {
-		step := Step{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: say.Fact(s.Do), Notes: say.Notes(s.Notes)}
+		step := Step{Number: s.Number, Work: s.Work.String(), Parts: append([]string{}, s.Parts...), Text: say.Fact(s.Do) + ".", Notes: say.Notes(s.Notes)}
 		if s.Lift != nil {
 			step.Lift, step.Heavy, step.Prop = pointer(s.Lift.Mass), s.Lift.Heavy, s.Lift.Prop
 		}

@@ -35,7 +35,7 @@ func (w Writer) assembly(f finding.Fact) (string, bool) {
 	}
 	for _, say := range [...]func(finding.Fact) (string, bool){w.making, w.placing, w.stepNote, w.weldRule} {
 		if text, ok := say(f); ok {
-			return text, true
+			return strings.TrimSuffix(text, "."), true // of several sentences; who writes it ends it
 		}
 	}
 	return "", false

@@ -39,11 +39,11 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 			estimate.Engineer: "a licensed engineer's work", estimate.Tax: "tax",
 		}[f], true
 	case estimate.HoursRule:
-		return "Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source.", true
+		return "Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source", true
 	case estimate.RangeRule:
 		return "Range: cuts on the shear and settings " + spread(f.Steady) + "; what the metal decides, which is raising, fitting, dressing and lifting, " +
 			spread(f.Loose) + "; all other work " + spread(f.Usual) + "; materials " + spread(f.Bought) + ", filler " + spread(f.Filler) +
-			", a finish by area " + spread(f.Sent) + ". Lows add up to the low and highs to the high, as if all went well or ill together. Common practice, no source.", true
+			", a finish by area " + spread(f.Sent) + ". Lows add up to the low and highs to the high, as if all went well or ill together. Common practice, no source", true
 	case estimate.NoPrices:
 		return "the shop gives no prices: write those of sheet and labour in a shop { ... }", true
 	case estimate.NoPlace:
