@@ -13,7 +13,6 @@ import (
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
