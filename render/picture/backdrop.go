@@ -67,13 +67,13 @@ func (s *Scene) standing(p r3.Vec, least float64) rgb {
 		if up <= 0 {
 			return s.masonry(x, z, least)
 		}
-		c := s.foliage(x, z, 0.16*(st.trees-st.floor))
+		c := s.foliage(x, z, 0.16*(st.trees-st.floor), least)
 		if up < 1 {
 			c = s.masonry(x, z, least).mix(c, up)
 		}
 		return c
 	}
-	return s.foliage(x, z, (st.trees-st.floor)*0.30)
+	return s.foliage(x, z, (st.trees-st.floor)*0.30, least)
 }
 
 // reachOf is how wide the middle of a backdrop is, that light falls on.
@@ -185,7 +185,8 @@ func (s *Scene) dapple(x, z float64) float64 {
 
 // foliage is trees that are out of focus, of which one is about tall: lumps of
 // leaves in light and shade, points of sky between them, and the sky over them.
-func (s *Scene) foliage(x, z, tall float64) rgb {
+// Points that are smaller than what is seen are left out.
+func (s *Scene) foliage(x, z, tall, least float64) rgb {
 	st, l := &s.stage, &s.light
 	u, v := x/tall, z/tall
 	// Turned and bent, so that no lump lies along the mesh.
@@ -201,7 +202,7 @@ func (s *Scene) foliage(x, z, tall float64) rgb {
 	c := leaf.times(l.open.scale(0.95).add(l.direct.scale(0.10 + 0.95*sunny)))
 	c = c.scale(0.55 + 0.45*smooth(0, 0.7, v)) // darker below
 	// Points of light between the leaves, as discs.
-	gap := smooth(0.25, 1.1, v) * smooth(0.35, -0.25, a+0.3*b)
+	gap := smooth(0.25, 1.1, v) * smooth(0.35, -0.25, a+0.3*b) * smooth(1, 3, 0.03*tall/least)
 	if gap > 0 {
 		glow := 0.7*s.discs(u, v, 7) + 0.5*s.discs(0.8*u-0.6*v, 0.6*u+0.8*v, 11)
 		c = c.add(l.horizon.mix(l.direct, 0.55).times(rgb{0.9, 1, 0.72}).scale(0.16 * gap * glow))

@@ -160,8 +160,8 @@ func (s *Scene) stand() error {
 		height = max(height, b.at.Z+b.radius)
 		wide = max(wide, math.Hypot(b.at.X-s.middle.X, b.at.Y-s.middle.Y)+b.radius)
 	}
-	all := append(piece[:len(piece):len(piece)], s.measure(piece)...)
-	all = append(all, s.footing()...)
+	beside := s.measure(piece)
+	all := append(piece[:len(piece):len(piece)], s.footing()...)
 	if s.beside == Person {
 		height = max(height, o.Person+s.stage.floor)
 		wide += 0.2 * o.Person
@@ -169,6 +169,7 @@ func (s *Scene) stand() error {
 	if o.Round {
 		all = s.allRound(all)
 	}
+	all = append(all, beside...) // which keeps its place
 	eye := o.Eye
 	if eye == 0 {
 		eye = min(eyeHeight, 1.3*height)
