@@ -144,7 +144,7 @@ func TestMistakes(t *testing.T) {
 		}},
 		{"let a = 10 km/hr", []string{"1:12 km/hr: unknown unit 'km/hr' (write 'km/h')"}},
 		{"let a = 3 xx/yy", []string{"1:11 xx/yy: unknown unit 'xx/yy' (the units are " + units + ")"}},
-		{"let a = (3 + 4) in", []string{"1:17 in: the unit 'in' is not after a number (write a unit right after its number, or multiply by 1 in instead)"}},
+		{"let a = (3 + 4) in", []string{"1:17 in: the unit 'in' is not after a number (write a unit right after its number, or multiply by 1 in)"}},
 		{"let a = 5 in.", []string{"1:13 .: there is no full stop after 'in' (leave it out)"}},
 
 		// Expressions.

@@ -58,7 +58,7 @@ func (r *rollingSheet) first(f *sheet.Flow) {
 	if len(r.plan.Batches) == 0 {
 		return
 	}
-	f.Heading("Before the first piece")
+	f.Heading("Before the first piece: common practice, no source")
 	r.rollsSketch(f)
 	for _, n := range r.plan.Notes {
 		f.Item("–", ink.Regular, r.sentence(n))
