@@ -56,27 +56,6 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	return j, nil
 }
 
-// OK reports whether all that was asked and checked is well: no fault, every
-// requirement checked and held, the target against tipping reached where loads
-// are given and no anchors to hold it down, and no part over its limit where
-// strength was worked out. What was not checked is told in the findings.
-func (j *Job) OK() bool {
-	for _, f := range j.Findings {
-		if f.Level.Fails() {
-			return false
-		}
-	}
-	for _, r := range j.Requirements {
-		if r.Outcome.Unchecked || !r.Outcome.Holds {
-			return false
-		}
-	}
-	if j.Strength != nil && j.Strength.Worst > 1 {
-		return false
-	}
-	return !j.Tipping.Loaded || j.Tipping.Reached() || j.Tipping.Held()
-}
-
 // part returns a part with its mass between the bounds of its thickness.
 func part(p *design.Part, dev flat.Developed) Part {
 	out := Part{

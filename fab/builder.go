@@ -44,6 +44,7 @@ func (b *builder) finish() {
 	}
 	b.check()
 	b.find()
+	b.judge()
 }
 
 // require checks the requirements of the design and answers its questions.
@@ -57,6 +58,9 @@ func (b *builder) require() {
 			return b.result(name)
 		})
 		b.Requirements = append(b.Requirements, q)
+	}
+	for i := range b.Requirements {
+		b.Checks = append(b.Checks, b.requirement(&b.Requirements[i]))
 	}
 	for _, q := range b.Design.Questions {
 		b.Answers = append(b.Answers, q.Answer(b.result))

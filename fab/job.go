@@ -28,7 +28,10 @@ type Job struct {
 	Plan     *Plan              // nil where it was not wanted
 	Cuts     []Cut              // every different blank once; nil without WithMarks
 
-	Checks       []check.Check
+	Checks  []check.Check
+	Verdict check.Verdict // of all checks together
+	Reasons []check.Check // on which the verdict rests: those that fail, or that are not decided; what may injure first
+
 	Requirements []Requirement
 	Answers      []design.Answer // to the questions of the design, in their order
 	Findings     []finding.Finding
@@ -82,6 +85,8 @@ type Mass struct {
 type Requirement struct {
 	Text    string
 	Why     string
-	Reads   []string // the results that it reads, such as "strength", each once
+	Verdict check.Verdict
+	Open    []check.Check // that are not decided, on which it rests
+	Reads   []string      // the results that it reads, such as "strength", each once
 	Outcome design.Outcome
 }

@@ -71,6 +71,7 @@ type Check struct {
 	ID      ID
 	Part    string // the part that it is about; "" for the whole
 	With    string // the other part, where there are two
+	Of      string // of a requirement: its text
 	Verdict Verdict
 
 	// Found and Limit are figures in Unit, for the governing case. They mean

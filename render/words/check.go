@@ -1,43 +1,144 @@
 package words
 
 import (
+	"fmt"
+	"math"
 	"strings"
 
 	"stabile/fab/check"
-	"stabile/fab/finding"
+	"stabile/param/quantity"
 )
 
-// Check returns what a check is of, in a word or two: "tipping", "ball wall".
-func Check(id check.ID) string {
-	switch id {
-	case check.Balance:
-		return "own weight"
-	case check.Buckling:
-		return "buckling of the whole"
-	case check.AnchorSteel:
-		return "anchors"
-	case check.AnchorGround:
-		return "anchors in the ground"
-	}
-	return strings.ReplaceAll(string(id), "-", " ")
+// A subject is what a check is called: of one thing, of several, and with the
+// place of the part in it.
+type subject struct{ one, many string }
+
+// subjects name the checks.
+var subjects = map[check.ID]subject{
+	check.Tipping:      {"tipping under load", ""},
+	check.Balance:      {"balance by its own weight", ""},
+	check.Sliding:      {"sliding", ""},
+	check.Wind:         {"wind", ""},
+	check.Post:         {"the strength of %s", "the strength of %d posts"},
+	check.Weld:         {"a weld of %s", "%d welds"},
+	check.BallWall:     {"the ball wall of %s", "ball walls in %d places"},
+	check.PostWall:     {"the wall of %s at a branch", "post walls at %d branches"},
+	check.Plate:        {"the base plate", ""},
+	check.Buckling:     {"buckling of the whole", ""},
+	check.AnchorSteel:  {"the anchor bolts", ""},
+	check.AnchorGround: {"the hold of the anchors in the ground", ""},
+	check.Footing:      {"the footing", ""},
+	check.Frequency:    {"stiffness in gusts", ""},
+	check.Gust:         {"gusts", ""},
+	check.Shedding:     {"vibration of %s in a steady wind", "vibration of %d parts in a steady wind"},
+	check.People:       {"people leaning or climbing", ""},
+	check.Entrapment:   {"gaps that trap a head or a limb", "%d gaps that may trap a head or a limb"},
+	check.Earthquake:   {"earthquake", ""},
+	check.Ice:          {"ice", ""},
+	check.Lift:         {"lifting %s", "lifting %d pieces"},
+	check.Hollow:       {"the closed space of %s", "%d closed spaces"},
+	check.Metal:        {"the metal of %s", "the metals of %d parts"},
+	check.Making:       {"the making of %s", "the making of %d parts"},
+	check.Stock:        {"a sheet for %s", "sheets for %d blanks"},
+	check.Shear:        {"cutting %s", "cutting %d blanks"},
+	check.Rolls:        {"rolling %s", "rolling %d blanks"},
+	check.Cost:         {"the price", ""},
 }
 
-// Briefly returns findings where there is little room: what each is of, with its
-// parts, each once. One that belongs to no check is written in full.
-func (w Writer) Briefly(list []finding.Finding) []string {
-	var texts []string
-	seen := map[string]bool{}
-	for _, f := range list {
-		text := w.Named([]finding.Finding{f})[0]
-		if f.Check != "" {
-			if text = Check(check.ID(f.Check)); len(f.Parts) > 0 {
-				text += " of " + Names(f.Parts)
-			}
-		}
-		if !seen[text] {
-			seen[text] = true
-			texts = append(texts, text)
+// Subject names what a check is about, such as "the ball wall of moon under
+// spur".
+func (w Writer) Subject(c check.Check) string {
+	if c.ID == check.Require {
+		return "require " + c.Of
+	}
+	s, ok := subjects[c.ID]
+	if !ok {
+		return string(c.ID)
+	}
+	name := c.Part
+	if name == "" {
+		name = "the whole"
+	}
+	text := s.one
+	if strings.Contains(text, "%s") {
+		text = fmt.Sprintf(text, name)
+	}
+	switch {
+	case c.With == "":
+	case c.ID == check.BallWall:
+		text += " at " + c.With
+	default:
+		text += " on " + c.With
+	}
+	return text
+}
+
+// Figures returns what a decided check found against its limit, such as "factor
+// 1.62, at least 1.50 needed"; "" where it has no figures.
+func (w Writer) Figures(c check.Check) string {
+	if c.Verdict == check.Undecided || c.Limit == 0 && c.Found == 0 {
+		return ""
+	}
+	switch {
+	case c.ID == check.Tipping || c.ID == check.Sliding || c.ID == check.Footing:
+		return fmt.Sprintf("factor %s, at least %s needed", Factor(c.Found), Factor(c.Limit))
+	case c.Unit == check.Ratio && c.Limit == 1 && !c.AtLeast:
+		return Use(c.Found) + " of its limit"
+	case c.AtLeast:
+		return w.down(c) + ", at least " + w.Quantity(c.Limit, c.Unit) + " needed"
+	}
+	return w.up(c) + ", at most " + w.Quantity(c.Limit, c.Unit) + " allowed"
+}
+
+// down and up write what a check found, rounded away from safety where it is a
+// plain number.
+func (w Writer) down(c check.Check) string {
+	if c.Unit == check.Ratio {
+		return Factor(c.Found)
+	}
+	return w.Quantity(c.Found, c.Unit)
+}
+
+func (w Writer) up(c check.Check) string {
+	if c.Unit == check.Ratio {
+		return Use(c.Found)
+	}
+	return w.Quantity(c.Found, c.Unit)
+}
+
+// Quantity returns a figure of a check in the design's units.
+func (w Writer) Quantity(x float64, unit check.Unit) string {
+	switch unit {
+	case check.Millimetre:
+		return w.Long(x)
+	case check.Kilogram:
+		return w.Weight(x)
+	case check.Newton:
+		return w.Force(x)
+	case check.Radian:
+		return Degrees(x)
+	case check.Hertz:
+		return quantity.Decimal(x, 2) + " Hz"
+	case check.MPerS:
+		return w.Speed(x)
+	case check.Money:
+		return quantity.Decimal(math.Round(x), 0)
+	}
+	return quantity.Decimal(x, 2)
+}
+
+// Check returns a check in one line: what it is about, its figures and its case,
+// or why it is not decided.
+func (w Writer) Check(c check.Check) string {
+	text := w.Subject(c)
+	if f := w.Figures(c); f != "" {
+		text += ": " + f
+		if load := w.Case(c.Case); load != "" {
+			text += ", under " + load
 		}
 	}
-	return texts
+	if c.Verdict == check.Undecided && c.Why != nil {
+		text += ": " + w.Fact(c.Why)
+	}
+	return text
 }

@@ -8,6 +8,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"stabile/fab/finding"
 	"stabile/param/quantity"
@@ -42,4 +43,12 @@ func (w Writer) Fact(f finding.Fact) string {
 		}
 	}
 	panic(fmt.Sprintf("words: no sentence for %T", f))
+}
+
+// and strings words together.
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }

@@ -1,0 +1,82 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/check"
+)
+
+// reasonsShown is how many failures the last word gives with their figures; the
+// rest it counts by kind.
+const reasonsShown = 3
+
+// LastWord returns the sentence with which every output ends.
+func (w Writer) LastWord(j *fab.Job) string { return w.Verdict(j.Verdict, j.Reasons) }
+
+// Verdict returns a verdict with the checks on which it rests in one sentence.
+func (w Writer) Verdict(v check.Verdict, reasons []check.Check) string {
+	switch v {
+	case check.Fails:
+		return "Fails: " + w.failures(reasons) + "."
+	case check.Undecided:
+		return "Not decided: " + w.open(reasons) + ". Holds in all else."
+	}
+	return "Stands and holds as far as it was checked."
+}
+
+// failures writes the first failures with their figures, and what else fails.
+func (w Writer) failures(list []check.Check) string {
+	var says []string
+	for _, c := range list[:min(len(list), reasonsShown)] {
+		text := w.Subject(c)
+		if f := w.Figures(c); f != "" {
+			text += " (" + f + ")"
+		}
+		says = append(says, text)
+	}
+	text := strings.Join(says, "; ")
+	if len(list) > reasonsShown {
+		text += "; and " + w.open(list[reasonsShown:])
+	}
+	return text
+}
+
+// open names the subjects of checks, those of one kind together.
+func (w Writer) open(list []check.Check) string {
+	var says []string
+	count := make(map[check.ID]int)
+	for _, c := range list {
+		if count[c.ID]++; count[c.ID] == 1 {
+			says = append(says, string(c.ID))
+		}
+	}
+	wishes := 0
+	out := says[:0]
+	for _, id := range says {
+		n := count[check.ID(id)]
+		s := subjects[check.ID(id)]
+		switch {
+		case check.ID(id) == check.Require:
+			wishes = n
+			continue
+		case n > 1 && s.many != "":
+			out = append(out, fmt.Sprintf(s.many, n))
+		default:
+			for _, c := range list {
+				if string(c.ID) == id {
+					out = append(out, w.Subject(c))
+					break
+				}
+			}
+		}
+	}
+	switch {
+	case wishes == 1:
+		out = append(out, "a requirement")
+	case wishes > 1:
+		out = append(out, fmt.Sprintf("%d requirements", wishes))
+	}
+	return and(out)
+}
