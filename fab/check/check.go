@@ -150,3 +150,25 @@ func Worst(list []Check) Verdict {
 	}
 	return worst
 }
+
+// Graver reports whether a check matters more than another of its kind: it fails
+// while the other does not, it is not decided while the other holds, or it comes
+// nearer to its limit, or further past it.
+func (c Check) Graver(o Check) bool {
+	order := func(v Verdict) int { return map[Verdict]int{Holds: 0, Undecided: 1, Fails: 2}[v] }
+	if a, b := order(c.Verdict), order(o.Verdict); a != b {
+		return a > b
+	}
+	return c.Use() > o.Use()
+}
+
+// Use returns the share of the limit that is used; 0 where there is none.
+func (c Check) Use() float64 {
+	switch {
+	case c.Verdict == Undecided || c.Limit == 0 || c.AtLeast && c.Found == 0:
+		return 0
+	case c.AtLeast:
+		return c.Limit / c.Found
+	}
+	return c.Found / c.Limit
+}

@@ -5,7 +5,6 @@ package terminal
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"stabile/fab"
@@ -14,28 +13,6 @@ import (
 // A Style tells how the report may be marked up. The zero Style is plain text.
 type Style struct {
 	ANSI bool // bold and dim by the SGR codes of ECMA-48
-}
-
-// Report writes the report of a job to w. It is written in one piece; the error
-// is that of w.
-func Report(w io.Writer, j *fab.Job, style Style) error {
-	r := &report{Job: j, page: page{style: style}}
-	r.title()
-	r.parts()
-	r.weight()
-	r.standing()
-	r.wind()
-	r.strength()
-	r.requirements()
-	r.blanks()
-	r.shop()
-	r.metals()
-	r.adjustables()
-	r.findings()
-	r.missing()
-	r.heading(verdict(j))
-	_, err := w.Write(r.buf.Bytes())
-	return err
 }
 
 // A report is one report being written, with its job at hand.

@@ -119,30 +119,3 @@ func side(e stand.Edge) string {
 	}
 	return quantity.Bearing(out)
 }
-
-// missing says plainly what this report does not tell.
-func (r *report) missing() {
-	t := table{columns: []column{{}, {}}}
-	if r.Tipping == nil || len(r.Tipping.Edges) == 0 {
-		t.add(false, "standing", "there is no footprint to stand on")
-	} else if !r.Tipping.Loaded {
-		t.add(false, "tipping", "no push, no slope, no wind: write a site, such as  site { push 50 lbf at 5 ft }")
-	}
-	if slopeAlone(r.Job) {
-		t.add(false, "push", "how it stands against being pushed: the site gives no push")
-	}
-	if r.Wind == nil {
-		t.add(false, "wind", "forces of the wind on the piece: the site gives no wind")
-	}
-	if r.Strength == nil {
-		t.add(false, "strength", "stress, buckling, sway and vibration of posts, balls, welds and anchors")
-	}
-	if r.Plan == nil {
-		t.add(false, "shop", "layout on sheets, rolling passes, hours and cost")
-	}
-	if len(t.rows) == 0 {
-		return
-	}
-	r.heading("Not worked out")
-	r.table(t)
-}

@@ -142,3 +142,18 @@ func (w Writer) Check(c check.Check) string {
 	}
 	return text
 }
+
+// Kind returns in a word or two what kind of check it is, as the head of a line.
+func (w Writer) Kind(id check.ID) string {
+	if k, ok := kinds[id]; ok {
+		return k
+	}
+	return string(id)
+}
+
+var kinds = map[check.ID]string{
+	check.Tipping: "tipping", check.Balance: "balance", check.Sliding: "sliding", check.Wind: "wind",
+	check.Post: "posts", check.Weld: "welds", check.BallWall: "ball walls", check.PostWall: "post walls",
+	check.Plate: "base plate", check.AnchorSteel: "anchor bolts", check.AnchorGround: "anchor hold",
+	check.Frequency: "stiffness", check.Require: "required",
+}

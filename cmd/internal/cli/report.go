@@ -3,10 +3,12 @@ package cli
 import (
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/pflag"
 
 	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/render/report"
 	"stabile/render/terminal"
 )
@@ -17,6 +19,10 @@ func (c *call) report(args []string) (int, error) {
 	var ch choice
 	ch.flags(flags)
 	asJSON := flags.Bool("json", false, "")
+	all := flags.Bool("all", false, "")
+	var show sections
+	flags.Var(&show, "show", "")
+	strict := flags.Bool("strict", false, "")
 	watch := flags.Bool("watch", false, "")
 	args, err := parse("report", flags, args)
 	if err != nil {
@@ -31,12 +37,18 @@ func (c *call) report(args []string) (int, error) {
 		if err != nil {
 			return statusWrong, err
 		}
-		if *asJSON {
+		style := terminal.Style{ANSI: c.marksUp()}
+		switch {
+		case *asJSON:
 			err = report.Of(j).WriteJSON(c.stdout)
-		} else {
-			err = terminal.Report(c.stdout, j, terminal.Style{ANSI: c.marksUp()})
+		case *all:
+			err = terminal.Report(c.stdout, j, style, terminal.Sections[:]...)
+		case len(show) > 0:
+			err = terminal.Report(c.stdout, j, style, show...)
+		default:
+			err = terminal.Brief(c.stdout, j, style)
 		}
-		return status(j), err
+		return strictStatus(j, *strict), err
 	}
 	if *watch {
 		return c.watch(file, work)
@@ -45,11 +57,42 @@ func (c *call) report(args []string) (int, error) {
 }
 
 // status returns the exit status for a job worked out.
-func status(j *fab.Job) int {
-	if j.OK() {
-		return statusWell
+func status(j *fab.Job) int { return strictStatus(j, false) }
+
+// strictStatus is status, where what is not decided may count as failing.
+func strictStatus(j *fab.Job, strict bool) int {
+	if j.Verdict == check.Fails || strict && j.Verdict == check.Undecided {
+		return statusFails
 	}
-	return statusFails
+	return statusWell
+}
+
+// sections are those of the report that are asked for, by a flag that may be given
+// several times, or once with a list.
+type sections []terminal.Section
+
+// String returns the sections as they are written.
+func (s *sections) String() string {
+	var names []string
+	for _, x := range *s {
+		names = append(names, string(x))
+	}
+	return strings.Join(names, ",")
+}
+
+// Type returns what the flag takes.
+func (s *sections) Type() string { return "section" }
+
+// Set adds sections.
+func (s *sections) Set(list string) error {
+	for name := range strings.SplitSeq(list, ",") {
+		section, err := terminal.ParseSection(strings.TrimSpace(name))
+		if err != nil {
+			return err
+		}
+		*s = append(*s, section)
+	}
+	return nil
 }
 
 // marksUp reports whether the output is a terminal that shows bold and dim, and

@@ -1,0 +1,137 @@
+package terminal
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/render/words"
+)
+
+// Brief writes what matters of a job on one screen: the last word, what may
+// injure and what will not do with their cures, weight and size, how it stands,
+// what the design requires, and what it takes to make. The error is that of w.
+func Brief(w io.Writer, j *fab.Job, style Style) error {
+	r := &report{Job: j, page: page{style: style}}
+	r.title()
+	r.blank()
+	r.strong(0, r.words().LastWord(j))
+	r.grave()
+	r.summary()
+	r.requirements()
+	r.rest()
+	_, err := w.Write(r.buf.Bytes())
+	return err
+}
+
+func (r *report) words() words.Writer { return words.In(r.Design.Units) }
+
+// grave lists the findings that are dangers or faults.
+func (r *report) grave() {
+	var list []finding.Finding
+	for _, f := range r.Findings {
+		if f.Level == finding.Danger || f.Level == finding.Fault {
+			list = append(list, f)
+		}
+	}
+	if len(list) > 0 {
+		r.blank()
+		r.list(list)
+	}
+}
+
+// summary says in a line each what it weighs, how it stands, how far it is worked,
+// and what it takes.
+func (r *report) summary() {
+	w := r.words()
+	r.blank()
+	t := table{columns: []column{{}, {}}}
+	weight := fmt.Sprintf("%s (%s to %s)", w.Weight(r.Mass.Total), w.Weight(r.Mass.Low), w.Weight(r.Mass.High))
+	if r.Mass.Ballast > 0 {
+		weight += ", and " + w.Weight(r.Mass.Ballast) + " of ballast on the base"
+	}
+	t.add(false, "weight", weight)
+	for _, id := range [...]check.ID{check.Balance, check.Tipping, check.Sliding, check.Wind, check.Post, check.Weld, check.BallWall, check.Plate, check.AnchorSteel, check.Frequency} {
+		if c, n := worst(r.Checks, id); n > 0 {
+			t.add(c.Verdict == check.Fails, w.Kind(id), r.verdict(c, n))
+		}
+	}
+	r.makes(&t)
+	r.table(t)
+}
+
+// worst returns the check of a kind that comes nearest to its limit, or past it,
+// or that is not decided, and how many there are of the kind.
+func worst(list []check.Check, id check.ID) (c check.Check, n int) {
+	for _, o := range list {
+		if o.ID != id {
+			continue
+		}
+		if n++; n == 1 || o.Graver(c) {
+			c = o
+		}
+	}
+	return c, n
+}
+
+// verdict writes the worst of n checks of a kind.
+func (r *report) verdict(c check.Check, n int) string {
+	w := r.words()
+	text := w.Figures(c)
+	if c.Verdict == check.Undecided {
+		text = "not decided"
+		if c.Why != nil {
+			text += ": " + w.Fact(c.Why)
+		}
+	} else if load := w.Case(c.Case); load != "" {
+		text += ", under " + load
+	}
+	if n > 1 {
+		text = fmt.Sprintf("worst of %d: %s, %s", n, w.Subject(c), text)
+	}
+	return text
+}
+
+// makes says in a few lines what it takes to make.
+func (r *report) makes(t *table) {
+	p := r.Plan
+	if p == nil {
+		return
+	}
+	w := r.words()
+	var buy []string
+	for i := range p.Sheets.Stacks {
+		st := &p.Sheets.Stacks[i]
+		buy = append(buy, fmt.Sprintf("%s of %s (%s)", count(st.Count, "sheet"), st.Metal.Name, w.Sheet(st.Metal)))
+	}
+	var ordered kinds
+	for _, o := range p.Sheets.Orders {
+		ordered.add(o.Name, o.Quantity)
+	}
+	if ordered.pieces > 0 {
+		buy = append(buy, ordered.said()+" cut to size: "+ordered.listed())
+	}
+	if len(buy) > 0 {
+		t.add(false, "buy", strings.Join(buy, ", "))
+	}
+	r.estimate(t, p)
+}
+
+// rest says what is left out, and how to see it.
+func (r *report) rest() {
+	var cautions, notes int
+	for _, f := range r.Findings {
+		switch f.Level {
+		case finding.Caution:
+			cautions++
+		case finding.Note:
+			notes++
+		}
+	}
+	r.blank()
+	text := "Also: " + count(cautions, "caution") + " and " + count(notes, "note") + "."
+	r.faint(0, text+" See them with --show findings, and parts, standing, strength, shop or cuts in the same way; --all shows everything.")
+}
