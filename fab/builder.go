@@ -2,7 +2,6 @@ package fab
 
 import (
 	"errors"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -12,7 +11,6 @@ import (
 	"stabile/fab/frame"
 	"stabile/fab/strength"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // A builder finishes a job: what is wanted, and what requirements and questions
@@ -22,6 +20,8 @@ type builder struct {
 	want   Want
 	made   []finding.Finding // of the making of the parts
 	strong []finding.Finding // of strength
+
+	required, asked []reading // by the requirements and the questions
 
 	checked bool // strength was worked out, with modes where they are wanted, for good or ill
 	modes   bool // so were the modes
@@ -43,42 +43,9 @@ func (b *builder) finish() {
 		b.Cuts = b.cuts()
 	}
 	b.check()
+	b.decide()
 	b.find()
 	b.judge()
-}
-
-// require checks the requirements of the design and answers its questions.
-func (b *builder) require() {
-	for _, r := range b.Design.Require {
-		q := Requirement{Text: r.Text, Why: r.Why}
-		q.Outcome = r.Check(func(name string) (quantity.Quantity, string, bool) {
-			if !slices.Contains(q.Reads, name) {
-				q.Reads = append(q.Reads, name)
-			}
-			return b.result(name)
-		})
-		b.Requirements = append(b.Requirements, q)
-	}
-	for i := range b.Requirements {
-		b.Checks = append(b.Checks, b.requirement(&b.Requirements[i]))
-	}
-	for _, q := range b.Design.Questions {
-		b.Answers = append(b.Answers, q.Answer(b.result))
-	}
-}
-
-// result returns a result by the name that requirements know it by; it is a
-// design.Results. What it takes is worked out, if that has not been done.
-func (b *builder) result(name string) (q quantity.Quantity, reason string, ok bool) {
-	switch name {
-	case "sheets", "cost":
-		b.plan()
-	case "strength":
-		b.strength(b.want&WithModes != 0)
-	case "frequency":
-		b.strength(true)
-	}
-	return b.Result(name)
 }
 
 // strength works out the strength of the job, if that has not been done, with how

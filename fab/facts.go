@@ -1,17 +1,35 @@
 package fab
 
-import "stabile/fab/finding"
+import (
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/param/design"
+)
+
+// NotWorkedOut: a result, by the name that requirements know it by, was not worked
+// out.
+type NotWorkedOut struct{ Result string }
+
+// NoPost: nothing stands whose strength or sway could be worked out.
+type NoPost struct{}
+
+// Unread: a condition could not be evaluated, for a reason in words.
+type Unread struct{ Reason string }
+
+// RestsOn: a requirement that holds by its figures rests on checks that are not
+// decided.
+type RestsOn struct{ Checks []check.Check }
 
 // RequirementFails: a requirement of the design does not hold.
 type RequirementFails struct {
-	Text, Why string // as written; Why may be ""
-	Value     string // what it comes to
+	Text, Why string        // as written; Why may be ""
+	Sides     []design.Side // what its compared sides come to
 }
 
-// RequirementUndecided: a requirement of the design could not be checked.
+// RequirementUndecided: a requirement of the design is not decided.
 type RequirementUndecided struct {
-	Text, Why string // as written; Why may be ""
-	Reason    string
+	Text, Why string       // as written; Why may be ""
+	Reason    finding.Fact // why it is not
 }
 
 // StrengthNotChecked: strength was not worked out, since it was not wanted.
@@ -48,6 +66,10 @@ func (h Heavy) Join(other finding.Fact) (finding.Fact, bool) {
 }
 
 // Fact marks the facts.
+func (NotWorkedOut) Fact()         {}
+func (NoPost) Fact()               {}
+func (Unread) Fact()               {}
+func (RestsOn) Fact()              {}
 func (RequirementFails) Fact()     {}
 func (RequirementUndecided) Fact() {}
 func (StrengthNotChecked) Fact()   {}

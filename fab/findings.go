@@ -19,12 +19,14 @@ func (b *builder) find() {
 	add := func(level finding.Level, concern finding.Concern, id check.ID, fact finding.Fact, parts ...string) {
 		list = append(list, finding.Finding{Level: level, Concern: concern, Parts: parts, Check: string(id), Fact: fact})
 	}
-	for _, r := range j.Requirements {
-		switch {
-		case r.Outcome.Unchecked:
-			add(finding.Caution, finding.Wish, check.Require, RequirementUndecided{r.Text, r.Why, r.Outcome.Value})
-		case !r.Outcome.Holds:
-			add(finding.Fault, finding.Wish, check.Require, RequirementFails{r.Text, r.Why, r.Outcome.Value})
+	for i := range j.Requirements {
+		switch r := &j.Requirements[i]; {
+		case r.Verdict == check.Fails:
+			add(finding.Fault, finding.Wish, check.Require, RequirementFails{r.Text, r.Why, r.Sides})
+		case r.Missing != nil:
+			add(finding.Caution, finding.Wish, check.Require, RequirementUndecided{r.Text, r.Why, r.Missing})
+		case r.Verdict == check.Undecided:
+			add(finding.Caution, finding.Wish, check.Require, RequirementUndecided{r.Text, r.Why, RestsOn{r.Open}})
 		}
 	}
 	list = append(list, j.Tipping.Findings(j.weight(), j.Design.Site)...)
@@ -55,11 +57,8 @@ func (b *builder) find() {
 	if j.Mass.Weld > 0 {
 		add(finding.Note, finding.Work, "", WeldEstimate{j.Mass.Weld})
 	}
-	slices.SortStableFunc(list, func(a, b finding.Finding) int { return rank(a.Level) - rank(b.Level) })
-	j.Findings = list
+	j.Findings = finding.Gather(list)
 }
-
-func rank(l finding.Level) int { return slices.Index(finding.Levels[:], l) }
 
 type adder func(level finding.Level, concern finding.Concern, id check.ID, fact finding.Fact, parts ...string)
 

@@ -33,7 +33,7 @@ type Job struct {
 	Reasons []check.Check // on which the verdict rests: those that fail, or that are not decided; what may injure first
 
 	Requirements []Requirement
-	Answers      []design.Answer // to the questions of the design, in their order
+	Answers      []Answer // to the questions of the design, in their order
 	Findings     []finding.Finding
 }
 
@@ -79,14 +79,4 @@ type Size struct {
 // ballast; low and high are by the tolerance of the parts' thickness.
 type Mass struct {
 	Total, Low, High, Weld, Ballast float64
-}
-
-// A Requirement is a condition of the design and what came of it.
-type Requirement struct {
-	Text    string
-	Why     string
-	Verdict check.Verdict
-	Open    []check.Check // that are not decided, on which it rests
-	Reads   []string      // the results that it reads, such as "strength", each once
-	Outcome design.Outcome
 }

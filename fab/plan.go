@@ -12,7 +12,6 @@ import (
 	"stabile/fab/sheets"
 	workshop "stabile/fab/shop"
 	"stabile/param/design"
-	"stabile/param/quantity"
 )
 
 // A Plan is how the shop makes the job: what it is cut from and in what order,
@@ -162,34 +161,4 @@ func (p *Plan) costCheck() check.Check {
 		c = c.Judge()
 	}
 	return c
-}
-
-// sheetsResult is the number of sheets as requirements read it.
-func (j *Job) sheetsResult() (q quantity.Quantity, reason string, ok bool) {
-	if j.Plan == nil {
-		return q, "the shop's plan was not worked out", false
-	}
-	p := j.Plan.Sheets
-	if !p.Complete() {
-		return q, "some blanks have no place on the shop's sheets", false
-	}
-	return quantity.Quantity{Number: float64(p.Count())}, "", true
-}
-
-// costResult is the likely cost as requirements read it.
-func (j *Job) costResult() (q quantity.Quantity, reason string, ok bool) {
-	p := j.Plan
-	if p == nil {
-		return q, "the shop's plan was not worked out", false
-	}
-	m := p.Estimate.Money
-	switch {
-	case !p.Sheets.Complete():
-		return q, "some blanks have no place on the shop's sheets", false
-	case m == nil:
-		return q, "the shop gives no prices", false
-	case !m.Priced():
-		return q, "not all that is needed has a price", false
-	}
-	return quantity.Quantity{Number: m.Total.Likely}, "", true
 }

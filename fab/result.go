@@ -3,18 +3,24 @@ package fab
 import (
 	"strings"
 
+	"stabile/fab/estimate"
+	"stabile/fab/finding"
+	"stabile/fab/stand"
+	"stabile/fab/strength"
+	"stabile/fab/wind"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
-// Result returns a result by the name that requirements know it by; it is a
-// design.Results. What was not wanted of the job is not there.
-func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) {
-	length := func(mm float64) (quantity.Quantity, string, bool) {
-		return quantity.Quantity{Number: mm, Dim: quantity.Length}, "", true
+// Result returns a result by the name that requirements know it by, or why it is
+// not there. What was not wanted of the job is not there.
+func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
+	none := quantity.Quantity{}
+	length := func(mm float64) (quantity.Quantity, finding.Fact) {
+		return quantity.Quantity{Number: mm, Dim: quantity.Length}, nil
 	}
-	mass := func(kg float64) (quantity.Quantity, string, bool) {
-		return quantity.Quantity{Number: kg, Dim: quantity.Mass}, "", true
+	mass := func(kg float64) (quantity.Quantity, finding.Fact) {
+		return quantity.Quantity{Number: kg, Dim: quantity.Mass}, nil
 	}
 	switch name {
 	case "weight":
@@ -28,36 +34,22 @@ func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) 
 	case "tipping":
 		switch {
 		case len(j.Tipping.Edges) == 0:
-			return q, "there is no footprint", false
+			return none, stand.NoFootprint{}
 		case !j.Tipping.Loaded:
-			return q, "the design gives no push, no slope and no wind of its site", false
+			return none, stand.NoLoads{}
 		}
-		return quantity.Quantity{Number: j.Tipping.Factor}, "", true
+		return quantity.Quantity{Number: j.Tipping.Factor}, nil
 	case "wind":
 		if j.Wind == nil {
-			return q, "the design gives no wind of its site", false
+			return none, wind.NoWind{}
 		}
-		return quantity.Quantity{Number: j.Wind.Greatest() * 1e3, Dim: quantity.Force}, "", true
+		return quantity.Quantity{Number: j.Wind.Greatest() * 1e3, Dim: quantity.Force}, nil
 	case "sheets":
 		return j.sheetsResult()
 	case "cost":
 		return j.costResult()
 	case "strength", "frequency":
-		switch {
-		case j.Strength == nil:
-			return q, "strength could not be worked out", false
-		case name == "strength" && len(j.Strength.Members) == 0:
-			return q, "there is no post to check", false
-		case j.Design.Base() != nil && j.Design.Base().Base.Shape == design.Feet:
-			return q, "the feet only stand on the ground, and what is known is of feet held fast in it", false
-		case name == "strength":
-			return quantity.Quantity{Number: j.Strength.Worst}, "", true
-		case len(j.Strength.Modes) == 0:
-			return q, "nothing stands that could sway", false
-		case !j.Strength.Complete:
-			return q, "a lower frequency may have been missed", false
-		}
-		return quantity.Quantity{Number: j.Strength.Modes[0].Frequency, Dim: quantity.Rate}, "", true
+		return j.strengthResult(name == "frequency")
 	}
 	if part, ok := strings.CutSuffix(name, ".weight"); ok {
 		for i := range j.Parts {
@@ -66,5 +58,53 @@ func (j *Job) Result(name string) (q quantity.Quantity, reason string, ok bool) 
 			}
 		}
 	}
-	return q, "'" + name + "' is not worked out in this version", false
+	return none, NotWorkedOut{Result: name}
+}
+
+// strengthResult is the greatest share used, or the lowest frequency.
+func (j *Job) strengthResult(frequency bool) (q quantity.Quantity, why finding.Fact) {
+	s := j.Strength
+	switch b := j.Design.Base(); {
+	case s == nil:
+		return q, StrengthNotChecked{}
+	case !frequency && len(s.Members) == 0:
+		return q, NoPost{}
+	case b != nil && b.Base.Shape == design.Feet:
+		return q, strength.Unchecked{Gap: strength.LooseFeet, Places: []strength.Place{{Part: b.Name}}}
+	case !frequency:
+		return quantity.Quantity{Number: s.Worst}, nil
+	case len(s.Modes) == 0:
+		return q, NoPost{}
+	case !s.Complete:
+		return q, strength.ModeMissed{}
+	}
+	return quantity.Quantity{Number: s.Modes[0].Frequency, Dim: quantity.Rate}, nil
+}
+
+// sheetsResult is the number of sheets.
+func (j *Job) sheetsResult() (q quantity.Quantity, why finding.Fact) {
+	switch p := j.Plan; {
+	case p == nil:
+		return q, NotWorkedOut{Result: "sheets"}
+	case !p.Sheets.Complete():
+		return q, estimate.NoPlace{}
+	}
+	return quantity.Quantity{Number: float64(j.Plan.Sheets.Count())}, nil
+}
+
+// costResult is the likely cost.
+func (j *Job) costResult() (q quantity.Quantity, why finding.Fact) {
+	p := j.Plan
+	if p == nil {
+		return q, NotWorkedOut{Result: "cost"}
+	}
+	switch m := p.Estimate.Money; {
+	case !p.Sheets.Complete():
+		return q, estimate.NoPlace{}
+	case m == nil:
+		return q, estimate.NoPrices{}
+	case !m.Priced():
+		return q, estimate.Unpriced{Items: m.Unpriced}
+	}
+	return quantity.Quantity{Number: p.Estimate.Money.Total.Likely}, nil
 }

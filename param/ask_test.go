@@ -117,7 +117,7 @@ func TestAsk(t *testing.T) {
 	if d.Questions[1].Text != "weight" || got[1].Number.Kilograms() != 20 {
 		t.Errorf("%q came to %+v, want 20 kg", d.Questions[1].Text, got[1])
 	}
-	if !got[2].Unchecked || got[2].Text != "not today" {
+	if !got[2].Unchecked || got[2].Why != "not today" {
 		t.Errorf("wind came to %+v, want it unchecked for the reason given", got[2])
 	}
 	if len(d.Require) != 0 || d.TippingTarget != 0 {

@@ -54,7 +54,7 @@ func FuzzEvaluate(f *testing.F) {
 		}
 		checkFinite(t, reflect.ValueOf(d), "design", map[uintptr]bool{})
 		for _, r := range d.Require {
-			checkWords(t, r.Check(someResults).Value)
+			checkWords(t, r.Check(someResults).Why)
 		}
 	})
 }

@@ -102,7 +102,7 @@ func meaning(name, text string) string {
 	} else {
 		show(&b, reflect.ValueOf(d).Elem(), map[uintptr]int{})
 		for _, r := range d.Require {
-			fmt.Fprintf(&b, "%+v\n", r.Check(someResults).Value)
+			fmt.Fprintf(&b, "%+v\n", r.Check(someResults))
 		}
 	}
 	return strings.NewReplacer(" ", "", "\n", "", "\t", "", "\r", "").Replace(b.String())

@@ -2,7 +2,6 @@ package study
 
 import (
 	"errors"
-	"slices"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -34,17 +33,11 @@ type Result struct {
 	// Currency is that of the cost.
 	Currency string
 
-	Failed    []string          // the requirements that do not hold, as written
-	Unchecked []string          // those that could not be checked
-	Blank     []string          // what else was not checked: tipping, wind, strength
-	Faults    []finding.Finding // all dangers and faults of a report
-	Answers   []design.Answer
-	OK        bool // as a report has it
-}
-
-// Flaws returns the dangers and faults besides requirements that do not hold.
-func (r *Result) Flaws() []finding.Finding {
-	return slices.DeleteFunc(slices.Clone(r.Faults), func(f finding.Finding) bool { return f.Check == string(check.Require) })
+	Verdict      check.Verdict     // as a report has it
+	Reasons      []check.Check     // on which it rests
+	Requirements []fab.Requirement // of the design
+	Grave        []finding.Finding // all dangers and faults of a report
+	Answers      []fab.Answer
 }
 
 // A Figure is a number that may not have been worked out.
@@ -57,7 +50,8 @@ type Figure struct {
 func Of(t Trial, number int, j *fab.Job) Result {
 	r := Result{
 		Trial: t, Number: number, Adjust: j.Design.Adjust,
-		Mass: j.Mass, Size: j.Size, OK: j.OK(),
+		Mass: j.Mass, Size: j.Size,
+		Verdict: j.Verdict, Reasons: j.Reasons, Requirements: j.Requirements, Answers: j.Answers,
 	}
 	if j.Tipping.Loaded && len(j.Tipping.Edges) > 0 {
 		r.Tipping = Figure{j.Tipping.Factor, true}
@@ -65,49 +59,22 @@ func Of(t Trial, number int, j *fab.Job) Result {
 	if j.Wind != nil {
 		r.Wind = Figure{j.Wind.Greatest(), true}
 	}
-	if q, _, ok := j.Result("strength"); ok {
-		r.Strength = Figure{q.Number, true}
-	}
 	for _, f := range []struct {
 		name string
-		Figure
-	}{{"tipping", r.Tipping}, {"wind", r.Wind}, {"strength", r.Strength}} {
-		if !f.Known {
-			r.Blank = append(r.Blank, f.name)
-		}
-	}
-	for _, q := range j.Requirements {
-		switch {
-		case q.Outcome.Unchecked:
-			r.Unchecked = append(r.Unchecked, q.Text)
-		case !q.Outcome.Holds:
-			r.Failed = append(r.Failed, q.Text)
+		into *Figure
+	}{{"strength", &r.Strength}, {"frequency", &r.Frequency}, {"sheets", &r.Sheets}, {"cost", &r.Cost}} {
+		if q, why := j.Result(f.name); why == nil {
+			*f.into = Figure{q.Number, true}
 		}
 	}
 	for _, f := range j.Findings {
 		if f.Level.Fails() {
-			r.Faults = append(r.Faults, f)
+			r.Grave = append(r.Grave, f)
 		}
 	}
-	r.Answers = j.Answers
-	// A question or a requirement may have had it worked out.
-	if j.Strength != nil && len(j.Strength.Modes) > 0 {
-		if q, _, ok := j.Result("frequency"); ok {
-			r.Frequency = Figure{q.Number, true}
-		}
+	if j.Plan != nil {
+		r.Currency = j.Plan.Shop.Currency
 	}
-	if j.Plan == nil {
-		return r
-	}
-	for _, f := range []struct {
-		name string
-		into *Figure
-	}{{"sheets", &r.Sheets}, {"cost", &r.Cost}} {
-		if q, _, ok := j.Result(f.name); ok {
-			*f.into = Figure{q.Number, true}
-		}
-	}
-	r.Currency = j.Plan.Shop.Currency
 	return r
 }
 

@@ -3,7 +3,10 @@ package study
 import (
 	"context"
 	"math"
+	"reflect"
+	"slices"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -114,11 +117,12 @@ func (s *Study) Solve(ctx context.Context, d *design.Design, p Problem) (*Soluti
 	return sol, ctx.Err()
 }
 
-func good(r *Result) bool { return r.Err == nil && r.holds(1) }
+func good(r *Result) bool { return r.Err == nil && r.meets(1) }
 
 // A Reason is why values do not answer, and how many of those scanned.
 type Reason struct {
-	Text   string
+	Fact   finding.Fact // nil where Text says it
+	Text   string       // the diagnostic of a design that cannot be made
 	Values int
 }
 
@@ -126,21 +130,21 @@ type Reason struct {
 // scanned, in order of value; none where it was checked with every one that can be
 // made.
 func (sol *Solution) Unanswered() []Reason {
-	return reasons(sol.Scanned, func(r *Result) (string, bool) {
+	return reasons(sol.Scanned, func(r *Result) (Reason, bool) {
 		if r.Err != nil || !r.Answers[0].Unchecked {
-			return "", false
+			return Reason{}, false
 		}
-		return r.Answers[0].Text, true
+		return Reason{Fact: r.Answers[0].Missing}, true
 	})
 }
 
 // Unmade returns why the design cannot be made with values that were scanned.
 func (sol *Solution) Unmade() []Reason {
-	return reasons(sol.Scanned, func(r *Result) (string, bool) {
+	return reasons(sol.Scanned, func(r *Result) (Reason, bool) {
 		if r.Err == nil {
-			return "", false
+			return Reason{}, false
 		}
-		return Why(r.Err), true
+		return Reason{Text: Why(r.Err)}, true
 	})
 }
 
@@ -155,19 +159,19 @@ func (sol *Solution) Checked() bool {
 	return false
 }
 
-func reasons(results []Result, why func(*Result) (string, bool)) []Reason {
+func reasons(results []Result, why func(*Result) (Reason, bool)) []Reason {
 	var list []Reason
-	at := map[string]int{}
 	for i := range results {
-		text, ok := why(&results[i])
+		reason, ok := why(&results[i])
 		if !ok {
 			continue
 		}
-		k, ok := at[text]
-		if !ok {
+		k := slices.IndexFunc(list, func(r Reason) bool {
+			return r.Text == reason.Text && reflect.DeepEqual(r.Fact, reason.Fact)
+		})
+		if k < 0 {
 			k = len(list)
-			at[text] = k
-			list = append(list, Reason{Text: text})
+			list = append(list, reason)
 		}
 		list[k].Values++
 	}

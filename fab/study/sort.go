@@ -5,22 +5,21 @@ import (
 	"slices"
 )
 
-// Keep returns the results that can be made and hold the first n of the
-// questions asked, which are conditions. A condition that could not be checked
-// does not hold.
+// Keep returns the results that can be made and meet the first n of the questions
+// asked, which are conditions, as far as they are decided (fab.Condition.Meets).
 func Keep(results []Result, n int) []Result {
 	kept := make([]Result, 0, len(results))
 	for _, r := range results {
-		if r.Err == nil && r.holds(n) {
+		if r.Err == nil && r.meets(n) {
 			kept = append(kept, r)
 		}
 	}
 	return kept
 }
 
-func (r *Result) holds(n int) bool {
+func (r *Result) meets(n int) bool {
 	for _, a := range r.Answers[:n] {
-		if a.Unchecked || !a.Holds {
+		if !a.Meets() {
 			return false
 		}
 	}

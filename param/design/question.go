@@ -23,8 +23,9 @@ type Question struct {
 type Answer struct {
 	Holds     bool              // of a condition
 	Number    quantity.Quantity // of a number
-	Text      string            // the number, or the side of the condition that depends on the results, in the design's units; why it is unanswered where it is
+	Sides     []Side            // the number, or what the compared sides that depend on the results came to
 	Unchecked bool              // a result was not worked out
+	Why       string            // of one that is unchecked
 }
 
 // A Sweep is the values that an adjustable name is to take, as asked from

@@ -29,9 +29,15 @@ type Results func(name string) (value quantity.Quantity, reason string, ok bool)
 // An Outcome is what a requirement came to.
 type Outcome struct {
 	Holds bool
-	// Value is what the left side of the comparison came to, in the design's
-	// units, or why the condition could not be checked.
-	Value string
-	// Unchecked tells that a result was not worked out. Holds is then false.
+	Sides []Side // what the compared sides that depend on results came to
+	// Unchecked tells that a result was not worked out, or that the condition
+	// cannot be evaluated with the results at hand. Holds is then false.
 	Unchecked bool
+	Why       string // of one that is unchecked: the reason that was given for the result, or what is wrong
+}
+
+// A Side is what one side of a comparison came to.
+type Side struct {
+	Result   string // the name of the result that it is, such as "tipping"; "" for an expression
+	Quantity quantity.Quantity
 }

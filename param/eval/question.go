@@ -47,9 +47,9 @@ func (e *evaluator) answer(q Question, results design.Results) design.Answer {
 	v := c.eval(q.Value, c.top)
 	switch v.kind {
 	case boolean:
-		return design.Answer{Holds: v.yes, Text: c.outcome(q.Value, c.top)}
+		return design.Answer{Holds: v.yes, Sides: c.sides(q.Value, c.top)}
 	case number:
-		return design.Answer{Number: v.q, Text: c.sayOf(q.Value, c.top)}
+		return design.Answer{Number: v.q, Sides: []design.Side{{Result: resultOf(q.Value), Quantity: v.q}}}
 	}
-	return design.Answer{Unchecked: true, Text: c.unchecked()}
+	return design.Answer{Unchecked: true, Why: c.unchecked()}
 }

@@ -1,7 +1,6 @@
 package eval
 
 import (
-	"math"
 	"slices"
 
 	"stabile/param/design"
@@ -81,9 +80,9 @@ func (e *evaluator) check(p pending, results design.Results) design.Outcome {
 	c := e.judge(results)
 	v := c.eval(p.Condition, p.scope)
 	if v.kind != failed {
-		return design.Outcome{Holds: v.yes, Value: c.outcome(p.Condition, p.scope)}
+		return design.Outcome{Holds: v.yes, Sides: c.sides(p.Condition, p.scope)}
 	}
-	return design.Outcome{Unchecked: true, Value: c.unchecked()}
+	return design.Outcome{Unchecked: true, Why: c.unchecked()}
 }
 
 // judge returns a copy of the evaluator that knows the results.
@@ -103,67 +102,53 @@ func (e *evaluator) unchecked() string {
 	return e.judging.reason
 }
 
-// outcome says what a condition came to: of each comparison the side that
-// depends on the results, or the left one.
-func (e *evaluator) outcome(x syntax.Expression, s *scope) string {
+// sides returns what a condition came to: of each comparison the side that depends
+// on the results, or the left one.
+func (e *evaluator) sides(x syntax.Expression, s *scope) []design.Side {
 	switch x := x.(type) {
 	case *syntax.Paren:
-		return e.outcome(x.Inner, s)
+		return e.sides(x.Inner, s)
 	case *syntax.Unary:
-		return e.outcome(x.Operand, s)
+		return e.sides(x.Operand, s)
 	case *syntax.Binary:
 		switch x.Operator {
 		case syntax.And, syntax.Or:
-			l, r := e.outcome(x.Left, s), e.outcome(x.Right, s)
-			if l == "" || r == "" {
-				return l + r
-			}
-			return l + ", " + r
+			return append(e.sides(x.Left, s), e.sides(x.Right, s)...)
 		case syntax.Equal, syntax.NotEqual, syntax.Less, syntax.LessEqual, syntax.Greater, syntax.GreaterEqual:
 			side := x.Left
 			if !e.depends(x.Left, s) && e.depends(x.Right, s) {
 				side = x.Right
 			}
-			return e.sayOf(side, s)
+			return e.side(side, s)
 		}
 	}
-	return e.sayOf(x, s)
+	return e.side(x, s)
 }
 
-// sayOf says what an expression came to; a factor against tipping as reports
-// write it.
-func (e *evaluator) sayOf(x syntax.Expression, s *scope) string {
+// side returns what an expression came to; nothing where it is no number.
+func (e *evaluator) side(x syntax.Expression, s *scope) []design.Side {
 	v := e.eval(x, s)
-	if v.kind == failed {
-		return ""
+	if v.kind != number {
+		return nil
 	}
-	if isTipping(x) {
-		return quantity.Decimal(hundredthsDown(v.q.Number), 2)
+	return []design.Side{{Result: resultOf(x), Quantity: v.q}}
+}
+
+// resultOf returns the name of the result that an expression is; "" for another.
+func resultOf(x syntax.Expression) string {
+	switch x := x.(type) {
+	case *syntax.Paren:
+		return resultOf(x.Inner)
+	case *syntax.Ident:
+		if _, ok := lookupResult(x.Name); ok {
+			return x.Name
+		}
 	}
-	return e.say(v)
+	return ""
 }
 
 // isTipping reports whether an expression is the factor against tipping.
-func isTipping(x syntax.Expression) bool {
-	for {
-		switch y := x.(type) {
-		case *syntax.Paren:
-			x = y.Inner
-			continue
-		case *syntax.Ident:
-			return y.Name == "tipping"
-		}
-		return false
-	}
-}
-
-// hundredthsDown rounds a factor down to hundredths, so that one that falls
-// short never reads as reached. One that is a whole number of hundredths but
-// for rounding is that.
-func hundredthsDown(x float64) float64 {
-	const rounding = 5e-8 // of a hundredth, half of the ninth decimal
-	return math.Floor(x*100+rounding) / 100
-}
+func isTipping(x syntax.Expression) bool { return resultOf(x) == "tipping" }
 
 // depends reports whether an expression reads a result.
 func (e *evaluator) depends(x syntax.Expression, s *scope) bool {

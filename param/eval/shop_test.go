@@ -222,8 +222,8 @@ func TestLaterResults(t *testing.T) {
 		"wind <= 2 kN": "wind", "strength < 0.6": "strength", "frequency >= 2 Hz": "frequency", "sheets <= 4": "sheets", "cost < 3000": "cost",
 	} {
 		d := mustEvaluate(t, stage+"require "+in)
-		want := design.Outcome{Unchecked: true, Value: "'" + name + "' is not calculated in this version"}
-		if got := d.Require[0].Check(nothing); got != want {
+		want := design.Outcome{Unchecked: true, Why: "'" + name + "' is not calculated in this version"}
+		if got := d.Require[0].Check(nothing); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: %+v, want %+v", in, got, want)
 		}
 	}
@@ -251,16 +251,6 @@ func TestTippingTarget(t *testing.T) {
 	} {
 		if d := mustEvaluate(t, stage+tt.in); d.TippingTarget != tt.want {
 			t.Errorf("%s: TippingTarget = %v, want %v", tt.in, d.TippingTarget, tt.want)
-		}
-	}
-	d := mustEvaluate(t, stage+"require tipping >= 2.44")
-	for _, tt := range []struct {
-		factor float64
-		want   string
-	}{{2.4399, "2.43"}, {2.44, "2.44"}, {2.44 - 1e-13, "2.44"}, {0.003, "0"}, {12, "12"}, {2.4399999, "2.43"}} {
-		got := d.Require[0].Check(func(string) (quantity.Quantity, string, bool) { return quantity.Quantity{Number: tt.factor}, "", true })
-		if got.Value != tt.want {
-			t.Errorf("a factor of %v reads %q, want %q", tt.factor, got.Value, tt.want)
 		}
 	}
 }

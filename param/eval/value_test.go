@@ -3,6 +3,7 @@ package eval
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"testing"
 
 	"stabile/param/design"
@@ -162,23 +163,23 @@ func TestRequirements(t *testing.T) {
 		in   string
 		want design.Outcome
 	}{
-		{"weight <= 140 lb", design.Outcome{Holds: true, Value: "110 lb"}},
-		{"weight < 50 kg", design.Outcome{Holds: false, Value: "110 lb"}},
-		{"weight <= 50 kg", design.Outcome{Holds: true, Value: "110 lb"}},
-		{"tipping >= 1.5", design.Outcome{Holds: true, Value: "1.62"}},
-		{"1.75 <= tipping", design.Outcome{Holds: false, Value: "1.62"}},
-		{"moon.weight < 3 kg and (tipping > 1)", design.Outcome{Holds: true, Value: "5.51 lb, 1.62"}},
-		{"height <= 40", design.Outcome{Holds: true, Value: "39-3/8 in"}},
-		{"height / 2 <= 10 in", design.Outcome{Holds: false, Value: "19-11/16 in"}},
-		{"moon.top <= 7 ft", design.Outcome{Holds: true, Value: "38-5/16 in"}},
-		{"pick(weight > 10 kg, 1, 2) == 1", design.Outcome{Holds: true, Value: "1"}},
-		{"not weight > 100 kg", design.Outcome{Holds: true, Value: "110 lb"}},
-		{"width < 3 ft", design.Outcome{Unchecked: true, Value: "nothing is said of width"}},
-		{"weight / (tipping - 13/8) < 3 kg", design.Outcome{Unchecked: true, Value: "this divides by 0"}},
+		{"weight <= 140 lb", design.Outcome{Holds: true, Sides: []design.Side{{Result: "weight", Quantity: quantity.Quantity{Number: 50, Dim: quantity.Mass}}}}},
+		{"weight < 50 kg", design.Outcome{Holds: false, Sides: []design.Side{{Result: "weight", Quantity: quantity.Quantity{Number: 50, Dim: quantity.Mass}}}}},
+		{"weight <= 50 kg", design.Outcome{Holds: true, Sides: []design.Side{{Result: "weight", Quantity: quantity.Quantity{Number: 50, Dim: quantity.Mass}}}}},
+		{"tipping >= 1.5", design.Outcome{Holds: true, Sides: []design.Side{{Result: "tipping", Quantity: quantity.Quantity{Number: 1.625}}}}},
+		{"1.75 <= tipping", design.Outcome{Holds: false, Sides: []design.Side{{Result: "tipping", Quantity: quantity.Quantity{Number: 1.625}}}}},
+		{"moon.weight < 3 kg and (tipping > 1)", design.Outcome{Holds: true, Sides: []design.Side{{Quantity: quantity.Quantity{Number: 2.5, Dim: quantity.Mass}}, {Result: "tipping", Quantity: quantity.Quantity{Number: 1.625}}}}},
+		{"height <= 40", design.Outcome{Holds: true, Sides: []design.Side{{Result: "height", Quantity: quantity.Quantity{Number: 1000, Dim: quantity.Length}}}}},
+		{"height / 2 <= 10 in", design.Outcome{Holds: false, Sides: []design.Side{{Quantity: quantity.Quantity{Number: 500, Dim: quantity.Length}}}}},
+		{"moon.top <= 7 ft", design.Outcome{Holds: true, Sides: []design.Side{{Quantity: quantity.Quantity{Number: 973.352312557172, Dim: quantity.Length}}}}},
+		{"pick(weight > 10 kg, 1, 2) == 1", design.Outcome{Holds: true, Sides: []design.Side{{Quantity: quantity.Quantity{Number: 1}}}}},
+		{"not weight > 100 kg", design.Outcome{Holds: true, Sides: []design.Side{{Result: "weight", Quantity: quantity.Quantity{Number: 50, Dim: quantity.Mass}}}}},
+		{"width < 3 ft", design.Outcome{Unchecked: true, Why: "nothing is said of width"}},
+		{"weight / (tipping - 13/8) < 3 kg", design.Outcome{Unchecked: true, Why: "this divides by 0"}},
 	} {
 		d := mustEvaluate(t, stage+"require "+tt.in)
 		for range 2 { // checking changes nothing
-			if got := d.Require[0].Check(known); got != tt.want {
+			if got := d.Require[0].Check(known); !reflect.DeepEqual(got, tt.want) {
 				t.Errorf("%s: %+v, want %+v", tt.in, got, tt.want)
 			}
 		}

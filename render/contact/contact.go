@@ -7,13 +7,13 @@ import (
 	"fmt"
 	"image"
 	"math"
-	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -313,22 +313,11 @@ func (c *contact) lines(e *Entry, cell float64, most int) []line {
 		figures[i] = strings.ReplaceAll(f, " ", "\u00a0")
 	}
 	say(strings.Join(figures, ", "), ink.Regular)
-	if len(r.Failed) > 0 {
-		say("FAILS: "+strings.Join(r.Failed, "; "), ink.Bold)
+	face := ink.Regular
+	if r.Verdict == check.Fails {
+		face = ink.Bold
 	}
-	if flaws := r.Flaws(); len(flaws) > 0 {
-		text := "FAULT: "
-		if n := len(flaws); n > 1 {
-			text = fmt.Sprintf("%d FAULTS: ", n)
-		}
-		say(text+strings.Join(words.In(u).Briefly(flaws), "; "), ink.Bold)
-	}
-	if !r.OK && len(r.Faults)+len(r.Failed)+len(r.Unchecked) == 0 {
-		say("DOES NOT DO", ink.Bold)
-	}
-	if list := append(slices.Clone(r.Unchecked), r.Blank...); len(list) > 0 {
-		say("not checked: "+strings.Join(list, "; "), ink.Regular)
-	}
+	say(words.In(u).Verdict(r.Verdict, r.Reasons), face)
 	return out
 }
 

@@ -10,11 +10,13 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/check"
 	"stabile/fab/study"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // An Axis is one figure of a plot: its name, the question of the study that it
@@ -67,15 +69,7 @@ const (
 )
 
 func markOf(r *study.Result) mark {
-	switch {
-	case len(r.Failed) > 0 || len(r.Faults) > 0:
-		return fails
-	case len(r.Unchecked) > 0 || len(r.Blank) > 0:
-		return unchecked
-	case !r.OK:
-		return fails
-	}
-	return does
+	return map[check.Verdict]mark{check.Holds: does, check.Undecided: unchecked, check.Fails: fails}[r.Verdict]
 }
 
 // key says what a mark means.
@@ -133,7 +127,7 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 		Title: d.Title, Subtitle: sheet.Capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
 		Owner: d.Owner(), Revision: d.Revision, Date: o.Date, Tolerances: "None: for choosing, not for making", Caution: caution,
 	})
-	left := leftOut(results, &x, &y, page.Free.Max.X-page.Free.Min.X)
+	left := leftOut(d, results, &x, &y, page.Free.Max.X-page.Free.Min.X)
 	below := plotBelow + float64(len(left))*linePitch
 	box := sheet.Box(page.Free.Min.X+plotLeft, page.Free.Min.Y+below, page.Free.Max.X-plotRight, page.Free.Max.Y-plotAbove)
 	if box.Max.X-box.Min.X < 40 || box.Max.Y-box.Min.Y < 30 {
@@ -179,7 +173,7 @@ const mostLeftOut = 4
 
 // leftOut tells which results have no point on a plot, and why, in lines no wider
 // than a width.
-func leftOut(results []study.Result, x, y *Axis, width float64) []string {
+func leftOut(d *design.Design, results []study.Result, x, y *Axis, width float64) []string {
 	var reasons []string
 	at := map[string][]int{}
 	for i := range results {
@@ -195,7 +189,7 @@ func leftOut(results []study.Result, x, y *Axis, width float64) []string {
 				}
 				why = a.Name + " has no value"
 				if q := r.Answers[a.Question]; q.Unchecked {
-					why = a.Name + " was not worked out: " + q.Text
+					why = a.Name + " was not worked out: " + words.In(d.Units).Fact(q.Missing)
 				}
 			}
 		}

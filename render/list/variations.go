@@ -1,7 +1,6 @@
 package list
 
 import (
-	"slices"
 	"strings"
 
 	"stabile/fab/study"
@@ -31,8 +30,9 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("swings, Hz"),
 		Text(with("height", length.Name)), Text(with("width", length.Name)), Text(with("depth", length.Name)),
 		Text("sheets"), Text("cost"),
-		Text("does it do"), Text("fails"), Text("faults"), Text("not checked"), Text("cannot be made"))
+		Text("verdict"), Text("last word"), Text("dangers and faults"), Text("cannot be made"))
 	rows := [][]Cell{head}
+	w := words.In(units)
 	for i := range results {
 		r := &results[i]
 		row := []Cell{Count(r.Number), Text(r.Variation)}
@@ -49,16 +49,12 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 		}
 		of := func(kg float64) Cell { return Decimals(kg/mass.Scale, 3) }
 		long := func(mm float64) Cell { return Decimals(mm/length.Scale, 3) }
-		does := "no"
-		if r.OK {
-			does = "yes"
-		}
 		rows = append(rows, append(row,
 			of(r.Mass.Total), of(r.Mass.Low), of(r.Mass.High),
 			figure(r.Tipping, 1, 4), figure(r.Wind, force.Scale/1e3, 3), figure(r.Strength, 1, 4), figure(r.Frequency, 1, 3),
 			long(r.Size.Height), long(r.Size.Width), long(r.Size.Depth),
 			figure(r.Sheets, 1, 0), figure(r.Cost, 1, 2),
-			Text(does), Text(strings.Join(r.Failed, "; ")), Text(strings.Join(words.In(units).Named(r.Flaws()), " | ")), Text(strings.Join(slices.Concat(r.Unchecked, r.Blank), "; ")), Cell{}))
+			Text(words.Condition(r.Verdict)), Text(w.Verdict(r.Verdict, r.Reasons)), Text(strings.Join(w.Named(r.Grave), " | ")), Cell{}))
 	}
 	return rows
 }

@@ -35,7 +35,7 @@ func (w *offer) facts(box r2.Box) error {
 	say("Made of", w.madeOf())
 	say("To stand it needs", w.needs())
 	f.Heading("How far it was checked")
-	for _, c := range w.checks() {
+	for _, c := range w.checked() {
 		mark := "–"
 		if c.bad {
 			mark = "!"

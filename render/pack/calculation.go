@@ -2,7 +2,6 @@ package pack
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -108,117 +107,24 @@ func (c *workings) item(mark, text string) {
 	c.flow.Item(mark, ink.Regular, text)
 }
 
-// told is the verdict of what has no limit to be held against.
-const told = "for information"
-
-// summary is the table of what came of each check. A check that was not made
-// reads so.
+// summary is the table of what came of each check. One that was not decided reads
+// so.
 func (c *workings) summary() {
 	c.section("What it comes to")
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Align: ink.End}, {Header: "Asked"}, {Header: "Verdict"}}}
-	add := func(check, found, asked, verdict string) {
-		t.Rows = append(t.Rows, []string{check, found, asked, verdict})
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true}, {Header: "Verdict"}}}
+	for _, r := range words.In(c.units).Rows(c.job.Checks) {
+		found := r.Found
+		if r.Why != "" {
+			found = degreeSigns(r.Why)
+		}
+		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), found, r.Needed, degreeSigns(r.Case), words.Condition(r.Verdict)})
 	}
-	c.standings(add)
-	c.strengths(add)
-	add("The ground and the footing, and what holds anchors in them", "–", "–", unchecked)
 	c.table(t)
-	c.paragraph("Factors are rounded down and ratios up. A check that was not made is no pass.")
-}
-
-// standings adds the checks of standing.
-func (c *workings) standings(add func(check, found, asked, verdict string)) {
-	t := c.job.Tipping
-	if t == nil || len(t.Edges) == 0 {
-		add("Tipping: there is no footprint", "–", "–", unchecked)
-		return
+	text := "Factors are rounded down and shares of a limit up. A check that was not decided is no pass."
+	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
+		text += fmt.Sprintf(" For information: %s sways %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
 	}
-	verdict := holds
-	if !t.Stable() {
-		verdict = fails
-	}
-	add("By itself on level ground: tilt at which it tips", degrees(t.TipAngle), "above 0°", verdict)
-	verdict = fails
-	check := "Factor against tipping under the loads"
-	switch {
-	case t.Reached():
-		verdict = holds
-	case t.Held():
-		verdict, check = "by its anchors", check+", without its anchors"
-	}
-	if t.Loaded {
-		add(check, words.Factor(t.Factor), "at least "+words.Factor(t.Target), verdict)
-	} else {
-		add(check+": none is given", "–", "at least "+words.Factor(t.Target), unchecked)
-	}
-	if s := t.Sliding; s != nil {
-		add("Factor against sliding by friction alone", words.Factor(s.Factor), "–", told)
-	}
-}
-
-// strengths adds the checks of strength and sway.
-func (c *workings) strengths(add func(check, found, asked, verdict string)) {
-	if c.job.Wind == nil {
-		add("Wind: none is given", "–", "–", unchecked)
-	}
-	s := c.job.Strength
-	if s == nil {
-		add("Strength and sway", "–", "–", unchecked)
-		return
-	}
-	ratio := func(check string, x float64) {
-		verdict := holds
-		if x > 1 {
-			verdict = fails
-		}
-		add(check, words.Use(x), "at most 1.00", verdict)
-	}
-	if m := s.WorstMember(); m != nil {
-		ratio("Posts: "+short(m.Part.Name)+", "+words.Place(m.Where, m.Joint), m.Ratio)
-	}
-	if w := worstWeld(s); w != nil {
-		ratio("Ring welds: "+short(w.Part.Name)+", "+string(w.Where), w.Ratio)
-	}
-	if p := s.Plate; p != nil {
-		ratio("Bending of the base plate beside "+short(p.Post.Name), p.Ratio)
-	}
-	if a := s.Anchors; a != nil && (a.ForTarget > 0 || a.ShearForTarget > 0) {
-		if a.Allowed > 0 && a.ForTarget > 0 {
-			ratio("Anchors: steel of their bolts, for the target against tipping", a.Ratio)
-		}
-		if a.Allowed > 0 {
-			ratio("Anchors: steel of their bolts, tension and shear together", a.Interaction)
-		} else {
-			add("Anchors: steel of their bolts", "–", "–", unchecked)
-		}
-		add("Anchors: hold in the ground, prying", "–", "–", unchecked)
-	}
-	if !math.IsInf(s.Buckling, 1) {
-		verdict := holds
-		if s.Buckling <= 1 {
-			verdict = fails
-		}
-		add("Buckling of the whole frame: growth of the loads", c.growth(s.Buckling), "above 1.00", verdict)
-	}
-	if len(s.Shells) > 0 {
-		add("Walls of balls under posts", "–", "–", unchecked)
-	}
-	if len(s.Unchecked) > 0 {
-		add("What no rule here covers: see the end", "–", "–", unchecked)
-	}
-	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		add("Sway of "+short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), "–", told)
-	}
-	if len(s.Modes) > 0 {
-		verdict := told
-		if c.job.Wind != nil {
-			verdict = holds
-			if s.Modes[0].Frequency < 1 {
-				verdict = unchecked
-			}
-		}
-		add("Lowest frequency: the gust factor is for 1 Hz or more", words.Coefficient(s.Modes[0].Frequency)+" Hz", "at least 1 Hz", verdict)
-	}
+	c.paragraph(text)
 }
 
 // growth returns a buckling factor, rounded down; of a large one only that it is

@@ -160,22 +160,10 @@ func (c *workings) tipping() {
 	text := fmt.Sprintf("It tips by itself when leaned %s.", degrees(t.TipAngle))
 	if t.Loaded {
 		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.load(t.WorstCase), words.Factor(t.Target)) + text
-		switch {
-		case t.Reached():
-		case t.BallastFails:
-			text += " No ballast at the middle of the footprint reaches the target."
-		default:
-			text += fmt.Sprintf(" %s more of ballast at the middle of the footprint reaches the target.", u.Weight(t.Ballast))
-		}
-		if t.Held() {
-			text += fmt.Sprintf(" Its %d anchors hold it down: see them.", t.Anchors)
-		}
-	} else {
-		text += " Tipping under loads was not checked: none is given."
 	}
 	c.paragraph(text)
 	if s := t.Sliding; s != nil {
-		c.paragraph(fmt.Sprintf("Sliding, worst under %s: friction holds %s against %s, factor %s. No target is set for it; anchors hold what friction does not.",
+		c.paragraph(fmt.Sprintf("Sliding, worst under %s: friction holds %s against %s, factor %s.",
 			c.load(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor)))
 	}
 }

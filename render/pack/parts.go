@@ -109,9 +109,7 @@ func (k *pack) weights(f *sheet.Flow) {
 
 // Verdicts of a check.
 const (
-	holds     = "holds"
-	fails     = "FAILS"
-	unchecked = "NOT CHECKED"
+	unchecked = "not decided"
 )
 
 // verdicts returns an empty table of checks.
@@ -119,78 +117,35 @@ func verdicts(title string) *sheet.Table {
 	return &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Verdict"}, {Header: "Check", Wrap: true}}}
 }
 
-// standing says what came of tipping. A check that was not made reads so.
+// standing lists the checks. One that was not decided reads so.
 func (k *pack) standing(f *sheet.Flow) {
-	table := verdicts("Standing")
-	add := func(verdict, format string, args ...any) {
-		table.Rows = append(table.Rows, []string{verdict, fmt.Sprintf(format, args...)})
-	}
-	switch t := k.job.Tipping; {
-	case t == nil || len(t.Edges) == 0:
-		add(unchecked, "Tipping: there is no footprint to work it out from.")
-	default:
-		alone := holds
-		if !t.Stable() {
-			alone = fails
+	table := verdicts("Checks")
+	for _, r := range words.In(k.units).Rows(k.job.Checks) {
+		text := sheet.Capital(r.What)
+		if t := r.Text(); t != "" {
+			text += ": " + t
 		}
-		add(alone, "By itself on level ground: it tips when leaned %s toward its weakest edge.", degrees(t.TipAngle))
-		loads := fmt.Sprintf("Factor against tipping %s, target %s, under %s.", words.Factor(t.Factor), words.Factor(t.Target), k.load(t.WorstCase))
-		switch {
-		case !t.Loaded:
-			add(unchecked, "Tipping under a push or on a slope: the design gives neither.")
-		case t.Reached():
-			add(holds, "%s", loads)
-		case t.Held():
-			add(unchecked, "%s Its %d anchors hold it down; their hold in the ground is not checked.", loads, t.Anchors)
-		case t.BallastFails:
-			add(fails, "%s No ballast reaches the target.", loads)
-		default:
-			add(fails, "%s %s of ballast at the middle of the footprint reaches it.", loads, k.units.Weight(t.Ballast))
-		}
+		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), degreeSigns(text) + "."})
 	}
-	k.strength(add)
 	f.Table(table)
-}
-
-// strength adds the verdict on strength, and what no verdict covers.
-func (k *pack) strength(add func(verdict, format string, args ...any)) {
-	s := k.job.Strength
-	if s == nil {
-		add(unchecked, "Strength, sway, welds and anchors.")
-	} else {
-		verdict := holds
-		if s.Worst > 1 {
-			verdict = fails
-		}
-		add(verdict, "Posts, welds, base plate and anchors: the worst is at %s of its limit.", words.Use(s.Worst))
-		if len(s.Unchecked) > 0 {
-			add(unchecked, "Strength where no rule covers it: see the findings.")
-		}
-	}
-	if k.job.Wind == nil {
-		add(unchecked, "Wind: the design gives none.")
-	}
-	add(unchecked, "The ground, and what holds anchors in it.")
 }
 
 func (k *pack) requirements(f *sheet.Flow) {
 	if len(k.job.Requirements) == 0 {
 		return
 	}
+	w := words.In(k.units)
 	table := verdicts("Requirements")
 	for _, r := range k.job.Requirements {
-		verdict := fails
-		switch {
-		case r.Outcome.Unchecked:
-			verdict = unchecked
-		case r.Outcome.Holds:
-			verdict = holds
+		came := w.Sides(r.Sides)
+		if r.Missing != nil {
+			came = w.Fact(r.Missing)
 		}
-		text := r.Text + ": " + r.Outcome.Value
+		text := r.Text + ": " + came
 		if r.Why != "" {
 			text += " (" + r.Why + ")"
 		}
-		table.Rows = append(table.Rows, []string{verdict, text})
+		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), text})
 	}
 	f.Table(table)
 }

@@ -5,7 +5,7 @@ package report
 // finite numbers, points as [x, y] or [x, y, z] in mm, lists in the order of
 // the source. What was not worked out is left out, never zero.
 type Document struct {
-	Report    int    `json:"report"` // the version of this form: 1
+	Report    int    `json:"report"` // the version of this form: 2
 	Design    string `json:"design"` // the title
 	Source    string `json:"source"` // the name of the text
 	Revision  string `json:"revision,omitempty"`
@@ -18,14 +18,17 @@ type Document struct {
 	Mass   Mass     `json:"mass"`
 	CG     Point3   `json:"centre_of_gravity_mm"` // of parts and weld metal, without ballast
 
+	Verdict     string `json:"verdict"`      // "holds", "fails" or "undecided"
+	VerdictText string `json:"verdict_text"` // the last word in a sentence
+
 	Parts        []Part        `json:"parts"`
 	Tipping      *Tipping      `json:"tipping,omitempty"`  // left out without a footprint
 	Wind         *Wind         `json:"wind,omitempty"`     // left out where the site gives none
 	Strength     *Strength     `json:"strength,omitempty"` // left out where it was not worked out
 	Shop         *Shop         `json:"shop,omitempty"`     // left out where the design describes none, unless it was asked for
+	Checks       []Check       `json:"checks"`
 	Requirements []Requirement `json:"requirements"`
 	Findings     []Finding     `json:"findings"`
-	OK           bool          `json:"ok"` // no fault, all requirements checked and held, the tipping target reached, no part over its limit
 }
 
 // A Point2 is [x, y], a Point3 is [x, y, z].
@@ -217,18 +220,47 @@ type Edge struct {
 	Case        string   `json:"case,omitempty"`
 }
 
+// A Check is one thing that was looked at and what came of it.
+type Check struct {
+	ID      string   `json:"id"`
+	Part    string   `json:"part"` // "" for the whole
+	With    string   `json:"with,omitempty"`
+	Verdict string   `json:"verdict"`         // "holds", "fails" or "undecided"
+	Found   *float64 `json:"found,omitempty"` // left out where it is undecided
+	Limit   *float64 `json:"limit,omitempty"`
+	AtLeast bool     `json:"at_least,omitempty"` // found must be no less than limit; else no more
+	Unit    string   `json:"unit"`               // "mm", "kg", "N", "deg", "Hz", "m/s", "money", or "" for a plain ratio
+	Case    *Case    `json:"case,omitempty"`     // the governing load
+	Source  string   `json:"source,omitempty"`   // the clause or the rule
+	Why     string   `json:"why,omitempty"`      // of one that is undecided
+	Concern string   `json:"concern"`            // "life", "work", "money" or "wish"
+}
+
+// A Case is the load that governs a check.
+type Case struct {
+	Kind    string   `json:"kind"`                  // "own-weight", "slope", "push", "wind", "people", "ice" or "earthquake"
+	Bearing *float64 `json:"bearing_deg,omitempty"` // left out where it is the same from all round
+	Speed   float64  `json:"speed_mps,omitempty"`
+	Sloping bool     `json:"on_slope,omitempty"`
+	Least   bool     `json:"least_design_force,omitempty"`
+	Part    string   `json:"part,omitempty"` // that is pushed
+	Text    string   `json:"text"`
+}
+
 // A Requirement is a condition and what came of it.
 type Requirement struct {
-	Text    string `json:"text"`
-	Why     string `json:"why,omitempty"`
-	Holds   bool   `json:"holds"`
-	Checked bool   `json:"checked"` // false where a result is not worked out; then it does not hold
-	Value   string `json:"value"`   // what it came to, or why it could not be checked
+	Text        string   `json:"text"`
+	Why         string   `json:"why,omitempty"`
+	Verdict     string   `json:"verdict"`                // "holds", "fails" or "undecided"
+	Value       string   `json:"value"`                  // what it came to, or why it could not be worked out
+	UndecidedBy []string `json:"undecided_by,omitempty"` // the checks on which it rests and that are not decided
 }
 
 // A Finding is one remark.
 type Finding struct {
-	Level string `json:"level"` // "fault", "caution" or "note"
-	Part  string `json:"part"`  // "" for the whole
-	Text  string `json:"text"`
+	Level   string   `json:"level"`   // "danger", "fault", "caution" or "note"
+	Concern string   `json:"concern"` // "life", "work", "money" or "wish"
+	Parts   []string `json:"parts"`   // empty for the whole
+	Check   string   `json:"check,omitempty"`
+	Text    string   `json:"text"`
 }

@@ -8,7 +8,6 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/check"
-	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/stand"
 	"stabile/param/design"
@@ -23,8 +22,9 @@ import (
 // plan has been asked for.
 func Of(j *fab.Job) *Document {
 	d := j.Design
+	w := words.In(d.Units)
 	r := &Document{
-		Report: 1, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
+		Report: 2, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
 		Variations:   append([]string{}, d.Variations...),
 		Adjust:       []Adjust{},
 		Size:         sizeOf(j.Size),
@@ -33,9 +33,10 @@ func Of(j *fab.Job) *Document {
 		Parts:        []Part{},
 		Requirements: []Requirement{},
 		Findings:     []Finding{},
-		OK:           j.OK(),
+		Checks:       []Check{},
+		Verdict:      string(j.Verdict),
+		VerdictText:  w.LastWord(j),
 	}
-	w := words.In(d.Units)
 	if d.Source != nil {
 		r.Source = d.Source.Name
 	}
@@ -60,13 +61,16 @@ func Of(j *fab.Job) *Document {
 	if j.Plan != nil {
 		r.Shop = shopOf(w, j.Plan)
 	}
-	for _, q := range j.Requirements {
-		r.Requirements = append(r.Requirements, Requirement{
-			Text: q.Text, Why: q.Why, Holds: q.Outcome.Holds, Checked: !q.Outcome.Unchecked, Value: q.Outcome.Value,
-		})
+	for i := range j.Checks {
+		r.Checks = append(r.Checks, checkOf(w, &j.Checks[i]))
+	}
+	for i := range j.Requirements {
+		r.Requirements = append(r.Requirements, requirementOf(w, &j.Requirements[i]))
 	}
 	for _, f := range j.Findings {
-		r.Findings = append(r.Findings, findingOf(w, f))
+		r.Findings = append(r.Findings, Finding{
+			Level: string(f.Level), Concern: string(f.Concern), Parts: append([]string{}, f.Parts...), Check: f.Check, Text: w.Finding(f),
+		})
 	}
 	return r
 }
@@ -158,13 +162,6 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 }
 
 // findingOf returns a finding. Its part is the first of those that it is about.
-func findingOf(w words.Writer, f finding.Finding) Finding {
-	out := Finding{Level: string(f.Level), Part: f.Part, Text: w.Finding(f)}
-	if len(f.Parts) > 0 {
-		out.Part = f.Parts[0]
-	}
-	return out
-}
 
 func tippingOf(w words.Writer, t *stand.Tipping) *Tipping {
 	out := &Tipping{

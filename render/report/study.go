@@ -10,7 +10,7 @@ import (
 
 // Variations are a study as one document, by the rules of Document.
 type Variations struct {
-	Form     int    `json:"variations"` // the version of this form: 1
+	Form     int    `json:"variations"` // the version of this form: 2
 	Design   string `json:"design"`
 	Source   string `json:"source"`
 	Revision string `json:"revision,omitempty"`
@@ -28,27 +28,25 @@ type Trial struct {
 	Set       []string `json:"set"`       // the settings with which a report gives the same, such as "rise=36 in"
 	Wrong     string   `json:"wrong,omitempty"`
 
-	Adjust    []Adjust `json:"adjust,omitempty"`
-	Size      *Size    `json:"size,omitempty"`
-	Mass      *Mass    `json:"mass,omitempty"`
-	Tipping   *float64 `json:"tipping_factor,omitempty"`
-	Wind      *float64 `json:"wind_force_n,omitempty"`
-	Strength  *float64 `json:"strength_ratio,omitempty"`
-	Frequency *float64 `json:"frequency_hz,omitempty"`
-	Sheets    *float64 `json:"sheets,omitempty"` // of metal; with the shop's plan alone
-	Cost      *float64 `json:"cost,omitempty"`   // likely, in the currency; with the shop's plan alone
-	Currency  string   `json:"currency,omitempty"`
-	Failed    []string `json:"failed,omitempty"`      // requirements that do not hold
-	Unchecked []string `json:"unchecked,omitempty"`   // requirements that could not be checked
-	Blank     []string `json:"not_checked,omitempty"` // what else was not: "tipping", "wind", "strength"
-	Faults    []string `json:"faults,omitempty"`      // all that is wrong with it
-	OK        bool     `json:"ok"`
+	Adjust      []Adjust `json:"adjust,omitempty"`
+	Size        *Size    `json:"size,omitempty"`
+	Mass        *Mass    `json:"mass,omitempty"`
+	Tipping     *float64 `json:"tipping_factor,omitempty"`
+	Wind        *float64 `json:"wind_force_n,omitempty"`
+	Strength    *float64 `json:"strength_ratio,omitempty"`
+	Frequency   *float64 `json:"frequency_hz,omitempty"`
+	Sheets      *float64 `json:"sheets,omitempty"` // of metal; with the shop's plan alone
+	Cost        *float64 `json:"cost,omitempty"`   // likely, in the currency; with the shop's plan alone
+	Currency    string   `json:"currency,omitempty"`
+	Verdict     string   `json:"verdict,omitempty"` // as a report has it
+	VerdictText string   `json:"verdict_text,omitempty"`
+	Grave       []string `json:"dangers_and_faults,omitempty"`
 }
 
 // OfVariations returns results as a document.
 func OfVariations(d *design.Design, tried int, keep []string, sort string, results []study.Result) *Variations {
 	r := &Variations{
-		Form: 1, Design: d.Title, Revision: d.Revision, Tried: tried,
+		Form: 2, Design: d.Title, Revision: d.Revision, Tried: tried,
 		Keep: append([]string{}, keep...), Sort: sort, Results: []Trial{},
 	}
 	if d.Source != nil {
@@ -83,7 +81,7 @@ func trialOf(w words.Writer, r *study.Result) Trial {
 	if r.Cost.Known {
 		out.Currency = r.Currency
 	}
-	out.Failed, out.Unchecked, out.Blank, out.Faults, out.OK = r.Failed, r.Unchecked, r.Blank, w.Named(r.Faults), r.OK
+	out.Verdict, out.VerdictText, out.Grave = string(r.Verdict), w.Verdict(r.Verdict, r.Reasons), w.Named(r.Grave)
 	return out
 }
 
@@ -97,7 +95,7 @@ func figure(f study.Figure) *float64 {
 
 // A Solution is a search as one document, by the rules of Document.
 type Solution struct {
-	Form      int    `json:"solution"` // the version of this form: 1
+	Form      int    `json:"solution"` // the version of this form: 2
 	Design    string `json:"design"`
 	Source    string `json:"source"`
 	Revision  string `json:"revision,omitempty"`
@@ -118,7 +116,7 @@ type Solution struct {
 // OfSolution returns a search as a document.
 func OfSolution(d *design.Design, s *study.Solution, condition string, least bool) *Solution {
 	r := &Solution{
-		Form: 1, Design: d.Title, Revision: d.Revision, Condition: condition, Sought: "largest",
+		Form: 2, Design: d.Title, Revision: d.Revision, Condition: condition, Sought: "largest",
 		Found: s.Found, Stretches: [][2]string{}, Every: s.Whole, Tried: s.Tried,
 	}
 	if d.Source != nil {
@@ -129,7 +127,7 @@ func OfSolution(d *design.Design, s *study.Solution, condition string, least boo
 	}
 	for _, x := range s.Unanswered() {
 		r.Unchecked += x.Values
-		r.Why = append(r.Why, x.Text)
+		r.Why = append(r.Why, words.In(d.Units).Fact(x.Fact))
 	}
 	for _, x := range s.Stretches {
 		r.Stretches = append(r.Stretches, [2]string{x[0].String(), x[1].String()})

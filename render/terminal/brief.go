@@ -55,44 +55,18 @@ func (r *report) summary() {
 	}
 	t.add(false, "weight", weight)
 	for _, id := range [...]check.ID{check.Balance, check.Tipping, check.Sliding, check.Wind, check.Post, check.Weld, check.BallWall, check.Plate, check.AnchorSteel, check.Frequency} {
-		if c, n := worst(r.Checks, id); n > 0 {
-			t.add(c.Verdict == check.Fails, w.Kind(id), r.verdict(c, n))
+		var list []check.Check
+		for _, c := range r.Checks {
+			if c.ID == id {
+				list = append(list, c)
+			}
+		}
+		if len(list) > 0 {
+			t.add(check.Worst(list) == check.Fails, w.Kind(id), w.Worst(list))
 		}
 	}
 	r.makes(&t)
 	r.table(t)
-}
-
-// worst returns the check of a kind that comes nearest to its limit, or past it,
-// or that is not decided, and how many there are of the kind.
-func worst(list []check.Check, id check.ID) (c check.Check, n int) {
-	for _, o := range list {
-		if o.ID != id {
-			continue
-		}
-		if n++; n == 1 || o.Graver(c) {
-			c = o
-		}
-	}
-	return c, n
-}
-
-// verdict writes the worst of n checks of a kind.
-func (r *report) verdict(c check.Check, n int) string {
-	w := r.words()
-	text := w.Figures(c)
-	if c.Verdict == check.Undecided {
-		text = "not decided"
-		if c.Why != nil {
-			text += ": " + w.Fact(c.Why)
-		}
-	} else if load := w.Case(c.Case); load != "" {
-		text += ", under " + load
-	}
-	if n > 1 {
-		text = fmt.Sprintf("worst of %d: %s, %s", n, w.Subject(c), text)
-	}
-	return text
 }
 
 // makes says in a few lines what it takes to make.

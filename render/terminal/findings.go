@@ -3,8 +3,6 @@ package terminal
 import (
 	"fmt"
 	"io"
-	"slices"
-	"strings"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -30,7 +28,7 @@ func (r *report) list(list []finding.Finding) {
 		}
 		text := w.Finding(f)
 		if len(f.Parts) > 0 {
-			text = strings.Join(words.Names(f.Parts), ", ") + ": " + text
+			text = words.Names(f.Parts) + ": " + text
 		}
 		r.lines(code, margin, fmt.Sprintf("%-9s", f.Level), text)
 	}
@@ -45,35 +43,16 @@ func Verdict(w io.Writer, j *fab.Job, style Style) error {
 	return err
 }
 
-// checks lists what was looked at: of each kind how many hold, and each that does
-// not.
+// checks lists what was looked at: of each kind how those that hold came out, and
+// each that does not.
 func (r *report) checks() {
 	if len(r.Checks) == 0 {
 		return
 	}
 	r.heading("Checks")
-	w := r.words()
-	t := table{columns: []column{{}, {}}}
-	var kinds []check.ID
-	holds := make(map[check.ID]int)
-	for _, c := range r.Checks {
-		if !slices.Contains(kinds, c.ID) {
-			kinds = append(kinds, c.ID)
-		}
-		if c.Verdict == check.Holds {
-			holds[c.ID]++
-		}
-	}
-	for _, id := range kinds {
-		if n := holds[id]; n > 0 {
-			c, _ := worst(slices.DeleteFunc(slices.Clone(r.Checks), func(c check.Check) bool { return c.Verdict != check.Holds }), id)
-			t.add(false, string(check.Holds), r.verdict(c, n))
-		}
-		for _, c := range r.Checks {
-			if c.ID == id && c.Verdict != check.Holds {
-				t.add(c.Verdict == check.Fails, string(c.Verdict), w.Check(c))
-			}
-		}
+	t := table{columns: []column{{}, {}, {}}}
+	for _, row := range r.words().Rows(r.Checks) {
+		t.add(row.Verdict == check.Fails, words.Condition(row.Verdict), row.What, row.Text())
 	}
 	r.table(t)
 }

@@ -39,46 +39,29 @@ func (r *report) parts() {
 	}
 }
 
-// roundnesses says how round the balls come out, those that come out alike
-// together.
+// roundnesses says how round the balls come out: those of a true sphere together,
+// and of the others by how much they are off.
 func roundnesses(u quantity.System, parts []fab.Part) []string {
-	var list []words.Remark
-	at := map[string]int{}
+	var round, off []string
+	var greatest, mean float64
 	for _, p := range parts {
-		text := roundness(u, p)
-		if text == "" {
-			continue
+		switch r := p.Round; {
+		case r == nil || p.Ball == nil || p.Ball.Build == design.Bought:
+		case r.Greatest == 0:
+			round = append(round, p.Name)
+		default:
+			off = append(off, p.Name)
+			greatest, mean = max(greatest, r.Greatest), max(mean, r.Mean)
 		}
-		i, ok := at[text]
-		if !ok {
-			i = len(list)
-			at[text] = i
-			list = append(list, words.Remark{Text: text})
-		}
-		list[i].Parts = append(list[i].Parts, p.Name)
 	}
 	var said []string
-	for _, k := range alike(list) {
-		text := k.Text
-		if len(k.Parts) > 1 {
-			text = strings.NewReplacer("is off", "are each off", "comes to", "come to", "where it is", "where they are").Replace(text)
-		}
-		said = append(said, strings.Join(enumerate(k.Parts), ", ")+" "+text)
+	if len(off) > 0 {
+		said = append(said, fmt.Sprintf("Off the true sphere by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
+	}
+	if len(round) > 0 {
+		said = append(said, "A true sphere, where it is raised to it: "+words.Names(round)+".")
 	}
 	return said
-}
-
-// roundness says, after the ball's name, how far it lies from the true sphere; ""
-// where that is not known, as of one that is bought.
-func roundness(u quantity.System, p fab.Part) string {
-	switch {
-	case p.Round == nil || p.Ball == nil || p.Ball.Build == design.Bought:
-		return ""
-	case p.Round.Greatest == 0:
-		return "comes to the true sphere where it is raised."
-	}
-	return fmt.Sprintf("is off the true sphere by at most %s, on average %s.",
-		u.Exact(p.Round.Greatest), u.Exact(p.Round.Mean))
 }
 
 // hosts returns the name of what each part stands on.

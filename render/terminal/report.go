@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/render/words"
 )
 
 // A Style tells how the report may be marked up. The zero Style is plain text.
@@ -39,22 +41,20 @@ func (r *report) title() {
 	r.hanging(0, "", inOneLine(r.Job))
 }
 
-// requirements lists what the design asks for and what came of it.
+// requirements lists what the design requires and what came of it.
 func (r *report) requirements() {
 	if len(r.Requirements) == 0 {
 		return
 	}
-	r.heading("Asked for")
+	r.heading("Required")
 	t := table{columns: []column{{}, {}, {}, {}}}
+	w := r.words()
 	for _, q := range r.Requirements {
-		verdict := "fails"
-		switch {
-		case q.Outcome.Unchecked:
-			verdict = "not checked"
-		case q.Outcome.Holds:
-			verdict = "holds"
+		came := w.Sides(q.Sides)
+		if q.Missing != nil {
+			came = w.Fact(q.Missing)
 		}
-		t.add(!q.Outcome.Holds, verdict, q.Text, q.Outcome.Value, q.Why)
+		t.add(q.Verdict == check.Fails, words.Condition(q.Verdict), q.Text, came, q.Why)
 	}
 	r.table(t)
 }

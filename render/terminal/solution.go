@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
+	"stabile/fab/check"
 	"stabile/fab/study"
 	"stabile/param/quantity"
 	"stabile/render/words"
@@ -39,7 +39,7 @@ func (s *Solution) Write(w io.Writer, style Style) error {
 	default:
 		p.strong(0, fmt.Sprintf("There is no %s from %s to %s with which %s.", s.Name, first.Value, last.Value, s.checked()))
 		for _, r := range []*study.Result{&s.Scanned[0], &s.Scanned[len(s.Scanned)-1]} {
-			p.hanging(margin, "", fmt.Sprintf("%s: %s", r.Set[0].Value, cameTo(r)))
+			p.hanging(margin, "", fmt.Sprintf("%s: %s", r.Set[0].Value, s.cameTo(r)))
 		}
 	}
 	s.unanswered(&p)
@@ -72,11 +72,12 @@ func (s *Solution) Write(w io.Writer, style Style) error {
 
 // found tells the answer, and what is beyond it.
 func (s *Solution) found(p *page, which string) {
-	here, beyond := s.Trial.Answers[0].Text, ""
+	w := words.In(s.Units)
+	here, beyond := w.Sides(s.Trial.Answers[0].Sides), ""
 	if !s.Bound {
-		beyond = cameTo(&s.Beyond)
+		beyond = s.cameTo(&s.Beyond)
 		if r := &s.Beyond; r.Err == nil && !r.Answers[0].Unchecked {
-			here, beyond = apart(&s.Trial, r, s.Condition, s.Units)
+			here, beyond = s.apart(&s.Trial, r)
 			if beyond != "" {
 				beyond = "it comes to " + beyond
 			}
@@ -86,8 +87,8 @@ func (s *Solution) found(p *page, which string) {
 		here = " (" + here + ")"
 	}
 	verdict := "."
-	if n := len(s.Trial.Faults); n > 0 {
-		verdict = fmt.Sprintf("; but the design then has %s, see below.", count(n, "fault"))
+	if s.Trial.Verdict == check.Fails {
+		verdict = "; but the design then fails, see below."
 	}
 	p.strong(0, fmt.Sprintf("%s = %s is the %s with which %s%s%s", s.Name, s.Value.Value, which, s.Condition, here, verdict))
 	switch r := &s.Beyond; {
@@ -96,9 +97,9 @@ func (s *Solution) found(p *page, which string) {
 	case r.Err != nil || r.Answers[0].Unchecked:
 		p.hanging(0, "", fmt.Sprintf("With %s: %s.", s.Fails.Value, beyond))
 	case beyond == "":
-		p.hanging(0, "", fmt.Sprintf("With %s it does not hold any more.", s.Fails.Value))
+		p.hanging(0, "", fmt.Sprintf("At %s it fails.", s.Fails.Value))
 	default:
-		p.hanging(0, "", fmt.Sprintf("With %s it does not hold any more: %s.", s.Fails.Value, beyond))
+		p.hanging(0, "", fmt.Sprintf("At %s it fails: %s.", s.Fails.Value, beyond))
 	}
 }
 
@@ -118,7 +119,7 @@ func (s *Solution) unanswered(p *page) {
 		list []study.Reason
 	}{{"could not be checked", s.Unanswered()}, {"cannot be made", s.Unmade()}} {
 		for _, r := range k.list[:min(mostWrong, len(k.list))] {
-			p.hanging(margin, "", fmt.Sprintf("%s with %s: %s", k.what, count(r.Values, "value"), r.Text))
+			p.hanging(margin, "", fmt.Sprintf("%s with %s: %s", k.what, count(r.Values, "value"), s.reason(r)))
 		}
 		if n := len(k.list) - mostWrong; n > 0 {
 			p.hanging(margin, "", fmt.Sprintf("and for %s", count(n, "other reason")))
@@ -126,39 +127,41 @@ func (s *Solution) unanswered(p *page) {
 	}
 }
 
-// flaws tells what is wrong with the design at the answer, and what of it was not
-// checked: a condition that holds says nothing of the rest.
-func (s *Solution) flaws(p *page) {
-	if list := s.Trial.Faults; len(list) > 0 {
-		p.heading(fmt.Sprintf("With %s the condition holds, but the design does not do", s.Value))
-		for _, text := range words.In(s.Units).Named(list) {
-			p.lines("", margin, "fault  ", text)
-		}
+// reason says why values do not answer.
+func (s *Solution) reason(r study.Reason) string {
+	if r.Fact != nil {
+		return words.In(s.Units).Fact(r.Fact)
 	}
-	if list := append(slices.Clone(s.Trial.Unchecked), s.Trial.Blank...); len(list) > 0 {
-		p.blank()
-		p.hanging(0, "", "Not checked: "+strings.Join(list, ", ")+".")
-	}
+	return r.Text
 }
 
-// cameTo tells why a value does not hold.
-func cameTo(r *study.Result) string {
+// flaws gives the last word on the design at the answer: a condition that holds says
+// nothing of the rest.
+func (s *Solution) flaws(p *page) {
+	p.blank()
+	p.hanging(0, "", words.In(s.Units).Verdict(s.Trial.Verdict, s.Trial.Reasons))
+}
+
+// cameTo says why a value does not hold.
+func (s *Solution) cameTo(r *study.Result) string {
+	w := words.In(s.Units)
 	switch {
 	case r.Err != nil:
 		return "it cannot be made, " + study.Why(r.Err)
-	case r.Answers[0].Unchecked:
-		return "not checked, " + r.Answers[0].Text
+	case r.Answers[0].Missing != nil:
+		return "not checked, " + w.Fact(r.Answers[0].Missing)
 	}
-	return "it comes to " + r.Answers[0].Text
+	return "it comes to " + w.Sides(r.Answers[0].Sides)
 }
 
 // apart returns what a condition came to with two values, one that holds and one
 // that does not, with as many digits as tell the two apart and one more, so that
 // neither is rounded to the limit between them. What it comes to with the second is
 // "" where they cannot be told apart.
-func apart(a, b *study.Result, condition string, units quantity.System) (string, string) {
-	one, other := a.Answers[0].Text, b.Answers[0].Text
-	x, y, unit, ok := measured(a, b, condition, units)
+func (s *Solution) apart(a, b *study.Result) (string, string) {
+	w := words.In(s.Units)
+	one, other := w.Sides(a.Answers[0].Sides), w.Sides(b.Answers[0].Sides)
+	x, y, unit, ok := measured(a, b, s.Units)
 	if !ok || x == y {
 		if one == other {
 			other = ""
@@ -179,45 +182,31 @@ func apart(a, b *study.Result, condition string, units quantity.System) (string,
 	return write(x), write(y)
 }
 
-// measured returns the figure that a condition begins with, as two results have
-// it, in the design's unit.
-func measured(a, b *study.Result, condition string, units quantity.System) (x, y float64, unit string, ok bool) {
-	of := map[string]func(*study.Result) study.Figure{
-		"weight":    func(r *study.Result) study.Figure { return study.Figure{Value: r.Mass.Total, Known: true} },
-		"height":    func(r *study.Result) study.Figure { return study.Figure{Value: r.Size.Height, Known: true} },
-		"width":     func(r *study.Result) study.Figure { return study.Figure{Value: r.Size.Width, Known: true} },
-		"depth":     func(r *study.Result) study.Figure { return study.Figure{Value: r.Size.Depth, Known: true} },
-		"tipping":   func(r *study.Result) study.Figure { return r.Tipping },
-		"strength":  func(r *study.Result) study.Figure { return r.Strength },
-		"frequency": func(r *study.Result) study.Figure { return r.Frequency },
-	}
-	name := strings.TrimSpace(condition)
-	if i := strings.IndexAny(name, " <>="); i >= 0 {
-		name = name[:i]
-	}
-	figure := of[name]
-	if figure == nil || !strings.HasPrefix(strings.TrimLeft(strings.TrimPrefix(strings.TrimSpace(condition), name), " "), "<") &&
-		!strings.HasPrefix(strings.TrimLeft(strings.TrimPrefix(strings.TrimSpace(condition), name), " "), ">") {
+// measured returns the figure of a condition that compares one result, as two
+// results of a study have it, in the design's unit.
+func measured(a, b *study.Result, units quantity.System) (x, y float64, unit string, ok bool) {
+	p, q := a.Answers[0].Sides, b.Answers[0].Sides
+	if len(p) != 1 || len(q) != 1 || p[0].Result == "" || p[0].Result != q[0].Result {
 		return 0, 0, "", false
 	}
-	p, q := figure(a), figure(b)
 	scale := 1.0
-	switch name {
-	case "weight":
-		unit = "kg"
-		if units == quantity.Inch {
-			unit = "lb"
+	pick := func(inch, metric string) {
+		if unit = metric; units == quantity.Inch {
+			unit = inch
 		}
-	case "height", "width", "depth":
-		unit = "mm"
-		if units == quantity.Inch {
-			unit = "in"
-		}
-	case "frequency":
-		unit = "Hz"
-	}
-	if u, ok := quantity.LookupUnit(unit); ok && unit != "Hz" {
+		u, _ := quantity.LookupUnit(unit)
 		scale = u.Scale
 	}
-	return p.Value / scale, q.Value / scale, unit, p.Known && q.Known
+	switch p[0].Quantity.Dim {
+	case quantity.Mass:
+		pick("lb", "kg")
+	case quantity.Length:
+		pick("in", "mm")
+	case quantity.Rate:
+		pick("Hz", "Hz")
+	case quantity.Number:
+	default:
+		return 0, 0, "", false
+	}
+	return p[0].Quantity.Number / scale, q[0].Quantity.Number / scale, unit, true
 }

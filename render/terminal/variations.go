@@ -111,9 +111,9 @@ func (v *Variations) table() table {
 			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, whole))
 		}
 		if own {
-			cells = append(cells, r.Answers[v.ByAt].Text)
+			cells = append(cells, words.In(u).Sides(r.Answers[v.ByAt].Sides))
 		}
-		t.add(false, append(cells, verdictOf(r))...)
+		t.add(false, append(cells, words.In(u).Verdict(r.Verdict, r.Reasons))...)
 	}
 	return t
 }
@@ -138,73 +138,33 @@ func figure(f study.Figure, write func(float64) string) string {
 func whole(x float64) string { return strconv.FormatFloat(x, 'f', 0, 64) }
 func hertz(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) + " Hz" }
 
-// verdictOf says how one variation came out.
-func verdictOf(r *study.Result) string {
-	var said []string
-	if len(r.Failed) > 0 {
-		said = append(said, "fails "+strings.Join(r.Failed, ", "))
-	}
-	if n := len(r.Flaws()); n > 0 {
-		said = append(said, count(n, "fault"))
-	}
-	if len(r.Unchecked) > 0 {
-		said = append(said, "not checked: "+strings.Join(r.Unchecked, ", "))
-	}
-	switch {
-	case len(said) > 0:
-		return strings.Join(said, "; ")
-	case r.OK && len(r.Blank) > 0:
-		return "holds; not checked: " + strings.Join(r.Blank, ", ")
-	case r.OK:
-		return "holds"
-	}
-	return "does not do"
-}
-
-// mostWrong is how many different reasons are told of variations that cannot be
-// made, and how many different faults.
+// mostWrong is how many different reasons are given why variations cannot be made.
 const mostWrong = 5
 
-// wrong tells why variations cannot be made, and what is wrong with those that can.
+// wrong says why variations cannot be made, each reason with the numbers of those
+// that it holds for.
 func (v *Variations) wrong(p *page) {
-	v.told(p, "Cannot be made", "and for %s", "other reason", func(r *study.Result) []string {
-		if r.Err == nil {
-			return nil
-		}
-		return []string{study.Why(r.Err)}
-	})
-	v.told(p, "Faults", "and %s", "other fault", func(r *study.Result) []string { return words.In(v.Design.Units).Named(r.Flaws()) })
-}
-
-// told writes under a heading what is told of variations, each text with the
-// numbers of those that it is true of. Texts that differ in their figures alone
-// are told as one.
-func (v *Variations) told(p *page, heading, rest, others string, of func(*study.Result) []string) {
-	var kinds []string
-	texts, at := map[string][]string{}, map[string][]int{}
+	var reasons []string
+	at := map[string][]int{}
 	for i := range v.Results {
 		r := &v.Results[i]
-		for _, text := range of(r) {
-			k := figures.ReplaceAllString(text, "#")
-			if texts[k] == nil {
-				kinds = append(kinds, k)
-			}
-			if !slices.Contains(texts[k], text) {
-				texts[k] = append(texts[k], text)
-			}
-			if n := at[k]; len(n) == 0 || n[len(n)-1] != r.Number {
-				at[k] = append(n, r.Number)
-			}
+		if r.Err == nil {
+			continue
 		}
+		why := study.Why(r.Err)
+		if at[why] == nil {
+			reasons = append(reasons, why)
+		}
+		at[why] = append(at[why], r.Number)
 	}
-	if len(kinds) == 0 {
+	if len(reasons) == 0 {
 		return
 	}
-	p.heading(heading)
-	for _, k := range kinds[:min(mostWrong, len(kinds))] {
-		p.hanging(margin, "", study.Runs(at[k])+": "+spread(texts[k]))
+	p.heading("Cannot be made")
+	for _, why := range reasons[:min(mostWrong, len(reasons))] {
+		p.hanging(margin, "", study.Runs(at[why])+": "+why)
 	}
-	if n := len(kinds) - mostWrong; n > 0 {
-		p.hanging(margin, "", fmt.Sprintf(rest, count(n, others)))
+	if n := len(reasons) - mostWrong; n > 0 {
+		p.hanging(margin, "", "and for "+count(n, "other reason"))
 	}
 }

@@ -76,34 +76,55 @@ func (w Writer) Subject(c check.Check) string {
 // Figures returns what a decided check found against its limit, such as "factor
 // 1.62, at least 1.50 needed"; "" where it has no figures.
 func (w Writer) Figures(c check.Check) string {
-	if c.Verdict == check.Undecided || c.Limit == 0 && c.Found == 0 {
-		return ""
+	found, needed := w.found(c), w.needed(c)
+	if needed == "" {
+		return found
 	}
+	return found + ", " + needed
+}
+
+// figured reports whether a check has figures.
+func figured(c check.Check) bool {
+	return c.Verdict != check.Undecided && (c.Limit != 0 || c.Found != 0)
+}
+
+// isFactor reports whether the figures of a check are factors of safety.
+func isFactor(id check.ID) bool {
+	return id == check.Tipping || id == check.Sliding || id == check.Footing
+}
+
+// ofLimit reports whether a check's figure is the share used of its limit.
+func ofLimit(c check.Check) bool { return c.Unit == check.Ratio && c.Limit == 1 && !c.AtLeast }
+
+// found writes what a check found, rounded away from safety where it is a plain
+// number.
+func (w Writer) found(c check.Check) string {
 	switch {
-	case c.ID == check.Tipping || c.ID == check.Sliding || c.ID == check.Footing:
-		return fmt.Sprintf("factor %s, at least %s needed", Factor(c.Found), Factor(c.Limit))
-	case c.Unit == check.Ratio && c.Limit == 1 && !c.AtLeast:
+	case !figured(c):
+		return ""
+	case isFactor(c.ID):
+		return "factor " + Factor(c.Found)
+	case ofLimit(c):
 		return Use(c.Found) + " of its limit"
-	case c.AtLeast:
-		return w.down(c) + ", at least " + w.Quantity(c.Limit, c.Unit) + " needed"
-	}
-	return w.up(c) + ", at most " + w.Quantity(c.Limit, c.Unit) + " allowed"
-}
-
-// down and up write what a check found, rounded away from safety where it is a
-// plain number.
-func (w Writer) down(c check.Check) string {
-	if c.Unit == check.Ratio {
+	case c.Unit == check.Ratio && c.AtLeast:
 		return Factor(c.Found)
-	}
-	return w.Quantity(c.Found, c.Unit)
-}
-
-func (w Writer) up(c check.Check) string {
-	if c.Unit == check.Ratio {
+	case c.Unit == check.Ratio:
 		return Use(c.Found)
 	}
 	return w.Quantity(c.Found, c.Unit)
+}
+
+// needed writes the limit of a check; "" where found says it.
+func (w Writer) needed(c check.Check) string {
+	switch {
+	case !figured(c) || ofLimit(c):
+		return ""
+	case isFactor(c.ID):
+		return "at least " + Factor(c.Limit) + " needed"
+	case c.AtLeast:
+		return "at least " + w.Quantity(c.Limit, c.Unit) + " needed"
+	}
+	return "at most " + w.Quantity(c.Limit, c.Unit) + " allowed"
 }
 
 // Quantity returns a figure of a check in the design's units.

@@ -12,9 +12,23 @@ import (
 func (w Writer) job(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case fab.RequirementFails:
-		return fmt.Sprintf("requirement not met: %s%s; it is %s", f.Text, because(f.Why), f.Value), true
+		return fmt.Sprintf("requirement not met: %s%s; it is %s", f.Text, because(f.Why), w.Sides(f.Sides)), true
 	case fab.RequirementUndecided:
-		return fmt.Sprintf("requirement not checked: %s%s: %s", f.Text, because(f.Why), f.Reason), true
+		return fmt.Sprintf("requirement not decided: %s%s: %s", f.Text, because(f.Why), w.Fact(f.Reason)), true
+	case fab.NotWorkedOut:
+		return fmt.Sprintf("'%s' was not worked out", f.Result), true
+	case fab.NoPost:
+		return "there is no post to check", true
+	case fab.NoPlace:
+		return "some blanks have no place on the shop's sheets", true
+	case fab.NoPrices:
+		return "the shop gives no prices", true
+	case fab.Unpriced:
+		return "there is no price for " + and(f.Items), true
+	case fab.Unread:
+		return f.Reason, true
+	case fab.RestsOn:
+		return "it rests on what is not decided: " + w.open(f.Checks), true
 	case fab.StrengthNotChecked:
 		return "strength and sway are not checked: a licensed engineer decides on them, and the local code on anything that the public can reach", true
 	case fab.Heavy:

@@ -46,37 +46,20 @@ func (w Writer) failures(list []check.Check) string {
 // open names the subjects of checks, those of one kind together.
 func (w Writer) open(list []check.Check) string {
 	var says []string
-	count := make(map[check.ID]int)
-	for _, c := range list {
-		if count[c.ID]++; count[c.ID] == 1 {
-			says = append(says, string(c.ID))
-		}
-	}
 	wishes := 0
-	out := says[:0]
-	for _, id := range says {
-		n := count[check.ID(id)]
-		s := subjects[check.ID(id)]
-		switch {
-		case check.ID(id) == check.Require:
+	for _, group := range byKind(list) {
+		s := subjects[group[0].ID]
+		switch n := len(group); {
+		case group[0].ID == check.Require:
 			wishes = n
-			continue
 		case n > 1 && s.many != "":
-			out = append(out, fmt.Sprintf(s.many, n))
+			says = append(says, fmt.Sprintf(s.many, n))
 		default:
-			for _, c := range list {
-				if string(c.ID) == id {
-					out = append(out, w.Subject(c))
-					break
-				}
-			}
+			says = append(says, w.Subject(group[0]))
 		}
 	}
-	switch {
-	case wishes == 1:
-		out = append(out, "a requirement")
-	case wishes > 1:
-		out = append(out, fmt.Sprintf("%d requirements", wishes))
+	if wishes > 0 {
+		says = append(says, count(wishes, "requirement"))
 	}
-	return and(out)
+	return and(says)
 }

@@ -1,0 +1,111 @@
+package words
+
+import (
+	"fmt"
+
+	"stabile/fab/check"
+)
+
+// A Row is one line of a table of checks.
+type Row struct {
+	Verdict check.Verdict
+	What    string // the subject
+	Found   string // "" without figures
+	Needed  string // "" without a limit
+	Case    string // "" without a load
+	Why     string // of what is not decided
+}
+
+// Text returns what stands beside the subject: the figures and their load, or why
+// it is not decided.
+func (r Row) Text() string {
+	text := r.Found
+	if r.Needed != "" {
+		text += ", " + r.Needed
+	}
+	if r.Case != "" {
+		text += ", under " + r.Case
+	}
+	if r.Why != "" {
+		text = "not decided: " + r.Why
+	}
+	return text
+}
+
+// Rows returns checks for a table: of each kind one row for all that hold, with the
+// one that comes nearest to its limit, and then each that does not.
+func (w Writer) Rows(list []check.Check) []Row {
+	var rows []Row
+	for _, group := range byKind(list) {
+		var worst check.Check
+		n := 0
+		for _, c := range group {
+			if c.Verdict != check.Holds {
+				continue
+			}
+			if n++; n == 1 || c.Graver(worst) {
+				worst = c
+			}
+		}
+		switch {
+		case n == 1:
+			rows = append(rows, w.row(worst))
+		case n > 1:
+			r := w.row(worst)
+			r.What = fmt.Sprintf("%s: the worst of %d", r.What, n)
+			rows = append(rows, r)
+		}
+		for _, c := range group {
+			if c.Verdict != check.Holds {
+				rows = append(rows, w.row(c))
+			}
+		}
+	}
+	return rows
+}
+
+// row returns the row of one check.
+func (w Writer) row(c check.Check) Row {
+	r := Row{Verdict: c.Verdict, What: w.Subject(c), Case: w.Case(c.Case)}
+	if c.Verdict == check.Undecided {
+		r.Case = ""
+		if c.Why != nil {
+			r.Why = w.Fact(c.Why)
+		}
+		return r
+	}
+	r.Found, r.Needed = w.found(c), w.needed(c)
+	return r
+}
+
+// byKind gathers checks by their kind, in the order in which the kinds come.
+func byKind(list []check.Check) [][]check.Check {
+	var groups [][]check.Check
+	at := make(map[check.ID]int)
+	for _, c := range list {
+		i, ok := at[c.ID]
+		if !ok {
+			i = len(groups)
+			at[c.ID] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], c)
+	}
+	return groups
+}
+
+// Worst returns in one line how checks of one kind came out: the one that comes
+// nearest to its limit, or past it, or is not decided, and how many there are.
+func (w Writer) Worst(list []check.Check) string {
+	worst := list[0]
+	for _, c := range list[1:] {
+		if c.Graver(worst) {
+			worst = c
+		}
+	}
+	text := w.row(worst).Text()
+	if len(list) > 1 {
+		text = fmt.Sprintf("worst of %d, %s: %s", len(list), w.Subject(worst), text)
+	}
+	return text
+}
