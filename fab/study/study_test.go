@@ -11,6 +11,8 @@ import (
 	"testing/fstest"
 
 	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/estimate"
 	"stabile/fab/study"
 	"stabile/param"
 	"stabile/param/design"
@@ -99,7 +101,7 @@ func TestAlone(t *testing.T) {
 			}
 			continue
 		}
-		if r.Number != i+1 || r.Mass != j.Mass || r.Size != j.Size || r.OK != j.OK() || r.Tipping.Value != j.Tipping.Factor || r.Wind.Value != j.Wind.Greatest() {
+		if r.Number != i+1 || r.Mass != j.Mass || r.Size != j.Size || r.Verdict != j.Verdict || r.Tipping.Value != j.Tipping.Factor || r.Wind.Value != j.Wind.Greatest() {
 			t.Errorf("%s: %+v, alone %+v, %+v, %v", r.Label(), r, j.Mass, j.Size, j.Tipping.Factor)
 		}
 		if r.Strength.Value != j.Strength.Worst || r.Frequency.Value != j.Strength.Modes[0].Frequency || !r.Frequency.Known {
@@ -263,7 +265,7 @@ func TestSolveUnchecked(t *testing.T) {
 	for _, r := range why {
 		values += r.Values
 	}
-	if sol.Found || sol.Checked() || values != len(sol.Scanned) || !strings.Contains(why[0].Text, "price") {
+	if sol.Found || sol.Checked() || values != len(sol.Scanned) || !slices.ContainsFunc(why, func(r study.Reason) bool { return r.Fact == estimate.NoPrices{} }) {
 		t.Errorf("found %v, checked %v, unanswered %v of %d", sol.Found, sol.Checked(), why, len(sol.Scanned))
 	}
 	s = lanterns(param.Options{Sweep: []string{"rise"}, Ask: []param.Question{{From: "for", Text: "tipping >= 0.5", Condition: true}}})
@@ -276,8 +278,9 @@ func TestSolveUnchecked(t *testing.T) {
 	}
 }
 
-// TestFlaws: the faults besides those of requirements are told apart.
-func TestFlaws(t *testing.T) {
+// TestReasons: a result has the verdict of a report, with what it rests on, and the
+// requirements that fail among them.
+func TestReasons(t *testing.T) {
 	s := lanterns(param.Options{})
 	read(t, s)
 	results, err := s.Run(context.Background(), []study.Trial{{Variation: "tall"}})
@@ -285,16 +288,20 @@ func TestFlaws(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := &results[0]
-	if len(r.Failed) == 0 || len(r.Faults) < len(r.Failed) {
-		t.Fatalf("failed %q, faults %+v: the test needs some", r.Failed, r.Faults)
-	}
-	for _, f := range r.Flaws() {
-		if _, requirement := f.Fact.(fab.RequirementFails); requirement {
-			t.Errorf("%+v is a fault besides the requirements", f)
+	failed := 0
+	for _, q := range r.Requirements {
+		if q.Verdict == check.Fails {
+			failed++
 		}
 	}
-	if n := len(r.Faults) - len(r.Flaws()); n != len(r.Failed) {
-		t.Errorf("%d faults are of requirements, want %d", n, len(r.Failed))
+	said := 0
+	for _, c := range r.Reasons {
+		if c.ID == check.Require && c.Verdict == check.Fails {
+			said++
+		}
+	}
+	if r.Verdict != check.Fails || failed == 0 || said != failed || len(r.Grave) < failed {
+		t.Errorf("%s: %d requirements fail, %d of the reasons are: %+v", r.Verdict, failed, said, r.Reasons)
 	}
 }
 

@@ -3,22 +3,29 @@ package list
 import (
 	"bytes"
 	"encoding/csv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"stabile/fab"
+	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/study"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
-// TestFaults: a variation that does not do says why: the faults besides the
-// requirements that fail have a column.
-func TestFaults(t *testing.T) {
+// TestVerdicts: a variation has its verdict, the last word on it, and its dangers
+// and faults.
+func TestVerdicts(t *testing.T) {
+	over := check.Check{ID: check.Post, Part: "mast", Verdict: check.Fails, Found: 1.5, Limit: 1}
 	results := []study.Result{
-		{Number: 1, OK: true},
-		{Number: 2, Faults: []finding.Finding{{Text: "pad bends"}, {Text: "mast is too long"}}},
-		{Number: 3, Failed: []string{"tipping >= 1.5"}, Faults: []finding.Finding{{Check: "requirement", Text: "does not hold: require tipping >= 1.5"}, {Text: "pad bends"}}},
+		{Number: 1, Verdict: check.Holds},
+		{Number: 2, Verdict: check.Fails, Reasons: []check.Check{over}, Grave: []finding.Finding{
+			{Parts: []string{"mast"}, Fact: fab.RequirementFails{Text: "a"}}, {Fact: fab.RequirementFails{Text: "b"}},
+		}},
+		{Number: 3, Verdict: check.Undecided, Reasons: []check.Check{{ID: check.Wind, Verdict: check.Undecided}}},
 	}
 	var b bytes.Buffer
 	require.NoError(t, CSV(&b, Variations(results, quantity.Millimetre)))
@@ -28,13 +35,10 @@ func TestFaults(t *testing.T) {
 	for i, name := range rows[0] {
 		at[name] = i
 	}
-	require.Contains(t, at, "faults")
-	for i, want := range [][3]string{
-		{"yes", "", ""},
-		{"no", "", "pad bends | mast is too long"},
-		{"no", "tipping >= 1.5", "pad bends"},
-	} {
+	w := words.In(quantity.Millimetre)
+	for i, r := range results {
 		row := rows[i+1]
-		require.Equal(t, want, [3]string{row[at["does it do"]], row[at["fails"]], row[at["faults"]]})
+		require.Equal(t, []string{words.Condition(r.Verdict), w.Verdict(r.Verdict, r.Reasons), strings.Join(w.Named(r.Grave), " | ")},
+			[]string{row[at["verdict"]], row[at["last word"]], row[at["dangers and faults"]]})
 	}
 }

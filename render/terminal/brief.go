@@ -8,7 +8,6 @@ import (
 	"stabile/fab"
 	"stabile/fab/check"
 	"stabile/fab/finding"
-	"stabile/render/words"
 )
 
 // Brief writes what matters of a job on one screen: the last word, what may
@@ -26,8 +25,6 @@ func Brief(w io.Writer, j *fab.Job, style Style) error {
 	_, err := w.Write(r.buf.Bytes())
 	return err
 }
-
-func (r *report) words() words.Writer { return words.In(r.Design.Units) }
 
 // grave lists the findings that are dangers or faults.
 func (r *report) grave() {

@@ -1,9 +1,7 @@
 package terminal
 
 import (
-	"bytes"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -39,19 +37,8 @@ func section(text, heading string) string {
 func TestShop(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
 		j := example(t, name)
-		var b bytes.Buffer
-		require.NoError(t, Report(&b, j, Style{}))
-		got := section(b.String(), "Shop")
-		golden := filepath.Join("testdata", name+"-shop.txt")
-		if *update {
-			require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		require.Equal(t, string(want), got, golden)
-		if strings.Contains(b.String(), "layout on sheets, rolling passes") {
-			t.Errorf("%s: the shop's plan is told as not worked out beside what it came to", name)
-		}
+		got := section(all(t, j, Style{}), "Shop")
+		golden(t, name+"-shop.txt", got)
 		for i := range j.Plan.Sheets.Stacks {
 			if st := &j.Plan.Sheets.Stacks[i]; !strings.Contains(got, "at least "+strconv.Itoa(st.Bound)+" proven") {
 				t.Errorf("%s: the bound of '%s', %d, is not told", name, st.Metal.Name, st.Bound)
@@ -60,16 +47,6 @@ func TestShop(t *testing.T) {
 		if n := strings.Count(got, "\n"); n > 24 {
 			t.Errorf("%s: the section has %d lines, want some 20", name, n)
 		}
-	}
-}
-
-// TestShopNotPlanned: without a plan there is no section, and it is told as not
-// worked out.
-func TestShopNotPlanned(t *testing.T) {
-	var b bytes.Buffer
-	require.NoError(t, Report(&b, example(t, "winter-orchard"), Style{}))
-	if section(b.String(), "Shop") != "" || !strings.Contains(b.String(), "layout on sheets, rolling passes") {
-		t.Error("a shop's plan that was not asked for is not told as not worked out")
 	}
 }
 

@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/estimate"
 	"stabile/fab/finding"
 	"stabile/fab/study"
 	"stabile/param/design"
@@ -16,11 +18,16 @@ import (
 )
 
 // tried is a value of "n" that was tried, with what a condition came to.
-func tried(n string, a design.Answer) study.Result {
+func tried(n string, a fab.Answer) study.Result {
 	return study.Result{
 		Trial:   study.Trial{Set: []study.Setting{{Name: "n", Value: n}}},
-		Answers: []design.Answer{a},
+		Answers: []fab.Answer{a},
 	}
+}
+
+// came is a condition that came to a result.
+func came(result string, q quantity.Quantity, v check.Verdict) fab.Answer {
+	return fab.Answer{Answer: design.Answer{Sides: []design.Side{{Result: result, Quantity: q}}}, Condition: fab.Condition{Verdict: v}}
 }
 
 // said returns what is written of a solution, in one line.
@@ -34,14 +41,14 @@ func said(t *testing.T, s *study.Solution, condition string) string {
 
 // A condition that could not be checked is not told as one that does not hold.
 func TestSolutionNotChecked(t *testing.T) {
-	none := design.Answer{Unchecked: true, Text: "there is no price for pearl"}
+	none := fab.Answer{Answer: design.Answer{Unchecked: true}, Condition: fab.Condition{Verdict: check.Undecided, Missing: estimate.Unpriced{Items: []finding.Fact{estimate.BoughtBall{}}}}}
 	s := &study.Solution{Scanned: []study.Result{tried("1", none), tried("2", none)}, Tried: 2}
 	got := said(t, s, "cost <= 4")
 	require.Contains(t, got, "Not known: whether cost <= 4 could not be checked with any n from 1 to 2.")
 	require.Contains(t, got, "could not be checked with 2 values: there is no price for pearl")
 	require.NotContains(t, got, "There is no")
 
-	s.Scanned[1] = tried("2", design.Answer{Text: "5"})
+	s.Scanned[1] = tried("2", came("cost", quantity.Quantity{Number: 5}, check.Fails))
 	got = said(t, s, "cost <= 4")
 	require.Contains(t, got, "There is no n from 1 to 2 with which cost <= 4, of those with which it could be checked.")
 	require.Contains(t, got, "could not be checked with 1 value: there is no price for pearl")
@@ -52,24 +59,32 @@ func TestSolutionNotChecked(t *testing.T) {
 	require.Contains(t, got, "cannot be made with 1 value: too thin")
 }
 
-// What is wrong with the design at the answer stands beside it.
-func TestSolutionFaults(t *testing.T) {
-	s := &study.Solution{Found: true, Bound: true, Scanned: []study.Result{tried("1", design.Answer{Holds: true, Text: "0.288"})}, Tried: 1}
+// The last word on the design at the answer stands beside it.
+func TestSolutionLastWord(t *testing.T) {
+	s := &study.Solution{Found: true, Bound: true, Scanned: []study.Result{tried("1", came("strength", quantity.Quantity{Number: 0.288}, check.Holds))}, Tried: 1}
 	s.Trial = s.Scanned[0]
+	s.Trial.Verdict = check.Holds
 	s.Value = s.Trial.Set[0]
-	require.NotContains(t, said(t, s, "strength <= 1"), "fault")
-	s.Trial.Faults = []finding.Finding{{Text: "pad bends: 22.41 of its limit"}}
-	s.Trial.Blank = []string{"wind"}
+	require.Contains(t, said(t, s, "strength <= 1"), "n = 1 is the largest with which strength <= 1 (0.29).")
+	s.Trial.Verdict = check.Fails
+	s.Trial.Reasons = []check.Check{{ID: check.Plate, Verdict: check.Fails, Found: 22.41, Limit: 1}}
 	got := said(t, s, "strength <= 1")
-	require.Contains(t, got, "n = 1 is the largest with which strength <= 1 (0.288); but the design then has 1 fault, see below.")
-	require.Contains(t, got, "With n=1 the condition holds, but the design does not do fault pad bends: 22.41 of its limit Not checked: wind.")
+	require.Contains(t, got, "(0.29); but the design then fails, see below.")
+	require.Contains(t, got, "Fails: the base plate (22.41 of its limit).")
 }
 
 // Two values that decide never read alike.
 func TestSolutionDigits(t *testing.T) {
-	at := func(n string, kg float64, holds bool) study.Result {
-		r := tried(n, design.Answer{Holds: holds, Text: "107 kg"})
-		r.Mass = fab.Mass{Total: kg}
+	at := func(n string, kg float64, holds, half bool) study.Result {
+		v := check.Fails
+		if holds {
+			v = check.Holds
+		}
+		result := "weight"
+		if half {
+			result, kg = "", kg/2
+		}
+		r := tried(n, came(result, quantity.Quantity{Number: kg, Dim: quantity.Mass}, v))
 		return r
 	}
 	for _, tt := range []struct {
@@ -77,33 +92,17 @@ func TestSolutionDigits(t *testing.T) {
 		good, bad float64
 		want      string
 	}{
-		{"weight <= 107 kg", 106.84, 107.31, "n = 6 is the largest with which weight <= 107 kg (106.84 kg). With 7 it does not hold any more: it comes to 107.31 kg."},
-		{"weight<=107 kg", 106.9999, 107.0001, "(106.9999 kg). With 7 it does not hold any more: it comes to 107.0001 kg."},
-		{"weight / 2 <= 107 kg", 106.84, 107.31, "(107 kg). With 7 it does not hold any more. "},
+		{"weight <= 107 kg", 106.84, 107.31, "n = 6 is the largest with which weight <= 107 kg (106.84 kg). At 7 it fails: it comes to 107.31 kg."},
+		{"weight<=107 kg", 106.9999, 107.0001, "(106.9999 kg). At 7 it fails: it comes to 107.0001 kg."},
+		{"weight / 2 <= 107 kg", 106.84, 107.31, "(53.4 kg). At 7 it fails: it comes to 53.7 kg."},
 	} {
-		s := &study.Solution{Found: true, Scanned: []study.Result{at("6", tt.good, true), at("7", tt.bad, false)}, Tried: 2}
+		s := &study.Solution{Found: true, Scanned: []study.Result{at("6", tt.good, true, strings.Contains(tt.condition, "/")), at("7", tt.bad, false, strings.Contains(tt.condition, "/"))}, Tried: 2}
 		s.Trial, s.Beyond = s.Scanned[0], s.Scanned[1]
 		s.Value, s.Fails = s.Trial.Set[0], s.Beyond.Set[0]
 		require.Contains(t, said(t, s, tt.condition), tt.want)
 	}
-	s := &study.Solution{Found: true, Scanned: []study.Result{at("6", 1, true), {Trial: at("7", 1, false).Trial, Err: errors.New("too thin")}}, Tried: 2}
+	s := &study.Solution{Found: true, Scanned: []study.Result{at("6", 1, true, false), {Trial: at("7", 1, false, false).Trial, Err: errors.New("too thin")}}, Tried: 2}
 	s.Trial, s.Beyond = s.Scanned[0], s.Scanned[1]
 	s.Value, s.Fails = s.Trial.Set[0], s.Beyond.Set[0]
 	require.Contains(t, said(t, s, "weight <= 107 kg"), "With 7: it cannot be made, too thin.")
-}
-
-// The faults that a table counts are named under it, those that differ in figures
-// alone once.
-func TestVariationsNameFaults(t *testing.T) {
-	list := []study.Result{
-		{Number: 1, Trial: study.Trial{Variation: "a"}, Faults: []finding.Finding{{Text: "mast is 1100 mm long"}}},
-		{Number: 2, Trial: study.Trial{Variation: "b"}, Faults: []finding.Finding{{Check: "requirement", Text: "does not hold: require x"}, {Text: "mast is 1104.5 mm long"}}, Failed: []string{"x"}},
-		{Number: 3, Trial: study.Trial{Variation: "c"}, OK: true},
-		{Number: 4, Trial: study.Trial{Variation: "d"}, Faults: []finding.Finding{{Text: "pad bends"}}},
-	}
-	v := Variations{Design: &design.Design{Title: "T", Units: quantity.Millimetre}, Tried: 4, Kept: 4, Results: list}
-	var b bytes.Buffer
-	require.NoError(t, v.Write(&b, Style{}))
-	require.Contains(t, b.String(), "\nFaults\n  1, 2: mast is 1100 to 1104.5 mm long\n  4: pad bends\n")
-	require.NotContains(t, b.String(), "require x\n")
 }

@@ -9,12 +9,12 @@ import (
 	"stabile/param/quantity"
 )
 
-// A subject is what a check is called: of one thing, of several, and with the
+// A topic is what a check is called: of one thing, of several, and with the
 // place of the part in it.
-type subject struct{ one, many string }
+type topic struct{ one, many string }
 
-// subjects name the checks.
-var subjects = map[check.ID]subject{
+// topics name the checks.
+var topics = map[check.ID]topic{
 	check.Tipping:      {"tipping under load", ""},
 	check.Balance:      {"balance by its own weight", ""},
 	check.Sliding:      {"sliding", ""},
@@ -51,7 +51,7 @@ func (w Writer) Subject(c check.Check) string {
 	if c.ID == check.Require {
 		return "require " + c.Of
 	}
-	s, ok := subjects[c.ID]
+	s, ok := topics[c.ID]
 	if !ok {
 		return string(c.ID)
 	}

@@ -44,6 +44,7 @@ var known = []finding.Fact{
 	strength.PlateForceTerm{}, strength.SharingTerm{},
 	fab.RequirementFails{}, fab.RequirementUndecided{}, fab.StrengthNotChecked{}, fab.Heavy{}, fab.WholeHeavy{}, fab.Closed{},
 	fab.ZincFumes{}, fab.ChromiumFumes{}, fab.DesignNote{}, fab.WeldEstimate{},
+	fab.NotWorkedOut{}, fab.NoPost{}, fab.Unread{}, fab.RestsOn{},
 	calculation.Term(""), calculation.Assumption(""),
 	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},
 	assembly.ThinDip{}, assembly.CutBase{}, assembly.RollTube{}, assembly.DishHalves{}, assembly.HaveBall{}, assembly.RollRings{},

@@ -19,12 +19,6 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("'%s' was not worked out", f.Result), true
 	case fab.NoPost:
 		return "there is no post to check", true
-	case fab.NoPlace:
-		return "some blanks have no place on the shop's sheets", true
-	case fab.NoPrices:
-		return "the shop gives no prices", true
-	case fab.Unpriced:
-		return "there is no price for " + and(f.Items), true
 	case fab.Unread:
 		return f.Reason, true
 	case fab.RestsOn:

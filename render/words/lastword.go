@@ -43,12 +43,12 @@ func (w Writer) failures(list []check.Check) string {
 	return text
 }
 
-// open names the subjects of checks, those of one kind together.
+// open names the topics of checks, those of one kind together.
 func (w Writer) open(list []check.Check) string {
 	var says []string
 	wishes := 0
 	for _, group := range byKind(list) {
-		s := subjects[group[0].ID]
+		s := topics[group[0].ID]
 		switch n := len(group); {
 		case group[0].ID == check.Require:
 			wishes = n
@@ -61,5 +61,5 @@ func (w Writer) open(list []check.Check) string {
 	if wishes > 0 {
 		says = append(says, count(wishes, "requirement"))
 	}
-	return and(says)
+	return And(says)
 }

@@ -12,6 +12,7 @@ import (
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
+	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
@@ -50,7 +51,7 @@ func TestSentences(t *testing.T) {
 			"not checked, no rule here covers it: wall thinner than the rule for round tubes covers (a: D/t 400, the rule ends at 300, b: D/t 410, the rule ends at 300); thicker sheet or a narrower post brings it under the rule"},
 		{quantity.Millimetre, strength.ModeShape{Part: "moon", Way: strength.Level, With: []string{"a[1]", "a[2]", "a[3]"}},
 			"moon moves most, toward 0 deg and back; with it a[1] to a[3]"},
-		{quantity.Millimetre, fab.RequirementFails{Text: "weight <= 1 kg", Why: "for the crane", Value: "2 kg"}, "requirement not met: weight <= 1 kg (for the crane); it is 2 kg"},
+		{quantity.Millimetre, fab.RequirementFails{Text: "weight <= 1 kg", Why: "for the crane", Sides: []design.Side{{Result: "weight", Quantity: quantity.Quantity{Number: 2, Dim: quantity.Mass}}}}, "requirement not met: weight <= 1 kg (for the crane); it is 2.00 kg"},
 	} {
 		require.Equal(t, tt.want, In(tt.units).Fact(tt.fact))
 	}

@@ -8,7 +8,6 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"stabile/fab/finding"
 	"stabile/param/quantity"
@@ -32,8 +31,11 @@ func (w Writer) Finding(f finding.Finding) string {
 	return w.Fact(f.Fact)
 }
 
-// Fact returns the sentence of a fact, or the heading and the sentence of a note.
+// Fact returns the sentence of a fact; "" for none.
 func (w Writer) Fact(f finding.Fact) string {
+	if f == nil {
+		return ""
+	}
 	for _, say := range [...]func(finding.Fact) (string, bool){
 		w.standing, w.wind, w.strength, w.job, w.term,
 		w.flat, w.sheets, w.shop, w.rolling, w.assembly, w.estimate,
@@ -43,12 +45,4 @@ func (w Writer) Fact(f finding.Fact) string {
 		}
 	}
 	panic(fmt.Sprintf("words: no sentence for %T", f))
-}
-
-// and strings words together.
-func and(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
