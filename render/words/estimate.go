@@ -45,7 +45,7 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 			spread(f.Loose) + "; all other work " + spread(f.Usual) + "; materials " + spread(f.Bought) + ", filler " + spread(f.Filler) +
 			", a finish by area " + spread(f.Sent) + ". Lows add up to the low and highs to the high, as if all went well or ill together. Common practice, no source", true
 	case estimate.NoPrices:
-		return "the shop gives no prices: write those of sheet and labour in a shop { ... }", true
+		return "the shop gives no prices: write those of sheet and labour in a shop", true
 	case estimate.NoPlace:
 		return "some blanks have no place on the shop's sheets", true
 	case estimate.Unpriced:
@@ -62,7 +62,10 @@ func (w Writer) Unpriced(list []finding.Fact) string {
 	blanks := map[string][]string{} // of a metal
 	for _, f := range list {
 		c, ok := f.(estimate.CutToSize)
-		if !ok {
+		switch {
+		case f == nil:
+			continue
+		case !ok:
 			items = append(items, w.Fact(f))
 			continue
 		}

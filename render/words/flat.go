@@ -65,11 +65,13 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	exact := w.Units.Exact
 	switch f := f.(type) {
 	case flat.Care:
-		return [...]string{
-			flat.FromAbove:  "Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer",
-			flat.OneWay:     "Roll one way only, with the bend lines along the rolls: it stays straight across",
-			flat.FitsInside: "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length",
-		}[f], true
+		switch f {
+		case flat.FromAbove:
+			return "Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer", true
+		case flat.OneWay:
+			return "Roll one way only, with the bend lines along the rolls: it stays straight across", true
+		}
+		return "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length", true
 	case flat.Arcs:
 		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s deg",
 			exact(f.Large), exact(f.Small), exact(f.Chord), quantity.Decimal(f.Angle*180/math.Pi, 3)), true

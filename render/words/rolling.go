@@ -41,11 +41,14 @@ func (w Writer) rolling(f finding.Fact) (string, bool) {
 
 // refused says why the rolls do not take a piece, and what else can be done.
 func (w Writer) refused(f rolling.Refused) string {
-	text := subject(f.Piece) + w.and(f.Why)
-	if len(f.Ways) > 0 {
-		text += ": " + w.or(f.Ways)
+	why, ways := w.and(f.Why), w.or(f.Ways)
+	if why == "" {
+		why = "not for these rolls"
 	}
-	return text
+	if ways != "" {
+		ways = ": " + ways
+	}
+	return subject(f.Piece) + why + ways
 }
 
 // subject leads a sentence on a piece of a part; nothing where the part is the piece.
@@ -63,9 +66,11 @@ func (w Writer) and(facts []finding.Fact) string { return w.joined(facts, ", and
 func (w Writer) or(facts []finding.Fact) string { return w.joined(facts, "; or ") }
 
 func (w Writer) joined(facts []finding.Fact, between string) string {
-	list := make([]string, len(facts))
-	for i, f := range facts {
-		list[i] = w.Fact(f)
+	var list []string
+	for _, f := range facts {
+		if f != nil {
+			list = append(list, w.Fact(f))
+		}
 	}
 	return strings.Join(list, between)
 }

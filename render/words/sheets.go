@@ -34,7 +34,11 @@ func (w Writer) sheets(f finding.Fact) (string, bool) {
 	case sheets.NotLaidOut:
 		return "sheets of '" + f.Metal + "' could not be laid out: " + f.Err, true
 	case sheets.TooThick:
-		return "too thick for the shop to cut, " + w.metal(f.Metal) + ": " + w.cutLimit(f) + "; buy it cut to size, use a thinner gauge, or use a cutter", true
+		what := "too thick for the shop to cut"
+		if f.Metal != nil {
+			what += ", " + w.metal(f.Metal)
+		}
+		return what + ": " + w.cutLimit(f) + "; buy it cut to size, use a thinner gauge, or use a cutter", true
 	case sheets.TooLarge:
 		return fmt.Sprintf("blank of %s by %s, too large for every sheet of '%s', the largest %s by %s inside its trim: %s, use a larger sheet, or buy the part",
 			w.bare(f.Width), w.Long(f.Length), f.Metal, w.bare(f.SheetWidth), w.Long(f.SheetLength), split(f.Shape)), true
