@@ -7,7 +7,12 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"stabile/param"
 )
+
+// languagePage is where the language is described.
+const languagePage = "examples/LANGUAGE.md"
 
 // The help for each command is a text of its own, written to be read.
 //
@@ -33,15 +38,15 @@ func (c *call) help(args []string) error {
 	}
 	text, err := helpTexts.ReadFile("help/" + args[0] + ".txt")
 	if err != nil {
-		if about, ok := aboutWord(args[0]); ok {
-			_, err := io.WriteString(c.stdout, about)
+		if about, ok := param.About(args[0]); ok {
+			_, err := fmt.Fprintf(c.stdout, "%sThe whole language is described in %s.\n", about, languagePage)
 			return err
 		}
 		var names []string
 		for _, cmd := range commands() {
 			names = append(names, cmd.name)
 		}
-		return misuse(didYouMean(args[0], append(names, languageWords()...), "'stabile help' lists the commands; "+languagePage+" describes the language"),
+		return misuse(didYouMean(args[0], append(names, param.Words()...), "'stabile help' lists the commands; "+languagePage+" describes the language"),
 			"there is no command and no word of the language '%s'", args[0])
 	}
 	_, err = c.stdout.Write(text)

@@ -6,12 +6,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"stabile/param"
 )
 
 // Every word of the language has its help, which says what it is of and shows how
 // it is written; and none of them is hidden by a command's but those of one name.
 func TestHelpKnowsEveryWord(t *testing.T) {
-	words := languageWords()
+	words := param.Words()
 	if len(words) < 100 {
 		t.Fatalf("%d words, want the language", len(words))
 	}
@@ -33,8 +35,8 @@ func TestHelpKnowsEveryWord(t *testing.T) {
 // The other spelling of a word gives the same help.
 func TestHelpTakesBothSpellings(t *testing.T) {
 	for a, b := range map[string]string{"center": "centre", "labor": "labour", "galvanise": "galvanize", "aluminum-3003": "aluminium-3003"} {
-		x, okA := aboutWord(a)
-		y, okB := aboutWord(b)
+		x, okA := param.About(a)
+		y, okB := param.About(b)
 		if !okA || !okB || x != y {
 			t.Errorf("help %s = %q, want that of %s: %q", a, x, b, y)
 		}

@@ -1,4 +1,4 @@
-package cli
+package param
 
 import (
 	"fmt"
@@ -11,14 +11,12 @@ import (
 	"stabile/param/syntax"
 )
 
-// languagePage is where the language is described.
-const languagePage = "examples/LANGUAGE.md"
-
-// aboutWord returns what the language says of a word: a statement, a declaration
-// or a machine of the shop with all its properties, a property wherever it may
-// stand, a function, a unit, a result, an alloy or what can be read of a part. It
+// About returns what the language says of a word, in lines of a terminal: of a
+// statement, a declaration or a machine of the shop with all its properties, a
+// property wherever it may stand, a function, a unit, a result, an alloy or what
+// can be read of a part. The word may be in British or American spelling. It
 // reports false for a word that the language does not have.
-func aboutWord(word string) (string, bool) {
+func About(word string) (string, bool) {
 	word = syntax.British(word)
 	var b strings.Builder
 	for _, about := range []func(*strings.Builder, string){
@@ -26,15 +24,11 @@ func aboutWord(word string) (string, bool) {
 	} {
 		about(&b, word)
 	}
-	if b.Len() == 0 {
-		return "", false
-	}
-	fmt.Fprintf(&b, "The whole language is described in %s.\n", languagePage)
-	return b.String(), true
+	return b.String(), b.Len() > 0
 }
 
-// languageWords returns all words that aboutWord knows.
-func languageWords() []string {
+// Words returns all words of the language, those of which About tells, in order.
+func Words() []string {
 	var words []string
 	for _, s := range eval.Statements() {
 		words = append(words, s.Word)
