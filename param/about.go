@@ -95,7 +95,7 @@ func aboutDeclarations(b *strings.Builder, word string) {
 		paragraph(b, d.Meaning+".")
 		b.WriteByte('\n')
 		for i := range d.Properties {
-			property(b, &d, &d.Properties[i], "")
+			writeProperty(b, &d, &d.Properties[i], "")
 		}
 		b.WriteByte('\n')
 	}
@@ -110,7 +110,7 @@ func aboutProperty(b *strings.Builder, word string) {
 					fmt.Fprintf(b, "%s, a property\n\n", word)
 					seen = true
 				}
-				property(b, &d, p, "of a "+d.Keyword+": ")
+				writeProperty(b, &d, p, "of a "+d.Keyword+": ")
 			}
 		}
 	}
@@ -119,9 +119,9 @@ func aboutProperty(b *strings.Builder, word string) {
 	}
 }
 
-// property writes one property: an example, what it says, its units and what holds
+// writeProperty writes one property: an example, what it says, its units and what holds
 // where it is left out.
-func property(b *strings.Builder, d *eval.Declaration, p *eval.Property, of string) {
+func writeProperty(b *strings.Builder, d *eval.Declaration, p *eval.Property, of string) {
 	fmt.Fprintf(b, "  %s\n", p.Example)
 	hosts := make([]string, len(p.On))
 	for i, h := range p.On {
