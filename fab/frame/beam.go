@@ -44,9 +44,14 @@ var gauss = [5][2]float64{
 // for a moment, with s from B; what A bears follows from equilibrium. A tube,
 // alike along its length, comes to the well-known 12, 6, 4 and 2 of
 // Przemieniecki, Theory of Matrix Structural Analysis (1968), eq. 5.116.
-func stiffness(section func(share float64) Section, modulus, l float64, slender bool) tubeMatrix {
+//
+// Springs at A and B add to how far B gives: that at A turns all of the beam. With
+// them, what the ends take of a load spread along the beam (hold) is that with which B
+// keeps still.
+func stiffness(section func(share float64) Section, modulus, l float64, slender bool, springs [2]Spring) (tubeMatrix, hold) {
 	g := modulus / (2 * (1 + poisson))
 	var give, turn, both, pull, twist float64
+	var sunk, turned, pulled float64 // what B does under a load of 1 spread along the beam
 	for _, p := range gauss {
 		s, w := section(p[0]), p[1]*l
 		far := (1 - p[0]) * l
@@ -58,18 +63,37 @@ func stiffness(section func(share float64) Section, modulus, l float64, slender 
 		turn += w / (modulus * s.Inertia)
 		pull += w / (modulus * s.Area)
 		twist += w / (g * s.Torsion)
+		bent := far * far / (2 * l)
+		sunk += w * bent * far / (modulus * s.Inertia)
+		if !slender {
+			sunk += w * far / l / (shearShare * g * s.Area)
+		}
+		turned += w * bent / (modulus * s.Inertia)
+		pulled += w * far / l / (modulus * s.Area)
+	}
+	held := evenly(l)
+	if springs != ([2]Spring{}) {
+		turnA, pushA := springs[0].gives()
+		turnB, pushB := springs[1].gives()
+		give, both, turn, pull = give+l*l*turnA, both+l*turnA, turn+turnA+turnB, pull+pushA+pushB
+		sunk, turned, pulled = sunk+l*l/2*turnA, turned+l/2*turnA, pulled+pushA
+		det := give*turn - both*both
+		held.along[1], held.across[1], held.moment[1] = pulled/pull, (turn*sunk-both*turned)/det, (give*turned-both*sunk)/det
+		held.along[0], held.across[0] = 1-held.along[1], 1-held.across[1]
+		held.moment[0] = l*(0.5-held.across[1]) - held.moment[1]
 	}
 	det := give*turn - both*both
 	across, mixB, bendB := turn/det, both/det, give/det
 	mixA := l*across - mixB
 	other := l*mixB - bendB
-	return tubeMatrix{
+	k := tubeMatrix{
 		alongSame: 1 / pull, alongOther: -1 / pull,
 		acrossSame: across, acrossOther: -across,
 		twistSame: 1 / twist, twistOther: -1 / twist,
 		bendA: l*mixA - other, bendB: bendB, bendOther: other,
 		mix: [2][2]float64{{mixA, mixB}, {mixA, mixB}},
 	}
+	return k, held
 }
 
 // consistentMass returns the mass matrix, in kg and mm, that goes with the

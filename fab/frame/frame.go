@@ -28,6 +28,11 @@ type Item struct {
 	// Cuts are further places on a post, in mm from its foot, at which it gets a
 	// station: where a force is to act.
 	Cuts []float64
+
+	// Give is how far what a post's foot and head are welded to gives; zero where it is
+	// stiff. Seat is how a ball is welded to the ball that it rests on, nil for stiff.
+	Give [2]Spring
+	Seat *Seat
 }
 
 // A Frame is a sculpture made ready for reckoning: cut into beams, numbered and
@@ -41,8 +46,9 @@ type Frame struct {
 
 	body  map[*design.Part]int // of balls and the base
 	post  map[*design.Part]int
-	parts []place // where the mass of balls is
-	hosts []int   // of each item, the one that it stands on; nil until asked for
+	seat  map[*design.Part]int // of a ball on a ball, its beam
+	parts []place              // where the mass of balls is
+	hosts []int                // of each item, the one that it stands on; nil until asked for
 
 	// slender leaves out what shear and the inertia of turning sections do, as
 	// the closed forms of long beams do.
@@ -65,7 +71,7 @@ type Body struct {
 
 // A Beam is a piece of a post between two bodies.
 type Beam struct {
-	Post   int    // index in Frame.Posts
+	Post   int    // index in Frame.Posts; -1 of a seat
 	A, B   int    // bodies; a beam with both ends in one body bears nothing
 	From   r3.Vec // its end towards the post's foot
 	To     r3.Vec
@@ -78,6 +84,7 @@ type Beam struct {
 
 	armA, armB r3.Vec // from the point of reference to From and To
 	k          tubeMatrix
+	held       hold
 }
 
 // A Post is a post with its stations, at which beams end.
@@ -113,7 +120,7 @@ type place struct {
 func New(items []Item) (*Frame, error) { return build(items, false) }
 
 func build(items []Item, slender bool) (*Frame, error) {
-	f := &Frame{Items: items, body: map[*design.Part]int{}, post: map[*design.Part]int{}, slender: slender}
+	f := &Frame{Items: items, body: map[*design.Part]int{}, post: map[*design.Part]int{}, seat: map[*design.Part]int{}, slender: slender}
 	f.mesh()
 	if err := f.number(); err != nil {
 		return nil, err

@@ -78,10 +78,9 @@ func (l *Loads) onBody(c, body int, force, moment, arm r3.Vec) {
 func (l *Loads) onBeam(c, beam int, force r3.Vec) {
 	b := &l.frame.Beams[beam]
 	l.line[beam*l.Cases+c] = r3.Add(l.line[beam*l.Cases+c], r3.Scale(1/b.Length, force))
-	half := r3.Scale(0.5, force)
-	moment := r3.Scale(b.Length/12, r3.Cross(b.Axis, force))
-	l.onBody(c, b.A, half, moment, b.armA)
-	l.onBody(c, b.B, half, r3.Scale(-1, moment), b.armB)
+	forces, moments := b.ends(force)
+	l.onBody(c, b.A, forces[0], moments[0], b.armA)
+	l.onBody(c, b.B, forces[1], moments[1], b.armB)
 }
 
 // Gravity adds the weight of all parts, as it is where down is the given unit

@@ -46,6 +46,7 @@ func (f *Frame) mesh() {
 			f.cut(i, joins[p])
 		}
 	}
+	f.seats()
 	f.tie()
 }
 
@@ -195,7 +196,14 @@ func (f *Frame) beam(it *Item, from, to *Station) Beam {
 			return Tube(p.Post.DiameterAt(from.Along+share*b.Length), p.Metal.Thickness)
 		}
 	}
-	b.k = stiffness(section, b.Modulus, b.Length, f.slender)
+	var springs [2]Spring
+	if from.Along == 0 {
+		springs[0] = it.Give[design.Foot]
+	}
+	if to.Along == p.Post.Length {
+		springs[1] = it.Give[design.Head]
+	}
+	b.k, b.held = stiffness(section, b.Modulus, b.Length, f.slender, springs)
 	return b
 }
 

@@ -136,10 +136,10 @@ func (s *Solution) recover(beam int) {
 		}
 		if line := lines[c]; line != (r3.Vec{}) {
 			along, y, z := b.Local(line)
-			half, end := b.Length/2, b.Length*b.Length/12
-			r.Axial += half * along
-			r.Shear[0] += half * y
-			r.Shear[1] += half * z
+			side, end := b.held.across[0]*b.Length, b.held.moment[0]*b.Length
+			r.Axial += b.held.along[0] * b.Length * along
+			r.Shear[0] += side * y
+			r.Shear[1] += side * z
 			r.Moment[0] -= end * z
 			r.Moment[1] += end * y
 		}

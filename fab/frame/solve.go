@@ -87,15 +87,14 @@ func (s *Solution) Reaction(c int) Wrench {
 		if b.A == b.B || f.Bodies[b.A].First >= 0 && f.Bodies[b.B].First >= 0 {
 			continue // within the ground its loads are counted once
 		}
-		half := r3.Scale(b.Length/2, line)
-		end := r3.Scale(b.Length*b.Length/12, r3.Cross(b.Axis, line))
+		forces, moments := b.ends(r3.Scale(b.Length, line))
 		if f.Bodies[b.A].First < 0 {
-			w.add(half, b.From)
-			w.Moment = r3.Add(w.Moment, end)
+			w.add(forces[0], b.From)
+			w.Moment = r3.Add(w.Moment, moments[0])
 		}
 		if f.Bodies[b.B].First < 0 {
-			w.add(half, b.To)
-			w.Moment = r3.Sub(w.Moment, end)
+			w.add(forces[1], b.To)
+			w.Moment = r3.Add(w.Moment, moments[1])
 		}
 		w = s.atGround(w, i, c)
 	}
