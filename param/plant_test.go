@@ -78,6 +78,8 @@ var plants = []plant{
 	swap("a no-break space", "require", " ", "\u00a0"),
 	swap("a power", "require weight", "<= ", "<= 2 ^ "),
 	swap("a push of two sorts", "site", "push ", "push 3 lb + "),
+	swap("people unknown", "people", "leaning", "loaning"),
+	swap("a risk that is not there", "risk", " 2", " 7"),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
 	swap("a bend unknown", "bend", "domed", "doomed"),
 	gone("diameter"), gone("length"), gone("metal"), gone("gores"),

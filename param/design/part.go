@@ -100,8 +100,16 @@ type Base struct {
 	Anchors        int      // number of anchor holes
 	AnchorDiameter float64  // mm
 	AnchorEdge     float64  // mm, from the edge to the centre of a hole
+	AnchorDepth    float64  // mm, that the anchors hold in the concrete; 0 where it is not known
+	AnchorsDrilled bool     // they are set in drilled holes, not cast in with a head
+	Concrete       float64  // MPa, cylinder strength of what they are set in; 0 where it is not known
+	Footing        Block    // under the plate, its middle under the origin; zero for none
+	Ground         float64  // kPa, that the ground under the footing may bear; 0 where it is not known
 	Top            float64  // mm, height of the upper face: the thickness, or 0 for feet
 }
+
+// A Block is a block of concrete: along x, along y and high, in mm.
+type Block struct{ Width, Depth, Height float64 }
 
 // The ends of a post, as they are counted in Post.Ends.
 const (

@@ -40,7 +40,7 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 	}
 	if base.Shape != design.Feet {
 		base.Top = part.Metal.Thickness
-		if !b.readAnchors(base) {
+		if !b.readAnchors(base) || !b.readGround(base) {
 			return
 		}
 	}

@@ -151,6 +151,9 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			b.failed = true
 			return
 		}
+		if w, ok := syntax.Word(a.Value); ok && w != "" && g.Arguments[i].Counts && !isLiteral(a.Value) {
+			i++ // the count is left out
+		}
 		want := &g.Arguments[i]
 		var next *syntax.Argument
 		if k+1 < len(p.Arguments) {
@@ -174,6 +177,12 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 			return
 		}
 	}
+}
+
+// isLiteral reports whether an expression is a number as written.
+func isLiteral(x syntax.Expression) bool {
+	_, ok := x.(*syntax.Literal)
+	return ok
 }
 
 // slot returns the place of the next value that the link leads to, or -1.

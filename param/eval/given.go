@@ -13,7 +13,7 @@ type given struct {
 }
 
 // mostArgs is the greatest number of arguments that a property takes.
-const mostArgs = 2
+const mostArgs = 3
 
 // An argument is the value of a property's argument; at is zero where it is
 // not given.

@@ -36,6 +36,13 @@ var (
 	sloping    = Range{From: 0, To: 45 * degree, Words: "from 0 deg to 45 deg"}
 	goreCount  = Range{From: 4, To: 48, Words: "from 4 to 48"}
 	zoneCount  = Range{From: 2, To: 48, Words: "from 2 to 48"}
+	crowd      = Range{From: 1, To: 100, Words: "from 1 to 100"}
+	riskRange  = Range{From: 1, To: 4, Words: "from 1 to 4"}
+	hillFactor = Range{From: 1, To: 10, Words: "from 1 to 10"}
+	shaking    = Range{From: 0, To: 5, Words: "from 0 to 5"}
+	iceDepth   = Range{From: 0, To: 200, Words: "between 0 and 200 mm"}
+	concretes  = Range{From: 5e3, To: 150e3, Words: "between 5 and 150 MPa"}
+	bearable   = Range{From: 1, To: 10e3, Words: "between 1 and 10,000 kPa"}
 	holeCount  = Range{From: 0, To: 64, Words: "from 0 to 64"}
 	sheetCount = Range{From: 0, To: 1e6, Words: "from 0 to 1,000,000"}
 	pieceCount = Range{From: 1, To: 10e3, Words: "from 1 to 10,000"}

@@ -3,6 +3,7 @@ package eval
 import (
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 
 	"stabile/param/design"
@@ -113,6 +114,10 @@ func TestSites(t *testing.T) {
 		{"wind 10 m/s, exposure C, method asce7", design.Site{Wind: 10, Exposure: "C", Method: design.ASCE7}},
 		{"wind 10 m/s, exposure B", design.Site{Wind: 10, Exposure: "B", Method: design.ASCE7}},
 		{"wind 10 m/s, terrain 0", design.Site{Wind: 10, Terrain: "0", Method: design.EN1991}},
+		{"people 3 climbing, risk 3, hill 1.2, soil sand, seismic 0.5, ice 6 mm",
+			design.Site{People: design.PeopleClimbing, Crowd: 3, Risk: 3, Hill: 1.2, Soil: "sand", Seismic: 0.5, SeismicGiven: true, Ice: 6, IceGiven: true}},
+		{"people leaning", design.Site{People: design.PeopleLeaning, Crowd: 1}},
+		{"people none, seismic 0, ice 0", design.Site{People: design.NoPeople, SeismicGiven: true, IceGiven: true}},
 		{"wind 10 m/s, method en1991, terrain IV", design.Site{Wind: 10, Terrain: "IV", Method: design.EN1991}},
 	} {
 		if d := mustEvaluate(t, stage+"site { "+tt.in+" }"); *d.Site != tt.want {
@@ -207,6 +212,34 @@ func TestShopMistakes(t *testing.T) {
 			[]wrong{{"'exposure' is B, C or D", "exposure C"}}},
 		{"country without wind", stage + "site { «exposure» C }",
 			[]wrong{{"'exposure' goes with 'wind'", "wind 100 mph"}}},
+		{"people who do something else", stage + "site { people «swimming» }",
+			[]wrong{{"'people' is none, leaning or climbing", "people leaning"}}},
+		{"a count of people alone", stage + "site { «people 2» }",
+			[]wrong{{"'people' needs one of none, leaning, climbing", "people leaning"}}},
+		{"half a person", stage + "site { people «1/2» climbing }",
+			[]wrong{{"'people' needs a whole number, and this is 0.5", "people"}}},
+		{"a number of nobody", stage + "site { people «2» none }",
+			[]wrong{{"nobody is no number of people", "people none"}}},
+		{"risk of none", stage + "site { risk «5» }",
+			[]wrong{{"'risk' must be from 1 to 4, and this is 5", "risk 4, or less"}}},
+		{"hill that shelters", stage + "site { hill «0.8» }",
+			[]wrong{{"'hill' must be from 1 to 10, and this is 0.8", "hill 1.2"}}},
+		{"soil of peat", stage + "site { soil «peat» }",
+			[]wrong{{"'soil' is bedrock, rock, gravel, sand or clay", "soil sand"}}},
+		{"earthquake with a unit", stage + "site { seismic «2 in» }",
+			[]wrong{{"'seismic' needs a plain number, and this is a length", "seismic"}}},
+		{"ice by weight", stage + "site { ice «2 kg» }",
+			[]wrong{{"'ice' needs a length, and this is a weight", "ice"}}},
+		{"footing under no anchors", strings.Replace(stage, "metal skin }\npost", "metal skin, «footing» 30 by 30 by 12 }\npost", 1),
+			[]wrong{{"'footing' goes with 'anchors'", "anchors 4"}}},
+		{"footing too small", strings.Replace(stage, "metal skin }\npost", "metal skin, anchors 4, anchor_diameter 1/2, anchor_edge 2, footing «20» by 30 by 12 }\npost", 1),
+			[]wrong{{"base 'pad' is wider than its footing", "24 in or more"}}},
+		{"footing not deep", strings.Replace(stage, "metal skin }\npost", "metal skin, anchors 4, anchor_diameter 1/2, anchor_edge 2, footing 30 by «18» by 12 }\npost", 1),
+			[]wrong{{"base 'pad' is deeper than its footing", "20 in or more"}}},
+		{"anchors through the footing", strings.Replace(stage, "metal skin }\npost", "metal skin, anchors 4, anchor_diameter 1/2, anchor_edge 2, footing 30 by 30 by 12, «anchor_depth 12» }\npost", 1),
+			[]wrong{{"anchors 12 in deep go through a footing of 12 in", "less than 12 in"}}},
+		{"concrete by weight", strings.Replace(stage, "metal skin }\npost", "metal skin, anchors 4, anchor_diameter 1/2, anchor_edge 2, concrete «3000» }\npost", 1),
+			[]wrong{{"'concrete' needs a pressure, and this is a plain number", "psi"}}},
 		{"wind of a length", stage + "site { wind «100», exposure C }",
 			[]wrong{{"'wind' needs a speed, and this is a plain number", "mph"}}},
 	} {

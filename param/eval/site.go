@@ -62,6 +62,9 @@ func (b *body) site() {
 			return
 		}
 	}
+	if !b.surroundings(site) {
+		return
+	}
 	b.design.Site = site
 }
 

@@ -62,7 +62,8 @@ type Argument struct {
 	Link         string
 	LinkOptional bool
 
-	List bool // one or more values, parted by commas; it is the only argument
+	Counts bool // a whole number that may be left out before the word that it counts
+	List   bool // one or more values, parted by commas; it is the only argument
 
 	Kind     Kind
 	Optional bool

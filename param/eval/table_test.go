@@ -51,7 +51,7 @@ func TestTable(t *testing.T) {
 			if p.Unless != "" && d.property(p.Unless, "") == nil {
 				t.Errorf("%s: Unless %q is no property", where, p.Unless)
 			}
-			must := p.Required || p.OneOf != "" || slices.Contains(p.With, "anchors")
+			must := p.Required || p.OneOf != "" || p.Word == "anchor_diameter" || p.Word == "anchor_edge"
 			if must != (p.Default == "") {
 				t.Errorf("%s: default %q, but must be given: %v", where, p.Default, must)
 			}
@@ -131,7 +131,9 @@ func sample(d Declaration, p Property, host Host) string {
 			return "base pad { feet }\n"
 		case "plate", "plate polygon", "disc":
 			return "base pad " + with("metal slab")
-		case "anchors", "anchor_diameter", "anchor_edge":
+		case "ground":
+			return "base pad " + with("disc 30", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2", "footing 36 in by 32 in by 18 in")
+		case "anchors", "anchor_diameter", "anchor_edge", "anchor_depth", "anchor_kind", "concrete", "footing":
 			return "base pad " + with("disc 30", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2")
 		}
 		return "base pad " + with("disc 30", "metal slab")

@@ -98,7 +98,7 @@ func (p *printer) property(q Property) (run string) {
 	p.column(1, 1)
 	for i, a := range q.Arguments {
 		g := blank
-		if i > 0 && a.Link.Text == "" {
+		if i > 0 && a.Link.Text == "" && q.Word.Text != countWord {
 			p.sign(none, ",")
 			g = soft
 		}

@@ -37,6 +37,12 @@ var links = []string{"to", "toward", "by", "at"}
 // only between a property's word and a parenthesis.
 const listLink = "polygon"
 
+// countWord is the property whose value may be a count and then what they do.
+const countWord = "people"
+
+// isActivity reports whether the word says what people do.
+func isActivity(w string) bool { return slices.Contains([]string{"none", "leaning", "climbing"}, w) }
+
 // isLink reports whether the word leads to a further value of a property.
 func isLink(w string) bool { return slices.Contains(links, British(w)) }
 
