@@ -3,6 +3,7 @@ package assembly
 import (
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -63,7 +64,9 @@ func endNormal(post *design.Post, end int, host *design.Part, x r3.Vec) r3.Vec {
 		u := host.Post.Direction
 		return unit3(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u)))
 	case end == design.Foot:
-		return design.HeadPlane(host.Post, post)
+		if plane, cut := solid.EndPlane(post, end, host.Post, design.Head); cut {
+			return plane.Normal
+		}
 	}
 	return out
 }

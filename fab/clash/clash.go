@@ -14,6 +14,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -128,10 +129,9 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 	if b := post.Ends[design.Foot].With; b != nil && b.Base != nil && b.Base.Top > 0 {
 		what, top = "base '"+b.Name+"'", b.Base.Top
 	}
-	c := post.Direction.Z
 	low := post.Ends[design.Head].At.Z
 	if post.Ends[design.Head].Meets == design.Free {
-		low -= post.Ends[design.Head].Diameter / 2 * math.Sqrt(max(0, 1-c*c))
+		low = -solid.EndReach(post, design.Head, r3.Vec{Z: -1})
 	}
 	if low < top-Tolerance {
 		list.Add(p.At("lean"), "lean it less, or make it longer",
@@ -140,7 +140,7 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 }
 
 // lowest returns the height of the lowest point of a solid.
-func lowest(s solid) float64 {
+func lowest(s body) float64 {
 	switch s := s.(type) {
 	case *tube:
 		return s.lowest()
@@ -150,26 +150,15 @@ func lowest(s solid) float64 {
 	return s.bounds().Min.Z
 }
 
-// lowest returns the height of the lowest point of a lobed ball. It is on a
-// ridge, since across a gore the surface is straight: there it is an ellipse
-// of half axes ridge, square to the pole, and radius, along it.
+// lowest returns the height of the lowest point of a ball.
 func (s *sphere) lowest() float64 {
-	drop := s.radius
-	n := len(s.dirs)
-	if s.step > 0 {
-		drop = s.ridge
-	}
-	for i := range n {
-		ridge := r3.Scale(s.ridge, r3.Unit(r3.Add(s.dirs[i], s.dirs[(i+1)%n])))
-		drop = max(drop, math.Hypot(ridge.Z, s.radius*s.pole.Z))
-	}
-	return s.center.Z - drop
+	return -solid.Reach(s.part, [2][]r3.Vec{}, r3.Vec{Z: -1})
 }
 
 // lowest returns the height of the lowest point of a tube, line by line of its
 // outside. 720 lines miss less than 1/100,000 of its diameter.
 func (t *tube) lowest() float64 {
-	x, y := across(t.u)
+	x, y := design.Tilt(t.u)
 	low := math.Inf(1)
 	for i := range 720 {
 		sin, cos := math.Sincos(float64(i) * math.Pi / 360)

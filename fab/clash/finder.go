@@ -15,7 +15,7 @@ type pair struct{ earlier, later int }
 type finder struct {
 	parts    []*design.Part
 	units    quantity.System
-	solids   []solid // nil for a base of feet
+	solids   []body // nil for a base of feet
 	joined   map[pair]bool
 	grounded []bool      // stands on the ground, or is a base
 	group    design.Sets // of parts that are joined
@@ -24,7 +24,7 @@ type finder struct {
 func newFinder(d *design.Design) *finder {
 	n := len(d.Parts)
 	f := &finder{
-		parts: d.Parts, units: d.Units, solids: make([]solid, n),
+		parts: d.Parts, units: d.Units, solids: make([]body, n),
 		joined: make(map[pair]bool, 2*n), grounded: make([]bool, n), group: design.NewSets(n),
 	}
 	index := make(map[*design.Part]int, n)
@@ -33,7 +33,7 @@ func newFinder(d *design.Design) *finder {
 		index[p] = i
 		switch {
 		case p.Ball != nil:
-			s := newSphere(p.Ball)
+			s := newSphere(p)
 			spheres[p], f.solids[i] = s, s
 		case p.Base != nil:
 			f.grounded[i] = true

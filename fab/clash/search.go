@@ -2,9 +2,10 @@ package clash
 
 import (
 	"container/heap"
-	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // Tolerance is the least overlap, in mm, that counts: two parts that touch, or
@@ -38,7 +39,7 @@ const (
 // cell's diagonal: cells are halved, the most promising first, until no cell
 // left can hold a better point (branch and bound). The result does not hang on
 // where the search starts, and a narrow overlap is not missed.
-func deepest(a, b solid) (depth float64, at r3.Vec) {
+func deepest(a, b body) (depth float64, at r3.Vec) {
 	if clear(a, b) {
 		return 0, at
 	}
@@ -97,7 +98,7 @@ func deepest(a, b solid) (depth float64, at r3.Vec) {
 // between returns the middle of what two rounds about the spines of a and b
 // share where the spines are nearest: for plain rods the very place where they
 // overlap most.
-func between(a, b solid) r3.Vec {
+func between(a, b body) r3.Vec {
 	a0, a1, ra := a.spine()
 	b0, b1, rb := b.spine()
 	p, q := closest(a0, a1, b0, b1)
@@ -154,7 +155,7 @@ func lens(s, t *sphere) (depth float64, at r3.Vec) {
 
 // clear reports whether two solids are seen to be clear of each other from
 // their boxes and spines alone.
-func clear(a, b solid) bool {
+func clear(a, b body) bool {
 	if c, ok := overlap(a.bounds(), b.bounds()); !ok || min(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y, c.Max.Z-c.Min.Z) <= Tolerance {
 		return true
 	}
@@ -205,10 +206,10 @@ type frame struct {
 
 // frameOf returns a box about a solid that fits it well: along the axis of a
 // tube.
-func frameOf(s solid) frame {
+func frameOf(s body) frame {
 	if t, ok := s.(*tube); ok {
 		from, to, r := t.spine()
-		x, y := across(t.u)
+		x, y := design.Tilt(t.u)
 		return frame{
 			center: r3.Scale(0.5, r3.Add(from, to)), x: x, y: y, z: t.u,
 			half: r3.Vec{X: r, Y: r, Z: (t.hi - t.lo) / 2},
@@ -219,16 +220,6 @@ func frameOf(s solid) frame {
 		center: r3.Scale(0.5, r3.Add(b.Min, b.Max)), x: r3.Vec{X: 1}, y: r3.Vec{Y: 1}, z: r3.Vec{Z: 1},
 		half: r3.Scale(0.5, r3.Sub(b.Max, b.Min)),
 	}
-}
-
-// across returns two unit vectors square to the unit vector u and each other.
-func across(u r3.Vec) (x, y r3.Vec) {
-	other := r3.Vec{X: 1}
-	if math.Abs(u.X) > 0.6 {
-		other = r3.Vec{Y: 1}
-	}
-	x = r3.Unit(r3.Cross(other, u))
-	return x, r3.Cross(u, x)
 }
 
 func (f frame) volume() float64 { return f.half.X * f.half.Y * f.half.Z }

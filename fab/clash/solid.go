@@ -5,14 +5,15 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
-// A solid is a body in space, given by its distance function: negative inside,
+// A body is a part in space, given by its distance function: negative inside,
 // positive outside, and never steeper than 1, so that a sphere about p of the
 // radius |distance(p)| lies wholly on one side of the surface. Inside, it is
 // the distance to the nearest point of the surface.
-type solid interface {
+type body interface {
 	distance(p r3.Vec) float64
 	bounds() r3.Box
 	// spine returns an axis and a radius about it within which the solid lies.
@@ -28,6 +29,7 @@ type solid interface {
 // point along the gores' middle directions and z that along the pole, the
 // surface is where the root of m2 + z2 is the radius.
 type sphere struct {
+	part   *design.Part
 	center r3.Vec
 	radius float64
 	ridge  float64 // mm, of the sphere about the ridges; radius for a true sphere
@@ -40,21 +42,18 @@ type sphere struct {
 func (s *sphere) isRound() bool { return len(s.dirs) == 0 && s.step == 0 }
 
 // newSphere returns the solid of a ball, on its outside.
-func newSphere(b *design.Ball) *sphere {
-	s := &sphere{center: b.Center, radius: b.Radius, ridge: b.Radius, pole: b.Pole}
-	if b.Build == design.Zones && b.Zones > 0 && b.Pole != (r3.Vec{}) {
-		s.step = math.Pi / float64(b.Zones+1)
-		s.ridge = b.Radius / math.Cos(s.step/2)
-		return s
-	}
-	if b.Build != design.RolledGores || b.Gores < 3 || b.Pole == (r3.Vec{}) || b.Prime == (r3.Vec{}) {
-		return s
-	}
-	s.ridge = b.Radius / math.Cos(math.Pi/float64(b.Gores))
-	across := r3.Cross(b.Pole, b.Prime)
-	for i := range b.Gores {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(b.Gores))
-		s.dirs = append(s.dirs, r3.Add(r3.Scale(cos, b.Prime), r3.Scale(sin, across)))
+func newSphere(p *design.Part) *sphere {
+	b := p.Ball
+	s := &sphere{part: p, center: b.Center, radius: b.Radius, ridge: b.Radius, pole: b.Pole}
+	switch {
+	case b.Pole == (r3.Vec{}):
+	case solid.IsZoned(b):
+		s.step, s.ridge = solid.ZoneStep(b), solid.Hull(b)
+	case solid.IsLobed(b) && b.Prime != (r3.Vec{}):
+		s.ridge = solid.Ridge(b)
+		for i := range b.Gores {
+			s.dirs = append(s.dirs, solid.Meridian(b, 2*math.Pi*float64(i)/float64(b.Gores)))
+		}
 	}
 	return s
 }
@@ -104,7 +103,7 @@ type tube struct {
 func newTube(p *design.Post, foot, head *sphere) *tube {
 	t := &tube{foot: p.Ends[design.Foot].At, u: p.Direction, hi: p.Length, r0: p.Ends[design.Foot].Diameter / 2, cosine: 1, floor: math.Inf(-1)}
 	if p.Length > 0 {
-		t.k = (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length
+		t.k = p.Slope()
 		t.cosine = 1 / math.Hypot(1, t.k)
 	}
 	if foot != nil {
@@ -162,11 +161,10 @@ func (t *tube) ends() (centers [2]r3.Vec, radii [2]float64) {
 
 func (t *tube) bounds() r3.Box {
 	c, r := t.ends()
-	// A circle of radius r square to u reaches r sqrt(1 - u.X2) along X.
 	out := r3.Vec{
-		X: math.Sqrt(max(0, 1-t.u.X*t.u.X)),
-		Y: math.Sqrt(max(0, 1-t.u.Y*t.u.Y)),
-		Z: math.Sqrt(max(0, 1-t.u.Z*t.u.Z)),
+		X: solid.CircleReach(t.u, r3.Vec{X: 1}),
+		Y: solid.CircleReach(t.u, r3.Vec{Y: 1}),
+		Z: solid.CircleReach(t.u, r3.Vec{Z: 1}),
 	}
 	b := union(
 		r3.Box{Min: r3.Sub(c[0], r3.Scale(r[0], out)), Max: r3.Add(c[0], r3.Scale(r[0], out))},

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"stabile/fab/finding"
-	"stabile/fab/shop"
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -71,49 +71,12 @@ func (d *developer) halves() {
 }
 
 // A segmented is a ball of gores at the middle of its sheet.
-type segmented struct {
-	mean    float64 // mm, radius of the sphere that the gores touch
-	half    float64 // mm, half width of a gore at the equator
-	end     float64 // mm, along the meridian from the equator to where a gore ends
-	blunt   bool    // ends short of the pole with nothing to close it
-	capEdge float64 // mm, radius of a cap's edge; 0 without caps
-	capRise float64 // mm, of a dished cap at its middle over its edge
-	capFlat bool
-	narrow  float64 // mm, the narrowest end that can be welded: tips are cut blunt there
-}
+type segmented struct{ solid.Gored }
 
-// segment works out the gores of a ball. It reports false where there can be
-// none: caps as wide as the ball, or gores narrower than can be welded.
-//
-// Half width at a distance s from the equator is half times cos(s / mean). A
-// rolled gore lies on a cylinder and ends at the planes between it and its
-// neighbours: half = mean tan(pi/N). A domed gore lies on the sphere, of whose
-// parallel it has the N-th part: half = pi mean / N.
+// segment works out the gores of a ball, as solid.GoredOf.
 func segment(p *design.Part) (segmented, bool) {
-	b := p.Ball
-	s := segmented{mean: b.Radius - p.Metal.Thickness/2, narrow: shop.Narrowest(b)}
-	if !(s.mean > 0) || b.Gores < 3 || b.Caps < 0 || b.Caps/2 >= s.mean {
-		return s, false
-	}
-	s.half = s.mean * math.Tan(math.Pi/float64(b.Gores))
-	if b.Build == design.DomedGores {
-		s.half = s.mean * math.Pi / float64(b.Gores)
-	}
-	if 2*s.half <= s.narrow {
-		return s, false
-	}
-	if b.Caps > 0 {
-		s.capEdge = b.Caps / 2
-		colatitude := math.Asin(s.capEdge / s.mean)
-		s.end = s.mean * (math.Pi/2 - colatitude)
-		sin := math.Sin(colatitude / 2)
-		s.capRise = 2 * s.mean * sin * sin // mean (1 - cos), without cancelling
-		s.capFlat = s.capRise <= p.Metal.Thickness
-		return s, true
-	}
-	s.blunt = true
-	s.end = s.mean * math.Acos(s.narrow/2/s.half)
-	return s, true
+	g, ok := solid.GoredOf(p)
+	return segmented{g}, ok
 }
 
 // gores develops a ball of gores with their caps.
@@ -124,12 +87,12 @@ func (d *developer) gores() {
 	case ok:
 	case b.Gores < 3:
 		d.fail("gores", "take 6 or more", "cannot be closed by %d gores", b.Gores)
-	case b.Caps < 0 || b.Caps/2 >= s.mean:
+	case b.Caps < 0 || b.Caps/2 >= s.Mean:
 		d.fail("caps", "", "has caps of %s, as wide as the ball itself: it is %s across at the middle of its sheet",
-			d.length(b.Caps), d.length(2*s.mean))
+			d.length(b.Caps), d.length(2*s.Mean))
 	default:
 		d.fail("gores", "take fewer gores or a larger ball",
-			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.half), d.length(s.narrow))
+			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.Half), d.length(s.Narrow))
 	}
 	if !ok {
 		return
@@ -144,28 +107,28 @@ func (d *developer) gores() {
 func (d *developer) caps(s segmented) {
 	b := d.part.Ball
 	var c Blank
-	if s.capFlat {
-		c = disc(d.part.Name+" cap", 2*s.capEdge, 0)
+	if s.CapFlat {
+		c = disc(d.part.Name+" cap", 2*s.CapEdge, 0)
 		c.Forming = Forming{How: "flat"}
-		c.Notes = append(c.Notes, FlatCap{s.capRise})
+		c.Notes = append(c.Notes, FlatCap{s.CapRise})
 	} else {
 		// A cap's area is that of the disc whose radius is the chord from its
 		// middle to its edge, 2 mean sin(colatitude / 2).
-		chord := math.Hypot(s.capEdge, s.capRise)
+		chord := math.Hypot(s.CapEdge, s.CapRise)
 		c = disc(d.part.Name+" cap", 2*chord, 0)
-		c.Forming = Forming{How: "dish", MeanRadius: s.mean}
-		c.Notes = append(c.Notes, DishCap{2 * s.capEdge, s.capRise})
+		c.Forming = Forming{How: "dish", MeanRadius: s.Mean}
+		c.Notes = append(c.Notes, DishCap{2 * s.CapEdge, s.CapRise})
 	}
 	c.Quantity = 2
 	if b.Build == design.RolledGores {
-		corner := s.capEdge * (1/math.Cos(math.Pi/float64(b.Gores)) - 1)
+		corner := s.CapEdge * (solid.Ridge(b)/b.Radius - 1)
 		f := Slivers{b.Gores, corner}
 		c.Notes = append(c.Notes, f)
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))
 	}
 	d.add(c)
-	if tip := 2 * s.half * s.capEdge / s.mean; tip < s.narrow {
-		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.narrow}))
+	if tip := 2 * s.Half * s.CapEdge / s.Mean; tip < s.Narrow {
+		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.Narrow}))
 	}
 }
 
@@ -180,12 +143,12 @@ func (d *developer) caps(s segmented) {
 // and that of cos^2 over an area that goes with cos, up to a latitude of sine
 // q, is 1 - q^2 / 3.
 func (s segmented) stretch() float64 {
-	sin := math.Sin(s.end / s.mean)
-	w := s.half / s.mean
+	sin := math.Sin(s.End / s.Mean)
+	w := s.Half / s.Mean
 	return w * w / 2 * 4 / (9 * math.Sqrt(3)) * (1 - sin*sin/3)
 }
 
 // opening says how wide, in mm, the hole is that blunt gores leave at a pole.
 func (s segmented) opening() float64 {
-	return 2 * s.mean * math.Cos(s.end/s.mean)
+	return 2 * s.Mean * math.Cos(s.End/s.Mean)
 }

@@ -103,7 +103,7 @@ func TestGoreAreas(t *testing.T) {
 				t.Errorf("%d gores: outline %v, area %v", n, outline, b.Area)
 			}
 			s, _ := segment(p)
-			s.end = s.mean * math.Pi / 2
+			s.End = s.Mean * math.Pi / 2
 			want := 4 * math.Pi * 199 * 199
 			if build == design.RolledGores {
 				want *= float64(n) / math.Pi * math.Tan(math.Pi/float64(n))
@@ -149,12 +149,12 @@ func TestStretch(t *testing.T) {
 	const cells = 600
 	var sum, area float64
 	for i := range cells {
-		along := s.end * (float64(i) + 0.5) / cells
+		along := s.End * (float64(i) + 0.5) / cells
 		w := s.width(along)
 		net := 0.0
 		for k := range cells {
 			u := (float64(k) + 0.5) / cells
-			strain := w * w / (2 * s.mean * s.mean) * (1.0/3 - u*u)
+			strain := w * w / (2 * s.Mean * s.Mean) * (1.0/3 - u*u)
 			net += strain / cells
 			sum += math.Abs(strain) * w
 			area += w

@@ -170,16 +170,16 @@ func TestWorkedDomedGores(t *testing.T) {
 		c.check(t, "crown", b.Forming.Crown, c.out("doming_sagitta_equator"))
 		for i, latitude := range c.list("lat") {
 			// The case goes to the point, ours ends blunt.
-			along := s.mean * latitude * math.Pi / 180
+			along := s.Mean * latitude * math.Pi / 180
 			c.check(t, "meridian", along, c.list("meridian_s")[i])
 			c.check(t, "half width", s.width(along), c.list("half_width_arc")[i])
 		}
-		s.end = s.mean * math.Pi / 2
-		c.check(t, "length", 2*s.end, c.out("length"))
+		s.End = s.Mean * math.Pi / 2
+		c.check(t, "length", 2*s.End, c.out("length"))
 		c.check(t, "area", s.area(), c.out("gore_area"))
-		c.check(t, "seams", n*2*s.seam(design.DomedGores, s.end), c.out("seam_total"))
+		c.check(t, "seams", n*2*s.seam(design.DomedGores, s.End), c.out("seam_total"))
 		rolled, _ := segment(newBall(c.in("OD"), c.in("t"), design.RolledGores, int(n), r3.Vec{}))
-		c.check(t, "polygonal half width", rolled.half, c.out("half_width_polygonal_equator"))
+		c.check(t, "polygonal half width", rolled.Half, c.out("half_width_polygonal_equator"))
 	}
 }
 
@@ -193,8 +193,8 @@ func TestWorkedCaps(t *testing.T) {
 	c.check(t, "half width at trim", last.Ordinate, c.out("half_width_at_trim"))
 	c.check(t, "cap", d.Blanks[1].Diameter/2, c.out("cap_equal_area_blank_radius"))
 	s, _ := segment(p)
-	c.check(t, "cap edge", s.capEdge, c.out("cap_chord_radius"))
-	c.check(t, "cap rise", s.capRise, c.out("cap_rise"))
+	c.check(t, "cap edge", s.CapEdge, c.out("cap_chord_radius"))
+	c.check(t, "cap rise", s.CapRise, c.out("cap_rise"))
 
 	c = loadCase(t, "C8")
 	d = develop(t, newBall(300, 1.5, design.Halves, 0, r3.Vec{}))
@@ -213,10 +213,10 @@ func TestWorkedRolledGores(t *testing.T) {
 	c := loadCase(t, "C6")
 	p := newBall(300, 1.5, design.RolledGores, int(c.in("n")), r3.Vec{})
 	s, _ := segment(p)
-	c.check(t, "half width", s.half, c.out("half_width_equator"))
-	c.check(t, "ridge radius", math.Hypot(s.mean, s.half), c.out("ridge_radius_equator"))
-	s.end = s.mean * math.Pi / 2
-	c.check(t, "seam", 2*s.seam(design.RolledGores, s.end), c.out("seam_3d"))
+	c.check(t, "half width", s.Half, c.out("half_width_equator"))
+	c.check(t, "ridge radius", math.Hypot(s.Mean, s.Half), c.out("ridge_radius_equator"))
+	s.End = s.Mean * math.Pi / 2
+	c.check(t, "seam", 2*s.seam(design.RolledGores, s.End), c.out("seam_3d"))
 }
 
 func TestWorkedBallMass(t *testing.T) {

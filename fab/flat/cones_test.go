@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -208,7 +209,7 @@ func TestRoundness(t *testing.T) {
 		p.Ball.Zones, p.Ball.Caps = tt.zones, tt.caps
 		got := develop(t, p).Round
 		most, sum, area := 0.0, 0.0, 0.0
-		surface := Outside(p)
+		surface := solid.Outside(p)
 		const rows, turns = 901, 720
 		for i := range rows {
 			z := 2*float64(i)/(rows-1) - 1

@@ -11,11 +11,6 @@ import (
 	"stabile/param/quantity"
 )
 
-// inLine is the least that the cosine of the angle between two posts may differ
-// from that of a straight line for them to make a mitre: at less, the plane of
-// the joint is square to both within a thousandth of a mm in a metre.
-const inLine = 1e-12
-
 // leastTurn is the least half turn, in rad, that a mitre may leave between two
 // posts: at less, the cut runs along the tube.
 const leastTurn = 0.02
@@ -38,57 +33,35 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 	case end.Meets == design.OnHead && with != nil && with.Post != nil:
 		return d.onHead(i, with)
 	case end.Meets == design.OnSide && with != nil && with.Post != nil:
-		return side(with.Post), true
+		return solid.Side(with.Post), true
 	}
 	d.later(endName(i))
 	return nil, true
 }
 
-// side returns the outside of a post, without ends.
-func side(p *design.Post) solid.Surface {
-	if !p.IsTaper() {
-		return solid.Cylinder{Point: p.Ends[design.Foot].At, Axis: p.Direction, Radius: p.Ends[design.Foot].Diameter / 2}
-	}
-	return solid.Cone{
-		Point: p.Ends[design.Foot].At, Axis: p.Direction,
-		Radius: p.Ends[design.Foot].Diameter / 2, Slope: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length,
-	}
-}
-
-// onHead returns what an end meets that is joined to another post's end: of two
-// tubes alike the plane of their mitre, which halves the angle between them; of
-// two unlike the smaller meets the square end of the larger, which stays square
-// itself; in line both are square.
+// onHead returns what an end meets that is joined to another post's end, nil for
+// the wider of the two, which stays square.
 func (d *developer) onHead(i int, with *design.Part) (solid.Surface, bool) {
 	p, q := d.part.Post, with.Post
-	at, way := p.Ends[i].At, p.Inward(i)
-	j := q.EndBy(d.part, at)
-	there, other := q.Ends[j].At, q.Inward(j)
-	cos := r3.Dot(way, other)
-	plane := func(n r3.Vec) (solid.Surface, bool) {
-		return solid.Plane{Normal: n, Height: r3.Dot(n, at)}, true
-	}
-	switch mine, its := p.Ends[i].Diameter, q.Ends[j].Diameter; {
-	case cos < -1+inLine:
-		return plane(way)
-	case math.Acos(min(1, cos)) < 2*leastTurn:
+	j := q.EndBy(d.part, p.Ends[i].At)
+	way, other := p.Inward(i), q.Inward(j)
+	if math.Acos(min(1, r3.Dot(way, other))) < 2*leastTurn {
 		d.fail("lean", "turn one of the two", "folds back on post '%s': there is no mitre between them", with.Name)
 		return nil, false
-	case math.Abs(mine-its) <= square:
-		return plane(r3.Unit(r3.Sub(way, other)))
-	case mine > its:
+	}
+	plane, cut := solid.EndPlane(p, i, q, j)
+	if !cut {
 		return nil, true
 	}
-	n := r3.Scale(-1, other)
-	if r3.Dot(n, way) < leastTurn {
+	if r3.Dot(plane.Normal, way) < leastTurn {
 		d.fail("lean", "turn it further away from the post that it stands on",
 			"lies along the %s of post '%s' that it stands on", endName(j), with.Name)
 		return nil, false
 	}
-	if j == design.Head && !q.Ends[design.Head].Disc {
+	if p.Ends[i].Diameter < q.Ends[j].Diameter-square && j == design.Head && !q.Ends[design.Head].Disc {
 		d.note(finding.Caution, OpenHead{endName(i), with.Name})
 	}
-	return solid.Plane{Normal: n, Height: r3.Dot(n, there)}, true
+	return plane, true
 }
 
 // misses reports an end that does not stand on what it should meet all round.

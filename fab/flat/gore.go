@@ -21,12 +21,12 @@ const fillable = 25.4
 // width returns the half width of a gore at a distance along the meridian from
 // the equator.
 func (s segmented) width(along float64) float64 {
-	return s.half * math.Cos(along/s.mean)
+	return s.Half * math.Cos(along/s.Mean)
 }
 
 // area returns the area of one gore.
 func (s segmented) area() float64 {
-	return 4 * s.half * s.mean * math.Sin(s.end/s.mean)
+	return 4 * s.Half * s.Mean * math.Sin(s.End/s.Mean)
 }
 
 // seam returns the finished length of the seam between two gores from the equator
@@ -40,10 +40,10 @@ func (s segmented) seam(build design.Construction, along float64) float64 {
 	if build == design.DomedGores {
 		return along
 	}
-	k := s.half / s.mean
+	k := s.Half / s.Mean
 	m := k * k / (1 + k*k)
-	rest := math.Pi/2 - math.Abs(along)/s.mean
-	return math.Copysign(s.mean*math.Sqrt(1+k*k)*(mathext.EllipticE(math.Pi/2, m)-mathext.EllipticE(rest, m)), along)
+	rest := math.Pi/2 - math.Abs(along)/s.Mean
+	return math.Copysign(s.Mean*math.Sqrt(1+k*k)*(mathext.EllipticE(math.Pi/2, m)-mathext.EllipticE(rest, m)), along)
 }
 
 // gore returns the blank of the gores of a ball.
@@ -53,29 +53,29 @@ func (d *developer) gore(s segmented) Blank {
 		Name: d.part.Name + " gore", Shape: Gore, Quantity: ball.Gores,
 		Outline: s.outline(),
 		Area:    s.area(),
-		Width:   2 * s.half,
-		Length:  2 * s.end,
+		Width:   2 * s.Half,
+		Length:  2 * s.End,
 	}
-	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.end}, To: r2.Vec{Y: s.end}})
+	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.End}, To: r2.Vec{Y: s.End}})
 	if ball.Build == design.DomedGores {
 		crown := math.Sin(math.Pi / 2 / float64(ball.Gores))
 		b.Forming = Forming{
-			How: "dome", MeanRadius: s.mean,
-			Crown:   2 * s.mean * crown * crown, // mean (1 - cos(pi/N)), without cancelling
+			How: "dome", MeanRadius: s.Mean,
+			Crown:   2 * s.Mean * crown * crown, // mean (1 - cos(pi/N)), without cancelling
 			Stretch: s.stretch(),
 		}
-		most := s.half * s.half / (s.mean * s.mean) / 2
-		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.half}, To: r2.Vec{X: s.half}, Equator: true})
+		most := s.Half * s.Half / (s.Mean * s.Mean) / 2
+		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.Half}, To: r2.Vec{X: s.Half}, Equator: true})
 		b.Notes = append(b.Notes,
 			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch})
 	} else {
-		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.mean}
+		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.Mean}
 		b.Marks = append(b.Marks, s.bends()...)
 		b.Notes = append(b.Notes, OneWay)
 	}
 	b.Ordinates = []Ordinates{s.table()}
-	if s.blunt && !d.throughPoles(s) {
-		f := BluntTips{s.narrow, s.opening(), s.opening() <= fillable}
+	if s.Blunt && !d.throughPoles(s) {
+		f := BluntTips{s.Narrow, s.opening(), s.opening() <= fillable}
 		b.Notes = append(b.Notes, f)
 		d.note(finding.Note, f)
 	}
@@ -97,11 +97,11 @@ func (d *developer) throughPoles(s segmented) bool {
 // its lower tip. A chord of length c lies within c^2/8 times the curvature from
 // the curve, which is at most half / mean^2.
 func (s segmented) outline() []r2.Vec {
-	n := int(math.Ceil(2 * s.end / math.Sqrt(8*smooth*s.mean*s.mean/s.half)))
+	n := int(math.Ceil(2 * s.End / math.Sqrt(8*smooth*s.Mean*s.Mean/s.Half)))
 	n = max(n+n%2, goreSteps)
 	outline := make([]r2.Vec, 0, 2*n+2)
 	for i := range n + 1 {
-		y := s.end * (2*float64(i)/float64(n) - 1)
+		y := s.End * (2*float64(i)/float64(n) - 1)
 		outline = append(outline, r2.Vec{X: s.width(y), Y: y})
 	}
 	for i := n; i >= 0; i-- {
@@ -115,7 +115,7 @@ func (s segmented) outline() []r2.Vec {
 func (s segmented) bends() []Mark {
 	marks := make([]Mark, 0, 5)
 	for i := -2; i <= 2; i++ {
-		y := s.end * float64(i) / 3
+		y := s.End * float64(i) / 3
 		m := Mark{Kind: BendLine, From: r2.Vec{X: -s.width(y), Y: y}, To: r2.Vec{X: s.width(y), Y: y}}
 		if i == 0 {
 			m.Equator = true
@@ -130,11 +130,11 @@ func (s segmented) table() Ordinates {
 	t := Ordinates{
 		Edge:     HalfWidth,
 		From:     FromCentre,
-		Pitch:    s.end / goreSteps,
+		Pitch:    s.End / goreSteps,
 		Stations: make([]Station, goreSteps+1),
 	}
 	for i := range t.Stations {
-		at := s.end * float64(i) / goreSteps
+		at := s.End * float64(i) / goreSteps
 		t.Stations[i] = Station{At: at, Ordinate: s.width(at)}
 	}
 	return t

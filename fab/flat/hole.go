@@ -36,7 +36,7 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	thick := d.part.Metal.Thickness
 	flare := 0.0
 	if p.IsTaper() {
-		flare = math.Atan2((p.Ends[design.Head].Diameter-p.Ends[design.Foot].Diameter)/2, p.Length)
+		flare = math.Atan(p.Slope())
 	}
 	wide := max(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
 	if !(wide > 0 && wide <= largest) || !finite(b.Along, p.Length, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)) {

@@ -67,9 +67,9 @@ func TestNarrow(t *testing.T) {
 			}
 			// Tubes are trimmed to the ball as it is made: its poles are as low.
 			end := mean * math.Acos(tt.want/2/(mean*math.Tan(math.Pi/8)))
-			up, ok := Outside(p).(*solid.Lobed)
+			up, ok := solid.Outside(p).(*solid.Lobed)
 			if !ok {
-				t.Fatalf("%q: the outside is a %T", tt.welding, Outside(p))
+				t.Fatalf("%q: the outside is a %T", tt.welding, solid.Outside(p))
 			}
 			if got, ok := up.Leave(p.Ball.Center, r3.Vec{Z: 1}); !ok || !near(got, 100*math.Sin(end/mean)) {
 				t.Errorf("%q: a pole is %v above the centre, want %v", tt.welding, got, 100*math.Sin(end/mean))

@@ -137,7 +137,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 func (d *developer) tableTo(end float64) Ordinates {
 	s, _ := segment(d.part)
 	t := s.table()
-	if end >= s.end-onEdge {
+	if end >= s.End-onEdge {
 		return t
 	}
 	count := slices.IndexFunc(t.Stations, func(s Station) bool { return s.At >= end })

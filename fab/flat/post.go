@@ -135,7 +135,7 @@ func (d *developer) tube() (tube, bool) {
 	least := min(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
 	t := tube{along: p.Direction, foot: p.Ends[design.Foot].At, seam: p.Seam, length: p.Length, cos: 1}
 	if p.IsTaper() && p.Length > 0 {
-		t.flare = math.Atan2((p.Ends[design.Head].Diameter-p.Ends[design.Foot].Diameter)/2, p.Length)
+		t.flare = math.Atan(p.Slope())
 		t.sin, t.cos = math.Sincos(t.flare)
 		t.length = p.Length / t.cos
 		t.foot = r3.Add(p.Ends[design.Foot].At, r3.Scale(thick/2*t.sin, p.Direction))

@@ -73,8 +73,8 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 	r := &Roundness{}
 	var area, sum float64
 	if b.Build == design.RolledGores {
-		w0 := b.Radius * s.half / s.mean
-		end := s.end / s.mean
+		w0 := b.Radius * s.Half / s.Mean
+		end := s.End / s.Mean
 		r.Greatest = math.Hypot(b.Radius, w0) - b.Radius
 		sum = over(func(a float64) float64 {
 			w := w0 * math.Cos(a)
@@ -82,16 +82,16 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 		}, 0, end) * float64(4*b.Gores) * b.Radius
 		area = float64(4*b.Gores) * w0 * b.Radius * math.Sin(end)
 	} else {
-		area = 4 * math.Pi * b.Radius * b.Radius * math.Sin(s.end/s.mean)
+		area = 4 * math.Pi * b.Radius * b.Radius * math.Sin(s.End/s.Mean)
 	}
-	if b.Caps > 0 && !s.capFlat {
-		area += 2 * math.Pi * (s.capEdge*s.capEdge + s.capRise*s.capRise)
+	if b.Caps > 0 && !s.CapFlat {
+		area += 2 * math.Pi * (s.CapEdge*s.CapEdge + s.CapRise*s.CapRise)
 	}
-	if s.capFlat {
+	if s.CapFlat {
 		// The flat lies at a height h, and at q from the pole sqrt(h^2 + q^2)
 		// from the centre; over its area that integrates in closed form.
-		h := math.Sqrt(s.mean*s.mean-s.capEdge*s.capEdge) + p.Metal.Thickness/2
-		e := s.capEdge
+		h := math.Sqrt(s.Mean*s.Mean-s.CapEdge*s.CapEdge) + p.Metal.Thickness/2
+		e := s.CapEdge
 		off := func(q float64) float64 { return math.Abs(math.Hypot(h, q) - b.Radius) }
 		r.Greatest = max(r.Greatest, off(0), off(e))
 		sum += 2 * over(func(q float64) float64 { return 2 * math.Pi * q * off(q) }, 0, e)

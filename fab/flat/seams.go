@@ -84,9 +84,9 @@ func (d *developer) joins() {
 		}
 	default:
 		s, _ := segment(d.part)
-		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.end)})
+		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.End)})
 		if b.Caps > 0 {
-			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.capEdge})
+			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.CapEdge})
 		}
 	}
 }
@@ -149,28 +149,28 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 	if b.Caps == 0 {
 		return
 	}
-	level := s.mean * math.Cos(s.end/s.mean)
+	level := s.Mean * math.Cos(s.End/s.Mean)
 	for side := range 2 {
-		y := s.end * float64(1-2*side)
+		y := s.End * float64(1-2*side)
 		var tips []span
 		for i := range n {
 			out := 2 * math.Pi * float64(i) / float64(n)
-			wide := s.width(s.end)
+			wide := s.width(s.End)
 			if list[i].period > 0 {
-				wide = s.half
+				wide = s.Half
 			}
 			line := []r2.Vec{{X: -wide * inside, Y: y * inside}, {X: wide * inside, Y: y * inside}}
 			for _, r := range cuts[i].along(line) {
 				from, to := pointAt(line, r.from).X/inside, pointAt(line, r.to).X/inside
 				if list[i].period > 0 {
-					from, to = from/s.mean, to/s.mean
+					from, to = from/s.Mean, to/s.Mean
 				} else {
 					from, to = math.Atan(from/level), math.Atan(to/level)
 				}
 				tips = append(tips, span{out + from, out + to})
 			}
 		}
-		d.sewRound(CapEdge, s.capEdge, tips, cuts[n+side].rim(list[n+side].outline, side == 1))
+		d.sewRound(CapEdge, s.CapEdge, tips, cuts[n+side].rim(list[n+side].outline, side == 1))
 	}
 }
 

@@ -81,8 +81,8 @@ func (d *developer) pieces() []piece {
 		}
 		if b.Caps > 0 {
 			var flat *float64
-			if s.capFlat {
-				height := math.Sqrt(s.mean*s.mean - s.capEdge*s.capEdge)
+			if s.CapFlat {
+				height := math.Sqrt(s.Mean*s.Mean - s.CapEdge*s.CapEdge)
 				flat = &height
 			}
 			list = d.discs(list, 1, mean, flat)
@@ -107,20 +107,20 @@ func (d *developer) rolledPiece(s segmented, k int) piece {
 	return piece{
 		number:  k + 1,
 		outline: d.Blanks[0].Outline,
-		behind:  2 * math.Pi * s.mean,
+		behind:  2 * math.Pi * s.Mean,
 		normal:  out,
 		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {
-			return solid.Cylinder{Point: b.Center, Axis: on, Radius: s.mean + w}
+			return solid.Cylinder{Point: b.Center, Axis: on, Radius: s.Mean + w}
 		},
 		chart: func(x r3.Vec) r2.Vec {
 			x = r3.Sub(x, b.Center)
-			return r2.Vec{X: r3.Dot(x, on), Y: s.mean * math.Atan2(r3.Dot(x, b.Pole), r3.Dot(x, out))}
+			return r2.Vec{X: r3.Dot(x, on), Y: s.Mean * math.Atan2(r3.Dot(x, b.Pole), r3.Dot(x, out))}
 		},
 		space: func(q r2.Vec, w float64) r3.Vec {
-			sin, cos := math.Sincos(q.Y / s.mean)
+			sin, cos := math.Sincos(q.Y / s.Mean)
 			x := r3.Add(b.Center, r3.Scale(q.X, on))
-			return r3.Add(x, r3.Add(r3.Scale((s.mean+w)*cos, out), r3.Scale((s.mean+w)*sin, b.Pole)))
+			return r3.Add(x, r3.Add(r3.Scale((s.Mean+w)*cos, out), r3.Scale((s.Mean+w)*sin, b.Pole)))
 		},
 	}
 }
@@ -132,28 +132,28 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 	out, on := goreAxes(b, k)
 	outline := make([]r2.Vec, len(d.Blanks[0].Outline))
 	for i, q := range d.Blanks[0].Outline {
-		outline[i] = r2.Vec{X: math.Copysign(s.half, q.X), Y: q.Y}
+		outline[i] = r2.Vec{X: math.Copysign(s.Half, q.X), Y: q.Y}
 	}
 	return piece{
 		number:  k + 1,
 		outline: outline,
 		normal:  out,
-		period:  2 * math.Pi * s.mean,
+		period:  2 * math.Pi * s.Mean,
 		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {
-			return solid.Sphere{Center: b.Center, Radius: s.mean + w}
+			return solid.Sphere{Center: b.Center, Radius: s.Mean + w}
 		},
 		chart: func(x r3.Vec) r2.Vec {
 			x = r3.Sub(x, b.Center)
 			z, east, north := r3.Dot(x, b.Pole), r3.Dot(x, out), r3.Dot(x, on)
-			return r2.Vec{X: s.mean * math.Atan2(north, east), Y: s.mean * math.Atan2(z, math.Hypot(east, north))}
+			return r2.Vec{X: s.Mean * math.Atan2(north, east), Y: s.Mean * math.Atan2(z, math.Hypot(east, north))}
 		},
-		lay: func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X * math.Cos(q.Y/s.mean), Y: q.Y} },
+		lay: func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X * math.Cos(q.Y/s.Mean), Y: q.Y} },
 		space: func(q r2.Vec, w float64) r3.Vec {
-			sin, cos := math.Sincos(q.Y / s.mean)
-			east, north := math.Cos(q.X/s.mean), math.Sin(q.X/s.mean)
+			sin, cos := math.Sincos(q.Y / s.Mean)
+			east, north := math.Cos(q.X/s.Mean), math.Sin(q.X/s.Mean)
 			x := r3.Add(r3.Scale(cos*east, out), r3.Scale(cos*north, on))
-			return r3.Add(b.Center, r3.Scale(s.mean+w, r3.Add(x, r3.Scale(sin, b.Pole))))
+			return r3.Add(b.Center, r3.Scale(s.Mean+w, r3.Add(x, r3.Scale(sin, b.Pole))))
 		},
 	}
 }

@@ -50,7 +50,7 @@ func (s *setting) outside(p *design.Part) solid.Surface {
 	if s.surfaces == nil {
 		s.surfaces = make(map[*design.Part]solid.Surface)
 	}
-	made := Outside(p)
+	made := solid.Outside(p)
 	s.surfaces[p] = made
 	return made
 }

@@ -186,10 +186,11 @@ func (f *Frame) beam(it *Item, from, to *Station) Beam {
 	p := it.Part
 	b := Beam{
 		Post: len(f.Posts), A: from.Body, B: to.Body, From: from.At, To: to.At,
-		Axis: p.Post.Direction, Across: across(p.Post.Direction), Length: to.Along - from.Along,
+		Axis: p.Post.Direction, Length: to.Along - from.Along,
 		Section: Tube(p.Post.DiameterAt((from.Along+to.Along)/2), p.Metal.Thickness),
 		Modulus: p.Metal.Modulus,
 	}
+	b.Across[0], b.Across[1] = design.Tilt(p.Post.Direction)
 	section := func(float64) Section { return b.Section }
 	if p.Post.IsTaper() {
 		section = func(share float64) Section {

@@ -58,19 +58,6 @@ func (b *Beam) space(along, y, z float64) r3.Vec {
 	return r3.Add(r3.Scale(along, b.Axis), r3.Add(r3.Scale(y, b.Across[0]), r3.Scale(z, b.Across[1])))
 }
 
-// across returns two unit vectors that make a right-handed set with an axis.
-func across(axis r3.Vec) [2]r3.Vec {
-	// The axis of space that it leans to least is the safest to cross it with.
-	side := r3.Vec{X: 1}
-	if x, y, z := math.Abs(axis.X), math.Abs(axis.Y), math.Abs(axis.Z); y <= x && y <= z {
-		side = r3.Vec{Y: 1}
-	} else if z < x {
-		side = r3.Vec{Z: 1}
-	}
-	y := r3.Unit(r3.Cross(axis, side))
-	return [2]r3.Vec{y, r3.Cross(axis, y)}
-}
-
 // An end is an end of a beam in its body: how it moves, given how the body does.
 type end struct {
 	rows  []float64 // of Solution.moved, from the body's first unknown; nil for what keeps still

@@ -176,14 +176,20 @@ func (c Cone) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
 	qb := r3.Dot(rel, d) - s*rise - c.Slope*rise*wide
 	qc := r3.Norm2(rel) - s*s - wide*wide
 	disc := qb*qb - qa*qc
-	if disc < 0 || math.Abs(qa) < grazing {
+	if disc < 0 || qa < grazing && c.Slope*rise >= 0 {
 		return 0, r3.Vec{}, 0, false
 	}
 	root := math.Sqrt(disc)
-	if qa < 0 && c.Slope*rise >= 0 {
-		return 0, r3.Vec{}, 0, false
+	roots := [2]float64{(root - qb) / qa, (-root - qb) / qa}
+	if math.Abs(qa) < grazing {
+		// As steep as the wall on its other side, such as square to a wall at 45 deg:
+		// the line crosses once.
+		if math.Abs(qb) < grazing {
+			return 0, r3.Vec{}, 0, false
+		}
+		roots[0], roots[1] = -qc/(2*qb), -qc/(2*qb)
 	}
-	for _, t := range [2]float64{(root - qb) / qa, (-root - qb) / qa} {
+	for _, t := range roots {
 		along := s + t*rise
 		if c.Radius+c.Slope*along <= 0 {
 			continue
@@ -202,3 +208,45 @@ func (c Cone) clear(r3.Vec, int) float64 { return math.Inf(1) }
 
 // Meet implements Surface.
 func (c Cone) Meet(t Tube) Contour { return newSided(c, c.Axis, 1, t) }
+
+// beyondAll is further than any line need be followed, in mm.
+const beyondAll = 1e15
+
+// ConeSpan returns between which distances a line is within rho - slope s <=
+// radius, one nap of a cone: rho is the distance from the axis and s the height
+// along it. The line starts at the height s with the offset q from the axis and
+// goes on by ds and dq: qq, qd and dd are q . q, q . dq and dq . dq.
+func ConeSpan(qq, qd, dd, s, ds, radius, slope float64) (enter, leave float64, ok bool) {
+	wide, dw := radius+slope*s, slope*ds
+	a := dd - dw*dw
+	b := qd - wide*dw
+	c := qq - wide*wide
+	disc := b*b - a*c
+	switch {
+	case math.Abs(a) < 1e-13:
+		// Along the axis of a tube, or along a taper's wall.
+		switch t := -c / (2 * b); {
+		case b > 1e-12:
+			return -beyondAll, t, true
+		case b < -1e-12:
+			return t, beyondAll, true
+		}
+		return -beyondAll, beyondAll, c < 0 && wide > 0
+	case a > 0:
+		if disc <= 0 {
+			return 0, 0, false
+		}
+		root := math.Sqrt(disc)
+		enter, leave = (-b-root)/a, (-b+root)/a
+		// Both points are on one nap, for the line is flatter than the wall.
+		return enter, leave, wide+dw*enter > 0 || wide+dw*leave > 0
+	case disc <= 0:
+		return -beyondAll, beyondAll, wide > 0
+	}
+	// Steeper than the wall: within the nap of which the radius is positive.
+	root := math.Sqrt(disc)
+	if dw > 0 {
+		return (-b - root) / a, beyondAll, true
+	}
+	return -beyondAll, (-b + root) / a, true
+}

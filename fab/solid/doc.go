@@ -1,5 +1,5 @@
-// Package solid has the bodies that the end of a tube is trimmed to: what lies
-// below a plane, a sphere, a sphere with flat poles, and the lobed ball that
-// rolled gores make. It answers one question about them, which is where a tube
-// that comes down on the body along its axis touches first. Lengths are in mm.
+// Package solid has the bodies of parts: what a ball is on its outside as it is
+// made, where its caps begin and how far it reaches; the side of a post, the plane
+// of its mitre and how far its trimmed ends reach. Of each body it tells where a
+// tube that comes down on it along its axis touches first. Lengths are in mm.
 package solid

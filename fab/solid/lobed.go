@@ -56,6 +56,10 @@ func (b *Lobed) Flatten(height float64) { b.flat = min(height, b.radius) }
 // from the centre outward. The gores end there, square to the pole.
 func (b *Lobed) Dome(height float64) { b.dome = min(height, b.radius) }
 
+// Ends returns the distances from the centre at which flat ends cut the ball off
+// and at which dished caps take over; the radius for none.
+func (b *Lobed) Ends() (flat, dome float64) { return b.flat, b.dome }
+
 // Within returns the sphere that touches all lobes from within.
 func (b *Lobed) Within() Sphere { return Sphere{Center: b.center, Radius: b.radius} }
 

@@ -269,3 +269,16 @@ func BenchmarkTouch(b *testing.B) {
 		sin, cos = sin*turnCos+cos*turnSin, cos*turnCos-sin*turnSin
 	}
 }
+
+// TestConeSquare leaves a wall at 45 deg square to it, where the line is as steep
+// as the wall on the other side of the axis, so that it crosses once.
+func TestConeSquare(t *testing.T) {
+	c := Cone{Axis: r3.Vec{Z: 1}, Radius: math.Sqrt2 * 100, Slope: -1}
+	got, ok := c.Leave(r3.Vec{}, r3.Unit(r3.Vec{X: 1, Z: 1}))
+	if !ok || math.Abs(got-100) > 1e-9 {
+		t.Errorf("leaves at %v, %v; want 100", got, ok)
+	}
+	if _, ok := c.Leave(r3.Vec{}, r3.Unit(r3.Vec{X: 1, Z: -1})); ok {
+		t.Error("a line along the other side of the wall leaves it")
+	}
+}

@@ -16,6 +16,17 @@ type Surface interface {
 	Meet(Tube) Contour
 }
 
+// Span returns between which distances along the unit vector d from the point o
+// a line is inside a convex body. It reports false where the line misses it.
+func Span(s Surface, o, d r3.Vec) (enter, leave float64, ok bool) {
+	leave, ok = s.Leave(o, d)
+	if !ok {
+		return 0, 0, false
+	}
+	back, ok := s.Leave(o, r3.Scale(-1, d))
+	return -back, leave, ok && -back < leave
+}
+
 // A Tube is the end of a tube, or of a cone, that comes down on a body. Along is
 // a unit vector away from the body; Zero and Right are those of bearings 0 and
 // 90 deg, square to it and to each other.

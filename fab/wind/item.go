@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -65,8 +66,7 @@ func (it *Item) center() r3.Vec {
 func (it *Item) top() float64 {
 	switch p := it.Part; {
 	case p.Post != nil:
-		across := math.Sqrt(max(0, 1-p.Post.Direction.Z*p.Post.Direction.Z))
-		return max(p.Post.Ends[design.Head].At.Z+p.Post.Ends[design.Head].Diameter/2*across, p.Post.Ends[design.Foot].At.Z+p.Post.Ends[design.Foot].Diameter/2*across)
+		return max(solid.EndReach(p.Post, design.Foot, design.Upright), solid.EndReach(p.Post, design.Head, design.Upright))
 	case p.Ball != nil:
 		return p.Ball.Center.Z + p.Ball.Radius
 	default:

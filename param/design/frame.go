@@ -21,6 +21,9 @@ func Tilt(u r3.Vec) (x, y r3.Vec) {
 		return r3.Vec{X: -1}, r3.Vec{Y: 1}
 	}
 	k := 1 / (1 + u.Z)
+	if u.Z < 0 {
+		k = (1 - u.Z) / (u.X*u.X + u.Y*u.Y) // the same, without cancelling near straight down
+	}
 	x = r3.Vec{X: 1 - u.X*u.X*k, Y: -u.X * u.Y * k, Z: -u.X}
 	y = r3.Vec{X: -u.X * u.Y * k, Y: 1 - u.Y*u.Y*k, Z: -u.Y}
 	return x, y

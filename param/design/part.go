@@ -151,6 +151,15 @@ func (p *Post) DiameterAt(along float64) float64 {
 	return foot + (p.Ends[Head].Diameter-foot)*along/p.Length
 }
 
+// Slope returns by how much the radius grows for each mm along the axis from the
+// foot; 0 for a tube.
+func (p *Post) Slope() float64 {
+	if !p.IsTaper() {
+		return 0
+	}
+	return (p.Ends[Head].Diameter - p.Ends[Foot].Diameter) / 2 / p.Length
+}
+
 // Inward returns the unit vector along the axis from an end into the post.
 func (p *Post) Inward(end int) r3.Vec {
 	if end == Head {
@@ -185,24 +194,12 @@ type End struct {
 // free, a square cut.
 //
 // A post that stands on another's head has OnHead at its foot, With the other,
-// and is trimmed there to the plane that HeadPlane gives. The other has OnHead
-// at its head, With it, and is trimmed to the same plane; but where it carries a
-// smaller tube its head stays free, and is closed by the disc on which that
-// tube stands.
+// and is trimmed there to their mitre. The other has OnHead at its head, With it,
+// and is trimmed to the same plane; but where it carries a smaller tube its head
+// stays free, and is closed by the disc on which that tube stands.
 type Contact struct {
 	Meets Meeting
 	With  *Part // what it meets; nil for the ground or a free end
-}
-
-// HeadPlane returns the unit normal, upward along the posts, of the plane
-// through the host's head in which a post meets the head that it stands on. For
-// two of one diameter it halves the angle of their axes, a mitre or a square
-// butt; a smaller tube stands on the other's square head.
-func HeadPlane(host, on *Post) r3.Vec {
-	if host.Ends[Head].Diameter != on.Ends[Foot].Diameter {
-		return host.Direction
-	}
-	return r3.Unit(r3.Add(host.Direction, on.Direction))
 }
 
 // A Meeting is a kind of surface that an end of a post is trimmed to.

@@ -20,7 +20,7 @@ type side struct {
 func sideOf(p *design.Post) side {
 	return side{
 		foot: p.Ends[design.Foot].At, axis: p.Direction, length: p.Length,
-		radius: p.Ends[design.Foot].Diameter / 2, grow: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length,
+		radius: p.Ends[design.Foot].Diameter / 2, grow: p.Slope(),
 	}
 }
 

@@ -5,17 +5,9 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
-
-// capLatitude returns the latitude, in rad, at which the gores of a ball end and
-// its caps begin: that of the pole where it has none.
-func capLatitude(b *design.Ball) float64 {
-	if b.Caps <= 0 {
-		return math.Pi / 2
-	}
-	return math.Acos(min(b.Caps/2/b.Radius, 1))
-}
 
 // A capEdge is the round edge of a cap that closes the gores of a ball.
 type capEdge struct {
@@ -25,11 +17,12 @@ type capEdge struct {
 }
 
 // capEdges returns the edges of a ball's two caps, or none.
-func capEdges(b *design.Ball) []capEdge {
+func capEdges(p *design.Part) []capEdge {
+	b := p.Ball
 	if b.Caps <= 0 || b.Gores == 0 || b.Build != design.RolledGores && b.Build != design.DomedGores {
 		return nil
 	}
-	sin, cos := math.Sincos(capLatitude(b))
+	sin, cos := math.Sincos(solid.CapLatitude(p))
 	side := r3.Cross(b.Pole, b.Prime)
 	var edges []capEdge
 	for _, sign := range [2]float64{-1, 1} {
@@ -43,12 +36,12 @@ func capEdges(b *design.Ball) []capEdge {
 
 // capCurves returns the seams round a ball's caps where they are seen. A cap is
 // dished to the sphere, so that its edge faces the way that the sphere does there.
-func capCurves(b *design.Ball, proj Projection) []curve {
+func capCurves(p *design.Part, proj Projection) []curve {
 	_, _, toward := proj.axes()
 	var cs []curve
-	for _, e := range capEdges(b) {
+	for _, e := range capEdges(p) {
 		cs = append(cs, facingStretches(e.path, func(q r3.Vec) bool {
-			return r3.Dot(r3.Sub(q, b.Center), toward) > 0
+			return r3.Dot(r3.Sub(q, p.Ball.Center), toward) > 0
 		})...)
 	}
 	return cs

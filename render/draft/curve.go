@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/render/ink"
 )
@@ -40,7 +41,7 @@ func curves(p *fab.Part, proj Projection) []curve {
 	case p.Post != nil:
 		return postCurves(p, proj)
 	}
-	return ballCurves(p.Ball, proj)
+	return ballCurves(p.Part, proj)
 }
 
 // postCurves returns the two silhouette lines between the trimmed rims, and
@@ -61,7 +62,7 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		}
 		return cs
 	}
-	slope := (post.Ends[design.Head].Diameter - post.Ends[design.Foot].Diameter) / 2 / post.Length
+	slope := post.Slope()
 	facing := func(q r3.Vec) float64 {
 		rel := r3.Sub(q, post.Ends[design.Foot].At)
 		radial := r3.Unit(r3.Sub(rel, r3.Scale(r3.Dot(rel, post.Direction), post.Direction)))
@@ -134,19 +135,20 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 }
 
 // ballCurves returns a ball's true outline and its seams that face the viewer.
-func ballCurves(b *design.Ball, proj Projection) []curve {
-	cs := append(shellCurves(b, proj), capCurves(b, proj)...)
-	return append(cs, meetings(b)...)
+func ballCurves(p *design.Part, proj Projection) []curve {
+	cs := append(shellCurves(p, proj), capCurves(p, proj)...)
+	return append(cs, meetings(p)...)
 }
 
 // shellCurves returns the lines of a ball that meets nothing.
-func shellCurves(b *design.Ball, proj Projection) []curve {
+func shellCurves(p *design.Part, proj Projection) []curve {
+	b := p.Ball
 	right, up, toward := proj.axes()
-	seams := ballSeams(b)
-	if b.Build == design.Zones && b.Zones > 0 {
+	seams := ballSeams(p)
+	if solid.IsZoned(b) {
 		return zoneCurves(b, proj, seams)
 	}
-	if b.Build != design.RolledGores || b.Gores == 0 {
+	if !solid.IsLobed(b) {
 		cs := []curve{{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}}
 		for _, s := range seams {
 			cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(r3.Sub(q, b.Center), toward) > 0 })...)
@@ -157,15 +159,15 @@ func shellCurves(b *design.Ball, proj Projection) []curve {
 	for _, s := range seams {
 		all = append(all, s...)
 	}
-	for _, edge := range capEdges(b) {
+	for _, edge := range capEdges(p) {
 		all = append(all, domed(b, edge, proj)...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	ridge := math.Cos(math.Pi / float64(b.Gores))
+	ridge := b.Radius / solid.Ridge(b)
 	for k, s := range seams {
 		// A ridge is seen where either of the gores beside it is.
-		left := meridian(b, 2*math.Pi*float64(k)/float64(b.Gores))
-		next := meridian(b, 2*math.Pi*float64(k+1)/float64(b.Gores))
+		left := solid.Meridian(b, 2*math.Pi*float64(k)/float64(b.Gores))
+		next := solid.Meridian(b, 2*math.Pi*float64(k+1)/float64(b.Gores))
 		cs = append(cs, facingStretches(s, func(q r3.Vec) bool {
 			rel := r3.Sub(q, b.Center)
 			z := r3.Dot(rel, b.Pole)
@@ -180,25 +182,22 @@ func shellCurves(b *design.Ball, proj Projection) []curve {
 // ballSeams returns the welded seams of a ball as lines in space: one for each
 // gore, on its far side from the pole below to the pole above; of halves the
 // equator; of a bought ball none.
-func ballSeams(b *design.Ball) [][]r3.Vec {
+func ballSeams(p *design.Part) [][]r3.Vec {
+	b := p.Ball
 	side := r3.Cross(b.Pole, b.Prime)
 	switch {
 	case b.Build == design.Halves:
 		eq := circle(b.Center, r3.Scale(b.Radius, b.Prime), r3.Scale(b.Radius, side))
 		return [][]r3.Vec{append(eq, eq[0])}
-	case b.Build == design.Zones && b.Zones > 0:
+	case solid.IsZoned(b):
 		return ringSeams(b)
 	case b.Build == design.Bought || b.Gores == 0:
 		return nil
 	}
-	across := b.Radius
-	if b.Build == design.RolledGores {
-		across /= math.Cos(math.Pi / float64(b.Gores))
-	}
-	latitude := capLatitude(b)
+	across, latitude := solid.Hull(b), solid.CapLatitude(p)
 	var seams [][]r3.Vec
 	for k := range b.Gores {
-		m := meridian(b, 2*math.Pi*(float64(k)+0.5)/float64(b.Gores))
+		m := solid.Meridian(b, 2*math.Pi*(float64(k)+0.5)/float64(b.Gores))
 		s := make([]r3.Vec, turns/2+1)
 		for i := range s {
 			sin, cos := math.Sincos(latitude * (4*float64(i)/turns - 1))

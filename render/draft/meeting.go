@@ -5,40 +5,42 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
-// ballSolid returns a ball as the solid that its outside encloses, taken smaller
-// all round by less.
-func ballSolid(b *design.Ball, less float64) (s solid, reach float64) {
-	switch {
-	case b.Build == design.RolledGores && b.Gores > 0:
-		return newLobes(b, b.Radius-less), b.Radius / math.Cos(math.Pi/float64(b.Gores))
-	case b.Build == design.Zones && b.Zones > 0:
-		return newRings(b, less), b.Radius / math.Cos(zoneStep(b)/2)
-	}
-	return sphere{b.Center, b.Radius - less}, b.Radius
+// A shell is the body that the outside of a part encloses.
+type shell struct{ solid.Surface }
+
+func (s shell) span(p, d r3.Vec) (enter, leave float64, ok bool) { return solid.Span(s, p, d) }
+
+// ballBody returns a ball as it is made, taken smaller all round by less.
+func ballBody(p *design.Part, less float64) shell {
+	part, ball := *p, *p.Ball
+	ball.Radius -= less
+	part.Ball = &ball
+	return shell{solid.Outside(&part)}
 }
 
 // meetings returns the lines where a ball's shell meets that of the ball which
 // it rests on, or the post that it is threaded on.
-func meetings(b *design.Ball) []curve {
-	own, reach := ballSolid(b, 0)
+func meetings(p *design.Part) []curve {
+	b := p.Ball
+	own, reach := ballBody(p, 0), solid.Hull(b)
 	var cs []curve
-	add := func(other solid, toward r3.Vec) {
+	add := func(other convex, toward r3.Vec) {
 		if path := meeting(own, reach, b.Center, other, toward); path != nil {
 			cs = append(cs, curve{path: path, closed: true, joint: true})
 		}
 	}
 	if b.On != nil && b.On.Ball != nil {
-		other, _ := ballSolid(b.On.Ball, 0)
 		if to := r3.Sub(b.On.Ball.Center, b.Center); r3.Norm(to) > 0 {
-			add(other, r3.Unit(to))
+			add(ballBody(b.On, 0), r3.Unit(to))
 		}
 	}
 	if b.Around != nil && b.Around.Post != nil {
 		p := b.Around.Post
-		f := frustum{foot: p.Ends[design.Foot].At, along: p.Direction, length: p.Length, r0: p.Ends[design.Foot].Diameter / 2, slope: (p.Ends[design.Head].Diameter - p.Ends[design.Foot].Diameter) / 2 / p.Length}
+		f := frustum{foot: p.Ends[design.Foot].At, along: p.Direction, length: p.Length, r0: p.Ends[design.Foot].Diameter / 2, slope: p.Slope()}
 		add(f, p.Direction)
 		add(f, r3.Scale(-1, p.Direction))
 	}
@@ -50,7 +52,7 @@ func meetings(b *design.Ball) []curve {
 // about toward it is where the surface leaves the other body. It is nil where
 // the other body does not hold the surface in the direction of toward, or holds
 // the half turned that way.
-func meeting(own solid, reach float64, center r3.Vec, other solid, toward r3.Vec) []r3.Vec {
+func meeting(own convex, reach float64, center r3.Vec, other convex, toward r3.Vec) []r3.Vec {
 	a, _ := design.Tilt(toward)
 	a = r3.Unit(r3.Sub(a, r3.Scale(r3.Dot(a, toward), toward)))
 	b := r3.Cross(toward, a)
@@ -89,64 +91,16 @@ func meeting(own solid, reach float64, center r3.Vec, other solid, toward r3.Vec
 	return path
 }
 
-// zoneStep returns the latitude, in rad, that each ring of a ball of zones takes
-// up; the two discs at the poles take up as much together.
-func zoneStep(b *design.Ball) float64 { return math.Pi / float64(b.Zones+1) }
-
-// ringAt returns the radius of edge k of the rings of a ball of zones, from the
-// lower pole up, and its height along the pole from the centre: the corners of
-// the polygon about the sphere.
-func ringAt(b *design.Ball, k int) (radius, height float64) {
-	step := zoneStep(b)
-	sin, cos := math.Sincos(step*(float64(k)+0.5) - math.Pi/2)
-	corner := b.Radius / math.Cos(step/2)
-	return corner * cos, corner * sin
-}
-
 // ringSeams returns the level seams of a ball of zones, from the lower pole up.
 func ringSeams(b *design.Ball) [][]r3.Vec {
 	side := r3.Cross(b.Pole, b.Prime)
 	var seams [][]r3.Vec
 	for k := range b.Zones + 1 {
-		radius, height := ringAt(b, k)
+		radius, height := solid.RingEdge(b, k)
 		c := circle(r3.Add(b.Center, r3.Scale(height, b.Pole)), r3.Scale(radius, b.Prime), r3.Scale(radius, side))
 		seams = append(seams, append(c, c[0]))
 	}
 	return seams
-}
-
-// rings is a ball of zones: its rings one on the other.
-type rings []frustum
-
-func newRings(b *design.Ball, less float64) rings {
-	var r rings
-	for k := range b.Zones {
-		r0, h0 := ringAt(b, k)
-		r1, h1 := ringAt(b, k+1)
-		// The lowest and the highest ring end at the discs.
-		if k == 0 {
-			h0 += less
-		}
-		if k == b.Zones-1 {
-			h1 -= less
-		}
-		r = append(r, frustum{
-			foot: r3.Add(b.Center, r3.Scale(h0, b.Pole)), along: b.Pole,
-			length: h1 - h0, r0: r0 - less, slope: (r1 - r0) / (h1 - h0),
-		})
-	}
-	return r
-}
-
-// span is from the first ring's to the last's: the ball is convex.
-func (r rings) span(p, d r3.Vec) (enter, leave float64, ok bool) {
-	enter, leave = math.Inf(1), math.Inf(-1)
-	for i := range r {
-		if e, l, in := r[i].span(p, d); in {
-			enter, leave, ok = min(enter, e), max(leave, l), true
-		}
-	}
-	return enter, leave, ok
 }
 
 // zoneCurves returns the outline of a ball of zones and the seams of its rings
@@ -158,7 +112,7 @@ func zoneCurves(b *design.Ball, proj Projection, seams [][]r3.Vec) []curve {
 		all = append(all, s...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	step := zoneStep(b)
+	step := solid.ZoneStep(b)
 	pole := r3.Dot(b.Pole, toward)
 	for k, s := range seams {
 		// The middles of the faces below and above the edge, as latitudes.

@@ -11,8 +11,11 @@ import (
 	"stabile/render/ink"
 )
 
-func upright(radius, z float64, build design.Construction) *design.Ball {
-	return &design.Ball{Center: r3.Vec{Z: z}, Radius: radius, Build: build, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1}}
+func upright(radius, z float64, build design.Construction) *design.Part {
+	return &design.Part{
+		Name: "ball", Metal: &design.Metal{Thickness: 1.5},
+		Ball: &design.Ball{Center: r3.Vec{Z: z}, Radius: radius, Build: build, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1}},
+	}
 }
 
 // TestMeetingOfSpheres checks the circle of two balls against its closed form:
@@ -20,7 +23,7 @@ func upright(radius, z float64, build design.Construction) *design.Ball {
 // (45/12)^2) at 45/12 from the larger one's centre.
 func TestMeetingOfSpheres(t *testing.T) {
 	low, high := upright(50, 100, design.Halves), upright(40, 160, design.Halves)
-	high.On = &design.Part{Name: "low", Ball: low}
+	high.Ball.On = low
 	cs := meetings(high)
 	if len(cs) != 1 {
 		t.Fatalf("%d lines, want 1", len(cs))
@@ -31,7 +34,7 @@ func TestMeetingOfSpheres(t *testing.T) {
 		}
 	}
 	// Seen edge on, its near half is a line between the outlines.
-	s := NewScene([]fab.Part{{Part: high.On}, {Part: &design.Part{Name: "high", Ball: high}}})
+	s := NewScene([]fab.Part{{Part: low}, {Part: high}})
 	shown := 0.0
 	for _, l := range s.Lines(View{Projection: Front, Scale: 0.5}) {
 		if l.Part == 1 && l.Kind == ink.Outline && !l.Hidden && math.Abs(l.Path[0].Y-68.75) < 1e-3 && math.Abs(l.Path[len(l.Path)-1].Y-68.75) < 1e-3 {
@@ -47,9 +50,10 @@ func TestMeetingOfSpheres(t *testing.T) {
 func TestThreaded(t *testing.T) {
 	post := &design.Part{Name: "mast", Post: &design.Post{Ends: [2]design.End{{Diameter: 60}, {At: r3.Vec{Z: 500}, Diameter: 60}}, Direction: r3.Vec{Z: 1}, Length: 500}}
 	for _, build := range []design.Construction{design.Halves, design.RolledGores, design.Zones} {
-		b := upright(85, 200, build)
+		p := upright(85, 200, build)
+		b := p.Ball
 		b.Gores, b.Zones, b.Around = 8, 7, post
-		cs := meetings(b)
+		cs := meetings(p)
 		if len(cs) != 2 {
 			t.Fatalf("build %v: %d mouths, want 2", build, len(cs))
 		}
@@ -68,8 +72,8 @@ func TestThreaded(t *testing.T) {
 // about it.
 func TestZones(t *testing.T) {
 	b := upright(100, 0, design.Zones)
-	b.Zones = 7
-	body := newRings(b, 0)
+	b.Ball.Zones = 7
+	body := ballBody(b, 0)
 	for i := range 181 {
 		sin, cos := math.Sincos(float64(i)*math.Pi/180 - math.Pi/2)
 		_, leave, ok := body.span(r3.Vec{}, r3.Vec{X: cos, Z: sin})

@@ -8,14 +8,16 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
-// inside tells by its definition whether a point is within a solid.
-func inside(s solid, p r3.Vec) bool {
+// inside tells by its definition whether a point is within a body.
+func inside(s convex, p r3.Vec) bool {
 	switch s := s.(type) {
-	case sphere:
-		return r3.Norm(r3.Sub(p, s.center)) <= s.radius
+	case shell:
+		sphere := s.Surface.(solid.Sphere)
+		return r3.Norm(r3.Sub(p, sphere.Center)) <= sphere.Radius
 	case prism:
 		return s.low <= p.Z && p.Z <= s.top && s.outline.Distance(design.Plan(p)) <= -hair
 	case frustum:
@@ -24,19 +26,25 @@ func inside(s solid, p r3.Vec) bool {
 		return at >= 0 && at <= s.length && r3.Norm(r3.Sub(q, r3.Scale(at, s.along))) <= s.r0+s.slope*at
 	case lobes:
 		// At the height z each gore's flat is sqrt(R² - z²) from the pole.
-		q := r3.Sub(p, s.center)
-		z := r3.Dot(q, s.pole)
-		if math.Abs(z) > s.radius {
+		q := r3.Sub(p, s.ball.Center)
+		z := r3.Dot(q, s.ball.Pole)
+		if math.Abs(z) > s.ball.Radius {
 			return false
 		}
-		for _, m := range s.middles {
-			if r3.Dot(q, m) > math.Sqrt(s.radius*s.radius-z*z) {
+		for k := range s.ball.Gores {
+			if r3.Dot(q, solid.Meridian(s.ball, 2*math.Pi*float64(k)/float64(s.ball.Gores))) > math.Sqrt(s.ball.Radius*s.ball.Radius-z*z) {
 				return false
 			}
 		}
 		return true
 	}
-	panic("unknown solid")
+	panic("unknown body")
+}
+
+// lobes is the shell of a ball of gores that come to a point.
+type lobes struct {
+	shell
+	ball *design.Ball
 }
 
 // kite returns an outline of four sides about the origin.
@@ -56,12 +64,12 @@ func TestSpan(t *testing.T) {
 		u := unit()
 		x, _ := design.Tilt(u)
 		ball := &design.Ball{Center: point(5), Radius: 3 + 4*rng.Float64(), Gores: 3 + rng.IntN(10), Pole: u, Prime: x}
-		for _, s := range []solid{
-			sphere{point(5), 2 + 5*rng.Float64()},
+		for _, s := range []convex{
+			shell{solid.Sphere{Center: point(5), Radius: 2 + 5*rng.Float64()}},
 			prism{kite(1 + 5*rng.Float64()), -1 - rng.Float64(), 2 * rng.Float64()},
 			frustum{point(5), u, 4 + 6*rng.Float64(), 3, 0},
 			frustum{point(5), u, 6, 3, 0.6*rng.Float64() - 0.3},
-			newLobes(ball, ball.Radius),
+			lobes{shell{solid.NewLobed(ball.Center, ball.Radius, ball.Gores, ball.Pole, ball.Prime)}, ball},
 		} {
 			p, d := point(9), unit()
 			if rng.IntN(4) == 0 {

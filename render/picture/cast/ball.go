@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/solid"
 )
 
 // meetLobed finds where a ray comes into a ball of rolled gores. The ball is
@@ -148,7 +150,7 @@ func (s *Solid) meetZoned(r *Ray) (float64, int32, bool) {
 	}
 	for k := int32(1); k < last; k++ {
 		g := s.Rings[k]
-		lo, hi, in := coneSpan(qq, qd, dd, z, dz, s.Radius/g.X, -g.Y/g.X)
+		lo, hi, in := solid.ConeSpan(qq, qd, dd, z, dz, s.Radius/g.X, -g.Y/g.X)
 		if !in {
 			return 0, 0, false
 		}

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/solid"
 )
 
 // A Hit is where a ray first meets a solid.
@@ -96,50 +98,11 @@ func between(z, dz, low, high float64) (enter, leave float64, face int32, ok boo
 	}
 }
 
-// coneSpan returns between which distances a line is within rho - slope s <=
-// radius, one nap of a cone: rho is the distance from the axis and s the height
-// along it. The line starts at the height s with the offset q from the axis and
-// goes on by ds and dq.
-func coneSpan(qq, qd, dd, s, ds, radius, slope float64) (enter, leave float64, ok bool) {
-	wide, dw := radius+slope*s, slope*ds
-	a := dd - dw*dw
-	b := qd - wide*dw
-	c := qq - wide*wide
-	disc := b*b - a*c
-	switch {
-	case math.Abs(a) < 1e-13:
-		// Along the axis of a tube, or along a taper's wall.
-		switch t := -c / (2 * b); {
-		case b > 1e-12:
-			return -far, t, true
-		case b < -1e-12:
-			return t, far, true
-		}
-		return -far, far, c < 0 && wide > 0
-	case a > 0:
-		if disc <= 0 {
-			return 0, 0, false
-		}
-		root := math.Sqrt(disc)
-		enter, leave = (-b-root)/a, (-b+root)/a
-		// Both points are on one nap, for the line is flatter than the wall.
-		return enter, leave, wide+dw*enter > 0 || wide+dw*leave > 0
-	case disc <= 0:
-		return -far, far, wide > 0
-	}
-	// Steeper than the wall: within the nap of which the radius is positive.
-	root := math.Sqrt(disc)
-	if dw > 0 {
-		return (-b - root) / a, far, true
-	}
-	return -far, (-b + root) / a, true
-}
-
 func (s *Solid) meetTube(r *Ray, start float64) (float64, int32, bool) {
 	rel := r3.Sub(r.From, s.Center)
 	z, dz := r3.Dot(rel, s.Axis), r3.Dot(r.Along, s.Axis)
 	qq, qd, dd := r3.Dot(rel, rel)-z*z, r3.Dot(rel, r.Along)-z*dz, 1-dz*dz
-	enter, leave, ok := coneSpan(qq, qd, dd, z, dz, s.Radius, s.Slope)
+	enter, leave, ok := solid.ConeSpan(qq, qd, dd, z, dz, s.Radius, s.Slope)
 	if !ok || leave <= start {
 		return 0, 0, false
 	}
@@ -179,7 +142,7 @@ func (s *Solid) meetTube(r *Ray, start float64) (float64, int32, bool) {
 		return enter, face, true
 	}
 	// In by an open end, or from within: the bore is outside.
-	in, through, hollow := coneSpan(qq, qd, dd, z, dz, s.bore(), s.Slope)
+	in, through, hollow := solid.ConeSpan(qq, qd, dd, z, dz, s.bore(), s.Slope)
 	if !hollow || in > enter || through < enter {
 		return enter, face, true // on the edge of the wall
 	}

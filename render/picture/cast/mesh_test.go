@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A mesh is triangles. Those below are written from how the parts are made, not
@@ -64,7 +66,7 @@ func (f frame) at(x, y, z float64) r3.Vec {
 // tilted is a frame that stands skew to all axes.
 func tilted() frame {
 	z := unit(r3.Vec{X: 0.3, Y: -0.2, Z: 0.9})
-	x, y := square(z)
+	x, y := design.Tilt(z)
 	return frame{r3.Vec{X: 40, Y: -25, Z: 310}, x, y, z}
 }
 
@@ -224,7 +226,7 @@ func agree(s *Solid, m mesh, r *Ray) (met, ok bool) {
 	if try(r) {
 		return wantHit, true
 	}
-	x, y := square(r.Along)
+	x, y := design.Tilt(r.Along)
 	for k := range 16 {
 		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 8)
 		by := sideways / float64(1+k/8)

@@ -6,7 +6,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
-	"stabile/fab/flat"
 	"stabile/fab/solid"
 	"stabile/param/design"
 )
@@ -39,7 +38,7 @@ func appendBase(list []Solid, part int, b *design.Base) []Solid {
 	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
 }
 
-// ballSolid returns the outside of a ball as flat.Outside has it.
+// ballSolid returns the outside of a ball as solid.Outside has it.
 func ballSolid(part int, p *design.Part) Solid {
 	b := p.Ball
 	pole, prime := b.Pole, b.Prime
@@ -47,9 +46,9 @@ func ballSolid(part int, p *design.Part) Solid {
 		pole = design.Upright
 	}
 	if prime == (r3.Vec{}) {
-		prime, _ = square(pole)
+		prime, _ = design.Tilt(pole)
 	}
-	switch outside := flat.Outside(p).(type) {
+	switch outside := solid.Outside(p).(type) {
 	case solid.Flattened:
 		s := NewBall(part, b.Center, b.Radius, pole, prime)
 		s.Flat = outside.End
@@ -58,14 +57,7 @@ func ballSolid(part int, p *design.Part) Solid {
 		return NewZoned(part, b.Center, b.Radius, b.Zones, pole, prime)
 	case *solid.Lobed:
 		s := NewLobed(part, b.Center, b.Radius, b.Gores, pole, prime)
-		if end, ok := outside.Leave(b.Center, pole); ok {
-			s.Flat = min(end, b.Radius)
-		}
-		if mean := b.Radius - p.Metal.Thickness/2; b.Caps > 0 && s.Flat > b.Radius*(1-1e-12) {
-			// The gores end at the edge of a dished cap.
-			share := b.Caps / 2 / mean
-			s.Dome = b.Radius * math.Sqrt(max(0, 1-share*share))
-		}
+		s.Flat, s.Dome = outside.Ends()
 		return s
 	}
 	return NewBall(part, b.Center, b.Radius, pole, prime)
@@ -94,8 +86,8 @@ func postSolid(part int, p *design.Part) Solid {
 		case end.Meets == design.OnSide && with != nil && with.Post != nil:
 			s.End(i, across(at, way, with.Post, i))
 		case end.Meets == design.OnHead && with != nil && with.Post != nil:
-			if n, through, ok := mitre(at, way, post.Ends[i].Diameter, p, with.Post); ok {
-				s.End(i, Plane{n, r3.Dot(n, through)})
+			if p, ok := solid.EndPlane(post, i, with.Post, with.Post.EndBy(p, at)); ok {
+				s.End(i, Plane{r3.Scale(-1, p.Normal), -p.Height})
 			}
 		}
 	}
@@ -135,22 +127,3 @@ func across(at, way r3.Vec, host *design.Post, i int) Plane {
 	n := r3.Scale(-1, way)
 	return Plane{n, r3.Dot(n, r3.Add(at, r3.Scale(min(t, 0), way)))}
 }
-
-// mitre returns the plane of an end that is joined to another post's end: of two
-// tubes alike that which halves the angle between them; of two unlike the
-// smaller meets the square end of the larger, which stays square.
-func mitre(at, way r3.Vec, diameter float64, p *design.Part, with *design.Post) (normal, through r3.Vec, ok bool) {
-	end := with.EndBy(p, at)
-	there, other, its := with.Ends[end].At, with.Inward(end), with.Ends[end].Diameter
-	switch {
-	case r3.Dot(way, other) < -1+1e-12 || diameter > its+alike:
-		return r3.Vec{}, at, false
-	case diameter < its-alike:
-		return other, there, true
-	}
-	return unit(r3.Sub(other, way)), at, true
-}
-
-// alike is the difference in diameter, in mm, up to which two tubes make a
-// mitre: rounding of the sizes in a text.
-const alike = 1e-6

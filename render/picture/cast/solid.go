@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -116,20 +117,10 @@ func NewZoned(part int, center r3.Vec, radius float64, n int, pole, prime r3.Vec
 // closed at both ends.
 func NewTube(part int, foot, axis r3.Vec, length, radius, radiusAtHead float64) Solid {
 	s := Solid{Kind: Tube, Part: part, Center: foot, Axis: axis, Length: length, Radius: radius, Slope: (radiusAtHead - radius) / length}
-	s.Zero, s.Right = square(axis)
+	s.Zero, s.Right = design.Tilt(axis)
 	s.End(0, Plane{r3.Scale(-1, axis), -r3.Dot(axis, foot)})
 	s.End(1, Plane{axis, r3.Dot(axis, foot) + length})
 	return s
-}
-
-// square returns two unit vectors square to a unit vector and to each other.
-func square(u r3.Vec) (x, y r3.Vec) {
-	x = r3.Vec{X: 1}
-	if math.Abs(u.X) > 0.9 {
-		x = r3.Vec{Y: 1}
-	}
-	x = unit(r3.Sub(x, r3.Scale(r3.Dot(x, u), u)))
-	return x, r3.Cross(u, x)
 }
 
 // steepest is the least cosine between a tube and the normal of the plane that
@@ -161,12 +152,11 @@ func (s *Solid) boundTube() {
 	for i, along := range s.Reach {
 		c := r3.Add(s.Center, r3.Scale(along, s.Axis))
 		r := max(0, s.Radius+s.Slope*along)
-		// A circle of radius r square to u reaches r sqrt(1 - u.X2) along X.
-		out := r3.Vec{
-			X: r * math.Sqrt(max(0, 1-s.Axis.X*s.Axis.X)),
-			Y: r * math.Sqrt(max(0, 1-s.Axis.Y*s.Axis.Y)),
-			Z: r * math.Sqrt(max(0, 1-s.Axis.Z*s.Axis.Z)),
-		}
+		out := r3.Scale(r, r3.Vec{
+			X: solid.CircleReach(s.Axis, r3.Vec{X: 1}),
+			Y: solid.CircleReach(s.Axis, r3.Vec{Y: 1}),
+			Z: solid.CircleReach(s.Axis, r3.Vec{Z: 1}),
+		})
 		if lo, hi := r3.Sub(c, out), r3.Add(c, out); i == 0 {
 			low, high = lo, hi
 		} else {

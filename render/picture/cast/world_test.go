@@ -11,6 +11,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/flat"
+	"stabile/fab/solid"
 	"stabile/param"
 	"stabile/param/design"
 )
@@ -63,7 +64,7 @@ func TestMeetIsTheOutside(t *testing.T) {
 			if p.Ball == nil {
 				continue
 			}
-			outside := flat.Outside(p)
+			outside := solid.Outside(p)
 			rng := rand.New(rand.NewPCG(5, 6))
 			missed := 0
 			for range 1000 {
@@ -129,7 +130,7 @@ func TestEndsAreWithin(t *testing.T) {
 					continue
 				}
 				s, host := &list[i], of[end.With.Name]
-				x, y := square(s.Axis)
+				x, y := design.Tilt(s.Axis)
 				for k := range 90 {
 					sin, cos := math.Sincos(2 * math.Pi * float64(k) / 90)
 					r := s.Radius + s.Slope*s.Reach[e]
@@ -181,7 +182,7 @@ func TestRimsLieOnTheUnion(t *testing.T) {
 
 // samples of a cone, evenly over the disc that it is on a plane.
 func covered(s *Solid, p, d r3.Vec, tan float64) float64 {
-	x, y := square(d)
+	x, y := design.Tilt(d)
 	n, hits := 24, 0
 	total := 0
 	for i := range n {
@@ -259,7 +260,7 @@ func beneath(s *Solid, p r3.Vec) bool {
 
 // hidden samples the hemisphere over a surface, evenly by cosine.
 func hidden(s *Solid, p, n r3.Vec) float64 {
-	x, y := square(n)
+	x, y := design.Tilt(n)
 	const m = 40
 	hits := 0
 	for i := range m {

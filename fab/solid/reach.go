@@ -1,0 +1,94 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
+
+// Reach returns how far, in mm from the origin, a part reaches along a unit
+// vector. The trimmed edges on the outside of a post are given, foot first; an
+// end whose edge is not there is taken as cut square.
+func Reach(p *design.Part, rims [2][]r3.Vec, way r3.Vec) float64 {
+	switch {
+	case p.Post != nil:
+		return postReach(p.Post, rims, way)
+	case p.Ball != nil:
+		return r3.Dot(p.Ball.Center, way) + ballReach(p, way)
+	}
+	return max(0, way.Z)*p.Base.Top + p.Base.Outline().Reach(design.Plan(way))
+}
+
+// postReach returns the reach of a tube. Its wall is straight from edge to
+// edge, so that it reaches no further than its edges: a circle where an end is
+// free, else the trimmed rim.
+func postReach(post *design.Post, rims [2][]r3.Vec, way r3.Vec) float64 {
+	most := math.Inf(-1)
+	for i, end := range post.Ends {
+		if end.Meets == design.Free || len(rims[i]) == 0 {
+			most = max(most, EndReach(post, i, way))
+		} else {
+			most = max(most, rimReach(rims[i], way))
+		}
+	}
+	return most
+}
+
+// EndReach returns how far, in mm from the origin, the end of a post reaches along
+// a unit vector if it is cut square.
+func EndReach(post *design.Post, end int, way r3.Vec) float64 {
+	e := &post.Ends[end]
+	return r3.Dot(e.At, way) + e.Diameter/2*CircleReach(post.Direction, way)
+}
+
+// CircleReach returns how far a circle of radius 1 square to an axis reaches from
+// its centre along a unit vector.
+func CircleReach(axis, way r3.Vec) float64 {
+	along := r3.Dot(way, axis)
+	return math.Sqrt(max(0, 1-along*along))
+}
+
+// rounding is the most, in mm, by which points differ that are alike but for
+// rounding.
+const rounding = 1e-7
+
+// rimReach returns the reach of a closed curve given by points. Between the
+// furthest point and its neighbours it is taken as a parabola, so that it comes
+// out far finer than the points lie.
+func rimReach(rim []r3.Vec, way r3.Vec) float64 {
+	best, most := 0, math.Inf(-1)
+	for i, p := range rim {
+		if d := r3.Dot(p, way); d > most {
+			best, most = i, d
+		}
+	}
+	n := len(rim)
+	if n < 3 {
+		return most
+	}
+	before, at, after := rim[(best+n-1)%n], rim[best], rim[(best+1)%n]
+	// Three points alike are a level stretch, such as the side of a leaning foot
+	// that bears on the ground: there is no top between them.
+	for _, step := range []int{1, n - 1} {
+		one, two := rim[(best+step)%n], rim[(best+2*step)%n]
+		if most-r3.Dot(one, way) < rounding && most-r3.Dot(two, way) < rounding {
+			return most
+		}
+	}
+	// The slopes of the two chords, at the middle of each; the top is where the
+	// slope, running straight from one to the other, is 0.
+	u, v := r3.Norm(r3.Sub(at, before)), r3.Norm(r3.Sub(after, at))
+	if u == 0 || v == 0 {
+		return most
+	}
+	rise, fall := (most-r3.Dot(before, way))/u, (r3.Dot(after, way)-most)/v
+	bend := 2 * (fall - rise) / (u + v)
+	if !(bend < 0) {
+		return most
+	}
+	slope := (rise*v + fall*u) / (u + v)
+	// No more than the straight continuation of the steeper chord allows.
+	return most + min(slope*slope/(-2*bend), math.Abs(slope)*min(u, v)/2)
+}
