@@ -81,8 +81,9 @@ func (f *Frame) seats() {
 		half := r3.Scale(s.Length/2, s.Axis)
 		b := Beam{
 			Post: -1, A: host, B: f.body[it.Part], From: r3.Sub(s.At, half), To: r3.Add(s.At, half),
-			Axis: s.Axis, Across: across(s.Axis), Length: s.Length, Section: s.Ring, Modulus: s.Modulus,
+			Axis: s.Axis, Length: s.Length, Section: s.Ring, Modulus: s.Modulus,
 		}
+		b.Across[0], b.Across[1] = design.Tilt(s.Axis)
 		b.k, b.held = stiffness(func(float64) Section { return s.Ring }, s.Modulus, s.Length, f.slender, [2]Spring{s.Spring, {}})
 		f.seat[it.Part] = len(f.Beams)
 		f.Beams = append(f.Beams, b)
