@@ -115,9 +115,9 @@ func (c *workings) summary() {
 	for _, r := range words.In(c.units).Rows(c.job.Checks) {
 		found := r.Found
 		if r.Why != "" {
-			found = degreeSigns(r.Why)
+			found = r.Why
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), found, r.Needed, degreeSigns(r.Case), words.Condition(r.Verdict)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), degreeSigns(found), degreeSigns(r.Needed), degreeSigns(r.Case), words.Condition(r.Verdict)})
 	}
 	c.table(t)
 	text := "Factors are rounded down and shares of a limit up. A check that was not decided is no pass."

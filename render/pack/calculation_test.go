@@ -99,19 +99,20 @@ post mast on pad { at (0, 0), diameter 90, length 1800, metal skin }
 ball moon on mast { diameter 300, gores 12, metal skin }
 post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 `
-	if got := calculations(text(t, src)); len(got) != 0 {
-		t.Errorf("without loads there are %d sheets of calculation", len(got))
+	if got := calculations(textWith(t, src, fab.WithPlan|fab.WithMarks)); len(got) != 0 {
+		t.Errorf("without loads and strength there are %d sheets of calculation", len(got))
 	}
 	for _, site := range []string{"site { wind 40 m/s, method asce7, exposure C, push 150 N at 1.2 m }", "site { wind 26 m/s, method en1991, terrain III, push 150 N at 1.2 m }"} {
-		j := text(t, src+site)
-		before := calculations(j)
-		if all := everything(before); !strings.Contains(all, "Strength and sway – – NOT CHECKED") || strings.Contains(all, "Ring welds") {
-			t.Errorf("%s: strength was not worked out, and the sheets say %q", site, all)
+		without := everything(calculations(textWith(t, src+site, fab.WithPlan|fab.WithMarks)))
+		if !strings.Contains(without, "Strength, sway, welds, plate and anchors.") || strings.Contains(without, "Ring welds") {
+			t.Errorf("%s: strength was not worked out, and the sheets say %q", site, without)
 		}
+		j := text(t, src+site)
 		all := everything(calculations(j))
 		want := []string{
-			"Factor against tipping under the loads, without its anchors " + words.Factor(j.Tipping.Factor) + " at least 1.50 by its anchors",
-			"Anchors: hold in the ground, prying – – NOT CHECKED", "Walls of balls under posts – – NOT CHECKED",
+			"The least factor is " + words.Factor(j.Tipping.Factor), "the target is 1.50",
+			"Tipping under load weight alone falls short, and whether the anchors hold is not decided not decided",
+			"The hold of the anchors in the ground the anchors' hold in the ground is not checked", "The ball wall of moon at mast not checked",
 			"The ground and the footing", words.Use(j.Strength.WorstMember().Ratio), words.Coefficient(j.Strength.Modes[0].Frequency) + " Hz",
 			"The push does not reach stub", "moon moves most", "AISC 360 F8", string(j.Wind.Edition), "No certificate",
 		}

@@ -114,11 +114,17 @@ func examples(t *testing.T) []example {
 // text works out a design given as text.
 func text(t *testing.T, src string) *fab.Job {
 	t.Helper()
+	return textWith(t, src, fab.Everything)
+}
+
+// textWith works out what is wanted of a design given as text.
+func textWith(t *testing.T, src string, want fab.Want) *fab.Job {
+	t.Helper()
 	d, wrong := param.Evaluate(source.NewFile("text.stabile", src), param.Options{})
 	if d == nil {
 		t.Fatal(wrong)
 	}
-	j, wrong := fab.Build(d, fab.Everything)
+	j, wrong := fab.Build(d, want)
 	if j == nil {
 		t.Fatal(wrong)
 	}

@@ -233,13 +233,10 @@ func TestPatternsHangTogether(t *testing.T) {
 
 // A job with nothing to cut says so.
 func TestPatternsOfNothing(t *testing.T) {
-	j := sample.Job(sample.Stack(quantity.Inch))
-	for i := range j.Parts {
-		j.Parts[i].Blanks = nil
-	}
+	j := text(t, "sculpture \"Bought\"\nunits mm\nbase b { feet }\nball o on b { diameter 200, bought 1.2 kg }\n")
 	sheets := patterns(t, j, pack.PatternOptions{})
 	if len(sheets) != 1 || !strings.Contains(sheets[0].String(), "nothing to cut") {
-		t.Errorf("%d sheets: %v", len(sheets), sheets)
+		t.Errorf("%d sheets, the first %.400v", len(sheets), sheets[0])
 	}
 	if files := pack.CutFiles(j); len(files) != 0 {
 		t.Errorf("%d files to cut", len(files))
