@@ -22,6 +22,7 @@ var sealed = map[string][]string{
 	"stabile/param":        {"stabile/cmd", "stabile/fab/study", "stabile/param/written"}, // the study reads the text anew for each variation
 	"stabile/param/eval":   {"stabile/param"},
 	"stabile/param/syntax": {"stabile/param"},
+	"stabile/param/edit":   {"stabile/cmd", "stabile/render/bench"}, // who draws on paper has no hand in the text
 
 	// Rooms for tests: nothing else imports them.
 	"stabile/param/written":           nil,
