@@ -30,6 +30,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	for i, p := range d.Parts {
 		j.Parts[i] = part(p, made[i])
 		b.made = append(b.made, made[i].Findings...)
+		b.making = append(b.making, made[i].Checks...)
 	}
 	// A part that cannot be made has no shape to run into others with.
 	if len(wrong) == 0 && want&AllowClashes == 0 {

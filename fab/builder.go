@@ -23,6 +23,9 @@ type builder struct {
 
 	required, asked []reading // by the requirements and the questions
 
+	making []check.Check // of the parts
+	shop   *Plan         // with checks and findings, whether or not the job is to have it
+
 	checked bool // strength was worked out, with modes where they are wanted, for good or ill
 	modes   bool // so were the modes
 }
@@ -35,9 +38,7 @@ func (b *builder) finish() {
 	if b.want&WithStrength != 0 {
 		b.strength(b.want&WithModes != 0)
 	}
-	if b.want&WithPlan != 0 {
-		b.plan()
-	}
+	b.plan(b.want&WithPlan != 0)
 	b.require()
 	if b.want&WithMarks != 0 {
 		b.Cuts = b.cuts()

@@ -1,12 +1,13 @@
 package fab
 
 import (
+	"slices"
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/wind"
 )
 
-// check gathers what was decided of standing, wind and strength.
+// check gathers what was decided of standing, wind, strength and making.
 func (b *builder) check() {
 	j := b.Job
 	var strong []check.Check
@@ -30,7 +31,7 @@ func (b *builder) check() {
 		strong = []check.Check{{ID: check.Post, Verdict: check.Undecided, Why: StrengthNotChecked{}, Concern: finding.Life}}
 	}
 	j.Checks = append(j.Tipping.Checks(anchors), wind.Check(j.Wind))
-	j.Checks = append(j.Checks, strong...)
+	j.Checks = slices.Concat(j.Checks, strong, b.making, b.shop.Checks)
 }
 
 // together returns the verdict of the anchors, their bolts and the ground; undecided

@@ -44,9 +44,7 @@ func (b *builder) find() {
 	j.hollows(add)
 	j.fumes(add)
 	list = append(list, b.made...)
-	if j.Plan != nil {
-		list = append(list, j.Plan.Findings...)
-	}
+	list = append(list, b.shop.Findings...)
 	for _, n := range j.Design.Notes {
 		var parts []string
 		if n.Part != nil {

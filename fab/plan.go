@@ -29,9 +29,11 @@ type Plan struct {
 	Findings []finding.Finding    // likewise
 }
 
-// plan works out the shop's plan, if that has not been done.
-func (b *builder) plan() {
-	if b.Plan != nil {
+// plan works out the shop's plan, if that has not been done. Unless it is wanted
+// whole, only its checks and findings are good: the layouts on sheets, which take
+// longest of all, are the first that come, and there is no estimate.
+func (b *builder) plan(whole bool) {
+	if b.Plan != nil || b.shop != nil && !whole {
 		return
 	}
 	j := b.Job
@@ -54,9 +56,14 @@ func (b *builder) plan() {
 			items[i].Joints = append(items[i].Joints, assemble.Joint{With: w.With, At: w.At, Length: w.Length})
 		}
 	}
-	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, ModestShear: p.Filled.Shear})
+	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, ModestShear: p.Filled.Shear, Places: !whole})
 	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake, Modest: p.Filled.Rolls})
 	p.Assembly = assemble.Make(assemble.Input{Design: d, Items: items, Welding: p.Shop.Welding})
+	if !whole {
+		p.find()
+		b.shop = p
+		return
+	}
 	in := estimate.Input{Quantities: j.quantities(p), Rates: p.Shop.Rates, Currency: p.Shop.Currency, Finish: d.Finish}
 	if d.Shop != nil {
 		in.Own = d.Shop.Rates
@@ -67,7 +74,7 @@ func (b *builder) plan() {
 	p.Estimate = estimate.Make(in)
 	p.Pipes = estimate.Compare(j.tubes(), p.Shop.Rates.Pipe)
 	p.find()
-	j.Plan = p
+	j.Plan, b.shop = p, p
 }
 
 // quantities gathers how much there is to do.
@@ -149,9 +156,15 @@ func (p *Plan) note(fact finding.Fact) {
 // that it may well come to.
 func (p *Plan) costCheck() check.Check {
 	c := check.Check{ID: check.Cost, Verdict: check.Undecided, Unit: check.Money, Source: "quantity by price, line by line", Concern: finding.Money}
-	switch m := p.Estimate.Money; {
+	var m *estimate.Money
+	if p.Estimate != nil {
+		m = p.Estimate.Money
+	}
+	switch {
 	case !p.Sheets.Complete():
 		c.Why = estimate.NoPlace{}
+	case p.Estimate == nil:
+		c.Why = NotWorkedOut{Result: "cost"}
 	case m == nil:
 		c.Why = estimate.NoPrices{}
 	case !m.Priced():

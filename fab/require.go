@@ -83,7 +83,7 @@ func (b *builder) results(read *reading) design.Results {
 		}
 		switch name {
 		case "sheets", "cost":
-			b.plan()
+			b.plan(true)
 		case "strength":
 			b.strength(b.want&WithModes != 0)
 		case "frequency":

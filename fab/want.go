@@ -10,7 +10,7 @@ const (
 	WithStrength Want = 1 << iota // stress, welds, plate, anchors, sway
 	WithModes                     // how the whole vibrates; with it, strength
 	WithCures                     // what would help a post that is over its limit; with it, strength
-	WithPlan                      // how the shop makes it
+	WithPlan                      // how the shop makes it: layouts on sheets, hours, money
 	WithMarks                     // the blanks with the marks that only drawings need, and which of them are alike
 
 	// AllowClashes lets parts run into each other, as in a sketch that is not

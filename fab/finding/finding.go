@@ -60,6 +60,4 @@ type Finding struct {
 	Check   string   // the id of the check that it belongs to, or ""
 	Fact    Fact
 
-	Part string // until all findings carry facts
-	Text string // until all findings carry facts
 }

@@ -63,6 +63,9 @@ const (
 	finalEach, finalLeast, finalMost = 6_000, 40_000, 10_000_000
 )
 
+// placesSteps is how long is looked for a first layout: there is one at once.
+const placesSteps = 1
+
 func steps(rectangles, each, least, most int) int64 {
 	return int64(min(max(rectangles*each, least), most))
 }
@@ -76,8 +79,9 @@ type solved struct {
 	lost    int     // pieces without a place
 }
 
-// choose lays the kinds on the sheets in the best manner.
-func choose(kinds []*kind, p layout.Problem, gap float64, turn bool) (solved, error) {
+// choose lays the kinds on the sheets in the best manner; where it is only asked
+// what has a place at all, in the first that comes.
+func choose(kinds []*kind, p layout.Problem, gap float64, turn, places bool) (solved, error) {
 	var w, h float64
 	for _, s := range p.Sheets {
 		t := s.Trim
@@ -102,6 +106,10 @@ func choose(kinds []*kind, p layout.Problem, gap float64, turn bool) (solved, er
 			some = len(manners)
 		}
 	}
+	effort := layout.Options{AnyOffcut: true}
+	if places {
+		some, effort.Steps = 1, placesSteps
+	}
 	var tried []solved
 	for _, most := range manners[:some] {
 		s := solved{problem: p}
@@ -116,10 +124,16 @@ func choose(kinds []*kind, p layout.Problem, gap float64, turn bool) (solved, er
 		if len(tried) > 0 && s.area >= tried[len(tried)-1].area*(1-1e-9) {
 			continue // as the manner before
 		}
-		if err := s.solve(layout.Options{Steps: steps(s.rectangles(), trialEach, trialLeast, trialMost), AnyOffcut: true}); err != nil {
+		if !places {
+			effort.Steps = steps(s.rectangles(), trialEach, trialLeast, trialMost)
+		}
+		if err := s.solve(effort); err != nil {
 			return s, err
 		}
 		tried = append(tried, s)
+	}
+	if places {
+		return tried[0], nil
 	}
 	// Of those that are as good, the simplest and the one with the least area are
 	// gone into. The simplest is kept unless the other leaves a larger offcut.

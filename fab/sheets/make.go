@@ -19,6 +19,16 @@ type Input struct {
 	// cannot hold is then no fault of it. ModestShear says the same of the shear.
 	Modest      []*design.Metal
 	ModestShear bool
+	// Places asks only what has a place on the sheets at all and what the shop can
+	// cut: checks and findings are as without it, but the layouts are the first that
+	// come, and no good ones. Where the shop has a number of sheets the layouts
+	// decide, and it is as without.
+	Places bool
+}
+
+// places reports whether a first layout of a metal says what has a place.
+func (m *maker) places(metal *design.Metal) bool {
+	return m.in.Places && !slices.ContainsFunc(m.in.Shop.Sheets, func(s design.Sheet) bool { return s.Metal == metal && s.Stocked })
 }
 
 // A maker makes one plan.
@@ -153,7 +163,7 @@ func (m *maker) stack(metal *design.Metal, way Way, kinds []*kind, cutter bool) 
 		p.Kerf = m.in.Shop.Cutter.Kerf
 		gap = max(gap, p.Kerf)
 	}
-	best, err := choose(kinds, p, gap, m.mayTurn(metal))
+	best, err := choose(kinds, p, gap, m.mayTurn(metal), m.places(metal))
 	if err != nil {
 		m.sayError(metal, err)
 		return nil

@@ -53,6 +53,7 @@ type AnchorTension struct {
 	Target    float64
 	Bolt      float64 // mm; 0 where the bolt is not known
 	Ratio     float64 // of what the steel of the bolt carries
+	Over      bool    // that is more than it may
 }
 
 // AnchorShear is what an anchor must hold sideways.
@@ -63,6 +64,7 @@ type AnchorShear struct {
 	Sharing int     // how many anchors carry the shear
 	Bolt    float64 // mm; 0 where the bolt is not known
 	Ratio   float64 // of what the steel of the bolt carries
+	Over    bool    // that is more than it may
 }
 
 // AnchorInteraction: tension and shear together are over the limit, either alone is

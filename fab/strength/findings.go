@@ -105,10 +105,10 @@ func (s *Strength) held(in Input, f *found) {
 	}
 	if a.ForTarget > 0 {
 		f.add(level(a.Ratio), check.AnchorSteel, AnchorTension{
-			Tension: a.Tension, Case: a.Case, ForTarget: a.ForTarget, Target: target, Bolt: a.Bolt, Ratio: a.Ratio,
+			Tension: a.Tension, Case: a.Case, ForTarget: a.ForTarget, Target: target, Bolt: a.Bolt, Ratio: a.Ratio, Over: a.Ratio > 1,
 		}, base)
 	}
-	shear := AnchorShear{Shear: a.ShearForTarget, Case: a.ShearCase, Target: target, Sharing: a.Sharing, Bolt: a.Bolt, Ratio: a.ShearRatio}
+	shear := AnchorShear{Shear: a.ShearForTarget, Case: a.ShearCase, Target: target, Sharing: a.Sharing, Bolt: a.Bolt, Ratio: a.ShearRatio, Over: a.ShearRatio > 1}
 	switch {
 	case a.ShearForTarget == 0:
 	case a.Allowed == 0 && a.ForTarget == 0, a.ShearRatio > 1:

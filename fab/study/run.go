@@ -30,8 +30,8 @@ type Study struct {
 	Progress func(done int)
 }
 
-// Job works one trial out as a report of it does, but for what takes longest: how
-// the whole vibrates, what would help, and what else is not wanted.
+// Job works one trial out as a report of it does, but for what would help, and for
+// what else is not wanted. The checks are those of a report.
 func (s *Study) Job(t Trial, want fab.Want) (*fab.Job, error) {
 	o := s.Options
 	o.Sweep = nil
@@ -46,7 +46,7 @@ func (s *Study) Job(t Trial, want fab.Want) (*fab.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	j, wrong := fab.Build(d, fab.WithStrength|want)
+	j, wrong := fab.Build(d, fab.WithModes|want)
 	return j, wrong.Err()
 }
 

@@ -112,12 +112,12 @@ func (c *workings) item(mark, text string) {
 func (c *workings) summary() {
 	c.section("What it comes to")
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true}, {Header: "Verdict"}}}
-	for _, r := range words.In(c.units).Rows(c.job.Checks) {
+	for _, r := range c.say().Rows(c.job.Checks) {
 		found := r.Found
 		if r.Why != "" {
 			found = r.Why
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), degreeSigns(found), degreeSigns(r.Needed), degreeSigns(r.Case), words.Condition(r.Verdict)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), found, r.Needed, r.Case, words.Condition(r.Verdict)})
 	}
 	c.table(t)
 	text := "Factors are rounded down and shares of a limit up. A check that was not decided is no pass."
@@ -190,7 +190,7 @@ func (c *workings) lines(title string, list []calculation.Line) {
 		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
 	}}
 	for _, l := range list {
-		t.Rows = append(t.Rows, []string{typeset(l.Symbol), sheet.Capital(typeset(c.say().Fact(l.Name))), typeset(l.Formula), c.value(l), typeset(l.Source)})
+		t.Rows = append(t.Rows, []string{words.Formula(l.Symbol), sheet.Capital(words.Formula(c.say().Fact(l.Name))), words.Formula(l.Formula), c.value(l), words.Formula(l.Source)})
 	}
 	c.table(t)
 }
@@ -202,7 +202,7 @@ func (c *workings) limits() {
 	n := 0
 	item := func(text string) {
 		n++
-		c.item(fmt.Sprintf("%d.", n), sheet.Capital(typeset(text))+".")
+		c.item(fmt.Sprintf("%d.", n), sheet.Capital(words.Formula(text))+".")
 	}
 	if j.Wind != nil {
 		for _, a := range j.Wind.Assumptions() {
@@ -226,7 +226,7 @@ func (c *workings) limits() {
 	c.section("Not checked")
 	if s := j.Strength; s != nil {
 		for _, g := range s.Unchecked {
-			c.item("–", sheet.Capital(degreeSigns(c.say().Unchecked(g)))+".")
+			c.item("–", sheet.Capital(c.say().Unchecked(g))+".")
 		}
 	} else {
 		c.item("–", "Strength, sway, welds, plate and anchors.")

@@ -135,7 +135,7 @@ func (c *workings) swaying() {
 		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
 		for i := range s.Modes {
 			m := &s.Modes[i]
-			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), words.Coefficient(m.Frequency) + " Hz", degreeSigns(c.say().Fact(s.Shape(m)))})
+			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), words.Coefficient(m.Frequency) + " Hz", c.say().Fact(s.Shape(m))})
 		}
 		c.table(t)
 		text := "By iteration of a block of vectors on the same frame with consistent mass (Bathe, Finite Element Procedures, 11.6); "

@@ -1,33 +1,12 @@
 package pack
 
 import (
-	"regexp"
 	"strings"
 
 	"stabile/fab/calculation"
 	"stabile/param/quantity"
 	"stabile/render/words"
 )
-
-// How the formulas of fab, which keep to the letters of a typewriter, are set on a
-// sheet.
-var (
-	subscript = regexp.MustCompile(`\b([A-Za-z]+)_([A-Za-z0-9]+(?:,[xyz])?)`)
-	greek     = strings.NewReplacer(
-		"alpha", "α", "lambda", "λ", "Omega", "Ω", "rho", "ρ", "sqrt(", "√(", "sum of ", "∑ ",
-		"^2", "²", "^3", "³", "^4", "⁴", " x ", " × ", ">=", "≥", "<=", "≤",
-		"lbf/ft2", "lbf/ft²", "kg/m3", "kg/m³", "pi/", "π/", "pi ", "π ",
-	)
-)
-
-// typeset returns a text of a calculation with the letters and signs of a sheet.
-func typeset(s string) string {
-	s = subscript.ReplaceAllString(s, "$1$2")
-	if s == "mu" {
-		return "μ"
-	}
-	return degreeSigns(greek.Replace(strings.ReplaceAll(s, "mu (", "μ (")))
-}
 
 // value returns the value of a line with its unit: in the design's own, and for
 // inch work as the source has it too where its formula needs that.
@@ -59,7 +38,7 @@ func (c *workings) value(l calculation.Line) string {
 	case "Pa":
 		own = squared(u.Pressure(l.Value))
 	}
-	given := figures(l.Value) + " " + typeset(l.Unit)
+	given := figures(l.Value) + " " + words.Formula(l.Unit)
 	if own == "" || u != quantity.Inch {
 		return given
 	}

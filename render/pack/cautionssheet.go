@@ -11,7 +11,6 @@ import (
 	"stabile/param/stock"
 	"stabile/render/ink"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 // findingsTable returns a table of findings under a title; nil for none.
@@ -20,8 +19,8 @@ func (k *pack) findingsTable(title string, list []finding.Finding) *sheet.Table 
 		return nil
 	}
 	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
-	for _, r := range words.In(k.units).Remarks(list) {
-		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
+	for _, r := range k.say().Remarks(list) {
+		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
 	}
 	return t
 }

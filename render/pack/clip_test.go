@@ -134,13 +134,3 @@ func TestTileName(t *testing.T) {
 		}
 	}
 }
-
-func TestDegreeSigns(t *testing.T) {
-	for in, want := range map[string]string{
-		"push from 270 deg": "push from 270°", "leans 5.5 deg, or 6 deg": "leans 5.5°, or 6°", "3 degas": "3 degas", "deg": "deg",
-	} {
-		if got := degreeSigns(in); got != want {
-			t.Errorf("degreeSigns(%q) = %q, want %q", in, got, want)
-		}
-	}
-}

@@ -15,7 +15,7 @@ import (
 
 // estimate makes the sheet of hours and money, and of posts beside pipe.
 func (k *pack) estimate() {
-	plan, w := k.job.Plan, words.In(k.units)
+	plan, w := k.job.Plan, k.say()
 	e := plan.Estimate
 	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
 		return
@@ -70,7 +70,7 @@ func hours(h float64) string {
 func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Whose rate"}, end("Hours"), end("Low"), end("High")}}
-	w := words.In(k.units)
+	w := k.say()
 	for i := range e.Work {
 		l := &e.Work[i]
 		whose := "built in"
@@ -107,7 +107,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 		if l.Unit == ofTheSum {
 			rate = percent(each)
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(words.In(k.units).Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(k.say().Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
 	}
 	t.Foot = [][]string{{"In all", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
 	return t

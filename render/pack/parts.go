@@ -120,12 +120,12 @@ func verdicts(title string) *sheet.Table {
 // standing lists the checks. One that was not decided reads so.
 func (k *pack) standing(f *sheet.Flow) {
 	table := verdicts("Checks")
-	for _, r := range words.In(k.units).Rows(k.job.Checks) {
+	for _, r := range k.say().Rows(k.job.Checks) {
 		text := sheet.Capital(r.What)
 		if t := r.Text(); t != "" {
 			text += ": " + t
 		}
-		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), degreeSigns(text) + "."})
+		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), text + "."})
 	}
 	f.Table(table)
 }
@@ -134,7 +134,7 @@ func (k *pack) requirements(f *sheet.Flow) {
 	if len(k.job.Requirements) == 0 {
 		return
 	}
-	w := words.In(k.units)
+	w := k.say()
 	table := verdicts("Requirements")
 	for _, r := range k.job.Requirements {
 		came := w.Sides(r.Sides)
@@ -155,8 +155,8 @@ func (k *pack) findings(f *sheet.Flow) {
 		return
 	}
 	table := &sheet.Table{Title: "Findings", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
-	for _, r := range words.In(k.units).Remarks(k.job.Findings) {
-		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(degreeSigns(r.Text)) + "."})
+	for _, r := range k.say().Remarks(k.job.Findings) {
+		table.Rows = append(table.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
 	}
 	f.Table(table)
 }

@@ -123,7 +123,7 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []finding.Fact {
 }
 
 // sentence returns a note as a sentence of a sheet.
-func sentence(s string) string { return sheet.Capital(degreeSigns(strings.TrimSuffix(s, "."))) + "." }
+func sentence(s string) string { return sheet.Capital(strings.TrimSuffix(s, ".")) + "." }
 
 // card writes the card of one batch: what to roll, the passes, and the figures
 // that the first sheet explains.

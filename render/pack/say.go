@@ -6,7 +6,7 @@ import (
 )
 
 // say returns the writer of the words on the sheets.
-func (k *pack) say() words.Writer { return words.In(k.units) }
+func (k *pack) say() words.Writer { return k.say() }
 
 // load returns a load in words.
-func (k *pack) load(c check.Case) string { return degreeSigns(k.say().Case(c)) }
+func (k *pack) load(c check.Case) string { return k.say().Case(c) }

@@ -12,12 +12,11 @@ import (
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 // markText returns what is written along a mark; it may be empty.
 func markText(m *flat.Mark) string {
-	text := degreeSigns(words.Mark(m))
+	text := k.say().Mark(m)
 	if m.Kind == flat.Standing && text != "" {
 		text += " stands here"
 	}

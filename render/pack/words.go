@@ -3,7 +3,6 @@ package pack
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -130,13 +129,6 @@ func degrees(rad float64) string { return sign(quantity.Degrees(rad)) }
 func bearing(rad float64) string { return sign(quantity.Bearing(rad)) }
 
 func sign(s string) string { return strings.TrimSuffix(s, " deg") + "°" }
-
-// angleInWords finds angles as the rest of the program writes them.
-var angleInWords = regexp.MustCompile(`(\d) deg\b`)
-
-// degreeSigns returns a text with the sign for degrees, which a sheet has room
-// and letters for.
-func degreeSigns(s string) string { return angleInWords.ReplaceAllString(s, "$1°") }
 
 // forming returns what is done to a blank after it is cut.
 func (k *pack) forming(b *flat.Blank) string {

@@ -141,7 +141,7 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 	for _, m := range b.Marks {
 		mark := Mark{
 			Kind: [...]string{flat.Witness: "witness", flat.CentreLine: "centre", flat.BendLine: "bend", flat.Standing: "standing"}[m.Kind],
-			From: point2(m.From), To: point2(m.To), Label: words.Mark(&m), Piece: m.Piece,
+			From: point2(m.From), To: point2(m.To), Label: w.Mark(&m), Piece: m.Piece,
 		}
 		if m.Path != nil {
 			mark.Path = points(m.Path)

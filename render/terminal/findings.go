@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -55,4 +56,14 @@ func (r *report) checks() {
 		t.add(row.Verdict == check.Fails, words.Condition(row.Verdict), row.What, row.Text())
 	}
 	r.table(t)
+}
+
+// failing reports whether a check of one of the kinds fails.
+func (r *report) failing(kinds ...check.ID) bool {
+	return slices.ContainsFunc(r.Checks, func(c check.Check) bool { return c.Verdict == check.Fails && slices.Contains(kinds, c.ID) })
+}
+
+// failingPart reports whether a check of a kind fails for a part.
+func (r *report) failingPart(kind check.ID, part string) bool {
+	return slices.ContainsFunc(r.Checks, func(c check.Check) bool { return c.Verdict == check.Fails && c.ID == kind && c.Part == part })
 }

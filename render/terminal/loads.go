@@ -57,21 +57,21 @@ func (r *report) strength() {
 	r.heading("Strength")
 	facts := table{columns: []column{{}, {}}}
 	if len(s.Members) > 0 {
-		facts.add(s.Worst > 1, "worst", fmt.Sprintf("%s of its limit: %s", words.Use(s.Worst), r.say().Spot(s.WorstAt)))
+		facts.add(r.failing(check.Post, check.Weld, check.Plate, check.AnchorSteel), "worst", fmt.Sprintf("%s of its limit: %s", words.Use(s.Worst), r.say().Spot(s.WorstAt)))
 	} else {
 		facts.add(false, "worst", "there is no post to check")
 	}
 	if p := s.Plate; p != nil {
-		facts.add(p.Ratio > 1, "plate", fmt.Sprintf("%s of its limit beside %s: %s", words.Use(p.Ratio), p.Post.Name, r.say().Fact(p.How)))
+		facts.add(r.failing(check.Plate), "plate", fmt.Sprintf("%s of its limit beside %s: %s", words.Use(p.Ratio), p.Post.Name, r.say().Fact(p.How)))
 	}
 	if a := s.Anchors; a != nil {
-		facts.add(a.Ratio > 1, "anchors", r.tension(a))
+		facts.add(r.failing(check.AnchorSteel), "anchors", r.tension(a))
 		if a.ShearForTarget > 0 {
-			facts.add(a.Worst() > 1, "shear", r.shear(a))
+			facts.add(r.failing(check.AnchorSteel), "shear", r.shear(a))
 		}
 	}
 	if !math.IsInf(s.Buckling, 0) {
-		facts.add(s.Buckling <= 1, "buckles", buckles(s.Buckling))
+		facts.add(r.failing(check.Buckling), "buckles", buckles(s.Buckling))
 	}
 	switch w := s.Sway; {
 	case w.Part == nil:
@@ -114,7 +114,7 @@ func (r *report) posts(s *strength.Strength) {
 				worst = &s.Members[i]
 			}
 		}
-		rows.add(worst.Ratio > 1, worst.Part.Name, words.Place(worst.Where, worst.Joint), quantity.Decimal(worst.Section.Slenderness(), 0),
+		rows.add(r.failingPart(check.Post, worst.Part.Name), worst.Part.Name, words.Place(worst.Where, worst.Joint), quantity.Decimal(worst.Section.Slenderness(), 0),
 			u.Stress(worst.Stress), u.Stress(worst.Limit), words.Use(worst.Ratio), r.say().Case(worst.Case))
 	}
 	r.table(rows)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 
+	"stabile/fab/check"
 	"stabile/fab/stand"
 	"stabile/param/quantity"
 	"stabile/render/words"
@@ -31,10 +32,10 @@ func (r *report) standing() {
 	facts := table{columns: []column{{}, {}}}
 	if t.Loaded && t.WorstEdge < len(t.Edges) {
 		what := "against tipping"
-		if t.Held() {
+		if t.Anchors > 0 {
 			what += " without its anchors"
 		}
-		facts.add(t.Factor < t.Target, "factor", fmt.Sprintf("%s %s, %s needed; worst toward %s under %s",
+		facts.add(r.failing(check.Tipping), "factor", fmt.Sprintf("%s %s, %s needed; worst toward %s under %s",
 			words.Factor(t.Factor), what, words.Factor(t.Target), side(t.Edges[t.WorstEdge]), r.say().Case(t.WorstCase)))
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")

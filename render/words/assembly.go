@@ -164,7 +164,7 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case assembly.ThreadBall:
 		return fmt.Sprintf("Thread %s on %s over its %s, before anything is on either end, until its centre is %s from the foot%s; weld it round on both sides%s.",
-			part(f.Ball), part(f.Post), f.End, w.Long(f.Along), facing(f.Facing), welds(f.Weld)), true
+			part(f.Ball), part(f.Post), f.End, w.Long(f.Along), w.facing(f.Facing), welds(f.Weld)), true
 	case assembly.SetOnBench:
 		return "On the bench set " + unit(f.Unit) + " " + w.meeting(f.Meeting) + "; weld it round" + welds(f.Weld) + ".", true
 	case assembly.LayBase:
@@ -223,25 +223,25 @@ func (w Writer) meeting(f assembly.Meeting) string {
 		case f.Kind == assembly.BallAtEnd:
 			text = "against the " + f.End + " of " + part(f.Host)
 		case f.Offset > 0:
-			text += fmt.Sprintf(", its centre %s across from the post's axis toward %s", w.Long(f.Offset), Bearing(f.Toward))
+			text += fmt.Sprintf(", its centre %s across from the post's axis toward %s", w.Long(f.Offset), w.Bearing(f.Toward))
 		default:
 			text += ", its centre on the post's axis"
 		}
-		return text + facing(f.Facing)
+		return text + w.facing(f.Facing)
 	case assembly.BallOnBall:
 		text := "on " + part(f.Host) + ", straight above it"
 		if f.Offset > 0 {
-			text = fmt.Sprintf("on %s, its centre %s to the side toward %s", part(f.Host), w.Long(f.Offset), Bearing(f.Toward))
+			text = fmt.Sprintf("on %s, its centre %s to the side toward %s", part(f.Host), w.Long(f.Offset), w.Bearing(f.Toward))
 		}
-		return text + ", seated on a circle " + w.Long(f.Seat) + " across" + facing(f.Facing)
+		return text + ", seated on a circle " + w.Long(f.Seat) + " across" + w.facing(f.Facing)
 	case assembly.BallOnGround:
-		return "on the ground at " + w.place(f.X, f.Y) + " from the middle" + facing(f.Facing)
+		return "on the ground at " + w.place(f.X, f.Y) + " from the middle" + w.facing(f.Facing)
 	case assembly.BallOnBase:
-		return "on " + part(f.Host) + " at " + w.place(f.X, f.Y) + " from the middle" + facing(f.Facing)
+		return "on " + part(f.Host) + " at " + w.place(f.X, f.Y) + " from the middle" + w.facing(f.Facing)
 	case assembly.Against:
 		return "against " + part(f.Host)
 	}
-	return w.endMeeting(f) + ", " + leaning(f.Lean) + ", its seam at bearing " + Bearing(f.Seam)
+	return w.endMeeting(f) + ", " + w.leaning(f.Lean) + ", its seam at bearing " + w.Bearing(f.Seam)
 }
 
 // endMeeting says where the end of a post meets what it is set on.
@@ -255,7 +255,7 @@ func (w Writer) endMeeting(f assembly.Meeting) string {
 	case assembly.EndOnBall:
 		text := "on " + host + ", over the outline marked there"
 		if f.Offset > 0 {
-			text += fmt.Sprintf(", the middle of its foot %s from the ball's middle toward %s", w.Long(f.Offset), Bearing(f.Toward))
+			text += fmt.Sprintf(", the middle of its foot %s from the ball's middle toward %s", w.Long(f.Offset), w.Bearing(f.Toward))
 		}
 		return text
 	case assembly.EndOnDisc:
@@ -267,7 +267,7 @@ func (w Writer) endMeeting(f assembly.Meeting) string {
 	}
 	text := "against the side of " + host + ", over the outline marked there"
 	if f.Placed {
-		text += fmt.Sprintf(", its middle %s along from that post's foot at bearing %s", w.Long(f.Along), Bearing(f.At))
+		text += fmt.Sprintf(", its middle %s along from that post's foot at bearing %s", w.Long(f.Along), w.Bearing(f.At))
 	}
 	return text
 }
@@ -279,11 +279,11 @@ func (w Writer) stepNote(f finding.Fact) (string, bool) {
 		if f.Tight {
 			return "It closes a loop and cannot be slid in with all that it meets fixed: leave the last of those only tacked until it is in, and spring it open by what it takes", true
 		}
-		return "It closes a loop: bring it in " + heading(f) + ", which clears all that it meets", true
+		return "It closes a loop: bring it in " + w.heading(f) + ", which clears all that it meets", true
 	case assembly.HoldIt:
 		return w.hold(f), true
 	case assembly.TipsThen:
-		return "The work then tips when it leans by " + Degrees(f.Lean) + ": keep it held", true
+		return "The work then tips when it leans by " + w.Degrees(f.Lean) + ": keep it held", true
 	case assembly.ClosesHollow:
 		return w.closesHollow(f), true
 	case assembly.HeavyLift:
@@ -314,7 +314,7 @@ func (w Writer) hold(f assembly.HoldIt) string {
 	if f.Tied {
 		until = "it is tied to the rest"
 	}
-	toward := Bearing(f.Toward)
+	toward := w.Bearing(f.Toward)
 	switch f.Hold {
 	case assembly.Chock:
 		return "Chock it: it rolls until " + until
@@ -323,7 +323,7 @@ func (w Writer) hold(f assembly.HoldIt) string {
 	case assembly.OverEdge:
 		return fmt.Sprintf("Its centre of gravity lies over the very edge of the joint, toward %s: prop it there, or hang it, until %s", toward, until)
 	case assembly.Tippy:
-		return fmt.Sprintf("Loose, it falls when it leans %s, soonest toward %s: hold it until %s", Degrees(f.Tips), toward, until)
+		return fmt.Sprintf("Loose, it falls when it leans %s, soonest toward %s: hold it until %s", w.Degrees(f.Tips), toward, until)
 	}
 	return "Hold it until " + until
 }
@@ -413,26 +413,26 @@ func (w Writer) place(x, y float64) string { return "(" + w.Long(x) + ", " + w.L
 const upright = 1.5e-6
 
 // leaning says how a post stands.
-func leaning(l assembly.Lean) string {
+func (w Writer) leaning(l assembly.Lean) string {
 	switch {
 	case l.Angle <= upright:
 		return "upright"
 	case l.Angle >= math.Pi-upright:
 		return "straight down"
 	}
-	return "leaning " + Degrees(l.Angle) + " toward " + Bearing(l.Toward)
+	return "leaning " + w.Degrees(l.Angle) + " toward " + w.Bearing(l.Toward)
 }
 
 // facing says how a ball is turned, after a comma; "" where it does not matter.
-func facing(f assembly.Facing) string {
+func (w Writer) facing(f assembly.Facing) string {
 	text := ""
 	switch f.Turning {
 	case assembly.FirstGore:
-		text = ", the middle of its gore 1 toward " + Bearing(f.First)
+		text = ", the middle of its gore 1 toward " + w.Bearing(f.First)
 	case assembly.RingSeam1:
-		text = ", the seam of its ring toward " + Bearing(f.First)
+		text = ", the seam of its ring toward " + w.Bearing(f.First)
 	case assembly.RingSeams:
-		text = ", the seams of its rings toward " + Bearing(f.First) + " and " + Bearing(f.Then) + " by turns"
+		text = ", the seams of its rings toward " + w.Bearing(f.First) + " and " + w.Bearing(f.Then) + " by turns"
 		if f.Several {
 			text += ", of a ring in several pieces one of its seams"
 		}
@@ -440,16 +440,16 @@ func facing(f assembly.Facing) string {
 		text = ", turned so that its seam shows least"
 	}
 	if text != "" && f.Pole.Angle > 0 {
-		text += ", its pole leaning " + Degrees(f.Pole.Angle) + " toward " + Bearing(f.Pole.Toward)
+		text += ", its pole leaning " + w.Degrees(f.Pole.Angle) + " toward " + w.Bearing(f.Pole.Toward)
 	}
 	return text
 }
 
 // heading says along which way something is moved.
-func heading(f assembly.LoopWay) string {
+func (w Writer) heading(f assembly.LoopWay) string {
 	const level = 2.5 * math.Pi / 180 // the slope under which a way counts as level
-	toward := "toward " + Bearing(math.Round(f.Toward*180/math.Pi)*math.Pi/180)
-	steep := quantity.Decimal(math.Abs(f.Slope)*180/math.Pi, 0) + " deg"
+	toward := "toward " + w.Bearing(math.Round(f.Toward*180/math.Pi)*math.Pi/180)
+	steep := w.deg(quantity.Decimal(math.Abs(f.Slope)*180/math.Pi, 0))
 	switch {
 	case f.Slope < -math.Pi/2+level:
 		return "straight down"

@@ -39,7 +39,7 @@ func at(where check.Where, joint string) string {
 // load. The speed of the wind is left out: a design has one, which is given with
 // its loads.
 func (w Writer) Case(c check.Case) string {
-	from := "from " + Bearing(c.Bearing)
+	from := "from " + w.Bearing(c.Bearing)
 	if c.Around {
 		from = "from any side"
 	}
@@ -50,7 +50,7 @@ func (w Writer) Case(c check.Case) string {
 	case check.OwnWeight:
 		text = "its own weight"
 	case check.Slope:
-		text = "ground sloping down toward " + Bearing(c.Bearing)
+		text = "ground sloping down toward " + w.Bearing(c.Bearing)
 		if c.Around {
 			text = "sloping ground"
 		}

@@ -1,7 +1,6 @@
 package words
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -59,10 +58,7 @@ func (w Writer) Subject(c check.Check) string {
 	if name == "" {
 		name = "the whole"
 	}
-	text := s.one
-	if strings.Contains(text, "%s") {
-		text = fmt.Sprintf(text, name)
-	}
+	text := strings.Replace(s.one, "%s", name, 1)
 	switch {
 	case c.With == "":
 	case c.ID == check.BallWall:
@@ -137,7 +133,7 @@ func (w Writer) Quantity(x float64, unit check.Unit) string {
 	case check.Newton:
 		return w.Force(x)
 	case check.Radian:
-		return Degrees(x)
+		return w.Degrees(x)
 	case check.Hertz:
 		return quantity.Decimal(x, 2) + " Hz"
 	case check.MPerS:

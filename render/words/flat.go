@@ -25,9 +25,9 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 	exact := w.Units.Exact
 	switch f := f.(type) {
 	case flat.SeamEdge:
-		return "Left edge is the seam at bearing " + Bearing(f.Bearing) + "; outside face up and head up, bearings grow to the right", true
+		return "Left edge is the seam at bearing " + w.Bearing(f.Bearing) + "; outside face up and head up, bearings grow to the right", true
 	case flat.PieceEdges:
-		return fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up", f.Piece, f.Of, Bearing(f.Left), Bearing(f.Right)), true
+		return fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up", f.Piece, f.Of, w.Bearing(f.Left), w.Bearing(f.Right)), true
 	case flat.RootGap:
 		return "Width leaves " + exact(f.Gap) + " of root gap at the seam", true
 	case flat.GapOff:
@@ -55,7 +55,7 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 	case flat.Dividers:
 		return "To mark where it stands, set dividers to " + exact(f.Opening) + " from the middle of the foot on the ball", true
 	case flat.StandsHere:
-		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut", f.Post, Bearing(f.Bearing)), true
+		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut", f.Post, w.Bearing(f.Bearing)), true
 	}
 	return "", false
 }
@@ -67,14 +67,14 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.Care:
 		switch f {
 		case flat.FromAbove:
-			return "Seen from above; the right side faces bearing 0 deg, the upper side away from the viewer", true
+			return "Seen from above; the right side faces bearing " + w.deg("0") + ", the upper side away from the viewer", true
 		case flat.OneWay:
 			return "Roll one way only, with the bend lines along the rolls: it stays straight across", true
 		}
 		return "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length", true
 	case flat.Arcs:
-		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s deg",
-			exact(f.Large), exact(f.Small), exact(f.Chord), quantity.Decimal(f.Angle*180/math.Pi, 3)), true
+		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s",
+			exact(f.Large), exact(f.Small), exact(f.Chord), w.deg(quantity.Decimal(f.Angle*180/math.Pi, 3))), true
 	case flat.ConeRing:
 		return fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, which lies toward the equator, and %s at the narrow one", exact(f.Wide), exact(f.Narrow)), true
 	case flat.RingPieces:
@@ -150,16 +150,16 @@ func target(t flat.Target) string {
 func tenths(share float64) string { return quantity.Decimal(100*share, 1) + " %" }
 
 // Mark returns what is written beside a mark on a blank; it may be empty.
-func Mark(m *flat.Mark) string {
+func (w Writer) Mark(m *flat.Mark) string {
 	switch {
 	case m.Kind == flat.Standing:
 		return m.Part
 	case m.Kind == flat.Witness:
-		return Bearing(m.Bearing)
+		return w.Bearing(m.Bearing)
 	case m.Equator:
 		return "equator"
 	case m.FromSeam > 0:
-		return quantity.Decimal(math.Mod(m.FromSeam*180/math.Pi, 360), 1) + " deg from the seam"
+		return w.deg(quantity.Decimal(math.Mod(m.FromSeam*180/math.Pi, 360), 1)) + " from the seam"
 	}
 	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -91,11 +92,24 @@ func Use(x float64) string {
 	return strconv.FormatFloat(x, 'f', 2, 64)
 }
 
-// Bearing returns an angle in rad as a bearing.
-func Bearing(rad float64) string { return quantity.Bearing(rad) }
+// Bearing returns an angle in rad as a bearing, in whole degrees or to a tenth.
+func (w Writer) Bearing(rad float64) string {
+	return w.deg(strings.TrimSuffix(quantity.Bearing(rad), " deg"))
+}
 
-// Degrees returns an angle in rad to a tenth of a degree, with its unit.
-func Degrees(rad float64) string { return quantity.Degrees(rad) }
+// Degrees returns an angle in rad to a tenth of a degree.
+func (w Writer) Degrees(rad float64) string {
+	return w.deg(strings.TrimSuffix(quantity.Degrees(rad), " deg"))
+}
+
+// deg writes a number of degrees: with the sign on paper, with the unit of the
+// language elsewhere.
+func (w Writer) deg(number string) string {
+	if w.paper {
+		return number + "°"
+	}
+	return number + " deg"
+}
 
 // Hertz returns a frequency in Hz to a hundredth, with its unit.
 func Hertz(f float64) string { return Coefficient(f) + " Hz" }

@@ -21,7 +21,7 @@ func (w Writer) rolling(f finding.Fact) (string, bool) {
 	case rolling.RollsClash:
 		return fmt.Sprintf("the measurements of the rolls contradict each other: at %s from the pinch the back roll would run into the lower pinch roll, which needs %s or more; measure again, level, with the back roll just touching a flat sheet. Settings of the back roll are left out", w.Long(f.Distance), w.AtLeast(f.Least)), true
 	case rolling.NoSettings:
-		return "settings of the back roll are left out: they need the rolls' diameters and the distance of the back roll from the pinch, with a slant up to " + Degrees(f.Slant), true
+		return "settings of the back roll are left out: they need the rolls' diameters and the distance of the back roll from the pinch, with a slant up to " + w.Degrees(f.Slant), true
 	case rolling.NoTurns:
 		return "turns of the screws are left out: they need the lift of the back roll for one turn", true
 	case rolling.NoRating:
@@ -227,7 +227,7 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 	case rolling.HoldBack:
 		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Let go the pinch and straighten the sheet to the next line after every bite", Percent(f.Speed), w.Long(f.Back)), true
 	case rolling.Aslant:
-		return fmt.Sprintf("The back roll stands aslant by %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", Degrees(f.Tilt)), true
+		return fmt.Sprintf("The back roll stands aslant by %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", w.Degrees(f.Tilt)), true
 	}
 	return "", false
 }

@@ -19,12 +19,12 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 			hold += "; anchors alone do not make it safe, and it falls while it is set up"
 		}
 		return fmt.Sprintf("falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back; %s",
-			w.Long(f.Outside), Bearing(f.Toward), w.Need(f.Counterweight), hold), true
+			w.Long(f.Outside), w.Bearing(f.Toward), w.Need(f.Counterweight), hold), true
 	case stand.EasilyKnocked:
 		text := fmt.Sprintf("falls over when it is tilted by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
-			Degrees(f.TipAngle), Degrees(f.Least), anchorIt(f.Feet))
+			w.Degrees(f.TipAngle), w.Degrees(f.Least), anchorIt(f.Feet))
 		if f.Anchored {
-			text = fmt.Sprintf("falls over when it is tilted by %s without its anchors: prop it until they hold", Degrees(f.TipAngle))
+			text = fmt.Sprintf("falls over when it is tilted by %s without its anchors: prop it until they hold", w.Degrees(f.TipAngle))
 		}
 		return text, true
 	case stand.TipsEasily:

@@ -58,7 +58,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.Spot:
 		return w.Spot(f), true
 	case strength.ModeShape:
-		return modeShape(f), true
+		return w.modeShape(f), true
 	case strength.PlateBending:
 		return w.bending(f), true
 	case strength.WallTerm:
@@ -120,7 +120,7 @@ func (w Writer) anchorTension(f strength.AnchorTension) string {
 	switch {
 	case f.Bolt == 0:
 		text += "; the bolt is not checked: give the diameter of the anchor holes"
-	case f.Ratio > 1:
+	case f.Over:
 		text += fmt.Sprintf(", which is %s (%s): use more or wider anchors, or more weight", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	default:
 		text += fmt.Sprintf(", %s (%s)", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
@@ -137,7 +137,7 @@ func (w Writer) anchorShear(f strength.AnchorShear) string {
 	switch {
 	case f.Bolt == 0:
 		return "the anchors hold it against sliding: " + shear + "; neither the bolt nor its hold in the ground is checked"
-	case f.Ratio > 1:
+	case f.Over:
 		return fmt.Sprintf("the anchors shear off: %s, which is %s (%s); use wider anchors, or a stop that keeps the plate from sliding", shear, w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	}
 	return shear + ", " + w.ofBolt(f.Ratio, f.Bolt)
@@ -264,7 +264,7 @@ func (w Writer) Spot(s strength.Spot) string {
 
 // bending returns what bends a strip of the plate.
 func (w Writer) bending(b strength.PlateBending) string {
-	end, way := check.Foot, Bearing(b.Toward)
+	end, way := check.Foot, w.Bearing(b.Toward)
 	if b.Head {
 		end = check.Head
 	}
@@ -282,11 +282,11 @@ func (w Writer) bending(b strength.PlateBending) string {
 }
 
 // modeShape returns what moves in a mode.
-func modeShape(s strength.ModeShape) string {
+func (w Writer) modeShape(s strength.ModeShape) string {
 	if s.Part == "" {
 		return "nothing moves"
 	}
-	way := "toward " + Bearing(s.Toward) + " and back"
+	way := "toward " + w.Bearing(s.Toward) + " and back"
 	switch s.Way {
 	case strength.UpAndDown:
 		way = "up and down"

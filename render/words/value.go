@@ -61,7 +61,7 @@ func (w Writer) Value(q quantity.Quantity) string {
 	case quantity.Mass:
 		return w.Weight(q.Kilograms())
 	case quantity.Angle:
-		return Degrees(q.Radians())
+		return w.Degrees(q.Radians())
 	case quantity.Force:
 		return w.Force(q.Newtons())
 	case quantity.Moment:

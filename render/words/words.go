@@ -16,18 +16,20 @@ import (
 // A Writer writes in one system of units.
 type Writer struct {
 	Units quantity.System
+	paper bool // with the signs that a sheet has letters for
 }
 
 // In returns a writer in a system of units.
 func In(units quantity.System) Writer { return Writer{Units: units} }
 
+// OnPaper returns a writer that uses the signs for which a sheet has letters, such as
+// that for degrees.
+func OnPaper(units quantity.System) Writer { return Writer{Units: units, paper: true} }
+
 // Finding returns the text of a finding, without its level and its parts. The
 // sentence speaks of its parts as "it" or leaves them out: they are named
 // before it.
 func (w Writer) Finding(f finding.Finding) string {
-	if f.Fact == nil {
-		return f.Text
-	}
 	return w.Fact(f.Fact)
 }
 
