@@ -59,5 +59,4 @@ type Finding struct {
 	Parts   []string // the names of the parts that it is about, in source order; empty for the whole
 	Check   string   // the id of the check that it belongs to, or ""
 	Fact    Fact
-
 }

@@ -8,6 +8,9 @@ import (
 	"stabile/fab/shop"
 )
 
+// handSource is that of pieces that are bent by hand in place of the rolls.
+const handSource = "bent by hand, by mallet or in folds: common practice, no source"
+
 const rollsSource = "rolls take a sheet by its thickness squared times its width and yield; common practice, no source"
 
 // checks works out, part by part, whether the rolls take its pieces. What the
@@ -24,8 +27,10 @@ func (pl *planner) checks(pieces []Piece) {
 		switch {
 		case pl.Rolls == nil:
 			c.Why = NoRolls{count(pieces, part)}
-		case pl.Modest && count(pl.Refused, part) > 0:
+		case pl.Modest && count(pl.beyond, part) > 0:
 			c.Why = shop.NotDescribed{Missing: shop.Missing{Item: shop.Rolls}}
+		case count(pl.Refused, part) > 0 && count(pl.beyond, part) == 0:
+			c.Verdict, c.Source = check.Holds, handSource
 		case count(pl.Refused, part) > 0:
 			c.Found, c.Limit, c.AtLeast, c.Unit = pl.over(part)
 			c.Verdict = check.Fails

@@ -135,7 +135,8 @@ type planner struct {
 	Plan
 	Options
 	machine Machine
-	known   bool // the machine's geometry is
+	known   bool    // the machine's geometry is
+	beyond  []Piece // of those refused, what cannot be bent by hand either
 }
 
 // group sorts what the rolls take into batches.
@@ -154,6 +155,8 @@ func (pl *planner) group(pieces []Piece) [][]Piece {
 			level := finding.Fault
 			if byHand {
 				level = finding.Caution
+			} else {
+				pl.beyond = append(pl.beyond, p)
 			}
 			pl.say(level, p.Part, *why)
 			continue

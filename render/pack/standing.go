@@ -10,13 +10,15 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/flat"
+	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // markText returns what is written along a mark; it may be empty.
 func markText(m *flat.Mark) string {
-	text := k.say().Mark(m)
+	text := words.OnPaper(quantity.NoSystem).Mark(m) // bearings alone
 	if m.Kind == flat.Standing && text != "" {
 		text += " stands here"
 	}

@@ -41,17 +41,17 @@ func said(t *testing.T, s *study.Solution, condition string) string {
 
 // A condition that could not be checked is not told as one that does not hold.
 func TestSolutionNotChecked(t *testing.T) {
-	none := fab.Answer{Answer: design.Answer{Unchecked: true}, Condition: fab.Condition{Verdict: check.Undecided, Missing: estimate.Unpriced{Items: []finding.Fact{estimate.BoughtBall{}}}}}
+	none := fab.Answer{Answer: design.Answer{Unchecked: true}, Condition: fab.Condition{Verdict: check.Undecided, Missing: estimate.Unpriced{Items: []finding.Fact{estimate.BoughtBall{Part: "pearl"}}}}}
 	s := &study.Solution{Scanned: []study.Result{tried("1", none), tried("2", none)}, Tried: 2}
 	got := said(t, s, "cost <= 4")
 	require.Contains(t, got, "Not known: whether cost <= 4 could not be checked with any n from 1 to 2.")
-	require.Contains(t, got, "could not be checked with 2 values: there is no price for pearl")
+	require.Contains(t, got, "could not be checked with 2 values: there is no price for pearl, bought")
 	require.NotContains(t, got, "There is no")
 
 	s.Scanned[1] = tried("2", came("cost", quantity.Quantity{Number: 5}, check.Fails))
 	got = said(t, s, "cost <= 4")
 	require.Contains(t, got, "There is no n from 1 to 2 with which cost <= 4, of those with which it could be checked.")
-	require.Contains(t, got, "could not be checked with 1 value: there is no price for pearl")
+	require.Contains(t, got, "could not be checked with 1 value: there is no price for pearl, bought")
 
 	s.Scanned = []study.Result{{Trial: s.Scanned[0].Trial, Err: errors.New("too thin")}}
 	got = said(t, s, "cost <= 4")

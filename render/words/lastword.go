@@ -51,7 +51,7 @@ func (w Writer) open(list []check.Check) string {
 		s := topics[group[0].ID]
 		switch n := len(group); {
 		case group[0].ID == check.Require:
-			wishes = n
+			wishes += n
 		case n > 1 && s.many != "":
 			says = append(says, fmt.Sprintf(s.many, n))
 		default:

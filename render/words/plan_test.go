@@ -101,7 +101,7 @@ func (w Writer) plan(b *bytes.Buffer, j *fab.Job) {
 	for _, c := range j.Cuts {
 		list(strings.Join(c.Names, ", "), c.Blank.Notes)
 		for _, m := range c.Blank.Marks {
-			if text := Mark(&m); text != "" {
+			if text := In(quantity.Millimetre).Mark(&m); text != "" {
 				fmt.Fprintf(b, "mark: %s\n", text)
 			}
 		}

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"stabile/fab/check"
 )
@@ -19,17 +20,19 @@ type Row struct {
 // Text returns what stands beside the subject: the figures and their load, or why
 // it is not decided.
 func (r Row) Text() string {
-	text := r.Found
-	if r.Needed != "" {
-		text += ", " + r.Needed
+	if r.Why != "" {
+		return r.Why
+	}
+	var says []string
+	for _, text := range []string{r.Found, r.Needed} {
+		if text != "" {
+			says = append(says, text)
+		}
 	}
 	if r.Case != "" {
-		text += ", under " + r.Case
+		says = append(says, "under "+r.Case)
 	}
-	if r.Why != "" {
-		text = "not decided: " + r.Why
-	}
-	return text
+	return strings.Join(says, ", ")
 }
 
 // Rows returns checks for a table: of each kind one row for all that hold, with the
@@ -47,12 +50,15 @@ func (w Writer) Rows(list []check.Check) []Row {
 				worst = c
 			}
 		}
-		switch {
-		case n == 1:
-			rows = append(rows, w.row(worst))
-		case n > 1:
+		if n > 0 {
 			r := w.row(worst)
-			r.What = fmt.Sprintf("%s: the worst of %d", r.What, n)
+			switch many := topics[worst.ID].many; {
+			case n == 1:
+			case r.Found == "" && many != "":
+				r.What = fmt.Sprintf(many, n)
+			default:
+				r.What = fmt.Sprintf("%s: the worst of %d", r.What, n)
+			}
 			rows = append(rows, r)
 		}
 		for _, c := range group {
@@ -84,7 +90,7 @@ func byKind(list []check.Check) [][]check.Check {
 	at := make(map[check.ID]int)
 	for _, c := range list {
 		i, ok := at[c.ID]
-		if !ok {
+		if !ok || c.ID == check.Require { // each its own
 			i = len(groups)
 			at[c.ID] = i
 			groups = append(groups, nil)
@@ -103,7 +109,11 @@ func (w Writer) Worst(list []check.Check) string {
 			worst = c
 		}
 	}
-	text := w.row(worst).Text()
+	r := w.row(worst)
+	text := r.Text()
+	if r.Why != "" {
+		text = "not decided: " + text
+	}
 	if len(list) > 1 {
 		text = fmt.Sprintf("worst of %d, %s: %s", len(list), w.Subject(worst), text)
 	}
