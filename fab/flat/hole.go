@@ -140,6 +140,9 @@ const farSide = -0.7
 
 // take takes a polygon out of what is left.
 func (c *cutOut) take(edge []r2.Vec) {
+	if c.trimmed != nil {
+		c.trimmed.take(edge)
+	}
 	var left [][]r2.Vec
 	for _, outline := range c.outlines {
 		rest, inside := subtract(outline, edge)
@@ -180,9 +183,8 @@ func (p *piece) through(s *shaft, rays []line, toe []r3.Vec, axis line, thick fl
 	}
 	first, last := edge[0], edge[len(edge)-1]
 	if p.period > 0 && math.Abs(last.X-first.X) > p.period/2 {
-		// Beyond is where the post goes on to.
-		onward := p.chart(r3.Add(points[0], axis.way))
-		return p.round(edge, onward.Y > p.chart(points[0]).Y), true
+		// Round the pole that it goes on to.
+		return p.round(edge, r3.Dot(axis.way, p.pole) > 0), true
 	}
 	t, ok := middle.Leave(axis.from, axis.way)
 	if !ok {

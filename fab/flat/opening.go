@@ -26,7 +26,7 @@ func (d *developer) openings() {
 	}
 	cuts := make([]cutOut, len(list))
 	for i := range list {
-		cuts[i].outlines = [][]r2.Vec{list[i].outline}
+		cuts[i] = list[i].uncut()
 	}
 	var keepOff []r3.Vec
 	for _, s := range stands {
@@ -81,8 +81,19 @@ func MarkStanding(d *design.Design, made []Developed) {
 type cutOut struct {
 	outlines [][]r2.Vec
 	holes    [][]r2.Vec
+	trimmed  *cutOut // what is left once the allowance is trimmed off; nil without one
 	vent     *Hole
+	ventAt   r3.Vec // the middle of the vent, in space
 	changed  bool
+}
+
+// uncut returns all of a piece.
+func (p *piece) uncut() cutOut {
+	c := cutOut{outlines: [][]r2.Vec{p.outline}}
+	if p.trimmed != nil {
+		c.trimmed = &cutOut{outlines: [][]r2.Vec{p.trimmed}}
+	}
+	return c
 }
 
 // mark draws the line where another part stands on the pieces that it crosses.

@@ -32,8 +32,7 @@ type kind struct {
 // were counted with. Pieces cut alike stay together.
 func (d *developer) partCuts(list []piece, cuts []cutOut) {
 	var kinds []kind
-	var taken r3.Vec // moment of the area taken out, about the centre
-	center := d.part.Ball.Center
+	var gone r3.Vec // moment of the area taken out, about the centre
 	was := make([]int, len(d.Blanks))
 	for i := range d.Blanks {
 		was[i] = d.Blanks[i].Quantity
@@ -46,38 +45,22 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 		base := &d.Blanks[p.blank]
 		base.Quantity--
 		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return !(enclosed(p.onFlat(o)) > sliver) })
-		whole, rest := enclosed(p.onFlat(p.outline)), base.Area
-		gone := r2.Scale(enclosed(p.outline), middleOf(p.outline))
-		for k, outline := range c.outlines {
+		whole := p.measure(p.finished())
+		gone = r3.Add(gone, whole.first)
+		for k := range c.outlines {
 			b := d.cutPiece(p, c, k)
-			left := enclosed(b.Outline)
-			gone = r2.Sub(gone, r2.Scale(enclosed(outline), middleOf(outline)))
-			for _, h := range b.Holes {
-				if h.Diameter > 0 {
-					left -= math.Pi / 4 * h.Diameter * h.Diameter
-				} else {
-					left -= enclosed(h.Outline)
-				}
+			left := d.leftOf(p, c, k)
+			// Polygons tell what is taken out of the true area.
+			b.Area = base.Area - (whole.area - left.area)
+			if len(c.outlines) > 1 {
+				b.Area = base.Area * left.area / whole.area
 			}
-			// Polygons tell what is taken out of the true area. Of several parts
-			// each has its share, and so has one that is cut into from its edge,
-			// where what is trimmed off later is taken out too.
-			b.Area = base.Area - (whole - left)
-			if len(c.outlines) > 1 || base.Allowance > 0 && len(outline) != len(p.outline) {
-				b.Area = base.Area * left / whole
-			}
-			rest -= b.Area
+			gone = r3.Sub(gone, left.first)
 			number := strconv.Itoa(p.number)
 			if len(c.outlines) > 1 {
 				number += string(rune('a' + k))
 			}
 			kinds = gather(kinds, kind{Blank: b, base: p.blank, numbers: []string{number}})
-		}
-		for _, h := range c.holes {
-			gone = r2.Add(gone, r2.Scale(enclosed(h), middleOf(h)))
-		}
-		if out := enclosed(p.outline) - d.leftOf(c); out > 0 {
-			taken = r3.Add(taken, r3.Scale(rest, r3.Sub(p.space(r2.Scale(1/out, gone), 0), center)))
 		}
 	}
 	if !slices.ContainsFunc(cuts, func(c cutOut) bool { return c.changed }) {
@@ -85,20 +68,8 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 	}
 	d.regroup(kinds, was)
 	if d.Mass > 0 {
-		d.CG = r3.Sub(center, r3.Scale(d.weigh(1)/d.Mass, taken))
+		d.CG = r3.Sub(d.part.Ball.Center, r3.Scale(d.weigh(1)/d.Mass, gone))
 	}
-}
-
-// leftOf returns the area, in its chart, of what is left of a piece.
-func (d *developer) leftOf(c *cutOut) float64 {
-	left := 0.0
-	for _, o := range c.outlines {
-		left += enclosed(o)
-	}
-	for _, h := range c.holes {
-		left -= enclosed(h)
-	}
-	return left
 }
 
 // cutPiece makes the blank of part k of what is left of a piece.
@@ -253,20 +224,4 @@ func follows(a, b string) bool {
 	m, err := strconv.Atoi(a)
 	n, other := strconv.Atoi(b)
 	return err == nil && other == nil && n == m+1
-}
-
-// middleOf returns the centre of area of a polygon.
-func middleOf(polygon []r2.Vec) r2.Vec {
-	var area float64
-	var sum r2.Vec
-	for i := 1; i+1 < len(polygon); i++ {
-		b, c := r2.Sub(polygon[i], polygon[0]), r2.Sub(polygon[i+1], polygon[0])
-		a := r2.Cross(b, c)
-		area += a
-		sum = r2.Add(sum, r2.Scale(a/3, r2.Add(b, c)))
-	}
-	if area == 0 {
-		return polygon[0]
-	}
-	return r2.Add(polygon[0], r2.Scale(1/area, sum))
 }

@@ -23,10 +23,13 @@ type piece struct {
 	space   func(q r2.Vec, out float64) r3.Vec // where a point of the chart is, at a distance out from the middle of the sheet
 	period  float64                            // of the chart's first coordinate, wound about the pole; 0 for none
 	behind  float64                            // of its second coordinate, which is cut open behind the ball; 0 for none
+	sweep   func(q r2.Vec) moment              // what Green's theorem takes round an outline: see measure
 	outline []r2.Vec                           // in the chart
+	trimmed []r2.Vec                           // the outline once the allowance is trimmed off; nil without one
 	middle  r2.Vec                             // of the piece, in the chart
 	normal  r3.Vec                             // out of the ball at the middle
 	ring    bool                               // goes all round the pole, or nearly
+	pole    r3.Vec                             // toward which the second coordinate of a chart with a period grows
 	wedge   *wedge                             // that a gore lies in; nil for the others
 }
 
@@ -122,6 +125,10 @@ func (d *developer) rolledPiece(s segmented, k int) piece {
 			x := r3.Add(b.Center, r3.Scale(q.X, on))
 			return r3.Add(x, r3.Add(r3.Scale((s.Mean+w)*cos, out), r3.Scale((s.Mean+w)*sin, b.Pole)))
 		},
+		sweep: func(q r2.Vec) moment {
+			sin, cos := math.Sincos(q.Y / s.Mean)
+			return momentOf(q.X, s.Mean*cos*q.X, q.X*q.X/2, s.Mean*sin*q.X, out, on, b.Pole)
+		},
 	}
 }
 
@@ -139,6 +146,7 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 		outline: outline,
 		normal:  out,
 		period:  2 * math.Pi * s.Mean,
+		pole:    b.Pole,
 		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
 		surface: func(w float64) solid.Surface {
 			return solid.Sphere{Center: b.Center, Radius: s.Mean + w}
@@ -154,6 +162,12 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 			east, north := math.Cos(q.X/s.Mean), math.Sin(q.X/s.Mean)
 			x := r3.Add(r3.Scale(cos*east, out), r3.Scale(cos*north, on))
 			return r3.Add(b.Center, r3.Scale(s.Mean+w, r3.Add(x, r3.Scale(sin, b.Pole))))
+		},
+		sweep: func(q r2.Vec) moment {
+			sin, cos := math.Sincos(q.Y / s.Mean)
+			north, east := math.Sincos(q.X / s.Mean)
+			level := s.Mean * s.Mean * cos * cos
+			return momentOf(q.X*cos, level*north, -level*east, s.Mean*sin*cos*q.X, out, on, b.Pole)
 		},
 	}
 }
@@ -199,6 +213,7 @@ func (d *developer) rings(mean float64) []piece {
 				normal:  r3.Add(r3.Scale(sinL, pole), r3.Scale(cosL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))),
 				period:  2 * math.Pi,
 				ring:    true,
+				pole:    pole,
 				middle:  r2.Vec{X: angle / 2, Y: f.slant / 2},
 				surface: func(w float64) solid.Surface {
 					return solid.Cone{Point: b.Center, Axis: pole, Radius: (mean + w) / cosL, Slope: -sinL / cosL}
@@ -218,6 +233,12 @@ func (d *developer) rings(mean float64) []piece {
 					along := q.Y - f.slant/2
 					x := r3.Scale((mean+w)*cosL-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
 					return r3.Add(b.Center, r3.Add(x, r3.Scale((mean+w)*sinL+along*cosL, pole)))
+				},
+				sweep: func(q r2.Vec) moment {
+					sin, cos := math.Sincos(seam + q.X)
+					along := q.Y - f.slant/2
+					level := mean*cosL - along*sinL
+					return momentOf(level*q.X, level*level*sin, -level*level*cos, level*(mean*sinL+along*cosL)*q.X, zero, across, pole)
 				},
 			})
 		}
@@ -256,6 +277,9 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 				x := r3.Add(b.Center, r3.Scale(height+w, pole))
 				return r3.Add(x, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across)))
 			}
+			p.sweep = func(q r2.Vec) moment {
+				return momentOf(q.X, q.X*q.X/2, q.X*q.Y, q.X*height, b.Prime, across, pole)
+			}
 		} else {
 			p.surface = func(w float64) solid.Surface {
 				return solid.Sphere{Center: b.Center, Radius: mean + w}
@@ -279,6 +303,11 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 				}
 				return r3.Add(x, r3.Scale((mean+w)*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
 			}
+			p.sweep = func(q r2.Vec) moment { return dished(q, mean, b.Prime, across, pole) }
+		}
+		if made := &d.Blanks[blank]; made.Allowance > 0 {
+			radius := made.Diameter/2 - made.Allowance
+			p.trimmed = circle(r2.Vec{}, radius, roundPoints(radius))
 		}
 		list = append(list, p)
 	}

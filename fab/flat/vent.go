@@ -26,6 +26,7 @@ func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
 	}
 	best, score := -1, math.Inf(-1)
 	var place r2.Vec
+	var where r3.Vec
 	for i := range list {
 		p := &list[i]
 		if len(cuts[i].outlines) != 1 {
@@ -47,7 +48,7 @@ func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
 				room = min(room, r3.Norm(r3.Sub(x, y)))
 			}
 			if room >= b.Vent/2+ventClear {
-				best, score, place = i, s, at
+				best, score, place, where = i, s, at, x
 			}
 		}
 	}
@@ -56,7 +57,7 @@ func (d *developer) vent(list []piece, cuts []cutOut, keepOff []r3.Vec) {
 		return
 	}
 	cuts[best].vent = &Hole{Center: place, Diameter: b.Vent, Outline: circle(place, b.Vent/2, holePoints)}
-	cuts[best].changed = true
+	cuts[best].ventAt, cuts[best].changed = where, true
 }
 
 // room returns how far a place on a piece's flat lies within its edges.
