@@ -93,11 +93,20 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 		Dress:         t.Dress,
 		Lifts:         t.Lifts,
 		Filler:        t.Filler,
+		Load:          j.Mass.Total,
+		Unplaced:      !p.Sheets.Complete(),
 		Materials:     j.materials(p),
 	}
 	for i := range j.Parts {
+		templates, pieces, holes := estimate.LayingOut(j.Parts[i].Blanks)
+		q.Templates += templates
+		q.LaidOut += pieces
+		q.Holes += holes
 		q.Raised += estimate.Raised(j.Parts[i].Blanks)
 		q.Surface += estimate.Surface(j.Parts[i].Part, j.Parts[i].Blanks)
+	}
+	for i := range p.Rolling.Refused {
+		q.Formed += p.Rolling.Refused[i].Quantity
 	}
 	return q
 }
@@ -116,7 +125,7 @@ func (j *Job) materials(p *Plan) []estimate.Material {
 	}
 	for i := range j.Parts {
 		if b := j.Parts[i].Ball; b != nil && b.Build == design.Bought {
-			list = append(list, estimate.Material{Item: estimate.BoughtBall{Part: j.Parts[i].Name}, Quantity: 1, Unit: "pieces"})
+			list = append(list, estimate.Material{Item: estimate.BoughtBall{Part: j.Parts[i].Name, Mass: b.BoughtMass}, Quantity: 1, Unit: "pieces", Price: b.Price})
 		}
 	}
 	return list

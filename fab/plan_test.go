@@ -1,9 +1,13 @@
 package fab_test
 
 import (
+	"math"
+	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -14,6 +18,9 @@ import (
 	"stabile/fab/sheets"
 	workshop "stabile/fab/shop"
 	"stabile/param"
+	"stabile/param/design"
+	"stabile/param/sample"
+	"stabile/param/source"
 )
 
 // yardPiece is a design for the example shop that has something of everything:
@@ -126,6 +133,97 @@ post mast on pad { at (0, 0), diameter 2, length 110, metal skin }
 	}
 	if !p.Filled.Whole || !modest || !order || !long || p.Estimate.Money != nil {
 		t.Errorf("Findings = %+v", p.Findings)
+	}
+}
+
+// TestEstimateAddsUp: on random designs the lines of an estimate add up to its
+// hours and its total, and no total stands where something has no price.
+func TestEstimateAddsUp(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(18, 3))
+	priced, unpriced := 0, 0
+	for range 40 {
+		text := strings.NewReplacer("gauge 18 }", "gauge 18, price 2 / 1 kg }", "bought 2 kg", "bought 2 kg, price 31").Replace(sample.Text(rnd))
+		slab := "thickness 8 mm }"
+		if rnd.IntN(3) > 0 {
+			text = strings.ReplaceAll(text, slab, "thickness 8 mm, price 240 }")
+		}
+		text += "finish coat { paint, price 38 / (1 m * 1 m) }\nshop { cutter { kerf 1 mm }, rates { labour 55 / 1 hr, filler 20 / 1 kg, gas 14 / 1 hr, markup 0.15 } }\n"
+		d, wrong := param.Evaluate(source.NewFile("random.stabile", text), param.Options{})
+		if len(wrong) > 0 {
+			continue
+		}
+		j, wrong := fab.Build(d, fab.WithPlan)
+		if len(wrong) > 0 {
+			continue
+		}
+		e := j.Plan.Estimate
+		hours := 0.0
+		for _, l := range e.Work {
+			hours += l.Hours.Likely
+		}
+		if math.Abs(hours-e.Hours.Likely) > 1e-9*hours {
+			t.Errorf("the lines are %v h, the sum %v h:\n%s", hours, e.Hours.Likely, text)
+		}
+		money := 0.0
+		for _, c := range e.Money.Lines {
+			money += c.Money.Likely
+		}
+		q, why := j.Result("cost")
+		if !e.Money.Priced() {
+			unpriced++
+			if e.Money.Total != (estimate.Range{}) || why == nil {
+				t.Errorf("a total stands without a price for %v:\n%s", e.Money.Unpriced, text)
+			}
+			continue
+		}
+		priced++
+		if math.Abs(money-e.Money.Total.Likely) > 1e-9*money || q.Number != e.Money.Total.Likely || why != nil {
+			t.Errorf("the lines cost %v, the total is %v, the result %v:\n%s", money, e.Money.Total.Likely, q.Number, text)
+		}
+	}
+	if priced < 8 || unpriced < 4 {
+		t.Errorf("%d designs with a price and %d without, too few", priced, unpriced)
+	}
+}
+
+// TestExampleRanges: the price of every example, at prices for all that it needs,
+// is known to 20 percent.
+func TestExampleRanges(t *testing.T) {
+	const dir = "../examples"
+	paths, err := filepath.Glob(dir + "/*.stabile")
+	if err != nil || len(paths) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	for _, path := range paths {
+		d, err := param.Load(os.DirFS(dir), filepath.Base(path), param.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range d.Parts {
+			if p.Metal != nil && p.Metal.Price == 0 {
+				p.Metal.Price = 2.5
+			}
+			if p.Ball != nil && p.Ball.Build == design.Bought {
+				p.Ball.Price = 30
+			}
+		}
+		if d.Shop == nil {
+			d.Shop = &design.Shop{Rates: design.Rates{Labour: 55, Filler: 20, Gas: 14}}
+		}
+		j, wrong := fab.Build(d, fab.WithPlan)
+		if err := wrong.Err(); err != nil {
+			t.Fatal(err)
+		}
+		m := j.Plan.Estimate.Money
+		if !m.Priced() {
+			t.Errorf("%s: no price for %v", path, m.Unpriced)
+			continue
+		}
+		down, up := 1-m.Total.Low/m.Total.Likely, m.Total.High/m.Total.Likely-1
+		t.Logf("%s: %.0f, -%.1f %% and +%.1f %%", filepath.Base(path), m.Total.Likely, 100*down, 100*up)
+		if down > 0.2 || up > 0.2 {
+			t.Errorf("%s: -%.1f %% and +%.1f %%", path, 100*down, 100*up)
+		}
 	}
 }
 

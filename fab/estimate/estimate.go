@@ -8,30 +8,41 @@
 package estimate
 
 import (
+	"math"
+
 	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
 // Quantities are how much there is to do. What is 0 has no line.
 type Quantities struct {
+	Templates     int     // of different pieces that have curved edges
+	LaidOut       int     // pieces that are laid out one by one
 	ShearSettings int     // of the stop, from the plan of the sheets
 	ShearCuts     int     // from edge to edge
 	HandCut       float64 // mm, of curved edges, with snips, nibbler or saw
 	CutterCut     float64 // mm, by the cutter that the shop has
+	Holes         int     // drilled
 	Clean         float64 // mm, of bands cleaned on one face: assembly.Totals.Faces
 	RollSettings  int     // of the back roll, one for each pass of a batch
 	Passes        int     // of single pieces through the rolls
 	Raised        float64 // mm2, of sheet that is domed or dished
+	Formed        int     // pieces that the rolls do not take: by mallet over a pipe, or on the brake
 	Fits          int     // seams and joints, fitted and tacked one by one: assembly.Totals.Fits
 	Weld          float64 // mm: assembly.Totals.Weld
 	Dress         float64 // mm: assembly.Totals.Dress
 	Lifts         int     // of what is set in place: assembly.Totals.Lifts
+	Load          float64 // kg, of the finished piece
 	Surface       float64 // mm2, that the finish covers; see Surface
 	Filler        float64 // kg: assembly.Totals.Filler
 
 	// Materials are what is bought by the piece or by weight: sheets from the plan
 	// of the sheets, each size in one line; bought balls.
 	Materials []Material
+
+	// Unplaced tells that some blanks have no place on the shop's sheets: what
+	// they are cut from has no price.
+	Unplaced bool
 }
 
 // A Material is something that is bought.
@@ -55,14 +66,27 @@ type Input struct {
 // A Range is a number with the low and the high that it may well come to.
 type Range struct{ Low, Likely, High float64 }
 
-func (r Range) plus(o Range) Range { return Range{r.Low + o.Low, r.Likely + o.Likely, r.High + o.High} }
-
 func (r Range) times(x float64) Range { return Range{x * r.Low, x * r.Likely, x * r.High} }
+
+// sum adds up ranges whose errors have nothing to do with each other: the likely
+// ones add up, and what each may fall short or overrun by adds up as the sides of a
+// right angle do, so that the sum is better known than its lines. Lows only add up
+// where all goes well together. The rule is that of the combined standard
+// uncertainty of independent quantities, JCGM 100:2008 5.1.2.
+func sum(list []Range) Range {
+	var likely, down, up float64
+	for _, r := range list {
+		likely += r.Likely
+		down = math.Hypot(down, r.Likely-r.Low)
+		up = math.Hypot(up, r.High-r.Likely)
+	}
+	return Range{max(0, likely-down), likely, likely + up}
+}
 
 // An Estimate is what it takes.
 type Estimate struct {
 	Work  []Line // in the order of the work
-	Hours Range  // their sum, lows with lows and highs with highs
+	Hours Range  // their sum, as of independent errors
 	Money *Money // nil where nothing has a price
 	// Left is what has no line because no rate is known for it.
 	Left  []finding.Fact
@@ -73,9 +97,9 @@ type Estimate struct {
 type Money struct {
 	Currency string
 	Lines    []Charge
-	Total    Range
-	// Unpriced is what the design needs and has no price here: the total leaves it
-	// out, and is no price for the whole until it is empty.
+	Total    Range // nought unless all is priced
+	// Unpriced is what the design needs and has no price here: there is no total
+	// until it is empty.
 	Unpriced []finding.Fact
 	// Outside is what no plan of this program knows of.
 	Outside []Outside
@@ -89,7 +113,10 @@ func Make(in Input) *Estimate {
 	e.charge(&in)
 	e.Rules = []finding.Fact{
 		HoursRule{},
-		RangeRule{steady.spread(), loose.spread(), usual.spread(), bought.spread(), fed.spread(), sent.spread()},
+		RangeRule{steady.spread(), loose.spread(), usual.spread(), bought.spread(), fed.spread(), sent.spread(), ownShare},
+	}
+	if !(in.Own.Dress > 0) && good(in.Quantities.Dress) {
+		e.Rules = append(e.Rules, DressRule{})
 	}
 	return e
 }

@@ -23,10 +23,10 @@ func full() Input {
 	}
 	return Input{
 		Quantities: Quantities{
-			ShearSettings: 12, ShearCuts: 30, HandCut: 9000, CutterCut: 3000, Clean: 36000,
+			Templates: 4, LaidOut: 30, Holes: 20, Formed: 3, Load: 90, ShearSettings: 12, ShearCuts: 30, HandCut: 9000, CutterCut: 3000, Clean: 36000,
 			RollSettings: 7, Passes: 60, Raised: 250000, Fits: 24, Weld: 7200, Dress: 7200,
 			Lifts: 8, Surface: 2e6, Filler: 0.5,
-			Materials: []Material{{SheetsOf{"skin", 1200, 2400}, 2, "sheets", 90}, {BoughtBall{"nut"}, 1, "pieces", 40}},
+			Materials: []Material{{SheetsOf{"skin", 1200, 2400}, 2, "sheets", 90}, {BoughtBall{"nut", 0.4}, 1, "pieces", 40}},
 		},
 		Rates: rates, Own: rates, Currency: "EUR",
 		Finish: &design.Finish{Kind: design.Paint, Price: 30},
@@ -37,6 +37,11 @@ func full() Input {
 func TestClosedSums(t *testing.T) {
 	e := Make(full())
 	hours := map[Operation]float64{
+		Template:     1,                       // 4 of 15 min
+		LayOut:       2,                       // 30 of 4 min
+		Drill:        1,                       // 20 of 3 min
+		Form:         1,                       // 3 of 20 min
+		Load:         1,                       // 90 kg at 40 s
 		ShearSetting: 12 * 600 / 3600.0,       // 2
 		ShearCut:     30 * 120 / 3600.0,       // 1
 		HandCut:      9 / handSpeed / 3600,    // 9 m at 150 mm/min: 1
@@ -50,7 +55,7 @@ func TestClosedSums(t *testing.T) {
 		Dress:        7.2 / 0.004 / 3600,      // 0.5
 		Lift:         8 * liftTime / 3600,     // 2
 	}
-	const sum = 2 + 1 + 1 + 0.1 + 1 + 7.0/6 + 1 + 1 + 2 + 1 + 0.5 + 2
+	const sum = 2 + 1 + 1 + 0.1 + 1 + 7.0/6 + 1 + 1 + 2 + 1 + 0.5 + 2 + 1 + 2 + 1 + 1 + 1
 	for _, l := range e.Work {
 		if want, ok := hours[l.Operation]; !ok || !near(l.Hours.Likely, want) {
 			t.Errorf("%s: %v h, want %v", l.Operation, l.Hours.Likely, want)
@@ -80,19 +85,23 @@ func TestRanges(t *testing.T) {
 	for _, tt := range []struct {
 		op        Operation
 		low, high float64 // shares of the likely
-	}{{ShearCut, 0.85, 1.25}, {Weld, 0.75, 1.4}, {Raise, 0.6, 1.7}} {
+	}{
+		// The shop's own rates keep half of their spread.
+		{ShearCut, 0.925, 1.125}, {Weld, 0.875, 1.2}, {Dress, 0.8, 1.35},
+		{CutterCut, 0.75, 1.4}, {Raise, 0.6, 1.7},
+	} {
 		h := e.hours(tt.op)
 		if !near(h.Low, tt.low*h.Likely) || !near(h.High, tt.high*h.Likely) {
 			t.Errorf("%s: %+v, want shares of %v and %v", tt.op, h, tt.low, tt.high)
 		}
 	}
-	var low, high float64
+	var low, high float64 // squares of what the lines may be out by
 	for _, l := range e.Work {
-		low += l.Hours.Low
-		high += l.Hours.High
+		low += (l.Hours.Likely - l.Hours.Low) * (l.Hours.Likely - l.Hours.Low)
+		high += (l.Hours.High - l.Hours.Likely) * (l.Hours.High - l.Hours.Likely)
 	}
-	if !near(low, e.Hours.Low) || !near(high, e.Hours.High) {
-		t.Errorf("hours %+v, the lines add up to %v and %v", e.Hours, low, high)
+	if !near(e.Hours.Likely-math.Sqrt(low), e.Hours.Low) || !near(e.Hours.Likely+math.Sqrt(high), e.Hours.High) {
+		t.Errorf("hours %+v, the lines are out by %v and %v", e.Hours, math.Sqrt(low), math.Sqrt(high))
 	}
 }
 
@@ -113,6 +122,7 @@ func TestNotCounted(t *testing.T) {
 		{"no rate of welding", func(in *Input) { in.Rates.Weld = 0 }, Lacking{Operation: Weld}, false},
 		{"no price of the finish: the shop paints", func(in *Input) { in.Finish = &design.Finish{Kind: design.Paint} }, nil, false},
 		{"no price of a bath", func(in *Input) { in.Finish = &design.Finish{Kind: design.Galvanize} }, FinishFor, false},
+		{"no place on the sheets", func(in *Input) { in.Quantities.Unplaced = true }, NoPlace{}, false},
 		{"no finish", func(in *Input) { in.Finish = nil }, nil, false},
 		{"no money", func(in *Input) {
 			r := &in.Rates
@@ -136,6 +146,9 @@ func TestNotCounted(t *testing.T) {
 			t.Errorf("%s: unpriced %q", tt.name, m.Unpriced)
 		case tt.unpriced != nil && (m.Priced() || !slices.ContainsFunc(m.Unpriced, func(f finding.Fact) bool { return f == tt.unpriced })):
 			t.Errorf("%s: unpriced %v, want %v", tt.name, m.Unpriced, tt.unpriced)
+		}
+		if m := e.Money; m != nil && !m.Priced() && m.Total != (Range{}) {
+			t.Errorf("%s: a total of %+v stands without a price of all", tt.name, m.Total)
 		}
 		if e.Money != nil && len(e.Money.Outside) == 0 {
 			t.Errorf("%s: nothing is said of what lies outside", tt.name)
@@ -182,6 +195,40 @@ func TestMonotone(t *testing.T) {
 		if after.Hours.Likely < before.Hours.Likely*(1-1e-12) || after.Money.Total.Likely < before.Money.Total.Likely*(1-1e-12) {
 			t.Errorf("more comes to less: %+v to %+v, for %+v and %+v", before.Money.Total, after.Money.Total, in, more)
 		}
+	}
+}
+
+// TestTotalOut draws each line of work and each thing that is bought at random about
+// its likely amount, adds up, and compares how far the sums scatter with what the
+// total says: its range is that of a sum of independent errors.
+func TestTotalOut(t *testing.T) {
+	in := full()
+	e := Make(in)
+	m := e.Money
+	rnd := rand.New(rand.NewPCG(3, 4))
+	const n = 200000
+	var square float64
+	for range n {
+		total := 0.0
+		for _, l := range e.Work {
+			h := l.Hours.Likely + rnd.NormFloat64()*(l.Hours.High-l.Hours.Likely)
+			total += h * in.Rates.Labour
+			if l.Operation == Weld {
+				total += h * in.Rates.Gas
+			}
+		}
+		for _, c := range m.Lines {
+			switch c.Item {
+			case Labour, Gas, Markup:
+			default:
+				total += c.Money.Likely + rnd.NormFloat64()*(c.Money.High-c.Money.Likely)
+			}
+		}
+		out := total*(1+in.Rates.Markup) - m.Total.Likely
+		square += out * out
+	}
+	if got, want := m.Total.High-m.Total.Likely, math.Sqrt(square/n); math.Abs(got-want) > 0.01*want {
+		t.Errorf("the total may overrun by %v, drawn at random by %v", got, want)
 	}
 }
 

@@ -10,7 +10,8 @@ import (
 )
 
 // 6 m at 100 mm/min is an hour of welding; 12 joints at 10 min are two of fitting.
-// Three hours at 40 are 120, two sheets at 90 are 180, and gas was given no price.
+// Three hours at 40 are 120, two sheets at 90 are 180, and gas was given no price,
+// so that there is no total.
 func ExampleMake() {
 	rates := design.Rates{Labour: 40, Fit: 600, Weld: 0.1 / 60}
 	e := estimate.Make(estimate.Input{
@@ -28,9 +29,9 @@ func ExampleMake() {
 	}
 	fmt.Printf("an estimate: %g %s; gas has a price: %v\n", e.Money.Total.Likely, e.Money.Currency, !slices.Contains(e.Money.Unpriced, finding.Fact(estimate.Gas)))
 	// Output:
-	// fitting and tacking: 2.00 h (1.20 to 3.40)
-	// welding: 1.00 h (0.75 to 1.40)
+	// fitting and tacking: 2.00 h (1.60 to 2.70)
+	// welding: 1.00 h (0.87 to 1.20)
 	// estimate.SheetsOf: 2 sheets at 90, 180 EUR
 	// estimate.Item: 3 h at 40, 120 EUR
-	// an estimate: 300 EUR; gas has a price: false
+	// an estimate: 0 EUR; gas has a price: false
 }

@@ -17,7 +17,10 @@ type (
 	CutToSize struct{ Blank, Metal string }
 
 	// BoughtBall is a ball that is bought.
-	BoughtBall struct{ Part string }
+	BoughtBall struct {
+		Part string
+		Mass float64 // kg
+	}
 )
 
 // An Item is what else is paid for.
@@ -59,7 +62,11 @@ type (
 	// RangeRule says how far each kind of line may come out.
 	RangeRule struct {
 		Steady, Loose, Usual, Bought, Filler, Sent Spread
+		Own                                        float64 // share of the spread that is left where a rate is the shop's own
 	}
+
+	// DressRule says what the built-in rate of dressing rests on.
+	DressRule struct{}
 )
 
 // A Spread is how far a line may come out under and over what is likely, as shares
@@ -98,6 +105,9 @@ func (HoursRule) Fact() {}
 
 // Fact marks the type.
 func (RangeRule) Fact() {}
+
+// Fact marks the type.
+func (DressRule) Fact() {}
 
 // Fact marks the type.
 func (NoPrices) Fact() {}

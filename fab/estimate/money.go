@@ -42,18 +42,46 @@ func (e *Estimate) charge(in *Input) {
 			add(FinishFor, area, "m2", f.Price, sent.about(area))
 		}
 	}
-	m.Unpriced = append(m.Unpriced, e.Left...)
+	for _, f := range e.Left {
+		if l, ok := f.(Lacking); !ok || l.Operation != "" { // a finish that is sent out is in already
+			m.Unpriced = append(m.Unpriced, f)
+		}
+	}
+	if q.Unplaced {
+		m.Unpriced = append(m.Unpriced, NoPlace{})
+	}
 	if len(m.Lines) == 0 {
 		return
 	}
-	for _, l := range m.Lines {
-		m.Total = m.Total.plus(l.Money)
+	e.Money = m
+	if !m.Priced() {
+		return
 	}
+	m.Total = e.total(m.Lines)
 	if good(r.Markup) && good(m.Total.High*r.Markup) {
 		m.Lines = append(m.Lines, Charge{Item: Markup, Quantity: m.Total.Likely, Unit: "of the sum", Rate: r.Markup, Money: m.Total.times(r.Markup)})
-		m.Total = m.Total.plus(m.Total.times(r.Markup))
+		m.Total = m.Total.times(1 + r.Markup)
 	}
-	e.Money = m
+}
+
+// total adds up the lines of money. Labour and gas both go by the hours of welding:
+// what those may come out at counts once, at the price of both together.
+func (e *Estimate) total(lines []Charge) Range {
+	list := e.times(func(*Line) float64 { return 0 })
+	for _, c := range lines {
+		switch c.Item {
+		case Labour, Gas:
+		default:
+			list = append(list, c.Money)
+			continue
+		}
+		for i := range e.Work {
+			if h := e.Work[i].Hours; c.Item == Labour || e.Work[i].Operation == Weld {
+				list[i] = Range{list[i].Low + c.Rate*h.Low, list[i].Likely + c.Rate*h.Likely, list[i].High + c.Rate*h.High}
+			}
+		}
+	}
+	return sum(list)
 }
 
 // hours returns the hours of an operation.

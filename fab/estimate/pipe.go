@@ -116,3 +116,19 @@ func Raised(blanks []flat.Blank) float64 {
 	}
 	return area
 }
+
+// LayingOut returns how many templates the blanks of a part need, how many pieces
+// are laid out, and how many holes are drilled in them. A rectangle is sheared to
+// size from measures, and a round is scribed with dividers: neither needs a
+// template, nor does a piece that is alone, which is laid out by itself.
+func LayingOut(blanks []flat.Blank) (templates, pieces, holes int) {
+	for i := range blanks {
+		b := &blanks[i]
+		pieces += b.Quantity
+		holes += b.Quantity * len(b.Holes)
+		if b.Quantity > 1 && b.Diameter == 0 && len(b.Outline) > 4 {
+			templates++
+		}
+	}
+	return templates, pieces, holes
+}

@@ -7,27 +7,32 @@ type Operation string
 
 // The operations, in the order of the work.
 const (
+	Template     Operation = "making templates"
+	LayOut       Operation = "laying out"
 	ShearSetting Operation = "setting the shear"
 	ShearCut     Operation = "shear cuts"
 	HandCut      Operation = "cutting curves by hand"
 	CutterCut    Operation = "cutting by the cutter"
+	Drill        Operation = "drilling"
 	Clean        Operation = "cleaning edges"
 	RollSetting  Operation = "setting the rolls"
 	Pass         Operation = "passes through the rolls"
 	Raise        Operation = "doming and dishing"
+	Form         Operation = "forming by mallet or brake"
 	Fit          Operation = "fitting and tacking"
 	Weld         Operation = "welding"
 	Dress        Operation = "dressing welds"
 	Lift         Operation = "lifting and setting up"
 	Finish       Operation = "finish"
+	Load         Operation = "wrapping and loading"
 )
 
 // A Line is one operation: so much of it, at a rate, comes to so many hours.
 type Line struct {
 	Operation Operation
-	Quantity  float64 // a count; mm; or mm2, by Unit
+	Quantity  float64 // a count; mm; mm2; or kg, by Unit
 	Unit      Unit
-	Each      float64 // s for each, of a count; s for each m2, of an area; else 0
+	Each      float64 // s for each, of a count; s for each m2 or kg, of an area or a weight; else 0
 	Speed     float64 // m/s, of a length; else 0
 	Own       bool    // the rate is the shop's own, not a built-in one
 	Hours     Range
@@ -41,17 +46,23 @@ const (
 	Count  Unit = iota // single things
 	Length             // mm
 	Area               // mm2
+	Weight             // kg
 )
 
 // Built-in rates where a shop has none to give. Common practice, no source.
 const (
-	handSpeed   = 0.15 / 60     // m/s, along a curve with snips or a nibbler, and filing it
-	cutterSpeed = 0.5 / 60      // m/s, along an edge, laying out and deburring counted in
-	raiseTime   = 4 * 3600.0    // s for each m2 that is raised over a stake or in a sandbag
-	liftTime    = 15 * 60.0     // s for each lift: rigging, setting, checking
-	paintTime   = 1.5 * 3600.0  // s for each m2: degreasing, priming, two coats
-	brushTime   = 1 * 3600.0    // s for each m2
-	weatherTime = 0.25 * 3600.0 // s for each m2: degreasing and wetting
+	templateTime = 15 * 60.0     // s for each: printed or drawn, glued to card, cut
+	layOutTime   = 4 * 60.0      // s for each piece: scribed, marked, numbered
+	drillTime    = 3 * 60.0      // s for each hole: punched, drilled, its burr taken off
+	formTime     = 20 * 60.0     // s for each piece, over a pipe or on the brake, tried on its template
+	loadTime     = 40.0          // s for each kg: wrapped, lifted, lashed down
+	handSpeed    = 0.15 / 60     // m/s, along a curve with snips or a nibbler, and filing it
+	cutterSpeed  = 0.5 / 60      // m/s, along an edge, laying out and deburring counted in
+	raiseTime    = 4 * 3600.0    // s for each m2 that is raised over a stake or in a sandbag
+	liftTime     = 15 * 60.0     // s for each lift: rigging, setting, checking
+	paintTime    = 1.5 * 3600.0  // s for each m2: degreasing, priming, two coats
+	brushTime    = 1 * 3600.0    // s for each m2
+	weatherTime  = 0.25 * 3600.0 // s for each m2: degreasing and wetting
 )
 
 // A spread is how far a line may come out under and over what is likely, by how
@@ -96,17 +107,34 @@ func (s spread) spread() Spread {
 	return Spread{down, up}
 }
 
+// ownShare is how much of its spread a line keeps where the rate is from the shop's
+// own notes and not built in. Common practice, no source.
+const ownShare = 0.5
+
+// times returns the hours of each line of work, each times what is given for it.
+func (e *Estimate) times(x func(*Line) float64) []Range {
+	list := make([]Range, len(e.Work))
+	for i := range e.Work {
+		list[i] = e.Work[i].Hours.times(x(&e.Work[i]))
+	}
+	return list
+}
+
 // work works out the hours.
 func (e *Estimate) work(in *Input) {
 	q, r, own := &in.Quantities, &in.Rates, &in.Own
+	e.count(Template, q.Templates, templateTime, false, usual)
+	e.count(LayOut, q.LaidOut, layOutTime, false, usual)
 	e.count(ShearSetting, q.ShearSettings, r.Setup, own.Setup > 0, steady)
 	e.count(ShearCut, q.ShearCuts, r.Cut, own.Cut > 0, steady)
 	e.length(HandCut, q.HandCut, handSpeed, false, usual)
 	e.length(CutterCut, q.CutterCut, cutterSpeed, false, usual)
+	e.count(Drill, q.Holes, drillTime, false, usual)
 	e.length(Clean, q.Clean, r.Clean, own.Clean > 0, usual)
 	e.count(RollSetting, q.RollSettings, r.Setup, own.Setup > 0, steady)
 	e.count(Pass, q.Passes, r.Pass, own.Pass > 0, usual)
 	e.area(Raise, q.Raised, raiseTime, loose)
+	e.count(Form, q.Formed, formTime, false, loose)
 	e.count(Fit, q.Fits, r.Fit, own.Fit > 0, loose)
 	e.length(Weld, q.Weld, r.Weld, own.Weld > 0, usual)
 	e.length(Dress, q.Dress, r.Dress, own.Dress > 0, loose)
@@ -123,9 +151,8 @@ func (e *Estimate) work(in *Input) {
 			e.Left = append(e.Left, Lacking{Finish: f.Kind})
 		}
 	}
-	for _, l := range e.Work {
-		e.Hours = e.Hours.plus(l.Hours)
-	}
+	e.line(Line{Operation: Load, Quantity: q.Load, Unit: Weight, Each: loadTime}, q.Load*loadTime, loose)
+	e.Hours = sum(e.times(func(*Line) float64 { return 1 }))
 }
 
 // most is the largest quantity, rate or price that is taken as meant, so that no
@@ -155,6 +182,10 @@ func (e *Estimate) line(l Line, seconds float64, s spread) {
 		e.Left = append(e.Left, Lacking{Operation: l.Operation})
 	default:
 		l.Hours = s.about(seconds / 3600)
+		if l.Own {
+			l.Hours.Low += (1 - ownShare) * (l.Hours.Likely - l.Hours.Low)
+			l.Hours.High -= (1 - ownShare) * (l.Hours.High - l.Hours.Likely)
+		}
 		e.Work = append(e.Work, l)
 	}
 }

@@ -24,7 +24,7 @@ type Filled struct {
 // A machine that is not described is filled in, but for a brake and a cutter: a
 // shop has none of those unless it says so. One with a cutter needs no shear.
 // Every metal that is cut has a sheet to be cut from. A sheet without a price
-// has that of its weight where the metal has a price by weight. Prices, wages
+// has that of its metal, a sheet, by length or by weight. Prices, wages
 // and a markup that are not given stay 0.
 func For(d *design.Design) (design.Shop, Filled) {
 	f := Filled{Whole: d.Shop == nil}
@@ -104,24 +104,33 @@ func (f *Filled) welding(s *design.Shop) {
 func (f *Filled) sheets(s *design.Shop, d *design.Design) {
 	s.Sheets = slices.Clone(s.Sheets)
 	for i := range s.Sheets {
-		byWeight(&s.Sheets[i])
+		price(&s.Sheets[i])
 	}
 	for _, m := range Cut(d) {
 		if slices.ContainsFunc(s.Sheets, func(h design.Sheet) bool { return h.Metal == m }) {
 			continue
 		}
 		sheet := design.Sheet{Metal: m, Width: sheetWidth, Length: sheetLength, Turn: true}
-		byWeight(&sheet)
+		price(&sheet)
 		s.Sheets = append(s.Sheets, sheet)
 		f.Sheets = append(f.Sheets, m)
 		f.Missing = append(f.Missing, Missing{Sheets, m.Name})
 	}
 }
 
-// byWeight gives a sheet without a price that of its weight.
-func byWeight(s *design.Sheet) {
-	if s.Price == 0 {
-		s.Price = s.Width * s.Length * s.Metal.Thickness * s.Metal.Density * 1e-9 * s.Metal.Price
+// price gives a sheet without a price that of its metal: a sheet, by length or by
+// weight.
+func price(s *design.Sheet) {
+	if s.Price > 0 {
+		return
+	}
+	switch m := s.Metal; {
+	case m.SheetPrice > 0:
+		s.Price = m.SheetPrice
+	case m.LengthPrice > 0:
+		s.Price = m.LengthPrice * s.Length
+	default:
+		s.Price = s.Width * s.Length * m.Thickness * m.Density * 1e-9 * m.Price
 	}
 }
 

@@ -21,6 +21,7 @@ type Design struct {
 	Site       *Site   // nil where the design says none
 	Finish     *Finish // nil where the design says none
 	Shop       *Shop   // nil where the design says none
+	Job        *Job    // nil where the design says none
 	Require    []Requirement
 
 	// Questions are what was asked of the design from outside of its text.

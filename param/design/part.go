@@ -54,6 +54,10 @@ type Metal struct {
 	GaugeTable string  // the name of the gauge's table; "" without a gauge
 	Price      float64 // money for each kg; 0 where none is given
 
+	// LengthPrice is money for each mm of length of a sheet off a roll, SheetPrice
+	// money a sheet; 0 where none is given.
+	LengthPrice, SheetPrice float64
+
 	// Stock is the alloy itself where it is of a table of the caller's own, nil
 	// for one of the house: see Is.
 	Stock *stock.Alloy
@@ -235,6 +239,7 @@ type Ball struct {
 	Zones      int     // number of zones; 0 where it is not built of zones
 	Caps       float64 // mm, finished diameter of the polar caps; 0 for none
 	BoughtMass float64 // kg; only of a bought ball
+	Price      float64 // money, of a bought ball; 0 where none is given
 	Pole       r3.Vec  // unit vector along the axis through its poles
 	Prime      r3.Vec  // unit vector, square to Pole, to the middle of gore 1
 	Offset     float64 // mm, of the centre from the axis of what it rests on

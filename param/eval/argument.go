@@ -77,7 +77,7 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		if v.kind == failed {
 			return v
 		}
-		if v.is(want.Dim) {
+		if v.is(want.Dim) || slices.ContainsFunc(want.Or, v.is) {
 			return b.inRange(p, want, v, x, toward, s)
 		}
 	}

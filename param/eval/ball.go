@@ -36,6 +36,7 @@ func (b *body) shell() *design.Ball {
 		ball.Build = design.Halves
 	case b.has("bought"):
 		ball.Build, ball.BoughtMass = design.Bought, b.number("bought")
+		ball.Price = b.number("price")
 	case b.has("zones"):
 		ball.Build = design.Zones
 	case b.wordOf("bend") == "domed":

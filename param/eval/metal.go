@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"stabile/param/design"
+	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/param/stock"
 	"stabile/param/syntax"
@@ -128,7 +129,16 @@ func (e *evaluator) workOutMetal(m *metal) {
 	if g := b.find("modulus"); g != nil {
 		d.Modulus = g.args[0].value.q.Megapascals()
 	}
-	d.Price = b.number("price")
+	if g := b.find("price"); g != nil {
+		switch q := g.args[0].value.q; q.Dim {
+		case quantity.Number:
+			d.SheetPrice = q.Number
+		case quantity.Dimension{Length: -1}:
+			d.LengthPrice = q.Number
+		default:
+			d.Price = q.Number
+		}
+	}
 	m.Metal = d
 }
 

@@ -61,7 +61,7 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 		if m := s.metals[d.Name.Text]; m != nil && m.decl == d {
 			e.workOutMetal(m)
 		}
-	case "site", "shop", "finish":
+	case "site", "shop", "finish", "job":
 		e.declareOnce(d, table, s)
 	default:
 		e.place(d, table, s)

@@ -53,6 +53,8 @@ var (
 	workSpeed  = Range{From: 0, To: mostSpeed, Above: true, Words: "more than 0, at most 200 m/s"}
 	windSpeed  = Range{From: 0, To: mostSpeed, Words: "from 0 to 200 m/s"}
 	price      = Range{From: 0, To: mostMoney, Words: "from 0 to 1,000,000,000"}
+	validity   = Range{From: 86400, To: 3650 * 86400, Words: "from 1 day to 3650 days"}
+	portion    = Range{From: 0, To: 1, Words: "from 0 to 1"}
 	hourly     = Range{From: 0, To: mostMoney / 3600, Words: "from 0 to 1,000,000,000 an hour"}
 	share      = Range{From: 0, To: 10, Words: "from 0 to 10"}
 	gaugeRange = Range{From: -1e6, To: 1e6, Words: "a gauge number"}
@@ -82,6 +84,15 @@ func money() Argument { return Argument{Kind: Measure, Range: price, Noun: "an a
 
 func byWeight() Argument {
 	return Argument{Kind: Measure, Dim: quantity.Dimension{Mass: -1}, Range: price, Noun: "a price by weight"}
+}
+
+// byWhatever is a price by weight, or by length off a roll of sheet, or of a whole
+// sheet.
+func byWhatever() Argument {
+	a := byWeight()
+	a.Or = []quantity.Dimension{{Length: -1}, quantity.Number}
+	a.Noun = "a price by weight, by length or of a sheet"
+	return a
 }
 
 func byArea() Argument {

@@ -8,7 +8,7 @@ import (
 )
 
 // declareOnce does what a design has only one of beside its parts: the site,
-// the shop, the finish.
+// the shop, the finish, the job.
 func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *scope) {
 	word := table.Keyword
 	if first, twice := e.settings[word]; twice {
@@ -43,6 +43,8 @@ func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *sc
 		b.shop(&r)
 	case "finish":
 		b.finish(d.Name.Text)
+	case "job":
+		b.job()
 	}
 }
 

@@ -67,11 +67,12 @@ type Argument struct {
 
 	Kind     Kind
 	Optional bool
-	Dim      quantity.Dimension // of a Measure
-	Range    Range              // of a Measure or a Whole
-	Choices  []string           // of a Choice
-	Noun     string             // what it is in words, where the dimension does not say so
-	Example  string             // of the property with this value, where that of the property has none
+	Dim      quantity.Dimension   // of a Measure
+	Or       []quantity.Dimension // that a Measure may have instead
+	Range    Range                // of a Measure or a Whole
+	Choices  []string             // of a Choice
+	Noun     string               // what it is in words, where the dimension does not say so
+	Example  string               // of the property with this value, where that of the property has none
 }
 
 // A Kind is what sort of value an argument takes.

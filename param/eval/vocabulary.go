@@ -23,8 +23,8 @@ var declarations = []Declaration{
 				Meaning: "the stress at which it begins to yield", Default: "that of the alloy", Example: "yield 36 ksi"},
 			{Word: "modulus", Arguments: []Argument{measure(quantity.Pressure, stress)},
 				Meaning: "its stiffness, Young's modulus", Default: "that of the alloy", Example: "modulus 29000 ksi"},
-			{Word: "price", Arguments: []Argument{byWeight()},
-				Meaning: "what it costs by weight, where no sheet of it has a price", Default: "none", Example: "price 2.20 / 1 kg"},
+			{Word: "price", Arguments: []Argument{byWhatever()},
+				Meaning: "what it costs where no sheet of it has a price: by weight, by length off a roll (price 9 / 1 ft), or a sheet (price 85)", Default: "none", Example: "price 2.20 / 1 kg"},
 		},
 	},
 	{
@@ -120,4 +120,5 @@ var declarations = []Declaration{
 		},
 	},
 	shopDeclaration,
+	jobDeclaration,
 }

@@ -56,6 +56,8 @@ var units = []Unit{
 	{"s", Time, 1},
 	{"min", Time, 60},
 	{"hr", Time, 3600},
+	{"day", Time, 86400},
+	{"days", Time, 86400},
 	{"Hz", Rate, 1},
 }
 

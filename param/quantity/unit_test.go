@@ -105,8 +105,8 @@ func TestLookupUnit(t *testing.T) {
 		}
 		seen[name] = true
 	}
-	if len(seen) != 30 {
-		t.Errorf("%d units, want the 30 of the language", len(seen))
+	if len(seen) != 32 {
+		t.Errorf("%d units, want the 32 of the language", len(seen))
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 // statementWords are the words that a statement starts with.
 var statementWords = []string{
 	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball",
-	"repeat", "when", "variation", "require", "site", "shop", "finish",
+	"repeat", "when", "variation", "require", "site", "shop", "finish", "job",
 }
 
 // retired are words that statements once started with, and what is written now.
@@ -69,7 +69,7 @@ func onlyStatement(w string) bool {
 }
 
 // isNameless reports whether the word declares a thing that has no name.
-func isNameless(w string) bool { return w == "site" || w == "shop" }
+func isNameless(w string) bool { return w == "site" || w == "shop" || w == "job" }
 
 // takesHyphens reports whether the value of a property is a word that may hold
 // hyphens and start with a digit, as the name of an alloy may.

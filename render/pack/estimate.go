@@ -28,7 +28,7 @@ func (k *pack) estimate() {
 	if m := e.Money; m != nil {
 		total := fmt.Sprintf("About %s, between %s and %s: an %s", words.Money(m.Total.Likely, m.Currency), words.Money(m.Total.Low, ""), words.Money(m.Total.High, ""), words.Estimate)
 		if !m.Priced() {
-			total += ", NOT ALL PRICED"
+			total = "No price for the whole: not all has one"
 		}
 		f.Heading(total)
 		f.Table(k.chargeTable(m))
@@ -108,6 +108,9 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 			rate = percent(each)
 		}
 		t.Rows = append(t.Rows, []string{sheet.Capital(k.say().Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
+	}
+	if !m.Priced() {
+		return t
 	}
 	t.Foot = [][]string{{"In all", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
 	return t

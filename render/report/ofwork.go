@@ -47,6 +47,8 @@ func workOf(say words.Writer, p *fab.Plan, out *Shop) {
 			w.Length = pointer(l.Quantity)
 		case estimate.Area:
 			w.Area = pointer(l.Quantity)
+		case estimate.Weight:
+			w.Mass = pointer(l.Quantity)
 		default:
 			w.Count = pointer(l.Quantity)
 		}
@@ -95,8 +97,10 @@ func costOf(w words.Writer, m *estimate.Money) *Cost {
 		return nil
 	}
 	out := &Cost{
-		Total: six(m.Total.Likely), Low: six(m.Total.Low), High: six(m.Total.High), Currency: m.Currency,
-		Lines: []Charge{}, Unpriced: w.Facts(m.Unpriced), Outside: w.OutsideOf(m.Outside),
+		Currency: m.Currency, Lines: []Charge{}, Unpriced: w.UnpricedOf(m.Unpriced), Outside: w.OutsideOf(m.Outside),
+	}
+	if m.Priced() {
+		out.Total, out.Low, out.High = pointer(m.Total.Likely), pointer(m.Total.Low), pointer(m.Total.High)
 	}
 	for _, c := range m.Lines {
 		out.Lines = append(out.Lines, Charge{

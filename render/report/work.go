@@ -43,7 +43,8 @@ type Work struct {
 	Count     *float64 `json:"count,omitempty"`
 	Length    *float64 `json:"length_mm,omitempty"`
 	Area      *float64 `json:"area_mm2,omitempty"`
-	Each      float64  `json:"each_s,omitempty"`    // for each, or for each m2
+	Mass      *float64 `json:"mass_kg,omitempty"`
+	Each      float64  `json:"each_s,omitempty"`    // for each, or for each m2 or kg
 	Speed     float64  `json:"speed_mps,omitempty"` // along a length
 	Own       bool     `json:"own_rate"`            // the rate is the shop's, not a built-in one
 	Hours     float64  `json:"hours"`
@@ -53,12 +54,12 @@ type Work struct {
 
 // Cost is what it costs, an estimate.
 type Cost struct {
-	Total    float64  `json:"total"`
-	Low      float64  `json:"low"`
-	High     float64  `json:"high"`
+	Total    *float64 `json:"total,omitempty"` // none unless all is priced, as low and high
+	Low      *float64 `json:"low,omitempty"`
+	High     *float64 `json:"high,omitempty"`
 	Currency string   `json:"currency"`
 	Lines    []Charge `json:"lines"`
-	Unpriced []string `json:"unpriced"` // what the total leaves out for want of a price
+	Unpriced []string `json:"unpriced"` // what has no price, with the line that gives it one
 	Outside  []string `json:"outside"`  // what no plan knows of
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stabile/fab"
+	"stabile/fab/estimate"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
 	"stabile/render/words"
@@ -111,15 +112,16 @@ func (r *report) estimate(t *table, p *fab.Plan) {
 	}
 	m := e.Money
 	if m == nil {
-		t.add(false, "cost", "not worked out: the shop gives no prices")
+		t.add(false, "cost", "not worked out: "+r.words().Fact(estimate.NoPrices{}))
+		return
+	}
+	if !m.Priced() {
+		t.add(false, "cost", "not worked out: no price for "+r.words().Unpriced(m.Unpriced))
 		return
 	}
 	text := fmt.Sprintf("about %s, between %s and %s, an %s", words.Money(m.Total.Likely, m.Currency), words.Money(m.Total.Low, ""), words.Money(m.Total.High, ""), words.Estimate)
 	if m.Currency == "" {
 		text += "; the shop names no currency"
-	}
-	if !m.Priced() {
-		text += "; there is no price for: " + r.words().Unpriced(m.Unpriced)
 	}
 	t.add(false, "cost", text)
 }

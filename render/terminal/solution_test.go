@@ -45,7 +45,7 @@ func TestSolutionNotChecked(t *testing.T) {
 	s := &study.Solution{Scanned: []study.Result{tried("1", none), tried("2", none)}, Tried: 2}
 	got := said(t, s, "cost <= 4")
 	require.Contains(t, got, "Not known: whether cost <= 4 could not be checked with any n from 1 to 2.")
-	require.Contains(t, got, "could not be checked with 2 values: there is no price for pearl, bought")
+	require.Contains(t, got, "could not be checked with 2 values: no price for pearl, bought")
 	require.NotContains(t, got, "There is no")
 
 	s.Scanned[1] = tried("2", came("cost", quantity.Quantity{Number: 5}, check.Fails))

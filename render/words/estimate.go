@@ -38,26 +38,66 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 			estimate.Stores: "grinding discs, solvents and other small stores", estimate.Transport: "transport, setting up where it will stand and its footing",
 			estimate.Engineer: "a licensed engineer's work", estimate.Tax: "tax",
 		}[f], true
+	case estimate.DressRule:
+		return "Dressing at the built-in rate, 150 mm (6 in) of weld a minute: ground flush with a flap disc and blended to the sheet about it. A mirror finish takes two or three times as long, a weld left as it is nothing. Common practice, no source", true
 	case estimate.HoursRule:
 		return "Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source", true
 	case estimate.RangeRule:
 		return "Range: cuts on the shear and settings " + spread(f.Steady) + "; what the metal decides, which is raising, fitting, dressing and lifting, " +
 			spread(f.Loose) + "; all other work " + spread(f.Usual) + "; materials " + spread(f.Bought) + ", filler " + spread(f.Filler) +
-			", a finish by area " + spread(f.Sent) + ". Lows add up to the low and highs to the high, as if all went well or ill together. Common practice, no source", true
+			", a finish by area " + spread(f.Sent) + ". A line at the shop's own rate keeps " + quantity.Decimal(100*f.Own, 0) + " % of that. What the lines may be out by adds up as independent errors do (square root of the sum of squares, JCGM 100), not all lows or all highs. The shares are common practice, no source", true
 	case estimate.NoPrices:
-		return "the shop gives no prices: write those of sheet and labour in a shop", true
+		return "the shop gives no prices: write " + w.priceOf(estimate.Labour) + " and, for each metal, " + w.priceOf(estimate.SheetsOf{Metal: "skin"}), true
 	case estimate.NoPlace:
 		return "some blanks have no place on the shop's sheets", true
 	case estimate.Unpriced:
-		return "there is no price for " + w.Unpriced(f.Items), true
+		return "no price for " + w.Unpriced(f.Items), true
 	}
 	return "", false
 }
 
-// Unpriced lists what has no price. Blanks bought cut to size from one metal are
-// one entry.
-func (w Writer) Unpriced(list []finding.Fact) string {
-	var items []string
+// priceOf returns the line of a design that gives a thing its price, with an
+// example of a figure; "" for what has none.
+func (w Writer) priceOf(f finding.Fact) string {
+	weight, area := "1 kg", "(1 m * 1 m)"
+	if w.Units == quantity.Inch {
+		weight, area = "1 lb", "(1 ft * 1 ft)"
+	}
+	switch f := f.(type) {
+	case estimate.SheetsOf:
+		return "metal " + f.Metal + " { price 2 / " + weight + " }"
+	case estimate.CutToSize:
+		return "metal " + f.Metal + " { price 2 / " + weight + " }"
+	case estimate.BoughtBall:
+		return "ball " + f.Part + " { bought " + w.Weight(f.Mass) + ", price 40 }"
+	case estimate.Lacking:
+		return map[estimate.Operation]string{
+			estimate.ShearSetting: "rates { setup 3 min }", estimate.RollSetting: "rates { setup 3 min }",
+			estimate.ShearCut: "rates { cut 2 min }", estimate.Pass: "rates { pass 1 min }", estimate.Fit: "rates { fit 10 min }",
+			estimate.Clean: "rates { clean 1 m / 1 min }", estimate.Weld: "rates { weld 75 mm / 1 min }", estimate.Dress: "rates { dress 150 mm / 1 min }",
+		}[f.Operation]
+	case estimate.Item:
+		switch f {
+		case estimate.Filler:
+			return "rates { filler 20 / " + weight + " }"
+		case estimate.Gas:
+			return "rates { gas 14 / 1 hr }"
+		case estimate.Labour:
+			return "rates { labour 55 / 1 hr }"
+		case estimate.FinishFor:
+			return "price 40 / " + area + " in the finish"
+		}
+	}
+	return ""
+}
+
+// Unpriced lists what has no price, each with the line that gives it one. Blanks
+// bought cut to size from one metal are one entry.
+func (w Writer) Unpriced(list []finding.Fact) string { return strings.Join(w.UnpricedOf(list), "; ") }
+
+// UnpricedOf is Unpriced, as a list.
+func (w Writer) UnpricedOf(list []finding.Fact) []string {
+	items := []string{}
 	at := map[string]int{}          // of a metal in items
 	blanks := map[string][]string{} // of a metal
 	for _, f := range list {
@@ -66,7 +106,14 @@ func (w Writer) Unpriced(list []finding.Fact) string {
 		case f == nil:
 			continue
 		case !ok:
-			items = append(items, w.Fact(f))
+			text := w.Fact(f)
+			if f == (estimate.NoPlace{}) {
+				text = "blanks that have no place on the shop's sheets"
+			}
+			if line := w.priceOf(f); line != "" {
+				text += " (" + line + ")"
+			}
+			items = append(items, text)
 			continue
 		}
 		if len(blanks[c.Metal]) == 0 {
@@ -74,9 +121,9 @@ func (w Writer) Unpriced(list []finding.Fact) string {
 			items = append(items, "")
 		}
 		blanks[c.Metal] = append(blanks[c.Metal], c.Blank)
-		items[at[c.Metal]] = And(blanks[c.Metal]) + ", cut to size from '" + c.Metal + "'"
+		items[at[c.Metal]] = And(blanks[c.Metal]) + ", cut to size from '" + c.Metal + "' (" + w.priceOf(c) + ")"
 	}
-	return strings.Join(items, "; ")
+	return items
 }
 
 // Facts returns the sentences of facts.
@@ -133,6 +180,8 @@ func (w Writer) Amount(l *estimate.Line) string {
 		return quantity.Decimal(x, 0)
 	case l.Unit == estimate.Length:
 		return w.Run(x)
+	case l.Unit == estimate.Weight:
+		return w.Weight(x)
 	case w.Units == quantity.Inch:
 		return quantity.Decimal(x/(foot*foot), 1) + " ft2"
 	}
@@ -147,6 +196,10 @@ func (w Writer) Rate(l *estimate.Line) string {
 		return quantity.Decimal(l.Speed*60e3/25.4, 1) + " in/min"
 	case l.Unit == estimate.Length:
 		return quantity.Decimal(l.Speed*60e3, 0) + " mm/min"
+	case l.Unit == estimate.Weight && inch:
+		return quantity.Decimal(l.Each/60*0.45359237, 2) + " min/lb"
+	case l.Unit == estimate.Weight:
+		return quantity.Decimal(l.Each/60, 2) + " min/kg"
 	case l.Unit == estimate.Area && inch:
 		return quantity.Decimal(l.Each/60*foot*foot/1e6, 1) + " min/ft2"
 	case l.Unit == estimate.Area:
