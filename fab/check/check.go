@@ -134,6 +134,7 @@ const (
 	Head     Where = "head"
 	Inside   Where = "inside" // between its ends
 	Joint    Where = "joint"  // where another part is fastened to it
+	Seat     Where = "seat"   // where a ball rests on what is below it
 )
 
 // Worst returns the verdict of several checks together: fails where one fails,

@@ -28,7 +28,7 @@ func (s Spring) gives() (turn, push float64) {
 	return turn, push
 }
 
-// A Seat is the ring by which a ball is welded to the ball that it rests on.
+// A Seat is the ring by which a ball is welded to the ball, or the plate, that it rests on.
 type Seat struct {
 	At      r3.Vec // mm, its middle
 	Axis    r3.Vec // unit vector, up from the ball below
@@ -67,15 +67,15 @@ func (b *Beam) ends(force r3.Vec) (forces, moments [2]r3.Vec) {
 	return forces, moments
 }
 
-// seats makes the beams of the seats of balls on balls.
+// seats makes the beams of the seats of balls.
 func (f *Frame) seats() {
 	for _, it := range f.Items {
 		s := it.Seat
-		if s == nil || it.Part.Ball == nil || it.Part.Ball.On == nil {
+		if s == nil || it.Part.Ball == nil {
 			continue
 		}
 		host, ok := f.body[it.Part.Ball.On]
-		if !ok || it.Part.Ball.On.Ball == nil {
+		if !ok {
 			continue
 		}
 		half := r3.Scale(s.Length/2, s.Axis)
@@ -90,8 +90,8 @@ func (f *Frame) seats() {
 	}
 }
 
-// Seat returns the beam that stands for the seat of a ball on another; not ok for a
-// ball that has none.
+// Seat returns the beam that stands for the seat of a ball; not ok for a ball that has
+// none.
 func (f *Frame) Seat(p *design.Part) (beam int, ok bool) {
 	beam, ok = f.seat[p]
 	return beam, ok

@@ -48,7 +48,7 @@ func (f *Frame) tie() {
 		if i, ok := f.post[b.On]; ok {
 			s := f.Posts[i].Stations
 			same.Join(s[len(s)-1].Body, self)
-		} else if host, ok := f.body[b.On]; ok && it.Seat == nil {
+		} else if host, ok := f.body[b.On]; ok && it.Seat == nil { // a seat has a beam
 			same.Join(host, self)
 		}
 	}

@@ -14,10 +14,17 @@ const (
 	SlenderWall       Gap = "slender-wall"        // thinner than the rule for round tubes covers
 	RigidPost         Gap = "rigid-post"          // both ends are fixed to one stiff body
 	LooseFeet         Gap = "loose-feet"          // the results are those of fixed feet
-	BallWall          Gap = "ball-wall"           // under a post that is welded to it
-	SeatWeld          Gap = "seat-weld"           // of one ball on another
+	WallOnSeam        Gap = "wall-on-seam"        // of a ball, at a joint that is nearer to its seams than the rule has it
+	WallOnEquator     Gap = "wall-on-equator"     // the same, of a ball of halves
+	WallRidges        Gap = "wall-ridges"         // of a ball whose wall is not curved both ways: zones, rolled gores
+	WallFlatCap       Gap = "wall-flat-cap"       // of a ball, on a cap so small that it is flat
+	WallRange         Gap = "wall-range"          // of a ball that is thinner or thicker than the rule covers
+	WallCrossed       Gap = "wall-crossed"        // of a ball, where two joints run into each other
+	WallOblique       Gap = "wall-oblique"        // of a ball, under a post far from its radius
+	WallUnknown       Gap = "wall-unknown"        // of a ball that is bought
+	SeatWeld          Gap = "seat-weld"           // of one ball on another, one of them bought
 	ThreadWeld        Gap = "thread-weld"         // of a ball around a post
-	RestWeld          Gap = "rest-weld"           // of a ball on the base
+	RestWeld          Gap = "rest-weld"           // of a ball on the ground, or of a bought one on the base
 	PostWallAtJoint   Gap = "post-wall"           // beside the joint of another post
 	PlateAtAnchor     Gap = "plate-at-anchor"     // an anchor is under a post
 	PlateBetweenPosts Gap = "plate-between-posts" // beyond the strip that is checked
@@ -34,6 +41,10 @@ type Place struct {
 	// Slenderness is D/t of a wall that is thinner than Limit, where the rule ends;
 	// 0 for other gaps.
 	Slenderness, Limit float64
+
+	// Caps is the diameter in mm of the caps that would clear a joint on seams; 0 for
+	// other gaps, and where none would.
+	Caps float64
 }
 
 // Unchecked is what no rule here covers: one kind of thing, with all its places.
@@ -98,10 +109,15 @@ func (s *Strength) cover(in Input) {
 	}
 	for i := range s.Shells {
 		sh := &s.Shells[i]
-		s.lack(BallWall, Place{Part: sh.Ball.Name, With: sh.Post.Name, End: sh.Where})
+		if sh.Gap != "" && !(sh.Gap.fails() && sh.Ratio > 1) {
+			s.lack(sh.Gap, sh.place())
+		}
 	}
 	for _, j := range in.Design.Joints {
 		if j.A == nil || j.B == nil {
+			continue
+		}
+		if s.sits(j) {
 			continue
 		}
 		if gap, ok := map[design.JointKind]Gap{design.SeatJoint: SeatWeld, design.ThreadJoint: ThreadWeld, design.RestJoint: RestWeld}[j.Kind]; ok {
@@ -121,6 +137,25 @@ func (s *Strength) cover(in Input) {
 	if a := s.Anchors; a != nil && a.ForTarget > 0 {
 		s.lack(Prying, Place{Part: baseName(in)})
 	}
+}
+
+// place returns where the shell is.
+func (s *Shell) place() Place {
+	at := Place{Part: s.Ball.Name, With: s.With.Name, End: s.Where, Caps: s.Caps}
+	if s.Where == check.Seat {
+		at.End = check.Anywhere
+	}
+	return at
+}
+
+// sits reports whether a joint of two parts is a seat that was checked.
+func (s *Strength) sits(j design.Joint) bool {
+	for i := range s.Shells {
+		if sh := &s.Shells[i]; sh.Where == check.Seat && (sh.Ball == j.A && sh.With == j.B || sh.Ball == j.B && sh.With == j.A) {
+			return true
+		}
+	}
+	return false
 }
 
 // baseName returns the name of the base; "" without one.

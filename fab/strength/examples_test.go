@@ -80,7 +80,7 @@ func sound(t *testing.T, s *strength.Strength) {
 		finite(w.Part.Name+" weld", w.Line, w.Stress, w.Ratio, w.Allowed)
 	}
 	for _, sh := range s.Shells {
-		finite(sh.Ball.Name, sh.Force, sh.Moment, sh.Dent)
+		finite(sh.Ball.Name, sh.Load.Force, sh.Load.Moment, sh.Ratio)
 	}
 	for _, sh := range s.Shedding {
 		finite(sh.Part.Name+" shedding", sh.Critical, sh.Of)

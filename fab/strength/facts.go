@@ -38,6 +38,15 @@ type Cure struct {
 // Buckles: the loads are more than the frame carries without buckling.
 type Buckles struct{ Ratio float64 }
 
+// WallBreaks: the wall of a ball is over its limit at a joint.
+type WallBreaks struct {
+	Ratio     float64
+	With      string      // what is welded to it there
+	Where     check.Where // the end of a post, or Seat
+	Case      check.Case
+	Thickness float64 // mm of the ball's wall that carries it; 0 where none within reason does
+}
+
 // PlateBends: the base plate is over its limit beside a post.
 type PlateBends struct {
 	Ratio float64
@@ -132,6 +141,7 @@ func (o OverLimit) Join(other finding.Fact) (finding.Fact, bool) {
 // Fact marks the facts.
 func (OverLimit) Fact()         {}
 func (Buckles) Fact()           {}
+func (WallBreaks) Fact()        {}
 func (PlateBends) Fact()        {}
 func (AnchorTension) Fact()     {}
 func (AnchorShear) Fact()       {}

@@ -69,6 +69,13 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 	if s.Buckling < 1 {
 		f.add(finding.Danger, check.Buckling, Buckles{Ratio: 1 / s.Buckling})
 	}
+	for i := range s.Shells {
+		if sh := &s.Shells[i]; sh.Gap.fails() && sh.Ratio > 1 {
+			f.add(finding.Danger, check.BallWall, WallBreaks{
+				Ratio: sh.Ratio, With: sh.With.Name, Where: sh.Where, Case: sh.Case, Thickness: sh.thicker(),
+			}, sh.Ball.Name)
+		}
+	}
 	if p := s.Plate; p != nil && p.Ratio > 1 {
 		f.add(finding.Danger, check.Plate, PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}, baseName(in))
 	}

@@ -45,7 +45,7 @@ type Weld struct {
 
 // members checks every post at every station, and at the ends of posts, from the
 // same cuts, the welds, the shells and the base plate.
-func (s *Strength) members(f *frame.Frame, c *cases, axial []float64) {
+func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) {
 	count := 0
 	for i := range f.Posts {
 		count += len(f.Posts[i].Stations)
@@ -62,11 +62,18 @@ func (s *Strength) members(f *frame.Frame, c *cases, axial []float64) {
 		}
 		list[i] = checked{post: post, members: s.Members[first:]}
 	}
+	seats := s.seats(f, in.Items)
 	columns := make([]frame.SectionForces, 0, c.width())
 	for w := range c.windows {
 		o := c.open(w)
 		for i := range list {
 			columns = s.post(&list[i], &o, columns, axial)
+		}
+		for i := range seats {
+			if seat := &seats[i]; o.reaches(seat.beam) {
+				columns = o.inner(seat.beam, 0, columns)
+				c.findIn(&seat.look, o.groups, columns)
+			}
 		}
 	}
 	for i := range list {
@@ -80,6 +87,10 @@ func (s *Strength) members(f *frame.Frame, c *cases, axial []float64) {
 			s.Unpushed = append(s.Unpushed, p.post.Part)
 		}
 	}
+	for i := range seats {
+		s.sit(c, &seats[i])
+	}
+	s.crowd()
 	s.Members = slices.DeleteFunc(s.Members, func(m Member) bool { return m.Ratio < 0 })
 }
 
@@ -194,7 +205,7 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 // well, for more than what was found in other windows.
 func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) {
 	if before.looked {
-		s.line, s.force, s.across, s.bending = before.line, before.force, before.across, before.bending
+		s.line, s.wall, s.load, s.bending = before.line, before.wall, before.load, before.bending
 	}
 	at := p.Post.Ends[end]
 	s.looked = true
@@ -202,6 +213,8 @@ func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) 
 	ball := at.With
 	if s.shell = at.Meets == design.OnBall && ball != nil && ball.Ball != nil; s.shell {
 		s.out[0], s.out[1], s.out[2] = b.Local(outward(p, ball, end))
+		s.sign = [2]float64{1, -1}[end]
+		s.capacity = capacityAt(p, ball, end)
 	}
 	s.foot = end == 0 && at.Meets == design.OnPlate
 }
@@ -278,14 +291,19 @@ func welded(e design.End) bool {
 
 // weld takes down the ring at an end of a post.
 func (s *Strength) weld(c *cases, look *search, p *design.Part, end int, meets design.End) {
+	s.ring(c, look, p, meets.With, ends[end])
+}
+
+// ring takes down the ring of weld by which a part is fastened to another.
+func (s *Strength) ring(c *cases, look *search, p, with *design.Part, where check.Where) {
 	t := p.Metal.Thickness
 	yield, _ := Yield(p.Metal)
-	if m := meets.With.Metal; m != nil {
+	if m := with.Metal; m != nil {
 		other, _ := Yield(m)
 		yield, t = min(yield, other), min(t, m.Thickness)
 	}
 	w := Weld{
-		Part: p, With: meets.With.Name, Where: ends[end], Case: c.load(look.line.at),
+		Part: p, With: with.Name, Where: where, Case: c.load(look.line.at),
 		Throat: fillet * t, Allowed: ThroatStress(yield), Line: look.line.value,
 	}
 	w.Stress = w.Line / w.Throat

@@ -192,8 +192,8 @@ func TestWindows(t *testing.T) {
 			require.Equal(t, len(whole.Shells), len(s.Shells))
 			for i, sh := range s.Shells {
 				require.Equal(t, whole.Shells[i].Case, sh.Case, "seed %d, %s", seed, sh.Ball.Name)
-				same("force on "+sh.Ball.Name, sh.Force, whole.Shells[i].Force)
-				same("moment on "+sh.Ball.Name, sh.Moment, whole.Shells[i].Moment)
+				same("force on "+sh.Ball.Name, sh.Load.Force, whole.Shells[i].Load.Force)
+				same("moment on "+sh.Ball.Name, sh.Load.Moment, whole.Shells[i].Load.Moment)
 			}
 			require.Equal(t, whole.Sway.Case, s.Sway.Case, "seed %d", seed)
 			same("sway", s.Sway.Moved, whole.Sway.Moved)
@@ -229,7 +229,7 @@ func TestKept(t *testing.T) {
 		in.room = 1
 		c := newCases(f, in, list)
 		s := &Strength{Frame: f, Buckling: 1e9, Amplification: 1}
-		s.members(f, c, c.greatestCompressions())
+		s.members(f, c, in, c.greatestCompressions())
 		for i := range f.Posts {
 			post := &f.Posts[i]
 			if post.Part.Post.Ends[design.Foot].Meets != design.OnPlate {

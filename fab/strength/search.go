@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stabile/fab/frame"
+	"stabile/fab/shell"
 )
 
 // Most cases are nowhere near the worst. What a whole group of them comes to at
@@ -127,10 +128,12 @@ type search struct {
 	diameter float64  // mm, of the ring
 	line     greatest // N/mm
 
-	shell  bool
-	out    [3]float64 // of the ball, along the beam's axes
-	force  float64    // N, along it
-	across greatest   // the square of the moment about an axis across it
+	shell    bool
+	out      [3]float64 // of the ball, along the beam's axes
+	sign     float64    // 1 where what is borne acts on the ball, -1 where the ball bears it
+	capacity shell.Capacity
+	wall     greatest // use of the ball's wall
+	load     shell.Load
 
 	foot    bool
 	bending greatest // N mm
@@ -139,7 +142,7 @@ type search struct {
 // newSearch returns a search for a member worse than a ratio.
 func newSearch(a Allowable, grow, ratio float64) search {
 	none := greatest{-1, -1}
-	return search{allow: a, grow: grow, member: greatest{ratio, -1}, line: none, across: none, bending: none}
+	return search{allow: a, grow: grow, member: greatest{ratio, -1}, line: none, wall: none, bending: none}
 }
 
 // take looks at a case.
@@ -150,9 +153,15 @@ func (s *search) take(n int, r *frame.SectionForces) {
 		s.line.take(LineForce(s.diameter, axial, shear, s.grow*bending, twist), n)
 	}
 	if s.shell {
-		s.force = max(s.force, math.Abs(r.Axial*s.out[0]+r.Shear[0]*s.out[1]+r.Shear[1]*s.out[2]))
+		force := r.Axial*s.out[0] + r.Shear[0]*s.out[1] + r.Shear[1]*s.out[2]
 		about := r.Twist*s.out[0] + r.Moment[0]*s.out[1] + r.Moment[1]*s.out[2]
-		s.across.take(bending*bending+twist*twist-about*about, n)
+		load := shell.Load{
+			Force: s.sign * force, Shear: math.Sqrt(max(0, axial*axial+shear*shear-force*force)),
+			Moment: s.grow * math.Sqrt(max(0, bending*bending+twist*twist-about*about)), Torque: math.Abs(about),
+		}
+		if s.wall.take(s.capacity.Use(load).Together, n); s.wall.at == n {
+			s.load = load
+		}
 	}
 	if s.foot {
 		s.bending.take(bending, n)
@@ -176,9 +185,17 @@ func (s *search) passes(b *bound, ratio float64) bool {
 	end := max(b.tension, b.compression)
 	return ratio < s.member.value &&
 		(!s.weld || above*LineForce(s.diameter, end, b.shear, s.grow*b.bending, b.twist) < s.line.value) &&
-		(!s.shell || end*math.Abs(s.out[0])+b.shear*side < s.force &&
-			sq(b.bending*math.Abs(s.out[0])+b.twist*side)+sq(b.bending*side) < s.across.value) &&
+		(!s.shell || above*s.wallBound(b, end, side) < s.wall.value) &&
 		(!s.foot || b.bending < s.bending.value)
+}
+
+// wallBound returns what the use of a ball's wall does not go above within a bound, given
+// the greatest axial force and how far the ball's radius is off the axis, as a sine.
+func (s *search) wallBound(b *bound, end, side float64) float64 {
+	c, along := &s.capacity, math.Abs(s.out[0])
+	force := (end*along + b.shear*side) / min(c.Outward, c.Inward)
+	moment := s.grow * math.Sqrt(sq(b.bending*along+b.twist*side)+sq(b.bending*side)) / c.Moment
+	return max(force+moment, (b.shear+end*side)/c.Shear+(b.twist*along+b.bending*side)/c.Torque)
 }
 
 func sq(x float64) float64 { return x * x }

@@ -3,6 +3,7 @@ package strength
 import (
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,6 +11,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/fab/shell"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -45,7 +47,8 @@ func TestFind(t *testing.T) {
 			columns := c.solved.SectionForces(i, rnd.IntN(2), nil)
 			look := newSearch(a, 1+rnd.Float64(), 0)
 			look.weld, look.diameter, look.foot = true, beam.Diameter, true
-			look.shell = true
+			look.shell, look.sign = true, 1
+			look.capacity = shell.Capacity{Outward: 5e3, Inward: 3e3, Moment: 1e5, Shear: 4e3, Torque: 2e5}
 			look.out[0], look.out[1], look.out[2] = beam.Local(r3.Unit(r3.Add(beam.Axis, r3.Scale(rnd.Float64(), beam.Across[0]))))
 			through := look
 			c.find(&look, columns)
@@ -66,7 +69,7 @@ func TestFind(t *testing.T) {
 					passed += all - all0
 				}
 			}
-			if look != through {
+			if !reflect.DeepEqual(look, through) {
 				t.Errorf("seed %d, beam %d: found %+v, through all %+v", seed, i, look, through)
 			}
 		}

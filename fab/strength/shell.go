@@ -6,30 +6,37 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/check"
+	"stabile/fab/frame"
+	"stabile/fab/shell"
 	"stabile/param/design"
 )
 
-// A Shell is where a post stands on a ball, or a ball on a post. No published
-// rule at hand covers a ring of tube on a thin sphere, with a moment, so there is
-// no ratio: the joint is not covered. Dent is a figure to judge by.
+// A Shell is a joint on the wall of a ball, in its worst case: a post that is welded
+// to it, or another ball, or the base.
 type Shell struct {
-	Ball, Post *design.Part
-	Where      check.Where // the post's Foot or Head
-	Force      float64     // N, the greatest along the ball's radius
-	Moment     float64     // N mm, the greatest about an axis across it
-	Case       check.Case  // of the greatest moment
-	// Dent is how far in mm the force would press in the ball's wall if it
-	// stood on a point: more than a ring does.
-	Dent float64
+	Ball, With *design.Part
+	Where      check.Where // the post's Foot or Head; Seat where there is no post
+	Joint      shell.Joint
+	Capacity   shell.Capacity
+	Case       check.Case
+	Load       shell.Load
+	Use        shell.Use
+	Ratio      float64 // Use.Together with that of the joints nearer than the clearance; 1 is the limit
+	Near       []string
+	Gap        Gap     // why the rule does not decide; "" where it does
+	Caps       float64 // mm, the caps that would clear a joint on the seams; 0 for none
+
+	out  r3.Vec  // from the ball's middle to the joint
+	half float64 // rad, that the ring takes up
 }
 
-// Dent returns how far a force on a point presses in a thin sphere, in mm:
-// Reissner (1946), sqrt(3 (1 - v2)) / 4 P R / (E t2), which is 0.413 P R / (E t2) in
-// steel. The radius is that of the middle of the wall.
-func Dent(force, radius, thickness, modulus float64) float64 {
-	const poisson = 0.3
-	return math.Sqrt(3*(1-poisson*poisson)) / 4 * force * radius / (modulus * thickness * thickness)
-}
+// oblique is the angle in rad between a post and the ball's radius up to which the ring
+// is taken as round: common practice, no source.
+const oblique = math.Pi / 4
+
+// mostCap is the colatitude in rad up to which caps are a cure: beyond, the ball is
+// better made of halves.
+const mostCap = 75 * math.Pi / 180
 
 // outward returns the unit vector from a ball's middle to an end of a post, its
 // foot (0) or head (1).
@@ -41,14 +48,342 @@ func outward(p, ball *design.Part, end int) r3.Vec {
 	return p.Post.Direction
 }
 
+// walled reports whether the wall of a ball is known.
+func walled(ball *design.Part) bool {
+	m := ball.Metal
+	return m != nil && m.Thickness > 0 && ball.Ball.Build != design.Bought && ball.Ball.Radius > m.Thickness
+}
+
+// ringOn returns the joint of a ring of the given mean diameter on a ball: of a tube of
+// the given metal, or a bare rim where that is nil.
+func ringOn(ball *design.Part, diameter float64, tube *design.Metal) shell.Joint {
+	m := ball.Metal
+	yield, _ := Yield(m)
+	j := shell.Joint{Radius: ball.Ball.Radius - m.Thickness/2, Wall: m.Thickness, Diameter: diameter, Strength: yield / shell.Safety, Rim: tube == nil}
+	if tube != nil {
+		own, _ := Yield(tube)
+		j.Tube, j.TubeStrength = tube.Thickness, own/shell.Safety
+	}
+	return j
+}
+
+// tubeOn returns the joint of an end of a post on a ball; not ok where the ball's wall is
+// not known.
+func tubeOn(p, ball *design.Part, end int) (shell.Joint, bool) {
+	if !walled(ball) || p.Metal == nil {
+		return shell.Joint{}, false
+	}
+	j := ringOn(ball, p.Post.Ends[end].Diameter-p.Metal.Thickness, p.Metal)
+	return j, j.Diameter > 0 && j.Diameter < 2*j.Radius
+}
+
+// capacityAt returns what a ball's wall carries at an end of a post; where the wall is not
+// known, without end, but so that the greatest moment is found.
+func capacityAt(p, ball *design.Part, end int) shell.Capacity {
+	if j, ok := tubeOn(p, ball, end); ok {
+		if c, err := j.Capacity(); err == nil {
+			return c
+		}
+	}
+	return shell.Capacity{Outward: math.Inf(1), Inward: math.Inf(1), Moment: 1, Shear: math.Inf(1), Torque: math.Inf(1)}
+}
+
+// shellAt returns what a ball's wall is checked for at an end of a post, without a load.
+func shellAt(p, ball *design.Part, end int) Shell {
+	s := Shell{Ball: ball, With: p, Where: ends[end], out: outward(p, ball, end)}
+	j, ok := tubeOn(p, ball, end)
+	s.take(j, ok)
+	if s.Gap == "" && math.Abs(r3.Dot(p.Post.Direction, s.out)) < math.Cos(oblique) {
+		s.Gap = WallOblique
+	}
+	return s
+}
+
+// take gives the shell its joint, and finds whether the rule reaches it.
+func (s *Shell) take(j shell.Joint, ok bool) {
+	if !ok {
+		s.Gap = WallUnknown
+		return
+	}
+	c, err := j.Capacity()
+	if err != nil {
+		s.Gap = WallUnknown
+		return
+	}
+	s.Joint, s.Capacity = j, c
+	s.half = math.Asin(min(1, j.Diameter/2/j.Radius))
+	if !c.Decides() {
+		s.Gap = WallRange
+		return
+	}
+	s.seams()
+}
+
+// seams finds whether the joint keeps the clearance of the rule from the seams of its
+// ball, and stands on a wall that is curved as a ball's is.
+func (s *Shell) seams() {
+	b := s.Ball.Ball
+	j := &s.Joint
+	room := s.half + j.Clearance()/j.Radius // rad, from the joint's middle
+	lean := math.Acos(max(-1, min(1, math.Abs(r3.Dot(s.out, b.Pole)))))
+	switch b.Build {
+	case design.Halves:
+		if math.Pi/2-lean < room {
+			s.Gap = WallOnEquator
+		}
+		return
+	case design.Zones:
+		s.Gap = WallRidges
+		return
+	}
+	edge := 0.0 // rad, of the caps
+	if b.Caps > 0 {
+		edge = math.Asin(min(1, b.Caps/2/j.Radius))
+	}
+	switch {
+	case edge > 0 && lean+room <= edge:
+		if j.Radius*(1-math.Cos(edge)) <= j.Wall {
+			s.Gap = WallFlatCap
+		}
+		return
+	case edge > 0 && lean-room < edge:
+		s.Gap = WallOnSeam
+	case b.Build == design.DomedGores && s.clears(room, lean):
+		return
+	case b.Build == design.RolledGores && s.clears(room, lean):
+		s.Gap = WallRidges // between two seams it is curved one way alone
+	default:
+		s.Gap = WallOnSeam
+	}
+	if lean+room < mostCap {
+		s.Caps = 2 * j.Radius * math.Sin(lean+room)
+	}
+}
+
+// clears reports whether the seams of gores are farther from the joint than room, in rad;
+// lean is how far it is from the nearer pole.
+func (s *Shell) clears(room, lean float64) bool {
+	b := s.Ball.Ball
+	if lean <= room || b.Gores == 0 {
+		return false
+	}
+	across := r3.Cross(b.Pole, b.Prime)
+	step := 2 * math.Pi / float64(b.Gores)
+	at := math.Mod(math.Atan2(r3.Dot(s.out, across), r3.Dot(s.out, b.Prime))+4*math.Pi, step) // from the middle of a gore
+	near := math.Abs(at - step/2)                                                             // from its seam
+	return math.Asin(math.Sin(lean)*math.Sin(min(near, math.Pi/2))) >= room
+}
+
 // shell takes down what an end of a post does to a ball.
 func (s *Strength) shell(c *cases, look *search, p, ball *design.Part, end int) {
-	sh := Shell{
-		Ball: ball, Post: p, Where: ends[end], Force: look.force,
-		Moment: math.Sqrt(max(0, look.across.value)), Case: c.load(max(0, look.across.at)),
-	}
-	if m := ball.Metal; m != nil && m.Thickness > 0 {
-		sh.Dent = Dent(sh.Force, ball.Ball.Radius-m.Thickness/2, m.Thickness, m.Modulus)
-	}
+	sh := shellAt(p, ball, end)
+	sh.bear(c, look)
 	s.Shells = append(s.Shells, sh)
+}
+
+// bear takes down the worst case that a search found.
+func (s *Shell) bear(c *cases, look *search) {
+	s.Case, s.Load = c.load(max(0, look.wall.at)), look.load
+	if s.Joint.Wall > 0 {
+		s.Use = s.Capacity.Use(s.Load)
+		s.Ratio = s.Use.Together
+	}
+}
+
+// thicker returns the thickness in mm of a wall that would carry the load, to a tenth; 0
+// where none up to four times as thick does. The joints nearer than the clearance take the
+// same share of it.
+func (s *Shell) thicker() float64 {
+	j := s.Joint
+	others := s.Ratio / s.Use.Together
+	for t := math.Ceil(10*j.Wall)/10 + 0.1; t <= 4*s.Joint.Wall; t += 0.1 {
+		j.Wall = t
+		if c, err := j.Capacity(); err == nil && c.Use(s.Load).Together*others <= 1 {
+			return t
+		}
+	}
+	return 0
+}
+
+// Ruled reports whether the rule has figures for the wall.
+func (s *Shell) Ruled() bool { return s.Gap.fails() }
+
+// Axial returns the limit in N of the force along the radius that the load has.
+func (s *Shell) Axial() float64 {
+	if s.Load.Force < 0 {
+		return s.Capacity.Inward
+	}
+	return s.Capacity.Outward
+}
+
+// crowd adds up the uses of joints on one ball that stand nearer to each other than the
+// clearance; where their rings cross the rule does not decide.
+func (s *Strength) crowd() {
+	for i := range s.Shells {
+		a := &s.Shells[i]
+		if a.Joint.Wall == 0 {
+			continue
+		}
+		for k := range s.Shells {
+			b := &s.Shells[k]
+			if k == i || b.Ball != a.Ball || b.Joint.Wall == 0 {
+				continue
+			}
+			apart := math.Acos(max(-1, min(1, r3.Dot(a.out, b.out)))) - a.half - b.half
+			switch {
+			case apart < 0 && a.Gap == "":
+				a.Gap = WallCrossed
+			case apart*a.Joint.Radius < a.Joint.Clearance():
+				a.Near = append(a.Near, b.With.Name)
+				a.Ratio += b.Use.Together
+			}
+		}
+	}
+}
+
+// given returns the items with the give of what they are welded to: the walls of balls.
+func given(items []frame.Item) []frame.Item {
+	list := append([]frame.Item(nil), items...)
+	for i := range list {
+		it := &list[i]
+		switch p := it.Part; {
+		case p.Post != nil:
+			for k := range ends {
+				end := &p.Post.Ends[k]
+				if end.Meets != design.OnBall || end.With == nil || end.With.Ball == nil {
+					continue
+				}
+				if j, ok := tubeOn(p, end.With, k); ok {
+					if s, err := j.Springs(end.With.Metal.Modulus); err == nil {
+						it.Give[k] = frame.Spring{Turn: s.Turn, Push: s.Push}
+					}
+				}
+			}
+		case p.Ball != nil:
+			it.Seat = seatOf(p)
+		}
+	}
+	return list
+}
+
+// seatOf returns the seat of a ball on another ball or on a plate, whose walls are known;
+// nil for none. On a plate it is the ring on which the gap has grown to the thickness of
+// the ball's sheet.
+func seatOf(ball *design.Part) *frame.Seat {
+	b := ball.Ball
+	host := b.On
+	if host == nil || !walled(ball) {
+		return nil
+	}
+	t := ball.Metal.Thickness
+	switch {
+	case host.Ball != nil && b.Seat > 0 && walled(host):
+		axis := r3.Sub(b.Center, host.Ball.Center)
+		if r3.Norm(axis) == 0 {
+			return nil
+		}
+		axis = r3.Unit(axis)
+		lower, upper := ringOn(host, b.Seat, nil), ringOn(ball, b.Seat, nil)
+		give, err := lower.Ring(host.Metal.Modulus)
+		if err != nil {
+			return nil
+		}
+		rim, err := upper.Springs(ball.Metal.Modulus)
+		if err != nil {
+			return nil
+		}
+		give = give.Series(rim)
+		rise := math.Sqrt(max(0, host.Ball.Radius*host.Ball.Radius-b.Seat*b.Seat/4))
+		wall := min(t, host.Metal.Thickness)
+		return &frame.Seat{
+			At: r3.Add(host.Ball.Center, r3.Scale(rise, axis)), Axis: axis, Ring: frame.Tube(b.Seat+wall, wall),
+			Length: t + host.Metal.Thickness, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Turn: give.Turn, Push: give.Push},
+		}
+	case host.Base != nil && host.Base.Shape != design.Feet:
+		d := restRing(ball)
+		give, err := ringOn(ball, d, nil).Springs(ball.Metal.Modulus)
+		if err != nil {
+			return nil
+		}
+		return &frame.Seat{
+			At: r3.Sub(b.Center, r3.Vec{Z: b.Radius}), Axis: r3.Vec{Z: 1}, Ring: frame.Tube(d+t, t),
+			Length: 2 * t, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Turn: give.Turn, Push: give.Push},
+		}
+	}
+	return nil
+}
+
+// restRing returns the diameter in mm of the ring on which a ball that rests on a plate
+// is welded to it.
+func restRing(ball *design.Part) float64 {
+	r, t := ball.Ball.Radius, ball.Metal.Thickness
+	return 2 * math.Sqrt(2*r*t-t*t)
+}
+
+// A seated ball is checked at its seat.
+type seated struct {
+	ball *design.Part
+	beam int
+	look search
+}
+
+// seats returns the seats that are checked.
+func (s *Strength) seats(f *frame.Frame, items []frame.Item) []seated {
+	var list []seated
+	for _, it := range items {
+		beam, ok := f.Seat(it.Part)
+		if !ok || f.Beams[beam].A == f.Beams[beam].B {
+			continue
+		}
+		b := it.Part.Ball
+		look := newSearch(unlimited, s.Amplification, math.Inf(1))
+		look.looked, look.weld, look.diameter = true, true, f.Beams[beam].Diameter
+		look.shell, look.sign, look.out = true, 1, [3]float64{1, 0, 0}
+		look.capacity = leastOf(seatShells(it.Part, b.On))
+		list = append(list, seated{it.Part, beam, look})
+	}
+	return list
+}
+
+// unlimited is of a cut that no section is checked at.
+var unlimited = Allowable{Tension: math.Inf(1), Compression: math.Inf(1), Bending: math.Inf(1), Shear: math.Inf(1), Twist: math.Inf(1)}
+
+// seatShells returns the walls at a seat: that of the ball, and that of the ball below.
+func seatShells(ball, host *design.Part) []Shell {
+	out := r3.Vec{Z: -1}
+	d := ball.Ball.Seat
+	if host.Ball != nil {
+		out = r3.Unit(r3.Sub(host.Ball.Center, ball.Ball.Center))
+	} else {
+		d = restRing(ball)
+	}
+	list := []Shell{{Ball: ball, With: host, Where: check.Seat, out: out}}
+	if host.Ball != nil {
+		list = append(list, Shell{Ball: host, With: ball, Where: check.Seat, out: r3.Scale(-1, out)})
+	}
+	for i := range list {
+		list[i].take(ringOn(list[i].Ball, d, nil), true)
+	}
+	return list
+}
+
+// leastOf returns what the weaker of some walls carries by each load.
+func leastOf(list []Shell) shell.Capacity {
+	c := list[0].Capacity
+	for _, s := range list[1:] {
+		o := s.Capacity
+		c.Outward, c.Inward, c.Moment = min(c.Outward, o.Outward), min(c.Inward, o.Inward), min(c.Moment, o.Moment)
+		c.Shear, c.Torque = min(c.Shear, o.Shear), min(c.Torque, o.Torque)
+	}
+	return c
+}
+
+// sit takes down what was found at a seat: the walls and the weld.
+func (s *Strength) sit(c *cases, seat *seated) {
+	on := seat.ball.Ball.On
+	for _, sh := range seatShells(seat.ball, on) {
+		sh.bear(c, &seat.look)
+		s.Shells = append(s.Shells, sh)
+	}
+	s.ring(c, &seat.look, seat.ball, on, check.Seat)
 }

@@ -52,14 +52,14 @@ type Input struct {
 
 // A Strength is the outcome.
 type Strength struct {
-	// Worst is the greatest ratio of all members, welds, the base plate and the
+	// Worst is the greatest ratio of all members, welds, ball walls, the base plate and the
 	// steel of the anchors, at WorstAt; 1 is the limit.
 	Worst   float64
 	WorstAt Spot
 
 	Members  []Member // in source order of posts, from foot to head
 	Welds    []Weld   // the ends of posts
-	Shells   []Shell  // where posts stand on balls
+	Shells   []Shell  // the walls of balls, at every joint on them
 	Plate    *Plate   // nil without a plate
 	Anchors  *Anchors // nil without anchors or loads
 	Sway     Sway
@@ -93,7 +93,7 @@ const modes = 3
 // error that names it (frame.MechanismError).
 func Check(in Input) (*Strength, error) {
 	pushed := pushes(in)
-	f, err := frame.New(stationed(in.Items, pushed))
+	f, err := frame.New(given(stationed(in.Items, pushed)))
 	if err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}
@@ -105,7 +105,7 @@ func Check(in Input) (*Strength, error) {
 		return nil, fmt.Errorf("strength: buckling: %w", err)
 	}
 	s.Amplification = amplification(s.Buckling)
-	s.members(f, c, axial)
+	s.members(f, c, in, axial)
 	s.index()
 	s.base(f, c, in)
 	s.anchors(c, in)
@@ -140,6 +140,11 @@ func (s *Strength) worst() {
 	if w := weld; w != nil {
 		s.WorstAt = Spot{Check: check.Weld, Part: w.Part.Name, Where: w.Where, Case: w.Case}
 	}
+	for i := range s.Shells {
+		if sh := &s.Shells[i]; sh.Gap.fails() && sh.Ratio > s.Worst {
+			s.Worst, s.WorstAt = sh.Ratio, Spot{Check: check.BallWall, Part: sh.Ball.Name, Where: sh.Where, Joint: sh.With.Name, Case: sh.Case}
+		}
+	}
 	if p := s.Plate; p != nil && p.Ratio > s.Worst {
 		s.Worst, s.WorstAt = p.Ratio, Spot{Check: check.Plate, Part: p.Post.Name, Case: p.Case}
 	}
@@ -148,11 +153,11 @@ func (s *Strength) worst() {
 	}
 }
 
-// A Spot is where the greatest ratio is: a post or the weld at its end, the plate
-// beside a post, or the anchors.
+// A Spot is where the greatest ratio is: a post or the weld at its end, the wall of a
+// ball at a joint, the plate beside a post, or the anchors.
 type Spot struct {
-	Check check.ID // Post, Weld, Plate or AnchorSteel; "" for nowhere
-	Part  string   // the post
+	Check check.ID // Post, Weld, BallWall, Plate or AnchorSteel; "" for nowhere
+	Part  string   // the post, or the ball
 	Where check.Where
 	Joint string // the part that is fastened there, where it is a joint
 	Case  check.Case

@@ -156,14 +156,19 @@ type Anchors struct {
 	TogetherCase   string   `json:"together_case,omitempty"`
 }
 
-// A Shell is where a post stands on a ball: not covered by a rule.
+// A Shell is a joint on the wall of a ball, in its worst case. Without a ratio no rule
+// covers it: see the check "ball-wall".
 type Shell struct {
-	Ball   string  `json:"ball"`
-	Post   string  `json:"post"`
-	Where  string  `json:"where"` // the post's "foot" or "head"
-	Force  float64 `json:"force_n"`
-	Moment float64 `json:"moment_nm"`
-	Dent   float64 `json:"dent_mm"` // were the force on a point
+	Ball        string   `json:"ball"`
+	With        string   `json:"with"`    // the post, ball or base
+	Where       string   `json:"where"`   // the post's "foot" or "head"; "seat" where there is no post
+	Force       float64  `json:"force_n"` // along the ball's radius, outward positive
+	Moment      float64  `json:"moment_nm"`
+	ForceLimit  *float64 `json:"force_limit_n,omitempty"`
+	MomentLimit *float64 `json:"moment_limit_nm,omitempty"`
+	Ratio       *float64 `json:"ratio,omitempty"`
+	Near        []string `json:"near,omitempty"` // joints so near that their ratios are added
+	Case        string   `json:"case"`
 }
 
 // A Shedding is the wind at which eddies leave a part as often as it

@@ -105,9 +105,14 @@ func strengthOf(say words.Writer, s *strength.Strength) *Strength {
 		}
 	}
 	for _, sh := range s.Shells {
-		out.Shells = append(out.Shells, Shell{
-			Ball: sh.Ball.Name, Post: sh.Post.Name, Where: string(sh.Where), Force: six(sh.Force), Moment: six(sh.Moment / 1e3), Dent: six(sh.Dent),
-		})
+		e := Shell{
+			Ball: sh.Ball.Name, With: sh.With.Name, Where: string(sh.Where), Force: six(sh.Load.Force), Moment: six(sh.Load.Moment / 1e3),
+			Near: sh.Near, Case: say.Case(sh.Case),
+		}
+		if sh.Ruled() {
+			e.ForceLimit, e.MomentLimit, e.Ratio = pointer(sh.Axial()), pointer(sh.Capacity.Moment/1e3), pointer(sh.Ratio)
+		}
+		out.Shells = append(out.Shells, e)
 	}
 	for _, sh := range s.Shedding {
 		e := Shedding{Part: sh.Part.Name, Frequency: six(sh.Frequency), Estimated: sh.Estimated, Critical: six(sh.Critical)}

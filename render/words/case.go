@@ -29,7 +29,7 @@ func Where(where check.Where, joint string) string {
 // at is Place in a sentence: "at its foot", "at spur".
 func at(where check.Where, joint string) string {
 	switch where {
-	case check.Foot, check.Head:
+	case check.Foot, check.Head, check.Seat:
 		return "at its " + string(where)
 	}
 	return Place(where, joint)

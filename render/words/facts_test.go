@@ -66,7 +66,7 @@ var known = []finding.Fact{
 	rolling.Care(0), rolling.RunsOff{}, rolling.FlatEnds{}, rolling.Notches{}, rolling.TryFirst{}, rolling.CloseIt{},
 	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Aslant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
 	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{},
-	sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
+	strength.WallBreaks{}, sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
 }
 
 // TestEveryFactHasWords parses all of fab: every type with a method Fact is in the
@@ -173,7 +173,7 @@ func fill(v reflect.Value) {
 	}
 	switch v.Type() {
 	case reflect.TypeFor[strength.Gap]():
-		v.SetString(string(strength.BallWall))
+		v.SetString(string(strength.WallOnSeam))
 		return
 	case reflect.TypeFor[wind.RuleKind]():
 		v.SetString(string(wind.ENSphere))

@@ -21,6 +21,8 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 		return w.overLimit(f), true
 	case strength.Buckles:
 		return fmt.Sprintf("buckles sideways under its own weight and loads: they are %s of what it carries; make the posts wider or shorter", Use(f.Ratio)), true
+	case strength.WallBreaks:
+		return w.wallBreaks(f), true
 	case strength.PlateBends:
 		return fmt.Sprintf("bends: %s of its limit beside %s, by %s; make the plate thicker, or weld ribs out from the post", Use(f.Ratio), f.Post, w.bending(f.How)), true
 	case strength.AnchorTension:
@@ -44,7 +46,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.NotPushed:
 		return fmt.Sprintf("not reached by the push: checked for %s only", besides(f.Wind)), true
 	case strength.Unchecked:
-		return "not checked, no rule here covers it: " + unchecked(f), true
+		return "not checked, no rule here covers it: " + w.unchecked(f), true
 	case strength.Aid:
 		return "strength, sway and wind are aids to judgement; a licensed engineer and the local code decide for anything that people can reach", true
 	case strength.NoHoles:
@@ -104,6 +106,18 @@ func (w Writer) overLimit(f strength.OverLimit) string {
 		text += "; " + strings.Join(cures, ", ")
 	}
 	return text
+}
+
+func (w Writer) wallBreaks(f strength.WallBreaks) string {
+	where := "where " + f.With + " rests on it or it on that"
+	if f.Where != check.Seat {
+		where = fmt.Sprintf("at the %s of %s", f.Where, f.With)
+	}
+	cure := "make the post wider, run it through the ball with 'around', or bring down what it carries"
+	if f.Thickness > 0 {
+		cure = "a wall of " + w.Thickness(f.Thickness) + " carries it, so does a wider post or one that runs through the ball with 'around'"
+	}
+	return fmt.Sprintf("its wall gives way %s: %s of its limit under %s; %s", where, Use(f.Ratio), w.Case(f.Case), cure)
 }
 
 // ofBolt returns a share of what a bolt carries.
@@ -168,7 +182,14 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.SlenderWall:       {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
 	strength.RigidPost:         {"post fixed at both ends to one stiff body", ""},
 	strength.LooseFeet:         {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
-	strength.BallWall:          {"wall of a ball under a post that is welded to it", "an inner stub, a doubling disc or a post that goes through takes the load"},
+	strength.WallOnSeam:        {"wall of a ball at a joint on or beside its seams", "wider caps clear it where they are given; else make the ball of halves, or run the post through it with 'around'"},
+	strength.WallOnEquator:     {"wall of a ball at a joint on or beside its seam", "turn its pole toward the joint"},
+	strength.WallRidges:        {"wall of a ball that is curved one way alone, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
+	strength.WallFlatCap:       {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
+	strength.WallRange:         {"wall of a ball outside of the rule's range of thickness to radius", "another gauge brings it under the rule"},
+	strength.WallCrossed:       {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
+	strength.WallOblique:       {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
+	strength.WallUnknown:       {"wall of a bought ball, whose thickness is not given", "ask its maker, or run the post through it with 'around'"},
 	strength.SeatWeld:          {"weld of one ball on another", ""},
 	strength.ThreadWeld:        {"welds of a ball around a post", ""},
 	strength.RestWeld:          {"weld of a ball on the base", ""},
@@ -181,13 +202,13 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 
 // unchecked returns what no rule covers after the names of its parts: with the other
 // parts at its places, and the cure.
-func unchecked(u strength.Unchecked) string {
+func (w Writer) unchecked(u strength.Unchecked) string {
 	gap := gaps[u.Gap]
 	text := gap[0]
 	several := slices.ContainsFunc(u.Places, func(p strength.Place) bool { return p.Part != u.Places[0].Part })
 	var places []string
 	for _, p := range u.Places {
-		if beside := besidePart(u.Gap, p); beside != "" {
+		if beside := w.besidePart(u.Gap, p); beside != "" {
 			if several {
 				beside = p.Part + ": " + beside
 			}
@@ -204,17 +225,25 @@ func unchecked(u strength.Unchecked) string {
 }
 
 // besidePart returns what is at a place besides the part itself.
-func besidePart(gap strength.Gap, p strength.Place) string {
+func (w Writer) besidePart(gap strength.Gap, p strength.Place) string {
 	switch {
 	case p.Slenderness > 0:
 		return fmt.Sprintf("D/t %s, the rule ends at %s", quantity.Decimal(p.Slenderness, 0), quantity.Decimal(p.Limit, 0))
 	case p.With == "":
 		return ""
+	case p.Caps > 0:
+		return fmt.Sprintf("%s, cleared by caps of %s", besideEnd(p), w.Long(p.Caps))
 	case gap == strength.PlateAtAnchor:
 		return "under " + p.With
 	case gap == strength.PlateBetweenPosts:
 		return "beyond the strip beside " + p.With
-	case p.End == check.Anywhere:
+	}
+	return besideEnd(p)
+}
+
+// besideEnd returns the part beside a place, with its end.
+func besideEnd(p strength.Place) string {
+	if p.End == check.Anywhere {
 		return "with " + p.With
 	}
 	return fmt.Sprintf("%s of %s", p.End, p.With)
@@ -225,7 +254,7 @@ func (w Writer) Unchecked(u strength.Unchecked) string {
 	var places []string
 	for _, p := range u.Places {
 		place := p.Part
-		if beside := besidePart(u.Gap, p); beside != "" {
+		if beside := w.besidePart(u.Gap, p); beside != "" {
 			place += " (" + beside + ")"
 		}
 		places = append(places, place)
@@ -249,6 +278,8 @@ func (w Writer) Spot(s strength.Spot) string {
 		text = s.Part + ", " + Place(s.Where, s.Joint)
 	case check.Weld:
 		text = s.Part + ", weld at the " + Place(s.Where, s.Joint)
+	case check.BallWall:
+		text = fmt.Sprintf("the wall of %s at %s", s.Part, s.Joint)
 	case check.Plate:
 		text = "the base plate beside " + s.Part
 	case check.AnchorSteel:
