@@ -35,6 +35,7 @@ type Result struct {
 
 	Verdict      check.Verdict     // as a report has it
 	Reasons      []check.Check     // on which it rests
+	Checks       []check.Check     // all of them
 	Requirements []fab.Requirement // of the design
 	Grave        []finding.Finding // all dangers and faults of a report
 	Answers      []fab.Answer
@@ -51,7 +52,7 @@ func Of(t Trial, number int, j *fab.Job) Result {
 	r := Result{
 		Trial: t, Number: number, Adjust: j.Design.Adjust,
 		Mass: j.Mass, Size: j.Size,
-		Verdict: j.Verdict, Reasons: j.Reasons, Requirements: j.Requirements, Answers: j.Answers,
+		Verdict: j.Verdict, Reasons: j.Reasons, Checks: j.Checks, Requirements: j.Requirements, Answers: j.Answers,
 	}
 	if j.Tipping.Loaded && len(j.Tipping.Edges) > 0 {
 		r.Tipping = Figure{j.Tipping.Factor, true}

@@ -6,7 +6,7 @@ import (
 )
 
 // say returns the writer of the words on the sheets.
-func (k *pack) say() words.Writer { return k.say() }
+func (k *pack) say() words.Writer { return words.OnPaper(k.units) }
 
 // load returns a load in words.
 func (k *pack) load(c check.Case) string { return k.say().Case(c) }

@@ -1,0 +1,199 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"math/rand/v2"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/fab/study"
+	"stabile/param"
+	"stabile/param/design"
+	"stabile/param/sample"
+	"stabile/param/source"
+	"stabile/render/ink"
+	"stabile/render/list"
+	"stabile/render/offer"
+	"stabile/render/pack"
+	"stabile/render/report"
+	"stabile/render/terminal"
+	"stabile/render/words"
+)
+
+// alike is how many random designs must read the same in every output, and onPaper
+// how many of them are drawn as well.
+const (
+	alike   = 300
+	onPaper = 12
+)
+
+// TestSameEverywhere: the terminal, JSON, variations, their table, the sheets and the
+// offer give the same verdict, the same checks, the same findings in the same order,
+// and the same last word, of random designs and of all examples.
+func TestSameEverywhere(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(61, 62))
+	for n := 0; n < alike; {
+		text := sample.Text(rnd)
+		load := func(o param.Options) (*design.Design, error) {
+			d, wrong := param.Evaluate(source.NewFile("any.stabile", text), o)
+			return d, wrong.Err()
+		}
+		if sameOf(t, load, n < onPaper, text) {
+			n++
+		}
+	}
+	for _, name := range []string{"lamp-thorn", "reed-bed", "slow-tide", "winter-orchard"} {
+		load := func(o param.Options) (*design.Design, error) {
+			return param.Load(os.DirFS("../../../examples"), name+".stabile", o)
+		}
+		if !sameOf(t, load, true, name) {
+			t.Errorf("%s cannot be made", name)
+		}
+	}
+}
+
+// sameOf holds the outputs of one design to each other; false where it cannot be made.
+func sameOf(t *testing.T, load func(param.Options) (*design.Design, error), drawn bool, of string) bool {
+	t.Helper()
+	d, err := load(param.Options{})
+	if err != nil {
+		return false
+	}
+	j, wrong := fab.Build(d, fab.Everything)
+	if len(wrong) > 0 {
+		return false
+	}
+	w := words.In(d.Units)
+	last := w.LastWord(j)
+
+	// The terminal, on one screen and whole.
+	var brief, whole bytes.Buffer
+	require.NoError(t, terminal.Brief(&brief, j, terminal.Style{}))
+	require.NoError(t, terminal.Report(&whole, j, terminal.Style{}, terminal.Sections[:]...))
+	require.Contains(t, bare(brief.String()), bare(last), of)
+	inOrder(t, bare(whole.String()), append(w.Named(j.Findings), last), of)
+	grave := 0
+	for _, f := range j.Findings {
+		if f.Level.Fails() {
+			require.Contains(t, bare(brief.String()), bare(w.Finding(f)), of)
+			grave++
+		}
+	}
+
+	// JSON.
+	var text bytes.Buffer
+	require.NoError(t, report.Of(j).WriteJSON(&text))
+	var doc report.Document
+	require.NoError(t, json.Unmarshal(text.Bytes(), &doc))
+	require.Equal(t, []string{string(j.Verdict), last}, []string{doc.Verdict, doc.VerdictText}, of)
+	require.Len(t, doc.Checks, len(j.Checks), of)
+	for i, c := range j.Checks {
+		require.Equal(t, []string{string(c.ID), c.Part, c.With, string(c.Verdict)}, []string{doc.Checks[i].ID, doc.Checks[i].Part, doc.Checks[i].With, doc.Checks[i].Verdict}, of)
+	}
+	require.Len(t, doc.Findings, len(j.Findings), of)
+	for i, f := range j.Findings {
+		require.Equal(t, []string{string(f.Level), string(f.Concern), w.Finding(f)}, []string{doc.Findings[i].Level, doc.Findings[i].Concern, doc.Findings[i].Text}, of)
+	}
+
+	// A variation with nothing changed, and its row in a table.
+	s := &study.Study{Load: load}
+	results, err := s.Run(context.Background(), []study.Trial{{}})
+	require.NoError(t, err)
+	r := &results[0]
+	require.NoError(t, r.Err, of)
+	require.Equal(t, last, w.Verdict(r.Verdict, r.Reasons), of)
+	require.Len(t, r.Grave, grave, of)
+	require.Equal(t, verdicts(j.Checks), verdicts(r.Checks), of)
+	var row strings.Builder
+	require.NoError(t, list.CSV(&row, list.Variations(results, d.Units)))
+	require.Contains(t, bare(row.String()), bare(strings.ReplaceAll(last, `"`, `""`)), of)
+	if !drawn {
+		return true
+	}
+
+	// The sheets and the offer.
+	p := words.OnPaper(d.Units)
+	written := sheetText(pack.Sheets(j, pack.Options{}))
+	for _, row := range p.Rows(j.Checks) {
+		require.Contains(t, written, letters(row.What), of)
+	}
+	for _, f := range j.Findings {
+		require.Contains(t, written, letters(p.Finding(f)), of)
+	}
+	page, err := offer.Page(j, offer.Options{})
+	require.NoError(t, err, of)
+	for _, said := range p.Client(j) {
+		require.Contains(t, sheetText([]*ink.Sheet{page}), letters(said), of)
+	}
+	return true
+}
+
+// verdicts returns checks without what only a whole job has: the price, which takes
+// the layouts, and what rests on it.
+func verdicts(list []check.Check) []check.Check {
+	var out []check.Check
+	for _, c := range list {
+		if c.ID != check.Cost && c.Concern != finding.Money {
+			c.Why = nil
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// bare returns a text with each run of white space as one space.
+func bare(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// inOrder holds that texts stand in another one after the other.
+func inOrder(t *testing.T, text string, list []string, of string) {
+	t.Helper()
+	for _, s := range list {
+		i := strings.Index(text, bare(s))
+		if i < 0 {
+			t.Fatalf("%q is not there, or not in its place, of %s", s, of)
+		}
+		text = text[i:]
+	}
+}
+
+// letters returns the letters and figures of a text, small: lines are broken, and
+// sentences begin with capitals, as the place needs it.
+func letters(s string) string {
+	return strings.ToLower(strings.Map(func(r rune) rune {
+		if r == ' ' || r == '\u00a0' || r == '\n' || r == '\u2060' {
+			return -1
+		}
+		return r
+	}, s))
+}
+
+// sheetText returns all that is written on sheets, item by item.
+func sheetText(sheets []*ink.Sheet) string {
+	var b strings.Builder
+	for _, s := range sheets {
+		for _, item := range s.Items {
+			if x, ok := item.(*ink.Text); ok {
+				b.WriteString(x.Text)
+			}
+		}
+	}
+	return letters(b.String())
+}
+
+// TestVerdictsDiffer: the test above would see a check that is another.
+func TestVerdictsDiffer(t *testing.T) {
+	a := []check.Check{{ID: check.Post, Part: "mast", Verdict: check.Holds, Found: 0.5, Limit: 1}}
+	b := []check.Check{{ID: check.Post, Part: "mast", Verdict: check.Fails, Found: 1.5, Limit: 1}}
+	if reflect.DeepEqual(verdicts(a), verdicts(b)) {
+		t.Error("a check that holds and one that fails are taken for the same")
+	}
+}
