@@ -53,7 +53,7 @@ func (w *offer) checked() []line {
 	if with := w.loads(); len(with) > 0 {
 		list = append(list, line{text: "Checked for: " + strings.Join(with, "; ") + "."})
 	}
-	say := words.In(w.Design.Units)
+	say := words.OnPaper(w.Design.Units)
 	for _, text := range say.Client(w.Job) {
 		list = append(list, line{text: text, bad: w.Verdict != check.Holds})
 	}
