@@ -124,7 +124,7 @@ func (k *kind) lay(turn bool) {
 // the minimum-area encasing rectangle for an arbitrary closed curve",
 // Communications of the ACM 18 (1975).
 func smallest(outline []r2.Vec) (best pose, w, h float64) {
-	hull := hullOf(outline)
+	hull := design.Hull(outline)
 	least := math.Inf(1)
 	angle := asDrawn
 	for i, p := range hull {
@@ -151,32 +151,4 @@ func smallest(outline []r2.Vec) (best pose, w, h float64) {
 		best, w, h = standing(outline, angle+asDrawn)
 	}
 	return best, w, h
-}
-
-// hullOf returns the convex hull of points, counter-clockwise: Andrew's monotone
-// chain.
-func hullOf(points []r2.Vec) []r2.Vec {
-	list := slices.Clone(points)
-	slices.SortFunc(list, func(a, b r2.Vec) int {
-		switch {
-		case a.X < b.X || a.X == b.X && a.Y < b.Y:
-			return -1
-		case a == b:
-			return 0
-		}
-		return 1
-	})
-	var hull []r2.Vec
-	for range 2 {
-		base := len(hull)
-		for _, p := range list {
-			for len(hull) >= base+2 && r2.Cross(r2.Sub(hull[len(hull)-1], hull[len(hull)-2]), r2.Sub(p, hull[len(hull)-2])) <= 0 {
-				hull = hull[:len(hull)-1]
-			}
-			hull = append(hull, p)
-		}
-		hull = hull[:len(hull)-1]
-		slices.Reverse(list)
-	}
-	return hull
 }

@@ -1,9 +1,6 @@
 package stand
 
 import (
-	"cmp"
-	"slices"
-
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -54,56 +51,14 @@ func Ring(p *design.Post, thickness float64, rim []r3.Vec) []r2.Vec {
 	return ring
 }
 
-// Hull returns the convex hull of points, counter-clockwise without points
-// that lie along its sides. It is nil where the points have no area: none, one,
-// or all along one line.
-//
-// Andrew's monotone chain (1979).
+// Hull returns the convex hull of points, as design.Hull. It is nil where the
+// points have no area: none, one, or all along one line.
 func Hull(points []r2.Vec) []r2.Vec {
-	p := slices.Clone(points)
-	slices.SortFunc(p, func(a, b r2.Vec) int {
-		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
-	})
-	p = slices.Compact(p)
-	if len(p) < 3 {
-		return nil
-	}
-	chain := func(points func(yield func(r2.Vec) bool)) []r2.Vec {
-		var c []r2.Vec
-		for q := range points {
-			for len(c) >= 2 && !leftTurn(c[len(c)-2], c[len(c)-1], q) {
-				c = c[:len(c)-1]
-			}
-			c = append(c, q)
-		}
-		return c[:len(c)-1]
-	}
-	forward := func(yield func(r2.Vec) bool) {
-		for _, q := range p {
-			if !yield(q) {
-				return
-			}
-		}
-	}
-	backward := func(yield func(r2.Vec) bool) {
-		for _, q := range slices.Backward(p) {
-			if !yield(q) {
-				return
-			}
-		}
-	}
-	hull := append(chain(forward), chain(backward)...)
+	hull := design.Hull(points)
 	if slim(hull) {
 		return nil
 	}
 	return hull
-}
-
-// leftTurn reports whether the way from a by b to c turns left at b, by more
-// than what is left of rounding in the product of the two lengths.
-func leftTurn(a, b, c r2.Vec) bool {
-	ab, ac := r2.Sub(b, a), r2.Sub(c, a)
-	return r2.Cross(ab, ac) > 1e-12*r2.Norm(ab)*r2.Norm(ac)
 }
 
 // slim reports whether a convex polygon has no area to stand on. Twice the area

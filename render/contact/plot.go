@@ -208,7 +208,7 @@ func leftOut(d *design.Design, results []study.Result, x, y *Axis, width float64
 	var said []string
 	for _, why := range reasons {
 		n += len(at[why])
-		said = append(said, study.Runs(at[why])+" "+why)
+		said = append(said, words.Runs(at[why])+" "+why)
 	}
 	text := fmt.Sprintf("Not on the plot, %d of %d: %s.", n, len(results), strings.Join(said, "; "))
 	return wrapped(text, width, ink.Regular, mostLeftOut)

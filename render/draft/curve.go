@@ -230,47 +230,17 @@ func facingStretches(path []r3.Vec, seen func(r3.Vec) bool) []curve {
 }
 
 // hull returns the points on the outline of a convex body that is the hull of
-// the given points, counter-clockwise as seen (Andrew's monotone chain).
+// the given points, counter-clockwise as seen.
 func hull(points []r3.Vec, proj Projection) []r3.Vec {
-	type seen struct {
-		at r2.Vec
-		q  r3.Vec
-	}
-	ps := make([]seen, len(points))
+	flat, of := make([]r2.Vec, len(points)), make(map[r2.Vec]r3.Vec, len(points))
 	for i, q := range points {
-		ps[i] = seen{proj.Flat(q), q}
+		flat[i] = proj.Flat(q)
+		of[flat[i]] = q
 	}
-	slices.SortFunc(ps, func(a, b seen) int {
-		switch {
-		case a.at.X != b.at.X:
-			if a.at.X < b.at.X {
-				return -1
-			}
-			return 1
-		case a.at.Y < b.at.Y:
-			return -1
-		case a.at.Y > b.at.Y:
-			return 1
-		}
-		return 0
-	})
-	chain := func(out []seen, base int, p seen) []seen {
-		for len(out) >= base+2 && r2.Cross(r2.Sub(out[len(out)-1].at, out[len(out)-2].at), r2.Sub(p.at, out[len(out)-1].at)) <= 0 {
-			out = out[:len(out)-1]
-		}
-		return append(out, p)
-	}
-	var out []seen
-	for _, p := range ps {
-		out = chain(out, 0, p)
-	}
-	base := len(out) - 1
-	for _, p := range slices.Backward(ps[:max(len(ps)-1, 0)]) {
-		out = chain(out, base, p)
-	}
-	path := make([]r3.Vec, 0, len(out))
-	for _, p := range out[:max(len(out)-1, 0)] {
-		path = append(path, p.q)
+	flat = design.Hull(flat)
+	path := make([]r3.Vec, len(flat))
+	for i, p := range flat {
+		path[i] = of[p]
 	}
 	return path
 }

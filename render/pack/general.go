@@ -13,6 +13,7 @@ import (
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const arrangementCaution = "Aid to judgement. A licensed engineer and the local code decide for anything the public can reach."
@@ -131,7 +132,7 @@ func (g *general) summary() {
 		texts = slices.Insert(texts, 1, "All feet and centres stand over "+g.datum()+".")
 	}
 	if len(g.hidden) > 0 {
-		texts = slices.Insert(texts, 1, "No balloon in these views: "+runs(g.hidden)+".")
+		texts = slices.Insert(texts, 1, "No balloon in these views: "+words.Runs(g.hidden)+".")
 	}
 	if text := g.sectionWords(); text != "" {
 		texts = append(texts, text)

@@ -10,6 +10,7 @@ import (
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // A removed section is drawn away from the posts that it is of.
@@ -111,7 +112,7 @@ func (g *general) sectionRows(scale sheet.Scale, columns int) *sectionRows {
 	s := &sectionRows{scale: scale, columns: columns}
 	for i, r := range g.removed {
 		c := sectionCell{removed: r, radius: r.diameter / 2 * scale.Factor}
-		c.lines = append(sheet.Wrap("No. "+runs(r.posts), ringColumn, sheet.Small, ink.Bold), r.size)
+		c.lines = append(sheet.Wrap("No. "+words.Runs(r.posts), ringColumn, sheet.Small, ink.Bold), r.size)
 		for k, line := range c.lines {
 			face := ink.Bold
 			if k == len(c.lines)-1 {

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -133,7 +131,7 @@ func (f *flatDrawing) standingNames() {
 		switch many := pieces[m.Part]; {
 		case m.Piece > 0 && len(many) > mostNamed:
 			slices.Sort(many)
-			text = m.Part + ", pieces " + runs(many)
+			text = m.Part + ", pieces " + words.Runs(many)
 			short = text
 		case m.Piece > 0:
 			short += fmt.Sprintf(", piece %d", m.Piece)
@@ -144,23 +142,4 @@ func (f *flatDrawing) standingNames() {
 		path := f.path(markPath(m))
 		named[text] = f.name(path, text) || f.name(path, short)
 	}
-}
-
-// runs writes numbers in order, runs of three or more as "1 to 5".
-func runs(numbers []int) string {
-	var list []string
-	for i := 0; i < len(numbers); {
-		j := i
-		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
-			j++
-		}
-		if j-i < 2 {
-			j = i
-			list = append(list, strconv.Itoa(numbers[i]))
-		} else {
-			list = append(list, fmt.Sprintf("%d to %d", numbers[i], numbers[j]))
-		}
-		i = j + 1
-	}
-	return strings.Join(list, ", ")
 }

@@ -182,7 +182,7 @@ func (r *report) groups(c *fab.Cut) []group {
 		list[i].pieces += r.pieces(name, c)
 	}
 	for i := range list {
-		list[i].names = enumerate(list[i].names)
+		list[i].names = words.Copies(list[i].names)
 	}
 	return list
 }

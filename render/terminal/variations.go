@@ -162,7 +162,7 @@ func (v *Variations) wrong(p *page) {
 	}
 	p.heading("Cannot be made")
 	for _, why := range reasons[:min(mostWrong, len(reasons))] {
-		p.hanging(margin, "", study.Runs(at[why])+": "+why)
+		p.hanging(margin, "", words.Runs(at[why])+": "+why)
 	}
 	if n := len(reasons) - mostWrong; n > 0 {
 		p.hanging(margin, "", "and for "+count(n, "other reason"))

@@ -1,42 +1,59 @@
 package words
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 )
 
-// Names lists the names of parts, in their order. Copies that follow each other,
-// such as a[1], a[2] and a[3], are written by the first and the last: "a[1] to
-// a[3]".
-func Names(names []string) string {
-	var list []string
+// Names lists the names of parts, those of copies as Copies does: "a[1] to a[3]".
+func Names(names []string) string { return strings.Join(Copies(names), ", ") }
+
+// Copies lists names in their order. Those of copies that follow each other,
+// such as a[1], a[2] and a[3], or "a[1] pole" and so on, are told by the first and
+// the last: "a[1] to a[3] pole".
+func Copies(names []string) []string {
+	var words []string
 	for i := 0; i < len(names); {
-		base, n, ok := numbered(names[i])
+		c, ok := copyOf(names[i])
 		j := i + 1
 		for ok && j < len(names) {
-			if b, m, again := numbered(names[j]); !again || b != base || m != n+j-i {
+			d, again := copyOf(names[j])
+			if !again || d.base != c.base || d.after != c.after || d.number != c.number+j-i {
 				break
 			}
 			j++
 		}
 		if j-i > 2 {
-			list = append(list, names[i]+" to "+names[j-1])
+			words = append(words, fmt.Sprintf("%s[%d] to %s[%d]%s", c.base, c.number, c.base, c.number+j-i-1, c.after))
 		} else {
-			list = append(list, names[i:j]...)
+			words = append(words, names[i:j]...)
 		}
 		i = j
 	}
-	return strings.Join(list, ", ")
+	return words
 }
 
-// numbered takes apart the name of a copy, such as "reed[3]".
-func numbered(name string) (base string, number int, ok bool) {
+// A numbered is the name of a copy taken apart, such as "reed[3]", with what may
+// come after the part's name in that of a blank, such as " gore".
+type numbered struct {
+	base   string
+	number int
+	after  string
+}
+
+// copyOf takes the name of a copy apart. It reports false for any other.
+func copyOf(name string) (numbered, bool) {
 	base, rest, ok := strings.Cut(name, "[")
-	if !ok || !strings.HasSuffix(rest, "]") {
-		return name, 0, false
+	if !ok {
+		return numbered{}, false
 	}
-	number, err := strconv.Atoi(strings.TrimSuffix(rest, "]"))
-	return base, number, err == nil
+	digits, after, ok := strings.Cut(rest, "]")
+	if !ok {
+		return numbered{}, false
+	}
+	n, err := strconv.Atoi(digits)
+	return numbered{base, n, after}, err == nil
 }
 
 // count writes a number of things: "1 post", "3 posts".

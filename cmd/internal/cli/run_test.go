@@ -183,17 +183,3 @@ func TestVersion(t *testing.T) {
 		}
 	}
 }
-
-func TestDistance(t *testing.T) {
-	for _, tt := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0}, {"report", "report", 0}, {"reprot", "report", 1}, {"drw", "draw", 1},
-		{"raport", "report", 1}, {"", "abc", 3}, {"kitten", "sitting", 3}, {"ab", "ba", 1},
-	} {
-		if got := distance(tt.a, tt.b); got != tt.want {
-			t.Errorf("distance(%q, %q) = %d, want %d", tt.a, tt.b, got, tt.want)
-		}
-	}
-}

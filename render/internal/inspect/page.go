@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
 )
 
 // A page is what is found on a sheet, in whichever form it was read: in mm, from
@@ -86,7 +88,7 @@ func (p *page) addCircle(center r2.Vec, radius, width float64, dashes int) {
 // about returns a convex shape about the text's ink.
 func (t *text) about() []r2.Vec {
 	if t.shape == nil {
-		t.shape = hull(t.ink)
+		t.shape = design.Hull(t.ink)
 	}
 	return t.shape
 }

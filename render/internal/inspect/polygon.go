@@ -2,7 +2,6 @@ package inspect
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -61,39 +60,6 @@ func along(shape []r2.Vec, n r2.Vec) (lo, hi float64) {
 		lo, hi = min(lo, t), max(hi, t)
 	}
 	return lo, hi
-}
-
-// hull returns the convex hull of points (Andrew's monotone chain).
-func hull(points []r2.Vec) []r2.Vec {
-	points = slices.Clone(points)
-	slices.SortFunc(points, func(a, b r2.Vec) int {
-		switch {
-		case a.X < b.X || a.X == b.X && a.Y < b.Y:
-			return -1
-		case a == b:
-			return 0
-		}
-		return 1
-	})
-	points = slices.Compact(points)
-	if len(points) < 3 {
-		return points
-	}
-	var out []r2.Vec
-	half := func(base int, p r2.Vec) {
-		for len(out) >= base+2 && r2.Cross(r2.Sub(out[len(out)-1], out[len(out)-2]), r2.Sub(p, out[len(out)-1])) <= 0 {
-			out = out[:len(out)-1]
-		}
-		out = append(out, p)
-	}
-	for _, p := range points {
-		half(0, p)
-	}
-	base := len(out) - 1
-	for _, p := range slices.Backward(points[:len(points)-1]) {
-		half(base, p)
-	}
-	return out[:len(out)-1]
 }
 
 // cross reports whether two straight lines cross.

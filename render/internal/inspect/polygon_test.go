@@ -2,11 +2,12 @@ package inspect
 
 import (
 	"math"
-	"math/rand/v2"
 	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
 )
 
 func TestGap(t *testing.T) {
@@ -34,7 +35,7 @@ func TestHull(t *testing.T) {
 		for i := range points {
 			points[i] = r2.Vec{X: float64(rng.IntN(12)), Y: float64(rng.IntN(12))}
 		}
-		h := hull(points)
+		h := design.Hull(points)
 		for i, a := range h {
 			if !slices.Contains(points, a) {
 				t.Fatalf("%v is no point of %v", a, points)

@@ -1,4 +1,4 @@
-package study
+package words
 
 import (
 	"fmt"
@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// Runs writes the numbers of trials, those of three or more that follow each other as "1 to 5".
+// Runs writes numbers in order, three or more that follow each other as "1 to 5".
 func Runs(numbers []int) string {
 	numbers = slices.Sorted(slices.Values(numbers))
 	var list []string

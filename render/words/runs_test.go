@@ -1,4 +1,4 @@
-package pack
+package words
 
 import "testing"
 
@@ -13,8 +13,8 @@ func TestRuns(t *testing.T) {
 		{[]int{1, 2, 3, 11, 12}, "1 to 3, 11, 12"},
 		{[]int{2, 4, 5, 6, 7, 9}, "2, 4 to 7, 9"},
 	} {
-		if got := runs(tt.numbers); got != tt.want {
-			t.Errorf("runs(%v) = %q, want %q", tt.numbers, got, tt.want)
+		if got := Runs(tt.numbers); got != tt.want {
+			t.Errorf("Runs(%v) = %q, want %q", tt.numbers, got, tt.want)
 		}
 	}
 }
