@@ -230,12 +230,16 @@ func facingStretches(path []r3.Vec, seen func(r3.Vec) bool) []curve {
 }
 
 // hull returns the points on the outline of a convex body that is the hull of
-// the given points, counter-clockwise as seen.
+// the given points, counter-clockwise as seen: of two that are seen as one, the
+// nearer.
 func hull(points []r3.Vec, proj Projection) []r3.Vec {
 	flat, of := make([]r2.Vec, len(points)), make(map[r2.Vec]r3.Vec, len(points))
+	_, _, toward := proj.axes()
 	for i, q := range points {
 		flat[i] = proj.Flat(q)
-		of[flat[i]] = q
+		if p, ok := of[flat[i]]; !ok || r3.Dot(q, toward) > r3.Dot(p, toward) {
+			of[flat[i]] = q
+		}
 	}
 	flat = design.Hull(flat)
 	path := make([]r3.Vec, len(flat))

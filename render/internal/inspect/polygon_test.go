@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
