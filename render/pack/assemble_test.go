@@ -136,6 +136,10 @@ func assemble(t *testing.T, name string, tiles []*tile, c *fab.Cut) (points int,
 		}
 	}
 	// Every point of the blank is drawn on the tile that is seen there.
+	onTile := map[*tile]*lines{}
+	for _, a := range tiles {
+		onTile[a] = newLines(a.edges)
+	}
 	for _, path := range wanted {
 		for i := range path {
 			p, q := path[i], path[(i+1)%len(path)]
@@ -145,7 +149,7 @@ func assemble(t *testing.T, name string, tiles []*tile, c *fab.Cut) (points int,
 				if top == nil {
 					t.Fatalf("%s: no paper at %v", name, x)
 				}
-				off := distance(r2.Sub(x, top.at), top.edges)
+				off := onTile[top].distance(r2.Sub(x, top.at))
 				points++
 				worst = max(worst, off)
 				if off > true1to1 {
@@ -159,10 +163,11 @@ func assemble(t *testing.T, name string, tiles []*tile, c *fab.Cut) (points int,
 	for i, path := range wanted {
 		closed[i] = append(path[:len(path):len(path)], path[0])
 	}
+	blank := newLines(closed)
 	for _, a := range tiles {
 		for _, e := range a.edges {
 			for _, p := range e {
-				off := distance(r2.Add(p, a.at), closed)
+				off := blank.distance(r2.Add(p, a.at))
 				points++
 				worst = max(worst, off)
 				if off > true1to1 {
@@ -245,21 +250,38 @@ func trueEdges(b *flat.Blank, turned bool) [][]r2.Vec {
 	return all
 }
 
-// distance returns how far a point is from the nearest of some paths.
-func distance(x r2.Vec, paths [][]r2.Vec) float64 {
-	best := math.Inf(1)
+// lines are the chords of some paths.
+type lines struct {
+	chords [][2]r2.Vec
+	last   int // the chord that the last point was nearest to: the next is near it
+}
+
+func newLines(paths [][]r2.Vec) *lines {
+	l := &lines{}
 	for _, path := range paths {
 		for i := 1; i < len(path); i++ {
-			p, q := path[i-1], path[i]
-			if math.Min(p.X, q.X)-best > x.X || math.Max(p.X, q.X)+best < x.X {
-				continue
-			}
-			d := r2.Sub(q, p)
-			u := 0.0
-			if l := r2.Norm2(d); l > 0 {
-				u = min(max(r2.Dot(r2.Sub(x, p), d)/l, 0), 1)
-			}
-			best = min(best, r2.Norm(r2.Sub(x, r2.Add(p, r2.Scale(u, d)))))
+			l.chords = append(l.chords, [2]r2.Vec{path[i-1], path[i]})
+		}
+	}
+	return l
+}
+
+// distance returns how far a point is from the nearest chord.
+func (l *lines) distance(x r2.Vec) float64 {
+	best, first := math.Inf(1), l.last
+	for i := range l.chords {
+		n := (first + i) % len(l.chords)
+		p, q := l.chords[n][0], l.chords[n][1]
+		if min(p.X, q.X)-best > x.X || max(p.X, q.X)+best < x.X || min(p.Y, q.Y)-best > x.Y || max(p.Y, q.Y)+best < x.Y {
+			continue
+		}
+		d := r2.Sub(q, p)
+		u := 0.0
+		if square := r2.Norm2(d); square > 0 {
+			u = min(max(r2.Dot(r2.Sub(x, p), d)/square, 0), 1)
+		}
+		if off := r2.Norm(r2.Sub(x, r2.Add(p, r2.Scale(u, d)))); off < best {
+			best, l.last = off, n
 		}
 	}
 	return best

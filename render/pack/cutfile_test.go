@@ -117,13 +117,14 @@ func TestCutFilesMeasured(t *testing.T) {
 				for j, q := range closed {
 					closed[j] = r2.Add(q, shift)
 				}
+				cut, blank := newLines(edges[i:i+1]), newLines([][]r2.Vec{closed})
 				for _, q := range closed {
 					points++
-					worst = max(worst, distance(q, edges[i:i+1]))
+					worst = max(worst, cut.distance(q))
 				}
 				for _, q := range edges[i] {
 					points++
-					worst = max(worst, distance(q, [][]r2.Vec{closed}))
+					worst = max(worst, blank.distance(q))
 				}
 			}
 			if worst > true1to1 {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -16,14 +17,14 @@ import (
 	"stabile/render/internal/sample"
 )
 
-// trees are jobs whose shop's sheets are looked at.
-func trees() map[string]*fab.Job {
+// trees are jobs whose shop's sheets are looked at, worked out once for all tests.
+var trees = sync.OnceValue(func() map[string]*fab.Job {
 	return map[string]*fab.Job{
 		"stack":  sample.Job(sample.Stack(quantity.Inch)),
 		"tree12": sample.Job(sample.Random(3, 12, quantity.Millimetre)),
 		"tree30": sample.Job(sample.Random(4, 30, quantity.Inch)),
 	}
-}
+})
 
 // drawings returns the drawing of every layout of a job with its layout.
 func drawings(j *fab.Job) []*cutDrawing {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -16,15 +17,16 @@ import (
 	"stabile/render/internal/sample"
 )
 
-// crowdedJobs are jobs with layouts that are as full as any.
-func crowdedJobs() map[string]*fab.Job {
+// crowdedJobs are jobs with layouts that are as full as any, worked out once for all
+// tests.
+var crowdedJobs = sync.OnceValue(func() map[string]*fab.Job {
 	jobs := map[string]*fab.Job{}
 	for _, seed := range [...]uint64{7, 13, 17, 43} {
 		units := [...]quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
 		jobs[fmt.Sprintf("tree %d", seed)] = sample.Job(sample.Random(seed, 3+int(seed*seed%58), units))
 	}
 	return jobs
-}
+})
 
 // TestNumbersStandClear: on every paper, even on one that is too small for the
 // layout, no number stands on a line, arrowhead or dot, or on other writing. Lines

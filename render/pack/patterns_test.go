@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -52,8 +53,22 @@ func marginOf(j *fab.Job) float64 {
 	return 6.35
 }
 
-// patternJobs are what the patterns are tried on.
+var (
+	patternOnce sync.Once
+	patternList []example
+)
+
+// patternJobs are what the patterns are tried on, worked out once for all tests.
 func patternJobs(t *testing.T) []example {
+	t.Helper()
+	patternOnce.Do(func() { patternList = makePatternJobs(t) })
+	if len(patternList) == 0 {
+		t.Fatal("the designs could not be worked out")
+	}
+	return patternList
+}
+
+func makePatternJobs(t *testing.T) []example {
 	jobs := examples(t)
 	for seed := range uint64(6) {
 		units := []quantity.System{quantity.Millimetre, quantity.Inch}[seed%2]
