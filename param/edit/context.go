@@ -3,6 +3,7 @@ package edit
 import (
 	"bytes"
 	"strings"
+	"unicode"
 
 	"stabile/param/eval"
 	"stabile/param/syntax"
@@ -81,7 +82,7 @@ func contextAt(src string) context {
 			}
 		}
 	}
-	c.segment = strings.TrimLeft(string(text[start:]), " \t\r\n")
+	c.segment = strings.TrimLeftFunc(string(text[start:]), unicode.IsSpace)
 	if n := len(c.frames); n > 0 {
 		c.given = c.frames[n-1].given
 	}

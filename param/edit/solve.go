@@ -48,7 +48,7 @@ func (s *setter) solve(x syntax.Expression, sc *scope, want wanted) error {
 			if d == nil || d.value == nil {
 				return s.unknown(x, sc)
 			}
-			want.name, want.direct = d.name.Text, false
+			want.name, want.direct, want.adjust = d.name.Text, false, nil
 			if d.adjust != nil {
 				if err := s.limit(d, &want); err != nil {
 					return err

@@ -126,7 +126,7 @@ func (t *Text) findParts(block []syntax.Statement, s *scope, blocks []syntax.Sta
 	for _, st := range block {
 		switch st := st.(type) {
 		case *syntax.Declaration:
-			if isPart(st.Keyword.Text) {
+			if isPart(st.Keyword.Text) && st.Name.Text != "" {
 				t.parts = append(t.parts, found{st, s, blocks})
 			}
 		case *syntax.Repeat:
