@@ -31,7 +31,9 @@ func (b *builder) check() {
 		strong = []check.Check{{ID: check.Post, Verdict: check.Undecided, Why: StrengthNotChecked{}, Concern: finding.Life}}
 	}
 	j.Checks = append(j.Tipping.Checks(anchors), wind.Check(j.Wind))
-	j.Checks = slices.Concat(j.Checks, strong, b.making, b.shop.Checks)
+	j.Checks = append(j.Checks, strong...)
+	b.surroundings()
+	j.Checks = slices.Concat(j.Checks, b.making, b.shop.Checks)
 }
 
 // together returns the verdict of the anchors, their bolts and the ground; undecided

@@ -40,6 +40,13 @@ func (b *builder) find() {
 	} else {
 		add(finding.Caution, finding.Life, check.Post, StrengthNotChecked{})
 	}
+	for _, f := range b.sited {
+		var parts []string
+		if f.Check.Part != "" {
+			parts = []string{f.Check.Part}
+		}
+		add(finding.Danger, finding.Life, f.Of, f, parts...)
+	}
 	j.lifts(add)
 	j.hollows(add)
 	j.fumes(add)

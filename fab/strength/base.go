@@ -56,6 +56,9 @@ type Anchors struct {
 	Lever   float64 // mm, from the edge to the anchor
 	Shear   float64 // N, the greatest level force, shared evenly, on one anchor
 
+	Grip *Grip // in concrete; nil where that is not known
+	Bed  *Bed  // of a footing; nil where there is none, or the ground is not known
+
 	// ForTarget is the tension in N in one anchor with which the target against
 	// tipping would be reached, in ForCase; 0 where weight alone reaches it. The
 	// steel of a bolt carries it where Ratio is 1 or less: Bolt is its diameter in

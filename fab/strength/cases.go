@@ -40,7 +40,7 @@ type loadCase struct {
 	sloping bool
 	least   bool // the wind is brought up to the least design force
 	push    int  // which push, of a case of one
-	terms   [common + 2]term
+	terms   [common + 3]term
 	count   int // of terms
 }
 
@@ -78,6 +78,7 @@ type cases struct {
 	blows []float64 // how much of each column of wind counts at most
 	lifts bool      // the wind lifts something
 	push  int       // the first column of pushes
+	each  int       // how many columns a push has: along x, along y and, of people, down
 
 	pushes  []push
 	force   float64 // N, of a push
@@ -95,6 +96,9 @@ func (c *cases) load(n int) check.Case {
 	case l.kind == pushed:
 		p := &c.pushes[l.push]
 		out.Kind, out.Part, out.Where, out.Along = check.Push, p.part.Name, p.where, p.along
+		if p.loads != nil {
+			out.Kind, out.Around = check.PeopleLoad, !c.levels(l)
+		}
 	case l.kind == inWind:
 		out.Kind, out.Speed, out.Least = check.WindLoad, c.speed, l.least
 	case l.sloping:
@@ -107,7 +111,10 @@ func (c *cases) load(n int) check.Case {
 
 func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 	site := siteOf(in.Design)
-	c := &cases{frame: f, pushes: pushes, slope: site.Slope, force: site.Push}
+	c := &cases{frame: f, pushes: pushes, slope: site.Slope, force: site.Push, each: 2}
+	if in.people != nil {
+		c.each, c.force = 3, 1
+	}
 	if in.Wind != nil {
 		c.blows = make([]float64, len(in.Wind.Bearings)/2)
 		c.speed = in.Wind.Speed
@@ -118,7 +125,7 @@ func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 		room = in.room
 	}
 	kept := c.kept(room)
-	l := f.NewLoads(c.push + 2*kept)
+	l := f.NewLoads(c.push + c.each*kept)
 	l.Gravity(weightZ, r3.Vec{Z: -1})
 	l.Gravity(weightX, r3.Vec{X: 1})
 	l.Gravity(weightY, r3.Vec{Y: 1})
@@ -135,9 +142,16 @@ func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 // lay lays pushes on, along x and along y each, from a column on.
 func (c *cases) lay(l *frame.Loads, column int, pushes []push) {
 	for i, p := range pushes {
-		l.At(column+2*i, p.part, p.at, r3.Vec{X: c.force})
-		l.At(column+2*i+1, p.part, p.at, r3.Vec{Y: c.force})
+		for k, force := range c.axes() {
+			l.At(column+c.each*i+k, p.part, p.at, force)
+		}
 	}
+}
+
+// axes returns the forces of the columns of a push.
+func (c *cases) axes() []r3.Vec {
+	all := [...]r3.Vec{{X: c.force}, {Y: c.force}, {Z: -c.force}}
+	return all[:c.each]
 }
 
 // siteOf returns a design's site; the zero site for none.
@@ -177,12 +191,24 @@ func (c *cases) enlist(in Input, pushes []push) {
 	}
 	c.group(inWind, -1)
 	for i := range pushes {
+		if pushes[i].loads != nil {
+			shares, from := leanings(pushes[i].loads, c.slope > 0)
+			for k, share := range shares {
+				sin, cos := math.Sincos(from[k])
+				n := c.add(loadCase{kind: pushed, from: from[k], push: i}, r3.Vec{X: -cos, Y: -sin}, c.slope)
+				for axis, x := range share {
+					n.with(c.push+c.each*i+axis, x)
+				}
+			}
+			c.group(pushed, i)
+			continue
+		}
 		for k := range bearings {
 			from := 2 * math.Pi * float64(k) / bearings
 			sin, cos := math.Sincos(from)
 			n := c.add(loadCase{kind: pushed, from: from, push: i}, r3.Vec{X: -cos, Y: -sin}, c.slope)
-			n.with(c.push+2*i, -cos)
-			n.with(c.push+2*i+1, -sin)
+			n.with(c.push+c.each*i, -cos)
+			n.with(c.push+c.each*i+1, -sin)
 		}
 		c.group(pushed, i)
 	}
@@ -244,7 +270,7 @@ func (c *loadCase) sum(columns []frame.SectionForces) (all frame.SectionForces) 
 }
 
 // width is how many columns there are.
-func (c *cases) width() int { return c.push + 2*len(c.pushes) }
+func (c *cases) width() int { return c.push + c.each*len(c.pushes) }
 
 // greatestCompressions returns the greatest push in each beam over all cases, as a negative
 // force; 0 where it is always pulled.

@@ -167,12 +167,7 @@ func (c *checks) anchors() {
 	default:
 		c.judge(steel)
 	}
-	if loaded {
-		c.add(check.Check{
-			ID: check.AnchorGround, Part: steel.Part, Verdict: check.Undecided,
-			Why: GroundUnknown{Tension: a.ForTarget, Shear: a.ShearForTarget},
-		})
-	}
+	c.grips()
 }
 
 // frequency decides whether the piece is stiff enough for the gust factor. One that

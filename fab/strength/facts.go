@@ -113,7 +113,10 @@ type Aid struct{}
 type NoHoles struct{}
 
 // GroundUnknown: what the ground holds of an anchor is not known.
-type GroundUnknown struct{ Tension, Shear float64 } // N, that one anchor must hold
+type GroundUnknown struct {
+	Tension, Shear  float64 // N, that one anchor must hold
+	Depth, Concrete bool    // whether these are given
+}
 
 // NotSwung: the natural frequencies were not worked out.
 type NotSwung struct{}

@@ -104,6 +104,12 @@ func (s *Strength) held(in Input, f *found) {
 		return
 	}
 	base, target := baseName(in), max(1, in.Target)
+	if g := a.Grip; g != nil && g.Use > 1 {
+		f.add(finding.Danger, check.AnchorGround, GripFails{g.Use, g.Case}, base)
+	}
+	if b := a.Bed; b != nil && b.Use > 1 {
+		f.add(finding.Danger, check.Footing, BedFails{b.Use, b.Case, b.Tips}, base)
+	}
 	level := func(ratio float64) finding.Level {
 		if ratio > 1 {
 			return finding.Danger

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/frame"
+	"stabile/fab/people"
 	"stabile/param/design"
 )
 
@@ -15,13 +16,17 @@ import (
 type push struct {
 	part  *design.Part
 	at    r3.Vec
-	where check.Where // Anywhere where the part is pushed in one place alone
-	along float64     // where it is Inside, as a share of its length
+	where check.Where   // Anywhere where the part is pushed in one place alone
+	along float64       // where it is Inside, as a share of its length
+	loads []people.Load // of people, instead of the site's push
 }
 
 // pushes returns where each post and ball can be pushed at the height of the push;
 // where that is above all of them, the highest part at its top.
 func pushes(in Input) []push {
+	if in.people != nil {
+		return reached(in, in.people)
+	}
 	site := in.Design.Site
 	if site == nil || !(site.Push > 0) {
 		return nil

@@ -46,7 +46,13 @@ func (c *cases) bound(g *group, columns []frame.SectionForces) bound {
 		most.Axial, most.Twist = most.Axial+axial, most.Twist+twist
 		most.Shear[0], most.Moment[0] = most.Shear[0]+math.Sqrt(shear), most.Moment[0]+math.Sqrt(moment)
 	case pushed:
-		turned(&most, 1, &columns[c.push+2*g.push], &columns[c.push+2*g.push+1])
+		k, at := 1.0, c.push+c.each*g.push
+		if c.each > 2 {
+			var down float64
+			k, down = c.pushes[g.push].most()
+			turned(&most, down, &columns[at+2], &frame.SectionForces{})
+		}
+		turned(&most, k, &columns[at], &columns[at+1])
 	}
 	axial, shear, bending, twist := base.Resultants()
 	return bound{
@@ -91,7 +97,13 @@ func (c *cases) axialBound(g *group, columns []float64) float64 {
 		}
 		most += blown
 	case pushed:
-		most += math.Hypot(columns[c.push+2*g.push], columns[c.push+2*g.push+1])
+		k, at := 1.0, c.push+c.each*g.push
+		if c.each > 2 {
+			var down float64
+			k, down = c.pushes[g.push].most()
+			most += down * math.Abs(columns[at+2])
+		}
+		most += k * math.Hypot(columns[at], columns[at+1])
 	}
 	return base - most
 }
@@ -240,7 +252,15 @@ func (c *cases) findIn(s *search, groups []group, columns []frame.SectionForces)
 
 // borne reports whether a group has loads that are felt at a cut.
 func (c *cases) borne(g *group, columns []frame.SectionForces) bool {
-	return g.kind != pushed || felt(&columns[c.push+2*g.push]) || felt(&columns[c.push+2*g.push+1])
+	if g.kind != pushed {
+		return true
+	}
+	for k := range c.each {
+		if felt(&columns[c.push+c.each*g.push+k]) {
+			return true
+		}
+	}
+	return false
 }
 
 // try looks at all cases of a group.

@@ -21,6 +21,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/frame"
+	"stabile/fab/people"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -41,6 +42,9 @@ type Input struct {
 	// not carry it: it holds the base down.
 	Ballast   float64
 	BallastAt r3.Vec
+
+	people []people.Load // instead of wind and push; nil for none
+	shake  float64       // what brings the slope's weight, an earthquake, to strength level; 0 for none
 
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
 	room int
@@ -109,6 +113,9 @@ func Check(in Input) (*Strength, error) {
 	s.index()
 	s.base(f, c, in)
 	s.anchors(c, in)
+	if err := s.grip(c, in); err != nil {
+		return nil, fmt.Errorf("strength: %w", err)
+	}
 	s.sway(f, c)
 	if !in.Still {
 		if err := s.swing(f, c, in); err != nil {

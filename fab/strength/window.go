@@ -25,7 +25,7 @@ type window struct {
 
 // kept returns how many of the pushes are kept, given the room: all or none.
 func (c *cases) kept(room int) int {
-	if 2*len(c.pushes)*len(c.frame.Beams) <= room {
+	if c.each*len(c.pushes)*len(c.frame.Beams) <= room {
 		return len(c.pushes)
 	}
 	return 0
@@ -39,7 +39,7 @@ func (c *cases) split(kept, room int) {
 	}
 	first := len(c.groups) - len(c.pushes) // each push has a group, the last ones
 	c.windows = []window{{groups: c.groups[:first]}}
-	step := max(1, room/(2*len(c.frame.Beams)))
+	step := max(1, room/(c.each*len(c.frame.Beams)))
 	for from := 0; from < len(c.pushes); from += step {
 		to := min(from+step, len(c.pushes))
 		c.windows = append(c.windows, window{c.groups[first+from : first+to], [2]int{from, to}})
@@ -57,7 +57,7 @@ type opened struct {
 func (c *cases) open(w int) opened {
 	o := opened{window: &c.windows[w], c: c}
 	if from, to := o.pushes[0], o.pushes[1]; to > from {
-		l := c.frame.NewPointLoads(2 * (to - from))
+		l := c.frame.NewPointLoads(c.each * (to - from))
 		c.lay(l, 0, c.pushes[from:to])
 		o.pushed = c.frame.Solve(l)
 	}
@@ -65,7 +65,9 @@ func (c *cases) open(w int) opened {
 }
 
 // columns returns from where to where the window's own columns are.
-func (o *opened) columns() (from, to int) { return o.c.push + 2*o.pushes[0], o.c.push + 2*o.pushes[1] }
+func (o *opened) columns() (from, to int) {
+	return o.c.push + o.c.each*o.pushes[0], o.c.push + o.c.each*o.pushes[1]
+}
 
 // reaches reports whether a beam can bear anything in the window that it does not in
 // the first: a window of pushes that are not felt in it has nothing to look at.
@@ -171,6 +173,6 @@ func (s *solution) Reaction(column int) frame.Wrench {
 		return s.Solution.Reaction(column)
 	}
 	k := column - s.c.push
-	force := [2]r3.Vec{{X: -s.c.force}, {Y: -s.c.force}}[k%2]
-	return frame.Wrench{Force: force, Moment: r3.Cross(s.c.pushes[k/2].at, force)}
+	force := r3.Scale(-1, s.c.axes()[k%s.c.each])
+	return frame.Wrench{Force: force, Moment: r3.Cross(s.c.pushes[k/s.c.each].at, force)}
 }

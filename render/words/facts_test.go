@@ -44,6 +44,8 @@ var known = []finding.Fact{
 	strength.PlateForceTerm{}, strength.SharingTerm{},
 	fab.RequirementFails{}, fab.RequirementUndecided{}, fab.StrengthNotChecked{}, fab.Heavy{}, fab.WholeHeavy{}, fab.Closed{},
 	fab.ZincFumes{}, fab.ChromiumFumes{}, fab.DesignNote{}, fab.WeldEstimate{},
+	fab.PeopleUnknown{}, fab.QuakeUnknown{}, fab.QuakeStrong{}, fab.IceUnknown{}, fab.LoadFails{}, strength.PullOutOpen{},
+	strength.SoilUnknown{}, strength.NoFriction{}, strength.GripFails{}, strength.BedFails{},
 	fab.NotWorkedOut{}, fab.NoPost{}, fab.Unread{}, fab.RestsOn{},
 	calculation.Term(""), calculation.Assumption(""),
 	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},

@@ -34,7 +34,7 @@ func TestSentences(t *testing.T) {
 		{quantity.Inch, stand.TipsEasily{Factor: 0.5, Target: 1.5, Case: push, BallastFails: true},
 			"tips too easily: factor 0.50, target 1.50, under a push from 270 deg; no ballast at the middle of the footprint reaches it, so widen the footprint, bring the weight down or anchor it"},
 		{quantity.Millimetre, stand.HeldByAnchors{Factor: 0.18, Target: 1.5, Case: check.Case{Kind: check.Slope}, Ballast: 2, Anchors: 4},
-			"stands by its anchors: without them the factor against tipping is 0.18, target 1.50, under ground sloping down toward 0 deg, and 2.00 kg of ballast at the middle of the footprint reaches it. The 4 anchors must hold it down; what the ground holds is not checked"},
+			"stands by its anchors: without them the factor against tipping is 0.18, target 1.50, under ground sloping down toward 0 deg, and 2.00 kg of ballast at the middle of the footprint reaches it. The 4 anchors must hold it down"},
 		{quantity.Millimetre, stand.Slides{Factor: 0.05, Target: 1.5, Holding: 13.1, Driving: 248, Case: check.Case{Kind: check.Slope, Around: true}},
 			"slides under sloping ground: friction, 0.3 of the weight for steel on concrete (common practice, no source), holds 13.1 N of 248 N, factor 0.05, under the target against tipping, 1.50; anchor it or lay more ballast"},
 		{quantity.Inch, wind.NoWind{},

@@ -30,7 +30,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 	case stand.TipsEasily:
 		return fmt.Sprintf("tips too easily: factor %s, target %s, under %s; %s", Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.cure(f)), true
 	case stand.HeldByAnchors:
-		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down; what the ground holds is not checked",
+		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down",
 			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), count(f.Anchors, "anchor")), true
 	case stand.NoLoads:
 		return "tipping under loads is not checked: the site gives no push, no slope and no wind; write one, such as " + w.sitePush(), true
@@ -79,7 +79,7 @@ func (w Writer) slides(f stand.Slides) string {
 	what, help := "slides", anchorIt(f.Feet)+" or lay more ballast"
 	switch {
 	case f.Anchored:
-		what, help = "slides without its anchors", "the anchors must hold the rest; what the ground holds is not checked"
+		what, help = "slides without its anchors", "the anchors must hold the rest"
 	case f.Factor >= stand.LeastFactor:
 		what = "may slide"
 	}

@@ -52,7 +52,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.NoHoles:
 		return "the bolts of the anchors are not checked: give the diameter of the anchor holes", true
 	case strength.GroundUnknown:
-		return fmt.Sprintf("the anchors' hold in the ground is not checked: have them chosen for %s of tension and %s of shear on one", w.Force(f.Tension), w.Force(f.Shear)), true
+		return w.groundUnknown(f), true
 	case strength.FreeToMove:
 		return "free to move: nothing ties it to the ground; strength was not worked out. Weld it to something that stands", true
 	case strength.Failed:

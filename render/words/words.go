@@ -39,7 +39,7 @@ func (w Writer) Fact(f finding.Fact) string {
 		return ""
 	}
 	for _, say := range [...]func(finding.Fact) (string, bool){
-		w.standing, w.wind, w.strength, w.job, w.term,
+		w.standing, w.wind, w.strength, w.surroundings, w.job, w.term,
 		w.flat, w.sheets, w.shop, w.rolling, w.assembly, w.estimate,
 	} {
 		if text, ok := say(f); ok {

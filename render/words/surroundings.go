@@ -1,0 +1,109 @@
+package words
+
+import (
+	"fmt"
+
+	"stabile/fab"
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/fab/strength"
+	"stabile/param/quantity"
+)
+
+// surroundings returns the sentence of a fact of people, earthquake, ice and the ground.
+func (w Writer) surroundings(f finding.Fact) (string, bool) {
+	switch f := f.(type) {
+	case fab.PeopleUnknown:
+		does := "can be leant on"
+		if f.Climbs {
+			does = "is a foothold"
+		}
+		return fmt.Sprintf("%s %s within reach, below %s: write people leaning, people 1 climbing or people none in the site", f.Part, does, w.Long(f.Reach)), true
+	case fab.QuakeUnknown:
+		return "write seismic 0.5 in the site, S_DS of ASCE 7 or a_g S of EN 1998-1 as your code's map has it, or seismic 0 where there are no earthquakes", true
+	case fab.QuakeStrong:
+		return fmt.Sprintf("its level force is %s of the weight, too much for the method here: have an engineer work it out", Use(f.Share)), true
+	case fab.IceUnknown:
+		return "write ice " + w.thin() + " in the site, as your code's map has it, or ice 0 " + w.short() + " where there is none", true
+	case fab.LoadFails:
+		return w.loadFails(f), true
+	case strength.PullOutOpen:
+		return fmt.Sprintf("drilled anchors pull out by their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
+	case strength.SoilUnknown:
+		return "write ground " + w.bears() + " in the base, what the ground may bear, or soil sand in the site", true
+	case strength.NoFriction:
+		return "how far friction keeps the footing from sliding is not known: write soil sand, gravel, rock or bedrock in the site; clay holds by cohesion, which an engineer must judge", true
+	case strength.GripFails:
+		return fmt.Sprintf("the anchors break out of the concrete: %s of what they hold in it, in %s; set them deeper or farther apart, use stronger concrete or a wider footing", Use(f.Use), w.Case(f.Case)), true
+	case strength.BedFails:
+		what := "presses too hard on the ground, slides or tips"
+		if f.Tips {
+			what = "tips over"
+		}
+		return fmt.Sprintf("the footing %s: %s of its limit in %s; make it wider or heavier", what, Use(f.Use), w.Case(f.Case)), true
+	}
+	return "", false
+}
+
+// loads names the loads of a site.
+var siteLoads = map[check.ID]string{
+	check.People: "people who lean on it or climb it", check.Earthquake: "the earthquake of the site", check.Ice: "ice, and the wind with it",
+}
+
+func (w Writer) loadFails(f fab.LoadFails) string {
+	under := siteLoads[f.Of]
+	if f.Check.Case.Part != "" {
+		under += ", on " + f.Check.Case.Part
+	}
+	if f.Check.ID != check.Tipping && f.Check.ID != check.Sliding {
+		return fmt.Sprintf("does not bear %s: %s is at %s of its limit; make it stronger, or keep people away where that is the cause", under, w.Subject(f.Check), Use(f.Check.Use()))
+	}
+	does, help := "tips over", "anchor it, or widen the footprint"
+	if f.Check.ID == check.Sliding {
+		does, help = "slides", "anchor it: friction alone is not accepted in an earthquake"
+	}
+	if f.Held {
+		help = "the anchors do not hold it"
+	}
+	return fmt.Sprintf("%s under %s: %s of what holds it; %s", does, under, Use(f.Check.Use()), help)
+}
+
+// thin, short and bears are measures as a design of these units writes them.
+func (w Writer) thin() string {
+	if w.Units == quantity.Inch {
+		return "1/4 in"
+	}
+	return "6 mm"
+}
+
+func (w Writer) short() string {
+	if w.Units == quantity.Inch {
+		return "in"
+	}
+	return "mm"
+}
+
+func (w Writer) bears() string {
+	if w.Units == quantity.Inch {
+		return "1500 psf"
+	}
+	return "72 kPa"
+}
+
+// groundUnknown says what the anchors must hold, and what to write for it to be decided.
+func (w Writer) groundUnknown(f strength.GroundUnknown) string {
+	write := ""
+	depth, concrete := "anchor_depth 6 in", "concrete 3000 psi"
+	if w.Units != quantity.Inch {
+		depth, concrete = "anchor_depth 150 mm", "concrete 25 MPa"
+	}
+	switch {
+	case !f.Depth && !f.Concrete:
+		write = depth + " and " + concrete
+	case !f.Depth:
+		write = depth
+	default:
+		write = concrete
+	}
+	return fmt.Sprintf("what the concrete holds of the anchors is not known: write %s in the base, or have them chosen for %s of tension and %s of shear on one", write, w.Force(f.Tension), w.Force(f.Shear))
+}
