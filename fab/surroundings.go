@@ -212,7 +212,11 @@ func importance(risk int) float64 {
 // with twice it (overstrength of ASCE 7 Table 15.4-2, all others).
 func (b *builder) quake() check.Check {
 	j, site := b.Job, b.site()
+	in := j.strengthInput()
 	c := check.Check{ID: check.Earthquake, Source: "ASCE 7-16 15.4, all others: R 1.25"}
+	if in.Method() == design.EN1991 {
+		c.Source = "EN 1998-1 4.3.5, q_a 1"
+	}
 	switch {
 	case !site.SeismicGiven:
 		c.Verdict, c.Why = check.Undecided, QuakeUnknown{}
@@ -221,10 +225,8 @@ func (b *builder) quake() check.Check {
 		c.Verdict = check.Holds
 		return c
 	}
-	in := j.strengthInput()
 	share, dead := 0.0, 1.0
 	if in.Method() == design.EN1991 {
-		c.Source = "EN 1998-1 4.3.5, q_a 1"
 		f, err := quake.European{Ground: site.Seismic, Soil: 1}.Force(0, 1, 1, importance(site.Risk), quake.Cantilever)
 		if err != nil {
 			c.Verdict, c.Why = check.Undecided, strength.Failed{Reason: err.Error()}
