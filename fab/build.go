@@ -108,10 +108,16 @@ func (j *Job) footprint() []r2.Vec {
 	var points []r2.Vec
 	for _, p := range j.Parts {
 		switch {
-		case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate:
-			points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Rims[0])...)
-		case p.Ball != nil && p.Ball.Center.Z-p.Ball.Radius <= stand.Touch:
-			points = append(points, design.Plan(p.Ball.Center))
+		case p.Post != nil:
+			for i, end := range p.Post.Ends {
+				if end.Meets == design.OnPlate {
+					points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Rims[i])...)
+				}
+			}
+		case p.Ball != nil:
+			if at := r3.Add(p.Ball.Center, p.Farthest(r3.Vec{Z: -1})); at.Z <= stand.Touch {
+				points = append(points, design.Plan(at))
+			}
 		}
 	}
 	return stand.Hull(points)

@@ -179,14 +179,20 @@ func (m *maker) ground(b *body, i int) {
 	switch {
 	case p.Base != nil:
 		b.plate = stand.Plate(p.Base)
-	case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && onGround(p.Post.Ends[design.Foot].With):
+	case p.Post != nil:
 		thick := 0.0
 		if p.Metal != nil {
 			thick = p.Metal.Thickness
 		}
-		b.points = append(b.points, stand.Ring(p.Post, thick, m.in.Items[i].Rims[0])...)
-	case p.Ball != nil && p.Ball.Center.Z-p.Ball.Radius <= stand.Touch:
-		b.points = append(b.points, design.Plan(p.Ball.Center))
+		for k, end := range p.Post.Ends {
+			if end.Meets == design.OnPlate && onGround(end.With) {
+				b.points = append(b.points, stand.Ring(p.Post, thick, m.in.Items[i].Rims[k])...)
+			}
+		}
+	case p.Ball != nil:
+		if at := r3.Add(p.Ball.Center, p.Farthest(r3.Vec{Z: -1})); at.Z <= stand.Touch {
+			b.points = append(b.points, design.Plan(at))
+		}
 	}
 }
 

@@ -85,11 +85,6 @@ func (f *finder) ground(list *source.List, i int) {
 	}
 	p := f.parts[i]
 	low := lowest(f.solids[i])
-	if p.Ball != nil && f.grounded[i] {
-		// It is placed by the sphere that its flats touch; where it rests
-		// there is the joint.
-		low = p.Ball.Center.Z - p.Ball.Radius
-	}
 	if low < -Tolerance {
 		list.Add(p.Span, "the ground is at z = 0; nothing may reach below it",
 			"%s '%s' goes %s below the ground", p.Kind(), p.Name, f.units.Exact(-low))

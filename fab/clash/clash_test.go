@@ -92,7 +92,11 @@ func TestFind(t *testing.T) {
 		{"a ball that rests on the ground on a ridge", func(m *maker) {
 			b := m.rest("b", m.feet(), 0, 0, 120)
 			lobe(b, 6, r3.Vec{Y: 1}, r3.Vec{X: 1})
+			b.Ball.Center.Z = -b.Farthest(r3.Vec{Z: -1}).Z
 		}, nil},
+		{"a ball that rests on the ground by the sphere within its ridges", func(m *maker) {
+			lobe(m.rest("b", m.feet(), 0, 0, 120), 6, r3.Vec{Y: 1}, r3.Vec{X: 1})
+		}, []string{"ball 'b' goes 9.28 mm below"}},
 		{"a ball beside the plate, under its top", func(m *maker) {
 			pad := m.plate(300, 300, 20)
 			m.ball("a", m.post("p", pad, 100, 0, 40, 220, 80*deg, 0), 150, 0, 0)

@@ -47,12 +47,12 @@ func newSphere(p *design.Part) *sphere {
 	s := &sphere{part: p, center: b.Center, radius: b.Radius, ridge: b.Radius, pole: b.Pole}
 	switch {
 	case b.Pole == (r3.Vec{}):
-	case solid.IsZoned(b):
-		s.step, s.ridge = solid.ZoneStep(b), solid.Hull(b)
-	case solid.IsLobed(b) && b.Prime != (r3.Vec{}):
-		s.ridge = solid.Ridge(b)
+	case b.IsZoned():
+		s.step, s.ridge = b.ZoneStep(), b.Hull()
+	case b.IsLobed() && b.Prime != (r3.Vec{}):
+		s.ridge = b.Ridge()
 		for i := range b.Gores {
-			s.dirs = append(s.dirs, solid.Meridian(b, 2*math.Pi*float64(i)/float64(b.Gores)))
+			s.dirs = append(s.dirs, b.Meridian(2*math.Pi*float64(i)/float64(b.Gores)))
 		}
 	}
 	return s
@@ -115,14 +115,27 @@ func newTube(p *design.Post, foot, head *sphere) *tube {
 		t.hi = max(p.Length, p.Length-reach(head, p.Ends[design.Head].At, r3.Scale(-1, p.Direction), r))
 		t.balls = append(t.balls, head)
 	}
-	if p.Ends[design.Foot].Meets == design.OnPlate {
+	for i, end := range p.Ends {
+		if end.Meets != design.OnPlate {
+			continue
+		}
 		t.floor = 0
-		if b := p.Ends[design.Foot].With; b != nil && b.Base != nil {
+		if b := end.With; b != nil && b.Base != nil {
 			t.floor = b.Base.Top
 		}
-		// On the side toward which the tube leans, its foot is lowest.
-		if c := p.Direction.Z; c > 0 {
-			t.lo = -t.r0 * math.Sqrt(max(0, 1-c*c)) / c
+		// On the side toward which the tube leans, its end on the plate is lowest.
+		way, widening := p.Inward(i), t.k
+		if i == design.Head {
+			widening = -t.k
+		}
+		lean := math.Sqrt(max(0, 1-way.Z*way.Z))
+		if drop := way.Z + widening*lean; drop > 0 {
+			more := end.Diameter / 2 * lean / drop
+			if i == design.Foot {
+				t.lo = -more
+			} else {
+				t.hi = p.Length + more
+			}
 		}
 	}
 	return t

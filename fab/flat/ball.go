@@ -121,7 +121,7 @@ func (d *developer) caps(s segmented) {
 	}
 	c.Quantity = 2
 	if b.Build == design.RolledGores {
-		corner := s.CapEdge * (solid.Ridge(b)/b.Radius - 1)
+		corner := s.CapEdge * (b.Ridge()/b.Radius - 1)
 		f := Slivers{b.Gores, corner}
 		c.Notes = append(c.Notes, f)
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))

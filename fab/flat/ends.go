@@ -82,7 +82,7 @@ func (d *developer) misses(e *trim, i int) {
 		off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
 		d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",
 			"runs past ball '%s' with its %s at bearing %s: its axis passes %s from the ball's centre and its outside %s, but the ball's radius is %s",
-			end.With.Name, name, bearing, d.length(off), d.length(off+p.Ends[i].Diameter/2), d.length(ball.Radius))
+			end.With.Name, name, bearing, d.length(off), d.length(e.passes(ball.Center)), d.length(ball.Radius))
 	case design.OnSide:
 		q := end.With.Post
 		at, way := p.Ends[i].At, p.Inward(i)
@@ -100,6 +100,21 @@ func (d *developer) misses(e *trim, i int) {
 	default:
 		d.fail("lean", "let it lean less", "leans so far that its %s does not meet the level it stands on", name)
 	}
+}
+
+// passes returns how far from a point the lines along the outside of the tube pass
+// it at most.
+func (t *tube) passes(x r3.Vec) float64 {
+	most := 0.0
+	const lines = 720
+	for k := range lines {
+		var c cut
+		c.sin, c.cos = math.Sincos(2 * math.Pi * float64(k) / lines)
+		from := t.at(&c, 0)
+		way := r3.Unit(r3.Sub(t.at(&c, t.length), from))
+		most = max(most, r3.Norm(r3.Cross(way, r3.Sub(x, from))))
+	}
+	return most
 }
 
 // overhang notes a foot that hangs over an end of the post on whose side it

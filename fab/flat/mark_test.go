@@ -3,6 +3,7 @@ package flat
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -130,4 +131,44 @@ func TestSeatMarks(t *testing.T) {
 			t.Errorf("part %d: a circle of %v, want about %v", i, w, seat)
 		}
 	}
+}
+
+// TestMarksAcrossRidges bends the gores of balls back and measures how far the
+// marks of posts that stand across their ridges lie from the posts' outsides.
+func TestMarksAcrossRidges(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(15, 7))
+	worst := 0.0
+	for n := range 60 {
+		ball := newBall(300, 1.5+2*rnd.Float64(), design.RolledGores, 4+rnd.IntN(8), r3.Vec{Z: 500})
+		ball.Ball.Caps = 20
+		ball.Ball.Pole = design.Leaning(1.5*rnd.Float64(), 7*rnd.Float64())
+		ball.Ball.Prime = design.Toward(ball.Ball.Pole, 7*rnd.Float64())
+		u := design.Leaning(0.6*rnd.Float64(), 7*rnd.Float64())
+		out := r3.Unit(r3.Add(u, r3.Scale(0.3*rnd.Float64(), design.Toward(u, 7*rnd.Float64()))))
+		post := newPost(40+120*rnd.Float64(), 1.5, 400, r3.Add(ball.Ball.Center, r3.Scale(150, out)), u)
+		post.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnBall, With: ball}
+		made := all(t, ball, post)[0]
+		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil), Developed: made}
+		list := d.pieces()
+		for i := range made.Blanks {
+			for _, m := range made.Blanks[i].Marks {
+				if m.Kind != Standing || made.Blanks[i].Shape != Gore {
+					continue
+				}
+				p := list[slices.IndexFunc(list, func(p piece) bool { return p.blank == i && p.number == m.Piece })]
+				for k := 1; k < len(m.Path); k++ {
+					for _, share := range [...]float64{0, 0.5} {
+						q := r2.Add(m.Path[k-1], r2.Scale(share, r2.Sub(m.Path[k], m.Path[k-1])))
+						x := r3.Sub(placed(ball, &p, &made.Blanks[i], q, ball.Metal.Thickness/2), post.Post.Ends[design.Foot].At)
+						off := math.Abs(r3.Norm(r3.Sub(x, r3.Scale(r3.Dot(x, u), u))) - post.Post.Ends[design.Foot].Diameter/2)
+						worst = max(worst, off)
+						if off > 0.1 {
+							t.Fatalf("%d: a mark on gore %d of %d lies %.3f mm off the post at %v", n, m.Piece, ball.Ball.Gores, off, q)
+						}
+					}
+				}
+			}
+		}
+	}
+	t.Logf("marks lie at most %.3f mm off", worst)
 }

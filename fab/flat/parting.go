@@ -177,6 +177,10 @@ func cutAlike(a, b *Blank) bool {
 func (d *developer) regroup(kinds []kind, was []int) {
 	all := d.Blanks
 	d.Blanks, d.Mass = nil, 0
+	count := make([]int, len(all)) // of the kinds of each
+	for _, k := range kinds {
+		count[k.base]++
+	}
 	for i := range all {
 		b := all[i]
 		if b.Quantity > 0 {
@@ -193,7 +197,8 @@ func (d *developer) regroup(kinds []kind, was []int) {
 			if k.base != i {
 				continue
 			}
-			if k.Quantity < was[i] {
+			// Two parts of one ring are as many pieces as there were, but not all.
+			if k.Quantity < was[i] || b.Quantity > 0 || count[i] > 1 {
 				k.Name = fmt.Sprintf("%s %s", k.Name, listed(k.numbers))
 			}
 			d.add(k.Blank)

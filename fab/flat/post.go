@@ -65,7 +65,7 @@ func (d *developer) post() {
 			return
 		}
 		if m := p.Ends[i].Meets; m == design.OnBall || m == design.OnSide {
-			d.Toes[i] = e.toes()
+			d.Toes[i] = e.toes(&on[i])
 			d.overhang(i)
 		}
 	}

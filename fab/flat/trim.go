@@ -271,18 +271,47 @@ func (e *trim) rim() []r3.Vec {
 }
 
 // toes returns the line in which the outside of the tube meets what the end
-// stands on. Between two even steps it is the cubic of their heights and slopes.
-func (e *trim) toes() []r3.Vec {
+// stands on. Between two even steps it is the cubic of their heights and slopes,
+// where they go together; across a ridge, where they do not, the step is halved
+// until what is left is short.
+func (e *trim) toes(on *meeting) []r3.Vec {
 	line := make([]r3.Vec, 0, 2*steps+1)
 	half := e.turn / steps / 2
 	sin, cos := math.Sincos(half)
 	for i := range steps {
 		a, b := &e.even[i], &e.even[i+1]
+		line = append(line, e.at(a, a.toe))
+		if math.Abs(b.toe-a.toe-half*(a.rise+b.rise)) > toeKink {
+			line = e.ridge(on, line, a, b, toeHalvings)
+			continue
+		}
 		m := cut{sin: a.sin*cos + a.cos*sin, cos: a.cos*cos - a.sin*sin}
-		line = append(line, e.at(a, a.toe), e.at(&m, (a.toe+b.toe)/2+half/4*(a.rise-b.rise)))
+		line = append(line, e.at(&m, (a.toe+b.toe)/2+half/4*(a.rise-b.rise)))
 	}
 	if e.turn < 2*math.Pi {
 		line = append(line, e.at(&e.even[steps], e.even[steps].toe))
 	}
 	return line
+}
+
+// Heights that differ by this more than their slopes say, in mm, have a kink
+// between them, toward which a step is halved so many times: one of 10 mm comes to
+// a tenth.
+const (
+	toeKink     = 0.005
+	toeHalvings = 7
+)
+
+// ridge appends the line between two cuts, which are left out.
+func (e *trim) ridge(on *meeting, line []r3.Vec, a, b *cut, halvings int) []r3.Vec {
+	half := (b.angle - a.angle) / 2
+	if halvings == 0 || math.Abs(b.toe-a.toe-half*(a.rise+b.rise)) <= toeKink {
+		return line
+	}
+	m := e.cut(on, a.angle+half)
+	if e.missed {
+		return line
+	}
+	line = e.ridge(on, line, a, &m, halvings-1)
+	return e.ridge(on, append(line, e.at(&m, m.toe)), &m, b, halvings-1)
 }

@@ -41,25 +41,14 @@ func GoredOf(p *design.Part) (Gored, bool) {
 	}
 	if b.Caps > 0 {
 		g.CapEdge = b.Caps / 2
-		latitude := CapLatitude(p)
+		latitude := p.CapLatitude()
 		g.End = g.Mean * latitude
 		sin := math.Sin((math.Pi/2 - latitude) / 2)
 		g.CapRise = 2 * g.Mean * sin * sin // mean (1 - cos), without cancelling
-		g.CapFlat = g.CapRise <= p.Metal.Thickness
+		g.CapFlat = p.CapIsFlat()
 		return g, true
 	}
 	g.Blunt = true
 	g.End = g.Mean * math.Acos(g.Narrow/2/g.Half)
 	return g, true
-}
-
-// CapLatitude returns the latitude, in rad, at which the gores of a ball end and
-// its caps begin: that of the pole where it has none. Caps is the diameter of
-// their edge at the middle of the sheet.
-func CapLatitude(p *design.Part) float64 {
-	b := p.Ball
-	if b.Caps <= 0 || p.Metal == nil {
-		return math.Pi / 2
-	}
-	return math.Acos(min(1, b.Caps/2/(b.Radius-p.Metal.Thickness/2)))
 }

@@ -16,7 +16,7 @@ func Reach(p *design.Part, rims [2][]r3.Vec, way r3.Vec) float64 {
 	case p.Post != nil:
 		return postReach(p.Post, rims, way)
 	case p.Ball != nil:
-		return r3.Dot(p.Ball.Center, way) + ballReach(p, way)
+		return r3.Dot(r3.Add(p.Ball.Center, p.Farthest(way)), way)
 	}
 	return max(0, way.Z)*p.Base.Top + p.Base.Outline().Reach(design.Plan(way))
 }

@@ -216,7 +216,7 @@ func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) 
 		s.sign = [2]float64{1, -1}[end]
 		s.capacity = capacityAt(p, ball, end)
 	}
-	s.foot = end == 0 && at.Meets == design.OnPlate
+	s.foot = at.Meets == design.OnPlate
 }
 
 // fastened takes down what was found of what an end of a post is fastened by and to.

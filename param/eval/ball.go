@@ -16,7 +16,7 @@ func (e *evaluator) placeBall(p *placed, d *syntax.Declaration, table *Declarati
 	}
 	part := b.part(p)
 	part.Ball = b.shell()
-	if !b.shellSound(part) || !b.rest(p, part.Ball, &h) || !b.setPole(part.Ball) {
+	if !b.shellSound(part) || !b.rest(p, part, &h) || !b.setPole(part.Ball) {
 		return
 	}
 	p.part = part

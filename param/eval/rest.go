@@ -9,11 +9,11 @@ import (
 )
 
 // rest finds where a ball's centre is and what it is tied to.
-func (b *body) rest(p *placed, ball *design.Ball, h *hold) bool {
-	host := h.to[0]
+func (b *body) rest(p *placed, part *design.Part, h *hold) bool {
+	host, ball := h.to[0], part.Ball
 	switch h.host {
 	case OnBase:
-		return b.restOnBase(p, ball, host)
+		return b.restOnBase(p, part, host)
 	case OnPost:
 		return b.restOnPost(p, ball, host)
 	case OnBall:
@@ -24,17 +24,23 @@ func (b *body) rest(p *placed, ball *design.Ball, h *hold) bool {
 	return b.putOutright(p, ball, h)
 }
 
-// restOnBase sets the ball down on the base where 'at' says.
-func (b *body) restOnBase(p *placed, ball *design.Ball, host *placed) bool {
+// restOnBase sets the ball down on the base, its centre over where 'at' says. It
+// rests on its lowest point as its pole leans, which may be a ridge to one side.
+func (b *body) restOnBase(p *placed, part *design.Part, host *placed) bool {
 	x, y, ok := b.spot("at")
 	if !ok {
 		return false
 	}
-	base := host.part.Base
-	p.ties = []tie{{with: host, kind: design.RestJoint, at: r3.Vec{X: x, Y: y, Z: base.Top}}}
-	ball.Center = r3.Vec{X: x, Y: y, Z: base.Top + ball.Radius}
-	ball.On = host.part
-	return base.Shape == design.Feet || b.liesOn(ellipse{x: x, y: y}, host, "rests outside the edge")
+	ball, base := part.Ball, host.part.Base
+	ball.Center, ball.On = r3.Vec{X: x, Y: y}, host.part
+	if !b.setPole(ball) {
+		return false
+	}
+	low := part.Farthest(r3.Vec{Z: -1})
+	ball.Center.Z = base.Top - low.Z
+	at := r3.Vec{X: x + low.X, Y: y + low.Y, Z: base.Top}
+	p.ties = []tie{{with: host, kind: design.RestJoint, at: at}}
+	return base.Shape == design.Feet || b.liesOn(ellipse{x: at.X, y: at.Y}, host, "rests outside the edge")
 }
 
 // restOnPost sets the ball on the end of a tube, which the offset moves it

@@ -89,7 +89,7 @@ var ballDeclaration = Declaration{
 			Meaning:   "how far its pole leans from upright, and which way; without an angle it lies level", Default: "0 deg, upright", Example: "pole 30 deg toward 90 deg",
 			Instead: "leave 'pole' out"},
 		{Word: "at", On: []Host{OnBase}, Arguments: []Argument{{Kind: Place}},
-			Meaning: "where it touches the base, from the base's centre", Default: "(0, 0)", Example: "at (3 in, 4 in)",
+			Meaning: "where its centre is over the base, from the base's centre", Default: "(0, 0)", Example: "at (3 in, 4 in)",
 			Instead: "say how it sits on a post or a ball by 'offset L toward B'"},
 		{Word: "offset", On: []Host{OnPost, OnBall}, Arguments: []Argument{length(notBelow), bearing()},
 			Meaning: "how far its centre sits off the post's axis, or off the middle of the ball below, and which way", Default: "0", Example: "offset 3/4 in toward 180 deg",

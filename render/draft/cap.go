@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -22,7 +21,7 @@ func capEdges(p *design.Part) []capEdge {
 	if b.Caps <= 0 || b.Gores == 0 || b.Build != design.RolledGores && b.Build != design.DomedGores {
 		return nil
 	}
-	sin, cos := math.Sincos(solid.CapLatitude(p))
+	sin, cos := math.Sincos(p.CapLatitude())
 	side := r3.Cross(b.Pole, b.Prime)
 	var edges []capEdge
 	for _, sign := range [2]float64{-1, 1} {

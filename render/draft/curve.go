@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
-	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/render/ink"
 )
@@ -145,10 +144,10 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 	b := p.Ball
 	right, up, toward := proj.axes()
 	seams := ballSeams(p)
-	if solid.IsZoned(b) {
+	if b.IsZoned() {
 		return zoneCurves(b, proj, seams)
 	}
-	if !solid.IsLobed(b) {
+	if !b.IsLobed() {
 		cs := []curve{{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}}
 		for _, s := range seams {
 			cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(r3.Sub(q, b.Center), toward) > 0 })...)
@@ -163,11 +162,11 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 		all = append(all, domed(b, edge, proj)...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	ridge := b.Radius / solid.Ridge(b)
+	ridge := b.Radius / b.Ridge()
 	for k, s := range seams {
 		// A ridge is seen where either of the gores beside it is.
-		left := solid.Meridian(b, 2*math.Pi*float64(k)/float64(b.Gores))
-		next := solid.Meridian(b, 2*math.Pi*float64(k+1)/float64(b.Gores))
+		left := b.Meridian(2 * math.Pi * float64(k) / float64(b.Gores))
+		next := b.Meridian(2 * math.Pi * float64(k+1) / float64(b.Gores))
 		cs = append(cs, facingStretches(s, func(q r3.Vec) bool {
 			rel := r3.Sub(q, b.Center)
 			z := r3.Dot(rel, b.Pole)
@@ -189,15 +188,15 @@ func ballSeams(p *design.Part) [][]r3.Vec {
 	case b.Build == design.Halves:
 		eq := circle(b.Center, r3.Scale(b.Radius, b.Prime), r3.Scale(b.Radius, side))
 		return [][]r3.Vec{append(eq, eq[0])}
-	case solid.IsZoned(b):
+	case b.IsZoned():
 		return ringSeams(b)
 	case b.Build == design.Bought || b.Gores == 0:
 		return nil
 	}
-	across, latitude := solid.Hull(b), solid.CapLatitude(p)
+	across, latitude := b.Hull(), p.CapLatitude()
 	var seams [][]r3.Vec
 	for k := range b.Gores {
-		m := solid.Meridian(b, 2*math.Pi*(float64(k)+0.5)/float64(b.Gores))
+		m := b.Meridian(2 * math.Pi * (float64(k) + 0.5) / float64(b.Gores))
 		s := make([]r3.Vec, turns/2+1)
 		for i := range s {
 			sin, cos := math.Sincos(latitude * (4*float64(i)/turns - 1))

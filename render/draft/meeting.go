@@ -26,7 +26,7 @@ func ballBody(p *design.Part, less float64) shell {
 // it rests on, or the post that it is threaded on.
 func meetings(p *design.Part) []curve {
 	b := p.Ball
-	own, reach := ballBody(p, 0), solid.Hull(b)
+	own, reach := ballBody(p, 0), b.Hull()
 	var cs []curve
 	add := func(other convex, toward r3.Vec) {
 		if path := meeting(own, reach, b.Center, other, toward); path != nil {
@@ -96,7 +96,7 @@ func ringSeams(b *design.Ball) [][]r3.Vec {
 	side := r3.Cross(b.Pole, b.Prime)
 	var seams [][]r3.Vec
 	for k := range b.Zones + 1 {
-		radius, height := solid.RingEdge(b, k)
+		radius, height := b.RingEdge(k)
 		c := circle(r3.Add(b.Center, r3.Scale(height, b.Pole)), r3.Scale(radius, b.Prime), r3.Scale(radius, side))
 		seams = append(seams, append(c, c[0]))
 	}
@@ -112,7 +112,7 @@ func zoneCurves(b *design.Ball, proj Projection, seams [][]r3.Vec) []curve {
 		all = append(all, s...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	step := solid.ZoneStep(b)
+	step := b.ZoneStep()
 	pole := r3.Dot(b.Pole, toward)
 	for k, s := range seams {
 		// The middles of the faces below and above the edge, as latitudes.

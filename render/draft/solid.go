@@ -44,7 +44,7 @@ func bodyOf(p *fab.Part) (body, bool) {
 	case p.Post != nil:
 		return postBody(p), true
 	}
-	return body{ballBody(p.Part, hair), p.Ball.Center, solid.Hull(p.Ball)}, true
+	return body{ballBody(p.Part, hair), p.Ball.Center, p.Ball.Hull()}, true
 }
 
 // postBody returns the frustum from the lowest to the highest point of the

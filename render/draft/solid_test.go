@@ -32,7 +32,7 @@ func inside(s convex, p r3.Vec) bool {
 			return false
 		}
 		for k := range s.ball.Gores {
-			if r3.Dot(q, solid.Meridian(s.ball, 2*math.Pi*float64(k)/float64(s.ball.Gores))) > math.Sqrt(s.ball.Radius*s.ball.Radius-z*z) {
+			if r3.Dot(q, s.ball.Meridian(2*math.Pi*float64(k)/float64(s.ball.Gores))) > math.Sqrt(s.ball.Radius*s.ball.Radius-z*z) {
 				return false
 			}
 		}

@@ -63,7 +63,7 @@ func (f *flatDrawing) roundPlate() {
 		at := r2.Add(f.at(h.Center), inward)
 		f.draw.Put(&ink.Text{At: r2.Vec{X: at.X, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i + 1)})
 	}
-	if !same || radius == 0 {
+	if !same || radius == 0 || holes[0].Diameter == 0 {
 		return
 	}
 	f.draw.Put(ink.Circle(ink.Centre, f.at(r2.Vec{}), radius*f.scale))

@@ -1,0 +1,139 @@
+package design
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// IsLobed reports whether a ball is of rolled gores, straight across, so that it
+// has ridges.
+func (b *Ball) IsLobed() bool { return b.Build == RolledGores && b.Gores >= 3 }
+
+// IsZoned reports whether a ball is of rings, each a frustum of a cone.
+func (b *Ball) IsZoned() bool { return b.Build == Zones && b.Zones > 0 }
+
+// Meridian returns the unit vector square to the ball's pole at a longitude in rad
+// from the middle of its first gore.
+func (b *Ball) Meridian(longitude float64) r3.Vec {
+	sin, cos := math.Sincos(longitude)
+	return r3.Add(r3.Scale(cos, b.Prime), r3.Scale(sin, r3.Cross(b.Pole, b.Prime)))
+}
+
+// Ridge returns how far in mm from the axis through its poles the ridges of a
+// lobed ball stand at the equator. A ridge is an ellipse of this half axis, and
+// of the radius along the pole.
+func (b *Ball) Ridge() float64 { return b.Radius / math.Cos(math.Pi/float64(b.Gores)) }
+
+// ZoneStep returns the latitude, in rad, that each ring of a ball of zones takes
+// up; the two discs at the poles take up as much together.
+func (b *Ball) ZoneStep() float64 { return math.Pi / float64(b.Zones+1) }
+
+// RingEdge returns the radius of edge k of the rings of a ball of zones, from the
+// lower pole up, and its height along the pole from the centre: in a plane through
+// the poles, the corners of the regular polygon about the circle.
+func (b *Ball) RingEdge(k int) (radius, height float64) {
+	sin, cos := math.Sincos(b.ZoneStep()*(float64(k)+0.5) - math.Pi/2)
+	return b.Hull() * cos, b.Hull() * sin
+}
+
+// Hull returns the radius of the sphere about the ball's centre that holds all of it.
+func (b *Ball) Hull() float64 {
+	switch {
+	case b.IsZoned():
+		return b.Radius / math.Cos(b.ZoneStep()/2)
+	case b.IsLobed():
+		return b.Ridge()
+	}
+	return b.Radius
+}
+
+// CapLatitude returns the latitude, in rad, at which the gores of a ball end and
+// its caps begin: that of the pole where it has none. Caps is the diameter of
+// their edge at the middle of the sheet.
+func (p *Part) CapLatitude() float64 {
+	b := p.Ball
+	if b.Caps <= 0 || p.Metal == nil {
+		return math.Pi / 2
+	}
+	return math.Acos(min(1, b.Caps/2/(b.Radius-p.Metal.Thickness/2)))
+}
+
+// CapIsFlat reports whether the caps of a ball of gores stay flat, since dished
+// they would rise by no more than the thickness.
+func (p *Part) CapIsFlat() bool {
+	if p.Ball.Caps <= 0 || p.Metal == nil {
+		return false
+	}
+	sin := math.Sin((math.Pi/2 - p.CapLatitude()) / 2)
+	return 2*(p.Ball.Radius-p.Metal.Thickness/2)*sin*sin <= p.Metal.Thickness
+}
+
+// Farthest returns the point of a ball that lies farthest along a unit vector,
+// from the ball's centre in mm: the middle of all such points where there are
+// several, as on the edge between two that are level.
+//
+// Across a rolled gore the surface is straight, so that the farthest point of a
+// lobed ball is on a ridge or on a cap; caps cut the ridges off at their edge.
+// Where blunt ends cut off the very poles the sphere is taken all the same.
+func (p *Part) Farthest(way r3.Vec) r3.Vec {
+	b := p.Ball
+	f := farthest{way: way, alike: b.Radius * 1e-9}
+	pole := r3.Dot(way, b.Pole)
+	level := r3.Sub(way, r3.Scale(pole, b.Pole))
+	out := r3.Vec{} // along the pole there is no one direction
+	if n := r3.Norm(level); n > 1e-9 {
+		out = r3.Scale(1/n, level)
+	}
+	if b.IsZoned() {
+		for k := range b.Zones + 1 {
+			radius, height := b.RingEdge(k)
+			f.add(r3.Add(r3.Scale(radius, out), r3.Scale(height, b.Pole)))
+		}
+		return f.middle()
+	}
+	round := b.Build == RolledGores || b.Build == DomedGores
+	if round && p.CapIsFlat() {
+		limit := p.CapLatitude()
+		sin, cos := math.Sincos(limit)
+		if !b.IsLobed() && math.Abs(pole) < sin {
+			return r3.Scale(b.Radius, way)
+		}
+		height := math.Copysign(min(b.Radius, (b.Radius-p.Metal.Thickness/2)*sin+p.Metal.Thickness/2), pole)
+		f.add(r3.Add(r3.Scale(b.Radius*cos, out), r3.Scale(height, b.Pole)))
+	} else {
+		f.add(r3.Scale(b.Radius, way))
+	}
+	if !b.IsLobed() {
+		return f.middle()
+	}
+	limit, ridge := p.CapLatitude(), b.Ridge()
+	for k := range b.Gores {
+		side := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
+		latitude := max(-limit, min(limit, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))
+		sin, cos := math.Sincos(latitude)
+		f.add(r3.Add(r3.Scale(ridge*cos, side), r3.Scale(b.Radius*sin, b.Pole)))
+	}
+	return f.middle()
+}
+
+// A farthest gathers the points that lie farthest along a way.
+type farthest struct {
+	way   r3.Vec
+	alike float64 // mm, within which points lie as far
+	most  float64
+	sum   r3.Vec
+	count float64
+}
+
+func (f *farthest) add(x r3.Vec) {
+	switch far := r3.Dot(x, f.way); {
+	case f.count == 0 || far > f.most+f.alike:
+		f.most, f.sum, f.count = far, x, 1
+	case far > f.most-f.alike:
+		f.sum = r3.Add(f.sum, x)
+		f.count++
+	}
+}
+
+func (f *farthest) middle() r3.Vec { return r3.Scale(1/f.count, f.sum) }
