@@ -79,9 +79,10 @@ func (w Writer) Figures(c check.Check) string {
 	return found + ", " + needed
 }
 
-// figured reports whether a check has figures.
+// figured reports whether a check has figures worth writing: not one that counts
+// what should not be there.
 func figured(c check.Check) bool {
-	return c.Verdict != check.Undecided && (c.Limit != 0 || c.Found != 0)
+	return c.Verdict != check.Undecided && c.Limit != 0
 }
 
 // isFactor reports whether the figures of a check are factors of safety.

@@ -62,7 +62,7 @@ func TestAlloyGoesInAtOnePlace(t *testing.T) {
 	}
 
 	var report bytes.Buffer
-	require.NoError(t, terminal.Report(&report, j, terminal.Style{}))
+	require.NoError(t, terminal.Report(&report, j, terminal.Style{}, terminal.Sections[:]...))
 	text := strings.Join(strings.Fields(report.String()), " ")
 	for _, want := range []string{
 		"zinc-sheet 16 gauge, 1.29 mm", // Brown & Sharpe 16 is 1.291 mm
