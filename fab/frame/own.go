@@ -90,15 +90,9 @@ func (f *Frame) host() []int {
 	}
 	list := make([]int, len(f.Items))
 	for i, it := range f.Items {
-		on, ok := -1, false
-		switch q := it.Part; {
-		case q.Post != nil:
-			on, ok = lookup(index, q.Post.Ends[design.Foot].With)
-		case q.Ball != nil && q.Ball.Around != nil:
-			on, ok = lookup(index, q.Ball.Around)
-		case q.Ball != nil && q.Ball.On != nil:
-			on, ok = lookup(index, q.Ball.On)
-		case q.Ball != nil && f.body[q] != 0:
+		q := it.Part
+		on, ok := lookup(index, q.Host())
+		if q.Ball != nil && q.Host() == nil && f.body[q] != 0 {
 			on, ok = lookup(heads, q)
 		}
 		if list[i] = on; !ok {

@@ -172,10 +172,7 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 // a ball; nil for none.
 func bearer(p *design.Part) *design.Part {
 	for p != nil && p.Ball != nil {
-		if p.Ball.Around != nil {
-			return p.Ball.Around
-		}
-		p = p.Ball.On
+		p = p.Host()
 	}
 	return p
 }

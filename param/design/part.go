@@ -32,6 +32,21 @@ func (p *Part) Kind() string {
 	return "ball"
 }
 
+// Host returns the part that this one stands on or is threaded on: that at the foot
+// of a post, under a ball, or through it. It is nil for the ground, for a base, and
+// for a ball that is placed outright and held by posts that run to it.
+func (p *Part) Host() *Part {
+	switch {
+	case p.Post != nil:
+		return p.Post.Ends[Foot].With
+	case p.Ball == nil:
+		return nil
+	case p.Ball.Around != nil:
+		return p.Ball.Around
+	}
+	return p.Ball.On
+}
+
 // At returns where the given property of the part stands in the text, or the
 // part's own place where the property is not given.
 func (p *Part) At(property string) source.Span {

@@ -67,17 +67,12 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 // hosts returns the name of what each part stands on.
 func hosts(d *design.Design) map[*design.Part]string {
 	host := make(map[*design.Part]string, len(d.Parts))
-	for _, j := range d.Joints {
-		if j.A != nil && j.B != nil && host[j.B] == "" {
-			host[j.B] = j.A.Name
-		}
-	}
 	for _, p := range d.Parts {
-		if p.Post == nil || p.Post.Ends[design.Foot].Meets == design.Free {
-			continue
-		}
-		host[p] = "the ground"
-		if with := p.Post.Ends[design.Foot].With; with != nil && (with.Base == nil || with.Base.Shape != design.Feet) {
+		with := p.Host()
+		switch {
+		case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && (with == nil || with.Base.Shape == design.Feet):
+			host[p] = "the ground"
+		case with != nil:
 			host[p] = with.Name
 		}
 	}
