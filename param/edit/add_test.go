@@ -113,11 +113,11 @@ require weight <= 900 lb
 		left   string
 	}{
 		{part: "eye", gone: []string{"eye", "# The eye."}, stays: []string{"moon", "metal skin }\n}\nvariation \"tall\" { rise = 40 in }\n\nlet gap"}, fallen: "require"},
-		{part: "moon", gone: []string{"moon", "eye"}, fallen: "post eye, require"},
-		{part: "mast", gone: []string{"mast", "moon", "spur", "# from the rack"}, fallen: "ball moon, post spur, post eye, require"},
+		{part: "moon", gone: []string{"moon", "eye"}, fallen: "post top, post eye, require"},
+		{part: "mast", gone: []string{"mast", "moon", "spur", "# from the rack"}, fallen: "ball moon, post spur, post top, post eye, require"},
 		{part: "reed", gone: []string{"reed", "seed", "\n\n\n"}, stays: []string{"repeat"}, fallen: "ball seed, require"},
 		{part: "pebble", gone: []string{"ball pebble"}, left: "pebble pebble"},
-		{part: "pad", gone: []string{"post", "ball", "base"}, fallen: "post mast, ball moon, post spur, post polar1, ball pebble, post reed, ball seed, post eye, require, require", left: "pebble"},
+		{part: "pad", gone: []string{"post", "ball", "base"}, fallen: "post mast, ball moon, post spur, post top, post polar1, ball pebble, post reed, ball seed, post eye, require, require", left: "pebble"},
 	} {
 		s, err := Read("a", text, Options{}).Remove(tt.part)
 		if err != nil {

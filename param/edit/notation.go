@@ -158,6 +158,13 @@ func (s *setter) put(from, to int, text string) {
 		switch {
 		case c == d:
 			return
+		case c.From == c.To && d.From == d.To && c.From == d.From: // two properties put in at one place
+			first, second := d.New, c.New
+			if strings.HasPrefix(c.New, " ") { // a further value of the property before them
+				first, second = second, first
+			}
+			s.changes[i].New = first + second
+			return
 		case c.From == c.To && c.To == d.From: // a minus before a number
 			s.changes[i] = Change{From: d.From, To: d.To, Old: d.Old, New: c.New + d.New}
 			return

@@ -38,8 +38,8 @@ func (t *Text) Remove(part string) (*Removed, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &remover{Text: t, gone: map[syntax.Statement]string{first.Declaration: ""}}
-	r.names = append(r.names, first)
+	r := &remover{Text: t, gone: map[syntax.Statement]string{first.Declaration: ""}, names: map[string][]*found{}}
+	r.names[first.Name.Text] = []*found{first}
 	for more := true; more; {
 		more = false
 		for i := range t.parts {
@@ -50,7 +50,7 @@ func (t *Text) Remove(part string) (*Removed, error) {
 			for _, c := range p.Clauses {
 				if on := r.named(c.Value, true); on != "" {
 					r.gone[p.Declaration] = on
-					r.names = append(r.names, p)
+					r.names[p.Name.Text] = append(r.names[p.Name.Text], p)
 					more = true
 					break
 				}
@@ -97,7 +97,7 @@ func (t *Text) findRow(part string) (*found, error) {
 // A remover gathers what goes with a part.
 type remover struct {
 	*Text
-	names    []*found                    // parts that go
+	names    map[string][]*found         // parts that go
 	gone     map[syntax.Statement]string // statements that go, with the part they go with
 	requires []Fallen
 }
@@ -114,8 +114,8 @@ func (r *remover) named(x syntax.Expression, host bool) (name string) {
 		if !ok || name != "" {
 			return
 		}
-		for _, f := range r.names {
-			if f.Name.Text != n.Name || r.remains(f) {
+		for _, f := range r.names[n.Name] {
+			if r.remains(f) {
 				continue
 			}
 			if f.Index == nil || f.inRow() || index == "" || index == f.Index.Span().Text() {

@@ -364,7 +364,7 @@ func (t *Text) follow(x syntax.Expression, sc *scope, do func(*definition)) {
 			if !ok {
 				return
 			}
-			if d := sc.lookup(id.Name); d != nil && !seen[d] {
+			if d := sc.lookup(id.Name); d != nil && !seen[d] && len(seen) < mostNodes {
 				seen[d] = true
 				do(d)
 				at(d.value, d.scope)

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"stabile/param/eval"
 	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/param/stock"
@@ -30,6 +31,7 @@ type Text struct {
 	wrong   int // mistakes of writing
 	top     *scope
 	parts   []found
+	kinds   map[string]eval.Host // of the parts, by their names without an index
 }
 
 // Read reads a text. One with mistakes can be edited where they leave it whole.
@@ -103,6 +105,7 @@ func (t *Text) enter() {
 			}
 		}
 	}
+	t.kinds = map[string]eval.Host{}
 	t.findParts(t.tree.Statements, t.top, nil)
 }
 
@@ -128,6 +131,7 @@ func (t *Text) findParts(block []syntax.Statement, s *scope, blocks []syntax.Sta
 		case *syntax.Declaration:
 			if isPart(st.Keyword.Text) && st.Name.Text != "" {
 				t.parts = append(t.parts, found{st, s, blocks})
+				t.kinds[st.Name.Text] = eval.Host(st.Keyword.Text)
 			}
 		case *syntax.Repeat:
 			inner := &scope{outer: s, names: map[string]*definition{}}

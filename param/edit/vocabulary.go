@@ -45,14 +45,7 @@ func nameIn(x syntax.Expression) string {
 }
 
 // kindOf returns what sort of part a name is, "" where it is none.
-func (t *Text) kindOf(name string) eval.Host {
-	for _, p := range t.parts {
-		if p.Name.Text == name {
-			return eval.Host(p.Keyword.Text)
-		}
-	}
-	return ""
-}
+func (t *Text) kindOf(name string) eval.Host { return t.kinds[name] }
 
 // hostOf returns how a declaration is tied to other parts.
 func (t *Text) hostOf(d *syntax.Declaration) eval.Host {
