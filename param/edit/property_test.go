@@ -348,9 +348,9 @@ func allowed(w Wish, n Number) float64 {
 	case n.Adjust:
 		return 25.4/2 + rounds
 	case step == 0 && angle:
-		step = angleStep * 1.15 // a hundredth of a radian is 0.57 deg
+		step = 0.575 * math.Pi / 180 // half a degree, or a hundredth of a radian
 	case step == 0:
-		step = inchStep
+		step = 25.4 / 16 // which is more than 0.5 mm
 	}
 	if angle {
 		return step/2 + 0.0051*degree
@@ -408,7 +408,7 @@ func (n *tally) add(t *testing.T, rnd *rand.Rand, text string, used []*source.Fi
 	default:
 		got = p.Post.Length
 	}
-	if !(math.Abs(got-length) <= inchStep/2+0.001) || len(after.Parts) != len(d.Parts)+1 || after.Part(s.Name).Metal == nil {
+	if !(math.Abs(got-length) <= 25.4/16/2+0.001) || len(after.Parts) != len(d.Parts)+1 || after.Part(s.Name).Metal == nil {
 		t.Errorf("added %+v: %s came to %v in\n%s", a, s.Name, got, s.Text)
 	}
 	return true
@@ -431,6 +431,9 @@ func (n *tally) remove(t *testing.T, rnd *rand.Rand, text string, used []*source
 	after := designOf(s.Text, used)
 	if after == nil {
 		n.unsound["remove"]++
+		if wrong := mistakes("a", s.Text, used); len(s.Left) == 0 && !strings.Contains(wrong.Err().Error(), "the design has no part") {
+			t.Errorf("without %s: %v", p.Name, wrong.Err())
+		}
 		return true
 	}
 	n.seen["remove"]++
