@@ -58,7 +58,7 @@ func (s *setter) insert(f *found, p *eval.Property, all []Wish, i int) error {
 		case ok:
 			text += " " + value
 		case !arg.Optional || arg.Kind == eval.Bearing && turns(all, i):
-			return refuse(Missing, f.Name.At, arg.Link, p.Word)
+			return refuse(Missing, f.Name.At, strings.TrimSpace(p.Word+" "+arg.Link))
 		}
 	}
 	at, text, ok := s.place(f.Declaration, text)

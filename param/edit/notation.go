@@ -112,6 +112,9 @@ func (s *setter) write(lit *syntax.Literal, minus *syntax.Unary, want wanted) er
 	if u.Dim != want.Dim {
 		return refuse(NotANumber, at, at.Text())
 	}
+	if want.turn && want.adjust == nil {
+		want.Number = turned(want.Number, 0)
+	}
 	value := math.Abs(want.Number)
 	step := want.step
 	if step == 0 {
@@ -123,6 +126,9 @@ func (s *setter) write(lit *syntax.Literal, minus *syntax.Unary, want wanted) er
 		if want.adjust == nil || sign*snapped >= want.from && sign*snapped <= want.to {
 			value = snapped
 		}
+	}
+	if want.turn && want.adjust == nil && value > fullTurn-rounding {
+		value = 0 // 359.9 deg on a step
 	}
 	below := want.Number < 0 && value > 0
 	n := notation{unit: u, bare: bare, direct: want.direct, step: step}

@@ -42,7 +42,7 @@ type Number struct {
 
 	// Name is the let or adjust whose number it is, "" where it stands in the
 	// declaration of the part. Adjust reports an adjustable name, and Limited
-	// that its range or its step allows no nearer value.
+	// that it stopped at an end of its range.
 	Name    string
 	Adjust  bool
 	Limited bool
@@ -152,12 +152,12 @@ func (s *setter) wish(w Wish, all []Wish, i int) error {
 		return s.coordinate(x, f.scope, w, all, i)
 	}
 	if s.lacksBearing(f, entry, q, w) && partner(all, i, 1, 0) < 0 {
-		return refuse(Missing, q.At, entry.Arguments[1].Link, w.Property)
+		return refuse(Missing, q.At, w.Property+" "+entry.Arguments[1].Link)
 	}
 	if arg.Kind == eval.Whole && w.Step == 0 {
 		w.Step = 1
 	}
-	return s.solve(x, f.scope, wanted{Quantity: w.Value, step: w.Step, direct: true})
+	return s.solve(x, f.scope, wanted{Quantity: w.Value, step: w.Step, direct: true, turn: arg.Kind == eval.Bearing})
 }
 
 // lacksBearing reports whether a size is wished for that must say which way it
@@ -231,7 +231,7 @@ func (s *setter) coordinate(x syntax.Expression, sc *scope, w Wish, all []Wish, 
 	if err := s.solve(polar.Arguments[0], sc, wanted{Quantity: quantity.Quantity{Number: radius, Dim: quantity.Length}, step: w.Step}); err != nil {
 		return err
 	}
-	return s.solve(polar.Arguments[1], sc, wanted{Quantity: quantity.Quantity{Number: bearing, Dim: quantity.Angle}, step: s.turn(radius, w.Step)})
+	return s.solve(polar.Arguments[1], sc, wanted{Quantity: quantity.Quantity{Number: bearing, Dim: quantity.Angle}, step: s.turn(radius, w.Step), turn: true})
 }
 
 // turn returns the step of a bearing that moves a point at a radius by no more

@@ -226,6 +226,32 @@ func BenchmarkSet(b *testing.B) {
 	}
 }
 
+// A bearing is a turn or less, wherever its number stands.
+func TestSetBearing(t *testing.T) {
+	for _, tt := range []struct {
+		defs, old string
+		deg       float64
+		want      string
+	}{
+		{"", "350 deg", -5, "toward 355 deg"},
+		{"", "350 deg", 359.9, "toward 0 deg"},
+		{"", "-10 deg", 20, "toward 20 deg"},
+		{"", "-10 deg", 340, "toward 340 deg"},
+		{"let wind = 180 deg", "wind + 180 deg", 20, "wind + 200 deg"},
+		{"let wind = 180 deg", "wind - 90 deg", 200, "wind - 340 deg"},
+		{"let wind = 180 deg", "wind + -90 deg", 200, "wind + 20 deg"},
+		{"adjust wind = 10 deg from -90 deg to 90 deg", "wind", 330, "wind = -30 deg"},
+		{"adjust wind = 10 deg from -90 deg to 90 deg step 5 deg", "wind", 250, "wind = -90 deg"},
+		{"adjust wind = 10 deg from -90 deg to 90 deg step 5 deg", "wind", 110, "wind = 90 deg"},
+	} {
+		text := head + tt.defs + "\npost mast on pad { diameter 5 in, length 9 in, lean 3 deg toward " + tt.old + ", metal skin }\n"
+		s, err := Read("a", text, Options{}).Set(wish("mast", "lean", 1, 0, deg(tt.deg)))
+		if err != nil || !strings.Contains(s.Text, tt.want) {
+			t.Errorf("%s, %s to %v deg: got %+v, %v, want %s", tt.defs, tt.old, tt.deg, s, err, tt.want)
+		}
+	}
+}
+
 func TestSetElsewhere(t *testing.T) {
 	used := source.NewFile("shop.stabile", "units mm\nlet high = 900\nlet share = 0.5\n")
 	text := head + "post a on pad { diameter 5 in, length high * 1 mm, metal skin }\npost b on pad { at (9 in, 0 in), diameter 40 in * share, length 8 in, metal skin }\n"

@@ -14,6 +14,7 @@ type wanted struct {
 	quantity.Quantity
 	step   float64 // 0 for the shop's
 	direct bool    // it is the value of a property, and not of a part of it
+	turn   bool    // it is a bearing: a full turn makes no difference
 
 	// Of the adjustable name that the expression is the value of.
 	adjust   *definition
@@ -25,7 +26,7 @@ type wanted struct {
 // solve changes the number that decides an expression.
 func (s *setter) solve(x syntax.Expression, sc *scope, want wanted) error {
 	if s.inRow(x, sc) {
-		return refuse(InRow, x.Span(), s.names(x, sc)...)
+		return refuse(InRow, x.Span(), s.counters(x, sc)...)
 	}
 	for range mostNodes { // names lead in no circle that is longer
 		switch y := x.(type) {
@@ -93,8 +94,17 @@ func (s *setter) limit(d *definition, want *wanted) error {
 	}
 	from, to := number(0, a.From.Span()), number(1, a.To.Span())
 	near := want.Number
+	if want.turn {
+		near = turned(near, from)
+		if near > to && near-to > from-(near-fullTurn) {
+			near -= fullTurn // nearer to the least value than to the greatest
+		}
+	}
+	slack := rounding * math.Abs(near)
+	outside := near
 	if a.Step != nil {
 		step := number(2, a.Step.Span())
+		slack = step / 2
 		if step <= 0 || from > to {
 			return refuse(Mistakes, a.Span(), d.name.Text)
 		}
@@ -104,12 +114,20 @@ func (s *setter) limit(d *definition, want *wanted) error {
 		want.step = exact
 	}
 	bound := max(from, min(near, to))
-	want.limit = bound != near || a.Step != nil && math.Abs(near-want.Number) > rounding*math.Abs(want.Number)
+	want.limit = outside < from-slack || outside > to+slack
 	if want.Number = bound; bound == from || bound == to {
 		want.step = exact
 	}
 	want.adjust, want.from, want.to = d, from, to
 	return nil
+}
+
+const fullTurn = 2 * math.Pi
+
+// turned returns an angle, less or more by whole turns, that is no less than
+// another and less than a turn above it.
+func turned(angle, least float64) float64 {
+	return angle - fullTurn*math.Floor((angle-least)/fullTurn)
 }
 
 const (
@@ -196,6 +214,9 @@ func (s *setter) part(x syntax.Expression, sc *scope, want wanted) (syntax.Expre
 		return none(Mistakes)
 	}
 	w.Quantity = quantity.Quantity{Number: (target - f[0].Number) / slope, Dim: sub.by.Dim}
+	if w.turn = w.turn && w.Dim == quantity.Angle && math.Abs(math.Abs(slope)-1) < rounding; w.turn {
+		w.Number = turned(w.Number, 0)
+	}
 	if scale != 1 && w.step == 0 {
 		w.step = usual
 	}
@@ -375,9 +396,16 @@ func (t *Text) follow(x syntax.Expression, sc *scope, do func(*definition)) {
 }
 
 // inRow reports whether an expression depends on the index of a row.
-func (t *Text) inRow(x syntax.Expression, sc *scope) (yes bool) {
-	t.follow(x, sc, func(d *definition) { yes = yes || d.value == nil })
-	return yes
+func (t *Text) inRow(x syntax.Expression, sc *scope) bool { return len(t.counters(x, sc)) > 0 }
+
+// counters returns the names of the indexes that an expression depends on.
+func (t *Text) counters(x syntax.Expression, sc *scope) (names []string) {
+	t.follow(x, sc, func(d *definition) {
+		if d.value == nil {
+			names = append(names, d.name.Text)
+		}
+	})
+	return names
 }
 
 // readsPart reports whether an expression depends on a part.
@@ -420,7 +448,7 @@ func (t *Text) names(x syntax.Expression, sc *scope) []string {
 // part, or what has no number in it.
 func (s *setter) unknown(x syntax.Expression, sc *scope) error {
 	if s.inRow(x, sc) {
-		return refuse(InRow, x.Span(), s.names(x, sc)...)
+		return refuse(InRow, x.Span(), s.counters(x, sc)...)
 	}
 	if id, ok := x.(*syntax.Ident); ok && s.kindOf(id.Name) != "" {
 		return refuse(NotANumber, x.Span(), id.Name)
