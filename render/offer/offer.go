@@ -30,7 +30,7 @@ const (
 	columnGap   = 8.0
 	pictureMost = 0.35 // of the page's height is the picture's at most
 	pictureLess = 0.8  // by which the picture is made smaller till the words have room
-	pictureTry  = 0.04 // of the page's height: a smaller picture is of no use
+	pictureTry  = 0.05 // of the page's height: a smaller picture is of no use
 	drawColumn  = 0.48 // of the width is the elevations'
 	drawLess    = 0.40 // where the words want the room
 	footHeight  = 8.0
