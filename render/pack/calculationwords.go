@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"stabile/fab/calculation"
+	"stabile/fab/strength"
 	"stabile/param/quantity"
 	"stabile/render/words"
 )
@@ -23,6 +24,9 @@ func (c *workings) value(l calculation.Line) string {
 		}
 		return figures(l.Value)
 	case "mm":
+		if l.Name == strength.TermWall {
+			return c.say().Thickness(l.Value)
+		}
 		return u.Exact(l.Value)
 	case "mm2", "mm3":
 		power := map[string]float64{"mm2": 2, "mm3": 3}[l.Unit]

@@ -61,35 +61,15 @@ func (k *pack) thickness(m *design.Metal) string {
 	if m == nil {
 		return "–"
 	}
-	if k.units == quantity.Inch {
-		if m.Gauge == 0 {
-			if f := k.fine(m.Thickness); nearRule(m.Thickness) {
-				return f
-			}
-		}
-		return quantity.Decimal(m.Thickness/25.4, 4)
-	}
-	return quantity.Decimal(m.Thickness, 2)
+	return k.say().BareThickness(m.Thickness)
 }
 
-// nearRule reports whether a thickness is a whole number of 1/32 in.
-func nearRule(mm float64) bool {
-	n := mm / 25.4 * 32
-	d := n - float64(int(n+0.5))
-	return d < 1e-6 && d > -1e-6
-}
-
-// metal returns a metal with its gauge or thickness and its unit.
+// metal returns a metal's alloy with its gauge or thickness and its unit.
 func (k *pack) metal(m *design.Metal) string {
 	if m == nil {
 		return "–"
 	}
-	unit := " " + k.unit()
-	alloy := strings.ReplaceAll(m.Alloy, "-", " ")
-	if m.Gauge > 0 {
-		return fmt.Sprintf("%s, %d gauge (%s%s)", alloy, m.Gauge, k.thickness(m), unit)
-	}
-	return alloy + ", " + k.thickness(m) + unit
+	return strings.ReplaceAll(m.Alloy, "-", " ") + ", " + k.say().Gauge(m)
 }
 
 // what returns what a part is, in the trade's words.

@@ -57,12 +57,12 @@ func (r *report) strength() {
 	r.heading("Strength")
 	facts := table{columns: []column{{}, {}}}
 	if len(s.Members) > 0 {
-		facts.add(r.failing(check.Post, check.Weld, check.Plate, check.AnchorSteel), "worst", fmt.Sprintf("%s of its limit: %s", words.Use(s.Worst), r.say().Spot(s.WorstAt)))
+		facts.add(r.failing(check.Post, check.Weld, check.Plate, check.AnchorSteel), "worst", fmt.Sprintf("%s of its limit: %s", words.Use(s.Worst), r.words().Spot(s.WorstAt)))
 	} else {
 		facts.add(false, "worst", "there is no post to check")
 	}
 	if p := s.Plate; p != nil {
-		facts.add(r.failing(check.Plate), "plate", fmt.Sprintf("%s of its limit beside %s: %s", words.Use(p.Ratio), p.Post.Name, r.say().Fact(p.How)))
+		facts.add(r.failing(check.Plate), "plate", fmt.Sprintf("%s of its limit beside %s: %s", words.Use(p.Ratio), p.Post.Name, r.words().Fact(p.How)))
 	}
 	if a := s.Anchors; a != nil {
 		facts.add(r.failing(check.AnchorSteel), "anchors", r.tension(a))
@@ -78,7 +78,7 @@ func (r *report) strength() {
 	case w.Case.Kind == check.NoLoad:
 		facts.add(false, "sways", "not worked out: the site gives no wind and no push that sways it")
 	default:
-		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(w.Moved), w.Part.Name, r.say().Case(w.Case)))
+		facts.add(false, "sways", fmt.Sprintf("%s at %s in %s", u.Exact(w.Moved), w.Part.Name, r.words().Case(w.Case)))
 	}
 	if len(s.Modes) > 0 {
 		facts.add(false, "frequency", frequencies(s))
@@ -115,7 +115,7 @@ func (r *report) posts(s *strength.Strength) {
 			}
 		}
 		rows.add(r.failingPart(check.Post, worst.Part.Name), worst.Part.Name, words.Place(worst.Where, worst.Joint), quantity.Decimal(worst.Section.Slenderness(), 0),
-			u.Stress(worst.Stress), u.Stress(worst.Limit), words.Use(worst.Ratio), r.say().Case(worst.Case))
+			u.Stress(worst.Stress), u.Stress(worst.Limit), words.Use(worst.Ratio), r.words().Case(worst.Case))
 	}
 	r.table(rows)
 	if len(s.Unpushed) > 0 {
@@ -136,7 +136,7 @@ func (r *report) tension(a *strength.Anchors) string {
 	u := r.Design.Units
 	text := "no tension: the weight holds it down"
 	if a.Tension > 0 {
-		text = "tension per anchor up to " + u.Force(a.Tension) + ", prying not included, in " + r.say().Case(a.Case)
+		text = "tension per anchor up to " + u.Force(a.Tension) + ", prying not included, in " + r.words().Case(a.Case)
 	}
 	if a.ForTarget > 0 {
 		text += "; at the target factor " + u.Force(a.ForTarget)
@@ -151,7 +151,7 @@ func (r *report) tension(a *strength.Anchors) string {
 // shear says what shear the anchors carry, and what tension and shear come to.
 func (r *report) shear(a *strength.Anchors) string {
 	u := r.Design.Units
-	text := "shear per anchor at the target factor: " + u.Force(a.ShearForTarget) + ", without friction, in " + r.say().Case(a.ShearCase)
+	text := "shear per anchor at the target factor: " + u.Force(a.ShearForTarget) + ", without friction, in " + r.words().Case(a.ShearCase)
 	if a.Allowed == 0 {
 		return text + "; its bolt not checked"
 	}

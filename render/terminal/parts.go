@@ -224,10 +224,7 @@ func (r *report) metals() {
 			continue
 		}
 		seen[m.Name] = true
-		thick := gauged(u, m.Thickness)
-		if m.Gauge != 0 {
-			thick = fmt.Sprintf("%d gauge, %s", m.Gauge, thick)
-		}
+		thick := words.In(u).Gauge(m)
 		if m.Tolerance > 0 {
 			thick += ", give or take " + u.Exact(m.Tolerance)
 		}
@@ -238,13 +235,4 @@ func (r *report) metals() {
 	}
 	r.heading("Metal")
 	r.table(t)
-}
-
-// gauged returns a thickness as a micrometer reads it: gauges differ in the
-// fourth decimal of an inch.
-func gauged(u quantity.System, mm float64) string {
-	if in, _ := u.Unit(); u == quantity.Inch {
-		return quantity.Decimal(mm/in.Scale, 4) + " in (" + quantity.Decimal(mm, 2) + " mm)"
-	}
-	return u.Exact(mm)
 }

@@ -67,13 +67,13 @@ func (r *report) adjustables() {
 	}
 	r.heading("To adjust")
 	t := table{columns: []column{{}, {right: true}, {}}}
-	u := r.Design.Units
+	w := r.words()
 	for _, a := range r.Design.Adjust {
-		within := "from " + value(u, a.From) + " to " + value(u, a.To)
+		within := "from " + w.Value(a.From) + " to " + w.Value(a.To)
 		if a.Step.Number != 0 {
-			within += " in steps of " + value(u, a.Step)
+			within += " in steps of " + w.Value(a.Step)
 		}
-		t.add(false, a.Name, value(u, a.Value), within)
+		t.add(false, a.Name, w.Value(a.Value), within)
 	}
 	r.table(t)
 	if len(r.Design.Variations) > 0 {

@@ -36,7 +36,7 @@ func (r *report) standing() {
 			what += " without its anchors"
 		}
 		facts.add(r.failing(check.Tipping), "factor", fmt.Sprintf("%s %s, %s needed; worst toward %s under %s",
-			words.Factor(t.Factor), what, words.Factor(t.Target), side(t.Edges[t.WorstEdge]), r.say().Case(t.WorstCase)))
+			words.Factor(t.Factor), what, words.Factor(t.Target), side(t.Edges[t.WorstEdge]), r.words().Case(t.WorstCase)))
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")
 	}
@@ -50,7 +50,7 @@ func (r *report) standing() {
 	}
 	if s := t.Sliding; s != nil {
 		facts.add(false, "slides", fmt.Sprintf("factor %s by friction alone, %s of the weight; worst under %s",
-			words.Factor(s.Factor), quantity.Decimal(stand.Friction, 2), r.say().Case(s.Case)))
+			words.Factor(s.Factor), quantity.Decimal(stand.Friction, 2), r.words().Case(s.Case)))
 	}
 	switch {
 	case t.BallastFails:
@@ -91,7 +91,7 @@ func (r *report) edges(t *stand.Tipping) {
 			over, f = u.Moment(e.Overturning), words.Factor(e.Factor)
 		}
 		rows.add(t.Loaded && i == t.WorstEdge, strconv.Itoa(i+1), side(e), u.Length(e.Lever, quantity.Coarse),
-			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, r.say().Case(e.Case))
+			quantity.Degrees(e.TipAngle), u.Moment(e.Restoring), over, f, r.words().Case(e.Case))
 	}
 	r.table(rows)
 	if n := len(t.Edges); n > len(order) {

@@ -2,12 +2,12 @@ package terminal
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"stabile/fab"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // inOneLine says what stands there: how many of what, how large, how heavy.
@@ -142,39 +142,5 @@ func sheet(u quantity.System, m *design.Metal) string {
 	case m.Gauge != 0:
 		return fmt.Sprintf("%s, %d ga", m.Name, m.Gauge)
 	}
-	return m.Name + ", " + thickness(u, m.Thickness)
-}
-
-// thickness returns a thickness as it is bought: a fraction of an inch where it
-// is one, else a decimal.
-func thickness(u quantity.System, mm float64) string {
-	const same = 0.005 // mm: half of what Exact resolves
-	if u == quantity.Inch {
-		in, _ := u.Unit()
-		if n := mm / in.Scale * 64; math.Abs(n-math.Round(n))*in.Scale/64 < same {
-			return quantity.Fraction(mm/in.Scale, 64) + " in"
-		}
-	}
-	return u.Exact(mm)
-}
-
-// value returns a quantity of the language in the units of the design.
-func value(u quantity.System, q quantity.Quantity) string {
-	switch q.Dim {
-	case quantity.Length:
-		return u.Length(q.Millimetres(), quantity.Fine)
-	case quantity.Mass:
-		return u.Weight(q.Kilograms())
-	case quantity.Angle:
-		return quantity.Degrees(q.Radians())
-	case quantity.Force:
-		return u.Force(q.Newtons())
-	case quantity.Number:
-		return quantity.Decimal(q.Number, 4)
-	}
-	for _, name := range quantity.UnitNames(&q.Dim) {
-		unit, _ := quantity.LookupUnit(name)
-		return quantity.Decimal(q.Number/unit.Scale, 3) + " " + name
-	}
-	return quantity.Decimal(q.Number, 3)
+	return m.Name + ", " + words.In(u).Thickness(m.Thickness)
 }

@@ -30,17 +30,38 @@ func (w Writer) AtLeast(mm float64) string {
 	return w.Long(math.Ceil(mm/step-1e-9) * step)
 }
 
-// Thickness returns the thickness of sheet in mm as it is bought: a fraction of
-// an inch where it is a whole number of 1/64 in, else a decimal to 0.001 in or
-// 0.01 mm; with its unit.
+// Thickness returns the thickness of sheet in mm as it is bought: a fraction of an
+// inch where it is a whole number of 1/64 in, else a decimal to 0.0001 in, in which
+// gauges differ, or to 0.01 mm; with its unit.
 func (w Writer) Thickness(mm float64) string {
-	const same = 0.005 // mm: half of what the decimal resolves
 	if w.Units == quantity.Inch {
-		if n := mm / 25.4 * 64; math.Abs(n-math.Round(n))*25.4/64 < same {
-			return quantity.Fraction(mm/25.4, 64) + " in"
-		}
+		return w.BareThickness(mm) + " in"
 	}
-	return w.Units.Exact(mm)
+	return w.BareThickness(mm) + " mm"
+}
+
+// BareThickness is Thickness without the unit, for places where it is given once.
+func (w Writer) BareThickness(mm float64) string {
+	const same = 1e-3 // mm: far under what the decimal resolves
+	if w.Units != quantity.Inch {
+		return quantity.Decimal(mm, 2)
+	}
+	if n := mm / 25.4 * 64; math.Abs(n-math.Round(n))*25.4/64 < same {
+		return quantity.Fraction(mm/25.4, 64)
+	}
+	return quantity.Decimal(mm/25.4, 4)
+}
+
+// Gauge returns a metal's gauge with its thickness, "18 gauge (0.0478 in)", or its
+// thickness where it has no gauge. It is "" without a metal.
+func (w Writer) Gauge(m *design.Metal) string {
+	switch {
+	case m == nil:
+		return ""
+	case m.Gauge != 0:
+		return fmt.Sprintf("%d gauge (%s)", m.Gauge, w.Thickness(m.Thickness))
+	}
+	return w.Thickness(m.Thickness)
 }
 
 // Sheet returns a metal's gauge, or its thickness where it has none: "18 gauge",
