@@ -38,7 +38,11 @@ func (t *Text) Remove(part string) (*Removed, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &remover{Text: t, gone: map[syntax.Statement]string{first.Declaration: ""}, names: map[string][]*found{}}
+	r := &remover{Text: t, gone: map[syntax.Statement]string{first.Declaration: ""}, names: map[string][]*found{}, all: map[string][]*found{}}
+	for i := range t.parts {
+		name := t.parts[i].Name.Text
+		r.all[name] = append(r.all[name], &t.parts[i])
+	}
 	r.names[first.Name.Text] = []*found{first}
 	for more := true; more; {
 		more = false
@@ -97,7 +101,8 @@ func (t *Text) findRow(part string) (*found, error) {
 // A remover gathers what goes with a part.
 type remover struct {
 	*Text
-	names    map[string][]*found         // parts that go
+	all      map[string][]*found         // the parts of each name
+	names    map[string][]*found         // those that go
 	gone     map[syntax.Statement]string // statements that go, with the part they go with
 	requires []Fallen
 }
@@ -153,9 +158,8 @@ func walkParts(x syntax.Expression, do func(syntax.Expression)) {
 // remains reports whether another declaration of the same part stays, as one
 // that holds in another case.
 func (r *remover) remains(f *found) bool {
-	for i := range r.parts {
-		p := &r.parts[i]
-		if p.Name.Text != f.Name.Text || p.Declaration == f.Declaration {
+	for _, p := range r.all[f.Name.Text] {
+		if p.Declaration == f.Declaration {
 			continue
 		}
 		if _, gone := r.gone[p.Declaration]; !gone && (p.Index == nil || f.Index == nil || p.Index.Span().Text() == f.Index.Span().Text()) {

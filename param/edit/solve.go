@@ -28,7 +28,7 @@ func (s *setter) solve(x syntax.Expression, sc *scope, want wanted) error {
 	if s.inRow(x, sc) {
 		return refuse(InRow, x.Span(), s.counters(x, sc)...)
 	}
-	for range mostNodes { // names lead in no circle that is longer
+	for range mostNames {
 		switch y := x.(type) {
 		case *syntax.Paren:
 			x = y.Inner
@@ -121,6 +121,10 @@ func (s *setter) limit(d *definition, want *wanted) error {
 	want.adjust, want.from, want.to = d, from, to
 	return nil
 }
+
+// mostNames bounds the names that lead to a number, one after the other. Those
+// that lead in a circle are more.
+const mostNames = 100
 
 const fullTurn = 2 * math.Pi
 

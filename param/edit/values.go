@@ -61,7 +61,7 @@ func (in *inliner) inline(x syntax.Expression, s *scope) syntax.Expression {
 		c.Of = in.inline(x.Of, s)
 		return &c
 	case *syntax.Call:
-		if isRounding(x) && in.holds(x.Arguments[0], s, 0) {
+		if isRounding(x) && in.holds(x.Arguments[0], s) {
 			return in.inline(x.Arguments[0], s)
 		}
 		c := *x
@@ -96,7 +96,7 @@ func (in *inliner) all(list []syntax.Expression, s *scope) []syntax.Expression {
 }
 
 // holds reports whether what is substituted stands in an expression.
-func (in *inliner) holds(x syntax.Expression, s *scope, depth int) (found bool) {
+func (in *inliner) holds(x syntax.Expression, s *scope) (found bool) {
 	walk(x, func(x syntax.Expression) {
 		switch x := x.(type) {
 		case *syntax.Literal:
