@@ -185,7 +185,7 @@ func TestJob(t *testing.T) {
 		ok         bool
 		want       []string // level and kind of findings
 	}{
-		{"without loads", mast, true, []string{"caution stand.NoLoads", "caution wind.NoWind", "caution fab.StrengthNotChecked", "caution fab.Closed mast moon"}},
+		{"without loads", mast, true, []string{"caution stand.NoLoads", "caution wind.NoWind", "caution fab.StrengthNotChecked", "danger fab.Closed mast moon"}},
 		{"steady", mast + "site { push 20 N at 500 }", true, nil},
 		{"tips", mast + "site { push 200 N at 500 }", false, []string{"danger stand.TipsEasily"}},
 		{"requirement holds", mast + "require weight <= 30 kg", true, nil},

@@ -26,7 +26,8 @@ type builder struct {
 	making []check.Check // of the parts
 	shop   *Plan         // with checks and findings, whether or not the job is to have it
 
-	sited []LoadFails // what the piece does not bear of its site
+	trapped []finding.Finding // of gaps that trap
+	sited   []LoadFails       // what the piece does not bear of its site
 
 	checked bool // strength was worked out, with modes where they are wanted, for good or ill
 	modes   bool // so were the modes

@@ -33,6 +33,7 @@ func (b *builder) check() {
 	j.Checks = append(j.Tipping.Checks(anchors), wind.Check(j.Wind))
 	j.Checks = append(j.Checks, strong...)
 	b.surroundings()
+	b.entrapment()
 	j.Checks = slices.Concat(j.Checks, b.making, b.shop.Checks)
 }
 

@@ -53,6 +53,18 @@ type ZincFumes struct{ Metals []string }
 // ChromiumFumes: metals are stainless, whose fumes cause cancer.
 type ChromiumFumes struct{ Metals []string }
 
+// CopperFumes: a metal is copper or an alloy of it, whose fumes cause fever and, by what
+// is in it, poison.
+type CopperFumes struct{ Metal, Alloy string }
+
+// PaintFumes: the piece is painted, and paint poisons when it is sprayed and when it is
+// burnt.
+type PaintFumes struct{}
+
+// Fact marks the facts.
+func (CopperFumes) Fact() {}
+func (PaintFumes) Fact()  {}
+
 // DesignNote is a note of the design, in its own words.
 type DesignNote struct{ Text string }
 

@@ -40,6 +40,7 @@ func (b *builder) find() {
 	} else {
 		add(finding.Caution, finding.Life, check.Post, StrengthNotChecked{})
 	}
+	list = append(list, b.trapped...)
 	for _, f := range b.sited {
 		var parts []string
 		if f.Check.Part != "" {
@@ -88,7 +89,7 @@ func (j *Job) hollows(add adder) {
 		}
 	}
 	if len(names) > 0 {
-		add(finding.Caution, finding.Life, check.Hollow, Closed{}, names...)
+		add(finding.Danger, finding.Life, check.Hollow, Closed{}, names...)
 	}
 }
 
@@ -98,7 +99,13 @@ func (j *Job) fumes(add adder) {
 		add(finding.Caution, finding.Life, check.Metal, ZincFumes{names})
 	}
 	if names := j.metalNames(stock.ChromiumFumes); len(names) > 0 {
-		add(finding.Caution, finding.Life, check.Metal, ChromiumFumes{names})
+		add(finding.Danger, finding.Life, check.Metal, ChromiumFumes{names})
+	}
+	for _, m := range j.Metals(func(a stock.Alloy) bool { return a.Fumes == stock.CopperFumes }) {
+		add(finding.Caution, finding.Life, check.Metal, CopperFumes{Metal: m.Name, Alloy: m.Is().Name})
+	}
+	if f := j.Design.Finish; f != nil && f.Kind == design.Paint {
+		add(finding.Note, finding.Life, check.Metal, PaintFumes{})
 	}
 }
 

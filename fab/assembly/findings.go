@@ -72,7 +72,11 @@ func (m *maker) metals() {
 		if y.Joint > x.Joint {
 			f.Joint, f.Apart = y.Joint, y.Group
 		}
-		m.say(finding.Caution, finding.Work, check.Metal, b.Name, f)
+		level := finding.Caution
+		if f.Joint == stock.Apart {
+			level = finding.Fault
+		}
+		m.say(level, finding.Work, check.Metal, b.Name, f)
 		m.unlike(f, b.Name)
 	}
 }

@@ -304,7 +304,7 @@ func (s *Strength) ring(c *cases, look *search, p, with *design.Part, where chec
 	}
 	w := Weld{
 		Part: p, With: with.Name, Where: where, Case: c.load(look.line.at),
-		Throat: fillet * t, Allowed: ThroatStress(yield), Line: look.line.value,
+		Throat: fillet * t, Allowed: min(ThroatStress(yield), fillerStress(p.Metal, with.Metal)), Line: look.line.value,
 	}
 	w.Stress = w.Line / w.Throat
 	w.Ratio = w.Stress / w.Allowed

@@ -2,6 +2,7 @@ package study
 
 import (
 	"errors"
+	"slices"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -69,7 +70,7 @@ func Of(t Trial, number int, j *fab.Job) Result {
 		}
 	}
 	for _, f := range j.Findings {
-		if f.Level.Fails() {
+		if f.Level.Fails() && fails(j, f) {
 			r.Grave = append(r.Grave, f)
 		}
 	}
@@ -87,4 +88,10 @@ func Why(err error) string {
 		return wrong.List[0].Text
 	}
 	return err.Error()
+}
+
+// fails reports whether a grave finding is of a check that fails: a danger of the work,
+// such as a closed space that heat bursts, is no fault of the design.
+func fails(j *fab.Job, f finding.Finding) bool {
+	return f.Check == "" || slices.ContainsFunc(j.Checks, func(c check.Check) bool { return string(c.ID) == f.Check && c.Verdict == check.Fails })
 }

@@ -86,7 +86,8 @@ func (k *pack) dangers() []caution {
 	}
 	return append(list, caution{"Where it will stand", []string{
 		"People hang, climb and swing in groups. If they can reach it, anchor it, and keep the lowest foothold above reach or fence it.",
-		"Ground, footing and what holds the anchors in it are by others. Ice, banners and climbers are in no figure.",
+		"Anchors in the ground, people, earthquake and ice are worked out only where the first sheet says so; banners are in no figure.",
+		"Somebody by name looks at ballast and anchors again: a month after it is set up, each year and after each storm.",
 		"Look over welds, anchors and drains once a year and after each storm. Rust from the inside shows last.",
 	}})
 }
@@ -109,7 +110,9 @@ func (k *pack) fumes() []string {
 		items = append(items, "Never grind aluminium and steel on the same dusty bench: the dust burns.")
 	}
 	return append(items,
-		"Moving air, and no paint, plating or degreaser on the metal: near an arc they poison.",
+		"Local exhaust at the seam, and no paint, plating or degreaser on the metal: near an arc they poison.",
+		"Dry gloves and boots, sound cables: a welding set can kill. Pacemakers stay away from high-frequency start. Cylinders are chained upright.",
+		"Hot metal is marked HOT. No thoriated tungsten is ground without extraction. Pickling acid and isocyanate paint need what SAFETY.md says.",
 		"Shielding gas sinks and takes the place of air: keep your head out of purged vessels and pits.")
 }
 

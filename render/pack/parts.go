@@ -181,7 +181,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 		f.Heading("Cautions")
 		for _, c := range []string{
 			"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
-			"Weld and grind with eye, face and lung protection, in moving air: zinc and chromium give fumes that poison.",
+			"Weld and grind with eye, face and lung protection, with local exhaust: zinc and chromium give fumes that poison.",
 			"A closed ball or tube bursts when it is heated or dipped: vent it first.",
 			"Lift above " + words.In(quantity.Millimetre).LiftLimit() + " (" + words.In(quantity.Inch).LiftLimit() + ") with two people or a hoist, and nobody under the load.",
 			"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",

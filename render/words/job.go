@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/assembly"
 	"stabile/fab/finding"
 )
 
@@ -34,11 +35,15 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 	case fab.WholeHeavy:
 		return fmt.Sprintf("the whole weighs %s without ballast: above %s it needs more than one person to lift", w.Weight(f.Mass), w.LiftLimit()), true
 	case fab.Closed:
-		return "closed when welded: drill a vent into each before it is welded shut, heated or dipped; trapped air or water can burst it", true
+		return fmt.Sprintf("closed when welded: drill a vent of %s or more into each before it is welded shut, heated or dipped; trapped air or water bursts it", w.Long(assembly.WeldVent)), true
 	case fab.ZincFumes:
 		return metals(f.Metals) + ": a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off", true
 	case fab.ChromiumFumes:
 		return metals(f.Metals) + ": stainless gives chromium fumes that cause cancer when it is welded or ground; use local exhaust and a fitted respirator", true
+	case fab.CopperFumes:
+		return w.copperFumes(f), true
+	case fab.PaintFumes:
+		return "two-part paint gives isocyanates that cause asthma: air-fed mask and a booth to spray it; strip paint before any later weld, since it poisons when it burns", true
 	case fab.DesignNote:
 		return f.Text, true
 	case fab.WeldEstimate:
@@ -58,4 +63,17 @@ func because(why string) string {
 // metals returns metals by their names.
 func metals(names []string) string {
 	return "metal '" + strings.Join(names, "', '") + "'"
+}
+
+// copperFumes says what a copper alloy gives off.
+func (w Writer) copperFumes(f fab.CopperFumes) string {
+	gives := map[string]string{
+		"copper":         "copper fumes, which cause fever",
+		"brass":          "zinc fumes, which cause fever, and lead where it is a brass for turning",
+		"silicon-bronze": "copper fumes, which cause fever; other bronzes hold lead or beryllium, which poison",
+	}[f.Alloy]
+	if gives == "" {
+		gives = "fumes that may hold lead, beryllium or zinc"
+	}
+	return metals([]string{f.Metal}) + ": " + f.Alloy + " gives " + gives + " when it is welded or ground; use local exhaust and a fitted respirator"
 }

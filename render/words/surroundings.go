@@ -6,6 +6,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/people"
 	"stabile/fab/strength"
 	"stabile/param/quantity"
 )
@@ -27,6 +28,10 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return "write ice " + w.thin() + " in the site, as your code's map has it, or ice 0 " + w.short() + " where there is none", true
 	case fab.LoadFails:
 		return w.loadFails(f), true
+	case fab.Trapped:
+		return w.trapped(f), true
+	case fab.TrapsUnknown:
+		return w.trapped(f.Trapped) + "; write people leaning, people 1 climbing or people none in the site", true
 	case strength.PullOutOpen:
 		return fmt.Sprintf("drilled anchors pull out by their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.SoilUnknown:
@@ -66,6 +71,20 @@ func (w Writer) loadFails(f fab.LoadFails) string {
 		help = "the anchors do not hold it"
 	}
 	return fmt.Sprintf("%s under %s: %s of what holds it; %s", does, under, Use(f.Check.Use()), help)
+}
+
+// trapped says what a gap holds fast.
+func (w Writer) trapped(f fab.Trapped) string {
+	cure := "close it, or make it wider"
+	switch f.Trap {
+	case people.NeckTrap:
+		cure = "open it to 55° or more, or fill its foot"
+	case people.FingerTrap:
+		cure = "make it under " + w.Long(people.FingerLeast) + " or over " + w.Long(people.FingerMost)
+	case people.HeadTrap:
+		cure = "make it under " + w.Long(people.Torso) + " or at least " + w.Long(people.Head)
+	}
+	return fmt.Sprintf("may trap a %s in its gap to %s, %s wide, from %s above the ground: %s", f.Trap, f.With, w.Long(f.Width), w.Long(f.Height), cure)
 }
 
 // thin, short and bears are measures as a design of these units writes them.

@@ -1,0 +1,302 @@
+package fab
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/fab/people"
+	"stabile/param/design"
+)
+
+// Trapped: a gap between parts holds a head, a neck or a finger.
+type Trapped struct {
+	Trap   people.Trap
+	With   string  // the other part
+	Width  float64 // mm, at the widest
+	Height float64 // mm, of its lower edge above the ground
+}
+
+// TrapsUnknown: the gaps are there, and whether people come to them is not given.
+type TrapsUnknown struct{ Trapped }
+
+// Fact marks the facts.
+func (Trapped) Fact()      {}
+func (TrapsUnknown) Fact() {}
+
+const trapSource = "US public playground safety handbook; probes of EN 1176-1, from memory"
+
+// mostPairs is the number of pairs of parts that are gone through for gaps: those of 1,000.
+const mostPairs = 500e3
+
+// entrapment adds the checks of gaps that trap: one for each that does, or one that
+// holds.
+func (b *builder) entrapment() {
+	j := b.Job
+	site := j.site()
+	ok := check.Check{ID: check.Entrapment, Verdict: check.Holds, Source: trapSource, Concern: finding.Life}
+	if site.People == design.NoPeople {
+		j.Checks = append(j.Checks, ok)
+		return
+	}
+	if n := len(j.Design.Parts); n*n/2 > mostPairs {
+		ok.Verdict, ok.Why = check.Undecided, NotWorkedOut{Result: "entrapment"}
+		j.Checks = append(j.Checks, ok)
+		return
+	}
+	found := false
+	for _, g := range gaps(j.Design) {
+		trap := g.Traps()
+		if trap == people.NoTrap {
+			continue
+		}
+		found = true
+		fact := Trapped{Trap: trap, With: g.b.Name, Width: g.Width, Height: g.Height}
+		c := check.Check{ID: check.Entrapment, Part: g.a.Name, With: g.b.Name, Verdict: check.Fails, Source: trapSource, Concern: finding.Life}
+		if site.People == design.UnknownPeople {
+			c.Verdict, c.Why = check.Undecided, TrapsUnknown{fact}
+		} else {
+			b.trapped = append(b.trapped, finding.Finding{
+				Level: finding.Danger, Concern: finding.Life, Parts: []string{g.a.Name}, Check: string(check.Entrapment), Fact: fact,
+			})
+		}
+		j.Checks = append(j.Checks, c)
+	}
+	if !found {
+		j.Checks = append(j.Checks, ok)
+	}
+}
+
+// A space is a gap between two parts.
+type space struct {
+	people.Gap
+	a, b *design.Part
+}
+
+// gaps returns the spaces between posts and balls below people's reach: those that a
+// ring of parts closes, and those that open upward from a joint.
+func gaps(d *design.Design) (list []space) {
+	met := meetings(d)
+	rings := rings{blocks(d, met, true), blocks(d, met, false)}
+	for i, a := range d.Parts {
+		if a.Base != nil {
+			continue
+		}
+		for _, b := range d.Parts[:i] {
+			if b.Base != nil {
+				continue
+			}
+			if met[meeting{a, b}] {
+				if g, ok := vee(a, b); ok {
+					list = append(list, space{g, b, a})
+				}
+				continue
+			}
+			closed, ground := rings.round(a, b)
+			if !closed {
+				continue
+			}
+			if g, ok := between(a, b); ok {
+				g.Bounded, g.Ground = true, ground
+				list = append(list, space{g, b, a})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(x, y space) int { return int(x.Height - y.Height) })
+	return list
+}
+
+// A meeting is two parts that are fastened to each other, in either order.
+type meeting [2]*design.Part
+
+// meetings returns which parts are fastened to each other.
+func meetings(d *design.Design) map[meeting]bool {
+	m := make(map[meeting]bool)
+	add := func(a, b *design.Part) {
+		if a != nil && b != nil && a != b {
+			m[meeting{a, b}], m[meeting{b, a}] = true, true
+		}
+	}
+	for _, j := range d.Joints {
+		add(j.A, j.B)
+		add(j.Post, j.A)
+		add(j.Post, j.B)
+	}
+	for _, p := range d.Parts {
+		if p.Post != nil {
+			add(p, p.Post.Ends[design.Foot].With)
+			add(p, p.Post.Ends[design.Head].With)
+		}
+		if p.Ball != nil {
+			add(p, p.Ball.On)
+			add(p, p.Ball.Around)
+		}
+	}
+	return m
+}
+
+// axis returns the line through the middle of a part and the radius about it.
+func axis(p *design.Part) (from, to r3.Vec, radius float64) {
+	if b := p.Ball; b != nil {
+		return b.Center, b.Center, b.Radius
+	}
+	e := p.Post.Ends
+	return e[design.Foot].At, e[design.Head].At, max(e[design.Foot].Diameter, e[design.Head].Diameter) / 2
+}
+
+// between returns the space between two parts where they face each other: how wide it is
+// at the widest, and how long.
+func between(a, b *design.Part) (g people.Gap, ok bool) {
+	const stations = 60
+	af, at, ar := axis(a)
+	bf, bt, br := axis(b)
+	if r3.Norm(r3.Sub(at, af)) < r3.Norm(r3.Sub(bt, bf)) {
+		af, at, ar, bf, bt, br = bf, bt, br, af, at, ar
+	}
+	way := r3.Sub(bt, bf)
+	square := r3.Norm2(way)
+	g.Height = math.Inf(1)
+	faces := 0
+	for k := range stations + 1 {
+		p := r3.Add(af, r3.Scale(float64(k)/stations, r3.Sub(at, af)))
+		share := 0.0
+		if square > 0 {
+			share = r3.Dot(r3.Sub(p, bf), way) / square
+			if share < 0 || share > 1 {
+				continue // they do not face each other there
+			}
+		}
+		q := r3.Add(bf, r3.Scale(share, way))
+		clear := r3.Norm(r3.Sub(p, q)) - ar - br
+		if clear <= 0 {
+			continue
+		}
+		faces++
+		if square == 0 && faces > 1 {
+			g.Width = min(g.Width, clear) // a ball is nearest in one place
+		} else {
+			g.Width = max(g.Width, clear)
+		}
+		g.Height = min(g.Height, min(p.Z, q.Z))
+	}
+	if square > 0 {
+		g.Length = float64(faces) / stations * r3.Norm(r3.Sub(at, af))
+	}
+	return g, faces > 0 && g.Height < people.Reach
+}
+
+// vee returns the space that opens upward between two posts that meet.
+func vee(a, b *design.Part) (g people.Gap, ok bool) {
+	if a.Post == nil || b.Post == nil {
+		return g, false
+	}
+	// Where the one meets the other, and which way each goes on upward from there.
+	var at r3.Vec
+	switch {
+	case a.Post.Ends[design.Foot].With == b:
+		at = a.Post.Ends[design.Foot].At
+	case b.Post.Ends[design.Foot].With == a:
+		a, b = b, a
+		at = a.Post.Ends[design.Foot].At
+	default:
+		return g, false
+	}
+	u, v := a.Post.Direction, b.Post.Direction
+	if v.Z < 0 {
+		v = r3.Scale(-1, v)
+	}
+	top := b.Post.Ends[design.Head].At
+	if b.Post.Ends[design.Foot].At.Z > top.Z {
+		top = b.Post.Ends[design.Foot].At
+	}
+	above := r3.Dot(r3.Sub(top, at), v) // what of the host goes on above the joint
+	if !(u.Z > 0) || above <= b.Post.Ends[design.Foot].Diameter {
+		return g, false
+	}
+	angle := math.Acos(max(-1, min(r3.Dot(u, v), 1)))
+	long := min(above, a.Post.Length)
+	g = people.Gap{Vee: true, Angle: angle, Height: at.Z}
+	g.Width = 2*long*math.Sin(angle/2) - (a.Post.Ends[design.Head].Diameter+b.Post.Ends[design.Head].Diameter)/2
+	return g, g.Width > 0 && g.Height < people.Reach
+}
+
+// rings are the parts that close a ring with each other: with the ground as a part of
+// it, and without.
+type rings struct{ with, without map[*design.Part][]int }
+
+// round reports whether a ring of parts goes through both, and whether only by way of the
+// base.
+func (r rings) round(a, b *design.Part) (closed, ground bool) {
+	share := func(m map[*design.Part][]int) bool {
+		return slices.ContainsFunc(m[a], func(x int) bool { return slices.Contains(m[b], x) })
+	}
+	if share(r.without) {
+		return true, false
+	}
+	return share(r.with), true
+}
+
+// blocks returns, for each part, the numbers of the blocks of the graph of joints that it
+// is in: two parts of a block of three or more have two ways to each other (Tarjan's
+// biconnected components).
+func blocks(d *design.Design, met map[meeting]bool, base bool) map[*design.Part][]int {
+	next := make(map[*design.Part][]*design.Part)
+	for pair := range met {
+		if base || pair[0].Base == nil && pair[1].Base == nil {
+			next[pair[0]] = append(next[pair[0]], pair[1])
+		}
+	}
+	out := make(map[*design.Part][]int)
+	seen, low := map[*design.Part]int{}, map[*design.Part]int{}
+	var stack [][2]*design.Part
+	number, time := 0, 0
+	var visit func(p, from *design.Part)
+	visit = func(p, from *design.Part) {
+		time++
+		seen[p], low[p] = time, time
+		for _, q := range next[p] {
+			switch {
+			case q == from:
+			case seen[q] == 0:
+				stack = append(stack, [2]*design.Part{p, q})
+				visit(q, p)
+				low[p] = min(low[p], low[q])
+				if low[q] < seen[p] {
+					continue
+				}
+				number++
+				var edges [][2]*design.Part
+				for {
+					e := stack[len(stack)-1]
+					stack = stack[:len(stack)-1]
+					edges = append(edges, e)
+					if e == [2]*design.Part{p, q} {
+						break
+					}
+				}
+				if len(edges) < 3 {
+					continue
+				}
+				for _, e := range edges {
+					for _, x := range e {
+						if !slices.Contains(out[x], number) {
+							out[x] = append(out[x], number)
+						}
+					}
+				}
+			case seen[q] < seen[p]:
+				stack = append(stack, [2]*design.Part{p, q})
+				low[p] = min(low[p], seen[q])
+			}
+		}
+	}
+	for _, p := range d.Parts {
+		if seen[p] == 0 {
+			visit(p, nil)
+		}
+	}
+	return out
+}
