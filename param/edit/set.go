@@ -52,8 +52,8 @@ type Number struct {
 
 // Set changes the numbers that decide those of some parts, all in one edit. A
 // property that is not given yet is put in where all that it needs is asked for
-// at once, as the lean of an upright post with its bearing. The error is a
-// *Refusal.
+// at once, as the lean of an upright post with its bearing. A wish for the value
+// that a number has shows whether it can be set. The error is a *Refusal.
 func (t *Text) Set(wishes ...Wish) (*Set, error) {
 	s := &setter{Text: t}
 	for i, w := range wishes {
