@@ -55,19 +55,21 @@ func TestClean(t *testing.T) {
 	for name, j := range jobs {
 		for _, size := range []string{"", "A4", "letter", "A3", "tabloid", "A1"} {
 			p, _ := sheet.LookupPaper(size)
-			for _, price := range []string{"", "about 4,000 to 5,500 EUR, an estimate", "about 1,234,000 to 5,678,000 of whatever coin is current there, an estimate"} {
-				for _, aspect := range []float64{0, 0.4, 1, 3} {
-					o := offer.Options{Paper: p, Price: price}
+			for _, price := range []bool{false, true} {
+				for _, aspect := range []float64{0, 0.4, 0.67, 1, 3} {
+					o := offer.Options{Paper: p, Price: price, Large: aspect == 1}
 					if aspect > 0 {
 						o.Date, o.Picture = "2027-05-03", image.NewGray(image.Rect(0, 0, int(40*aspect), 40))
 					}
-					what := fmt.Sprintf("%s on %s, price %q, picture %g", name, size, price, aspect)
-					page, err := offer.Page(j, o)
+					what := fmt.Sprintf("%s on %s, price %t, picture %g", name, size, price, aspect)
+					pages, err := offer.Pages(j, o)
 					if err != nil {
 						t.Errorf("%s: %v", what, err)
 						continue
 					}
-					total.Add(inspect.Check(t, what, page))
+					for _, page := range pages {
+						total.Add(inspect.Check(t, what, page))
+					}
 				}
 			}
 		}

@@ -23,8 +23,9 @@ const (
 )
 
 // elevations draws the piece from the front and from the side, on one ground,
-// with its overall sizes.
-func (w *offer) elevations(box r2.Box) {
+// with its overall sizes, into the top of a box, and returns the lower edge of what
+// it drew.
+func (w *offer) elevations(box r2.Box) float64 {
 	units, s := w.Design.Units, w.Size
 	sizes := [2]float64{s.Width, s.Depth}
 	scale := w.scale(box, sizes)
@@ -61,6 +62,7 @@ func (w *offer) elevations(box r2.Box) {
 		x += widths[i] + drawApart
 	}
 	w.page.Add(d.Items...)
+	return ground - drawBelow - sheet.Small
 }
 
 // scale returns the largest scale at which two views of these widths, in mm, go

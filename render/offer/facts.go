@@ -8,32 +8,46 @@ import (
 	"stabile/param/design"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // noBreak is a space at which no line ends.
 const noBreak = "\u00a0"
 
-// facts writes what a client is to know beside the elevations.
-func (w *offer) facts(box r2.Box) error {
-	full := false
+// facts writes what a client is to know into a column, and what finds no room there
+// into the rest of another.
+func (w *offer) facts(columns ...r2.Box) error {
 	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
-		if full {
-			// Past the page's foot: nothing has room there, which the flow tells.
-			return w.page.Sheet, sheet.Box(box.Min.X, box.Min.Y, box.Max.X, box.Min.Y)
+		if len(columns) == 0 {
+			// Past the last: nothing has room there, which the flow reports.
+			return w.page.Sheet, sheet.Box(w.box.Min.X, w.box.Min.Y, w.box.Max.X, w.box.Min.Y)
 		}
-		full = true
-		return w.page.Sheet, box
+		next := columns[0]
+		columns = columns[1:]
+		return w.page.Sheet, next
 	})
-	say := func(head, text string) {
-		if text != "" {
+	say := func(head string, texts ...string) {
+		if text := strings.TrimSpace(strings.Join(texts, " ")); text != "" {
+			if w.style.dense {
+				f.Paragraph(head + ": " + text)
+				return
+			}
 			f.Heading(head)
 			f.Paragraph(text)
 		}
 	}
 	u := w.Design.Units
-	say("Weight", sheet.Capital(weight(w.Mass, u))+".")
-	say("Made of", w.madeOf())
+	in := words.OnPaper(u)
+	if s := in.Client(w.Job); !s.Ready {
+		f.Heading("Not ready to be built")
+		f.Paragraph("The drawing is not finished. It changes, and the price with it, before this can be ordered.")
+	}
+	say("Price", w.price()...)
+	say("The piece", w.madeOf(), w.weighs())
+	say("Included", sheet.Capital(strings.Join(in.Included(w.Job), ", "))+".")
+	say("Not included", sheet.Capital(strings.Join(in.Excluded(w.Job), ", "))+".")
 	say("To stand it needs", w.needs())
+	say("Looking after it", in.Care(w.Job)...)
 	f.Heading("How far it was checked")
 	for _, c := range w.checked() {
 		mark := "–"
@@ -42,11 +56,13 @@ func (w *offer) facts(box r2.Box) error {
 		}
 		f.Item(mark, ink.Bold, c.text)
 	}
-	if w.options.Price != "" {
-		say("Price", sheet.Capital(w.options.Price)+".")
+	cautions := in.ClientCautions(w.Job)
+	if w.style.whole {
+		lines := 2 * len(cautions)
+		f.Need(4*sheet.Medium + float64(lines)*sheet.LineHeight(sheet.Small))
 	}
 	f.Heading("Take care")
-	for _, text := range w.cautions() {
+	for _, text := range cautions {
 		f.Item("–", ink.Regular, text)
 	}
 	return f.Err()
@@ -80,20 +96,21 @@ func (w *offer) madeOf() string {
 	if f := w.Design.Finish; f != nil {
 		text += " " + map[design.FinishKind]string{
 			design.Paint:     "Painted; the colour is to be agreed on.",
-			design.Galvanize: "Galvanized by hot dip.",
-			design.Weather:   "Left to rust to a skin, which stains what it drips on.",
+			design.Galvanize: "Hot-dip galvanized.",
+			design.Weather:   "Left to rust to a brown skin.",
 			design.Brushed:   "Brushed.",
 		}[f.Kind]
 	}
 	return text
 }
 
-// cautions are what the client and the public must know.
-func (w *offer) cautions() []string {
-	return []string{
-		"Not to be climbed, pulled at or hung from.",
-		"A licensed engineer and the local code decide how it must stand.",
-		"Lifting and setting up want people equipped for its weight; keep clear until it is held.",
-		"Drawn before the work: what is made by hand differs a little.",
+// weighs says what the piece weighs, with and without ballast.
+func (w *offer) weighs() string {
+	u := w.Design.Units
+	text := "It weighs " + weight(w.Mass, u)
+	if m := w.Mass; m.Ballast > 0 {
+		m.Total, m.Low, m.High = m.Total+m.Ballast, m.Low+m.Ballast, m.High+m.Ballast
+		text += " by itself, " + weight(m, u) + " with its ballast"
 	}
+	return text + "."
 }

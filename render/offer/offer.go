@@ -1,6 +1,7 @@
-// Package offer lays out the one page that a client is shown: the picture, two
-// elevations with their sizes, what the piece is made of, what it weighs, what it
-// needs to stand, and what to take care of.
+// Package offer lays out the page that a client is shown: the picture, two
+// elevations with their sizes, the price, what the piece is made of, what it weighs
+// and needs to stand, how to look after it, how far it was checked, and a place to
+// sign.
 package offer
 
 import (
@@ -21,28 +22,36 @@ type Options struct {
 	Paper   sheet.Paper // upright; the zero Paper for the custom of the design's units
 	Date    string
 	Picture image.Image
-	Price   string // in words, such as "about 4,000 to 5,500 USD"; "" where it was not asked for
+	Price   bool // give the price, also where the design's job names none
+	Large   bool // elevations on a second page, as large as goes
 }
 
 // Measures of the page, in mm.
 const (
 	margin      = 14.0
 	columnGap   = 8.0
-	pictureMost = 0.35 // of the page's height is the picture's at most
-	pictureLess = 0.8  // by which the picture is made smaller till the words have room
+	wideMost    = 0.34 // of the page's height is a wide picture's at most
+	tallMost    = 0.50 // and a tall one's
+	pictureLess = 0.85 // by which the picture is made smaller till the words have room
 	pictureTry  = 0.05 // of the page's height: a smaller picture is of no use
-	drawColumn  = 0.48 // of the width is the elevations'
-	drawLess    = 0.40 // where the words want the room
+	drawHeight  = 0.26 // of the page's height is the elevations' at most
+	drawLess    = 0.17 // where the words want the room
+	leftColumn  = 0.48 // of the width is that of the pictures' column
 	footHeight  = 8.0
+	signHeight  = 19.0
 )
 
 // PictureSize returns how many dots a picture that fills its place on the page
-// has, at some 200 dots an inch.
-func PictureSize(o Options, units quantity.System) (w, h int) {
+// has, at some 200 dots an inch: upright or wide.
+func PictureSize(o Options, units quantity.System, upright bool) (w, h int) {
 	p := paper(o, units)
 	const dots = 200 / 25.4
 	wide := p.Width - 2*margin
-	return int(wide * dots), int(min(wide*3/5, p.Height*pictureMost) * dots)
+	if upright {
+		wide = wide*leftColumn - columnGap/2
+		return int(wide * dots), int(min(wide*3/2, p.Height*tallMost) * dots)
+	}
+	return int(wide * dots), int(min(wide*3/5, p.Height*wideMost) * dots)
 }
 
 func paper(o Options, units quantity.System) sheet.Paper {
@@ -57,48 +66,89 @@ func paper(o Options, units quantity.System) sheet.Paper {
 	return p
 }
 
-// Page returns the page of a job. Where its words want the room, the elevations
-// and the picture are smaller. It fails for paper on which it finds no room even so.
-func Page(j *fab.Job, o Options) (*ink.Sheet, error) {
+// Pages returns the page of a job, and the one of its elevations where it is asked
+// for. Where its words want the room, the elevations and the picture are smaller. It
+// fails for paper on which it finds no room even so.
+func Pages(j *fab.Job, o Options) ([]*ink.Sheet, error) {
 	p := paper(o, j.Design.Units)
-	share := pictureMost
-	for {
-		page, err := lay(j, o, p, share, drawColumn)
-		if err != nil {
-			page, err = lay(j, o, p, share, drawLess)
-		}
-		if err == nil {
-			return sheet.Finish([]*sheet.Page{page})[0], nil
-		}
-		if share *= pictureLess; o.Picture == nil || share < pictureTry {
-			return nil, fmt.Errorf("offer: %s paper is too small: %w", p.Name, err)
+	var err error
+	for _, dense := range []bool{false, true} {
+		for share := 1.0; share*wideMost >= pictureTry; share *= pictureLess {
+			for _, s := range []style{{share, drawHeight, true, dense}, {share, drawLess, true, dense}, {share, drawLess, false, dense}} {
+				var page *sheet.Page
+				if page, err = lay(j, o, p, s); err != nil {
+					continue
+				}
+				pages := []*sheet.Page{page}
+				if o.Large {
+					pages = append(pages, large(j, o, p))
+				}
+				return sheet.Finish(pages), nil
+			}
+			if o.Picture == nil {
+				break
+			}
 		}
 	}
+	return nil, fmt.Errorf("offer: %s paper is too small: %w", p.Name, err)
 }
 
-// lay lays out the page with a picture that takes a share of its height at most,
-// and elevations that take a column of its width.
-func lay(j *fab.Job, o Options, p sheet.Paper, share, column float64) (*sheet.Page, error) {
-	w := &offer{Job: j, options: o, page: sheet.NewBare(p, "offer", j.Design.Title)}
+// A style is how tightly the page is set.
+type style struct {
+	share float64 // of the largest picture
+	draw  float64 // of the page's height, that the elevations take at most
+	whole bool    // the cautions stay together in one column
+	dense bool    // headings stand in the line
+}
+
+// lay lays out the page in a style.
+func lay(j *fab.Job, o Options, p sheet.Paper, s style) (*sheet.Page, error) {
+	w := &offer{Job: j, options: o, style: s, page: sheet.NewBare(p, "offer", j.Design.Title)}
 	w.box = sheet.Box(margin, margin, p.Width-margin, p.Height-margin)
 	w.foot()
 	w.head()
-	w.picture(share)
-	width := w.box.Max.X - w.box.Min.X
-	split := w.box.Min.X + column*width
-	w.elevations(sheet.Box(w.box.Min.X, w.box.Min.Y, split-columnGap/2, w.box.Max.Y))
-	return w.page, w.facts(sheet.Box(split+columnGap/2, w.box.Min.Y, w.box.Max.X, w.box.Max.Y))
+	w.sign()
+	split := w.box.Min.X + leftColumn*(w.box.Max.X-w.box.Min.X)
+	wide := o.Picture != nil && o.Picture.Bounds().Dx() >= o.Picture.Bounds().Dy()
+	if wide {
+		w.box.Max.Y = w.picture(w.box, s.share*wideMost*p.Height) - 6
+	}
+	left := sheet.Box(w.box.Min.X, w.box.Min.Y, split-columnGap/2, w.box.Max.Y)
+	right := sheet.Box(split+columnGap/2, w.box.Min.Y, w.box.Max.X, w.box.Max.Y)
+	if o.Picture != nil && !wide {
+		left.Max.Y = w.picture(left, s.share*tallMost*p.Height) - 4
+	}
+	if !o.Large {
+		height := min(s.draw*p.Height, left.Max.Y-left.Min.Y)
+		if height < drawBelow+drawAbove+upright {
+			return nil, fmt.Errorf("no room for the elevations")
+		}
+		left.Max.Y = w.elevations(sheet.Box(left.Min.X, left.Max.Y-height, left.Max.X, left.Max.Y)) - 4
+	}
+	return w.page, w.facts(right, left)
+}
+
+// large returns the page of the elevations.
+func large(j *fab.Job, o Options, p sheet.Paper) *sheet.Page {
+	w := &offer{Job: j, options: o, page: sheet.NewBare(p, "offer-elevations", j.Design.Title)}
+	w.box = sheet.Box(margin, margin, p.Width-margin, p.Height-margin)
+	w.foot()
+	w.head()
+	w.box.Max.Y -= drawAbove
+	w.elevations(w.box)
+	return w.page
 }
 
 // An offer is a page in the making.
 type offer struct {
 	*fab.Job
 	options Options
+	style   style
 	page    *sheet.Page
 	box     r2.Box // what is still free
 }
 
-// head writes the title over the width of the page.
+// head writes the title over the width of the page, and under it whom it is for.
 func (w *offer) head() {
 	d := w.Design
 	width := w.box.Max.X - w.box.Min.X
@@ -115,22 +165,59 @@ func (w *offer) head() {
 		}
 		w.page.Add(shop)
 	}
-	for _, line := range sheet.Wrap(title, width, sheet.Display, ink.Bold) {
-		w.box.Max.Y -= sheet.Display
-		w.page.Add(&ink.Text{Text: line, At: r2.Vec{X: w.box.Min.X, Y: w.box.Max.Y}, Height: sheet.Display, Face: ink.Bold})
-		w.box.Max.Y -= sheet.LineHeight(sheet.Display) - sheet.Display
-	}
+	w.write(title, sheet.Display, ink.Bold)
+	w.write(w.terms(), sheet.Medium, ink.Regular)
 	w.box.Max.Y -= 3
 }
 
-// foot writes what the page is, with its revision and date, along its lower
-// edge.
+// terms says what the paper is, whom it is for and how long it stands.
+func (w *offer) terms() string {
+	says := []string{"Offer"}
+	j := w.Design.Job
+	if j != nil && j.Number != "" {
+		says[0] += " " + j.Number
+	}
+	if j != nil && j.Client != "" {
+		says[0] += " for " + w.short(j.Client)
+	}
+	if j != nil && j.Place != "" {
+		says = append(says, w.short(j.Place))
+	}
+	if w.options.Date != "" {
+		says = append(says, w.options.Date)
+	}
+	if j != nil && j.Valid > 0 {
+		says = append(says, "valid for "+days(j.Valid))
+	}
+	return strings.Join(says, ", ")
+}
+
+// short cuts off a name that would take more than half of a line.
+func (w *offer) short(name string) string {
+	return sheet.Elide(name, (w.box.Max.X-w.box.Min.X)/2, sheet.Medium, ink.Regular)
+}
+
+// days writes a number of days, in full.
+func days(n float64) string {
+	if text := quantity.Decimal(n, 0); text != "1" {
+		return text + noBreak + "days"
+	}
+	return "1" + noBreak + "day"
+}
+
+// write writes a text over the width at the top of what is free.
+func (w *offer) write(text string, height float64, face ink.Face) {
+	for _, line := range sheet.Wrap(text, w.box.Max.X-w.box.Min.X, height, face) {
+		w.box.Max.Y -= height
+		w.page.Add(&ink.Text{Text: line, At: r2.Vec{X: w.box.Min.X, Y: w.box.Max.Y}, Height: height, Face: face})
+		w.box.Max.Y -= sheet.LineHeight(height) - height
+	}
+}
+
+// foot writes the revision along the page's lower edge.
 func (w *offer) foot() {
 	at := r2.Vec{X: w.box.Min.X, Y: w.box.Min.Y}
 	text := "Revision " + w.Design.Revision
-	if w.options.Date != "" {
-		text += ", " + w.options.Date
-	}
 	if set := w.Design.Set; len(set) > 0 {
 		text += ", with " + strings.Join(set, ", ")
 	}
@@ -142,24 +229,40 @@ func (w *offer) foot() {
 	}
 	text = sheet.Elide(text, w.box.Max.X-w.box.Min.X, sheet.Small, ink.Regular)
 	w.page.Add(&ink.Text{Text: text, At: at, Height: sheet.Small})
-	y := at.Y + sheet.Small + 2
-	w.page.Add(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: w.box.Min.X, Y: y}, {X: w.box.Max.X, Y: y}}})
+	w.rule(w.box.Min.X, w.box.Max.X, at.Y+sheet.Small+2)
 	w.box.Min.Y += footHeight
 }
 
-// picture puts the picture over the width of the page, as high as a share of it.
-func (w *offer) picture(share float64) {
-	if w.options.Picture == nil {
-		return
+func (w *offer) rule(from, to, y float64) {
+	w.page.Add(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{{X: from, Y: y}, {X: to, Y: y}}})
+}
+
+// sign leaves a place to sign above the foot: for the client and for the shop.
+func (w *offer) sign() {
+	y := w.box.Min.Y + sheet.Small + 2
+	middle := (w.box.Min.X + w.box.Max.X) / 2
+	for i, text := range []string{"Ordered: name, date", "For the shop: name, date"} {
+		from, to := w.box.Min.X, middle-columnGap/2
+		if i == 1 {
+			from, to = middle+columnGap/2, w.box.Max.X
+		}
+		w.rule(from, to, y)
+		w.page.Add(&ink.Text{Text: text, At: r2.Vec{X: from, Y: y - sheet.Small - 1.5}, Height: sheet.Small})
 	}
+	w.box.Min.Y += signHeight
+}
+
+// picture puts the picture into the top of a box, no higher than most, and returns
+// its lower edge.
+func (w *offer) picture(box r2.Box, most float64) float64 {
 	size := w.options.Picture.Bounds().Size()
-	width := w.box.Max.X - w.box.Min.X
+	width := box.Max.X - box.Min.X
 	high := width * float64(size.Y) / float64(size.X)
-	if most := w.page.Paper.Height * share; high > most {
+	if high > most {
 		width, high = width*most/high, most
 	}
-	middle := (w.box.Min.X + w.box.Max.X) / 2
-	box := sheet.Box(middle-width/2, w.box.Max.Y-high, middle+width/2, w.box.Max.Y)
-	w.page.Add(&ink.Image{Box: box, Image: w.options.Picture, Words: w.Design.Title})
-	w.box.Max.Y -= high + 6
+	middle := (box.Min.X + box.Max.X) / 2
+	at := sheet.Box(middle-width/2, box.Max.Y-high, middle+width/2, box.Max.Y)
+	w.page.Add(&ink.Image{Box: at, Image: w.options.Picture, Words: w.Design.Title})
+	return at.Min.Y
 }

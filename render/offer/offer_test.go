@@ -45,14 +45,15 @@ func TestPage(t *testing.T) {
 	for name, j := range examples(t) {
 		for _, size := range []string{"A4", "letter", "A3", "tabloid"} {
 			p, _ := sheet.LookupPaper(size)
-			o := offer.Options{Paper: p, Date: "2027-05-03", Price: "about 4,000 to 5,500 EUR (an estimate)"}
-			w, h := offer.PictureSize(o, j.Design.Units)
+			o := offer.Options{Paper: p, Date: "2027-05-03", Price: true}
+			w, h := offer.PictureSize(o, j.Design.Units, j.Size.Max.Z > j.Size.Width)
 			o.Picture = image.NewRGBA(image.Rect(0, 0, w/8, h/8))
-			page, err := offer.Page(j, o)
+			pages, err := offer.Pages(j, o)
 			if err != nil {
 				t.Errorf("%s on %s: %v", name, size, err)
 				continue
 			}
+			page := pages[0]
 			var all []string
 			inspect.Check(t, name+" on "+size, page)
 			for _, item := range page.Items {
@@ -61,7 +62,7 @@ func TestPage(t *testing.T) {
 				}
 			}
 			whole := strings.Join(all, " ")
-			for _, want := range []string{j.Design.Title, "About ", "engineer", "Revision " + j.Design.Revision, "2027-05-03", "4,000", "Not to be climbed"} {
+			for _, want := range []string{j.Design.Title, "weighs", "engineer", "Revision " + j.Design.Revision, "2027-05-03", "Price", "Ordered:", "Included", "Not included", "Not to be climbed"} {
 				if !strings.Contains(whole, want) {
 					t.Errorf("%s on %s does not say %q", name, size, want)
 				}
@@ -73,13 +74,13 @@ func TestPage(t *testing.T) {
 // TestNoPrice: a price stands on the page only where it was asked for.
 func TestNoPrice(t *testing.T) {
 	for name, j := range examples(t) {
-		page, err := offer.Page(j, offer.Options{})
+		pages, err := offer.Pages(j, offer.Options{})
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		for _, item := range page.Items {
-			if text, ok := item.(*ink.Text); ok && strings.Contains(text.Text, "Price") {
+		for _, item := range pages[0].Items {
+			if text, ok := item.(*ink.Text); ok && text.Text == "Price" {
 				t.Errorf("%s: %q", name, text.Text)
 			}
 		}

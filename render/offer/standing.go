@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"stabile/fab/check"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/words"
@@ -35,7 +34,7 @@ func (w *offer) needs() string {
 		said = append(said, ground+" under its plate, which lies free")
 	}
 	if m := w.Mass.Ballast; m > 0 {
-		said = append(said, whole(u.Weight(m))+" of ballast laid on its base")
+		said = append(said, whole(u.Weight(m))+" of ballast on its base")
 	}
 	return strings.Join(said, "; ") + "."
 }
@@ -50,12 +49,25 @@ type line struct {
 // it: what fails and what was not decided as plainly as the rest.
 func (w *offer) checked() []line {
 	var list []line
-	if with := w.loads(); len(with) > 0 {
-		list = append(list, line{text: "Checked for: " + strings.Join(with, "; ") + "."})
+	in := words.OnPaper(w.Design.Units)
+	s := in.Client(w.Job)
+	if len(s.Fails) > 0 {
+		list = append(list, line{"Does not hold yet: " + strings.Join(s.Fails, "; ") + ".", true})
 	}
-	say := words.OnPaper(w.Design.Units)
-	for _, text := range say.Client(w.Job) {
-		list = append(list, line{text: text, bad: w.Verdict != check.Holds})
+	if len(s.Unmet) > 0 {
+		list = append(list, line{"Required and not met yet: " + strings.Join(s.Unmet, "; ") + ".", true})
+	}
+	if len(s.Open) > 0 {
+		list = append(list, line{"Not decided yet: " + strings.Join(s.Open, "; ") + ". This is settled before it is built.", true})
+	}
+	if len(s.Holds) > 0 {
+		list = append(list, line{"Checked, and holds: " + strings.Join(s.Holds, "; ") + ".", false})
+	}
+	if with := w.loads(); len(with) > 0 {
+		list = append(list, line{"Checked for " + strings.Join(with, "; ") + ".", false})
+	}
+	if tilt := in.Tilt(w.Job); tilt != "" {
+		list = append(list, line{tilt, false})
 	}
 	return list
 }

@@ -51,7 +51,7 @@ func TestSolutionNotChecked(t *testing.T) {
 	s.Scanned[1] = tried("2", came("cost", quantity.Quantity{Number: 5}, check.Fails))
 	got = said(t, s, "cost <= 4")
 	require.Contains(t, got, "There is no n from 1 to 2 with which cost <= 4, of those with which it could be checked.")
-	require.Contains(t, got, "could not be checked with 1 value: there is no price for pearl, bought")
+	require.Contains(t, got, "could not be checked with 1 value: no price for pearl, bought")
 
 	s.Scanned = []study.Result{{Trial: s.Scanned[0].Trial, Err: errors.New("too thin")}}
 	got = said(t, s, "cost <= 4")

@@ -2,55 +2,89 @@ package words
 
 import (
 	"fmt"
+	"math"
 
 	"stabile/fab"
 	"stabile/fab/check"
 	"stabile/fab/finding"
 )
 
-// Client returns, in a client's words, what came of the checks of what may injure,
-// and whether the drawing is ready to be built. What concerns the shop alone, and
-// what it costs, is left out.
-func (w Writer) Client(j *fab.Job) []string {
-	var fails, open []check.Check
-	for _, c := range j.Checks {
-		if c.Concern != finding.Life {
-			continue
-		}
-		switch c.Verdict {
-		case check.Fails:
-			fails = append(fails, c)
-		case check.Undecided:
-			open = append(open, c)
-		}
-	}
-	var says []string
-	for _, c := range fails {
-		text := w.Subject(c)
-		if f := w.Figures(c); f != "" {
-			text += " (" + f + ")"
-		}
-		says = append(says, "Fails as drawn: "+text+".")
-	}
-	if len(open) > 0 {
-		says = append(says, "Not decided: "+w.open(open)+".")
-	}
-	if len(fails)+len(open) == 0 {
-		says = append(says, w.standsBy(j))
-	}
-	if j.Verdict == check.Fails {
-		says = append(says, "The drawing is not ready to be built.")
-	}
-	return says
+// A Standing is how far a piece was checked, in a client's words. An empty list
+// says nothing.
+type Standing struct {
+	Holds, Open, Fails []string // what was checked and holds, is not decided, and fails
+	Unmet              []string // what was required of it and is not met
+	Ready              bool     // nothing fails that stands in the way of building it
 }
 
-// standsBy says what keeps the piece upright.
-func (w Writer) standsBy(j *fab.Job) string {
-	switch t := j.Tipping; {
-	case t.Anchors > 0:
-		return "It stands and holds against these, held down by its anchors."
-	case j.Mass.Ballast > 0:
-		return fmt.Sprintf("It stands and holds against these with %s of ballast.", w.Weight(j.Mass.Ballast))
+// concerns are what a client calls the checks of what may injure, in the order in
+// which they are read. Checks that concern the shop alone are not among them.
+var concerns = []struct {
+	name string
+	ids  []check.ID
+}{
+	{"standing by its own weight", []check.ID{check.Balance}},
+	{"tipping over", []check.ID{check.Tipping}},
+	{"sliding", []check.ID{check.Sliding}},
+	{"wind", []check.ID{check.Wind}},
+	{"the strength of its parts and joints", []check.ID{check.Post, check.Weld, check.BallWall, check.PostWall, check.Plate, check.Buckling}},
+	{"swaying and humming in wind", []check.ID{check.Frequency, check.Gust, check.Shedding}},
+	{"its fixings and footing", []check.ID{check.AnchorSteel, check.AnchorGround, check.Footing}},
+	{"people leaning on it or climbing it", []check.ID{check.People}},
+	{"gaps that could trap a child", []check.ID{check.Entrapment}},
+	{"earthquake", []check.ID{check.Earthquake}},
+	{"ice", []check.ID{check.Ice}},
+}
+
+// Client returns how far a job was checked, in a client's words. What concerns the
+// shop alone, and what the piece costs, is left out.
+func (w Writer) Client(j *fab.Job) Standing {
+	s := Standing{Ready: j.Verdict != check.Fails}
+	for _, about := range concerns {
+		var of []check.Check
+		for _, c := range j.Checks {
+			for _, id := range about.ids {
+				if c.ID == id && c.Concern == finding.Life {
+					of = append(of, c)
+				}
+			}
+		}
+		if len(of) == 0 {
+			continue
+		}
+		name := about.name
+		if of[0].ID == check.People && j.Reach() == fab.TableTop {
+			name = "being knocked or grasped"
+		}
+		switch check.Worst(of) {
+		case check.Holds:
+			s.Holds = append(s.Holds, name)
+		case check.Undecided:
+			s.Open = append(s.Open, name)
+		case check.Fails:
+			s.Fails = append(s.Fails, name)
+		}
 	}
-	return "It stands and holds against these by its own weight."
+	for i := range j.Requirements {
+		if r := &j.Requirements[i]; r.Verdict == check.Fails && r.Why != "" {
+			s.Unmet = append(s.Unmet, r.Why)
+		}
+	}
+	return s
+}
+
+// Tilt says how far the piece may be tilted before it turns over, in whole degrees
+// and never more than it is; "" where that was not worked out.
+func (w Writer) Tilt(j *fab.Job) string {
+	for _, c := range j.Checks {
+		if c.ID != check.Balance || c.Verdict == check.Undecided {
+			continue
+		}
+		degrees := math.Floor(c.Found * 180 / math.Pi)
+		if degrees < 1 {
+			return "It does not stand by its own weight alone."
+		}
+		return fmt.Sprintf("Standing free, without ballast, it tips over when tilted by about %.0f°.", degrees)
+	}
+	return ""
 }

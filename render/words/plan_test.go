@@ -171,7 +171,7 @@ func TestUnpriced(t *testing.T) {
 		estimate.SheetsOf{Metal: "skin", Width: 1219.2, Length: 2438.4}, estimate.CutToSize{Blank: "pad", Metal: "slab"},
 		estimate.CutToSize{Blank: "gore", Metal: "bark"}, estimate.CutToSize{Blank: "cap", Metal: "bark"}, estimate.Labour,
 	}
-	const want = "sheets of 'skin', 48 by 96 in; pad, cut to size from 'slab'; gore and cap, cut to size from 'bark'; labour"
+	const want = "sheets of 'skin', 48 by 96 in (metal skin { price 2 / 1 lb }); pad, cut to size from 'slab' (metal slab { price 2 / 1 lb }); gore and cap, cut to size from 'bark' (metal bark { price 2 / 1 lb }); labour (rates { labour 55 / 1 hr })"
 	if got := In(quantity.Inch).Unpriced(list); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

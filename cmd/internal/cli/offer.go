@@ -10,14 +10,15 @@ import (
 	"github.com/spf13/pflag"
 
 	"stabile/fab"
-	"stabile/render/ink"
 	"stabile/render/offer"
 	"stabile/render/picture"
+	"stabile/render/sheet"
 	"stabile/render/terminal"
 	"stabile/render/vector"
+	"stabile/render/words"
 )
 
-// offer writes the page for a client as a PDF.
+// offer writes the offer for a client as a PDF.
 func (c *call) offer(args []string) (int, error) {
 	flags := pflag.NewFlagSet("offer", pflag.ContinueOnError)
 	var ch choice
@@ -27,7 +28,8 @@ func (c *call) offer(args []string) (int, error) {
 	flags.StringVar(&o.Date, "date", "", "")
 	var asked paper
 	flags.Var(&asked, "paper", "")
-	price := flags.Bool("price", false, "")
+	flags.BoolVar(&o.Price, "price", false, "")
+	pages := flags.Int("pages", 1, "")
 	var seen look
 	seen.flags(flags)
 	args, err := parse("offer", flags, args)
@@ -46,11 +48,10 @@ func (c *call) offer(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	if *price {
-		if o.Price, err = offer.Price(j); err != nil {
-			return statusWrong, err
-		}
+	if *pages != 1 && *pages != 2 {
+		return statusWrong, misuse("--pages 2 adds one with the elevations large", "an offer has 1 page or 2, not %d", *pages)
 	}
+	o.Large = *pages == 2
 	o.Paper = asked.orShop(j.Design)
 	units := j.Design.Units
 	var view picture.Options
@@ -61,12 +62,12 @@ func (c *call) offer(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, misuse("", "%s", err)
 	}
-	o.Picture = s.Render(offer.PictureSize(o, units))
-	page, err := offer.Page(j, o)
+	o.Picture = s.Render(offer.PictureSize(o, units, s.Upright()))
+	sheets, err := offer.Pages(j, o)
 	if err != nil {
 		return statusWrong, err
 	}
-	data, err := vector.PDF([]*ink.Sheet{page}, vector.Info{Title: j.Design.Title, Subject: "offer"})
+	data, err := vector.PDF(sheets, vector.Info{Title: j.Design.Title, Subject: "offer"})
 	if err != nil {
 		return statusWrong, err
 	}
@@ -75,7 +76,13 @@ func (c *call) offer(args []string) (int, error) {
 	if err := c.save(context.Background(), set); err != nil {
 		return statusWrong, err
 	}
-	if _, err := fmt.Fprintf(c.stdout, "wrote %s\n\n", printable(path)); err != nil {
+	said := fmt.Sprintf("wrote %s\n\n", printable(path))
+	if o.Price {
+		if _, why := j.Price(); why != nil {
+			said += sheet.Capital(words.In(units).Fact(why)) + ".\nThe offer says that the price is to be worked out.\n\n"
+		}
+	}
+	if _, err := fmt.Fprint(c.stdout, said); err != nil {
 		return statusWrong, err
 	}
 	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})

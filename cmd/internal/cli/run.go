@@ -61,7 +61,7 @@ func commands() []command {
 		{"report", "report FILE", "what every part weighs, whether the piece stands, what to cut", (*call).report},
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
 		{"picture", "picture FILE", "a shaded picture of the finished piece, with a figure for scale", (*call).picture},
-		{"offer", "offer FILE", "the one page for a client: picture, sizes and weight", (*call).offer},
+		{"offer", "offer FILE", "an offer for a client: picture, sizes, weight, price and terms", (*call).offer},
 		{"vary", "vary FILE", "many variations of a design side by side: named, value by value or random", (*call).vary},
 		{"solve", "solve FILE ...", "the largest or smallest value that meets a condition", (*call).solve},
 		{"tidy", "tidy FILE...", "rewrite designs in one neat style", (*call).tidy},

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -129,11 +130,13 @@ func sameOf(t *testing.T, load func(param.Options) (*design.Design, error), draw
 	for _, f := range j.Findings {
 		require.Contains(t, written, letters(p.Finding(f)), of)
 	}
-	page, err := offer.Page(j, offer.Options{})
+	pages, err := offer.Pages(j, offer.Options{})
 	require.NoError(t, err, of)
-	for _, said := range p.Client(j) {
-		require.Contains(t, sheetText([]*ink.Sheet{page}), letters(said), of)
+	offered, client := sheetText(pages), p.Client(j)
+	for _, said := range slices.Concat(client.Fails, client.Open, client.Holds, client.Unmet) {
+		require.Contains(t, offered, letters(said), of)
 	}
+	require.Equal(t, j.Verdict == check.Fails, strings.Contains(offered, letters("Not ready to be built")), of)
 	return true
 }
 
