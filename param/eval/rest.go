@@ -114,9 +114,9 @@ func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 	if b.has("seat") {
 		ball.Seat = b.number("seat")
 	}
-	if ball.Seat >= 2*least {
+	if most := 2 * least * widestSeat; ball.Seat > most {
 		seat, have := b.mms(ball.Seat, 2*least)
-		b.report(b.spanOf("seat"), "make it less than "+b.down(2*least), "a seat of %s does not fit on the smaller ball, which is %s across", seat, have)
+		b.report(b.spanOf("seat"), "make it "+b.down(most)+" or less", "a seat of %s sinks the smaller ball, %s across, by more than half of its radius", seat, have)
 		return false
 	}
 	below, above := chord(under.Radius, ball.Seat), chord(ball.Radius, ball.Seat)
@@ -139,6 +139,10 @@ func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 	p.ties = []tie{{with: host, kind: design.SeatJoint, at: at}}
 	return true
 }
+
+// widestSeat is the greatest diameter of a seat as a share of the smaller ball's:
+// at the sine of 60 deg the cut lies at half of its radius.
+const widestSeat = 0.8660254037844386
 
 // chord returns how far from the centre of a ball the plane is that cuts it in
 // a circle of the given diameter.

@@ -123,7 +123,7 @@ ball bud on peg { diameter 4, halves, metal skin }
 		{"in the ground", grove + "ball b1 at «(1, 2, 3)» { diameter 9, halves, metal skin }",
 			[]wrong{{"ball 'b1' reaches 1-1/2 in below the ground", "z to 4-1/2 in"}}},
 		{"seat as wide as the ball", grove + "ball b1 on moon { «seat 4», diameter 4, halves, metal skin }",
-			[]wrong{{"a seat of 4 in does not fit on the smaller ball, which is 4 in across", "less than 4 in"}}},
+			[]wrong{{"a seat of 4 in sinks the smaller ball, 4 in across, by more than half of its radius", "make it 3-7/16 in or less"}}},
 		{"seat on a post", grove + "post p1 on pad { at (-8, 0), diameter 2, length 3, metal skin }\nball b1 on p1 { «seat» 1, diameter 4, halves, metal skin }",
 			[]wrong{{"'seat' is for a ball on a ball; this one is on a post", "leave 'seat' out"}}},
 		{"beside the ball", grove + "ball b1 on moon { «offset 7 toward 0 deg», diameter 4, halves, metal skin }",
