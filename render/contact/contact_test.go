@@ -219,7 +219,7 @@ func TestPlotUnchecked(t *testing.T) {
 	if full != 1+1 || rings != 1+2 {
 		t.Errorf("%d points and %d rings, the key's among them, want 2 and 3", full, rings)
 	}
-	if want := "Not on the plot, 1 of 5: 5 wind was not worked out: the site gives no wind."; !strings.Contains(written(page), want) {
+	if want := "Not on the plot, 1 of 5: 5 wind was not worked out: wind is not checked: the site gives none"; !strings.Contains(written(page), want) {
 		t.Errorf("the plot says %q, not %q", written(page), want)
 	}
 }
@@ -290,5 +290,29 @@ func TestPictures(t *testing.T) {
 	}
 	if _, err := vector.PDF(sheets, vector.Info{Title: "x"}); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestPlotNumbers: every point of a crowded plot has its number, or the key says
+// which have none.
+func TestPlotNumbers(t *testing.T) {
+	_, d, results := studied(t, "rise step 1 in", "crown values 3")
+	page, err := contact.Plot(d, results, contact.NewAxis(d, 0), contact.NewAxis(d, 1), contact.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	inspect.Check(t, "crowded plot", page)
+	named := map[string]bool{}
+	keyed := false
+	for _, item := range page.Items {
+		if w, ok := item.(*ink.Text); ok {
+			named[w.Text] = true
+			keyed = keyed || strings.HasPrefix(w.Text, "too close to number: ")
+		}
+	}
+	for _, r := range results {
+		if r.Err == nil && !named[fmt.Sprint(r.Number)] && !keyed {
+			t.Errorf("point %d has no number", r.Number)
+		}
 	}
 }

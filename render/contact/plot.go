@@ -96,7 +96,7 @@ func (m mark) items(at r2.Vec) []ink.Item {
 }
 
 // Plot returns a sheet with a point for each result: y against x. The point tells
-// whether it does. Where there are few the points bear their numbers. Results
+// whether it does. Each point has its number beside it, or on a leader. Results
 // that have no point are told under the plot, with the reason.
 func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.Sheet, error) {
 	type point struct {
@@ -148,9 +148,16 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 	for _, p := range points {
 		w.dots = append(w.dots, r2.Vec{X: level.at(p.x), Y: upright.at(p.y)})
 	}
+	var crowded []int // numbers of points that no number goes near
 	for i, p := range points {
-		if t := w.number(i, strconv.Itoa(p.r.Number)); t != nil {
-			page.Add(t)
+		t, lead := w.number(i, strconv.Itoa(p.r.Number))
+		if t == nil {
+			crowded = append(crowded, p.r.Number)
+			continue
+		}
+		page.Add(t)
+		if lead != nil {
+			page.Add(lead)
 		}
 	}
 	at := r2.Vec{X: page.Free.Min.X, Y: page.Free.Max.Y - sheet.Small}
@@ -159,6 +166,10 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 		t := &ink.Text{Text: m.key(), At: r2.Vec{X: at.X + 2*dot + 1.5, Y: at.Y}, Height: sheet.Small}
 		page.Add(t)
 		at.X = t.At.X + t.Width() + 6
+	}
+	if len(crowded) > 0 {
+		text := "too close to number: " + words.Runs(crowded)
+		page.Add(&ink.Text{Text: sheet.Elide(text, page.Free.Max.X-at.X, sheet.Small, ink.Regular), At: at, Height: sheet.Small})
 	}
 	at = r2.Vec{X: page.Free.Min.X, Y: page.Free.Min.Y + below - plotBelow - sheet.Small}
 	for _, text := range left {
@@ -293,10 +304,18 @@ type writing struct {
 	box   r2.Box
 	dots  []r2.Vec
 	taken []r2.Box
+	lines [][2]r2.Vec // leaders
 }
 
-// number returns the number of a point beside it, or nil where there is no room.
-func (w *writing) number(i int, text string) *ink.Text {
+// leads are how far from its point a number stands on a leader, in mm, the nearest
+// first, and leadWays in how many directions it is tried.
+var leads = []float64{4, 6, 8.5, 11.5, 15, 20, 27}
+
+const leadWays = 16
+
+// number returns the number of a point beside it, or where there is no room further
+// off with the leader to it; nil where there is none even so.
+func (w *writing) number(i int, text string) (*ink.Text, *ink.Stroke) {
 	const height = sheet.Small
 	width := ink.Width(text, height, ink.Regular)
 	p := w.dots[i]
@@ -309,10 +328,48 @@ func (w *writing) number(i int, text string) *ink.Text {
 		b := sheet.Box(at.X-0.3, at.Y-0.3, at.X+width+0.3, at.Y+height+0.3)
 		if w.free(b, i) {
 			w.taken = append(w.taken, b)
-			return &ink.Text{Text: text, At: at, Height: height}
+			return &ink.Text{Text: text, At: at, Height: height}, nil
 		}
 	}
-	return nil
+	for _, reach := range leads {
+		for k := range leadWays {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / leadWays)
+			end := r2.Vec{X: p.X + reach*cos, Y: p.Y + reach*sin}
+			at := r2.Vec{X: end.X + 0.8, Y: end.Y - height/2}
+			if cos < 0 {
+				at.X = end.X - 0.8 - width
+			}
+			b := sheet.Box(at.X-0.3, at.Y-0.3, at.X+width+0.3, at.Y+height+0.3)
+			from := r2.Vec{X: p.X + (dot+0.3)*cos, Y: p.Y + (dot+0.3)*sin}
+			if !w.free(b, i) || w.crosses(from, end) {
+				continue
+			}
+			w.taken = append(w.taken, b)
+			w.lines = append(w.lines, [2]r2.Vec{from, end})
+			return &ink.Text{Text: text, At: at, Height: height}, &ink.Stroke{Line: ink.Thin, Path: []r2.Vec{from, end}}
+		}
+	}
+	return nil, nil
+}
+
+// leadStep is how closely a leader is looked at, in mm.
+const leadStep = 0.5
+
+// crosses reports whether a leader runs over a number.
+func (w *writing) crosses(from, to r2.Vec) bool {
+	return slices.ContainsFunc(w.taken, func(b r2.Box) bool { return meets(b, from, to) })
+}
+
+// meets reports whether a line meets a box.
+func meets(b r2.Box, from, to r2.Vec) bool {
+	n := int(r2.Norm(r2.Sub(to, from))/leadStep) + 1
+	for k := range n + 1 {
+		p := r2.Add(from, r2.Scale(float64(k)/float64(n), r2.Sub(to, from)))
+		if p.X > b.Min.X && p.X < b.Max.X && p.Y > b.Min.Y && p.Y < b.Max.Y {
+			return true
+		}
+	}
+	return false
 }
 
 func (w *writing) free(b r2.Box, but int) bool {
@@ -321,6 +378,11 @@ func (w *writing) free(b r2.Box, but int) bool {
 	}
 	for i, p := range w.dots {
 		if i != but && p.X > b.Min.X-dot && p.X < b.Max.X+dot && p.Y > b.Min.Y-dot && p.Y < b.Max.Y+dot {
+			return false
+		}
+	}
+	for _, l := range w.lines {
+		if meets(b, l[0], l[1]) {
 			return false
 		}
 	}
