@@ -18,7 +18,7 @@ func TestBallOnBall(t *testing.T) {
 		seat                     string
 		want                     float64
 	}{
-		{200, 0, 0, "", 50}, {200, 60, 70, "", 50}, {600, 150, 250, "", 75}, {200, 40, 10, "seat 180, ", 180}, {200, 200, 5, "seat 3, ", 3},
+		{200, 0, 0, "", 50}, {200, 60, 70, "", 50}, {600, 150, 250, "", 75}, {200, 40, 10, "seat 170, ", 170}, {200, 200, 5, "seat 3, ", 3},
 	} {
 		d := mustEvaluate(t, stackHead+fmt.Sprintf(`ball moon on ground { at (100, 50), diameter 300, halves, metal skin }
 ball star on moon { diameter %v, offset %v toward %v deg, %shalves, metal skin }`, tt.diameter, tt.offset, tt.toward, tt.seat))
