@@ -48,8 +48,8 @@ type Loaded struct {
 }
 
 // reached returns where the loads of people are laid: they lean on a post or a ball at the
-// height of a guard's top, or at its own where it ends lower; what is above that is not
-// leant on. They climb on a post where
+// height of a guard's top, or at its own where it ends lower; what is above that, or
+// ends below the height of a step, is not leant on. They climb on a post where
 // it is held least, its head, or the middle and the ends of what is within reach, and on a
 // ball at its sides.
 func reached(in Input, loads []people.Load) []push {
@@ -73,7 +73,7 @@ func reached(in Input, loads []people.Load) []push {
 			if _, ok := people.Within(c.Z-r, c.Z+r); !ok {
 				continue
 			}
-			if len(leans) > 0 && c.Z-r <= height {
+			if len(leans) > 0 && c.Z-r <= height && c.Z+r >= people.Foothold {
 				list = append(list, push{part: p, at: r3.Add(c, r3.Vec{Z: min(height-c.Z, r)}), loads: leans})
 			}
 			if len(climbs) == 0 {
@@ -112,7 +112,7 @@ func reachedPost(p *design.Part, leans, climbs []people.Load, height float64) (l
 	if rise != 0 {
 		share = (height - foot.Z) / rise
 	}
-	if min(foot.Z, head.Z) <= height {
+	if min(foot.Z, head.Z) <= height && max(foot.Z, head.Z) >= people.Foothold {
 		add(max(from, min(share, to)), leans)
 	}
 	add(to, climbs)
