@@ -10,7 +10,7 @@ import (
 // The rules of the checks.
 const (
 	metalSource  = "which metals fuse, and which a zinc bath spoils: trade knowledge, from memory"
-	dipSource    = "galvanizers' guides after ASTM A385 and ISO 14713-2"
+	dipSource    = "galvanisers' guides after ASTM A385 and ISO 14713-2"
 	hollowSource = "least hole that lets out the air that welding heats: common practice, no source"
 	liftSource   = "load constant of the revised NIOSH lifting equation (1991)"
 )

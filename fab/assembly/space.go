@@ -47,7 +47,7 @@ const (
 	// dipLeast and dipShare are the least diameter, in mm, of a vent or drain in a
 	// tube that is hot dipped, and its least share of the tube's diameter;
 	// dipVessel is the diameter, in mm, for a vessel of dipVolume, in mm3, and is
-	// taken in proportion of the hole's area to the volume. As galvanizers' guides
+	// taken in proportion of the hole's area to the volume. As galvanisers' guides
 	// give them after ASTM A385 and ISO 14713-2.
 	dipLeast  = 10.0
 	dipShare  = 0.25

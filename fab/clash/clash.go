@@ -53,7 +53,7 @@ func Find(d *design.Design) source.List {
 				continue
 			}
 			if clashes++; clashes > most {
-				list.Add(p.Span, "mend those above first", "there are more than %d places where parts run into each other; the rest are not told", most)
+				list.Add(p.Span, "mend those above first", "there are more than %d places where parts run into each other; the rest are not reported", most)
 				list.Sort()
 				return list
 			}

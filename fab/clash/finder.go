@@ -99,7 +99,7 @@ func (f *finder) loose() source.List {
 			with = fmt.Sprintf(", with the parts joined to it (%d in all),", size[r])
 		}
 		list.Add(p.Span, "join it to a part that stands on the base or the ground",
-			"%s '%s'%s is tied to nothing that stands on the ground", p.Kind(), p.Name, with)
+			"%s '%s'%s is not joined to anything that stands on the ground", p.Kind(), p.Name, with)
 	}
 	return list
 }

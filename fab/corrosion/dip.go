@@ -49,12 +49,12 @@ func VentByTable(outside float64) float64 {
 	return 25
 }
 
-// VentByQuarter returns a quarter of the section's diameter, 10 mm at least: galvanizers'
+// VentByQuarter returns a quarter of the section's diameter, 10 mm at least: galvanisers'
 // design manuals. Several holes of the same area do as well: see Split.
 func VentByQuarter(outside float64) float64 { return max(10, outside/4) }
 
 // VesselHole is the diameter in mm of the vent and of the drain of a vessel, one of each for
-// every 0.5 m3 begun, and VesselVolume those 0.5 m3 in mm3: galvanizers' design manuals.
+// every 0.5 m3 begun, and VesselVolume those 0.5 m3 in mm3: galvanisers' design manuals.
 const (
 	VesselHole   = 50.0
 	VesselVolume = 0.5e9
@@ -75,12 +75,12 @@ func (h Hollow) Holes(outside, volume float64) (Dip, error) {
 	case TubeEnd:
 		d.ByTable = VentByTable(outside)
 		d.Vents, d.Drains, d.Diameter = 1, 1, max(d.ByTable, d.ByQuarter)
-		d.Source = "hollow sections handbook; a quarter of the section, galvanizers' manuals (as ISO 14713-2, from memory)"
+		d.Source = "hollow sections handbook; a quarter of the section, galvanisers' manuals (as ISO 14713-2, from memory)"
 	case Ball:
 		d.ByVessel = VesselHole
 		n := int(min(1e6, max(1, math.Ceil(volume/VesselVolume))))
 		d.Vents, d.Drains, d.Diameter = n, n, min(d.ByVessel, d.ByQuarter)
-		d.Source = "vessels, galvanizers' manuals (as ISO 14713-2, from memory)"
+		d.Source = "vessels, galvanisers' manuals (as ISO 14713-2, from memory)"
 	default:
 		return Dip{}, fmt.Errorf("holes for dipping: hollow %d is not known", h)
 	}

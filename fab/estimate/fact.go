@@ -78,7 +78,7 @@ type (
 	// NoPrices says that the shop gives none.
 	NoPrices struct{}
 
-	// NoPlace says that some blanks have no place on the shop's sheets.
+	// NoPlace says that some blanks do not fit on the shop's sheets.
 	NoPlace struct{}
 )
 

@@ -27,7 +27,7 @@ func (d *developer) ball() {
 	if b.Build == design.Bought {
 		d.Mass = b.BoughtMass
 		if !(b.BoughtMass >= 0) {
-			d.fail("bought", "", "cannot weigh less than nothing")
+			d.fail("bought", "", "cannot weigh less than 0")
 		}
 		return
 	}

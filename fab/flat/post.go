@@ -92,7 +92,7 @@ func (d *developer) post() {
 	}
 	b := &d.Blanks[0]
 	if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
-		d.fail("length", "", "comes to no number: a size is out of all bounds")
+		d.fail("length", "", "is not a number: a size is out of range")
 	}
 }
 

@@ -103,7 +103,7 @@ func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vec
 			stiff, moved := project(x, y), project(x, bx)
 			found, rotation, ok := small(&stiff, &moved, width)
 			if !ok {
-				return nil, nil, errors.New("the modes could not be told apart")
+				return nil, nil, errors.New("the modes could not be separated")
 			}
 			for i, v := range found {
 				found[i] = 1 / (1/v + shift)

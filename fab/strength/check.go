@@ -8,7 +8,7 @@ import (
 
 // The sources of the checks.
 const (
-	wallSource     = "EN 13445-3 16.4, its constants from memory, borne out by finite elements"
+	wallSource     = "EN 13445-3 16.4, its constants from memory, confirmed by finite elements"
 	memberSource   = "AISC 360 H1.1, H3.2, round tubes by F8"
 	weldSource     = "AISC 360 J2.4, J4.2; weld as a line"
 	plateSource    = "AISC 360 F11; strip by AISC Design Guide 1, 3.4"

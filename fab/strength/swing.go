@@ -12,7 +12,7 @@ import (
 )
 
 // Sway is how far the highest part moves to the side under the wind, or a push
-// where there is none, besides what its own weight does.
+// where there is none, in addition to its sway under its own weight.
 type Sway struct {
 	Part  *design.Part // nil where nothing stands or blows
 	At    r3.Vec       // its highest point on the axis, or its centre

@@ -123,7 +123,7 @@ func Shear(s frame.Section, yield, modulus, length float64) float64 {
 	return min(stress, shearYield*yield) * s.Area / 2
 }
 
-// Twist returns the nominal twisting moment of a tube, AISC 360 H3.1: the
+// Twist returns the nominal torsioning moment of a tube, AISC 360 H3.1: the
 // critical stress times pi (D - t)2 t / 2. The stress is the greater of 1.23 E /
 // (sqrt(L/D) (D/t)^(5/4)) and 0.60 E / (D/t)^(3/2), and not above 0.6 Fy.
 func Twist(s frame.Section, yield, modulus, length float64) float64 {

@@ -32,7 +32,7 @@ func (r Reason) String() string {
 	return [...]string{
 		NoPart:     "there is no such part in the text",
 		NoProperty: "the part has no such property",
-		NotANumber: "no number stands there",
+		NotANumber: "there is no number there",
 		Several:    "more than one number decides it",
 		NotLinear:  "it does not follow one number in proportion",
 		FromPart:   "it follows another part",

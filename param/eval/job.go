@@ -22,7 +22,7 @@ var jobDeclaration = Declaration{
 		{Word: "valid", Arguments: []Argument{measure(quantity.Time, validity)},
 			Meaning: "how long an offer stands", Default: "not said", Example: "valid 30 days"},
 		{Word: "deposit", Arguments: []Argument{{Kind: Measure, Range: portion}},
-			Meaning: "share of the price that is due with the order", Default: "none", Example: "deposit 0.4"},
+			Meaning: "share of the price to be paid with the order", Default: "none", Example: "deposit 0.4"},
 		{Word: "price", Arguments: []Argument{money()},
 			Meaning: "the price in the offer, in the shop's currency", Default: "the estimate, where the offer is to give one", Example: "price 4200"},
 	},

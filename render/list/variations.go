@@ -27,7 +27,7 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 	}
 	head = append(head,
 		Text(with("weight", mass.Name)), Text(with("low", mass.Name)), Text(with("high", mass.Name)),
-		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("swings, Hz"),
+		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("natural frequency, Hz"),
 		Text(with("height", length.Name)), Text(with("width", length.Name)), Text(with("depth", length.Name)),
 		Text("sheets"), Text("cost"),
 		Text("verdict"), Text("last word"), Text("dangers and faults"), Text("cannot be made"))

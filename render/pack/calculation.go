@@ -110,7 +110,7 @@ func (c *workings) item(mark, text string) {
 // summary is the table of what came of each check. One that was not decided reads
 // so.
 func (c *workings) summary() {
-	c.section("What it comes to")
+	c.section("Results")
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true}, {Header: "Verdict"}}}
 	for _, r := range c.say().Rows(c.job.Checks) {
 		found := r.Found
@@ -120,7 +120,7 @@ func (c *workings) summary() {
 		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), found, r.Needed, r.Case, words.Condition(r.Verdict)})
 	}
 	c.table(t)
-	text := "Factors are rounded down and shares of a limit up. A check that was not decided is no pass."
+	text := "Factors are rounded down and shares of a limit up. A check that is not decided has not passed."
 	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
 		text += fmt.Sprintf(" For information: %s sways %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
 	}
@@ -148,7 +148,7 @@ func worstWeld(s *strength.Strength) *strength.Weld {
 
 // basis is what was given.
 func (c *workings) basis() {
-	c.section("What was given")
+	c.section("Given")
 	j, u := c.job, c.units
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source"}}}
 	add := func(symbol, term, value, source string) {
@@ -236,7 +236,7 @@ func (c *workings) limits() {
 	}
 	for _, text := range []string{
 		"The ground and the footing; what holds anchors in them; prying on anchors.",
-		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part on the way to its place. Corrosion: walls are taken as new.",
+		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls are taken as new.",
 	} {
 		c.item("–", text)
 	}

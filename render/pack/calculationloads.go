@@ -76,10 +76,10 @@ func (c *workings) wind() {
 	text := fmt.Sprintf("All bearings were tried; from %s the wind tips it most: %s, level, %s above the ground, %s about the middle of the base.",
 		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)/1e3))
 	if b.Force.Z > 0 {
-		text += fmt.Sprintf(" It lifts with %s besides.", u.Force(b.Force.Z))
+		text += fmt.Sprintf(" It also lifts with %s.", u.Force(b.Force.Z))
 	}
 	if b.Scale > 1 {
-		text += fmt.Sprintf(" The least to design for is %s, which tipping, sliding and strength take.", u.Force(b.Scale*math.Hypot(b.Force.X, b.Force.Y)))
+		text += fmt.Sprintf(" The least design force is %s; tipping, sliding and strength use it.", u.Force(b.Scale*math.Hypot(b.Force.X, b.Force.Y)))
 	}
 	c.paragraph(text)
 }
@@ -157,7 +157,7 @@ func (c *workings) tipping() {
 		table.Columns[i].Header = header(table.Columns[i].Header, table.Rows, i)
 	}
 	c.table(table)
-	text := fmt.Sprintf("It tips by itself when leaned %s.", degrees(t.TipAngle))
+	text := fmt.Sprintf("It tips by its own weight at a tilt of %s.", degrees(t.TipAngle))
 	if t.Loaded {
 		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.load(t.WorstCase), words.Factor(t.Target)) + text
 	}

@@ -100,7 +100,7 @@ func (c *workings) shells(s *strength.Strength) {
 	c.section("Walls of balls at their joints")
 	c.paragraph("EN 13445-3 16.4: |F| / F_max + |M| / M_max ≤ 1, with F_max = f t² (1.82 + 2.4 √(1 + κ) λ + 0.91 κ λ²), M_max = f t² d/4 (4.90 + 2.0 √(1 + κ) λ + 0.91 κ λ²), " +
 		"λ = d / √(R t), κ = 2 (f_b e_b / f t) √(e_b / d) ≤ 1, 0 at a seat, f the yield over 1.5. For a force inward e_b is taken as t at most. " +
-		"The rule's constants are from memory; elastic-plastic finite elements bear them out as a lower bound. Where there is no use, the rule does not reach the joint, and the check is not decided.")
+		"The rule's constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Where no use is given, the rule does not cover the joint, and the check is not decided.")
 	t := &sheet.Table{Title: "Worst case on each wall", Columns: []sheet.Column{
 		{Header: "Ball", Wrap: true}, {Header: "At", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Use", Align: ink.End}, {Header: "Case", Wrap: true},
 	}}
@@ -132,9 +132,9 @@ func (c *workings) swaying() {
 		return
 	}
 	u := c.units
-	c.section("Sway, swing and hum")
+	c.section("Sway and vibration")
 	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, besides what its own weight does.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
+		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, in addition to its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
 	}
 	if len(s.Modes) > 0 {
 		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
@@ -149,12 +149,12 @@ func (c *workings) swaying() {
 		} else {
 			text += "a count of signs (Sturm) does not show that none was missed."
 		}
-		c.paragraph(text + " Of two modes of nearly the same frequency any mixture is one too, so that their bearings say little.")
+		c.paragraph(text + " Any mixture of two modes of nearly the same frequency is a mode too, so that their bearings mean little.")
 	}
 	if len(s.Shedding) == 0 {
 		return
 	}
-	t := &sheet.Table{Title: "Wind at which eddies leave a part as often as it swings", Columns: []sheet.Column{
+	t := &sheet.Table{Title: "Wind at which vortex shedding meets a natural frequency", Columns: []sheet.Column{
 		{Header: "Part", Wrap: true}, {Header: "Mode"}, {Header: "f", Align: ink.End}, {Header: "b", Align: ink.End}, {Header: "St", Align: ink.End}, {Header: "vcrit", Align: ink.End},
 		{Header: "Design", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Hums"},
 	}}
@@ -176,5 +176,5 @@ func (c *workings) swaying() {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
 	c.table(t)
-	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind eddies need no thought, E.1.2. How far a part swings was not worked out.", words.Coefficient(strength.SheddingLimit)))
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2. How far a part moves was not worked out.", words.Coefficient(strength.SheddingLimit)))
 }

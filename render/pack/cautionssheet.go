@@ -66,11 +66,11 @@ func (k *pack) dangers() []caution {
 	list := []caution{
 		{"These figures", []string{
 			"They aid judgement. A licensed engineer and the local code decide for anything that the public can reach; the machine's handbook decides at the bench.",
-			"What is named as not checked was not checked. Measure one printed length against its figure; try one blank in scrap.",
+			"What is listed as not checked was not checked. Measure one printed length against its figure; try one blank in scrap.",
 		}},
 		{"Sheet, shear and rolls", []string{
 			"Sheared edges and burrs cut to the bone: gloves to carry, every edge broken before rolling. Points of gores are needles.",
-			"No gloves, sleeves or loose hair near turning rolls, drills or wheels. Fingers behind the guard and out of the nip; one person alone moves the machine.",
+			"No gloves, sleeves or loose hair near turning rolls, drills or wheels. Fingers behind the guard and out of the nip; one person controls the machine.",
 		}},
 		{"Grinding", []string{
 			"Face shield over glasses, hearing protection, a respirator. Guard on, right speed, stand aside at start-up.",
@@ -86,15 +86,15 @@ func (k *pack) dangers() []caution {
 	}
 	return append(list, caution{"Where it will stand", []string{
 		"People hang, climb and swing in groups. If they can reach it, anchor it, and keep the lowest foothold above reach or fence it.",
-		"Anchors in the ground, people, earthquake and ice are worked out only where the first sheet says so; banners are in no figure.",
-		"Somebody by name looks at ballast and anchors again: a month after it is set up, each year and after each storm.",
+		"Anchors in the ground, people, earthquake and ice are worked out only where the first sheet says so; no figure includes banners.",
+		"A named person inspects ballast and anchors: a month after it is set up, each year and after each storm.",
 		"Look over welds, anchors and drains once a year and after each storm. Rust from the inside shows last.",
 	}})
 }
 
 // fumes are the cautions of the arc that fit the metals.
 func (k *pack) fumes() []string {
-	items := []string{"Helmet of the right shade, skin covered, screens up: the arc burns eyes and skin, also of those who pass by."}
+	items := []string{"Helmet of the right shade, skin covered, screens up: the arc burns eyes and skin, those of passers-by too."}
 	has := func(of func(stock.Alloy) bool) bool { return len(k.job.Metals(of)) > 0 }
 	give := func(f stock.Fumes) func(stock.Alloy) bool { return func(a stock.Alloy) bool { return a.Fumes == f } }
 	if has(give(stock.ZincFumes)) {
@@ -110,7 +110,7 @@ func (k *pack) fumes() []string {
 		items = append(items, "Never grind aluminium and steel on the same dusty bench: the dust burns.")
 	}
 	return append(items,
-		"Local exhaust at the seam, and no paint, plating or degreaser on the metal: near an arc they poison.",
+		"Local exhaust at the seam, and no paint, plating or degreaser on the metal: near an arc they give poisonous gas.",
 		"Dry gloves and boots, sound cables: a welding set can kill. Pacemakers stay away from high-frequency start. Cylinders are chained upright.",
 		"Hot metal is marked HOT. No thoriated tungsten is ground without extraction. Pickling acid and isocyanate paint need what SAFETY.md says.",
 		"Shielding gas sinks and takes the place of air: keep your head out of purged vessels and pits.")
@@ -119,13 +119,13 @@ func (k *pack) fumes() []string {
 // hollows are the cautions of closed spaces.
 func (k *pack) hollows(plan *assembly.Plan) []string {
 	items := []string{
-		fmt.Sprintf("%s closed when welded. The weld list has each with its hole: drill it before the last seam and before heat or a bath.", hollowsAre(len(plan.Spaces))),
-		"Never weld on a closed thing whose inside you do not know: water or oil in it becomes steam.",
+		fmt.Sprintf("%s closed when welded. The weld list gives the hole of each: drill it before the last seam and before heat or a bath.", hollowsAre(len(plan.Spaces))),
+		"Never weld on anything closed unless you know what is inside: water or oil in it becomes steam.",
 	}
 	if f := k.job.Design.Finish; f != nil {
 		switch f.Kind {
 		case design.Galvanize:
-			items = append(items, fmt.Sprintf("The zinc bath is near %.0f °C: a sealed or wet hollow can explode in it. Vents and drains by the galvanizer's rules, at the highest and the lowest point of every hollow.", assembly.ZincBath))
+			items = append(items, fmt.Sprintf("The zinc bath is near %.0f °C: a sealed or wet hollow can explode in it. Vents and drains by the galvaniser's rules, at the highest and the lowest point of every hollow.", assembly.ZincBath))
 		case design.Paint:
 			items = append(items, "Every vent stays open if the paint is baked.")
 		}
@@ -162,10 +162,10 @@ func (k *pack) lifting(plan *assembly.Plan) []string {
 		items = append(items, fmt.Sprintf("The heaviest lift is %s. Rig for more; nobody under a load. Balls offer no grip: plan slings before welding.", k.units.Weight(most)))
 	}
 	if heavy > 0 {
-		items = append(items, fmt.Sprintf("%s no lift for one person: they read HEAVY in the steps.", liftsAre(heavy)))
+		items = append(items, fmt.Sprintf("%s too heavy for one person: marked HEAVY in the steps.", liftsAre(heavy)))
 	}
 	if held > 0 {
-		items = append(items, fmt.Sprintf("%s till welded: the steps that read HOLD. What balances on the drawing does not balance half welded.", partsFall(held)))
+		items = append(items, fmt.Sprintf("%s until welded: see the steps marked HOLD. What balances on the drawing does not balance half welded.", partsFall(held)))
 	}
 	if plan.HoldFrom > 0 {
 		end := "to the end, with ballast or anchors"

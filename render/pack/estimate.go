@@ -28,17 +28,17 @@ func (k *pack) estimate() {
 	if m := e.Money; m != nil {
 		total := fmt.Sprintf("About %s, between %s and %s: an %s", words.Money(m.Total.Likely, m.Currency), words.Money(m.Total.Low, ""), words.Money(m.Total.High, ""), words.Estimate)
 		if !m.Priced() {
-			total = "No price for the whole: not all has one"
+			total = "No price for the whole: some items have none"
 		}
 		f.Heading(total)
 		f.Table(k.chargeTable(m))
 		if len(m.Unpriced) > 0 {
 			k.list(f, "Needed, and without a price here:", []string{w.Unpriced(m.Unpriced)})
 		}
-		k.list(f, "In no line:", w.OutsideOf(m.Outside))
+		k.list(f, "Not included:", w.OutsideOf(m.Outside))
 	} else {
 		f.Paragraph("The shop gives no prices: no money is worked out.")
-		k.list(f, "In no line, since no rate is given:", w.Facts(e.Left))
+		k.list(f, "Not included, since no rate is given:", w.Facts(e.Left))
 	}
 	k.pipes(f, &plan.Pipes)
 	f.Heading("How it is worked out")
@@ -69,7 +69,7 @@ func hours(h float64) string {
 
 func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Whose rate"}, end("Hours"), end("Low"), end("High")}}
+	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Rate from"}, end("Hours"), end("Low"), end("High")}}
 	w := k.say()
 	for i := range e.Work {
 		l := &e.Work[i]
@@ -79,7 +79,7 @@ func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 		}
 		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
 	}
-	t.Foot = [][]string{{"In all", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
+	t.Foot = [][]string{{"Total", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
 	return t
 }
 
@@ -112,7 +112,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 	if !m.Priced() {
 		return t
 	}
-	t.Foot = [][]string{{"In all", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
+	t.Foot = [][]string{{"Total", "", "", amounts.write(m.Total.Likely), amounts.write(m.Total.Low), amounts.write(m.Total.High)}}
 	return t
 }
 
@@ -173,12 +173,12 @@ func (k *pack) pipes(f *sheet.Flow, c *estimate.Comparisons) {
 }
 
 func (k *pack) pipeWords(f *sheet.Flow, c *estimate.Comparisons) {
-	f.Heading("Rolled posts beside standard pipe")
+	f.Heading("Rolled posts compared with standard pipe")
 	if len(c.Posts) > 0 {
 		f.Table(k.pipeTable(c))
 	}
-	k.list(f, "No standard pipe comes near:", c.None)
-	f.Paragraph("Pipe is plain steel of the nearest outside diameter, as long as the post. Labour is in neither.")
+	k.list(f, "No standard pipe is near in size to:", c.None)
+	f.Paragraph("Pipe is plain steel of the nearest outside diameter, as long as the post. Neither includes labour.")
 }
 
 func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
@@ -207,7 +207,7 @@ func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	foot := []string{"In all", "", k.units.Weight(c.Mass), "", "", k.units.Weight(c.PipeMass), k.units.Weight(c.Saved)}
+	foot := []string{"Total", "", k.units.Weight(c.Mass), "", "", k.units.Weight(c.PipeMass), k.units.Weight(c.Saved)}
 	if priced {
 		foot = append(foot, "", money.write(c.Pipes))
 	}

@@ -16,7 +16,7 @@ func (k *pack) buying(plan *sheets.Plan) {
 	f.Table(k.orderTable(plan))
 	f.Table(k.leftTable(plan))
 	k.cuttingRules(f, plan)
-	if t := k.findingsTable("To see to before cutting", plan.Findings); t != nil {
+	if t := k.findingsTable("Before cutting", plan.Findings); t != nil {
 		f.Table(t)
 	}
 }
@@ -113,9 +113,9 @@ func (k *pack) cuttingRules(f *sheet.Flow, plan *sheets.Plan) {
 	rules := []string{
 		"Lay the sheet as drawn, outside face up, its rolling direction to the right. Chalk an arrow to the right on every piece before it is cut off: left, right, top and bottom are as drawn.",
 		"Make the cuts in the order of their numbers. Each goes from edge to edge of the part in hand.",
-		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops.",
-		"“Turn” stands where the part in hand is to be turned before the cut: a quarter, or end for end.",
-		"Write its name on every piece as it drops. A strip lies by till the cut after its arrow; chalk that number on it.",
+		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops off.",
+		"“Turn” means: turn the part in hand before the cut, a quarter or end for end.",
+		"Write its name on every piece as it drops. Keep a strip until the cut after its arrow; chalk that number on it.",
 		"Where several pieces lie in one rectangle, or an edge is curved, scribe from the blank's sheet and part by hand.",
 	}
 	for _, r := range rules {

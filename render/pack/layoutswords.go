@@ -43,7 +43,7 @@ func (d *cutDrawing) notes() []string {
 		list = append(list, "Drawn larger on sheets of their own, since numbers or marks have no room here: what is in hand at "+cutsInWords(takers)+".")
 	}
 	if len(marks) > 0 {
-		list = append(list, "Not every piece "+inWords(marks, "or")+" has room for its mark: tell it by its size, and by what drops at its cut.")
+		list = append(list, "Not every piece "+inWords(marks, "or")+" has room for its mark: find it by its size, and by what drops at its cut.")
 	}
 	if len(missing) > 0 {
 		var numbers []string
@@ -110,9 +110,9 @@ func (l *cutSheet) facts() string {
 // proven says how many sheets are taken, and how few are proven not to do.
 func proven(count string, st *sheets.Stack) string {
 	if st.Count == st.Bound {
-		return count + " in all, fewer will not do"
+		return count + " in all, the fewest possible"
 	}
-	return fmt.Sprintf("%s in all, fewer than %d will not do", count, st.Bound)
+	return fmt.Sprintf("%s in all; at least %d are needed", count, st.Bound)
 }
 
 // byHand returns the length of edge to be cut by hand on one sheet, in mm.

@@ -100,7 +100,7 @@ func (k *pack) weights(f *sheet.Flow) {
 	f.Heading("Weight")
 	text := fmt.Sprintf("About %s: between %s and %s by the tolerance of the sheet.", k.units.Weight(m.Total), k.units.Weight(m.Low), k.units.Weight(m.High))
 	if m.Ballast > 0 {
-		text += fmt.Sprintf(" Ballast is laid on besides: %s.", k.units.Weight(m.Ballast))
+		text += fmt.Sprintf(" Ballast in addition: %s.", k.units.Weight(m.Ballast))
 	}
 	f.Paragraph(text)
 	s := k.job.Size
@@ -181,7 +181,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 		f.Heading("Cautions")
 		for _, c := range []string{
 			"Sheared and ground edges cut: wear gloves to carry, break every edge. No gloves, loose sleeves or hair near the rolls.",
-			"Weld and grind with eye, face and lung protection, with local exhaust: zinc and chromium give fumes that poison.",
+			"Weld and grind with eye, face and lung protection, with local exhaust: fumes of zinc and chromium are poisonous.",
 			"A closed ball or tube bursts when it is heated or dipped: vent it first.",
 			"Lift above " + words.In(quantity.Millimetre).LiftLimit() + " (" + words.In(quantity.Inch).LiftLimit() + ") with two people or a hoist, and nobody under the load.",
 			"These figures aid judgement: a licensed engineer and the local code decide for anything that the public can reach.",

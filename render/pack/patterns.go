@@ -124,7 +124,7 @@ func (k *pack) cover(all []*tiling, how *printing) {
 		}
 		first = false
 		p := k.page(paper, "patterns", sheet.Block{
-			Subtitle: subtitle, Document: "Patterns", Scale: sheet.FullSize().Name, Material: "As said on each",
+			Subtitle: subtitle, Document: "Patterns", Scale: sheet.FullSize().Name, Material: "As marked on each",
 			Tolerances: k.flatTolerance(), Caution: blankCaution,
 		})
 		return p.Sheet, p.Free
@@ -145,11 +145,11 @@ func (k *pack) cover(all []*tiling, how *printing) {
 func howTo(long bool) []string {
 	steps := []string{
 		"Print at 100 %, “actual size”, with no fitting to the page, on one side of the paper.",
-		"Lay a steel rule on the proof bars of every sheet: 100 mm and 4 in. A sheet that is off is printed again; damp and heat move paper too.",
+		"Lay a steel rule on the proof bars of every sheet: 100 mm and 4 in. Print again any sheet that is off; damp and heat move paper too.",
 		"Each piece starts at its lower left tile. Cut a tile along its solid lines at the left and below, where it has them, and lay it over the broken line of its neighbour, so that the two halves of the marks of the same number meet. Glue or tape, then go on to the right, then upward.",
 		"When all are together, measure the whole against the size in the table.",
 		"Cut on the middle of the thick line. Thin lines are marked on the metal and not cut.",
-		"Lay the pattern on the metal with the writing up: that face is the one said on it. Trace it as often as the quantity says, and write the names on the pieces.",
+		"Lay the pattern on the metal with the writing up: that face is named on it. Trace it once for each piece of the quantity, and write the names on the pieces.",
 	}
 	if long {
 		steps[2] = "A piece too long for one page has tiles: cut a tile along its solid lines, lay it over the broken line of its neighbour so that the two halves of the marks of the same number meet, and glue or tape."
@@ -181,6 +181,6 @@ func (k *pack) patternTable(all []*tiling) *sheet.Table {
 		total += g.count()
 	}
 	t.Columns[5].Header = "Tiles"
-	t.Foot = [][]string{{"In all", "", "", "", fmt.Sprint(total), "", ""}}
+	t.Foot = [][]string{{"Total", "", "", "", fmt.Sprint(total), "", ""}}
 	return t
 }

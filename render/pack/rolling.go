@@ -34,7 +34,7 @@ func (k *pack) rollingCards() {
 	}
 	f.Table(r.handTable())
 	f.Table(r.refusedTable())
-	f.Table(k.findingsTable("To see to at the rolls", plan.Findings))
+	f.Table(k.findingsTable("Before rolling", plan.Findings))
 }
 
 // A rollingSheet is the cards in the making.
@@ -161,7 +161,7 @@ func namesOf(pieces []rolling.Piece) string {
 // wanted says what a batch is rolled to.
 func (r *rollingSheet) wanted(b *rolling.Batch) string {
 	if len(b.Passes) == 0 {
-		return "had flat from the rolls"
+		return "left flat by the rolls"
 	}
 	last := &b.Passes[len(b.Passes)-1]
 	narrow, wide := last.Edges[0].Check.Outside, last.Edges[1].Check.Outside

@@ -112,9 +112,9 @@ func (r *rollingSheet) legend(f *sheet.Flow) {
 		add("Edges past, gap", "Last, close it: the edges should spring past each other by so much, so that they must be drawn apart to tack, to the gap, and the seam does not gape. Slip the tube off over the free end of the upper roll.")
 	}
 	if has(func(b *rolling.Batch) bool { return b.Cone != nil }) {
-		add("Bites", "Mark lines to the apex on the inside that part the sector in so many bites, that far apart along the wide edge. Each line must lie along the upper roll as it comes to the pinch. After every bite let go the pinch and straighten the sheet to the next line.")
+		add("Bites", "Mark lines to the apex on the inside that part the sector in so many bites, that far apart along the wide edge. Each line must lie along the upper roll as it comes to the pinch. After every bite release the pinch and straighten the sheet to the next line.")
 		add("Hold back, speed", "The narrow edge runs against the stop at its end of the rolls, greased. It goes only so fast as a share of the wide edge, and is held back by so much in all.")
-		add("Aslant", "How far the back roll stands aslant in the last pass, higher where the narrow edge runs. The lifts hold at the edges of the sheet; the turns take the screws to stand at the ends of the usable width.")
+		add("Aslant", "How far the back roll is set at a slant in the last pass, higher where the narrow edge runs. The lifts hold at the edges of the sheet; the turns take the screws to stand at the ends of the usable width.")
 	}
 	f.Table(t)
 	f.Paragraph("How to work at the rolls, and the figures of flat ends, soft to hard and edges past: common practice, no source.")

@@ -15,7 +15,7 @@ import (
 	"stabile/render/sheet"
 )
 
-const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
+const weldingCaution = "Arc light burns eyes and skin; fumes are poisonous; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
 
 // welding makes the sheets of seams and joints, and of putting together step by
 // step.
@@ -45,7 +45,7 @@ func (k *pack) welding() {
 		return
 	}
 	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
-	f.Table(k.findingsTable("To see to while it is put together", plan.Findings))
+	f.Table(k.findingsTable("While it is put together", plan.Findings))
 	for i, n := range oftenNoted(plan) {
 		f.Item(noteMark(i), ink.Bold, k.sentence(n))
 	}
@@ -113,7 +113,7 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	s := &plan.Totals
-	t.Foot = [][]string{{"", "In all", "", strconv.Itoa(s.Fits), k.run(s.Weld), strconv.Itoa(s.Tacks), "", k.run(s.Faces), k.filler(s.Filler)}}
+	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.run(s.Weld), strconv.Itoa(s.Tacks), "", k.run(s.Faces), k.filler(s.Filler)}}
 	return t
 }
 

@@ -41,7 +41,7 @@ func (a *Animation) Add(f *image.RGBA) error {
 	box := f.Bounds()
 	switch {
 	case a.added == a.frames:
-		return errors.New("an animation was given more frames than it was said to have")
+		return errors.New("an animation was given more frames than announced")
 	case box.Empty() || a.shown != nil && a.shown.Bounds() != box:
 		return errors.New("the frames of an animation must be of one size")
 	}

@@ -59,19 +59,19 @@ func New(j *fab.Job, o Options) (*Scene, error) {
 	}
 	low, high, ok := cast.NewWorld(s.solids).Box()
 	if !ok {
-		return nil, errors.New("there is nothing to be seen: the design has no ball, post or base plate")
+		return nil, errors.New("there is nothing to see: the design has no ball, post or base plate")
 	}
 	for _, v := range [...]float64{low.X, low.Y, low.Z, high.X, high.Y, high.Z, o.Eye, o.Distance, o.Person} {
 		if math.IsNaN(v) || math.Abs(v) > largest {
-			return nil, errors.New("a size is out of all bounds")
+			return nil, errors.New("a size is out of range")
 		}
 	}
 	if o.Eye < 0 || o.Distance < 0 || o.Person < 0 {
-		return nil, errors.New("the eye's height and distance, and the height of a person, cannot be less than nothing")
+		return nil, errors.New("the eye's height and distance, and the height of a person, cannot be less than 0")
 	}
 	for _, b := range [...]*float64{o.From, o.Sun} {
 		if b != nil && !(math.Abs(*b) < mostTurn) {
-			return nil, errors.New("a bearing is out of all bounds")
+			return nil, errors.New("a bearing is out of range")
 		}
 	}
 	if o.Frame != (r3.Box{}) {
@@ -186,7 +186,7 @@ func (s *Scene) stand() error {
 	}
 	v, ok := look(s.middle, s.bearing, s.distance, eye, all)
 	if !ok {
-		return fmt.Errorf("the eye would stand in the piece or too near to it: stand farther than %s from its middle",
+		return fmt.Errorf("the eye is inside the piece or too near to it: put it farther than %s from its middle",
 			s.units.Length(1.2*wide, quantity.Coarse))
 	}
 	s.view = v

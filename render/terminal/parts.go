@@ -32,7 +32,7 @@ func (r *report) parts() {
 	if r.Mass.Weld > 0 {
 		t.add(false, "", "", "weld metal", "", "", u.Weight(r.Mass.Weld))
 	}
-	t.add(true, "", "", "in all", "", "", u.Weight(r.Mass.Total))
+	t.add(true, "", "", "total", "", "", u.Weight(r.Mass.Total))
 	r.table(t)
 	for _, text := range roundnesses(u, r.Parts) {
 		r.faint(margin, text)
@@ -59,7 +59,7 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 		said = append(said, fmt.Sprintf("Off the true sphere by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
 	}
 	if len(round) > 0 {
-		said = append(said, "A true sphere, where it is raised to it: "+words.Names(round)+".")
+		said = append(said, "A true sphere, where it is domed to that: "+words.Names(round)+".")
 	}
 	return said
 }

@@ -19,7 +19,7 @@ func TestRoundness(t *testing.T) {
 	}{
 		{quantity.Millimetre, design.RolledGores, &flat.Roundness{Greatest: 12.354, Mean: 4.1}, "Off the true sphere by at most 12.35 mm, on average up to 4.1 mm: moon."},
 		{quantity.Inch, design.Zones, &flat.Roundness{Greatest: 2.54, Mean: 1.27}, "Off the true sphere by at most 0.1 in, on average up to 0.05 in: moon."},
-		{quantity.Inch, design.DomedGores, &flat.Roundness{}, "A true sphere, where it is raised to it: moon."},
+		{quantity.Inch, design.DomedGores, &flat.Roundness{}, "A true sphere, where it is domed to that: moon."},
 		{quantity.Inch, design.Bought, &flat.Roundness{}, ""},
 		{quantity.Inch, design.RolledGores, nil, ""},
 	} {

@@ -131,7 +131,7 @@ func fewest(st *sheets.Stack) string {
 	if st.Fewest() {
 		return ", the fewest possible"
 	}
-	return fmt.Sprintf(", where no fewer than %d can do", st.Bound)
+	return fmt.Sprintf("; at least %d are needed", st.Bound)
 }
 
 // words returns the writer of the report's units.

@@ -15,7 +15,7 @@ import (
 func (w Writer) assembly(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case assembly.ClosesLoop:
-		return "closes a loop, and cannot be brought in with all that it meets fixed: leave one of " + And(quoted(f.Hosts)) + " only tacked until it is in", true
+		return "closes a loop, and cannot be brought into place once all that it meets is fixed: leave one of " + And(quoted(f.Hosts)) + " only tacked until it is in", true
 	case assembly.Topples:
 		return topples(f), true
 	case assembly.UnlikeMetals:
@@ -23,7 +23,7 @@ func (w Writer) assembly(f finding.Fact) (string, bool) {
 	case assembly.NoVents:
 		return w.noVents(f), true
 	case assembly.Baked:
-		return fmt.Sprintf("if the paint is baked, leave every vent open in the oven: at %s trapped air presses %s, and water or oil in it far more", celsius(f.Celsius), w.pressure(f.Pressure)), true
+		return fmt.Sprintf("if the paint is baked, leave every vent open in the oven: at %s trapped air presses with %s, and trapped water or oil with far more", celsius(f.Celsius), w.pressure(f.Pressure)), true
 	case assembly.NoDip:
 		return noDip(f), true
 	case assembly.ThinDip:
@@ -31,7 +31,7 @@ func (w Writer) assembly(f finding.Fact) (string, bool) {
 	case assembly.HeavyPart:
 		return fmt.Sprintf("up to %s, above the %s that one person should lift: use a hoist or enough people", w.Weight(f.Mass), w.LiftLimit()), true
 	case assembly.NotClosed:
-		return "no step of the plan closes it: see that it has a hole before it is welded shut", true
+		return "no step of the plan closes it: make sure that it has a hole before it is welded shut", true
 	}
 	for _, say := range [...]func(finding.Fact) (string, bool){w.making, w.placing, w.stepNote, w.weldRule} {
 		if text, ok := say(f); ok {
@@ -78,13 +78,13 @@ func (w Writer) noVents(f assembly.NoVents) string {
 	if len(f.With) > 0 {
 		has += " (one space with " + And(quoted(f.With)) + ")"
 	}
-	return fmt.Sprintf("%s: it needs a vent at its highest and a drain at its lowest point as it hangs, each %s or more; at %s trapped air presses %s, trapped water bursts it, and zinc must run in and out. The galvaniser has the last word",
+	return fmt.Sprintf("%s: it needs a vent at its highest and a drain at its lowest point as it hangs, each %s or more; at %s trapped air presses with %s, trapped water bursts it, and zinc must run in and out. The galvaniser has the last word",
 		has, w.AtLeast(f.Dip), celsius(f.Celsius), w.pressure(f.Pressure))
 }
 
 // noDip says why a metal may not be hot dipped, and what else to do.
 func noDip(f assembly.NoDip) string {
-	const apart = ", or finish the whole otherwise than by 'galvanize'; parts of carbon steel can be galvanised alone, before this is bolted to them with something between that keeps wet from joining the two metals"
+	const apart = ", or give the whole a finish other than 'galvanize'; parts of carbon steel can be galvanised by themselves, before this is bolted to them with an insulating layer between, so that water does not bridge the two metals"
 	switch f.Dip {
 	case stock.Dissolves:
 		return "of " + f.Alloy + ", which may not be hot dipped: molten zinc eats it away. Paint it or leave it bare" + apart
@@ -108,7 +108,7 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 	case assembly.DishHalves:
 		return "Dish the two halves of " + part(f.Ball) + ", trim them to the equator, and tack and weld half to half" + welds(f.Equator) + ".", true
 	case assembly.HaveBall:
-		return "Have " + part(f.Ball) + ", which is bought, at hand: measure it and weigh it.", true
+		return "Have the bought " + part(f.Ball) + " at hand: measure it and weigh it.", true
 	case assembly.RollRings:
 		rings := "rings"
 		if f.Rings > 0 {
@@ -174,7 +174,7 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 	case assembly.SetUnit:
 		return w.setUnit(f), true
 	case assembly.FinishAll:
-		text := "Let it cool. Dress the welds and look over every one of them"
+		text := "Let it cool. Dress the welds and inspect each one"
 		if f.Ballast > 0 {
 			text += "; lay the ballast of " + w.Weight(f.Ballast)
 		}
@@ -277,7 +277,7 @@ func (w Writer) stepNote(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case assembly.LoopWay:
 		if f.Tight {
-			return "It closes a loop and cannot be slid in with all that it meets fixed: leave the last of those only tacked until it is in, and spring it open by what it takes", true
+			return "It closes a loop and cannot slide into place once all that it meets is fixed: leave the last of those joints only tacked until it is in, and spring it open as far as needed", true
 		}
 		return "It closes a loop: bring it in " + w.heading(f) + ", which clears all that it meets", true
 	case assembly.HoldIt:
@@ -291,19 +291,19 @@ func (w Writer) stepNote(f finding.Fact) (string, bool) {
 		if f.Whole {
 			it = "The whole"
 		}
-		return fmt.Sprintf("%s weighs up to %s, above %s: no lift for one person; sling it or call help", it, w.Weight(f.Mass), w.LiftLimit()), true
+		return fmt.Sprintf("%s weighs up to %s, above %s: too heavy for one person: sling it or get help", it, w.Weight(f.Mass), w.LiftLimit()), true
 	case assembly.ZincOff:
 		return "Take the zinc off " + w.Long(f.Band) + " from every edge, both faces, before any heat", true
 	case assembly.Care:
 		switch f {
 		case assembly.BackPurge:
-			return "Keep argon on the back of the seams: without it they burn there and rust", true
+			return "Keep argon on the back of the seams: without it they oxidise there and rust", true
 		case assembly.ShowGalvanizer:
-			return "Before the bath show the galvaniser every vent and drain: no hollow may be closed, and none may hold water", true
+			return "Before the bath show the galvaniser every vent and drain: no hollow may be closed, and none may trap water", true
 		case assembly.OpenInOven:
 			return "Leave every vent open if the paint is baked; close or cover it only when the piece is cold", true
 		}
-		return "Close a hole that must go when the piece is cold, with a screw or a filled plug; out of doors leave one open at the lowest point to drain", true
+		return "If a hole must not show, close it once the piece is cold, with a screw or a filled plug; out of doors leave one open at the lowest point to drain", true
 	}
 	return "", false
 }
@@ -359,7 +359,7 @@ func (w Writer) weldRule(f finding.Fact) (string, bool) {
 	case assembly.FillerRule:
 		return "Filler: butts as a bead of 1.5 times the thickness squared, joints as a fillet with a leg of the thickness; stubs and spatter not counted. Common practice, no source.", true
 	case assembly.HollowRule:
-		return fmt.Sprintf("Never weld on or heat a closed hollow. Air trapped at %s presses %s over the outside at %s and %s at %s: it blows the last of the weld out, and water or oil in it does far worse.",
+		return fmt.Sprintf("Never weld on or heat a closed hollow. Air trapped at %s presses with %s above the pressure outside at %s, and %s at %s: it blows the last of the weld out, and trapped water or oil does far worse.",
 			celsius(f.Shop), w.pressure(f.OvenPressure), celsius(f.Oven), w.pressure(f.BathPressure), celsius(f.Bath)), true
 	case assembly.RunsRule:
 		return "Weld in short runs from the middle out, opposite sides in turn, and let it cool between. Common practice, no source.", true

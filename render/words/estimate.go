@@ -39,7 +39,7 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 			estimate.Engineer: "a licensed engineer's work", estimate.Tax: "tax",
 		}[f], true
 	case estimate.DressRule:
-		return "Dressing at the built-in rate, 150 mm (6 in) of weld a minute: ground flush with a flap disc and blended to the sheet about it. A mirror finish takes two or three times as long, a weld left as it is nothing. Common practice, no source", true
+		return "Dressing at the built-in rate, 150 mm (6 in) of weld a minute: ground flush with a flap disc and blended to the sheet about it. A mirror finish takes two or three times as long, a weld that is not dressed takes none. Common practice, no source", true
 	case estimate.HoursRule:
 		return "Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source", true
 	case estimate.RangeRule:
@@ -49,7 +49,7 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 	case estimate.NoPrices:
 		return "the shop gives no prices: write " + w.priceOf(estimate.Labour) + " and, for each metal, " + w.priceOf(estimate.SheetsOf{Metal: "skin"}), true
 	case estimate.NoPlace:
-		return "some blanks have no place on the shop's sheets", true
+		return "some blanks do not fit on the shop's sheets", true
 	case estimate.Unpriced:
 		return "no price for " + w.Unpriced(f.Items), true
 	}
@@ -108,7 +108,7 @@ func (w Writer) UnpricedOf(list []finding.Fact) []string {
 		case !ok:
 			text := w.Fact(f)
 			if f == (estimate.NoPlace{}) {
-				text = "blanks that have no place on the shop's sheets"
+				text = "blanks that do not fit on the shop's sheets"
 			}
 			if line := w.priceOf(f); line != "" {
 				text += " (" + line + ")"

@@ -102,7 +102,7 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.OpenedFor:
 		return "Opened for post '" + f.Post + "': the edge is cut square and clears the post through the whole of the sheet", true
 	case flat.DrillVent:
-		return "Drill the vent of " + exact(f.Diameter) + " before forming; nothing may shut it again", true
+		return "Drill the vent of " + exact(f.Diameter) + " before forming, and keep it open", true
 	}
 	return "", false
 }
@@ -126,7 +126,7 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	case flat.ThickDisc:
 		return "the head disc is thicker than the post is long", true
 	case flat.NotDeveloped:
-		return "flat not worked out: what its " + f.End + " meets is not known; its weight is that of the plain piece before trimming", true
+		return "flat blank not worked out: what its " + f.End + " meets is not known; its weight is that of the plain piece before trimming", true
 	}
 	return "", false
 }

@@ -23,7 +23,7 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 	case fab.Unread:
 		return f.Reason, true
 	case fab.RestsOn:
-		return "it rests on what is not decided: " + w.open(f.Checks), true
+		return "it depends on checks that are not decided: " + w.open(f.Checks), true
 	case fab.StrengthNotChecked:
 		return "strength and sway are not checked: a licensed engineer decides on them, and the local code on anything that the public can reach", true
 	case fab.Heavy:

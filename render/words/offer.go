@@ -17,7 +17,7 @@ func (w Writer) Included(j *fab.Job) []string {
 	}
 	if f := j.Design.Finish; f != nil {
 		list = append(list, map[design.FinishKind]string{
-			design.Paint: "painting", design.Galvanize: "hot-dip galvanizing",
+			design.Paint: "painting", design.Galvanize: "hot-dip galvanising",
 			design.Weather: "cleaning, ready to rust", design.Brushed: "brushing",
 		}[f.Kind])
 	}

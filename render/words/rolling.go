@@ -79,13 +79,13 @@ func (w Writer) joined(facts []finding.Fact, between string) string {
 func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.NotSound:
-		return "cannot be rolled as given, since a size or its metal comes to no number", true
+		return "cannot be rolled as given, since a size or a property of its metal is not a number", true
 	case rolling.TooTight:
 		where := "outside"
 		if f.Cone {
 			where = "outside at the narrow edge"
 		}
-		least := "your rolls make none of this metal"
+		least := "your rolls cannot roll this metal"
 		if f.Least > 0 {
 			least = "your rolls go no smaller than " + w.Fine(f.Least) + " in this metal"
 		}
@@ -101,13 +101,13 @@ func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 		}
 		return fmt.Sprintf("too tight for the rolls with a radius of %s to the middle of the sheet, since %s; %s", w.Fine(f.Radius), why, reach), true
 	case rolling.TooShort:
-		return fmt.Sprintf("%s long the way it is rolled, less than the %s from the pinch to the back roll, so that nothing would bend it", w.Long(f.Around), w.Long(f.Lead)), true
+		return fmt.Sprintf("%s long the way it is rolled, less than the %s from the pinch to the back roll, so that the rolls do not bend it", w.Long(f.Around), w.Long(f.Lead)), true
 	case rolling.TooSteep:
-		return fmt.Sprintf("too steep a cone for its slant of %s, since the radii of its edges differ by %s and the back roll can be set aslant for %s", w.Long(f.Slant), w.Long(f.Differ), w.Long(f.Settable)), true
+		return fmt.Sprintf("too steep a cone for its slant of %s, since the radii of its edges differ by %s and the slant of the back roll allows %s", w.Long(f.Slant), w.Long(f.Differ), w.Long(f.Settable)), true
 	case rolling.TooLong:
 		return fmt.Sprintf("%s along the rolls, which are %s wide", w.Long(f.Across), w.Long(f.Width)), true
 	case rolling.TooThick:
-		return fmt.Sprintf("%s thick, and over %s the rolls take none, however narrow", w.Thickness(f.Thickness), w.Thickness(f.Most)), true
+		return fmt.Sprintf("%s thick: the rolls take no sheet over %s, however narrow", w.Thickness(f.Thickness), w.Thickness(f.Most)), true
 	case rolling.Overload:
 		return "needs " + Percent(f.Share) + " of what the rolls are rated for", true
 	}
@@ -225,9 +225,9 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 	case rolling.BitesOf:
 		return fmt.Sprintf("Mark lines to the apex on the inside that divide the sector into %s, %s apart along the wide edge: each line must lie along the upper roll as it comes to the pinch", count(f.Count, "equal bite"), w.Long(f.Radial)), true
 	case rolling.HoldBack:
-		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Let go the pinch and straighten the sheet to the next line after every bite", Percent(f.Speed), w.Long(f.Back)), true
+		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Release the pinch and straighten the sheet to the next line after every bite", Percent(f.Speed), w.Long(f.Back)), true
 	case rolling.Aslant:
-		return fmt.Sprintf("The back roll stands aslant by %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", w.Degrees(f.Tilt)), true
+		return fmt.Sprintf("The back roll is set at a slant of %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", w.Degrees(f.Tilt)), true
 	}
 	return "", false
 }

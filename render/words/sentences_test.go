@@ -26,7 +26,7 @@ func TestSentences(t *testing.T) {
 		want  string
 	}{
 		{quantity.Millimetre, stand.FallsOver{Outside: 40, Counterweight: 3.42},
-			"falls over by itself: its centre of gravity lies 40 mm outside the footprint toward 0 deg; it takes more than 4.00 kg at the middle of the footprint to bring it back; widen the footprint or bring the weight back over it"},
+			"falls over by itself: its centre of gravity lies 40 mm outside the footprint toward 0 deg; more than 4.00 kg at the middle of the footprint is needed to bring it back; widen the footprint or bring the weight back over it"},
 		{quantity.Millimetre, stand.EasilyKnocked{TipAngle: 8 * math.Pi / 180, Least: stand.BarelyStands, Feet: true},
 			"falls over when it is tilted by 8 deg: under 10 deg a knock or soft ground does that; widen the footprint, bring the weight down or anchor it by a plate"},
 		{quantity.Millimetre, stand.TipsEasily{Factor: 0.979, Target: 1.5, Case: push, Ballast: 13.2},

@@ -148,7 +148,7 @@ func (w Writer) shop(f finding.Fact) (string, bool) {
 		if f.Item == shop.Sheets {
 			return "the design gives no sheets of '" + f.Metal + "', and those of a modest shop are too few or too small: describe yours", true
 		}
-		return "the design does not describe " + item(f.Missing) + ", and a modest shop's would not do it: describe yours", true
+		return "the design does not describe " + item(f.Missing) + ", and what a modest shop has is not enough: describe yours", true
 	}
 	return "", false
 }

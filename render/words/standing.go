@@ -18,7 +18,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 		if f.Anchored {
 			hold += "; anchors alone do not make it safe, and it falls while it is set up"
 		}
-		return fmt.Sprintf("falls over by itself: its centre of gravity lies %s outside the footprint toward %s; it takes more than %s at the middle of the footprint to bring it back; %s",
+		return fmt.Sprintf("falls over by itself: its centre of gravity lies %s outside the footprint toward %s; more than %s at the middle of the footprint is needed to bring it back; %s",
 			w.Long(f.Outside), w.Bearing(f.Toward), w.Need(f.Counterweight), hold), true
 	case stand.EasilyKnocked:
 		text := fmt.Sprintf("falls over when it is tilted by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
@@ -39,7 +39,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 	case stand.PushLowered:
 		return fmt.Sprintf("the push is given at %s, above the top of the piece; it acts at the top, %s", w.Long(f.Height), w.Long(f.Top)), true
 	case stand.AnchorsDecide:
-		return "weight alone falls short, and whether the anchors hold is not decided", true
+		return "weight alone is not enough; whether the anchors hold is not decided", true
 	}
 	return "", false
 }

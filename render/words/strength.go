@@ -30,7 +30,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.AnchorShear:
 		return w.anchorShear(f), true
 	case strength.AnchorInteraction:
-		return fmt.Sprintf("the anchors break in tension and shear together in %s: %s of what the steel of a bolt of %s carries (%s), though either alone is within it; use wider anchors, or more weight",
+		return fmt.Sprintf("the anchors break in tension and shear together in %s: %s of what the steel of a bolt of %s carries (%s), though each alone is within its limit; use wider anchors, or more weight",
 			w.Case(f.Case), Use(f.Ratio), w.Units.Exact(f.Bolt), weakestBolts), true
 	case strength.SlowSway:
 		return fmt.Sprintf("natural frequency %s: below %s gusts build up its sway, and the wind's gust factor is too low; make it stiffer, or have an engineer work out the gusts",
@@ -42,7 +42,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.Vibrates:
 		return w.vibrates(f), true
 	case strength.NothingPushed:
-		return fmt.Sprintf("no push is laid on: no post or ball stands at its height of %s; checked for %s only", w.Units.Exact(f.Height), besides(f.Wind)), true
+		return fmt.Sprintf("the push is not applied: there is no post or ball at its height of %s; checked for %s only", w.Units.Exact(f.Height), besides(f.Wind)), true
 	case strength.NotPushed:
 		return fmt.Sprintf("not reached by the push: checked for %s only", besides(f.Wind)), true
 	case strength.Unchecked:
@@ -68,7 +68,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.PlateForceTerm:
 		return "force at the end of the strip: " + w.bending(f.How), true
 	case strength.SharingTerm:
-		return fmt.Sprintf("shear on one of the %d that carry it, without friction", f.Sharing), true
+		return fmt.Sprintf("shear per anchor, shared by %d, without friction", f.Sharing), true
 	}
 	return "", false
 }
@@ -109,7 +109,7 @@ func (w Writer) overLimit(f strength.OverLimit) string {
 }
 
 func (w Writer) wallBreaks(f strength.WallBreaks) string {
-	where := "where " + f.With + " rests on it or it on that"
+	where := "at the seat between it and " + f.With
 	if f.Where != check.Seat {
 		where = fmt.Sprintf("at the %s of %s", f.Where, f.With)
 	}
@@ -166,7 +166,7 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if f.Balls {
 		help = "on a stiffer post it vibrates only in more wind"
 	}
-	return fmt.Sprintf("may vibrate in a steady wind of %s, which tires the welds (eddies leave it as often as it swings: it hums). The design wind is %s; %s. How far it swings is not worked out",
+	return fmt.Sprintf("may vibrate in a steady wind of %s, which tires the welds (vortex shedding: eddies leave it at its natural frequency, and it hums). The design wind is %s; %s. How far it moves is not worked out",
 		speed, w.Speed(f.Design), help)
 }
 
@@ -184,9 +184,9 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.LooseFeet:         {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
 	strength.WallOnSeam:        {"wall of a ball at a joint on or beside its seams", "wider caps clear it where they are given; else make the ball of halves, or run the post through it with 'around'"},
 	strength.WallOnEquator:     {"wall of a ball at a joint on or beside its seam", "turn its pole toward the joint"},
-	strength.WallRidges:        {"wall of a ball that is curved one way alone, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
+	strength.WallRidges:        {"wall of a ball that is curved one way only, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
 	strength.WallFlatCap:       {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
-	strength.WallRange:         {"wall of a ball outside of the rule's range of thickness to radius", "another gauge brings it under the rule"},
+	strength.WallRange:         {"wall of a ball outside the rule's range of thickness to radius", "another gauge brings it under the rule"},
 	strength.WallCrossed:       {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
 	strength.WallOblique:       {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
 	strength.WallUnknown:       {"wall of a bought ball, whose thickness is not given", "ask its maker, or run the post through it with 'around'"},
@@ -322,7 +322,7 @@ func (w Writer) modeShape(s strength.ModeShape) string {
 	case strength.UpAndDown:
 		way = "up and down"
 	case strength.Aslant:
-		way = "aslant, " + way
+		way = "at a slant, " + way
 	}
 	text := s.Part + " moves most, " + way
 	if len(s.With) > 0 {

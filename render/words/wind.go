@@ -14,12 +14,12 @@ func (w Writer) wind(f finding.Fact) (string, bool) {
 	case wind.NoWind:
 		return "wind is not checked: the site gives none. Out of doors a licensed engineer and the local code decide; to check it write a site, such as " + w.siteWind(), true
 	case wind.LeastForce:
-		return fmt.Sprintf("from %d of %d bearings the least design force of %s, %s on what the wind meets, is more than the speed comes to, up to %s times; tipping, sliding and strength are checked with it",
+		return fmt.Sprintf("from %d of %d bearings the least design force of %s, %s on what the wind meets, is greater than the force at this speed, up to %s times; tipping, sliding and strength are checked with it",
 			f.Bearings, f.Of, f.Edition, w.Units.Pressure(f.Pressure), Use(f.Greatest)), true
 	case wind.Lifted:
 		return fmt.Sprintf("is nearer to the ground than half its width, so the wind lifts it too, by up to %s", w.Force(f.Uplift)), true
 	case wind.TooHigh:
-		return fmt.Sprintf("is %s high: from 15 m the gust factor 1 of %s needs a further calculation, which is not made here; have an engineer check it", w.Long(f.Height), f.Edition), true
+		return fmt.Sprintf("is %s high: from 15 m (49 ft) the gust factor 1 of %s needs a further calculation, which is not made here; have an engineer check it", w.Long(f.Height), f.Edition), true
 	case wind.GroundTerm:
 		return groundTerms[f.Of] + " " + f.Ground, true
 	case wind.CoefficientTerm:

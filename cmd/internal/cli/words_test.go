@@ -36,20 +36,26 @@ var habits = []habit{
 	{`(?i)\bready cut\b|\bbought so\b`, "buy cut to size"},
 	{`(?i)\bas they are\b|\bas it is held\b`, "say the thing"},
 	{`(?i)\bit is no \w+\b|\bis no (setting|PDF|name)\b`, "it is not a …"},
-	{`(?i)\bno [^.;:]{1,24} stands?\b|\bstands? (twice|between|side by side)\b`, "there is no …, is written twice"},
+	{`(?i)\bno (quotes?|numbers?|names?|words?|units?|commas?|texts?|values?|equals sign) stands?\b|\bstands? (twice|between|side by side)\b`, "there is no …, is written twice"},
 	{`(?i)\bparted by\b`, "separated by"},
 	{`(?i)\b(a|the|plain|raised) blank (in|that is not|after|before) (a )?(mixed|plain|number|name)`, "a space: a blank is a piece of sheet"},
 	{`(?i)\bwithout blanks\b|\bplain blank\b`, "spaces: a blank is a piece of sheet"},
 	{`(?i)\b(whereof|thereof|therein|hereby|thus|lest|ere|anew|beside each other|withal)\b`, "plain present-day words"},
 	{`(?i)\bone must\b`, "required: choose one"},
-	{`(?i)\b(is|are) due\b`, "is needed"},
+	{`(?i)\b(is|are) due (here|there)\b`, "is needed"},
+	{`(?i)\baslant (by|in)\b|\btill\b|\bto see to\b|\bin no line\b|\bcomes? to no\b`, "set at a slant, until, before …, not included, is not a number"},
+	{`(?i)\b(said|taken|meant) (on|of) (it|each|them)\b|\bas said\b|\bwhat it comes to\b`, "marked on it, as marked, results"},
+	{`(?i)\bno lift for one\b|\bis in neither\b|\bhas no place on a sheet\b|\blet go the\b`, "too heavy for one person, neither includes, does not fit, release the"},
+	{`(?i)\bout of all bounds\b|\bless than nothing\b`, "out of range, less than 0"},
+	{`(?i)\bpoison\.|\bthey poison\b|\bfumes that poison\b`, "are poisonous, give poisonous gas"},
+	{`(?i)\bgalvani(zers?|zing)\b`, "British spelling: galvaniser (the property stays galvanize, the gauge galvanized)"},
 	{`(?i)\bwritten over\b`, "overwritten"},
 	{`(?i)\b(center|color|gray|aluminum|meter|fiber|labor|mold|gage)s?\b`, "British spelling"},
 }
 
 // roomsToCome are the rooms whose words have not been gone over: take one out when
 // it has been.
-var roomsToCome = []string{"fab", "render"}
+var roomsToCome = []string{}
 
 // american are words that stand in other spellings for a reason: names of packages,
 // of files of others, and what users may write.
