@@ -60,9 +60,20 @@ func (b *builder) strength(modes bool) {
 		return
 	}
 	b.checked, b.modes = true, modes
+	gust := 0.0
+	if b.Wind != nil {
+		gust = b.Wind.Gust
+	}
 	in := b.strengthInput()
 	in.Still = !modes
 	s, err := strength.Check(in)
+	if err == nil && modes {
+		b.Strength = s
+		if err = b.gusts(); err == nil && b.Wind != nil && b.Wind.Gust != gust {
+			in = b.strengthInput()
+			s, err = strength.Check(in)
+		}
+	}
 	var free *frame.MechanismError
 	switch {
 	case errors.As(err, &free) && free.Part != nil:
@@ -90,6 +101,9 @@ func failed(fact finding.Fact, parts ...string) []finding.Finding {
 // counted with the part whose weld it is.
 func (j *Job) strengthInput() strength.Input {
 	in := strength.Input{Design: j.Design, Wind: j.Wind, Footprint: j.Tipping.Footprint, Target: j.Tipping.Target}
+	if j.Tipping.Loaded && j.Tipping.Factor > 0 {
+		in.Tips = 1 / j.Tipping.Factor
+	}
 	for i := range j.Parts {
 		p := &j.Parts[i]
 		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass}

@@ -104,6 +104,9 @@ var rests = map[string][]check.ID{
 		check.Post, check.Weld, check.BallWall, check.PostWall, check.Plate, check.Buckling, check.AnchorSteel,
 	},
 	"frequency": {check.Frequency},
+	"tipping":   {check.Gust, check.Frequency}, // by which the gust factor is chosen
+	"sliding":   {check.Gust, check.Frequency},
+	"wind":      {check.Gust, check.Frequency},
 	"cost":      {check.Cost},
 }
 

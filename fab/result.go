@@ -39,6 +39,15 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 			return none, stand.NoLoads{}
 		}
 		return quantity.Quantity{Number: j.Tipping.Factor}, nil
+	case "sliding":
+		switch s := j.Tipping.Sliding; {
+		case len(j.Tipping.Edges) == 0:
+			return none, stand.NoFootprint{}
+		case s == nil:
+			return none, stand.NoLoads{}
+		default:
+			return quantity.Quantity{Number: s.Factor}, nil
+		}
 	case "wind":
 		if j.Wind == nil {
 			return none, wind.NoWind{}

@@ -20,13 +20,13 @@ const (
 // under LeastFactor.
 func (t *Tipping) least() float64 { return max(t.Target, LeastFactor) }
 
-// Checks returns the checks of standing: by own weight, against tipping and against
+// Checks returns the checks of standing: by own weight, without ballast, against tipping and against
 // sliding. Where there are anchors and weight alone falls short, the verdict is that
 // of the anchors together, which is given; it means nothing without anchors. What
 // falls over by itself fails all the same.
 func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 	balance := check.Check{
-		ID: check.Balance, Found: t.TipAngle, Limit: BarelyStands, Unit: check.Radian, AtLeast: true,
+		ID: check.Balance, Found: max(0, t.Bare.TipAngle), Limit: BarelyStands, Unit: check.Radian, AtLeast: true,
 		Case: check.Case{Kind: check.OwnWeight}, Source: tilt, Concern: finding.Life,
 	}
 	tipping := check.Check{ID: check.Tipping, Source: statics, Concern: finding.Life}
@@ -57,7 +57,9 @@ func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 // decide sets the verdict of a check of what weight does, or leaves it to the
 // anchors.
 func (t *Tipping) decide(c check.Check, anchors check.Verdict) check.Check {
-	c = c.Judge()
+	if c = c.Judge(); c.ID == check.Balance && !t.Stable() {
+		c.Verdict = check.Fails
+	}
 	if c.Verdict == check.Fails && t.Anchors > 0 && t.Stable() {
 		if c.Verdict = anchors; anchors == check.Undecided {
 			c.Why = AnchorsDecide{}

@@ -15,9 +15,27 @@ type FallsOver struct {
 
 // EasilyKnocked: the tip angle by own weight is under the least.
 type EasilyKnocked struct {
-	TipAngle, Least float64 // rad
+	TipAngle, Least float64 // rad; not above 0 where it falls by itself
+	Ballast         float64 // kg, that is left out: it may be carried away
 	Anchored, Feet  bool
 }
+
+// WithoutBallast: without its ballast it tips over under its loads.
+type WithoutBallast struct {
+	Ballast      float64 // kg
+	Factor, With float64 // against tipping, without it and with it
+	TipAngle     float64 // rad, without it
+	Case         check.Case
+}
+
+// TargetShort: the design's target is under the least that the method has.
+type TargetShort struct {
+	Target, Least float64
+	Method        Combination
+}
+
+// PushShort: the push is less than one person leaning.
+type PushShort struct{ Push, Least float64 } // N
 
 // TipsEasily: the factor against tipping falls short, and nothing holds the base
 // down.
@@ -57,12 +75,15 @@ type PushLowered struct{ Height, Top float64 } // mm
 type AnchorsDecide struct{}
 
 // Fact marks the facts.
-func (NoFootprint) Fact()   {}
-func (FallsOver) Fact()     {}
-func (EasilyKnocked) Fact() {}
-func (TipsEasily) Fact()    {}
-func (HeldByAnchors) Fact() {}
-func (NoLoads) Fact()       {}
-func (Slides) Fact()        {}
-func (PushLowered) Fact()   {}
-func (AnchorsDecide) Fact() {}
+func (NoFootprint) Fact()    {}
+func (FallsOver) Fact()      {}
+func (EasilyKnocked) Fact()  {}
+func (TipsEasily) Fact()     {}
+func (HeldByAnchors) Fact()  {}
+func (NoLoads) Fact()        {}
+func (Slides) Fact()         {}
+func (PushLowered) Fact()    {}
+func (WithoutBallast) Fact() {}
+func (TargetShort) Fact()    {}
+func (PushShort) Fact()      {}
+func (AnchorsDecide) Fact()  {}

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/people"
 	"stabile/param/design"
 )
 
@@ -33,12 +34,12 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		add(finding.Danger, check.Balance, FallsOver{
 			Outside: -e.Lever, Toward: e.Bearing(), Counterweight: t.counterweight(w), Anchored: anchored,
 		})
-	case t.TipAngle < BarelyStands:
+	case t.Bare.TipAngle < BarelyStands:
 		level := finding.Danger
 		if anchored {
 			level = finding.Caution
 		}
-		add(level, check.Balance, EasilyKnocked{TipAngle: t.TipAngle, Least: BarelyStands, Anchored: anchored, Feet: w.Feet})
+		add(level, check.Balance, EasilyKnocked{TipAngle: t.Bare.TipAngle, Least: BarelyStands, Ballast: w.Ballast, Anchored: anchored, Feet: w.Feet})
 	}
 	switch {
 	case !t.Loaded:
@@ -52,6 +53,19 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		add(finding.Danger, check.Tipping, TipsEasily{
 			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Feet: w.Feet,
 		})
+	}
+	if t.Loaded && w.Ballast > 0 && !anchored && t.Factor >= LeastFactor && t.Bare.Factor < LeastFactor {
+		add(finding.Caution, check.Tipping, WithoutBallast{
+			Ballast: w.Ballast, Factor: t.Bare.Factor, With: t.Factor, TipAngle: t.Bare.TipAngle, Case: t.Bare.Case,
+		})
+	}
+	if t.Short() {
+		add(finding.Caution, check.Tipping, TargetShort{Target: t.Target, Least: t.Method.LeastFactor(), Method: t.Method})
+	}
+	if site != nil && site.Push > 0 {
+		if least := people.LeastPush(site.Method); site.Push < least {
+			add(finding.Caution, check.People, PushShort{Push: site.Push, Least: least})
+		}
 	}
 	if s := t.Sliding; s != nil && s.Factor < t.Target {
 		level := finding.Caution

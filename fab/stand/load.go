@@ -49,8 +49,8 @@ type load struct {
 }
 
 // cases returns what can tip the piece over an edge with the given outward
-// normal: of the pushes the worst one, the slope, and of the winds the worst
-// one alone and on the slope.
+// normal: of the pushes and of the winds the worst one, alone and on the slope, and the
+// slope.
 func (l *loads) cases(from, to, normal r2.Vec) []load {
 	var cases []load
 	out := math.Atan2(normal.Y, normal.X)
@@ -65,6 +65,10 @@ func (l *loads) cases(from, to, normal r2.Vec) []load {
 		worst.take(round, l.push*l.height/1e3*math.Cos(from-round), false)
 		worst.take(from, l.push*l.height/1e3, false)
 		cases = append(cases, worst)
+		if l.slope > 0 {
+			worst.slope, worst.Sloping = l.slope, true
+			cases = append(cases, worst)
+		}
 	}
 	if l.slope > 0 {
 		cases = append(cases, load{Case: check.Case{Kind: check.Slope, Bearing: out}, slope: l.slope})

@@ -25,6 +25,7 @@ type Sliding struct {
 // slide returns sliding in the worst case, or nil without loads:
 //
 //	push F on level ground:  Friction W         over F
+//	push on the slope:       Friction W cos(a)  over F + W sin(a)
 //	slope a:                 Friction W cos(a)  over W sin(a)
 //	wind F with lift U:      Friction (W - U)   over F
 //	wind on the slope:       Friction (W cos(a) - U) over F + W sin(a)
@@ -45,7 +46,12 @@ func (l *loads) slide(w Weight) *Sliding {
 		}
 	}
 	if l.push > 0 {
-		try(load{Case: check.Case{Kind: check.Push, Around: true}}, l.push, 0)
+		pushed := load{Case: check.Case{Kind: check.Push, Around: true}}
+		try(pushed, l.push, 0)
+		if l.slope > 0 {
+			pushed.slope, pushed.Sloping = l.slope, true
+			try(pushed, l.push, 0)
+		}
 	}
 	if l.slope > 0 {
 		try(load{Case: check.Case{Kind: check.Slope, Around: true}, slope: l.slope}, 0, 0)

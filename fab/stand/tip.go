@@ -40,10 +40,27 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 //	wind on the slope:                 restoring W d cos(a),  overturning W z sin(a) and that of all F_i
 //
 // with W the weight, d the lever from the edge in to the centre of gravity and
-// z its height. Push, slope and wind act alone, and wind with slope. A push above
+// z its height. The slope acts alone, and in every case of push and wind. A push above
 // the top of the piece acts at the top. Wind that falls short of the least design
 // force of its standard is taken at that (wind.Bearing.Scale), its lift as it is.
 func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, target float64) Tipping {
+	t := tip(footprint, w, site, blowing, target)
+	t.Bare = Bare{Factor: t.Factor, TipAngle: t.TipAngle, TipEdge: t.TipEdge, Case: t.WorstCase}
+	if w.Ballast > 0 {
+		w.Ballast = 0
+		bare := tip(footprint, w, site, blowing, target)
+		t.Bare = Bare{Factor: bare.Factor, TipAngle: bare.TipAngle, TipEdge: bare.TipEdge, Case: bare.WorstCase}
+	}
+	if site != nil {
+		t.Method = Combinations(site.Method)[0]
+	} else {
+		t.Method = Practice
+	}
+	return t
+}
+
+// tip is TipInWind with the ballast alone.
+func tip(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, target float64) Tipping {
 	t := Tipping{Footprint: footprint, Target: target, Anchors: w.Anchors}
 	if !(target > 0) {
 		t.Target = DefaultTarget
@@ -97,6 +114,9 @@ func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wi
 	}
 	return t
 }
+
+// Short reports whether the target is under the least that the site's method has.
+func (t *Tipping) Short() bool { return t.Loaded && t.Target < t.Method.LeastFactor()-1e-9 }
 
 // Stable reports whether the whole stands by itself: its centre of gravity,
 // ballast included, lies over its footprint.

@@ -131,6 +131,11 @@ func TestFactorBruteForce(t *testing.T) {
 				if over > 0 {
 					want = min(want, -weigh(r3.Vec{Z: -1})/over)
 				}
+				// On the slope, which falls away over the edge.
+				normal := r3.Vec{X: axis.Y, Y: -axis.X}
+				if over += weigh(r3.Scale(math.Sin(site.Slope), normal)); over > 0 {
+					want = min(want, -weigh(r3.Vec{Z: -math.Cos(site.Slope)})/over)
+				}
 			}
 			normal := r3.Vec{X: axis.Y, Y: -axis.X}
 			upright := -weigh(r3.Vec{Z: -math.Cos(site.Slope)})
@@ -161,7 +166,7 @@ func TestCases(t *testing.T) {
 		{design.Site{Push: 10, PushHeight: 500}, 3, check.Push, 0},
 		{design.Site{Slope: 5 * deg}, 1, check.Slope, 0},
 		{design.Site{Slope: 5 * deg}, 2, check.Slope, 90},
-		{design.Site{Slope: 40 * deg, Push: 1, PushHeight: 100}, 0, check.Slope, 270},
+		{design.Site{Slope: 40 * deg, Push: 1, PushHeight: 100}, 0, check.Push, 90}, // on the slope,
 	} {
 		got := Tip(Plate(base), w, &tt.site, 0).Edges[tt.edge].Case
 		if got.Kind != tt.kind || !sameBearing(got.Bearing, tt.from*deg) {
@@ -295,17 +300,17 @@ func TestFindings(t *testing.T) {
 		verdicts [3]check.Verdict // own weight, tipping, sliding, with anchors undecided
 	}{
 		{"no loads", Plate(base), w, nil, 0, []string{"caution stand.NoLoads"}, [3]check.Verdict{holds, undecided, undecided}},
-		{"holds", Plate(base), w, &design.Site{Push: 20, PushHeight: 1000}, 0, nil, [3]check.Verdict{holds, holds, holds}},
-		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
-		{"short of 1, whatever the target", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0.5, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
-		{"over 1, with a low target", Plate(base), w, &design.Site{Push: 40, PushHeight: 1000}, 0.5, nil, [3]check.Verdict{holds, holds, holds}},
-		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, 0, nil, [3]check.Verdict{holds, holds, holds}},
-		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, 0, []string{"note stand.PushLowered"}, [3]check.Verdict{holds, holds, holds}},
+		{"holds", Plate(base), w, &design.Site{Push: 20, PushHeight: 1000}, 0, []string{"caution stand.PushShort"}, [3]check.Verdict{holds, holds, holds}},
+		{"short", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily", "caution stand.PushShort"}, [3]check.Verdict{holds, fails, holds}},
+		{"short of 1, whatever the target", Plate(base), w, &design.Site{Push: 50, PushHeight: 1000}, 0.5, []string{"danger stand.TipsEasily", "caution stand.TargetShort", "caution stand.PushShort"}, [3]check.Verdict{holds, fails, holds}},
+		{"over 1, with a low target", Plate(base), w, &design.Site{Push: 40, PushHeight: 1000}, 0.5, []string{"caution stand.TargetShort", "caution stand.PushShort"}, [3]check.Verdict{holds, holds, holds}},
+		{"ballasted", Plate(base), ballasted, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"caution stand.WithoutBallast", "caution stand.PushShort"}, [3]check.Verdict{holds, holds, holds}},
+		{"above the top", Plate(base), w, &design.Site{Push: 20, PushHeight: 2000}, 0, []string{"caution stand.PushShort", "note stand.PushLowered"}, [3]check.Verdict{holds, holds, holds}},
 		{"easily knocked", Plate(base), tall, nil, 0, []string{"danger stand.EasilyKnocked", "caution stand.NoLoads"}, [3]check.Verdict{fails, undecided, undecided}},
 		{"falls over", Plate(base), out, nil, 0, []string{"danger stand.FallsOver", "caution stand.NoLoads"}, [3]check.Verdict{fails, undecided, undecided}},
 		{"slope too steep", Plate(base), w, &design.Site{Slope: 80 * deg}, 0, []string{"danger stand.TipsEasily", "danger stand.Slides"}, [3]check.Verdict{holds, fails, fails}},
 		{"slope too steep, anchored", Plate(base), anchored, &design.Site{Slope: 80 * deg}, 0, []string{"caution stand.HeldByAnchors", "note stand.Slides"}, [3]check.Verdict{holds, undecided, undecided}},
-		{"on feet", Plate(base), onFeet, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily"}, [3]check.Verdict{holds, fails, holds}},
+		{"on feet", Plate(base), onFeet, &design.Site{Push: 50, PushHeight: 1000}, 0, []string{"danger stand.TipsEasily", "caution stand.PushShort"}, [3]check.Verdict{holds, fails, holds}},
 		{"a lone ball", nil, w, &design.Site{Push: 20, PushHeight: 1000}, 0, []string{"danger stand.NoFootprint"}, [3]check.Verdict{fails, undecided, undecided}},
 	} {
 		got := Tip(tt.poly, tt.w, tt.site, tt.target)

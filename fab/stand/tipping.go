@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/check"
+	"stabile/param/design"
 )
 
 // DefaultTarget is the target factor against tipping of a design that sets none.
@@ -17,8 +18,17 @@ type Tipping struct {
 	Footprint []r2.Vec // convex, counter-clockwise, on the ground
 	Edges     []Edge   // one for each side of the footprint, in its order
 	Target    float64
-	TipAngle  float64 // rad, the least over all edges
+	TipAngle  float64 // rad, the least over all edges, ballast included
 	TipEdge   int     // the edge of the least tip angle
+	Bare      Bare    // the same without its ballast
+
+	// Method is the published combination that the target is held against.
+	Method Combination
+
+	// WindToTip is the speed in m/s at which the wind turns it over, without anchors;
+	// 0 where none does, or it was not wanted.
+	WindToTip float64
+	WindBy    design.WindMethod // whose speed that is
 
 	// Loaded is true where a load is given (a push, a slope or wind), so that there
 	// is a factor. Factor is the least over all edges, at WorstEdge under
@@ -34,11 +44,19 @@ type Tipping struct {
 	Ballast      float64
 	BallastFails bool
 
-	// Sliding is nil without loads. The design sets no target for it.
+	// Sliding is nil without loads.
 	Sliding *Sliding
 
 	// Anchors is how many hold the base to the ground. No factor counts on them.
 	Anchors int
+}
+
+// Bare is how the whole stands without its ballast, as if somebody had carried it away.
+type Bare struct {
+	Factor   float64 // meaningful where the whole is loaded
+	Case     check.Case
+	TipAngle float64 // rad
+	TipEdge  int
 }
 
 // An Edge is a line of the footprint about which the whole could tip.

@@ -34,6 +34,7 @@ type Plate struct {
 	toward r2.Vec    // the way that it does
 	anchor bool      // it goes to an anchor, not to an edge
 	weighs bool      // weight bends it, not the moment
+	pair   bool      // it goes to another post
 }
 
 // A footing is an end of a post on the plate.

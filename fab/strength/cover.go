@@ -11,25 +11,24 @@ type Gap string
 
 // The gaps.
 const (
-	SlenderWall       Gap = "slender-wall"        // thinner than the rule for round tubes covers
-	RigidPost         Gap = "rigid-post"          // both ends are fixed to one stiff body
-	LooseFeet         Gap = "loose-feet"          // the results are those of fixed feet
-	WallOnSeam        Gap = "wall-on-seam"        // of a ball, at a joint that is nearer to its seams than the rule has it
-	WallOnEquator     Gap = "wall-on-equator"     // the same, of a ball of halves
-	WallRidges        Gap = "wall-ridges"         // of a ball whose wall is not curved both ways: zones, rolled gores
-	WallFlatCap       Gap = "wall-flat-cap"       // of a ball, on a cap so small that it is flat
-	WallRange         Gap = "wall-range"          // of a ball that is thinner or thicker than the rule covers
-	WallCrossed       Gap = "wall-crossed"        // of a ball, where two joints run into each other
-	WallOblique       Gap = "wall-oblique"        // of a ball, under a post far from its radius
-	WallUnknown       Gap = "wall-unknown"        // of a ball that is bought
-	SeatWeld          Gap = "seat-weld"           // of one ball on another, one of them bought
-	ThreadWeld        Gap = "thread-weld"         // of a ball around a post
-	RestWeld          Gap = "rest-weld"           // of a ball on the ground, or of a bought one on the base
-	PostWallAtJoint   Gap = "post-wall"           // beside the joint of another post
-	PlateAtAnchor     Gap = "plate-at-anchor"     // an anchor is under a post
-	PlateBetweenPosts Gap = "plate-between-posts" // beyond the strip that is checked
-	PlateWithoutPost  Gap = "plate-without-post"  // no post stands on it from which it sticks out
-	Prying            Gap = "prying"              // on anchors in tension, and the bearing of bolts in the holes
+	SlenderWall      Gap = "slender-wall"       // thinner than the rule for round tubes covers
+	RigidPost        Gap = "rigid-post"         // both ends are fixed to one stiff body
+	LooseFeet        Gap = "loose-feet"         // the results are those of fixed feet
+	WallOnSeam       Gap = "wall-on-seam"       // of a ball, at a joint that is nearer to its seams than the rule has it
+	WallOnEquator    Gap = "wall-on-equator"    // the same, of a ball of halves
+	WallRidges       Gap = "wall-ridges"        // of a ball whose wall is not curved both ways: zones, rolled gores
+	WallFlatCap      Gap = "wall-flat-cap"      // of a ball, on a cap so small that it is flat
+	WallRange        Gap = "wall-range"         // of a ball that is thinner or thicker than the rule covers
+	WallCrossed      Gap = "wall-crossed"       // of a ball, where two joints run into each other
+	WallOblique      Gap = "wall-oblique"       // of a ball, under a post far from its radius
+	WallUnknown      Gap = "wall-unknown"       // of a ball that is bought
+	SeatWeld         Gap = "seat-weld"          // of one ball on another, one of them bought
+	ThreadWeld       Gap = "thread-weld"        // of a ball around a post
+	RestWeld         Gap = "rest-weld"          // of a ball on the ground, or of a bought one on the base
+	PostWallAtJoint  Gap = "post-wall"          // beside the joint of another post
+	PlateAtAnchor    Gap = "plate-at-anchor"    // an anchor is under a post
+	PlateWithoutPost Gap = "plate-without-post" // no post stands on it from which it sticks out
+	Prying           Gap = "prying"             // on anchors in tension, and the bearing of bolts in the holes
 )
 
 // A Place is where a gap is.

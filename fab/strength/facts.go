@@ -89,12 +89,13 @@ type SlowSway struct{ Frequency, Limit float64 } // Hz
 // ModeMissed: a frequency lower than those found may have been missed.
 type ModeMissed struct{}
 
-// Vibrates: parts vibrate in a steady wind within reach of the design wind.
+// Vibrates: posts vibrate in a steady wind, so that the welds tire.
 type Vibrates struct {
-	Balls       bool    // they are balls, not posts
-	Least, Most float64 // m/s, the critical speeds
-	First, Last string  // the parts that have them
-	Design      float64 // m/s
+	Least, Most   float64 // m/s, the critical speeds
+	First, Last   string  // the parts that have them
+	Range, Cutoff float64 // MPa, the greatest stress range, and that below which nothing tires
+	Amplitude     float64 // mm
+	At            string  // the post in which it is
 }
 
 // NothingPushed: no post or ball stands at the height of the push.

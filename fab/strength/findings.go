@@ -5,6 +5,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/vibration"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -80,7 +81,7 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 		f.add(finding.Danger, check.Plate, PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}, baseName(in))
 	}
 	s.held(in, &f)
-	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil {
+	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil && in.Wind.Swayed == nil {
 		f.add(finding.Caution, check.Frequency, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid})
 	}
 	s.shedding(&f)
@@ -159,29 +160,30 @@ func (s *Strength) over(in Input) []culprit {
 	return list
 }
 
-// shedding adds what there is to say of eddies: one finding for the posts and one
-// for the balls, with all that vibrate in the design wind or within SheddingLimit
-// of it.
+// shedding adds what there is to say of eddies: one finding, with all posts whose
+// vibration tires the welds.
 func (s *Strength) shedding(f *found) {
-	for _, balls := range []bool{false, true} {
-		fact := Vibrates{Balls: balls, Least: math.Inf(1)}
-		var parts []string
-		for i := range s.Shedding {
-			sh := &s.Shedding[i]
-			if sh.Design == 0 || sh.Of > SheddingLimit || (sh.Part.Ball != nil) != balls {
-				continue
-			}
-			parts = append(parts, sh.Part.Name)
-			if sh.Critical < fact.Least {
-				fact.Least, fact.First, fact.Design = sh.Critical, sh.Part.Name, sh.Design
-			}
-			if sh.Critical > fact.Most {
-				fact.Most, fact.Last = sh.Critical, sh.Part.Name
-			}
+	fact := Vibrates{Least: math.Inf(1)}
+	var parts []string
+	for i := range s.Shedding {
+		t := s.Shedding[i].Tiring
+		if t == nil || t.Fatigue.Harmless() {
+			continue
 		}
-		if len(parts) > 0 {
-			f.add(finding.Caution, check.Shedding, fact, parts...)
+		name := s.Shedding[i].Part.Name
+		parts = append(parts, name)
+		if t.Critical < fact.Least {
+			fact.Least, fact.First = t.Critical, name
 		}
+		if t.Critical > fact.Most {
+			fact.Most, fact.Last = t.Critical, name
+		}
+		if t.Fatigue.Range > fact.Range {
+			fact.Range, fact.Cutoff, fact.Amplitude, fact.At = t.Fatigue.Range, t.Fatigue.Cutoff/vibration.GravePartial, t.Amplitude, t.At.Name
+		}
+	}
+	if len(parts) > 0 {
+		f.add(finding.Danger, check.Shedding, fact, parts...)
 	}
 }
 

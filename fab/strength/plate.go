@@ -104,8 +104,8 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 			}
 		}
 	}
-	if len(f.Posts) > 1 && best.Post != nil {
-		s.lack(PlateBetweenPosts, Place{Part: p.Name, With: best.Post.Name})
+	if pair := pl.between(in, p.Metal); pair.Post != nil && pair.Ratio > best.Ratio {
+		best = pair
 	}
 	if best.Post == nil {
 		return // it sticks out beside no post
@@ -233,6 +233,7 @@ type BentBy string
 // What bends a strip.
 const (
 	MomentOnAnchor BentBy = "moment-on-anchor" // the moment at the post, held by one anchor
+	MomentBetween  BentBy = "moment-between"   // the moment at the post, against another post
 	MomentOnEdge   BentBy = "moment-on-edge"   // the moment at the post, on one edge
 	WeightOnEdge   BentBy = "weight-on-edge"   // the weight on the post, all on one edge
 	RockedOnEdge   BentBy = "rocked-on-edge"   // the weight on the post and on the plate, as when it is about to tip
@@ -243,6 +244,8 @@ const (
 func (p *Plate) bending(posts, anchors int) PlateBending {
 	b := PlateBending{By: MomentOnEdge, Head: p.foot.head, Toward: design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y})}
 	switch {
+	case p.pair:
+		b.By = MomentBetween
 	case p.anchor:
 		b.By = MomentOnAnchor
 	case p.weighs && anchors > 0:

@@ -241,9 +241,13 @@ func (s *Strength) crowd() {
 	}
 }
 
-// given returns the items with the give of what they are welded to: the walls of balls.
-func given(items []frame.Item) []frame.Item {
+// given returns the items with the give of what they are welded to: the walls of balls,
+// and the plate.
+func given(items []frame.Item, in Input) []frame.Item {
 	list := append([]frame.Item(nil), items...)
+	if !in.Still {
+		onPlate(list, in)
+	}
 	for i := range list {
 		it := &list[i]
 		switch p := it.Part; {

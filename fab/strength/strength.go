@@ -46,11 +46,15 @@ type Input struct {
 	people []people.Load // instead of wind and push; nil for none
 	shake  float64       // what brings the slope's weight, an earthquake, to strength level; 0 for none
 
+	// Tips is the share of the moment that would tip the whole over that the loads come
+	// to: the inverse of the factor against tipping, 0 for unknown.
+	Tips float64
+
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
 	room int
 
 	// Still leaves out the natural frequencies, and with them the wind that makes
-	// parts vibrate.
+	// parts vibrate and the give of the plate, which is for sway and swing.
 	Still bool
 }
 
@@ -97,7 +101,7 @@ const modes = 3
 // error that names it (frame.MechanismError).
 func Check(in Input) (*Strength, error) {
 	pushed := pushes(in)
-	f, err := frame.New(given(stationed(in.Items, pushed)))
+	f, err := frame.New(given(stationed(in.Items, pushed), in))
 	if err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}

@@ -38,6 +38,7 @@ type Shedding struct {
 	Critical  float64 // m/s
 	Design    float64 // m/s, the wind that it is compared with
 	Of        float64 // Critical over Design; 0 without a wind
+	Tiring    *Tiring // of a post; nil where it does not vibrate within reach of the design wind
 }
 
 const (
@@ -129,6 +130,7 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 	}
 	s.Shedding = make([]Shedding, 0, len(f.Items))
 	own := map[*design.Part]float64{}
+	swings := inertia(f, list)
 	for _, it := range f.Items {
 		p := it.Part
 		sh := Shedding{Part: p}
@@ -162,6 +164,13 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 		if in.Wind != nil {
 			sh.Design = designWind(in.Wind, p)
 			sh.Of = sh.Critical / sh.Design
+		}
+		if p.Post != nil && p.Metal != nil {
+			if sh.Estimated {
+				sh.Tiring = alone(f, p, sh.Frequency, sh.Design)
+			} else {
+				sh.Tiring = tires(f, p, swings, sh.Design)
+			}
 		}
 		s.Shedding = append(s.Shedding, sh)
 	}

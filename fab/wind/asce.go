@@ -32,11 +32,9 @@ const (
 	// for round sections.
 	asceRegime = 5.3
 
-	// asceSlim and asceRough are of Fig. 29.4-1, round, at its greatest h/D of
-	// 25: all surfaces where D sqrt(q) is at most asceRegime, and a rough one
-	// (ribs of 2 % of the diameter) above.
-	asceSlim  = 1.2
-	asceRough = 0.9
+	// asceSlender is the greatest h/D of Fig. 29.4-1, which is taken for bare tubes
+	// with its row of a rough surface: see Round.
+	asceSlender = 25
 
 	// asceBall is the row of small D sqrt(q) at h/D up to 7; the lower values
 	// that the figure has for large smooth bodies are not used.
@@ -128,10 +126,18 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 			it.Coefficient *= groundEffect
 			it.Rule.NearGround = true
 		}
-	case it.Regime <= asceRegime:
-		it.Coefficient, it.Rule.Kind = asceSlim, ASCESmooth
 	default:
-		it.Coefficient, it.Rule.Kind = asceRough, ASCERough
+		low, high := RoundCoefficients(Rough, asceSlender)
+		f := roundForce(low, high, it.width(), it.Pressure)
+		it.Coefficient = f.C
+		switch {
+		case it.Regime <= asceRegime:
+			it.Rule.Kind = ASCESmooth
+		case f.Pressure > high*it.Pressure:
+			it.Rule.Kind = ASCEHeld
+		default:
+			it.Rule.Kind = ASCERough
+		}
 	}
 }
 

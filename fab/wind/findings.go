@@ -38,7 +38,7 @@ func (w *Wind) Findings() []finding.Finding {
 // of its method; 0 for others.
 func (w *Wind) tooHigh() float64 {
 	most := 0.0
-	if w.Edition == EN2005 {
+	if w.Edition == EN2005 && w.Swayed == nil {
 		for i := range w.Items {
 			most = max(most, w.Items[i].top())
 		}

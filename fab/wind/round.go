@@ -71,14 +71,21 @@ func Round(s Surface, slenderness, diameter, q float64) (RoundForce, error) {
 	); err != nil {
 		return RoundForce{}, fmt.Errorf("round section: %w", err)
 	}
-	var f RoundForce
-	f.Low, f.High = RoundCoefficients(s, slenderness)
+	low, high := RoundCoefficients(s, slenderness)
+	return roundForce(low, high, diameter, q), nil
+}
+
+func roundForce(low, high, diameter, q float64) RoundForce {
+	f := RoundForce{Low: low, High: high}
 	root := asceRegime / (diameter / 1e3)
 	f.Threshold = root * root
 	f.Pressure = max(q*f.High, min(q, f.Threshold)*f.Low)
 	f.C = f.Low
-	if q > 0 {
+	switch {
+	case q*f.High >= f.Pressure && q > f.Threshold:
+		f.C = f.High
+	case q > f.Threshold:
 		f.C = f.Pressure / q
 	}
-	return f, nil
+	return f
 }

@@ -18,6 +18,7 @@ const (
 	ASCEBall   RuleKind = "asce-ball"
 	ASCESmooth RuleKind = "asce-post-below" // D sqrt(q) up to the limit between the rows
 	ASCERough  RuleKind = "asce-post-above"
+	ASCEHeld   RuleKind = "asce-post-between" // above it, where the force up to the limit was more
 	ENEdge     RuleKind = "en-plate-edge"
 	ENSphere   RuleKind = "en-sphere"
 	ENCylinder RuleKind = "en-cylinder"
@@ -38,7 +39,7 @@ const (
 // Source returns the clause.
 func (r Rule) Source() string {
 	source := map[RuleKind]string{
-		ASCEEdge: asceTable, ASCEBall: asceTable, ASCESmooth: asceTable, ASCERough: asceTable,
+		ASCEEdge: asceTable, ASCEBall: asceTable, ASCESmooth: asceTable, ASCERough: asceTable, ASCEHeld: asceTable + ", read so that the force never falls as the wind rises",
 		ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
 	}[r.Kind]
 	if r.NearGround {

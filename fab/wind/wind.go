@@ -43,6 +43,10 @@ type Options struct {
 	Edition Edition
 	// Step between bearings in rad; 0 is Step. It must divide half a turn.
 	Step float64
+	// Gust is the gust factor, G or c_s c_d; 0 is that of a stiff structure.
+	Gust float64
+	// Free leaves out the least design force of a standard.
+	Free bool
 }
 
 // A Wind is the wind on the whole.
@@ -61,12 +65,24 @@ type Wind struct {
 	// the standard lets a structure be designed; 0 where it sets none.
 	Least float64
 
+	// Swayed is where Gust comes from, where the frequency is known; else nil.
+	Swayed *Swayed
+
 	by method
 }
 
 // Lines returns the terms of the method and the coefficients in use.
 func (w *Wind) Lines() []calculation.Line {
-	return append(w.by.lines(), coefficientLines(w.Items)...)
+	list := w.by.lines()
+	if w.Swayed != nil {
+		for i := range list {
+			if list[i].Name == calculation.Term(TermGust) || list[i].Name == calculation.Term(TermStructural) {
+				list[i].Value, list[i].Source = w.Gust, w.Swayed.Source()
+			}
+		}
+		list = append(list, w.Swayed.Lines()...)
+	}
+	return append(list, coefficientLines(w.Items)...)
 }
 
 // Assumptions returns what is assumed where the method does not cover the piece,
@@ -140,10 +156,17 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 		Method: d.Site.Method, Edition: m.edition(), Speed: d.Site.Wind, Ground: m.ground(),
 		Gust: m.gust(), Least: m.least(), by: m,
 	}
+	if opt.Gust > 0 {
+		w.Gust = opt.Gust
+	}
+	if opt.Free {
+		w.Least = 0
+	}
 	w.Items = make([]Item, 0, len(d.Parts))
 	for _, p := range d.Parts {
 		if it, ok := newItem(p); ok {
 			m.load(&it, d.Finish)
+			it.Gust = w.Gust
 			w.Items = append(w.Items, it)
 		}
 	}

@@ -180,8 +180,13 @@ type Ordinates struct {
 type Tipping struct {
 	Factor    *float64 `json:"factor,omitempty"` // the least over all edges and cases
 	Target    float64  `json:"target"`
-	TipAngle  float64  `json:"tip_angle_deg"` // the least over all edges
+	TipAngle  float64  `json:"tip_angle_deg"` // the least over all edges, without ballast
 	TipEdge   int      `json:"tip_edge"`      // its edge, counted from 0
+	Ballasted float64  `json:"tip_angle_with_ballast_deg"`
+	Bare      *float64 `json:"factor_without_ballast,omitempty"`
+	WindToTip *float64 `json:"wind_to_tip_mps,omitempty"` // left out where no wind does
+	Minimum   *float64 `json:"method_minimum,omitempty"`  // the least target that the method has
+	MinimumOf string   `json:"method_minimum_source,omitempty"`
 	WorstEdge *int     `json:"worst_edge,omitempty"`
 	WorstCase string   `json:"worst_case,omitempty"`
 

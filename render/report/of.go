@@ -165,10 +165,14 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 
 func tippingOf(w words.Writer, t *stand.Tipping) *Tipping {
 	out := &Tipping{
-		Target: six(t.Target), TipAngle: *degrees(t.TipAngle), TipEdge: t.TipEdge,
+		Target: six(t.Target), TipAngle: *degrees(t.Bare.TipAngle), TipEdge: t.Bare.TipEdge, Ballasted: *degrees(t.TipAngle),
 		Edges: []Edge{}, BallastFails: t.BallastFails,
 	}
+	if t.WindToTip > 0 {
+		out.WindToTip = pointer(t.WindToTip)
+	}
 	if t.Loaded {
+		out.Bare, out.Minimum, out.MinimumOf = pointer(t.Bare.Factor), pointer(t.Method.LeastFactor()), t.Method.Source
 		edge := t.WorstEdge
 		out.Factor, out.WorstEdge, out.WorstCase = pointer(t.Factor), &edge, w.Case(t.WorstCase)
 		if !t.BallastFails {

@@ -37,16 +37,31 @@ func (r *report) standing() {
 		}
 		facts.add(r.failing(check.Tipping), "factor", fmt.Sprintf("%s %s, %s needed; worst toward %s under %s",
 			words.Factor(t.Factor), what, words.Factor(t.Target), side(t.Edges[t.WorstEdge]), r.words().Case(t.WorstCase)))
+		if r.Mass.Ballast > 0 {
+			facts.add(t.Bare.Factor < stand.LeastFactor && t.Anchors == 0, "bare", fmt.Sprintf("%s without its ballast, under %s", words.Factor(t.Bare.Factor), r.words().Case(t.Bare.Case)))
+		}
+		if t.Short() {
+			facts.add(false, "minimum", fmt.Sprintf("%s by %s (%s)", words.Use(t.Method.LeastFactor()), t.Method.Source, t.Method.Name))
+		}
 	} else {
 		facts.add(false, "factor", "not worked out: the design's site gives no push, no slope and no wind")
 	}
-	if t.TipEdge < len(t.Edges) {
-		switch e := t.Edges[t.TipEdge]; {
+	if t.Bare.TipEdge < len(t.Edges) {
+		switch e := t.Edges[t.Bare.TipEdge]; {
+		case t.Bare.TipAngle > 0:
+			text := fmt.Sprintf("a tilt of %s by its own weight alone, toward %s", r.words().Degrees(t.Bare.TipAngle), side(e))
+			if r.Mass.Ballast > 0 {
+				text += "; " + r.words().Degrees(t.TipAngle) + " with its ballast"
+			}
+			facts.add(false, "tips at", text)
 		case t.TipAngle > 0:
-			facts.add(false, "tips at", fmt.Sprintf("a tilt of %s by its own weight alone, toward %s", quantity.Degrees(t.TipAngle), side(e)))
+			facts.add(true, "tips at", fmt.Sprintf("once without its ballast, toward %s; at a tilt of %s with it", side(e), r.words().Degrees(t.TipAngle)))
 		default:
 			facts.add(true, "tips at", fmt.Sprintf("once: its weight lies outside the footprint, toward %s", side(e)))
 		}
+	}
+	if text := r.words().TipsInWind(r.Job); text != "" {
+		facts.add(false, "wind", text)
 	}
 	if s := t.Sliding; s != nil {
 		facts.add(false, "slides", fmt.Sprintf("factor %s by friction alone, %s of the weight; worst under %s",

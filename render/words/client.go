@@ -7,6 +7,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/param/design"
 )
 
 // A Standing is how far a piece was checked, in a client's words. An empty list
@@ -87,4 +88,22 @@ func (w Writer) Tilt(j *fab.Job) string {
 		return fmt.Sprintf("Standing free, without ballast, it tips over when tilted by about %.0f°.", degrees)
 	}
 	return ""
+}
+
+// TipsInWind says in what wind the piece tips over; "" where none does, or it was not
+// worked out.
+func (w Writer) TipsInWind(j *fab.Job) string {
+	t := j.Tipping
+	if t == nil || !(t.WindToTip > 0) {
+		return ""
+	}
+	kind := "in gusts"
+	if t.WindBy == design.EN1991 {
+		kind = "mean of 10 minutes"
+	}
+	text := fmt.Sprintf("tips over in a wind of about %s (%s)", w.Speed(t.WindToTip), kind)
+	if t.Anchors > 0 {
+		text += " where its anchors do not hold"
+	}
+	return text
 }

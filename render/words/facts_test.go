@@ -35,7 +35,7 @@ import (
 // known is a zero value of every fact that has words here.
 var known = []finding.Fact{
 	stand.NoFootprint{}, stand.FallsOver{}, stand.EasilyKnocked{}, stand.TipsEasily{}, stand.HeldByAnchors{}, stand.NoLoads{},
-	stand.Slides{}, stand.PushLowered{}, stand.AnchorsDecide{}, stand.PushTerm{},
+	stand.Slides{}, stand.WithoutBallast{}, stand.TargetShort{}, stand.PushShort{}, stand.PushLowered{}, stand.AnchorsDecide{}, stand.PushTerm{},
 	wind.NoWind{}, wind.LeastForce{}, wind.Lifted{}, wind.TooHigh{}, wind.GroundTerm{}, wind.CoefficientTerm{},
 	strength.OverLimit{}, strength.Buckles{}, strength.PlateBends{}, strength.AnchorTension{}, strength.AnchorShear{},
 	strength.AnchorInteraction{}, strength.SlowSway{}, strength.ModeMissed{}, strength.Vibrates{}, strength.NothingPushed{},

@@ -21,10 +21,17 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("falls over by itself: its centre of gravity lies %s outside the footprint toward %s; more than %s at the middle of the footprint is needed to bring it back; %s",
 			w.Long(f.Outside), w.Bearing(f.Toward), w.Need(f.Counterweight), hold), true
 	case stand.EasilyKnocked:
-		text := fmt.Sprintf("falls over when it is tilted by %s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
-			w.Degrees(f.TipAngle), w.Degrees(f.Least), anchorIt(f.Feet))
+		by := "falls over when it is tilted by " + w.Degrees(f.TipAngle)
+		if f.TipAngle <= 0 {
+			by = "falls over by itself"
+		}
+		if f.Ballast > 0 {
+			by = fmt.Sprintf("without its %s of ballast it %s", w.Weight(f.Ballast), by)
+		}
+		text := fmt.Sprintf("%s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
+			by, w.Degrees(f.Least), anchorIt(f.Feet))
 		if f.Anchored {
-			text = fmt.Sprintf("falls over when it is tilted by %s without its anchors: prop it until they hold", w.Degrees(f.TipAngle))
+			text = by + " without its anchors: prop it until they hold"
 		}
 		return text, true
 	case stand.TipsEasily:
@@ -32,6 +39,13 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 	case stand.HeldByAnchors:
 		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down",
 			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), count(f.Anchors, "anchor")), true
+	case stand.WithoutBallast:
+		return fmt.Sprintf("tips over without its %s of ballast: factor %s then, %s with it, under %s; fasten the ballast so that nobody carries it away",
+			w.Weight(f.Ballast), Factor(f.Factor), Factor(f.With), w.Case(f.Case)), true
+	case stand.TargetShort:
+		return fmt.Sprintf("the target of %s against tipping is less than the %s that %s comes to (%s)", Factor(f.Target), Use(f.Least), f.Method.Source, f.Method.Name), true
+	case stand.PushShort:
+		return fmt.Sprintf("the push of %s is less than that of one person leaning, %s by the published loads", w.Force(f.Push), w.Force(f.Least)), true
 	case stand.NoLoads:
 		return "tipping under loads is not checked: the site gives no push, no slope and no wind; write one, such as " + w.sitePush(), true
 	case stand.Slides:

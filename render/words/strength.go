@@ -162,12 +162,8 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if most := w.Speed(f.Most); most != speed {
 		speed = fmt.Sprintf("%s (%s) to %s (%s)", speed, f.First, most, f.Last)
 	}
-	help := "a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it"
-	if f.Balls {
-		help = "on a stiffer post it vibrates only in more wind"
-	}
-	return fmt.Sprintf("may vibrate in a steady wind of %s, which tires the welds (vortex shedding: eddies leave it at its natural frequency, and it hums). The design wind is %s; %s. How far it moves is not worked out",
-		speed, w.Speed(f.Design), help)
+	return fmt.Sprintf("vibrates in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, until the welds of %s crack: a stress range of %s, of which %s does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
+		speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
 }
 
 // besides returns the loads besides a push.
@@ -179,25 +175,24 @@ func besides(wind bool) string {
 }
 
 var gaps = map[strength.Gap][2]string{ // what, and the cure
-	strength.SlenderWall:       {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
-	strength.RigidPost:         {"post fixed at both ends to one stiff body", ""},
-	strength.LooseFeet:         {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
-	strength.WallOnSeam:        {"wall of a ball at a joint on or beside its seams", "wider caps clear it where they are given; else make the ball of halves, or run the post through it with 'around'"},
-	strength.WallOnEquator:     {"wall of a ball at a joint on or beside its seam", "turn its pole toward the joint"},
-	strength.WallRidges:        {"wall of a ball that is curved one way only, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
-	strength.WallFlatCap:       {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
-	strength.WallRange:         {"wall of a ball outside the rule's range of thickness to radius", "another gauge brings it under the rule"},
-	strength.WallCrossed:       {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
-	strength.WallOblique:       {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
-	strength.WallUnknown:       {"wall of a bought ball, whose thickness is not given", "ask its maker, or run the post through it with 'around'"},
-	strength.SeatWeld:          {"weld of one ball on another", ""},
-	strength.ThreadWeld:        {"welds of a ball around a post", ""},
-	strength.RestWeld:          {"weld of a ball on the base", ""},
-	strength.PostWallAtJoint:   {"wall of a post beside the joint of another", ""},
-	strength.PlateAtAnchor:     {"plate at an anchor under a post", ""},
-	strength.PlateBetweenPosts: {"bending of the plate between several posts", ""},
-	strength.PlateWithoutPost:  {"bending of the plate: no post stands on it", ""},
-	strength.Prying:            {"prying on the anchors, and the bearing of their bolts in the holes", ""},
+	strength.SlenderWall:      {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
+	strength.RigidPost:        {"post fixed at both ends to one stiff body", ""},
+	strength.LooseFeet:        {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
+	strength.WallOnSeam:       {"wall of a ball at a joint on or beside its seams", "wider caps clear it where they are given; else make the ball of halves, or run the post through it with 'around'"},
+	strength.WallOnEquator:    {"wall of a ball at a joint on or beside its seam", "turn its pole toward the joint"},
+	strength.WallRidges:       {"wall of a ball that is curved one way only, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
+	strength.WallFlatCap:      {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
+	strength.WallRange:        {"wall of a ball outside the rule's range of thickness to radius", "another gauge brings it under the rule"},
+	strength.WallCrossed:      {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
+	strength.WallOblique:      {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
+	strength.WallUnknown:      {"wall of a bought ball, whose thickness is not given", "ask its maker, or run the post through it with 'around'"},
+	strength.SeatWeld:         {"weld of one ball on another", ""},
+	strength.ThreadWeld:       {"welds of a ball around a post", ""},
+	strength.RestWeld:         {"weld of a ball on the base", ""},
+	strength.PostWallAtJoint:  {"wall of a post beside the joint of another", ""},
+	strength.PlateAtAnchor:    {"plate at an anchor under a post", ""},
+	strength.PlateWithoutPost: {"bending of the plate: no post stands on it", ""},
+	strength.Prying:           {"prying on the anchors, and the bearing of their bolts in the holes", ""},
 }
 
 // unchecked returns what no rule covers after the names of its parts: with the other
@@ -235,8 +230,6 @@ func (w Writer) besidePart(gap strength.Gap, p strength.Place) string {
 		return fmt.Sprintf("%s, cleared by caps of %s", besideEnd(p), w.Long(p.Caps))
 	case gap == strength.PlateAtAnchor:
 		return "under " + p.With
-	case gap == strength.PlateBetweenPosts:
-		return "beyond the strip beside " + p.With
 	}
 	return besideEnd(p)
 }
@@ -300,6 +293,8 @@ func (w Writer) bending(b strength.PlateBending) string {
 		end = check.Head
 	}
 	switch b.By {
+	case strength.MomentBetween:
+		return fmt.Sprintf("the moment at the post's %s, against the post toward %s", end, way)
 	case strength.MomentOnAnchor:
 		return fmt.Sprintf("the moment at the post's %s, held by the anchor toward %s alone", end, way)
 	case strength.WeightOnEdge:

@@ -50,6 +50,7 @@ func (w Writer) Rule(r wind.Rule) string {
 		wind.ASCEBall:   "round, Fig. 29.4-1, row of small D sqrt(q), h/D up to 7 (assumed for a ball)",
 		wind.ASCESmooth: "round, Fig. 29.4-1, D sqrt(q) up to 5.3, h/D = 25 (assumed for a bare tube)",
 		wind.ASCERough:  "round, Fig. 29.4-1, D sqrt(q) above 5.3, rough, h/D = 25 (assumed for a bare tube)",
+		wind.ASCEHeld:   "round, Fig. 29.4-1, D sqrt(q) above 5.3, h/D = 25; the force at 5.3, which is more than above it, is kept",
 		wind.ENEdge:     "plate on edge (assumed, not in EN 1991-1-4)",
 		wind.ENSphere:   "sphere, bound on Fig. 7.30 below the drop of drag",
 		wind.ENCylinder: "circular cylinder, Fig. 7.28, " + string(r.Covering) + ", end effect factor 1",
