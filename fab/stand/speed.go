@@ -62,7 +62,11 @@ func WindToTip(d *design.Design, footprint []r2.Vec, w Weight) (speed float64, b
 	case f > 1:
 		return 0, site.Method, nil
 	}
-	for speed = 30; high-low > 1e-3*high; {
+	speed = 30
+	for range 40 {
+		if high-low <= 1e-3*high {
+			break
+		}
 		f, err := factor(speed)
 		if err != nil {
 			return 0, by, err
@@ -72,17 +76,14 @@ func WindToTip(d *design.Design, footprint []r2.Vec, w Weight) (speed float64, b
 		} else {
 			high = speed
 		}
-		next := speed * math.Sqrt(f)
-		switch {
-		case !(next > low+1e-4*high) || !(next < high-1e-4*high):
+		// Where that speed is still between the two, the square of the speed leads nearer;
+		// a little beyond it, so that both sides close in.
+		lead := 1 + 4e-4
+		if f <= 1 {
+			lead = 1 - 4e-4
+		}
+		if speed *= math.Sqrt(f) * lead; !(speed > low && speed < high) {
 			speed = (low + high) / 2
-			if math.Abs(next-low) < 1e-3*high {
-				speed = low + 1e-3*high
-			} else if math.Abs(next-high) < 1e-3*high {
-				speed = high - 1e-3*high
-			}
-		default:
-			speed = next
 		}
 	}
 	return low, site.Method, nil
