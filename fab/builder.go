@@ -65,12 +65,13 @@ func (b *builder) strength(modes bool) {
 		gust = b.Wind.Gust
 	}
 	in := b.strengthInput()
-	in.Still = !modes
+	in.Still, in.PlateGives = !modes, modes
 	s, err := strength.Check(in)
 	if err == nil && modes {
 		b.Strength = s
 		if err = b.gusts(); err == nil && b.Wind != nil && b.Wind.Gust != gust {
 			in = b.strengthInput()
+			in.PlateGives = modes
 			s, err = strength.Check(in)
 		}
 	}

@@ -245,7 +245,7 @@ func (s *Strength) crowd() {
 // and the plate.
 func given(items []frame.Item, in Input) []frame.Item {
 	list := append([]frame.Item(nil), items...)
-	if !in.Still {
+	if in.PlateGives {
 		onPlate(list, in)
 	}
 	for i := range list {

@@ -50,11 +50,15 @@ type Input struct {
 	// to: the inverse of the factor against tipping, 0 for unknown.
 	Tips float64
 
+	// PlateGives has the give of the plate under the posts in the frame, which counts
+	// for sway and frequencies; else their feet are held as by a stiff plate.
+	PlateGives bool
+
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
 	room int
 
 	// Still leaves out the natural frequencies, and with them the wind that makes
-	// parts vibrate and the give of the plate, which is for sway and swing.
+	// parts vibrate.
 	Still bool
 }
 
