@@ -69,6 +69,9 @@ func (w *offer) checked() []line {
 	if tilt := in.Tilt(w.Job); tilt != "" {
 		list = append(list, line{tilt, false})
 	}
+	if blown := in.TipsInWind(w.Job); blown != "" {
+		list = append(list, line{"It " + blown + ".", false})
+	}
 	return list
 }
 
