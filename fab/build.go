@@ -81,7 +81,7 @@ func part(p *design.Part, dev flat.Developed) Part {
 				continue // free, or standing on the ground without a weld
 			}
 			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.Ends[design.Foot].With == p {
-				continue // told at the foot of the other
+				continue // reported at the foot of the other
 			}
 			out.Welds = append(out.Welds, Weld{With: end.With.Name, At: [...]string{"foot", "head"}[i], Length: dev.Welds[i]})
 		}

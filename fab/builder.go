@@ -53,7 +53,7 @@ func (b *builder) finish() {
 }
 
 // strength works out the strength of the job, if that has not been done, with how
-// the whole vibrates where that is asked for. It takes some times longer than all
+// the whole vibrates where that is asked for. It takes several times longer than all
 // the rest, and what would help a post over its limit longer still.
 func (b *builder) strength(modes bool) {
 	if b.checked && (b.modes || !modes) {

@@ -189,7 +189,7 @@ func lacks(j *Job, gap strength.Gap) bool {
 }
 
 // TestFreeToMove holds that a part that nothing ties down is a fault that names
-// it, and no strength is told.
+// it, and no strength is reported.
 func TestFreeToMove(t *testing.T) {
 	d := evaluate(t, lone(40, ", ballast 200 kg"))
 	d.Parts[1].Post.Ends[design.Foot].Contact = design.Contact{}

@@ -9,7 +9,7 @@ import (
 	"stabile/param/stock"
 )
 
-// TestMetals: each metal of a family that a part is made of is told once, and what
+// TestMetals: each metal of a family that a part is made of is reported once, and what
 // no part is made of is not; what poisons is cautioned of by those names.
 func TestMetals(t *testing.T) {
 	const src = `sculpture "Mixed"

@@ -45,7 +45,7 @@ type Part struct {
 	WeldMetal       WeldMetal   // that is counted with the part
 	Seam            float64     // mm, welded within the part: its seams and the edges of its discs
 	Seams           []flat.Seam // those, kind by kind, of which Seam is the sum
-	Welds           []Weld      // each joint of two parts is told once, at the post that ends there or the ball that rests there
+	Welds           []Weld      // each joint of two parts is reported once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 	// Rims are the trimmed edges of a post at its foot and head, in space, on
@@ -53,7 +53,7 @@ type Part struct {
 	Rims [2][]r3.Vec
 }
 
-// WeldMetal is the metal of a part's own seams, and of the joints that are told
+// WeldMetal is the metal of a part's own seams, and of the joints that are reported
 // with it.
 type WeldMetal struct {
 	Mass float64 // kg

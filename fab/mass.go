@@ -10,7 +10,7 @@ import (
 	"stabile/param/design"
 )
 
-// join adds the joints in which balls rest to what their ends tell of posts.
+// join adds the joints in which balls rest to what the ends of posts say.
 func (j *Job) join() {
 	for _, joint := range j.Design.Joints {
 		if joint.Post != nil || joint.Kind == design.ThreadJoint || joint.A == nil || joint.B == nil {

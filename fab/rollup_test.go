@@ -16,7 +16,7 @@ import (
 )
 
 // These tests close the loop on the examples: each flat is bent back into the
-// piece that it was developed from, with geometry written anew here, and the
+// piece that it was developed from, with geometry written again here, and the
 // piece is measured against what it must meet and what it must weigh.
 
 // nearEnough is how far, in mm, an edge may lie from what it must meet, and

@@ -148,7 +148,7 @@ func (j *Job) tippedBy(x, y, z, level, down float64) (use, from float64) {
 	return use, from
 }
 
-// under decides a check by what the piece bears of its loads: tipping, which anchors may
+// under decides a check by what the piece carries of its loads: tipping, which anchors may
 // hold, and all that strength knows.
 func (b *builder) under(c check.Check, in strength.Input, tips check.Check) check.Check {
 	j := b.Job

@@ -5,7 +5,7 @@ package fab
 // read is worked out whether or not it is wanted.
 type Want uint8
 
-// What may be wanted. Each takes some times longer than what every job has.
+// What may be wanted. Each takes several times longer than what every job has.
 const (
 	WithStrength Want = 1 << iota // stress, welds, plate, anchors, sway
 	WithModes                     // how the whole vibrates; with it, strength

@@ -26,7 +26,7 @@ type library struct {
 	read  map[string]bool
 	open  []string       // the names of the files that are being read, each brought by the one before it
 	files []*syntax.File // those read in full, brought ones before those that bring them
-	full  bool           // a limit has been told
+	full  bool           // a limit has been reported
 	list  source.List
 }
 

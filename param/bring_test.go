@@ -83,7 +83,7 @@ func TestBring(t *testing.T) {
 	}
 }
 
-// Mistakes in how files are used are each told once, in the right file.
+// Mistakes in how files are used are each reported once, in the right file.
 func TestBringMistakes(t *testing.T) {
 	const rest = "units mm\nbase pad { feet }\n"
 	many := []string{}

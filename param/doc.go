@@ -10,7 +10,7 @@
 //
 // These are the finer points of the language as it is built here.
 //
-// Units. A plain number where a length is due is in the file's units; so is one
+// Units. A plain number where a length is needed is in the file's units; so is one
 // beside a length in + and -, in a comparison, and in min, max, round, floor,
 // ceil, atan2 and pick. A mixed number without a unit, 1-1/2, is always a
 // length. Everything else carries its unit, 0 too. Where the file gives no
@@ -32,7 +32,7 @@
 // requirements are its own and are left behind, so that a design can be used for
 // its metals. All files of a design share one set of names: a name that two of
 // them define is a mistake, and so is a second site, shop or finish. A file that
-// is used by several is read once; a text that uses one file twice is told. A
+// is used by several is read once; a text that uses one file twice is reported. A
 // path is written with '/', relative to the file that it stands in. The design's
 // own folder is the one of the file that is asked for; what leads out of it, or
 // is absolute, or is a link to a file outside, needs the caller's leave. A text
@@ -40,7 +40,7 @@
 //
 // A plain number is a length in the units of the file in which it stands. A plain
 // number that comes from a definition in a file of other units is good as a
-// count, and a mistake where a length is due. A value of the command line is in
+// count, and a mistake where a length is needed. A value of the command line is in
 // the units of the design's own file.
 //
 // Finish. A design has one finish.
@@ -133,7 +133,7 @@
 //
 // Ball placed outright. z is its height over the ground; it may not reach below.
 // All parts must hang together with the base; a ball placed outright that does
-// not is a mistake, told once for all that hangs together with it.
+// not is a mistake, reported once for all that hangs together with it.
 //
 // Vent. One hole, smaller than the ball.
 //
@@ -160,7 +160,7 @@
 // their metal may. A cutter takes any size and thickness that it does not say.
 //
 // Results. In a requirement 'wind' is the greatest level force on the whole,
-// 'strength' the greatest share used of what any section bears, 'frequency' the
+// 'strength' the greatest share used of what any section carries, 'frequency' the
 // lowest at which the whole sways, 'sheets' a count and 'cost' an amount of money.
 // A requirement that reads a result which is not worked out is neither held nor
 // failed. The target against tipping is the greatest factor that requirements ask
@@ -175,10 +175,10 @@
 // characters to a name. An expression goes 64 parentheses, calls and signs deep
 // and has 1,000 operators; blocks and bodies stand 64 deep in each other;
 // definitions that read each other come to 2,000 expressions within one another. At
-// most 200 mistakes are told.
+// most 200 mistakes are reported.
 //
 // Where a text cannot be read in full, the rest is still worked out. What a
-// declaration lacks is told if all of it could be read; nothing is said of names
+// declaration lacks is reported if all of it could be read; nothing is said of names
 // whose definition may have been lost with what could not. A definition whose
 // name is misspelt, so that all uses of it fail, is one mistake.
 package param

@@ -17,7 +17,7 @@ import (
 // MaxSource is the greatest size in bytes of the texts of a design together.
 const MaxSource = 4 << 20
 
-// Options are what the caller asks of a text.
+// Options are what the caller sets.
 type Options struct {
 	// Set gives adjustable names new values, each as "name=value". They go
 	// over the values of the text and of the variation.

@@ -69,7 +69,7 @@ func TestTitleOfFile(t *testing.T) {
 	}
 }
 
-// Mistakes in settings are told at their place in the setting.
+// Mistakes in settings are reported at their place in the setting.
 func TestSettingMistakes(t *testing.T) {
 	for _, tt := range []struct{ set, want string }{
 		{"rise", "--set:1:1: this is not a setting"},

@@ -13,7 +13,7 @@ import (
 // A plant puts one mistake into one line of a design. It reports false for a line
 // that it does not suit. The number is another for each mistake, so that no name
 // that stands for nothing is planted twice. Above tells that the line is gone, and
-// that the mistake is told at the head of its declaration.
+// that the mistake is reported at the head of its declaration.
 type plant struct {
 	name  string
 	into  func(line string, n int) (wrong string, ok bool)

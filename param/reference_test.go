@@ -93,7 +93,7 @@ func readPage(t *testing.T) string {
 	return string(text)
 }
 
-// rewrite compares the page with what it is to be, or writes it anew.
+// rewrite compares the page with what it is to be, or writes it again.
 func rewrite(t *testing.T, text, want, wrong string) {
 	t.Helper()
 	if *update {

@@ -19,7 +19,7 @@ type Text struct {
 
 // Read reads and parses a design's text with those that it uses. Of the options
 // it takes only where files are. A file that cannot be read is an error that
-// wraps the one of the file system; what is wrong with the wording is told by
+// wraps the one of the file system; what is wrong with the wording is reported by
 // Design.
 func Read(fsys fs.FS, name string, o Options) (*Text, error) {
 	text, err := read(fsys, name)

@@ -79,7 +79,7 @@ func checkMeaning(t *testing.T, name, text string) {
 	}
 }
 
-// parting tells of the first place where two texts differ.
+// parting reports the first place where two texts differ.
 func parting(got, want string) string {
 	i := 0
 	for i < min(len(got), len(want)) && got[i] == want[i] {
@@ -158,7 +158,7 @@ func show(b *strings.Builder, v reflect.Value, seen map[uintptr]int) {
 }
 
 // loosened returns a text with other blanks, and with line ends and comments
-// where they may stand. A requirement gets no comments, since it is told as it
+// where they may stand. A requirement gets no comments, since it is reported as it
 // is written.
 func loosened(text string, r *rand.Rand) string {
 	var b strings.Builder

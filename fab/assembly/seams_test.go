@@ -20,7 +20,7 @@ import (
 )
 
 // The welds are held here against the outlines of the flats alone, by a walk of
-// the tests' own along them: which stretches are seam is told from how gores, rings
+// the tests' own along them: which stretches are seam is distinguished from how gores, rings
 // and discs are laid out, not from what the flats say of their seams.
 
 // A tally counts what was compared: stretches and sums of edges, the welds that fall

@@ -20,7 +20,7 @@ import (
 	"stabile/param/source"
 )
 
-// most is the number of clashes that are told. A design with more of them has
+// most is the number of clashes that are reported. A design with more of them has
 // one mistake that makes them all.
 const most = 50
 

@@ -176,7 +176,7 @@ func TestNeighboursOnBall(t *testing.T) {
 	}
 }
 
-// TestMany holds that a heap of clashes is told shortly.
+// TestMany holds that a heap of clashes is reported briefly.
 func TestMany(t *testing.T) {
 	m := newMaker()
 	pad := m.plate(600, 600, 8)

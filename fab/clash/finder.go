@@ -93,7 +93,7 @@ func (f *finder) loose() source.List {
 		if stands[r] {
 			continue
 		}
-		stands[r] = true // told once
+		stands[r] = true // reported once
 		with := ""
 		if size[r] > 1 {
 			with = fmt.Sprintf(", with the parts joined to it (%d in all),", size[r])

@@ -93,7 +93,7 @@ func bramble(rnd *rand.Rand) *maker {
 
 // TestAgainstSampling compares the search with points thrown at random. A
 // sphere that is said to lie in both parts must do so; where points of both are
-// found with some room about them, an overlap must be told; and no point may
+// found with some room about them, an overlap must be reported; and no point may
 // have more room than the search found.
 func TestAgainstSampling(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(21, 22))

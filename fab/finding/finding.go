@@ -1,5 +1,5 @@
 // Package finding has what the program has to say about a design that is sound
-// as a text: what may injure, what will not do as drawn, what to take care of,
+// as a text: what may injure, what fails as drawn, what to take care of,
 // what to know. It is data; package render/words puts words to it.
 package finding
 
@@ -9,7 +9,7 @@ type Level string
 // The levels.
 const (
 	Danger  Level = "danger"  // may injure or kill
-	Fault   Level = "fault"   // will not do as drawn
+	Fault   Level = "fault"   // fails as drawn
 	Caution Level = "caution" // take care, or the shop must change something
 	Note    Level = "note"    // worth knowing
 )
@@ -28,7 +28,7 @@ const (
 	Life  Concern = "life"  // it may fall, break, burst or poison
 	Work  Concern = "work"  // the shop cannot make it as drawn, or must take care in making it
 	Money Concern = "money" // what it costs
-	Wish  Concern = "wish"  // the design's own requirements, and what it asks for
+	Wish  Concern = "wish"  // the design's own requirements and wishes
 )
 
 // Concerns are the concerns, the one that matters most first.

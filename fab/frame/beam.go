@@ -24,7 +24,7 @@ type tubeMatrix struct {
 }
 
 // shear returns 12 E I / (k G A L2), by which shear adds to the bending of a
-// tube, with k the share of the area that bears shear.
+// tube, with k the share of the area that carries shear.
 func shear(s Section, length float64) float64 {
 	return 12 * s.Inertia * 2 * (1 + poisson) / (shearShare * s.Area * length * length)
 }
@@ -41,7 +41,7 @@ var gauss = [5][2]float64{
 //
 // It is the inverse of how far B gives when A is clamped, a sum over the
 // length of s2 / E I + 1 / k G A for a force, s / E I between the two, and 1 / E I
-// for a moment, with s from B; what A bears follows from equilibrium. A tube,
+// for a moment, with s from B; what A carries follows from equilibrium. A tube,
 // alike along its length, comes to the well-known 12, 6, 4 and 2 of
 // Przemieniecki, Theory of Matrix Structural Analysis (1968), eq. 5.116.
 //

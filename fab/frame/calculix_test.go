@@ -79,7 +79,7 @@ func frames() map[string]*trial.Builder {
 	return all
 }
 
-// TestCalculix holds displacements and what the ground bears on each post within
+// TestCalculix holds displacements and what the ground exerts on each post within
 // 0.5 % of the solver's, and the three lowest frequencies within 1 %.
 func TestCalculix(t *testing.T) {
 	for name, b := range frames() {

@@ -30,7 +30,7 @@ import (
 // Steel is given to it without Poisson's effect, but with its own shear modulus
 // along each beam: the solver holds the shape of a section where beams meet, which
 // would stiffen short beams by more than a per cent. What is left is mostly shear,
-// of which its PIPE section bears more than the half of a thin tube's area that
+// of which its PIPE section carries more than the half of a thin tube's area that
 // Cowper gives.
 
 // slices is how many elements each beam of ours becomes.

@@ -1,4 +1,4 @@
-// Package frame reckons a sculpture as a frame in space. Its posts are beams of
+// Package frame analyses a sculpture as a frame in space. Its posts are beams of
 // tube, with shear, of any taper; its balls and joints are stiff; its base is
 // clamped to the ground.
 //
@@ -35,7 +35,7 @@ type Item struct {
 	Seat *Seat
 }
 
-// A Frame is a sculpture made ready for reckoning: cut into beams, numbered and
+// A Frame is a sculpture made ready for analysis: cut into beams, numbered and
 // factored. It is not for several goroutines at once.
 type Frame struct {
 	Bodies   []Body // the first is the ground
@@ -72,7 +72,7 @@ type Body struct {
 // A Beam is a piece of a post between two bodies.
 type Beam struct {
 	Post   int    // index in Frame.Posts; -1 of a seat
-	A, B   int    // bodies; a beam with both ends in one body bears nothing
+	A, B   int    // bodies; a beam with both ends in one body carries nothing
 	From   r3.Vec // its end towards the post's foot
 	To     r3.Vec
 	Axis   r3.Vec    // unit vector from From to To
@@ -103,7 +103,7 @@ func (p *Post) Beams() int { return len(p.Stations) - 1 }
 type Station struct {
 	Along float64        // mm from the foot
 	At    r3.Vec         // on the axis
-	Joins []*design.Part // what is fastened there; empty where the post is cut up only to reckon it
+	Joins []*design.Part // what is fastened there; empty where the post is cut up only to analyse it
 	Body  int
 }
 

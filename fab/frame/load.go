@@ -15,7 +15,7 @@ type Loads struct {
 	frame *Frame
 	Cases int
 	nodal table
-	line  []r3.Vec // N/mm along each beam: a row for each beam; empty where no beam bears any
+	line  []r3.Vec // N/mm along each beam: a row for each beam; empty where no beam carries any
 	fixed []Wrench // on the ground straight, about the origin
 }
 
@@ -137,7 +137,7 @@ func (l *Loads) AlongEach(c int, p *design.Part, forces []r3.Vec) {
 }
 
 // At adds a force at a point on a part. On a post it is the nearest point of the
-// axis that bears it, with the moment about that point. It should be at a
+// axis that carries it, with the moment about that point. It should be at a
 // station (see Item.Cuts), or its own bending of the beam that it stands on is
 // missed.
 func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
@@ -168,5 +168,5 @@ func (l *Loads) At(c int, p *design.Part, at, force r3.Vec) {
 	}
 }
 
-// Frame returns the frame that bears the loads.
+// Frame returns the frame that carries the loads.
 func (l *Loads) Frame() *Frame { return l.frame }

@@ -9,7 +9,7 @@ import (
 )
 
 // Own returns about how often, in Hz, a post swings on its own foot with all that it
-// bears, while what it stands on keeps still; 0 where nothing gives. The cases are
+// carries, while what it stands on keeps still; 0 where nothing gives. The cases are
 // those in which all weights are laid along x and along y, Loads.Gravity with those
 // directions.
 //

@@ -13,7 +13,7 @@ import (
 	"stabile/param/design"
 )
 
-// TestEquilibrium holds that the ground bears what is laid on random sculptures,
+// TestEquilibrium holds that the ground carries what is laid on random sculptures,
 // forces and moments, to 1e-9.
 func TestEquilibrium(t *testing.T) {
 	for seed := range uint64(60) {
@@ -58,7 +58,7 @@ func TestEquilibrium(t *testing.T) {
 }
 
 // TestTurned holds that a sculpture turned about the upright, with its loads,
-// moves, bears and swings as it did, to 1e-9.
+// moves, carries and swings as it did, to 1e-9.
 func TestTurned(t *testing.T) {
 	for seed := range uint64(40) {
 		rnd := rand.New(rand.NewPCG(seed, 9))

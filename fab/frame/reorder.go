@@ -19,7 +19,7 @@ func (f *Frame) cost() (sum float64) {
 	return sum
 }
 
-// reorder numbers bodies anew where elimination would take long and goes faster so.
+// reorder renumbers bodies where elimination would take long and goes faster so.
 // Depth first is best for trees; many loops in a row, as of a long fence, fill the
 // matrix up from each rung to the last. There bodies are numbered in the order of
 // their distance from one end (Cuthill and McKee, 1969, turned round), the ground left

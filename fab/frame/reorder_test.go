@@ -16,7 +16,7 @@ import (
 // TestFence holds that a long fence, which is numbered from one end to the other since
 // elimination would take too long depth first, moves under a force on its middle post
 // as one of 50 does, numbered depth first: what a force does dies away, to 3e-5 within
-// 20 fields and so to 2e-6 within 25. And that what the ground bears is the force.
+// 20 fields and so to 2e-6 within 25. And that what the ground carries is the force.
 func TestFence(t *testing.T) {
 	middle := func(fields int) r3.Vec {
 		b := trial.New(1.5)

@@ -35,7 +35,7 @@ const (
 	// is 0.33 to 0.34, which changes the shear modulus by 3 %.
 	poisson = 0.3
 
-	// shearShare is the share of a thin tube's area that bears shear: Cowper
+	// shearShare is the share of a thin tube's area that carries shear: Cowper
 	// (1966), 2 (1 + v) / (4 + 3 v).
 	shearShare = 2 * (1 + poisson) / (4 + 3*poisson)
 )

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// A SectionForces is what one side of a cut across a post bears on the other, on the
+// A SectionForces is what one side of a cut across a post exerts on the other, on the
 // part of the post towards the foot, at the axis: in N and N mm, along and across
 // the axes of its beam (Beam.Axis and Beam.Across).
 type SectionForces struct {
@@ -95,7 +95,7 @@ func (e *end) motion(c int) (u, t [3]float64) {
 
 // recover works out what is borne just inside the end of a beam towards the foot,
 // in all cases: less the beam's stiffness times how its ends move, and plus what
-// its own load bears on the body.
+// its own load exerts on the body.
 func (s *Solution) recover(beam int) {
 	b, n := &s.Loads.frame.Beams[beam], s.Loads.Cases
 	k := &b.k

@@ -13,7 +13,7 @@ import (
 )
 
 // TestInner holds what is borne in the axes of a beam against the same in those of
-// space, at both ends, and that a free head bears nothing: its forces follow from
+// space, at both ends, and that a free head carries nothing: its forces follow from
 // the other end's by the beam's equilibrium.
 func TestInner(t *testing.T) {
 	for seed := range uint64(30) {

@@ -75,7 +75,7 @@ func (s *Solution) motion(body, c int, arm r3.Vec) (u, t r3.Vec) {
 	return r3.Add(u, r3.Cross(t, arm)), t
 }
 
-// Reaction returns what the ground bears on the sculpture in a case, the weight
+// Reaction returns what the ground exerts on the sculpture in a case, the weight
 // of the base and what lies on it included, about the origin.
 func (s *Solution) Reaction(c int) Wrench {
 	f, l := s.Loads.frame, s.Loads
@@ -101,7 +101,7 @@ func (s *Solution) Reaction(c int) Wrench {
 	return w
 }
 
-// Foot returns what the ground bears on the foot or head of a post in a case,
+// Foot returns what the ground exerts on the foot or head of a post in a case,
 // about the origin; it is zero for a post that does not stand on the ground.
 func (s *Solution) Foot(p *design.Part, c int) (w Wrench) {
 	f := s.Loads.frame
@@ -113,7 +113,7 @@ func (s *Solution) Foot(p *design.Part, c int) (w Wrench) {
 	return w
 }
 
-// atGround adds what the ground bears on the ends of a beam.
+// atGround adds what the ground exerts on the ends of a beam.
 func (s *Solution) atGround(w Wrench, beam, c int) Wrench {
 	f := s.Loads.frame
 	b := &f.Beams[beam]

@@ -118,7 +118,7 @@ func TestSpringFrequency(t *testing.T) {
 	require.InEpsilon(t, math.Sqrt(1000*turn/inertia)/(2*math.Pi), modes[0].Frequency, 0.005)
 }
 
-// TestSeat: a ball on a ball on a soft seat turns on it, and its beam bears what the
+// TestSeat: a ball on a ball on a soft seat turns on it, and its beam carries what the
 // upper ball weighs.
 func TestSeat(t *testing.T) {
 	b := trial.New(1.5)

@@ -13,7 +13,7 @@ import (
 // fineness to which trimmed edges are drawn.
 const touch = 0.05
 
-// tie makes one body of what is stiff together, and numbers bodies anew.
+// tie makes one body of what is stiff together, and renumbers bodies.
 func (f *Frame) tie() {
 	same := design.NewSets(len(f.Bodies))
 	for i := range f.Posts {
@@ -119,7 +119,7 @@ func (f *Frame) renumber(same design.Sets) {
 }
 
 // number gives bodies their unknowns: depth first from the ground, the last one
-// reached first. In a tree each body then comes after all that it bears, so that
+// reached first. In a tree each body then comes after all that it carries, so that
 // elimination fills nothing in.
 func (f *Frame) number() error {
 	next := f.neighbours()

@@ -69,7 +69,7 @@ func TestRandom(t *testing.T) {
 	}
 }
 
-// gripFault tells of a cut that holds less than the grip though the part in hand
+// gripFault reports a cut that holds less than the grip though the part in hand
 // is large enough for it to hold what drops. The last of several cuts side by
 // side is the one that matters: it may hold less only if both its parts do.
 func gripFault(p *Problem, plan *Plan) string {

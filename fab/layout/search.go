@@ -97,7 +97,7 @@ func (s *search) shed(i int) {
 	s.count()
 }
 
-// count works the cost out anew, always in the same order, so that it does not
+// count works the cost out again, always in the same order, so that it does not
 // drift.
 func (s *search) count() {
 	s.cost = 0

@@ -4,7 +4,7 @@ import (
 	"math"
 )
 
-// A Cone is how a sector is rolled to a cone: with the back roll aslant, tighter
+// A Cone is how a sector is rolled to a cone: with the back roll at a slant, tighter
 // at the narrow edge, and that edge held back, since all of the sheet is drawn
 // in at the speed of the rolls while the wide edge has further to go.
 type Cone struct {

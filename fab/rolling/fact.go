@@ -43,7 +43,7 @@ type Refused struct {
 
 // Why the rolls do not take a piece.
 type (
-	// NotSound says that a size of the piece or its metal comes to no number.
+	// NotSound says that a size of the piece or its metal is not a number.
 	NotSound struct{}
 
 	// TooTight says that a piece is smaller than comes off the rolls.
@@ -66,7 +66,7 @@ type (
 		Around, Lead float64 // mm
 	}
 
-	// TooSteep says that the back roll cannot be set aslant enough for a cone.
+	// TooSteep says that the back roll cannot be slanted enough for a cone.
 	TooSteep struct {
 		Slant            float64 // mm, of the cone
 		Differ, Settable float64 // mm, by which the radii of its edges differ, and may
@@ -225,7 +225,7 @@ type (
 		Back  float64 // mm
 	}
 
-	// Aslant says how the back roll stands in the last pass.
+	// Aslant says how far the back roll is slanted in the last pass.
 	Aslant struct {
 		Tilt float64 // rad
 	}

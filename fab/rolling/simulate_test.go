@@ -55,8 +55,8 @@ func (sim *simulation) moment(c *section, curvature float64) (moment, stiff floa
 	return moment, stiff
 }
 
-// bend returns the curvature at which a section bears a moment, by Newton's method
-// with halving; NaN if it bears it at none that is tighter than its thickness.
+// bend returns the curvature at which a section carries a moment, by Newton's method
+// with halving; NaN if it carries it at none that is tighter than its thickness.
 func (sim *simulation) bend(c *section, moment float64) float64 {
 	limit := 1 / sim.strip.Thickness
 	low, high, k := -limit, limit, c.curvature

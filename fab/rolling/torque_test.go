@@ -8,7 +8,7 @@ import (
 
 // TestTorque holds the torque of a batch against the work that each pass puts into
 // the sheet. Bent once to the curvature k and let go, a strip that yields at the
-// curvature k0 = 2 Y / (E t) and at the most bears the moment m = Y t2 / 4 has taken,
+// curvature k0 = 2 Y / (E t) and at the most carries the moment m = Y t2 / 4 has taken,
 // by the area between the moment and its springing back,
 //
 //	m (k - k0 + k0^2 / 3k) - 3/4 m k0 (1 - (k0/k)^2 / 3)^2

@@ -205,7 +205,7 @@ func TestCoreOfNotch(t *testing.T) {
 	}
 }
 
-// TestSound: a block whose pieces overlap or come too close is told from one
+// TestSound: a block whose pieces overlap or come too close is distinguished from one
 // whose pieces do not.
 func TestSound(t *testing.T) {
 	k := kindOf(lens(90, 480), 2)

@@ -151,7 +151,7 @@ func TestSheetsAtHandDoNotSuffice(t *testing.T) {
 }
 
 // A strip that is narrower than the hold-downs grip is cut off a wider one; where
-// there is none, it is told.
+// there is none, it is reported.
 func TestNarrowerThanGrip(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)

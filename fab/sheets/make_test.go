@@ -183,7 +183,7 @@ func TestCutList(t *testing.T) {
 	}
 }
 
-// Sheets that are cut alike for parts of different names are told apart.
+// Sheets that are cut alike for parts of different names are distinguished.
 func TestAlikeForManyParts(t *testing.T) {
 	skin := mild("skin", 1.2)
 	in := input(hand(skin))

@@ -209,7 +209,7 @@ func (p *Plan) Cuts(way Way) (n int) {
 	return n
 }
 
-// Settings returns how often the shear's stop is set anew: at each cut whose
+// Settings returns how often the shear's stop is set again: at each cut whose
 // stop is not that of the cut before it. Sheets that are cut alike go through
 // each setting together.
 func (p *Plan) Settings() (n int) {

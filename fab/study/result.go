@@ -26,8 +26,8 @@ type Result struct {
 	Size      fab.Size
 	Tipping   Figure // the factor against tipping
 	Wind      Figure // N, the greatest level force on the whole
-	Strength  Figure // the greatest share used of what any section bears
-	Frequency Figure // Hz, the lowest at which the whole swings; known where a question or a requirement asks for it
+	Strength  Figure // the greatest share used of what any section carries
+	Frequency Figure // Hz, the lowest at which the whole swings; known where a question or a requirement needs it
 
 	Sheets Figure // how many the shop's plan takes; not known unless the plan was asked for
 	Cost   Figure // in Currency, the likely one

@@ -25,7 +25,7 @@ type Study struct {
 	// takes, and what it costs. It takes many times longer than the rest.
 	Plan bool
 
-	// Progress, if not nil, is told how many trials are done. It is called by
+	// Progress, if not nil, is given how many trials are done. It is called by
 	// several goroutines at a time.
 	Progress func(done int)
 }

@@ -252,7 +252,7 @@ func TestSolve(t *testing.T) {
 	}
 }
 
-// TestSolveUnchecked: where the condition could not be checked it is told so, with
+// TestSolveUnchecked: where the condition could not be checked it is reported so, with
 // the reason, and not that it does not hold.
 func TestSolveUnchecked(t *testing.T) {
 	s := lanterns(param.Options{Sweep: []string{"rise step 12 in"}, Ask: []param.Question{{From: "for", Text: "cost <= 4000", Condition: true}}})
@@ -305,7 +305,7 @@ func TestReasons(t *testing.T) {
 	}
 }
 
-// TestCannotBeMade: a value with which the design is wrong is told, and counts as
+// TestCannotBeMade: a value with which the design is wrong is reported, and counts as
 // one that does not hold.
 func TestCannotBeMade(t *testing.T) {
 	text := strings.Replace(lantern, "diameter 4 in, length rise", "diameter 5 in, length rise", 1)

@@ -34,7 +34,7 @@ type Design struct {
 	// asks for; 0 where none does.
 	TippingTarget float64
 
-	Notes []Note // what the text asks for that a reader should know
+	Notes []Note // what the text requires that a reader should know
 }
 
 // Owner returns whose the papers are: the name of the design's shop, or "".
@@ -73,7 +73,7 @@ type Adjustable struct {
 	Value, From, To, Step quantity.Quantity
 }
 
-// A Note is something that is sound but that the reader should be told.
+// A Note is something that is sound but that the reader should know.
 type Note struct {
 	Part *Part // nil where it concerns the whole
 	Text string

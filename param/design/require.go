@@ -21,7 +21,7 @@ type Requirement struct {
 // Results gives a requirement the results of the whole, and "PART.weight" for
 // each part: "weight", a mass; "height", "width" and "depth", lengths; "tipping",
 // the factor against it; "wind", the greatest force on the whole; "strength", the
-// greatest share used of what a section bears; "frequency", the lowest at which
+// greatest share used of what a section carries; "frequency", the lowest at which
 // the whole sways; "sheets", how many; "cost", in the shop's currency. It reports
 // false, with the reason in words, for one that was not worked out.
 type Results func(name string) (value quantity.Quantity, reason string, ok bool)

@@ -52,7 +52,7 @@ func (e *evaluator) clearEdge(base design.Base) (float64, bool) {
 		p, _, _ := e.crowded(&base)
 		return p == nil
 	}
-	// A hole wants 1.25 of its diameter of plate at least, about what AISC 360 J3.4
+	// A hole needs 1.25 of its diameter of plate at least, about what AISC 360 J3.4
 	// has for a bolt.
 	lo, hi := 1.25*base.AnchorDiameter, base.AnchorEdge
 	if lo >= hi || !clear(lo) {

@@ -48,7 +48,7 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 	p.part = part
 }
 
-// readAnchors takes the holes of the plate, and checks that they are told in
+// readAnchors takes the holes of the plate, and checks that they are given in
 // full and lie within it.
 func (b *body) readAnchors(base *design.Base) bool {
 	base.Anchors = int(b.number("anchors"))

@@ -49,7 +49,7 @@ func (b *body) checkChoices() {
 	}
 }
 
-// checkMissing checks that all is given that must be. What is missing is told
+// checkMissing checks that all is given that must be. What is missing is reported
 // at once, and not at all where a word was not understood that may be it.
 func (b *body) checkMissing() {
 	var names []string

@@ -6,6 +6,6 @@
 // package reads a declaration's body against it, works out its values, and
 // places the parts one after another in the order of the text.
 //
-// A mistake is told once. What could not be worked out is known as failed, and
+// A mistake is reported once. What could not be worked out is known as failed, and
 // all that leans on it stays silent.
 package eval

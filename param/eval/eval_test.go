@@ -44,12 +44,12 @@ func part(t testing.TB, d *design.Design, name string) *design.Part {
 	return p
 }
 
-// A wrong is a mistake that a text is to be told of: what is said of the marked
+// A wrong is a mistake that is to be reported in a text: what is said of the marked
 // words, and a piece of the hint; "" for no hint.
 type wrong struct{ text, hint string }
 
 // marked takes the marks out of a text in which each stretch in guillemets is
-// to be told as a mistake, and returns their spans in order.
+// to be reported as a mistake, and returns their spans in order.
 func marked(text string) (string, [][2]int) {
 	var b strings.Builder
 	var spans [][2]int
@@ -69,7 +69,7 @@ func marked(text string) (string, [][2]int) {
 	return b.String(), spans
 }
 
-// checkMistakes evaluates a marked text and compares what it is told with what
+// checkMistakes evaluates a marked text and compares what is reported with what
 // is wanted, each at the very words.
 func checkMistakes(t *testing.T, text string, o Options, want []wrong) {
 	t.Helper()

@@ -18,7 +18,7 @@ const (
 	MaxParts    = 10_000
 	MaxSteps    = 1_000_000 // statements run and expressions worked out
 	MaxName     = 100       // bytes in the name of a thing
-	MaxMistakes = 200       // told; more help nobody
+	MaxMistakes = 200       // reported; more help nobody
 	maxDepth    = 2_000     // expressions and definitions within one another
 
 	// Near names are looked for while there are few mistakes and few names.
@@ -27,7 +27,7 @@ const (
 	mostNames = 5_000
 )
 
-// Options are what the caller asks of the text.
+// Options are what the caller sets.
 type Options struct {
 	// Set gives adjustable names new values, over those of the text and of the
 	// variation.
@@ -39,7 +39,7 @@ type Options struct {
 	// Questions are asked of the design, over what its text says.
 	Questions []Question
 
-	// Sweeps are the values that a caller wants adjustable names to take, one
+	// Sweeps are the values that adjustable names are to take, one
 	// after the other. They change nothing of this design.
 	Sweeps []*syntax.Sweep
 
@@ -114,7 +114,7 @@ type evaluator struct {
 	families   map[string]family      // the names of parts that the text declares anywhere
 	elsewhere  map[string]source.Span // the names of parts that used files declare
 	units      map[*source.File]quantity.System
-	bare       map[*source.File]bool        // the lack of units has been told
+	bare       map[*source.File]bool        // the lack of units has been reported
 	override   map[string]syntax.Assignment // new values of adjustable names
 	variations []*syntax.Variation
 	settings   map[string]source.Span // where each setting was first given
@@ -122,7 +122,7 @@ type evaluator struct {
 	// Where the work stands.
 	steps, depth int
 	stopped      bool
-	full         bool       // so many mistakes have been told that the rest is not
+	full         bool       // so many mistakes have been reported that the rest is not
 	busy         []*binding // definitions being worked out, the outermost first
 	requires     []pending
 	judging      *judging // not nil while a requirement is read or checked
@@ -136,7 +136,7 @@ type evaluator struct {
 	list      source.List
 	namesLost bool // definitions may be among what could not be read
 	torn      map[*syntax.Declaration]bool
-	slips     map[string]bool // names that are slips of a definition and have been told
+	slips     map[string]bool // names that are slips of a definition and have been reported
 	told      map[source.Span]bool
 }
 
@@ -175,7 +175,7 @@ func (e *evaluator) evaluate() {
 func (e *evaluator) start() source.Span { return source.Span{File: e.file.Source} }
 
 // report tells a mistake. Of several at one place, as a block done many times
-// makes them, the first is told.
+// makes them, the first is reported.
 func (e *evaluator) report(at source.Span, hint, format string, args ...any) *source.Diagnostic {
 	if e.told[at] || e.full {
 		return &source.Diagnostic{}
@@ -231,7 +231,7 @@ func isBad(x syntax.Expression) bool {
 }
 
 // revision is a short name for the very texts of a design and what is set over
-// them, so that papers of different values are told apart.
+// them, so that papers of different values are distinguished.
 func revision(files []*source.File, variation string, set []string) string {
 	h := sha256.New()
 	for i, f := range files {

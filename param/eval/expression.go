@@ -9,7 +9,7 @@ import (
 	"stabile/param/syntax"
 )
 
-// eval works out an expression. A mistake in it has been told when the value is
+// eval works out an expression. A mistake in it has been reported when the value is
 // a failed one.
 func (e *evaluator) eval(x syntax.Expression, s *scope) value {
 	if x == nil || !e.step(x.Span()) {
@@ -48,7 +48,7 @@ func (e *evaluator) expression(x syntax.Expression, s *scope) value {
 	case *syntax.Binary:
 		return e.binary(x, s)
 	}
-	return value{} // *syntax.Bad: told when it was read
+	return value{} // *syntax.Bad: reported when it was read
 }
 
 // literal adds up the terms of a number, such as the feet and inches of one
@@ -107,7 +107,7 @@ func (e *evaluator) length(v value, at source.Span) value {
 	}
 	if !ok {
 		if !e.bare[f] {
-			e.bare[f] = true // one cause, told once
+			e.bare[f] = true // one cause, reported once
 			e.report(at, "write 'units inch' or 'units mm' near the top of the file, or give the number its unit",
 				"this length has no unit, and the file does not give its units")
 		}
@@ -180,7 +180,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	return value{}
 }
 
-// fromElsewhere tells of a part that only a used file declares.
+// fromElsewhere reports a part that only a used file declares.
 func (e *evaluator) fromElsewhere(name string, at, there source.Span) {
 	note(e.report(at, "declare the part in this file", "'%s' is a part of '%s'; 'bring' takes over metals, shop, site, finish and values, not parts", name, there.File.Name),
 		there, "declared here")
@@ -199,7 +199,7 @@ func (e *evaluator) known(s *scope) []string {
 	return names
 }
 
-// notThere tells of a part that the text declares, but not before or not in
+// notThere reports a part that the text declares, but not before or not in
 // this case.
 func (e *evaluator) notThere(name string, at source.Span, f family) {
 	if n := len(e.placed); n > 0 && e.placed[n-1].name == name {

@@ -87,7 +87,7 @@ func (e *evaluator) readUnits(f *source.File, x syntax.Expression) {
 		e.units[f] = quantity.Millimetre
 	default:
 		e.report(x.Span(), "write 'units inch' or 'units mm'", "the units are inch or mm, not '%s'", x.Span().Text())
-		e.bare[f] = true // the units are there; that they are wrong has been told
+		e.bare[f] = true // the units are there; that they are wrong has been reported
 	}
 }
 

@@ -142,7 +142,7 @@ func (e *evaluator) workOutMetal(m *metal) {
 	m.Metal = d
 }
 
-// noGauge tells of a gauge that the table of the alloy has not, with its
+// noGauge reports a gauge that the table of the alloy has not, with its
 // neighbours.
 func (e *evaluator) noGauge(at source.Span, alloy stock.Alloy, err error) {
 	var g *stock.GaugeError

@@ -10,7 +10,7 @@ import (
 	"stabile/param/syntax"
 )
 
-// misnamed reports whether a name that stands for nothing has been told already,
+// misnamed reports whether a name that stands for nothing has been reported already,
 // where it is most likely a slip in the definition that is meant and not in its
 // uses: one near it is defined and used nowhere. All uses then have one cause.
 func (e *evaluator) misnamed(name string, at source.Span, known []string) bool {
@@ -73,7 +73,7 @@ func (e *evaluator) missingName(name string, at source.Span, known []string, hin
 func (e *evaluator) losesNames(at source.Span) bool {
 	for _, f := range e.files {
 		if f.Source == at.File {
-			// That a text is in another encoding is told once for all of it.
+			// That a text is in another encoding is reported once for all of it.
 			return !utf8.ValidString(at.File.Text) || !harmless(f.Statements, at)
 		}
 	}

@@ -169,7 +169,7 @@ func TestMistakes(t *testing.T) {
 	}
 }
 
-// Mistakes are told in source order at line and column, and one cause is told
+// Mistakes are reported in source order at line and column, and one cause is reported
 // once however often a block is done.
 func TestMistakePlaces(t *testing.T) {
 	_, list := evaluate(stage+`repeat i from 1 to 3 {

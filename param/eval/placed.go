@@ -140,7 +140,7 @@ func (b *body) part(p *placed) *design.Part {
 	return part
 }
 
-// noClauses tells of clauses on a thing that is tied to nothing.
+// noClauses reports clauses on a thing that is tied to nothing.
 func (e *evaluator) noClauses(d *syntax.Declaration) {
 	for _, c := range d.Clauses {
 		e.report(c.Word.At.Join(c.Value.Span()), "leave it out", "a %s has no '%s' before its braces", d.Keyword.Text, c.Word.Text)

@@ -20,7 +20,7 @@ type rackSize struct {
 func (r *rack) add(g given) bool {
 	b := g.body
 	if b.failed || g.args[0].value.kind == failed {
-		return false // which has been told
+		return false // which has been reported
 	}
 	of := b.find("size").args
 	size := rackSize{g.args[0].value.metal.Metal, of[0].value.q.Number, of[1].value.q.Number}

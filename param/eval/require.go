@@ -159,9 +159,9 @@ func (e *evaluator) depends(x syntax.Expression, s *scope) bool {
 	return v.unknown
 }
 
-// tippingTarget returns the factor against tipping that a condition asks for,
+// tippingTarget returns the factor against tipping that a condition sets,
 // as tipping >= 1.5 does and each of several conditions that must all hold; 0
-// where it asks for none.
+// where it sets none.
 func (e *evaluator) tippingTarget(x syntax.Expression, s *scope) float64 {
 	switch x := x.(type) {
 	case *syntax.Paren:

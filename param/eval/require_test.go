@@ -2,7 +2,7 @@ package eval
 
 import "testing"
 
-// A requirement is told as it is written, without the comments within it.
+// A requirement is reported as it is written, without the comments within it.
 func TestRequirementText(t *testing.T) {
 	d := mustEvaluate(t, stage+`require weight <=  # two people
   140 lb and       # and a truck

@@ -102,7 +102,7 @@ func (e *evaluator) define(s *scope, b *binding) {
 }
 
 // isNew reports whether a name may be defined in a scope, and tells why not. One
-// that has a meaning elsewhere is told and defined all the same.
+// that has a meaning elsewhere is reported and defined all the same.
 func (e *evaluator) isNew(n syntax.Name, s *scope) bool {
 	name := n.Text
 	switch first := s.lookup(name); {
@@ -153,7 +153,7 @@ func (e *evaluator) read(b *binding, at source.Span) value {
 	return b.value
 }
 
-// circle tells of names that are defined by each other.
+// circle reports names that are defined by each other.
 func (e *evaluator) circle(b *binding, at source.Span) {
 	from := slices.Index(e.busy, b)
 	names := make([]string, 0, len(e.busy)-from)

@@ -64,7 +64,7 @@ func (e *evaluator) weldable() {
 	}
 }
 
-// capacity takes the heaviest sheet of a machine, and tells of a gauge that the
+// capacity takes the heaviest sheet of a machine, and reports a gauge that the
 // alloy has not.
 func (b *body) capacity(c *design.Capacity) bool {
 	alloy, own := b.lookupAlloy(b.wordOf("alloy"))

@@ -9,7 +9,7 @@ import (
 	"stabile/param/source"
 )
 
-// A side is the outer surface of a post, told in the post's own frame: z runs
+// A side is the outer surface of a post, given in the post's own frame: z runs
 // along the axis from the foot, and the radius grows evenly with z.
 type side struct {
 	foot, axis   r3.Vec

@@ -15,7 +15,7 @@ type family struct {
 }
 
 // findParts notes the names of all parts that the text declares, so that a name
-// that is read too early is told from one that does not exist.
+// that is read too early is distinguished from one that does not exist.
 func (e *evaluator) findParts(block []syntax.Statement) {
 	for _, s := range block {
 		switch s := s.(type) {
@@ -72,7 +72,7 @@ func (e *evaluator) onlyAtTop(keyword syntax.Name, s *scope) bool {
 // before.
 func (e *evaluator) readOwn(st syntax.Statement, name syntax.Name, s *scope) {
 	b := s.names[name.Text]
-	if b == nil || b.name.At != name.At { // a second definition, told already
+	if b == nil || b.name.At != name.At { // a second definition, reported already
 		return
 	}
 	e.read(b, st.Span())

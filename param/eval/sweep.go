@@ -19,7 +19,7 @@ const usualValues = 5
 func (e *evaluator) sweep(s *syntax.Sweep) {
 	b := e.adjustable(s.Name)
 	if b == nil || b.ranged.Name == "" {
-		return // told, here or where it is declared
+		return // reported, here or where it is declared
 	}
 	r := b.ranged
 	out := design.Sweep{Name: r.Name, From: r.From, To: r.To, Step: r.Step}

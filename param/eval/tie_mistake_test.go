@@ -135,7 +135,7 @@ ball bud on peg { diameter 4, halves, metal skin }
 		{"gores and zones", grove + "ball b1 on moon { zones 4, «gores» 8, diameter 4, metal skin }",
 			[]wrong{{"'zones' and 'gores' both say how it is built", "keep one"}}},
 
-		// One cause is told once.
+		// One cause is reported once.
 		{"no cascades", grove + "post p1 from moon to «bod» { diameter 1, metal skin }\nball b1 around p1 { height 3, diameter 4, halves, metal skin }\npost p2 on p1 { at 3 toward 0 deg, diameter 1/2, length 4, metal skin }\npost p3 on p1 { diameter 1, length 4, metal skin }\nball b2 at (1, 2, 90) { diameter 4, halves, metal skin }\nlet x = p2.head.x + b1.top",
 			[]wrong{{"there is no 'bod'", "did you mean 'bud'?"}}},
 	} {

@@ -10,7 +10,7 @@ import (
 )
 
 // findTorn finds the declarations that could not be read in full. Of those that
-// could, it is told what they lack, whatever is wrong elsewhere in the text.
+// could, what they lack is reported, whatever is wrong elsewhere in the text.
 func (e *evaluator) findTorn() {
 	unread := map[*source.File][]int{}
 	for _, at := range e.options.Unread {
@@ -74,7 +74,7 @@ func tears(d *syntax.Declaration, next syntax.Statement, unread int) bool {
 func lineStart(text string, at int) int { return strings.LastIndexByte(text[:at], '\n') + 1 }
 
 // isTorn reports whether a declaration could not be read in full. A text in
-// another encoding is told of once, so that all of it may be torn.
+// another encoding is reported once, so that all of it may be torn.
 func (e *evaluator) isTorn(d *syntax.Declaration) bool {
 	return e.options.Partial &&
 		(len(e.options.Unread) == 0 || e.torn[d] || !utf8.ValidString(d.Span().File.Text))

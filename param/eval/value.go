@@ -12,7 +12,7 @@ import (
 type kind uint8
 
 const (
-	failed   kind = iota // could not be worked out; the mistake has been told
+	failed   kind = iota // could not be worked out; the mistake has been reported
 	number               // a quantity
 	boolean              // yes or no
 	text                 // a quoted text or a word

@@ -37,7 +37,7 @@ const (
 	firstGalvanized = 8
 
 	// sheetSteel is the weight in ounces of a square foot of steel sheet an
-	// inch thick that the Manufacturers' Standard reckons with, 41.82 lb: more
+	// inch thick that the Manufacturers' Standard uses, 41.82 lb: more
 	// than steel weighs, to allow for the thicker middle of a rolled sheet.
 	sheetSteel = 41.82 * 16
 

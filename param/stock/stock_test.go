@@ -69,7 +69,7 @@ func TestTolerance(t *testing.T) {
 }
 
 // Tube weights against the plain-end weights printed in ASME B36.10M, in lb/ft
-// to two decimals. The printed formula reckons with 7848.9 kg/m3 where we take
+// to two decimals. The printed formula uses 7848.9 kg/m3 where we take
 // the 7850 of its SI twin, hence the ratio.
 func TestPipeWeight(t *testing.T) {
 	const ratio = 7848.9 / 7850

@@ -2,7 +2,7 @@ package syntax
 
 import "stabile/param/quantity"
 
-// Where something is left over, as leftover is told.
+// Where something is left over, as leftover is reported.
 const (
 	inBody        = "the property"
 	inParentheses = "the value"

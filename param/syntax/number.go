@@ -252,7 +252,7 @@ func (s *scanner) unitSign(t *token, i int) {
 		return
 	}
 	if s.inchMark >= i {
-		s.setUnit(t, unit, i, i+size) // told with the feet
+		s.setUnit(t, unit, i, i+size) // reported with the feet
 		return
 	}
 	s.report(i, i+size, "write '"+unit+"'", "%s are written '%s'", name, unit)

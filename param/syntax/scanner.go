@@ -18,8 +18,8 @@ type scanner struct {
 	list      *source.List // nil while looking ahead, when nothing is reported
 	comments  *[]Comment   // nil while looking ahead
 	spoilt    bool         // something was left out since the last token
-	inchMark  int          // end of inch marks that have been told with the feet before them
-	isForeign bool         // the text is no UTF-8, which has been told
+	inchMark  int          // end of inch marks that have been reported with the feet before them
+	isForeign bool         // the text is no UTF-8, which has been reported
 	full      bool         // too many mistakes; nothing more is read
 }
 
@@ -115,7 +115,7 @@ func (s *scanner) blanks() (first bool) {
 	return true
 }
 
-// startsToken tells of each ASCII character whether a token starts with it.
+// startsToken tells for each ASCII character whether a token starts with it.
 var startsToken = func() (starts [utf8.RuneSelf]bool) {
 	for c := range starts {
 		starts[c] = c == '_' || unicode.IsLetter(rune(c)) || unicode.IsDigit(rune(c))

@@ -2,7 +2,7 @@ package syntax
 
 import "stabile/param/source"
 
-// A Sweep is the values that a caller wants of an adjustable name. What it
+// A Sweep is the values that an adjustable name is to take. What it
 // leaves out is nil.
 type Sweep struct {
 	node

@@ -21,7 +21,7 @@ import (
 //   - Lines one after the other are aligned where they are of one sort: the
 //     values of properties, the names, values and ranges of let and adjust, the
 //     results in require, and the braces of such as metal and variation. An empty
-//     line or a comment on a line of its own starts anew. So are comments behind
+//     line or a comment on a line of its own starts again. So are comments behind
 //     lines.
 //   - One blank about an operator, before a unit and after a comma; none after a
 //     leading -, within ( ) and before [ ]. A word with hyphens that is the value

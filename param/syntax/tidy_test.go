@@ -123,7 +123,7 @@ func checkTidy(t *testing.T, in string) {
 	}
 }
 
-// parting tells of the first lines that two texts differ in.
+// parting reports the first lines that two texts differ in.
 func parting(got, want string) string {
 	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
 	for i := range min(len(g), len(w)) {
@@ -135,7 +135,7 @@ func parting(got, want string) string {
 }
 
 // stream returns the tokens and comments of a text in order, one to a line,
-// without blanks and commas. A comment that stands behind a token is told from
+// without blanks and commas. A comment that stands behind a token is distinguished from
 // one on a line of its own; a comma that starts a line counts as behind the one
 // before.
 func stream(f *source.File) string {

@@ -11,7 +11,7 @@ import (
 // Word returns the word that an expression spells: a name or number, or
 // several joined by hyphens without blanks, such as low-carbon-steel,
 // stainless-304 or 304. Such a word reads as a difference; only what takes the
-// value knows that a word is due. It reports false for any other expression.
+// value knows that a word is needed. It reports false for any other expression.
 func Word(e Expression) (string, bool) {
 	switch e.(type) {
 	case *Ident, *Literal, *Binary:

@@ -1,4 +1,4 @@
-// Package contact lays many variations of a design out beside each other, each
+// Package contact lays many variations of a design out side by side, each
 // with its elevation or picture to one scale and the figures by which to choose;
 // and it plots one figure of them against another.
 package contact

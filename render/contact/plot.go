@@ -97,7 +97,7 @@ func (m mark) items(at r2.Vec) []ink.Item {
 
 // Plot returns a sheet with a point for each result: y against x. The point tells
 // whether it does. Each point has its number beside it, or on a leader. Results
-// that have no point are told under the plot, with the reason.
+// that have no point are listed under the plot, with the reason.
 func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.Sheet, error) {
 	type point struct {
 		x, y float64
@@ -179,7 +179,7 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 	return sheet.Finish([]*sheet.Page{page})[0], nil
 }
 
-// mostLeftOut is how many lines under a plot tell of what is not on it.
+// mostLeftOut is how many lines under a plot name what is not on it.
 const mostLeftOut = 4
 
 // leftOut tells which results have no point on a plot, and why, in lines no wider

@@ -13,7 +13,7 @@ import (
 const seamSpacing = 1.5
 
 // Picture draws the scene in a view: what is seen, with seams where there is
-// room for them, and what is hidden of the outlines where hidden asks for it.
+// room for them, and what is hidden of the outlines where hidden is set.
 func (d *Drawing) Picture(s *Scene, v View, hidden bool) []Line {
 	lines := s.Lines(v)
 	for i := range lines {

@@ -16,7 +16,7 @@ import (
 const stride = 0.8
 
 // crumb is the length on paper, in mm, under which a stretch of line between
-// two changes is not told apart: shorter than a line is wide.
+// two changes is not distinguished: shorter than a line is wide.
 const crumb = 0.3
 
 // A Scene is the bodies of a design.

@@ -51,7 +51,7 @@ func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
 		if best.scale.Factor == 0 || a.scale.Factor > best.scale.Factor {
 			best = a
 		}
-		// The largest paper is for what cannot be told apart on the others.
+		// The largest paper is for what cannot be distinguished on the others.
 		if i == 1 {
 			least *= 0.6
 		}

@@ -55,7 +55,7 @@ func (d *cutDrawing) notes() []string {
 	return list
 }
 
-// slivers tell of the cuts that drop less than a shear parts; "" for none.
+// slivers names the cuts that drop less than a shear parts; "" for none.
 func (l *cutSheet) slivers() string {
 	var numbers []string
 	for i := range l.Cuts {

@@ -31,7 +31,7 @@ func example(t *testing.T, name string) *fab.Job {
 	return j
 }
 
-// updating reports whether goldens are to be written anew: the flag is that of
+// updating reports whether goldens are to be written again: the flag is that of
 // the other tests of this folder.
 func updating() bool {
 	f := flag.Lookup("update")

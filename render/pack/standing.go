@@ -39,7 +39,7 @@ func strokeOf(m *flat.Mark, path []r2.Vec) *ink.Stroke {
 }
 
 // A name that finds no place within nameSteps steps of 1.5 mm off its mark is left out: the
-// notes tell of the mark too.
+// notes name the mark too.
 const (
 	nameSteps = 24
 	nameGap   = 1.2 // mm, between a leader and the name

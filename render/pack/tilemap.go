@@ -76,7 +76,7 @@ func (g *tiling) nameTiles(s *ink.Sheet, around *room, cell func(r, c int) []r2.
 	}
 }
 
-// thinned returns a path on a map, without points too near to be told apart.
+// thinned returns a path on a map, without points too near to be distinguished.
 func thinned(path []r2.Vec, at func(r2.Vec) r2.Vec) []r2.Vec {
 	const apart = 0.1 // mm
 	var out []r2.Vec

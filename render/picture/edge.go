@@ -35,7 +35,7 @@ func (w *worker) finish(x0, y0 int) {
 const slightest = 1.5
 
 // hasSlight reports whether a tile may show a solid that its pixels' middles
-// could miss, so that all of it wants more samples.
+// could miss, so that all of it needs more samples.
 func (w *worker) hasSlight() bool {
 	if w.win.parallel {
 		return false
@@ -113,7 +113,7 @@ func differ(a, b float32) bool {
 }
 
 // An around is what is seen at and about one pixel, with its light, so that
-// samples of what is even there need only be told apart, not shaded again.
+// samples of what is even there need only be distinguished, not shaded again.
 type around struct {
 	seen [9]thing
 	n    int

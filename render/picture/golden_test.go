@@ -22,7 +22,7 @@ import (
 var update = flag.Bool("update", false, "write the golden pictures anew")
 
 // How far a picture may be from its golden one, in CIELAB units (Delta E of
-// 1976): about 2.3 can just be told by eye (Mahy and others, 1994, from memory).
+// 1976): about 2.3 can just be distinguished by eye (Mahy and others, 1994, from memory).
 // Each is the difference of means over squares of 4 pixels, so that neither the
 // grain of the dither nor the last bit of another machine's arithmetic counts.
 const (

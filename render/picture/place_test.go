@@ -50,7 +50,7 @@ var looks = []struct {
 }
 
 // Each metal and finish differs from each other on the piece itself: in colour, or
-// in how it is patterned, by several times what can just be told.
+// in how it is patterned, by several times what can just be distinguished.
 func TestMetalsDiffer(t *testing.T) {
 	j := job(t, "../../examples", "slow-tide")
 	const w, h = 150, 200

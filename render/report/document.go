@@ -92,7 +92,7 @@ type Part struct {
 	Roundness *Roundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
 
 	Seam   float64 `json:"seam_mm"` // welded within the part
-	Joints []Joint `json:"joints"`  // each told once: at the post that ends there or the ball that rests there
+	Joints []Joint `json:"joints"`  // each reported once: at the post that ends there or the ball that rests there
 	Blanks []Blank `json:"blanks"`
 }
 
@@ -164,7 +164,7 @@ type Mark struct {
 	Label   string   `json:"label,omitempty"`
 	Bearing *float64 `json:"bearing_deg,omitempty"` // of a witness mark
 	Path    []Point2 `json:"path_mm,omitempty"`     // of a mark that is not straight
-	Piece   int      `json:"piece,omitempty"`       // of a ball: the piece that bears it, where the pieces differ
+	Piece   int      `json:"piece,omitempty"`       // of a ball: the piece that carries it, where the pieces differ
 }
 
 // A Ordinates is a table from which a curved edge is laid out by hand.

@@ -135,7 +135,7 @@ type Anchors struct {
 	Ignoring string  `json:"ignoring"` // what is left out
 
 	// ForTarget is the pull on one with which the target against tipping is
-	// reached, and BoltRatio how much of what the steel of a bolt bears that is. They
+	// reached, and BoltRatio how much of what the steel of a bolt carries that is. They
 	// are left out where weight alone reaches the target. Bolt is the bolt for the
 	// hole.
 	ForTarget *float64 `json:"for_target_n,omitempty"`
@@ -145,7 +145,7 @@ type Anchors struct {
 
 	// ShearForTarget is the shear on one of the Sharing anchors that bear it, under
 	// the loads times the target, from which no friction is taken off. ShearRatio is
-	// how much of what the steel of a bolt bears that is, and TogetherRatio the same of
+	// how much of what the steel of a bolt carries that is, and TogetherRatio the same of
 	// pull and shear of one case, 1 the limit. They are left out where nothing shoves
 	// the piece.
 	ShearForTarget *float64 `json:"shear_for_target_n,omitempty"`

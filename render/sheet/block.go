@@ -8,7 +8,7 @@ import (
 
 // A Block is what a title block says: the fields of ISO 7200 that the program
 // can know, and what the bench needs beside them. The fields for the owner,
-// for who drew and approved the sheet, and for the date where none is given,
+// for those who drew and approved the sheet, and for the date where none is given,
 // are left empty to be filled in by hand.
 type Block struct {
 	Title    string // the design

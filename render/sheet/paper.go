@@ -51,7 +51,7 @@ func paperKey(name string) string {
 
 // FirstAngle reports whether views on the paper stand in first-angle projection,
 // as is the custom where paper is of the ISO sizes; on ANSI paper they stand in
-// third angle (ASME Y14.3). ISO 5456-2 leaves the choice free and asks for the
+// third angle (ASME Y14.3). ISO 5456-2 leaves the choice free and requires the
 // symbol.
 func (p Paper) FirstAngle() bool { return !strings.HasPrefix(p.Name, "ANSI") }
 

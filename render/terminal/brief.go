@@ -11,7 +11,7 @@ import (
 )
 
 // Brief writes what matters of a job on one screen: the last word, what may
-// injure and what will not do with their cures, weight and size, how it stands,
+// injure and what fails with their cures, weight and size, how it stands,
 // what the design requires, and what it takes to make. The error is that of w.
 func Brief(w io.Writer, j *fab.Job, style Style) error {
 	r := &report{Job: j, page: page{style: style}}

@@ -10,7 +10,7 @@ import (
 	"stabile/render/words"
 )
 
-// shop tells what the job asks of the shop: sheets, rolls, welds, hours and
+// shop tells what the job needs of the shop: sheets, rolls, welds, hours and
 // money; nothing where no plan was asked for.
 func (r *report) shop() {
 	p := r.Plan

@@ -157,7 +157,7 @@ func (s *Solution) cameTo(r *study.Result) string {
 // apart returns what a condition came to with two values, one that holds and one
 // that does not, with as many digits as tell the two apart and one more, so that
 // neither is rounded to the limit between them. The result with the second is
-// "" where they cannot be told apart.
+// "" where they cannot be distinguished.
 func (s *Solution) apart(a, b *study.Result) (string, string) {
 	w := words.In(s.Units)
 	one, other := w.Sides(a.Answers[0].Sides), w.Sides(b.Answers[0].Sides)

@@ -39,7 +39,7 @@ func said(t *testing.T, s *study.Solution, condition string) string {
 	return strings.Join(strings.Fields(b.String()), " ")
 }
 
-// A condition that could not be checked is not told as one that does not hold.
+// A condition that could not be checked is not reported as one that does not hold.
 func TestSolutionNotChecked(t *testing.T) {
 	none := fab.Answer{Answer: design.Answer{Unchecked: true}, Condition: fab.Condition{Verdict: check.Undecided, Missing: estimate.Unpriced{Items: []finding.Fact{estimate.BoughtBall{Part: "pearl"}}}}}
 	s := &study.Solution{Scanned: []study.Result{tried("1", none), tried("2", none)}, Tried: 2}

@@ -10,7 +10,7 @@ import (
 )
 
 // pointsPerMillimetre is the printer's point, 1/72 in, in which the library
-// wants the size of a typeface.
+// needs the size of a typeface.
 const pointsPerMillimetre = 72 / 25.4
 
 // family holds the typefaces, loaded once at first use and then only read.

@@ -14,7 +14,7 @@ import (
 func (w *svgWriter) image(m *ink.Image) {
 	var b bytes.Buffer
 	if err := png.Encode(&b, m.Image); err != nil {
-		return // a bytes.Buffer takes every write, and a picture without dots is told before
+		return // a bytes.Buffer takes every write, and a picture without dots is reported before
 	}
 	w.style("")
 	from, to := roundPoint(m.Box.Min), roundPoint(m.Box.Max)

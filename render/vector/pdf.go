@@ -23,7 +23,7 @@ type Info struct {
 
 // PDF returns the sheets as one document, a page of its own size for each, with
 // a bookmark for each page. Typefaces are embedded, only the letters in use,
-// and the text can be searched. Readers are told to print at full size.
+// and the text can be searched. Readers are asked to print at full size.
 func PDF(sheets []*ink.Sheet, info Info) ([]byte, error) {
 	if len(sheets) == 0 {
 		return nil, errors.New("pdf: no sheets")

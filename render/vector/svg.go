@@ -201,7 +201,7 @@ func (w *svgWriter) arc(a *ink.Arc) {
 		return
 	}
 	// In quarters, since the centre of an arc of nearly half a turn cannot be
-	// told from its rounded ends.
+	// distinguished from its rounded ends.
 	r := millimetres(a.Radius)
 	w.WriteString(`<path d="M`)
 	w.point(a.At(a.From))

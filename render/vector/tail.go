@@ -19,7 +19,7 @@ import (
 // list of pages, objects 1 to 3, and then the table of where each object
 // begins. It writes the clock's time there, in the local zone, and knows no
 // bookmarks. finish keeps the other objects, but for the time in the typefaces,
-// and writes that tail anew. What it finds of the library's layout it checks,
+// and rewrites that tail. What it finds of the library's layout it checks,
 // and gives up rather than guess.
 
 var errTail = errors.New("the document does not end as it should")

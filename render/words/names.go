@@ -10,7 +10,7 @@ import (
 func Names(names []string) string { return strings.Join(Copies(names), ", ") }
 
 // Copies lists names in their order. Those of copies that follow each other,
-// such as a[1], a[2] and a[3], or "a[1] pole" and so on, are told by the first and
+// such as a[1], a[2] and a[3], or "a[1] pole" and so on, are named by the first and
 // the last: "a[1] to a[3] pole".
 func Copies(names []string) []string {
 	var words []string

@@ -14,7 +14,7 @@ import (
 	"stabile/param/source"
 )
 
-// A usageError is a mistake in the call, as told from one in a design.
+// A usageError is a mistake in the command line, not one in a design.
 type usageError struct {
 	text, hint string
 }
@@ -27,7 +27,7 @@ func misuse(hint, format string, args ...any) error {
 }
 
 // fail tells an error on standard error and returns the exit status. A
-// reader who has gone away is told nothing.
+// reader who has gone away gets no message.
 func (c *call) fail(err error) int {
 	var wrong *source.Error
 	var use *usageError

@@ -17,7 +17,7 @@ type home struct {
 	dir  string
 	root *os.Root // nil with leave
 
-	opened func(path string) // told of each file that is opened; nil for nobody
+	opened func(path string) // notified of each file that is opened; nil for nobody
 }
 
 // openFolder opens the folder of a design, to be closed by the caller.

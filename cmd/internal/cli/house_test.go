@@ -19,7 +19,7 @@ var storeys = []string{"param", "fab", "render", "cmd"}
 // sealed packages are imported only by the packages named: the text and how it
 // is read stay within param, so that all else sees designs.
 var sealed = map[string][]string{
-	"stabile/param":        {"stabile/cmd", "stabile/fab/study", "stabile/param/written"}, // the study reads the text anew for each variation
+	"stabile/param":        {"stabile/cmd", "stabile/fab/study", "stabile/param/written"}, // the study reads the text again for each variation
 	"stabile/param/eval":   {"stabile/param"},
 	"stabile/param/syntax": {"stabile/param"},
 	"stabile/param/edit":   {"stabile/cmd", "stabile/render/bench"}, // who draws on paper has no hand in the text

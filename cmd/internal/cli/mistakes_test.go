@@ -18,7 +18,7 @@ import (
 // it cannot be empty unseen.
 const leastMistakes = 60
 
-// Each text of the catalogue has one mistake as a sculptor makes them, told by
+// Each text of the catalogue has one mistake as a sculptor makes them, reported by
 // one diagnostic: that of the file of the same name. A first line such as
 // "# --set rise=3" gives the call's flags.
 func TestCatalogue(t *testing.T) {
@@ -62,7 +62,7 @@ func flagsOf(text string) []string {
 	return nil
 }
 
-// catalogued returns what a design with one mistake is told, and sees that it
+// catalogued returns what is reported of a design with one mistake, and sees that it
 // is one diagnostic at a place, which says what to do.
 func catalogued(t *testing.T, name string, flags []string) string {
 	t.Helper()

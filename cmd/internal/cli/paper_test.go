@@ -83,7 +83,7 @@ variation "as it is" { }
 }
 
 // TestShopPrinter: margins and overlap of the printer change how many pages patterns
-// take, and what leaves nothing is told and writes nothing.
+// take, and what leaves nothing is reported and writes nothing.
 func TestShopPrinter(t *testing.T) {
 	for _, tt := range []struct {
 		printer string

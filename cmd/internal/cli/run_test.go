@@ -111,8 +111,8 @@ type brokenWriter struct{ err error }
 
 func (w brokenWriter) Write([]byte) (int, error) { return 0, w.err }
 
-// A reader who has gone away, as in `stabile report … | head`, is told nothing;
-// a full disk is told of.
+// A reader who has gone away, as in `stabile report … | head`, gets no message;
+// a full disk is reported.
 func TestBrokenOutput(t *testing.T) {
 	gone := &os.PathError{Op: "write", Path: "|1", Err: syscall.EPIPE}
 	for _, tt := range []struct {

@@ -14,14 +14,14 @@ import (
 )
 
 // A tidying is what tidy is to do with texts that are not tidy, other than to
-// write them anew.
+// write them again.
 type tidying struct {
 	check bool // name them
 	diff  bool // show what would change
 }
 
 // tidy puts designs into the house style: each file in its place, or the
-// standard input to standard output. Every file is done or told of,
+// standard input to standard output. Every file is done or reported,
 // whatever is wrong with others.
 func (c *call) tidy(args []string) (int, error) {
 	flags := pflag.NewFlagSet("tidy", pflag.ContinueOnError)

@@ -42,7 +42,7 @@ func read(t *testing.T, name string) string {
 	return string(text)
 }
 
-// Every file is done or told of, whatever is wrong with others.
+// Every file is done or reported, whatever is wrong with others.
 func TestTidyFiles(t *testing.T) {
 	inFolder(t, map[string]string{
 		"a.stabile": untidyText, "b.stabile": wrongText, "c.stabile": tidyText, "d/d.stabile": untidyText, "e.stabile": wrongText,

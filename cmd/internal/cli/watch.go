@@ -12,12 +12,12 @@ import (
 	"github.com/fsnotify/fsnotify"
 )
 
-// settle is how long a file must have been left alone before it is read anew:
+// settle is how long a file must have been left alone before it is read again:
 // editors save in several steps.
 const settle = 60 * time.Millisecond
 
 // watch does a piece of work once, and again each time that a file it was made
-// from is saved, until the user ends it. What is wrong is told each time; what
+// from is saved, until the user ends it. What is wrong is reported each time; what
 // was written before stays. It returns the status of the last time.
 func (c *call) watch(file string, work func() (int, error)) (int, error) {
 	if file == "-" {
@@ -99,7 +99,7 @@ func saved(ctx context.Context, w *fsnotify.Watcher, files []string) bool {
 			if !open {
 				return false
 			}
-			// Too many events to be told one by one: something was saved.
+			// Too many events to be reported one by one: something was saved.
 			if errors.Is(err, fsnotify.ErrEventOverflow) {
 				after = time.After(settle)
 			}

@@ -115,7 +115,7 @@ func TestWatch(t *testing.T) {
 	}
 }
 
-// TestWatchPicture: a picture is made anew when the design is saved.
+// TestWatchPicture: a picture is made again when the design is saved.
 func TestWatchPicture(t *testing.T) {
 	dir := t.TempDir()
 	design, picture := filepath.Join(dir, "piece.stabile"), filepath.Join(dir, "piece.png")

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 )
 
-// A Disk does what this package asks of the system, one thing with each call. The
+// A Disk does what this package needs of the system, one thing with each call. The
 // tests put others in the place of System, which fail or die at any of them.
 type Disk interface {
 	Lstat(path string) (fs.FileInfo, error)

@@ -3,10 +3,10 @@
 //
 // A folder that is not there yet is made under another name beside its place and
 // appears by one rename. A folder that is there, with the sheets of an earlier run
-// and whatever plain files the user has put beside them, is made anew in the same
+// and whatever plain files the user has put beside them, is made again in the same
 // way, with links to the files that stay, and changes places with the old one: by
 // one system call where the system has it, else by two renames. A folder for
-// which that will not do stays in its place: the working folder, one with folders
+// which that is not possible stays in its place: the working folder, one with folders
 // or links of the user's in it, with the design in it, or on a file system without
 // hard links. There the old files are moved out, then the new ones moved in, by a
 // plan written down first, which the next run finishes if this one dies: what lies

@@ -72,11 +72,11 @@ func (w *writing) folders(below, folder string) error {
 }
 
 // mostStay is the greatest number of the user's files in a folder that is made
-// anew: linking more takes longer than it is worth.
+// again: linking more takes longer than it is worth.
 const mostStay = 5000
 
 // replaceable returns the files of a folder that stay, by their paths in it, and
-// whether the folder may change places with one made anew.
+// whether the folder may change places with one made again.
 func (w *writing) replaceable(folder string, was fs.FileInfo) (stays []string, ok bool) {
 	const ownerWrites = 0o200
 	if was.Mode()&ownerWrites == 0 || inUse(folder) {
@@ -143,7 +143,7 @@ func within(folder, path string) bool {
 	return err == nil && inside != ".." && !strings.HasPrefix(inside, ".."+string(filepath.Separator))
 }
 
-// exchange makes a folder anew and lets it change places with the old one. It
+// exchange makes a folder again and lets it change places with the old one. It
 // reports whether it did; if not, nothing has changed.
 func (w *writing) exchange(folder string, was fs.FileInfo, stays []string) (done bool, err error) {
 	p := &plan{Folder: filepath.Base(folder)}

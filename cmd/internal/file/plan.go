@@ -31,7 +31,7 @@ func token() string { return ".stabile-" + rand.Text() }
 // A plan says what a folder of unfinished work is for.
 type plan struct {
 	// Folder is the name of the folder that changes places with the one made
-	// anew; "" where files are moved one by one.
+	// again; "" where files are moved one by one.
 	Folder string `json:"folder,omitempty"`
 
 	// Files are the places of the files, relative to the folder that they go to.

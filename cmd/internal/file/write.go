@@ -32,7 +32,7 @@ type Set struct {
 	Files []File
 
 	// Folder is the folder in which all of Files lie, if they are a pack: it is
-	// made where it is missing, and may change places with one made anew.
+	// made where it is missing, and may change places with one made again.
 	Folder string
 
 	// Named says that the user named the only file, or the folder, so that a link

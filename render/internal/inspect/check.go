@@ -6,7 +6,7 @@ import (
 	"stabile/render/ink"
 )
 
-// faultsShown is how many faults of a set of sheets are told in full.
+// faultsShown is how many faults of a set of sheets are reported in full.
 const faultsShown = 12
 
 // Check looks at sheets twice and fails the test at whatever is wrong with them.

@@ -48,7 +48,7 @@ type circle struct {
 	width  float64
 }
 
-// Widths of line, in mm, by which lines are told apart.
+// Widths of line, in mm, by which lines are distinguished.
 const (
 	wide       = 0.35 // the least of wide lines
 	frameWidth = 0.7

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// TestRefuses: what the reader does not know is told, not passed over.
+// TestRefuses: what the reader does not know is reported, not passed over.
 func TestRefuses(t *testing.T) {
 	const head = `<svg width="100mm" height="80mm" viewBox="0 0 100 80">`
 	for in, want := range map[string]string{

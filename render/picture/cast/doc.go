@@ -1,4 +1,4 @@
-// Package cast has the solids that a picture is cast from, and what light asks
+// Package cast has the solids that a picture is cast from, and what light needs
 // of them: where a ray first meets one, how much of a cone of directions they
 // cover, how much of the light from all round they keep from a point, and how
 // far a point is from them.
