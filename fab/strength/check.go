@@ -3,6 +3,7 @@ package strength
 import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/vibration"
 	"stabile/param/design"
 )
 
@@ -228,6 +229,17 @@ func (c *checks) shedding() {
 		case sh.Design > 0:
 			k.Found, k.Limit, k.Unit, k.AtLeast, k.Source = sh.Critical, SheddingLimit*sh.Design, check.MPerS, true, eddySource
 		default:
+			continue
+		}
+		if t := sh.Tiring; t != nil && !t.Fatigue.Harmless() {
+			// The response is taken on the high side, and the details are for thicker walls:
+			// what is harmless by it is, what is not is left to an engineer.
+			k.Verdict = check.Undecided
+			k.Why = Vibrates{
+				Least: t.Critical, Most: t.Critical, First: sh.Part.Name, Last: sh.Part.Name,
+				Range: t.Fatigue.Range, Cutoff: t.Fatigue.Cutoff / vibration.GravePartial, Amplitude: t.Amplitude, At: t.At.Name,
+			}
+			c.add(k)
 			continue
 		}
 		if k.Unit == check.MPerS && k.Found < k.Limit {

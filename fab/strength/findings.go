@@ -183,7 +183,7 @@ func (s *Strength) shedding(f *found) {
 		}
 	}
 	if len(parts) > 0 {
-		f.add(finding.Danger, check.Shedding, fact, parts...)
+		f.add(finding.Caution, check.Shedding, fact, parts...)
 	}
 }
 

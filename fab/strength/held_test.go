@@ -119,7 +119,7 @@ func TestShedding(t *testing.T) {
 			unpushed = f
 		}
 	}
-	// One finding has every post that tires the welds, and each of those fails.
+	// One finding has every post that tires the welds, and each of those is left undecided.
 	least, most, parts := math.Inf(1), 0.0, []string(nil)
 	for _, sh := range s.Shedding {
 		if sh.Tiring != nil && !sh.Tiring.Fatigue.Harmless() {
@@ -136,7 +136,7 @@ func TestShedding(t *testing.T) {
 	}
 	fails := 0
 	for _, c := range s.Checks(in) {
-		if c.ID == check.Shedding && c.Verdict == check.Fails {
+		if c.ID == check.Shedding && c.Verdict == check.Undecided {
 			fails++
 		}
 	}
