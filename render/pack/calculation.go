@@ -9,7 +9,6 @@ import (
 	"stabile/fab/calculation"
 	"stabile/fab/check"
 	"stabile/fab/stand"
-	"stabile/fab/strength"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -125,25 +124,6 @@ func (c *workings) summary() {
 		text += fmt.Sprintf(" For information: %s sways %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
 	}
 	c.paragraph(text)
-}
-
-// growth returns a buckling factor, rounded down; of a large one only that it is
-// large.
-func (c *workings) growth(x float64) string {
-	if x > 1000 {
-		return "over 1000"
-	}
-	return words.Factor(x)
-}
-
-func worstWeld(s *strength.Strength) *strength.Weld {
-	var worst *strength.Weld
-	for i := range s.Welds {
-		if w := &s.Welds[i]; worst == nil || w.Ratio > worst.Ratio {
-			worst = w
-		}
-	}
-	return worst
 }
 
 // basis is what was given.

@@ -107,11 +107,6 @@ func (k *pack) weights(f *sheet.Flow) {
 	f.Paragraph(fmt.Sprintf("Overall size: %s wide, %s deep, %s high. %s", k.length(s.Width), k.length(s.Depth), k.length(s.Height), k.gravity()))
 }
 
-// Verdicts of a check.
-const (
-	unchecked = "not decided"
-)
-
 // verdicts returns an empty table of checks.
 func verdicts(title string) *sheet.Table {
 	return &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Verdict"}, {Header: "Check", Wrap: true}}}

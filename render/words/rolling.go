@@ -10,9 +10,6 @@ import (
 	"stabile/param/quantity"
 )
 
-// practice marks a rule of the trade.
-const practice = "common practice, no source"
-
 // rolling says facts of package rolling.
 func (w Writer) rolling(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
