@@ -3,7 +3,10 @@
 // nobody after them compares a figure with a limit again.
 package check
 
-import "stabile/fab/finding"
+import (
+	"slices"
+	"stabile/fab/finding"
+)
 
 // An ID names a kind of check. It does not change from version to version.
 type ID string
@@ -172,4 +175,24 @@ func (c Check) Use() float64 {
 		return c.Limit / c.Found
 	}
 	return c.Found / c.Limit
+}
+
+// A Group is checks of one kind: the first of them, and how many there are.
+type Group struct {
+	First Check
+	Count int
+}
+
+// Groups gathers checks by their kind, in the order in which the kinds come.
+func Groups(list []Check) []Group {
+	var groups []Group
+	for _, c := range list {
+		i := slices.IndexFunc(groups, func(g Group) bool { return g.First.ID == c.ID })
+		if i < 0 {
+			i = len(groups)
+			groups = append(groups, Group{First: c})
+		}
+		groups[i].Count++
+	}
+	return groups
 }

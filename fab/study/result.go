@@ -34,12 +34,10 @@ type Result struct {
 	// Currency is that of the cost.
 	Currency string
 
-	Verdict      check.Verdict     // as a report has it
-	Reasons      []check.Check     // on which it rests
-	Checks       []check.Check     // all of them
-	Requirements []fab.Requirement // of the design
-	Grave        []finding.Finding // all dangers and faults of a report
-	Answers      []fab.Answer
+	Verdict check.Verdict     // as a report has it
+	Reasons []check.Group     // on which it rests
+	Grave   []finding.Finding // all dangers and faults of a report
+	Answers []fab.Answer      // without the checks on which they rest
 }
 
 // A Figure is a number that may not have been worked out.
@@ -53,7 +51,7 @@ func Of(t Trial, number int, j *fab.Job) Result {
 	r := Result{
 		Trial: t, Number: number, Adjust: j.Design.Adjust,
 		Mass: j.Mass, Size: j.Size,
-		Verdict: j.Verdict, Reasons: j.Reasons, Checks: j.Checks, Requirements: j.Requirements, Answers: j.Answers,
+		Verdict: j.Verdict, Reasons: check.Groups(j.Reasons), Answers: slices.Clone(j.Answers),
 	}
 	if j.Tipping.Loaded && len(j.Tipping.Edges) > 0 {
 		r.Tipping = Figure{j.Tipping.Factor, true}

@@ -22,10 +22,10 @@ func TestVerdicts(t *testing.T) {
 	over := check.Check{ID: check.Post, Part: "mast", Verdict: check.Fails, Found: 1.5, Limit: 1}
 	results := []study.Result{
 		{Number: 1, Verdict: check.Holds},
-		{Number: 2, Verdict: check.Fails, Reasons: []check.Check{over}, Grave: []finding.Finding{
+		{Number: 2, Verdict: check.Fails, Reasons: check.Groups([]check.Check{over}), Grave: []finding.Finding{
 			{Parts: []string{"mast"}, Fact: fab.RequirementFails{Text: "a"}}, {Fact: fab.RequirementFails{Text: "b"}},
 		}},
-		{Number: 3, Verdict: check.Undecided, Reasons: []check.Check{{ID: check.Wind, Verdict: check.Undecided}}},
+		{Number: 3, Verdict: check.Undecided, Reasons: check.Groups([]check.Check{{ID: check.Wind, Verdict: check.Undecided}})},
 	}
 	var b bytes.Buffer
 	require.NoError(t, CSV(&b, Variations(results, quantity.Millimetre)))

@@ -67,7 +67,7 @@ func TestSolutionLastWord(t *testing.T) {
 	s.Value = s.Trial.Set[0]
 	require.Contains(t, said(t, s, "strength <= 1"), "n = 1 is the largest with which strength <= 1 (0.29).")
 	s.Trial.Verdict = check.Fails
-	s.Trial.Reasons = []check.Check{{ID: check.Plate, Verdict: check.Fails, Found: 22.41, Limit: 1}}
+	s.Trial.Reasons = check.Groups([]check.Check{{ID: check.Plate, Verdict: check.Fails, Found: 22.41, Limit: 1}})
 	got := said(t, s, "strength <= 1")
 	require.Contains(t, got, "(0.29); but the design then fails, see below.")
 	require.Contains(t, got, "Fails: the base plate (22.41 of its limit).")

@@ -79,8 +79,8 @@ func TestExamplesJSON(t *testing.T) {
 			Parts          []struct{ Name string }
 		}
 		require.NoError(t, json.Unmarshal(stdout.Bytes(), &doc))
-		if doc.Report != 1 || doc.Source != filepath.Base(path) || doc.Design == "" || len(doc.Parts) < 6 {
-			t.Errorf("report --json %s = report %d, design %q, source %q, %d parts; want report 1, a title, %q and 6 parts or more",
+		if doc.Report != 2 || doc.Source != filepath.Base(path) || doc.Design == "" || len(doc.Parts) < 6 {
+			t.Errorf("report --json %s = report %d, design %q, source %q, %d parts; want report 2, a title, %q and 6 parts or more",
 				path, doc.Report, doc.Design, doc.Source, len(doc.Parts), filepath.Base(path))
 		}
 		if !bytes.HasSuffix(stdout.Bytes(), []byte("}\n")) {

@@ -48,8 +48,8 @@ func TestDeathOfCommands(t *testing.T) {
 		{"draw a PDF", whole, []string{"draw", "piece.stabile", "-o", "shop.pdf"}, map[string]string{"shop.pdf": "stale"}, false},
 		{"picture", whole, []string{"picture", "piece.stabile", "-o", "p.png", "--size", "40x30", "--sketch"}, map[string]string{"p.png": "stale"}, false},
 		{
-			"turntable", whole, []string{"picture", "piece.stabile", "-o", "p.png", "--size", "40x30", "--sketch", "--turntable", "3"},
-			map[string]string{"p-1.png": "stale", "p-3.png": "stale"}, true,
+			"turn", whole, []string{"picture", "piece.stabile", "-o", ".", "--size", "40x30", "--sketch", "--turn", "3"},
+			map[string]string{"piece-1.png": "stale", "piece-3.png": "stale"}, true,
 		},
 		{"vary", adjustable, []string{"vary", "piece.stabile", "--random", "3", "-o", "v.csv"}, map[string]string{"v.csv": "stale"}, false},
 		{"tidy", untidy, []string{"tidy", "piece.stabile"}, nil, false},
@@ -141,7 +141,7 @@ func TestDesignStays(t *testing.T) {
 			status := Run(append(append([]string{}, command...), design), nil, &stdout, &stderr, noEnv)
 			text, err := os.ReadFile(design)
 			require.NoError(t, err)
-			if status != statusWrong || string(text) != adjustable || !strings.Contains(stderr.String(), "not written over") {
+			if status != statusWrong || string(text) != adjustable || !strings.Contains(stderr.String(), "not overwritten") {
 				t.Errorf("%s into %s: status %d, %s", command[0], way, status, stderr.String())
 			}
 		}
@@ -154,7 +154,7 @@ func TestBroughtStays(t *testing.T) {
 	metals, rest, _ := strings.Cut(whole, "base pad")
 	metals, _ = strings.CutPrefix(metals, "units inch\n")
 	require.NoError(t, os.WriteFile("garage.csv", []byte(metals), 0o666))
-	for _, word := range []string{"bring", "use"} {
+	for _, word := range []string{"bring"} {
 		text := word + " \"garage.csv\"\nunits inch\nbase pad" + strings.Replace(rest, "length 30 in", "length rise", 1) + "adjust rise = 30 in from 20 in to 40 in\n"
 		require.NoError(t, os.WriteFile("piece.stabile", []byte(text), 0o666))
 		var out bytes.Buffer
@@ -163,7 +163,7 @@ func TestBroughtStays(t *testing.T) {
 		}
 		out.Reset()
 		status := Run([]string{"vary", "piece.stabile", "--random", "2", "-o", "garage.csv"}, nil, &out, &out, noEnv)
-		if status != statusWrong || !strings.Contains(out.String(), "not written over") {
+		if status != statusWrong || !strings.Contains(out.String(), "not overwritten") {
 			t.Errorf("status %d, %s", status, out.String())
 		}
 		return
