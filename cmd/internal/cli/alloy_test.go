@@ -65,7 +65,7 @@ func TestAlloyGoesInAtOnePlace(t *testing.T) {
 	require.NoError(t, terminal.Report(&report, j, terminal.Style{}, terminal.Sections[:]...))
 	text := strings.Join(strings.Fields(report.String()), " ")
 	for _, want := range []string{
-		"zinc-sheet 16 gauge, 1.29 mm", // Brown & Sharpe 16 is 1.291 mm
+		"zinc-sheet 16 gauge (1.29 mm)", // Brown & Sharpe 16 is 1.291 mm
 		"zinc does not fuse with it",
 		"a zinc coat gives fumes",
 		"may not be hot dipped: molten zinc eats it away",
