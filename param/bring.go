@@ -96,24 +96,24 @@ func (l *library) bring(by *source.File, value *syntax.String, brought map[strin
 // resolve returns the name of the file that a text names, relative to the
 // design's file system. It reports one that may not be read.
 func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) {
-	at, said := value.Span(), value.Text
+	at, written := value.Span(), value.Text
 	switch {
-	case strings.TrimSpace(said) == "":
+	case strings.TrimSpace(written) == "":
 		l.tell(at, `write bring "garage.stabile"`, "'bring' names no file")
 		return "", false
-	case strings.ContainsRune(said, 0):
+	case strings.ContainsRune(written, 0):
 		l.tell(at, "", "a file cannot have this name")
 		return "", false
-	case strings.ContainsRune(said, '\\'):
-		l.tell(at, `write bring "`+strings.ReplaceAll(said, `\`, "/")+`"`, "separate the folders of a path with '/'")
+	case strings.ContainsRune(written, '\\'):
+		l.tell(at, `write bring "`+strings.ReplaceAll(written, `\`, "/")+`"`, "separate the folders of a path with '/'")
 		return "", false
 	}
-	name := path.Clean(said)
-	if !path.IsAbs(said) {
-		name = path.Join(path.Dir(by.Name), said)
+	name := path.Clean(written)
+	if !path.IsAbs(written) {
+		name = path.Join(path.Dir(by.Name), written)
 	}
 	if l.Outside == nil && l.isOutside(name) {
-		l.tellOutside(at, said)
+		l.tellOutside(at, written)
 		return "", false
 	}
 	return name, true
@@ -123,8 +123,8 @@ func (l *library) resolve(by *source.File, value *syntax.String) (string, bool) 
 // within the design's folder, but that lies outside of it.
 var ErrOutside = errors.New("outside the design's own folder")
 
-func (l *library) tellOutside(at source.Span, said string) {
-	l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside the design's own folder", said)
+func (l *library) tellOutside(at source.Span, written string) {
+	l.tell(at, "copy the file into it, or give --allow-outside", "'%s' is outside the design's own folder", written)
 }
 
 // isOutside reports whether a file is not in the folder of the design or one
@@ -182,7 +182,7 @@ func (l *library) circle(at source.Span, names []string) {
 
 // near returns the hint that asks whether another file of the same folder was
 // meant.
-func (l *library) near(name, said string) string {
+func (l *library) near(name, written string) string {
 	if l.isOutside(name) || l.Files == nil {
 		return ""
 	}
@@ -193,7 +193,7 @@ func (l *library) near(name, said string) string {
 	var names []string
 	for _, e := range entries {
 		if e.Name() == path.Base(name)+extension {
-			return "did you mean '" + said + extension + "'?"
+			return "did you mean '" + written + extension + "'?"
 		}
 		isOpen := slices.Contains(l.open, path.Join(path.Dir(name), e.Name()))
 		if !e.IsDir() && !isOpen && strings.HasSuffix(e.Name(), extension) {
@@ -201,7 +201,7 @@ func (l *library) near(name, said string) string {
 		}
 	}
 	if near, ok := source.Suggest(path.Base(name), names); ok {
-		return "did you mean '" + path.Join(path.Dir(said), near) + "'?"
+		return "did you mean '" + path.Join(path.Dir(written), near) + "'?"
 	}
 	return fromHere
 }

@@ -82,8 +82,8 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		}
 	}
 	hint := b.hint(p, want)
-	if said := b.inDimension(want, x); said != "" && p.isSingle() {
-		hint = "write it as " + p.Word + " " + said
+	if wording := b.inDimension(want, x); wording != "" && p.isSingle() {
+		hint = "write it as " + p.Word + " " + wording
 	} else if n, negative := written(x); want.Kind == Whole && n != "" && !negative && p.isSingle() {
 		hint = "write it as " + p.Word + " " + n
 	}
@@ -91,8 +91,8 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		hint = "a mixed number without a unit is a length: write " + x.Span().Text() + " deg"
 	} else if units := unitsOf(want.dimension()); v.is(quantity.Number) && units != "" && want.Noun == "" {
 		hint = "give it a unit: " + units
-		if said := b.inDimension(want, x); said != "" {
-			hint = "write " + said + "; its unit may be " + units
+		if wording := b.inDimension(want, x); wording != "" {
+			hint = "write " + wording + "; its unit may be " + units
 		}
 	}
 	b.report(x.Span(), hint, "'%s' needs %s, and this is %s", p.Word, want.noun(), v)

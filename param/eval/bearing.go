@@ -23,10 +23,10 @@ func (b *body) bearing(a argument, from r3.Vec, point, of string) (float64, bool
 		return once(v.q.Number), true
 	}
 	var to r3.Vec
-	said := "this point"
+	wording := "this point"
 	if v.kind == thing {
 		to = middle(v.part.part)
-		said = v.part.what
+		wording = v.part.what
 	} else {
 		p, ok := b.pointIn(v, a)
 		if !ok {
@@ -36,7 +36,7 @@ func (b *body) bearing(a argument, from r3.Vec, point, of string) (float64, bool
 	}
 	d := r3.Sub(to, from)
 	if math.Hypot(d.X, d.Y) < coincidence {
-		b.report(a.at, "give the bearing as an angle", "%s is directly above or below the %s of %s, so there is no bearing toward it", said, point, of)
+		b.report(a.at, "give the bearing as an angle", "%s is directly above or below the %s of %s, so there is no bearing toward it", wording, point, of)
 		return 0, false
 	}
 	return design.BearingOf(d), true

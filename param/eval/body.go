@@ -81,7 +81,7 @@ func (b *body) read(p *syntax.Property, s *scope) {
 	prop := b.table.property(word, b.host)
 	if prop == nil {
 		b.lost = true
-		if b.told[p.Word.At] {
+		if b.reported[p.Word.At] {
 			return
 		}
 		words := b.table.words(b.host)
@@ -141,13 +141,13 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 		}
 		i := g.slot(syntax.British(a.Link.Text))
 		if i < 0 {
-			at, said := a.Value.Span(), "no further value"
+			at, wording := a.Value.Span(), "no further value"
 			if a.Link.Text != "" {
-				at, said = a.Link.At, "no '"+a.Link.Text+"'"
+				at, wording = a.Link.At, "no '"+a.Link.Text+"'"
 			} else if len(g.Arguments) == 0 {
-				said = "no value"
+				wording = "no value"
 			}
-			b.report(at, "write it as "+b.example(g.Example), "'%s' takes %s", g.Word, said)
+			b.report(at, "write it as "+b.example(g.Example), "'%s' takes %s", g.Word, wording)
 			b.failed = true
 			return
 		}
@@ -168,11 +168,11 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 	}
 	for i, want := range g.Arguments {
 		if !g.args[i].isGiven() && !want.Optional {
-			said := want.noun()
+			wording := want.noun()
 			if want.Link != "" {
-				said = "'" + want.Link + "' and " + said
+				wording = "'" + want.Link + "' and " + wording
 			}
-			b.missing(g.at, "write it as "+b.example(g.Example), "'%s' needs %s", g.Word, said)
+			b.missing(g.at, "write it as "+b.example(g.Example), "'%s' needs %s", g.Word, wording)
 			b.failed = true
 			return
 		}

@@ -92,7 +92,7 @@ func newEvaluator(f *syntax.File, o Options) *evaluator {
 		units:     map[*source.File]quantity.System{},
 		bare:      map[*source.File]bool{},
 		elsewhere: map[string]source.Span{},
-		told:      map[source.Span]bool{},
+		reported:  map[source.Span]bool{},
 		torn:      map[*syntax.Declaration]bool{},
 		slips:     map[string]bool{},
 		families:  map[string]family{},
@@ -137,7 +137,7 @@ type evaluator struct {
 	namesLost bool // definitions may be among what could not be read
 	torn      map[*syntax.Declaration]bool
 	slips     map[string]bool // names that are slips of a definition and have been reported
-	told      map[source.Span]bool
+	reported  map[source.Span]bool
 }
 
 func (e *evaluator) evaluate() {
@@ -177,10 +177,10 @@ func (e *evaluator) start() source.Span { return source.Span{File: e.file.Source
 // report tells a mistake. Of several at one place, as a block done many times
 // makes them, the first is reported.
 func (e *evaluator) report(at source.Span, hint, format string, args ...any) *source.Diagnostic {
-	if e.told[at] || e.full {
+	if e.reported[at] || e.full {
 		return &source.Diagnostic{}
 	}
-	e.told[at] = true
+	e.reported[at] = true
 	if len(e.list) >= MaxMistakes {
 		e.full, e.stopped = true, true
 		hint, format, args = "", "more than %d mistakes; the rest of the text is not worked out", []any{MaxMistakes}
@@ -220,7 +220,7 @@ func (e *evaluator) step(at source.Span) bool {
 
 // stop tells that a limit is overrun and ends the work.
 func (e *evaluator) stop(at source.Span, hint, format string, args ...any) {
-	delete(e.told, at) // a limit is named in any case
+	delete(e.reported, at) // a limit is named in any case
 	e.report(at, hint, format, args...)
 	e.stopped = true
 }

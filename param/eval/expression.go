@@ -168,7 +168,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 		return value{kind: sheet}
 	case isFunction(name):
 		return value{kind: function}
-	case e.told[at]:
+	case e.reported[at]:
 	case isElsewhere:
 		e.fromElsewhere(name, at, there)
 	default:
@@ -233,7 +233,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 	switch {
 	case declared && f.lost, e.stopped:
 	case !declared:
-		if !e.told[of.Span()] {
+		if !e.reported[of.Span()] {
 			e.missingName(of.Name, of.Span(), e.rowNames(), e.suggest(of.Name, e.rowNames(), ""), "there is no row of parts '%s'", of.Name)
 		}
 	case !f.indexed:

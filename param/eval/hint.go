@@ -153,11 +153,11 @@ func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value,
 	}
 	size := v
 	size.q.Number = -v.q.Number
-	said := b.say(size)
+	wording := b.say(size)
 	if n, negative := written(x); negative && n != "" {
-		said = unsigned(x)
+		wording = unsigned(x)
 	}
-	form := "write it as " + p.Word + " " + said
+	form := "write it as " + p.Word + " " + wording
 	if toward == nil || isBad(toward.Value) {
 		return form + " toward the opposite side", true
 	}

@@ -77,17 +77,17 @@ func (e *evaluator) checkTied() {
 		ties[a]++
 		ties[b]++
 	}
-	told := map[int]bool{}
+	done := map[int]bool{}
 	for i, p := range e.placed {
 		g := group.Root(i)
-		if p.outright.IsZero() || told[g] || e.base != nil && g == group.Root(index[e.base.part]) {
+		if p.outright.IsZero() || done[g] || e.base != nil && g == group.Root(index[e.base.part]) {
 			continue
 		}
-		told[g] = true
-		said := "no post reaches it"
+		done[g] = true
+		wording := "no post reaches it"
 		if ties[i] > 0 {
-			said = "nothing joined to it leads to the base"
+			wording = "nothing joined to it leads to the base"
 		}
-		e.report(p.at, "run a post to it: post NAME from A to "+p.name+" { … }", "%s is tied to nothing: %s", p.what, said)
+		e.report(p.at, "run a post to it: post NAME from A to "+p.name+" { … }", "%s is tied to nothing: %s", p.what, wording)
 	}
 }

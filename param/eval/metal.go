@@ -65,7 +65,7 @@ func (e *evaluator) metal(x syntax.Expression, s *scope) value {
 	case !isName:
 		e.report(x.Span(), "write it as metal skin", "'metal' needs the name of a metal")
 		return value{}
-	case !e.told[id.Span()]:
+	case !e.reported[id.Span()]:
 		var names []string
 		for t := s; t != nil && len(names)+len(t.metals) <= mostNames; t = t.outer {
 			for n := range t.metals {

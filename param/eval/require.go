@@ -89,7 +89,7 @@ func (e *evaluator) check(p pending, results design.Results) design.Outcome {
 func (e *evaluator) judge(results design.Results) *evaluator {
 	c := *e
 	c.steps, c.depth, c.stopped, c.list = 0, 0, false, nil
-	c.told = map[source.Span]bool{}
+	c.reported = map[source.Span]bool{}
 	c.judging = &judging{results: results}
 	return &c
 }

@@ -37,11 +37,11 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 		return b.standsOnDisc(post, host)
 	case size > 0:
 		d, have := b.mms(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter)
-		said := "%s of %s is thicker than the head of %s of %s, on which it stands"
+		wording := "%s of %s is thicker than the head of %s of %s, on which it stands"
 		if bent {
-			said = "%s of %s makes no mitre with %s of %s: the two must have the same diameter"
+			wording = "%s of %s makes no mitre with %s of %s: the two must have the same diameter"
 		}
-		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Ends[design.Head].Diameter)+", or this one smaller", said, b.what, d, host.what, have)
+		b.report(b.spanOf("diameter"), "make the two "+b.mm(on.Ends[design.Head].Diameter)+", or this one smaller", wording, b.what, d, host.what, have)
 		return false
 	}
 	if !post.IsTaper() {

@@ -41,7 +41,7 @@ func (p *parser) newName(start token, form string) Name {
 	t := p.tok
 	switch {
 	case p.ended() || t.kind == leftBrace || t.kind == word && isClause(t.text) && p.peek().kind != leftBrace:
-		p.errorAt(start.span(p.file), "write "+form, "a name is missing after %s", said(start))
+		p.errorAt(start.span(p.file), "write "+form, "a name is missing after %s", quoted(start))
 		return Name{}
 	case t.kind == text:
 		p.advance()
@@ -51,13 +51,13 @@ func (p *parser) newName(start token, form string) Name {
 		if t.kind == number {
 			p.errorHere("put a letter before it, as in p"+p.written(t), "a name starts with a letter")
 		} else {
-			p.errorHere("write "+form, "a name is missing before %s", said(t))
+			p.errorHere("write "+form, "a name is missing before %s", quoted(t))
 		}
 		return Name{}
 	}
 	p.advance()
 	if next := p.tok; t.text == start.text && next.kind == word && !p.ended() && !isClause(next.text) {
-		p.slip(t.span(p.file), "leave one of them out", "%s is written twice", said(t))
+		p.slip(t.span(p.file), "leave one of them out", "%s is written twice", quoted(t))
 		t = p.advance()
 	}
 	n := p.nameOf(t)
@@ -160,10 +160,10 @@ func (p *parser) notAProperty() {
 		return
 	case p.decimalComma():
 	case t.kind == leftParen:
-		p.errorHere("a property starts with a word, such as at or offset", "no property starts with %s", said(t))
+		p.errorHere("a property starts with a word, such as at or offset", "no property starts with %s", quoted(t))
 		p.paren = 1 // to be gone past as a whole
 	default:
-		p.errorHere("a property starts with a word, such as diameter or metal", "no property starts with %s", said(t))
+		p.errorHere("a property starts with a word, such as diameter or metal", "no property starts with %s", quoted(t))
 	}
 	p.advance()
 	p.bad = true

@@ -295,9 +295,9 @@ func (p *parser) missingValue() Expression {
 	case p.prev.to == 0:
 		p.errorHere(valueHint, "a value is missing")
 	case p.ended(), t.first, t.kind == comma, t.kind == leftBrace, t.kind == rightParen, t.kind == rightBracket, t.kind == word:
-		p.errorAt(p.prev.span(p.file), valueHint, "a value is missing after %s", said(p.prev))
+		p.errorAt(p.prev.span(p.file), valueHint, "a value is missing after %s", quoted(p.prev))
 	default:
-		p.errorHere(valueHint, "a value is missing before %s", said(t))
+		p.errorHere(valueHint, "a value is missing before %s", quoted(t))
 	}
 	return bad
 }

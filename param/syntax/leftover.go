@@ -19,7 +19,7 @@ func (p *parser) leftover(of string) {
 			p.errorHere("put a comma between them, or a word such as by, to or toward", "there are two values side by side")
 			return
 		}
-		p.errorHere("a statement ends with its line", "%s is not understood after %s", said(t), of)
+		p.errorHere("a statement ends with its line", "%s is not understood after %s", quoted(t), of)
 	case rightParen, rightBracket:
 		p.errorHere("leave it out, or open what it closes", "this %s closes nothing", signText[t.kind])
 	case comma:
@@ -29,7 +29,7 @@ func (p *parser) leftover(of string) {
 	case leftBrace:
 		p.errorHere("leave it out with its contents", "there is no { } after %s", of)
 	default:
-		p.errorHere("leave it out", "%s is not understood after %s", said(t), of)
+		p.errorHere("leave it out", "%s is not understood after %s", quoted(t), of)
 	}
 	p.bad = true
 }

@@ -143,8 +143,8 @@ func (p *parser) slip(at source.Span, hint, format string, args ...any) {
 	}
 }
 
-// said returns a token as a message names it.
-func said(t token) string {
+// quoted returns a token as a message names it.
+func quoted(t token) string {
 	switch t.kind {
 	case endOfText:
 		return "the end of the text"

@@ -8,7 +8,7 @@ func (p *parser) setting(start token) Statement {
 	needsText := start.text != "units"
 	switch {
 	case p.ended():
-		p.errorAt(start.span(p.file), settingHint(start.text), "%s needs %s after it", said(start), settingOperand(start.text))
+		p.errorAt(start.span(p.file), settingHint(start.text), "%s needs %s after it", quoted(start), settingOperand(start.text))
 		s.Value = p.badFrom(start.from)
 	case p.tok.kind == text:
 		s.Value = p.quotedText()
@@ -28,7 +28,7 @@ func (p *parser) setting(start token) Statement {
 		if needsText {
 			hint = "write " + start.text + ` "` + at.Text() + `"`
 		}
-		p.errorAt(at, hint, "%s needs %s after it", said(start), settingOperand(start.text))
+		p.errorAt(at, hint, "%s needs %s after it", quoted(start), settingOperand(start.text))
 		s.Value = &Bad{node{at}}
 	}
 	s.node = p.nodeFrom(start.from)

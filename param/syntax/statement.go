@@ -75,14 +75,14 @@ func (p *parser) open(of token) (open token, ok bool) {
 	if !p.bad {
 		switch {
 		case missing:
-			p.slip(of.span(p.file), "write { before its contents", "the { of %s is missing", said(of))
+			p.slip(of.span(p.file), "write { before its contents", "the { of %s is missing", quoted(of))
 			p.paren = 0
 			p.blocks++
 			return of, true
 		case p.ended():
-			p.errorAt(of.span(p.file), "write its contents between { and }", "%s has no { }", said(of))
+			p.errorAt(of.span(p.file), "write its contents between { and }", "%s has no { }", quoted(of))
 		default:
-			p.leftover("the head of " + said(of))
+			p.leftover("the head of " + quoted(of))
 		}
 	}
 	p.skipParens()
@@ -161,13 +161,13 @@ func (p *parser) notAStatement() {
 	switch p.tok.kind {
 	case plus, minus, star, slash, cross, equal, notEqual, less, lessEqual, greater, greaterEqual:
 		p.errorHere("put it at the end of the line before, where it shows that the line goes on",
-			"a line cannot start with %s", said(p.tok))
+			"a line cannot start with %s", quoted(p.tok))
 	case leftBrace:
 		p.errorHere("write what it describes before it, such as a post or a ball", "this { belongs to nothing")
 	case comma:
 		p.errorHere("leave it out; commas separate properties only", "there is no comma between statements")
 	default:
-		p.errorHere("start the line with a word such as let, post or ball", "no statement starts with %s", said(p.tok))
+		p.errorHere("start the line with a word such as let, post or ball", "no statement starts with %s", quoted(p.tok))
 	}
 }
 

@@ -216,12 +216,12 @@ func leftOut(d *design.Design, results []study.Result, x, y *Axis, width float64
 		return nil
 	}
 	n := 0
-	var said []string
+	var lines []string
 	for _, why := range reasons {
 		n += len(at[why])
-		said = append(said, words.Runs(at[why])+" "+why)
+		lines = append(lines, words.Runs(at[why])+" "+why)
 	}
-	text := fmt.Sprintf("Not on the plot, %d of %d: %s.", n, len(results), strings.Join(said, "; "))
+	text := fmt.Sprintf("Not on the plot, %d of %d: %s.", n, len(results), strings.Join(lines, "; "))
 	return wrapped(text, width, ink.Regular, mostLeftOut)
 }
 

@@ -366,7 +366,7 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 	}
 	for _, n := range b.Notes {
 		_, tips := n.(flat.BluntTips)
-		if b.Fan != nil && saidOfCone(n) || opened == 2 && tips {
+		if b.Fan != nil && isConeNote(n) || opened == 2 && tips {
 			continue // said above, or cut away
 		}
 		f.Item("–", ink.Regular, b.sentence(n))

@@ -40,12 +40,12 @@ func (k *pack) rollingCards() {
 // A rollingSheet is the cards in the making.
 type rollingSheet struct {
 	*pack
-	plan *rolling.Plan
-	said map[finding.Fact]bool // notes that the first sheet has for all cards of a kind
+	plan    *rolling.Plan
+	printed map[finding.Fact]bool // notes that the first sheet has for all cards of a kind
 }
 
 func newRollingSheet(k *pack, plan *rolling.Plan) *rollingSheet {
-	return &rollingSheet{pack: k, plan: plan, said: map[finding.Fact]bool{}}
+	return &rollingSheet{pack: k, plan: plan, printed: map[finding.Fact]bool{}}
 }
 
 func (r *rollingSheet) width(f *sheet.Flow) float64 {
@@ -111,13 +111,13 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []finding.Fact {
 		if n++; n == 1 {
 			notes = slices.Clone(b.Notes)
 		}
-		notes = slices.DeleteFunc(notes, func(s finding.Fact) bool { return !slices.Contains(b.Notes, s) || r.said[s] || inFigures(s) })
+		notes = slices.DeleteFunc(notes, func(s finding.Fact) bool { return !slices.Contains(b.Notes, s) || r.printed[s] || inFigures(s) })
 	}
 	if n < 2 {
 		return nil
 	}
 	for _, s := range notes {
-		r.said[s] = true
+		r.printed[s] = true
 	}
 	return notes
 }
@@ -135,7 +135,7 @@ func (r *rollingSheet) card(f *sheet.Flow, i int) {
 	f.Table(r.passTable(b))
 	f.Table(r.figures(b))
 	for _, n := range b.Notes {
-		if !r.said[n] && !inFigures(n) {
+		if !r.printed[n] && !inFigures(n) {
 			f.Item("–", ink.Regular, r.sentence(n))
 		}
 	}

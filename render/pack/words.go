@@ -133,9 +133,9 @@ func (k *pack) forming(b *flat.Blank) string {
 	return "Stays flat."
 }
 
-// saidOfCone reports whether a note on a cone says what its sheet says elsewhere: the
+// isConeNote reports whether a note on a cone says what its sheet says elsewhere: the
 // forming and the laying out.
-func saidOfCone(note finding.Fact) bool {
+func isConeNote(note finding.Fact) bool {
 	switch note.(type) {
 	case flat.ConeRing, flat.Arcs:
 		return true

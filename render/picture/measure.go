@@ -54,11 +54,11 @@ func (s *Scene) measure(piece []blob) []blob {
 		list = append(list, blob{r3.Add(foot, r3.Vec{Z: cupHeight / 2}), 0.85 * cupHeight})
 		s.captionAt = r3.Add(foot, r3.Add(r3.Vec{Z: 1.12 * cupHeight}, r3.Scale(45, st.back)))
 	}
-	told := s.tall
+	shown := s.tall
 	if s.beside == Chair && s.units == quantity.Inch {
-		told = 33 * 25.4 // 2 mm less
+		shown = 33 * 25.4 // 2 mm less
 	}
-	s.caption = heightText(told, s.units)
+	s.caption = heightText(shown, s.units)
 	n := len(s.solids)
 	s.world = cast.NewWorld(append(s.solids[:n:n], props...))
 	s.looks, s.joins, s.seams = s.looks[:n:n], s.joins[:n:n], s.seams[:n:n]

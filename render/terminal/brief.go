@@ -83,7 +83,7 @@ func (r *report) makes(t *table) {
 		ordered.add(o.Name, o.Quantity)
 	}
 	if ordered.pieces > 0 {
-		buy = append(buy, ordered.said()+" cut to size: "+ordered.listed())
+		buy = append(buy, ordered.counted()+" cut to size: "+ordered.listed())
 	}
 	if len(buy) > 0 {
 		t.add(false, "buy", strings.Join(buy, ", "))

@@ -36,8 +36,8 @@ func (k *kinds) add(name string, pieces int) {
 	k.pieces += pieces
 }
 
-// said tells how many there are: "16 pieces of 6 kinds".
-func (k *kinds) said() string {
+// counted says how many there are: "16 pieces of 6 kinds".
+func (k *kinds) counted() string {
 	text := count(k.pieces, "piece")
 	if n := len(k.names); n > 1 && n < k.pieces {
 		text += fmt.Sprintf(" of %d kinds", n)

@@ -54,14 +54,14 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 			greatest, mean = max(greatest, r.Greatest), max(mean, r.Mean)
 		}
 	}
-	var said []string
+	var lines []string
 	if len(off) > 0 {
-		said = append(said, fmt.Sprintf("Off the true sphere by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
+		lines = append(lines, fmt.Sprintf("Off the true sphere by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
 	}
 	if len(round) > 0 {
-		said = append(said, "A true sphere, where it is domed to that: "+words.Names(round)+".")
+		lines = append(lines, "A true sphere, where it is domed to that: "+words.Names(round)+".")
 	}
-	return said
+	return lines
 }
 
 // hosts returns the name of what each part stands on.

@@ -27,7 +27,7 @@ func (r *report) shop() {
 		bought.add(o.Name, o.Quantity)
 	}
 	if bought.pieces > 0 {
-		t.add(false, "buy", bought.said()+" cut to size: "+bought.listed())
+		t.add(false, "buy", bought.counted()+" cut to size: "+bought.listed())
 	}
 	if n := len(p.Rolling.Batches); n > 0 {
 		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", counted(n, "batch", "batches"), count(p.Rolling.Settings, "setting"), counted(p.Rolling.Runs, "pass", "passes")))
@@ -40,10 +40,10 @@ func (r *report) shop() {
 		hand.add(p.Rolling.Hand[i].Name, p.Rolling.Hand[i].Quantity)
 	}
 	if refused.pieces > 0 {
-		t.add(true, "", refused.said()+" that these rolls do not take: see the findings")
+		t.add(true, "", refused.counted()+" that these rolls do not take: see the findings")
 	}
 	if hand.pieces > 0 {
-		t.add(false, "by hand", hand.said()+" domed or dished")
+		t.add(false, "by hand", hand.counted()+" domed or dished")
 	}
 	a := &p.Assembly.Totals
 	if a.Fits > 0 {

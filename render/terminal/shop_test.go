@@ -56,8 +56,8 @@ func TestKinds(t *testing.T) {
 		pieces int
 	}
 	for _, tt := range []struct {
-		blanks       []blank
-		said, listed string
+		blanks          []blank
+		counted, listed string
 	}{
 		{[]blank{{"pad", 1}}, "1 piece", "pad"},
 		{[]blank{{"pad", 1}, {"mast", 1}}, "2 pieces", "pad, mast"},
@@ -72,8 +72,8 @@ func TestKinds(t *testing.T) {
 		for _, b := range tt.blanks {
 			k.add(b.name, b.pieces)
 		}
-		if k.said() != tt.said || k.listed() != tt.listed {
-			t.Errorf("%v: %q, %q, want %q, %q", tt.blanks, k.said(), k.listed(), tt.said, tt.listed)
+		if k.counted() != tt.counted || k.listed() != tt.listed {
+			t.Errorf("%v: %q, %q, want %q, %q", tt.blanks, k.counted(), k.listed(), tt.counted, tt.listed)
 		}
 	}
 }

@@ -35,7 +35,7 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 	case strength.PullOutOpen:
 		return fmt.Sprintf("drilled anchors pull out by their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.SoilUnknown:
-		return "write ground " + w.bears() + " in the base, what the ground may bear, or soil sand in the site", true
+		return "write ground " + w.bearing() + " in the base, what the ground may bear, or soil sand in the site", true
 	case strength.NoFriction:
 		return "how far friction keeps the footing from sliding is not known: write soil sand, gravel, rock or bedrock in the site; clay holds by cohesion, which an engineer must judge", true
 	case strength.GripFails:
@@ -102,7 +102,7 @@ func (w Writer) short() string {
 	return "mm"
 }
 
-func (w Writer) bears() string {
+func (w Writer) bearing() string {
 	if w.Units == quantity.Inch {
 		return "1500 psf"
 	}

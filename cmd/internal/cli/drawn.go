@@ -26,28 +26,28 @@ type writer struct {
 	target
 	title string
 	files []file.File
-	said  []string // what is said of each file
+	note  []string // what is said of each file
 	err   error    // the first
 }
 
 // add adds a file in the target's folder.
-func (w *writer) add(name, said string, data []byte, err error) {
+func (w *writer) add(name, note string, data []byte, err error) {
 	if err != nil && w.err == nil {
 		w.err = err
 	}
 	path := filepath.Join(w.dir, name)
 	w.files = append(w.files, file.File{Path: path, Data: data})
-	w.said = append(w.said, said)
+	w.note = append(w.note, note)
 }
 
 // document adds sheets as one PDF.
 func (w *writer) document(name, subject string, sheets []*ink.Sheet) {
 	data, err := vector.PDF(sheets, vector.Info{Title: w.title, Subject: subject})
-	said := fmt.Sprintf(", %d sheets", len(sheets))
+	note := fmt.Sprintf(", %d sheets", len(sheets))
 	if len(sheets) == 1 {
-		said = ", 1 sheet"
+		note = ", 1 sheet"
 	}
-	w.add(name, said, data, err)
+	w.add(name, note, data, err)
 }
 
 // pack adds the shop drawings: as one PDF, and in a folder as an SVG for each
@@ -101,10 +101,10 @@ func (w *writer) tell(to io.Writer) error {
 	var b strings.Builder
 	for i, f := range w.files {
 		lead := "     "
-		if w.said[i] != "" {
+		if w.note[i] != "" {
 			lead = "wrote"
 		}
-		fmt.Fprintf(&b, "%s %s%s\n", lead, printable(f.Path), w.said[i])
+		fmt.Fprintf(&b, "%s %s%s\n", lead, printable(f.Path), w.note[i])
 	}
 	if before := w.before(); len(before) > 0 {
 		fmt.Fprintf(&b, "\nAlso in this folder, but not part of this pack; do not cut from them:\n")

@@ -76,13 +76,13 @@ func (c *call) offer(args []string) (int, error) {
 	if err := c.save(context.Background(), set); err != nil {
 		return statusWrong, err
 	}
-	said := fmt.Sprintf("wrote %s\n\n", printable(path))
+	text := fmt.Sprintf("wrote %s\n\n", printable(path))
 	if o.Price {
 		if _, why := j.Price(); why != nil {
-			said += sheet.Capital(words.In(units).Fact(why)) + ".\nThe offer says that the price is to be worked out.\n\n"
+			text += sheet.Capital(words.In(units).Fact(why)) + ".\nThe offer says that the price is to be worked out.\n\n"
 		}
 	}
-	if _, err := fmt.Fprint(c.stdout, said); err != nil {
+	if _, err := fmt.Fprint(c.stdout, text); err != nil {
 		return statusWrong, err
 	}
 	return status(j), terminal.Verdict(c.stdout, j, terminal.Style{ANSI: c.marksUp()})

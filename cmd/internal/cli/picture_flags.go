@@ -196,11 +196,11 @@ func measure(name, text string, l limits, units quantity.System) (quantity.Quant
 	q, err := param.Measure(text, "--"+name, units, l.from, l.to)
 	var wrong *source.Error
 	if errors.As(err, &wrong) {
-		said := wrong.List[0].Text
+		wording := wrong.List[0].Text
 		if hint := wrong.List[0].Hint; hint != "" {
-			said += ": " + hint
+			wording += ": " + hint
 		}
-		return q, misuse(strings.ReplaceAll(said, "'--"+name+"'", "--"+name), "--%s cannot be '%s'", name, text)
+		return q, misuse(strings.ReplaceAll(wording, "'--"+name+"'", "--"+name), "--%s cannot be '%s'", name, text)
 	}
 	return q, err
 }

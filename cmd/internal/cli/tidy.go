@@ -37,14 +37,14 @@ func (c *call) tidy(args []string) (int, error) {
 	case len(files) > 1 && slices.Contains(files, "-"):
 		return statusWrong, misuse("name files, or a dash alone", "tidy takes standard input or files, not both")
 	}
-	worst, told := statusWell, false
+	worst, reported := statusWell, false
 	for _, path := range files {
 		status, err := c.tidyOne(path, how)
 		if err != nil {
-			if told {
+			if reported {
 				fmt.Fprintln(c.stderr)
 			}
-			told = true
+			reported = true
 			status = c.fail(err)
 		}
 		worst = max(worst, status)
