@@ -162,7 +162,7 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if most := w.Speed(f.Most); most != speed {
 		speed = fmt.Sprintf("%s (%s) to %s (%s)", speed, f.First, most, f.Last)
 	}
-	return fmt.Sprintf("may vibrate in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s on the high side, and tire the welds of %s: a stress range of %s, of which %s does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
+	return fmt.Sprintf("may vibrate in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s on the high side, and tire the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
 		speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
 }
 

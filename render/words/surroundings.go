@@ -33,9 +33,9 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 	case fab.TrapsUnknown:
 		return w.trapped(f.Trapped) + "; write people leaning, people 1 climbing or people none in the site", true
 	case strength.PullOutOpen:
-		return fmt.Sprintf("drilled anchors pull out by their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
+		return fmt.Sprintf("the pull-out of drilled anchors is in their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.SoilUnknown:
-		return "write ground " + w.bearing() + " in the base, what the ground may bear, or soil sand in the site", true
+		return "write ground " + w.bearing() + " in the base, the pressure that the ground may carry, or soil sand in the site", true
 	case strength.NoFriction:
 		return "how far friction keeps the footing from sliding is not known: write soil sand, gravel, rock or bedrock in the site; clay holds by cohesion, which an engineer must judge", true
 	case strength.GripFails:
@@ -61,7 +61,7 @@ func (w Writer) loadFails(f fab.LoadFails) string {
 		under += ", on " + f.Check.Case.Part
 	}
 	if f.Check.ID != check.Tipping && f.Check.ID != check.Sliding {
-		return fmt.Sprintf("does not bear %s: %s is at %s of its limit; make it stronger, or keep people away where that is the cause", under, w.Subject(f.Check), Use(f.Check.Use()))
+		return fmt.Sprintf("is too weak for %s: %s is at %s of its limit; make it stronger, or keep people away where that is the cause", under, w.Subject(f.Check), Use(f.Check.Use()))
 	}
 	does, help := "tips over", "anchor it, or widen the footprint"
 	if f.Check.ID == check.Sliding {
@@ -124,5 +124,5 @@ func (w Writer) groundUnknown(f strength.GroundUnknown) string {
 	default:
 		write = concrete
 	}
-	return fmt.Sprintf("what the concrete holds of the anchors is not known: write %s in the base, or have them chosen for %s of tension and %s of shear on one", write, w.Force(f.Tension), w.Force(f.Shear))
+	return fmt.Sprintf("what the concrete holds of the anchors is not known: write %s in the base, or have them chosen for %s of tension and %s of shear per anchor", write, w.Force(f.Tension), w.Force(f.Shear))
 }
