@@ -111,12 +111,12 @@ func TestFind(t *testing.T) {
 		{"a ball tied to nothing", func(m *maker) {
 			m.plate(300, 300, 8)
 			m.ballAt("moon", r3.Vec{Z: 500}, 100)
-		}, []string{"ball 'moon' is tied to nothing"}},
+		}, []string{"ball 'moon' is not joined to anything"}},
 		{"two tied to each other alone", func(m *maker) {
 			m.plate(300, 300, 8)
 			a, b := m.ballAt("a", r3.Vec{Z: 500}, 100), m.ballAt("b", r3.Vec{Z: 800}, 100)
 			m.between("p", a, b, 30)
-		}, []string{"ball 'a', with the parts joined to it (3 in all), is tied to nothing"}},
+		}, []string{"ball 'a', with the parts joined to it (3 in all), is not joined to anything"}},
 		{"a loop", func(m *maker) {
 			pad := m.plate(900, 300, 8)
 			a := m.ball("a", m.post("p", pad, -150, 0, 40, 300, 0, 0), 120, 0, 0)
@@ -184,7 +184,7 @@ func TestMany(t *testing.T) {
 		m.post(fmt.Sprint("p", i), pad, 0, 0, 60, 500, 0, 0)
 	}
 	got := Find(&m.Design)
-	if len(got) != most+1 || !strings.Contains(got[most].Text, "not told") {
+	if len(got) != most+1 || !strings.Contains(got[most].Text, "not reported") {
 		t.Errorf("%d diagnostics, want %d", len(got), most+1)
 	}
 }

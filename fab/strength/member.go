@@ -229,7 +229,7 @@ func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
 		s.shell(c, look, p, at.With, end)
 	}
 	if look.foot {
-		s.foot(c, look, p)
+		s.foot(look, p, end)
 	}
 }
 

@@ -11,33 +11,13 @@ import (
 	"stabile/param/design"
 )
 
-// foot takes note of a post whose foot is on the plate, and of the greatest moment
+// foot takes note of a post that has an end on the plate, and of the greatest moment
 // there.
-func (s *Strength) foot(_ *cases, look *search, p *design.Part) {
+func (s *Strength) foot(look *search, p *design.Part, end int) {
 	if s.Plate == nil {
 		s.Plate = &Plate{}
 	}
-	s.Plate.feet = append(s.Plate.feet, footing{part: p, moment: look.bending.value, at: look.bending.at})
-}
-
-// heads takes note of the posts whose head is on the plate.
-func (s *Strength) heads(f *frame.Frame, c *cases) {
-	for i := range f.Posts {
-		post := &f.Posts[i]
-		if post.Part.Post.Ends[design.Head].Meets != design.OnPlate {
-			continue
-		}
-		beam := post.First + post.Beams() - 1
-		m := Member{Part: post.Part, Along: post.Part.Post.Length}
-		m.Yield, _ = Yield(post.Part.Metal)
-		look, _ := m.look(&f.Beams[beam], s.Amplification, math.Inf(1))
-		look.foot = true
-		c.find(&look, c.solved.SectionForces(beam, 1, nil))
-		if s.Plate == nil {
-			s.Plate = &Plate{}
-		}
-		s.Plate.feet = append(s.Plate.feet, footing{part: post.Part, head: true, moment: look.bending.value, at: look.bending.at})
-	}
+	s.Plate.feet = append(s.Plate.feet, footing{part: p, head: end == design.Head, moment: look.bending.value, at: look.bending.at})
 }
 
 // base checks the plate as strips that stick out from each post on it, and keeps
@@ -64,7 +44,6 @@ func (s *Strength) heads(f *frame.Frame, c *cases) {
 // face of the post: both the moment and, in a convex outline, the width shrink from
 // there on, but the moment by no less.
 func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
-	s.heads(f, c)
 	p, pl := in.Design.Base(), s.Plate
 	s.Plate = nil
 	if pl == nil && p != nil && p.Base.Shape != design.Feet {
