@@ -124,5 +124,5 @@ func (w Writer) groundUnknown(f strength.GroundUnknown) string {
 	default:
 		write = concrete
 	}
-	return fmt.Sprintf("what the concrete holds of the anchors is not known: write %s in the base, or have them chosen for %s of tension and %s of shear per anchor", write, w.Force(f.Tension), w.Force(f.Shear))
+	return fmt.Sprintf("how much the anchors hold in the concrete is not known: write %s in the base, or have them chosen for %s of tension and %s of shear per anchor", write, w.Force(f.Tension), w.Force(f.Shear))
 }
