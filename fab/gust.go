@@ -9,7 +9,7 @@ import (
 )
 
 // gusts works out the gust factor by the frequency that was found, and with it the wind,
-// tipping and strength anew where it is not the factor of a stiff structure. Where the
+// tipping and strength again where it is not the factor of a stiff structure. Where the
 // figures are outside of what the method covers it leaves all as it is, and the check of
 // the frequency undecided.
 func (b *builder) gusts() error {

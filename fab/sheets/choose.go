@@ -136,7 +136,7 @@ func choose(kinds []*kind, p layout.Problem, gap float64, turn, places bool) (so
 		return tried[0], nil
 	}
 	// Of those that are as good, the simplest and the one with the least area are
-	// gone into. The simplest is kept unless the other leaves a larger offcut.
+	// worked out. The simplest is kept unless the other leaves a larger offcut.
 	better := func(a, b *solved) int {
 		return cmp.Or(cmp.Compare(a.lost, b.lost), cmp.Compare(cost(a), cost(b)))
 	}

@@ -19,7 +19,7 @@ type Input struct {
 	// cannot hold is then no fault of it. ModestShear says the same of the shear.
 	Modest      []*design.Metal
 	ModestShear bool
-	// Places asks only what has a place on the sheets at all and what the shop can
+	// Places works out only what fits on the sheets at all and what the shop can
 	// cut: checks and findings are as without it, but the layouts are the first that
 	// come, and no good ones. Where the shop has a number of sheets the layouts
 	// decide, and it is as without.

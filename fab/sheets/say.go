@@ -23,7 +23,7 @@ func (m *maker) say(level finding.Level, part string, id check.ID, fact finding.
 func (m *maker) modest(metal *design.Metal) bool { return slices.Contains(m.in.Modest, metal) }
 
 // cannot is the level of what cannot be done with sheets of a metal: a fault
-// where they are the design's own, else something to see to.
+// where they are the design's own, else something that needs attention.
 func (m *maker) cannot(metal *design.Metal) finding.Level {
 	if m.modest(metal) {
 		return finding.Caution
