@@ -19,7 +19,7 @@ func (w *offer) needs() string {
 	b := w.Design.Base()
 	ground := "Firm, level ground"
 	if s := w.Design.Site; s != nil && s.Slope > 0 {
-		ground = "Firm ground that slopes by " + whole(quantity.Degrees(s.Slope)) + " at most"
+		ground = "Firm ground that slopes by " + whole(words.OnPaper(w.Design.Units).Degrees(s.Slope)) + " at most"
 	}
 	switch {
 	case b == nil || b.Base.Shape == design.Feet:
@@ -90,7 +90,7 @@ func (w *offer) loads() []string {
 		with = append(with, fmt.Sprintf("a push of %s at a height of %s", whole(u.Force(s.Push)), whole(u.Length(s.PushHeight, quantity.Coarse))))
 	}
 	if s.Slope > 0 {
-		with = append(with, "ground that slopes by "+whole(quantity.Degrees(s.Slope)))
+		with = append(with, "ground that slopes by "+whole(words.OnPaper(w.Design.Units).Degrees(s.Slope)))
 	}
 	return with
 }
