@@ -72,7 +72,7 @@ ball top on mast { diameter 300, gores 10, metal skin }
 		},
 		{
 			"a slope alone", free, "site { slope 1 deg }\nrequire cost <= 1234\nrequire tipping >= 1.5\n",
-			[]string{"Firm ground that slopes by 1 deg at most under its plate", "Checked for ground that slopes by 1 deg.", "Not decided yet: wind"},
+			[]string{"Firm ground that slopes by 1° at most under its plate", "Checked for ground that slopes by 1°.", "Not decided yet: wind"},
 			[]string{"level ground", "1234", "Does not hold"},
 		},
 		{

@@ -59,24 +59,35 @@ func TestSums(t *testing.T) {
 }
 
 // TestChargesAddUp: the column of money of an example comes to its foot, but for
-// what each line is rounded by.
+// what each line is rounded by; the low and the high, which combine as independent errors
+// (package estimate holds how), reach further from it than those of any line, and less
+// far than all together.
 func TestChargesAddUp(t *testing.T) {
 	j := example(t, "lamp-thorn")
 	table := newPack(j, Options{}).chargeTable(j.Plan.Estimate.Money)
-	for _, column := range [...]int{3, 4, 5} {
-		number := func(s string) float64 {
-			x, err := strconv.ParseFloat(s, 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return x
+	number := func(s string) float64 {
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
 		}
-		sum := 0.0
-		for _, r := range table.Rows {
-			sum += number(r[column])
+		return x
+	}
+	var sum, widest [3]float64 // likely; low and high as distances from it
+	for _, r := range table.Rows {
+		likely := number(r[3])
+		for i, d := range [3]float64{likely, likely - number(r[4]), number(r[5]) - likely} {
+			sum[i] += d
+			widest[i] = max(widest[i], d)
 		}
-		if got := number(table.Foot[0][column]); math.Abs(got-sum) > 0.5*float64(len(table.Rows)+1) {
-			t.Errorf("column %d comes to %v, its foot says %v", column, sum, got)
+	}
+	foot := table.Foot[0]
+	slack := 0.5 * float64(len(table.Rows)+1)
+	if got := number(foot[3]); math.Abs(got-sum[0]) > slack {
+		t.Errorf("the likely column comes to %v, its foot says %v", sum[0], got)
+	}
+	for i, d := range [3]float64{0, number(foot[3]) - number(foot[4]), number(foot[5]) - number(foot[3])} {
+		if i > 0 && (d < widest[i]-slack || d > sum[i]+slack) {
+			t.Errorf("the foot reaches %v from the likely one; the widest line reaches %v, all together %v", d, widest[i], sum[i])
 		}
 	}
 }
