@@ -4,6 +4,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/param/design"
+	"stabile/param/stock"
 )
 
 // NotWorkedOut: a result, by the name that requirements know it by, was not worked
@@ -55,7 +56,10 @@ type ChromiumFumes struct{ Metals []string }
 
 // CopperFumes: a metal is copper or an alloy of it, whose fumes cause fever and, by what
 // is in it, poison.
-type CopperFumes struct{ Metal, Alloy string }
+type CopperFumes struct {
+	Metal, Alloy string
+	Fumes        stock.Fumes
+}
 
 // PaintFumes: the piece is painted, and paint poisons when it is sprayed and when it is
 // burnt.

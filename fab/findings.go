@@ -101,8 +101,9 @@ func (j *Job) fumes(add adder) {
 	if names := j.metalNames(stock.ChromiumFumes); len(names) > 0 {
 		add(finding.Danger, finding.Life, check.Metal, ChromiumFumes{names})
 	}
-	for _, m := range j.Metals(func(a stock.Alloy) bool { return a.Fumes == stock.CopperFumes }) {
-		add(finding.Caution, finding.Life, check.Metal, CopperFumes{Metal: m.Name, Alloy: m.Is().Name})
+	for _, m := range j.Metals(func(a stock.Alloy) bool { return a.Fumes >= stock.CopperFumes }) {
+		a := m.Is()
+		add(finding.Caution, finding.Life, check.Metal, CopperFumes{Metal: m.Name, Alloy: a.Name, Fumes: a.Fumes})
 	}
 	if f := j.Design.Finish; f != nil && f.Kind == design.Paint {
 		add(finding.Note, finding.Life, check.Metal, PaintFumes{})

@@ -33,6 +33,7 @@ type Alloy struct {
 	Tensile float64
 
 	Outdoors  Skin    // what a bare surface becomes in the open
+	Care      Care    // how it is kept there
 	Roughness float64 // mm, of that surface: EN 1991-1-4 Table 7.13 (not confirmed)
 	Look      Look
 
@@ -99,7 +100,22 @@ const (
 	NoFumes       Fumes = iota
 	ZincFumes           // fever
 	ChromiumFumes       // cancer
-	CopperFumes         // lead, beryllium or zinc, by the alloy
+	CopperFumes         // fever
+	BrassFumes          // those of zinc, and of lead in some
+	BronzeFumes         // those of copper, and of lead or beryllium in some
+)
+
+// Care is what a bare surface asks of whoever keeps the piece out of doors.
+type Care int
+
+// The ways in which surfaces age.
+const (
+	KeepsItself Care = iota
+	Rusts            // within days
+	RustSkin         // to a brown skin, whose water stains
+	TeaStains        // brown, near the sea, unless it is rinsed
+	Patina           // brown, then green
+	Dulls            // grey
 )
 
 // A Dip is what a bath of molten zinc does to a metal. From memory of trade
@@ -146,11 +162,11 @@ var alloys = Table{
 	aluminium(Alloy{Name: "aluminium-5052", Density: 2680, Yield: 160, Modulus: 70.3e3, Soft: 65, Tensile: 215}),
 	aluminium(Alloy{Name: "aluminium-6061", Density: 2700, Yield: 240, Modulus: 68.9e3, Soft: 105, Tensile: 290}),
 	// ASTM B152 C11000, soft.
-	copper(Alloy{Name: "copper", Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.86, 0.385, 0.230}}}),
+	copper(Alloy{Name: "copper", Fumes: CopperFumes, Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.86, 0.385, 0.230}}}),
 	// ASTM B96 C65500, soft.
-	copper(Alloy{Name: "silicon-bronze", Density: 8530, Yield: 150, Modulus: 105e3, Tensile: 390, Look: Look{Mirror: [3]float64{0.56, 0.325, 0.165}}}),
+	copper(Alloy{Name: "silicon-bronze", Fumes: BronzeFumes, Density: 8530, Yield: 150, Modulus: 105e3, Tensile: 390, Look: Look{Mirror: [3]float64{0.56, 0.325, 0.165}}}),
 	// ASTM B36 C26000, soft.
-	copper(Alloy{Name: "brass", Density: 8530, Yield: 75, Modulus: 110e3, Tensile: 330, Look: Look{Mirror: [3]float64{0.84, 0.655, 0.265}}}),
+	copper(Alloy{Name: "brass", Fumes: BrassFumes, Density: 8530, Yield: 75, Modulus: 110e3, Tensile: 330, Look: Look{Mirror: [3]float64{0.84, 0.655, 0.265}}}),
 }
 
 var iron = [3]float64{0.44, 0.437, 0.430}
@@ -163,6 +179,9 @@ func steel(a Alloy) Alloy {
 		a.Look = Look{iron, Bright}
 	}
 	a.Group, a.Pipe = CarbonSteel, true
+	if a.Care = Rusts; a.Look.New == Rusted {
+		a.Care = RustSkin
+	}
 	return a
 }
 
@@ -172,7 +191,7 @@ func stainless(grade string, density float64) Alloy {
 		Name: "stainless-" + grade, Aliases: []string{"stainless-" + grade + "L"}, Family: Stainless, Density: density,
 		Yield: 205, Modulus: 193e3, Poisson: 0.30, Soft: 205, Rolled: 310, Tensile: 515,
 		Outdoors: Bright, Roughness: 0.05, Look: Look{[3]float64{0.605, 0.605, 0.595}, Bright},
-		Group: StainlessSteel, Purge: true, Fumes: ChromiumFumes, Dip: Cracks,
+		Group: StainlessSteel, Purge: true, Care: TeaStains, Fumes: ChromiumFumes, Dip: Cracks,
 	}
 }
 
@@ -182,6 +201,7 @@ func aluminium(a Alloy) Alloy {
 	a.Family, a.Poisson = Aluminium, 0.33
 	a.Outdoors, a.Roughness, a.Look = Bright, 0.05, Look{[3]float64{0.80, 0.81, 0.82}, Bright}
 	a.Group, a.Joint, a.Dust, a.Dip = AluminiumAlloy, Apart, true, Dissolves
+	a.Care = Dulls
 	return a
 }
 
@@ -189,7 +209,7 @@ func aluminium(a Alloy) Alloy {
 func copper(a Alloy) Alloy {
 	a.Family, a.Poisson, a.Soft = Copper, 0.34, a.Yield
 	a.Outdoors, a.Roughness, a.Look.New = Bright, 0.05, Bright
-	a.Group, a.Joint, a.Fumes, a.Dip = CopperAlloy, Brazed, CopperFumes, Spoils
+	a.Group, a.Joint, a.Care, a.Dip = CopperAlloy, Brazed, Patina, Spoils
 	return a
 }
 

@@ -116,6 +116,10 @@ func (f *Flow) write(lines []string, indent, height float64, face ink.Face) {
 func (f *Flow) Table(t *Table) {
 	for t != nil {
 		sheet, box := f.Rest()
+		if !f.fresh && !t.begins(box) {
+			f.Break()
+			continue
+		}
 		used, rest := t.Draw(sheet, box)
 		if rest == t {
 			if f.fresh {

@@ -83,6 +83,19 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 	return used, t.after(row, g)
 }
 
+// begins reports whether the first row of the table has room in a box as a whole.
+func (t *Table) begins(box r2.Box) bool {
+	if len(t.Columns) == 0 {
+		return true
+	}
+	g := t.grid(box.Max.X - box.Min.X)
+	room := box.Max.Y - box.Min.Y - g.header.height
+	if t.Title != "" {
+		room -= Medium + 2.2
+	}
+	return len(g.rows) == 0 || g.rows[0].height <= room
+}
+
 // after returns the table from a row on, the foot counted as its last rows.
 func (t *Table) after(row int, g *grid) *Table {
 	if row >= len(t.Rows)+len(t.Foot) {

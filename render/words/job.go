@@ -7,6 +7,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/assembly"
 	"stabile/fab/finding"
+	"stabile/param/stock"
 )
 
 // job returns the sentence of a fact of package fab.
@@ -67,11 +68,11 @@ func metals(names []string) string {
 
 // copperFumes says what a copper alloy gives off.
 func (w Writer) copperFumes(f fab.CopperFumes) string {
-	gives := map[string]string{
-		"copper":         "copper fumes, which cause fever",
-		"brass":          "zinc fumes, which cause fever, and lead where it is a brass for turning",
-		"silicon-bronze": "copper fumes, which cause fever; other bronzes hold lead or beryllium, which poison",
-	}[f.Alloy]
+	gives := map[stock.Fumes]string{
+		stock.CopperFumes: "copper fumes, which cause fever",
+		stock.BrassFumes:  "zinc fumes, which cause fever, and lead where it is a brass for turning",
+		stock.BronzeFumes: "copper fumes, which cause fever; other bronzes hold lead or beryllium, which poison",
+	}[f.Fumes]
 	if gives == "" {
 		gives = "fumes that may hold lead, beryllium or zinc"
 	}

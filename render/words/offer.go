@@ -58,29 +58,27 @@ func (w Writer) Care(j *fab.Job) []string {
 			return list
 		}
 	}
-	has := map[stock.Family]bool{}
-	weathering := true // all carbon steel is
+	has := map[stock.Care]bool{}
 	for i := range j.Parts {
 		if m := j.Parts[i].Metal; m != nil {
-			f := m.Is().Family
-			has[f] = true
-			weathering = weathering && (f != stock.Steel || m.Alloy == "weathering-steel")
+			has[m.Is().Care] = true
 		}
 	}
 	weather := j.Design.Finish != nil && j.Design.Finish.Kind == design.Weather
-	if has[stock.Steel] && !weather && !weathering {
+	switch {
+	case weather:
+	case has[stock.Rusts]:
 		list = append(list, "Bare steel rusts within days out of doors: agree on a finish, or wax it twice a year and keep it under a roof.")
-	}
-	if has[stock.Steel] && !weather && weathering {
+	case has[stock.RustSkin]:
 		list = append(list, "The steel rusts to a brown skin; until then rain carries rust onto what is below. Keep soil and leaves off its foot.")
 	}
-	if has[stock.Stainless] {
+	if has[stock.TeaStains] {
 		list = append(list, "Rinse stainless steel with fresh water, near the sea every month.")
 	}
-	if has[stock.Copper] {
+	if has[stock.Patina] {
 		list = append(list, "Copper and its alloys turn brown, and green over the years; wax keeps them bright.")
 	}
-	if has[stock.Aluminium] {
+	if has[stock.Dulls] {
 		list = append(list, "Rinse aluminium with water; it dulls to a pale grey.")
 	}
 	return list

@@ -48,8 +48,8 @@ func TestDeathOfCommands(t *testing.T) {
 		{"draw a PDF", whole, []string{"draw", "piece.stabile", "-o", "shop.pdf"}, map[string]string{"shop.pdf": "stale"}, false},
 		{"picture", whole, []string{"picture", "piece.stabile", "-o", "p.png", "--size", "40x30", "--sketch"}, map[string]string{"p.png": "stale"}, false},
 		{
-			"turn", whole, []string{"picture", "piece.stabile", "-o", ".", "--size", "40x30", "--sketch", "--turn", "3"},
-			map[string]string{"piece-1.png": "stale", "piece-3.png": "stale"}, true,
+			"turn", whole, []string{"picture", "piece.stabile", "-o", "turned", "--size", "40x30", "--sketch", "--turn", "3"},
+			nil, false,
 		},
 		{"vary", adjustable, []string{"vary", "piece.stabile", "--random", "3", "-o", "v.csv"}, map[string]string{"v.csv": "stale"}, false},
 		{"tidy", untidy, []string{"tidy", "piece.stabile"}, nil, false},
