@@ -126,7 +126,7 @@ var assumptions = map[calculation.Assumption]string{
 	wind.LevelSite:  "the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger (not covered)",
 	wind.StiffClear: "the piece does not sway in gusts (see its lowest frequency), and carries no ice, banner or climber",
 
-	strength.PerfectTubes:     "posts are tubes without dents, out of round by no more than 1 %, their seams welded through; balls and joints do not give; the base does not lift or give",
+	strength.PerfectTubes:     "posts are tubes without dents, out of round by no more than 1 %, their seams welded through; balls at their joints and a plate at its feet give as springs, other joints do not; the base does not lift",
 	strength.ClampedBase:      "the frame is clamped to the ground, so forces between posts that stand apart are those of a base that is held down",
 	strength.WholeWind:        "the whole wind counts, without the 0.6 that ASCE 7 allows with allowable stresses",
 	strength.FrameBuckling:    "a post's elastic buckling stress comes from the frame's own buckling factor, with the greatest compressions of all cases at once, which is on the safe side",
