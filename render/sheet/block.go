@@ -26,6 +26,11 @@ type Block struct {
 	DoNotScale bool   // figures hold, not measures taken from the paper
 	Projection bool   // there are views that stand in a projection: the paper's
 
+	// Strip makes it one row along the foot of the frame, for sheets after the first
+	// of a set and for those that need the paper: tolerances, owner and the names of
+	// those who drew and approved are left out.
+	Strip bool
+
 	firstAngle bool // of the paper
 }
 
@@ -51,7 +56,7 @@ const (
 // area returns where the block stands in the frame: in its lower right corner.
 func (b *Block) area(frame r2.Box) r2.Box {
 	left := frame.Max.X - blockWidth
-	if left-frame.Min.X < leastBeside {
+	if b.Strip || left-frame.Min.X < leastBeside {
 		left = frame.Min.X
 	}
 	rows := b.rows(frame.Max.X-left, "", "")
@@ -80,11 +85,15 @@ type cell struct {
 	subtitle string // under a title
 	symbol   bool
 	first    bool // the symbol is that of first angle
+	bare     bool // without a caption
 }
 
 // rows returns the block's rows from the top down. The last column of a row
 // takes what the block is wider than 180 mm.
 func (b *Block) rows(width float64, number, count string) []row {
+	if b.Strip {
+		return b.strip(width, number, count)
+	}
 	var rows []row
 	inner := func(w float64) float64 { return w - 2*cellPadding }
 	spare := width - blockWidth
@@ -201,6 +210,10 @@ func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
 
 func (c *cell) draw(s *ink.Sheet, box r2.Box) {
 	x, top := box.Min.X+cellPadding, box.Max.Y-cellPadding
+	if c.bare {
+		writeLines(s, c.lines, x, top, c.height, c.face, ink.Start)
+		return
+	}
 	writeLines(s, []string{c.caption}, x, top, Small, ink.Regular, ink.Start)
 	if c.symbol {
 		projectionSymbol(s, r2.Vec{X: box.Max.X - 9, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5, c.first)

@@ -240,3 +240,26 @@ func TestFirstAngle(t *testing.T) {
 		}
 	}
 }
+
+// A strip says what the block says of its sheet, on one row as wide as the frame.
+func TestStrip(t *testing.T) {
+	paper, _ := LookupPaper("letter")
+	b := Block{Title: "Slow Tide", Subtitle: "Variations", Document: "Contact sheet", Units: "in", Scale: "1:20", Revision: "1a2b3c4d", Date: "2026-05-01", DoNotScale: true, Caution: "Sharp edges."}
+	whole := NewPage(paper.Landscape(), "a-01", b)
+	b.Strip = true
+	strip := NewPage(paper.Landscape(), "a-02", b)
+	if low := whole.Free.Min.Y - strip.Free.Min.Y; low < 3*rowHeight {
+		t.Errorf("a strip leaves %.0f mm more than a block", low)
+	}
+	said := map[string]bool{}
+	for _, i := range Finish([]*Page{strip})[0].Items {
+		if w, ok := i.(*ink.Text); ok {
+			said[w.Text] = true
+		}
+	}
+	for _, want := range []string{"Slow Tide – Variations", "Contact sheet, do not scale", "in", "1:20", "1a2b3c4d", "2026-05-01", "Sharp edges.", "a-02", "1/1"} {
+		if !said[want] {
+			t.Errorf("a strip does not say %q but %v", want, said)
+		}
+	}
+}
