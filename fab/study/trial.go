@@ -78,7 +78,7 @@ func All(d *design.Design) []design.Sweep {
 }
 
 // Random returns n sets of values, each of which lies anywhere in its sweep's
-// range with equal chance, on a step where it has one. Equal seeds give equal
+// range with equal chance, on a step: its own, or a round one. Equal seeds give equal
 // sets, and more sets begin with the same ones.
 func Random(d *design.Design, sweeps []design.Sweep, n int, seed uint64) ([]Trial, error) {
 	if n > MaxTrials {
@@ -89,7 +89,7 @@ func Random(d *design.Design, sweeps []design.Sweep, n int, seed uint64) ([]Tria
 	for i := range trials {
 		trials[i].Variation = d.Variation
 		for _, s := range sweeps {
-			v, err := set(s.Name, draw(r, s), d.Units)
+			v, err := set(s.Name, draw(r, s, d.Units), d.Units)
 			if err != nil {
 				return nil, err
 			}
@@ -99,17 +99,44 @@ func Random(d *design.Design, sweeps []design.Sweep, n int, seed uint64) ([]Tria
 	return trials, nil
 }
 
-// freePlaces is into how many parts the range of a value without a step is
-// divided when it is drawn: its values can then be read and set again by hand.
-const freePlaces = 1000
+// freePlaces is into how many parts the range of a value without a step is divided at
+// least when it is drawn.
+const freePlaces = 100
+
+// freeStep returns the step on which a value without one is drawn, so that it can be
+// read, written and set again by hand: a round number of its unit, and of inches a
+// fraction as on a rule.
+func freeStep(s design.Sweep, system quantity.System) float64 {
+	scale := 1.0
+	u, ok := Unit(s.From.Dim, system)
+	if ok {
+		scale = u.Scale
+	}
+	most := (s.To.Number - s.From.Number) / scale / freePlaces
+	if ok && u.Name == "in" {
+		return math.Exp2(math.Floor(math.Log2(most))) * scale
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(most)))
+	for _, k := range []float64{5, 2} {
+		if k*ten <= most*(1+1e-9) {
+			return k * ten * scale
+		}
+	}
+	return ten * scale
+}
 
 // draw draws one value of a sweep.
-func draw(r *rand.Rand, s design.Sweep) quantity.Quantity {
+func draw(r *rand.Rand, s design.Sweep, system quantity.System) quantity.Quantity {
 	if s.Step.Number > 0 {
 		return s.At(r.IntN(s.Count))
 	}
 	q := s.From
-	span := s.To.Number - s.From.Number
-	q.Number += span * math.Floor(r.Float64()*(freePlaces+1)) / freePlaces
+	if !(s.To.Number > s.From.Number) {
+		return q
+	}
+	step := freeStep(s, system)
+	first, last := math.Ceil(s.From.Number/step-1e-9), math.Floor(s.To.Number/step+1e-9)
+	q.Number = (first + math.Floor(r.Float64()*(last-first+1))) * step
+	q.Number = min(max(q.Number, s.From.Number), s.To.Number)
 	return q
 }

@@ -40,13 +40,17 @@ type Options struct {
 
 // Measures of a cell, in mm.
 const (
-	leastWide = 62.0 // of a cell; more where there are few
-	leastDraw = 56.0 // height of the elevation or picture, likewise
-	cellAir   = 4.0
-	mostLines = 3 // of the settings that were changed, and of each thing that is wrong
-	roomy     = 8 // of these where it costs the drawings nothing
-	linePitch = 4.2
+	leastWide  = 58.0 // of a cell; more where there are few
+	leastDraw  = 48.0 // height of an elevation or picture, likewise
+	leastWrite = 36.0 // width of the writing beside one
+	cellAir    = 4.0
+	mostLines  = 3 // of the settings that were changed, of what is wrong, and of the verdict
+	roomy      = 8 // of these where it costs the drawings little
+	linePitch  = 3.8
 )
+
+// notMade stands in the place of a drawing that there is none of.
+const notMade = "cannot be made"
 
 // rounding is how much of a row may be lacking by rounding alone: a page that was
 // made long enough holds all its rows.
@@ -56,7 +60,7 @@ const caution = "Aid to judgement. A licensed engineer and the local code decide
 
 // Sheets returns the contact sheet of entries, which must not be empty.
 func Sheets(d *design.Design, entries []Entry, o Options) ([]*ink.Sheet, error) {
-	c := &contact{design: d, entries: entries, options: o}
+	c := &contact{design: d, entries: entries, options: o, written: map[written]float64{}}
 	if o.Paper.Width == 0 {
 		name := "A3"
 		if d.Units == quantity.Inch {
@@ -83,6 +87,8 @@ type contact struct {
 	options Options
 
 	wide, high float64 // of the largest entry, in mm, or of a picture, in dots
+	narrow     float64 // mm, least width of a drawing: that of the words in the place of one
+	written    map[written]float64
 	grid       grid    // of every page; zero before the first
 	pages      []*sheet.Page
 }
@@ -90,11 +96,29 @@ type contact struct {
 // A grid is how the cells of a page lie.
 type grid struct {
 	across, down int
-	cell         float64 // mm, width of a cell
-	draw         float64 // mm, height of each drawing
-	under        float64 // mm, height of the writing under each, and what is free below it
+	cell, row    float64 // mm, width and height of a cell
+	wide, high   float64 // mm, of the drawing in it, from its upper left corner
 	scale        float64 // of every elevation
+	beside       bool    // the writing stands to the right of the drawing, not under it
 	lines        int     // of each thing that is written, at most
+}
+
+// writing returns the width of the writing in a cell.
+func (g *grid) writing() float64 {
+	if g.beside {
+		return g.cell - g.wide - cellAir
+	}
+	return g.cell - 2*cellAir
+}
+
+// worth returns what a grid is worth beside another: larger drawings, but not at the cost
+// of words.
+func (g *grid) worth() float64 {
+	const few = 0.8 // of words that may be left out
+	if g.lines < roomy {
+		return few * g.scale
+	}
+	return g.scale
 }
 
 // measure finds the size of the largest entry.
@@ -106,36 +130,63 @@ func (c *contact) measure() {
 			c.wide, c.high = max(c.wide, float64(size.X)), max(c.high, float64(size.Y))
 		case e.Job != nil:
 			c.wide, c.high = max(c.wide, e.Job.Size.Width), max(c.high, e.Job.Size.Max.Z)
+		default:
+			c.narrow = ink.Width(notMade, sheet.Medium, ink.Regular) + 2*cellAir + 2
 		}
 	}
 }
 
-// under returns the room in mm that the longest writing takes in cells of a width,
-// with so many lines of each thing at most.
-func (c *contact) under(cell float64, lines int) float64 {
-	most := 0
-	for i := range c.entries {
-		most = max(most, len(c.lines(&c.entries[i], cell, lines)))
+// writes returns the room in mm that the longest writing takes in a width, with so many
+// lines of each thing at most.
+func (c *contact) writes(width float64, lines int) float64 {
+	at := written{width, lines}
+	room, ok := c.written[at]
+	if !ok {
+		most := 0
+		for i := range c.entries {
+			most = max(most, len(c.lines(&c.entries[i], width, lines)))
+		}
+		room = float64(most)*linePitch + cellAir
+		c.written[at] = room
 	}
-	return float64(most)*linePitch + cellAir
+	return room
+}
+
+// A written is a width in which entries are written, and how many lines each thing takes
+// at most.
+type written struct {
+	width float64
+	lines int
 }
 
 // choose returns the grid on which n drawings come out largest in a room of the
 // given size, in mm. Where they do not all go on a page it is one of as few pages as
 // can be, evenly filled. It reports false where not even one goes in.
 func (c *contact) choose(n int, width, height float64) (grid, bool) {
-	most := max(1, int(width/leastWide))
-	var fits []grid // for each number of cells across, with as many down as go in
+	var fits []grid // every way to lay out cells, each as large as a page lets it be
 	room := 0
-	for across := 1; across <= min(most, n); across++ {
+	for across := 1; across <= min(max(1, int(width/leastWide)), n); across++ {
 		for _, lines := range []int{mostLines, roomy} {
-			g := grid{across: across, cell: width / float64(across), lines: lines}
-			g.under = c.under(g.cell, lines)
-			g.down = int(height/(leastDraw+g.under) + rounding)
-			if lines == mostLines {
-				room = max(room, g.across*g.down)
+			cell := width / float64(across)
+			under := c.writes(cell-2*cellAir, lines)
+			for down := 1; down <= (n+across-1)/across; down++ {
+				row := height / float64(down)
+				if row < leastDraw-rounding {
+					break
+				}
+				g := grid{across: across, down: down, cell: cell, row: row, lines: lines, wide: cell}
+				if g.high = row - under; g.high >= leastDraw-rounding {
+					fits = append(fits, c.scaled(g))
+				}
+				if g, ok := c.besides(g); ok {
+					fits = append(fits, g)
+				}
 			}
-			fits = append(fits, g)
+		}
+	}
+	for _, g := range fits {
+		if g.lines == mostLines {
+			room = max(room, g.across*g.down)
 		}
 	}
 	if room == 0 {
@@ -145,30 +196,49 @@ func (c *contact) choose(n int, width, height float64) (grid, bool) {
 	each := (n + pages - 1) / pages
 	var best grid
 	for _, g := range fits {
-		down := (each + g.across - 1) / g.across
-		if g.down < down {
+		if g.down != (each+g.across-1)/g.across {
 			continue
 		}
-		g.down = down
-		g.draw = height/float64(down) - g.under
-		g.scale = math.Inf(1)
-		if c.wide > 0 {
-			g.scale = (g.cell - 2*cellAir) / c.wide
-		}
-		if c.high > 0 {
-			g.scale = min(g.scale, (g.draw-2*cellAir)/c.high)
-		}
-		if best.across == 0 || g.scale > best.scale || g.scale == best.scale && g.lines > best.lines {
+		if best.across == 0 || g.worth() > best.worth() {
 			best = g
 		}
 	}
-	if c.high > 0 {
-		// What the drawings do not need is left free under the writing.
-		need := min(best.draw, c.high*best.scale+2*cellAir)
-		best.under += best.draw - need
-		best.draw = need
-	}
 	return best, true
+}
+
+// scaled returns a grid with the scale at which the largest entry fills its drawing,
+// and no more height for that than it needs.
+func (c *contact) scaled(g grid) grid {
+	g.scale = math.Inf(1)
+	if c.wide > 0 {
+		g.scale = (g.wide - 2*cellAir) / c.wide
+	}
+	if c.high > 0 {
+		g.scale = min(g.scale, (g.high-2*cellAir)/c.high)
+		g.high = min(g.high, c.high*g.scale+2*cellAir)
+	}
+	return g
+}
+
+// besides returns a grid with the writing beside the drawings, as narrow as it can be
+// with all its lines in the height of the row. It reports false where that leaves no
+// room for drawings.
+func (c *contact) besides(g grid) (grid, bool) {
+	if c.wide == 0 {
+		return g, false
+	}
+	const step = 3 // mm
+	g.beside, g.high = true, g.row
+	for write := leastWrite; g.cell-write-cellAir > max(2*cellAir, c.narrow); write += step {
+		if c.writes(write, g.lines) > g.row {
+			continue
+		}
+		g.wide = g.cell - write - cellAir
+		g = c.scaled(g)
+		g.wide = min(g.wide, max(c.wide*g.scale+2*cellAir, c.narrow))
+		return g, true
+	}
+	return g, false
 }
 
 // page lays out a page from the first of entries on and returns how many it
@@ -182,14 +252,14 @@ func (c *contact) page(entries []Entry) (int, error) {
 	block := sheet.Block{
 		Title: c.design.Title, Subtitle: "Variations", Document: "Contact sheet", Material: "See the drawings",
 		Owner: c.design.Owner(), Units: units, Revision: c.design.Revision, Date: c.options.Date,
-		Tolerances: "None: for choosing, not for making", Caution: caution, DoNotScale: true,
+		Caution: caution, DoNotScale: true, Strip: true,
 	}
 	p := sheet.NewPage(paper, fmt.Sprintf("variations-%02d", len(c.pages)+1), block)
 	width := p.Free.Max.X - p.Free.Min.X
 	if c.options.One {
 		across := max(1, int(width/leastWide))
 		rows := math.Ceil(float64(len(entries)) / float64(across))
-		if short := rows*(leastDraw+c.under(width/float64(across), mostLines)) + headHeight - (p.Free.Max.Y - p.Free.Min.Y); short > 0 {
+		if short := rows*(leastDraw+c.writes(width/float64(across)-2*cellAir, mostLines)) + headHeight - (p.Free.Max.Y - p.Free.Min.Y); short > 0 {
 			paper.Height += math.Ceil(short)
 		}
 		p = sheet.NewPage(paper, "variations", block)
@@ -208,7 +278,7 @@ func (c *contact) page(entries []Entry) (int, error) {
 	for i := range n {
 		c.cell(p, &entries[i], r2.Vec{
 			X: p.Free.Min.X + float64(i%g.across)*g.cell,
-			Y: top - float64(i/g.across)*(g.draw+g.under),
+			Y: top - float64(i/g.across)*g.row,
 		})
 	}
 	return n, nil
@@ -232,7 +302,8 @@ func (c *contact) head(p *sheet.Page) float64 {
 
 // cell draws one entry from the upper left corner of its cell on.
 func (c *contact) cell(p *sheet.Page, e *Entry, at r2.Vec) {
-	box := sheet.Box(at.X, at.Y-c.grid.draw, at.X+c.grid.cell, at.Y)
+	g := &c.grid
+	box := sheet.Box(at.X, at.Y-g.high, at.X+g.wide, at.Y)
 	switch {
 	case e.Picture != nil:
 		p.Add(&ink.Image{Box: fitted(box, e.Picture.Bounds().Size()), Image: e.Picture, Words: e.Result.Label()})
@@ -243,11 +314,14 @@ func (c *contact) cell(p *sheet.Page, e *Entry, at r2.Vec) {
 			{X: box.Min.X + cellAir, Y: box.Min.Y}, {X: box.Max.X - cellAir, Y: box.Min.Y},
 			{X: box.Max.X - cellAir, Y: box.Max.Y - cellAir}, {X: box.Min.X + cellAir, Y: box.Max.Y - cellAir},
 		}, Closed: true})
-		p.Add(&ink.Text{Text: "cannot be made", At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, Height: sheet.Medium, Anchor: ink.Middle})
+		p.Add(&ink.Text{Text: notMade, At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, Height: sheet.Medium, Anchor: ink.Middle})
 	}
-	y := box.Min.Y - cellAir - sheet.Small/2
-	for _, l := range c.lines(e, c.grid.cell, c.grid.lines) {
-		p.Add(&ink.Text{Text: l.text, At: r2.Vec{X: at.X + cellAir, Y: y}, Height: sheet.Small, Face: l.face})
+	x, y := at.X+cellAir, box.Min.Y-cellAir-sheet.Small/2
+	if g.beside {
+		x, y = box.Max.X, at.Y-cellAir-sheet.Small
+	}
+	for _, l := range c.lines(e, g.writing(), g.lines) {
+		p.Add(&ink.Text{Text: l.text, At: r2.Vec{X: x, Y: y}, Height: sheet.Small, Face: l.face})
 		y -= linePitch
 	}
 }
@@ -280,19 +354,20 @@ type line struct {
 	face ink.Face
 }
 
-// lines returns what is written under an entry in a cell of a width: no line is
-// wider than the cell, and each thing takes so many at most.
-func (c *contact) lines(e *Entry, cell float64, most int) []line {
+// lines returns what is written of an entry in a width: no line is wider, and each
+// thing takes so many at most.
+func (c *contact) lines(e *Entry, width float64, most int) []line {
 	r := &e.Result
 	var out []line
-	say := func(text string, face ink.Face) {
-		for _, s := range wrapped(text, cell-2*cellAir, face, most) {
+	say := func(text string, face ink.Face, most int) {
+		for _, s := range wrapped(text, width, face, most) {
 			out = append(out, line{s, face})
 		}
 	}
-	say(fmt.Sprintf("%d.  %s", r.Number, r.Label()), ink.Bold)
+	settings := strings.Split(r.Label(), ", ")
+	say(fmt.Sprintf("%d.  %s", r.Number, kept(settings)), ink.Bold, most)
 	if r.Err != nil {
-		say(study.Why(r.Err), ink.Regular)
+		say(study.Why(r.Err), ink.Regular, most)
 		return out
 	}
 	u := c.design.Units
@@ -309,16 +384,22 @@ func (c *contact) lines(e *Entry, cell float64, most int) []line {
 	if r.Cost.Known {
 		figures = append(figures, strings.TrimSpace(fmt.Sprintf("cost about %.0f %s", r.Cost.Value, r.Currency)))
 	}
-	for i, f := range figures {
-		figures[i] = strings.ReplaceAll(f, " ", "\u00a0")
-	}
-	say(strings.Join(figures, ", "), ink.Regular)
+	say(kept(figures), ink.Regular, len(figures))
 	face := ink.Regular
 	if r.Verdict == check.Fails {
 		face = ink.Bold
 	}
-	say(words.In(u).Verdict(r.Verdict, r.Reasons), face)
+	say(words.In(u).Verdict(r.Verdict, r.Reasons), face, most)
 	return out
+}
+
+// kept joins figures so that a line breaks between them and not inside one.
+func kept(figures []string) string {
+	whole := make([]string, len(figures))
+	for i, f := range figures {
+		whole[i] = strings.ReplaceAll(f, " ", "\u00a0")
+	}
+	return strings.Join(whole, ", ")
 }
 
 // wrapped breaks a text into so many lines at most. What is left out is left out at

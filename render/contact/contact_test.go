@@ -134,6 +134,32 @@ func TestSheets(t *testing.T) {
 	}
 }
 
+// TestTwelve: twelve variations go on a letter page, with every figure whole.
+func TestTwelve(t *testing.T) {
+	s, d, results := studied(t, "rise step 9 in", "crown values 6")
+	letter, _ := sheet.LookupPaper("letter")
+	list := entries(t, s, results[:12])
+	sheets, err := contact.Sheets(d, list, contact.Options{Paper: letter.Landscape()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(sheets) != 1 {
+		t.Fatalf("%d pages", len(sheets))
+	}
+	figures := 0
+	for _, item := range sheets[0].Items {
+		if w, ok := item.(*ink.Text); ok {
+			figures += strings.Count(w.Text, "high")
+			if strings.HasSuffix(w.Text, "…") {
+				t.Errorf("%q is cut off", w.Text)
+			}
+		}
+	}
+	if figures != 12 {
+		t.Errorf("%d heights", figures)
+	}
+}
+
 // TestGrid: few drawings are as large as any number of columns makes them: six
 // pictures stand in two rows of three on the usual paper.
 func TestGrid(t *testing.T) {

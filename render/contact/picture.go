@@ -15,13 +15,13 @@ const full = 24
 // finest is how much finer than on a full sheet a picture is made at most.
 const finest = 4
 
-// Picture gives each entry that can be made its picture: w by h dots where many
-// share a sheet, and finer where few do, since each is then larger. All are seen
-// from the same place, so that they compare.
-func Picture(ctx context.Context, entries []Entry, w, h int, o picture.Options) error {
+// Picture gives each entry that can be made its picture, upright for a tall piece: long
+// by short dots where many share a sheet, and finer where few do, since each is then
+// larger. All are seen from the same place, so that they compare.
+func Picture(ctx context.Context, entries []Entry, long, short int, o picture.Options) error {
 	o.Frame = around(entries)
 	finer := min(max(1, math.Sqrt(full/float64(max(1, len(entries))))), finest)
-	w, h = int(float64(w)*finer), int(float64(h)*finer)
+	long, short = int(float64(long)*finer), int(float64(short)*finer)
 	for i := range entries {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -33,6 +33,10 @@ func Picture(ctx context.Context, entries []Entry, w, h int, o picture.Options) 
 		s, err := picture.New(j, o)
 		if err != nil {
 			return err
+		}
+		w, h := long, short
+		if s.Upright() {
+			w, h = short, long
 		}
 		entries[i].Picture = s.Render(w, h)
 	}

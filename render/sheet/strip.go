@@ -31,7 +31,9 @@ func (b *Block) strip(width float64, number, count string) []row {
 	if b.Scale != "" {
 		add(stripScale, "Scale", b.Scale)
 	}
-	add(stripUnits, "Units", b.Units)
+	if b.Units != "" {
+		add(stripUnits, "Units", b.Units)
+	}
 	if b.Date != "" {
 		add(stripDate, "Date of issue", b.Date)
 	}

@@ -28,8 +28,8 @@ const contactDPI = 110
 
 // The size of the picture of one variation on a contact sheet, in dots.
 const (
-	entryWidth  = 348
-	entryHeight = 348
+	entryLong  = 400
+	entryShort = 300
 )
 
 // variationEndings are the endings of files that variations can be written to.
@@ -103,7 +103,7 @@ func (c *call) variationSheets(ctx context.Context, w *wish, s *study.Study, v *
 		entries[i].Job, entries[i].Result = j, study.Of(r.Trial, r.Number, j)
 	}
 	if w.picture {
-		if err := contact.Picture(ctx, entries, entryWidth, entryHeight, picture.Options{Sketch: true}); err != nil {
+		if err := contact.Picture(ctx, entries, entryLong, entryShort, picture.Options{Sketch: true}); err != nil {
 			return nil, err
 		}
 	}
