@@ -42,15 +42,15 @@ type Options struct {
 const (
 	leastWide  = 58.0 // of a cell; more where there are few
 	leastDraw  = 48.0 // height of an elevation or picture, likewise
-	leastWrite = 36.0 // width of the writing beside one
+	leastWrite = 34.0 // width of the writing beside one
 	cellAir    = 4.0
 	mostLines  = 3 // of the settings that were changed, of what is wrong, and of the verdict
 	roomy      = 8 // of these where it costs the drawings little
 	linePitch  = 3.8
 )
 
-// notMade stands in the place of a drawing that there is none of.
-const notMade = "cannot be made"
+// notMade stands in the place of a drawing that there is none of, in two lines.
+var notMade = []string{"cannot", "be made"}
 
 // rounding is how much of a row may be lacking by rounding alone: a page that was
 // made long enough holds all its rows.
@@ -89,7 +89,7 @@ type contact struct {
 	wide, high float64 // of the largest entry, in mm, or of a picture, in dots
 	narrow     float64 // mm, least width of a drawing: that of the words in the place of one
 	written    map[written]float64
-	grid       grid    // of every page; zero before the first
+	grid       grid // of every page; zero before the first
 	pages      []*sheet.Page
 }
 
@@ -109,6 +109,14 @@ func (g *grid) writing() float64 {
 		return g.cell - g.wide - cellAir
 	}
 	return g.cell - 2*cellAir
+}
+
+// room returns how many lines of writing a cell has room for.
+func (g *grid) room() int {
+	if g.beside {
+		return int((g.row - cellAir) / linePitch)
+	}
+	return int((g.row - g.high - cellAir) / linePitch)
 }
 
 // worth returns what a grid is worth beside another: larger drawings, but not at the cost
@@ -131,7 +139,7 @@ func (c *contact) measure() {
 		case e.Job != nil:
 			c.wide, c.high = max(c.wide, e.Job.Size.Width), max(c.high, e.Job.Size.Max.Z)
 		default:
-			c.narrow = ink.Width(notMade, sheet.Medium, ink.Regular) + 2*cellAir + 2
+			c.narrow = ink.Width(notMade[1], sheet.Small, ink.Regular) + cellAir + 4
 		}
 	}
 }
@@ -144,7 +152,7 @@ func (c *contact) writes(width float64, lines int) float64 {
 	if !ok {
 		most := 0
 		for i := range c.entries {
-			most = max(most, len(c.lines(&c.entries[i], width, lines)))
+			most = max(most, len(c.lines(&c.entries[i], width, lines, 0)))
 		}
 		room = float64(most)*linePitch + cellAir
 		c.written[at] = room
@@ -311,16 +319,21 @@ func (c *contact) cell(p *sheet.Page, e *Entry, at r2.Vec) {
 		c.elevation(p, e.Job, box)
 	default:
 		p.Add(&ink.Stroke{Line: ink.Rule, Path: []r2.Vec{
-			{X: box.Min.X + cellAir, Y: box.Min.Y}, {X: box.Max.X - cellAir, Y: box.Min.Y},
-			{X: box.Max.X - cellAir, Y: box.Max.Y - cellAir}, {X: box.Min.X + cellAir, Y: box.Max.Y - cellAir},
+			{X: box.Min.X + cellAir/2, Y: box.Min.Y}, {X: box.Max.X - cellAir/2, Y: box.Min.Y},
+			{X: box.Max.X - cellAir/2, Y: box.Max.Y - cellAir}, {X: box.Min.X + cellAir/2, Y: box.Max.Y - cellAir},
 		}, Closed: true})
-		p.Add(&ink.Text{Text: notMade, At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, Height: sheet.Medium, Anchor: ink.Middle})
+		for i, text := range notMade {
+			p.Add(&ink.Text{
+				Text: text, At: r2.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y+box.Max.Y)/2 - float64(i)*linePitch},
+				Height: sheet.Small, Anchor: ink.Middle,
+			})
+		}
 	}
 	x, y := at.X+cellAir, box.Min.Y-cellAir-sheet.Small/2
 	if g.beside {
 		x, y = box.Max.X, at.Y-cellAir-sheet.Small
 	}
-	for _, l := range c.lines(e, g.writing(), g.lines) {
+	for _, l := range c.lines(e, g.writing(), g.lines, g.room()) {
 		p.Add(&ink.Text{Text: l.text, At: r2.Vec{X: x, Y: y}, Height: sheet.Small, Face: l.face})
 		y -= linePitch
 	}
@@ -355,8 +368,9 @@ type line struct {
 }
 
 // lines returns what is written of an entry in a width: no line is wider, and each
-// thing takes so many at most.
-func (c *contact) lines(e *Entry, width float64, most int) []line {
+// thing takes so many at most; but the verdict, which is the last, takes what is left
+// of the room, in lines.
+func (c *contact) lines(e *Entry, width float64, most, room int) []line {
 	r := &e.Result
 	var out []line
 	say := func(text string, face ink.Face, most int) {
@@ -389,7 +403,7 @@ func (c *contact) lines(e *Entry, width float64, most int) []line {
 	if r.Verdict == check.Fails {
 		face = ink.Bold
 	}
-	say(words.In(u).Verdict(r.Verdict, r.Reasons), face, most)
+	say(words.In(u).Verdict(r.Verdict, r.Reasons), face, max(most, room-len(out)))
 	return out
 }
 
