@@ -145,8 +145,10 @@ func (l *library) text(name string) (string, error) {
 		return "", err
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return "", errors.New("it is a folder")
+	if info, err := f.Stat(); err == nil {
+		if err := readable(info); err != nil {
+			return "", err
+		}
 	}
 	left := MaxSource - l.size
 	text, err := io.ReadAll(io.LimitReader(f, int64(left)+1))
@@ -163,7 +165,24 @@ func (l *library) openFile(name string) (fs.File, error) {
 	case l.Files == nil:
 		return nil, errors.New("the design is not in a folder")
 	}
+	// A pipe would be waited for without end when it is opened.
+	if info, err := fs.Stat(l.Files, name); err == nil {
+		if err := readable(info); err != nil {
+			return nil, err
+		}
+	}
 	return l.Files.Open(name)
+}
+
+// readable tells why what lies under a name is not a file that can be brought.
+func readable(info fs.FileInfo) error {
+	switch mode := info.Mode(); {
+	case mode.IsDir():
+		return errors.New("it is a folder")
+	case !mode.IsRegular():
+		return errors.New("it is not a file but a pipe or a device")
+	}
+	return nil
 }
 
 // circle reports files that bring each other.

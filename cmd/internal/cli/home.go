@@ -40,6 +40,9 @@ func (h *home) Close() error {
 	return h.root.Close()
 }
 
+// Stat tells of a file of the folder without opening it, which for a pipe waits.
+func (h *home) Stat(name string) (fs.FileInfo, error) { return fs.Stat(h.FS, name) }
+
 // Open opens a file of the folder. A file that is there, but where a link out of
 // the folder leads, is param.ErrOutside.
 func (h *home) Open(name string) (fs.File, error) {
@@ -67,5 +70,8 @@ func (h *home) outside(name string) (fs.File, error) {
 		path = filepath.Join(h.dir, path)
 	}
 	h.tell(path)
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("it is not a file but a pipe or a device")}
+	}
 	return os.Open(path)
 }

@@ -24,6 +24,14 @@ func (w withText) Open(name string) (fs.File, error) {
 	return w.FS.Open(name)
 }
 
+// Stat tells of a file without opening it.
+func (w withText) Stat(name string) (fs.FileInfo, error) {
+	if name == w.name {
+		return textInfo{name, int64(len(w.text))}, nil
+	}
+	return fs.Stat(w.FS, name)
+}
+
 type textFile struct {
 	*strings.Reader
 	name string

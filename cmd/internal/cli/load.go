@@ -69,10 +69,10 @@ func (c *call) locate(file string, ch choice) (files withText, h *home, dir stri
 		dir, name = "", inputName
 	}
 	if h, err = openFolder(filepath.Clean(dir), ch.outside); err == nil {
-		h.opened = func(path string) { c.sources = append(c.sources, filepath.Clean(path)) }
+		h.opened = c.reads
 	}
 	if file != "-" {
-		c.sources = append(c.sources, filepath.Clean(file))
+		c.reads(file)
 	}
 	return withText{h, name, text}, h, dir, err
 }

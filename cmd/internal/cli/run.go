@@ -45,9 +45,9 @@ type call struct {
 	stdout, stderr io.Writer
 	getenv         func(string) string
 
-	disk    file.Disk       // what is written to; nil for the system's
-	sources []string        // the files that designs were read from
-	stop    context.Context // ends what goes on until it is stopped; nil for Ctrl-C alone
+	disk    file.Disk        // what is written to; nil for the system's
+	sources map[string]stamp // the files that designs were read from, as they were then
+	stop    context.Context  // ends what goes on until it is stopped; nil for Ctrl-C alone
 }
 
 // A command is one word that the program obeys.

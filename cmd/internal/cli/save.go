@@ -2,13 +2,15 @@ package cli
 
 import (
 	"context"
+	"maps"
+	"slices"
 
 	"stabile/cmd/internal/file"
 )
 
 // save writes files, all or none, and never over the design or what it brings.
 func (c *call) save(ctx context.Context, s file.Set) error {
-	s.Guarded = append(s.Guarded, c.sources...)
+	s.Guarded = slices.AppendSeq(s.Guarded, maps.Keys(c.sources))
 	var disk file.Disk = file.System{}
 	if c.disk != nil {
 		disk = c.disk

@@ -2,19 +2,52 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"fmt"
+	"io/fs"
+	"maps"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"time"
-
-	"github.com/fsnotify/fsnotify"
 )
 
-// settle is how long a file must have been left alone before it is read again:
-// editors save in several steps.
-const settle = 60 * time.Millisecond
+// Files that are watched are looked at every glance. Editors save in several steps, so
+// a file is read again when two glances have found it alike, or when that has not
+// happened for a longer time. Looking finds what a report of the system does
+// not: a folder that was made anew, a link's target, a folder on another machine.
+const (
+	glance  = 80 * time.Millisecond
+	patient = 600 * time.Millisecond
+)
+
+// A stamp is what tells one state of a file from another, through links.
+type stamp struct {
+	there bool
+	size  int64
+	mode  fs.FileMode
+	when  time.Time
+}
+
+func stampOf(path string) stamp {
+	info, err := os.Stat(path)
+	if err != nil {
+		return stamp{}
+	}
+	return stamp{true, info.Size(), info.Mode(), info.ModTime()}
+}
+
+// reads notes that a file is read, as it is now.
+func (c *call) reads(path string) {
+	path = filepath.Clean(path)
+	if _, noted := c.sources[path]; noted {
+		return
+	}
+	if c.sources == nil {
+		c.sources = map[string]stamp{}
+	}
+	c.sources[path] = stampOf(path)
+}
 
 // watch does a piece of work once, and again each time that a file it was made
 // from is saved, until the user ends it. What is wrong is reported each time; what
@@ -23,25 +56,21 @@ func (c *call) watch(file string, work func() (int, error)) (int, error) {
 	if file == "-" {
 		return statusWrong, misuse("save it as a file", "--watch cannot watch standard input")
 	}
-	w, err := fsnotify.NewWatcher()
-	if err != nil {
-		return statusWrong, fmt.Errorf("--watch: %w", err)
-	}
-	defer w.Close()
 	ctx, release := c.untilStopped()
 	defer release()
 	for {
 		c.sources = nil
+		c.reads(file)
 		status, err := guarded(work)
+		if ctx.Err() != nil {
+			return status, err
+		}
 		if err != nil {
 			status = c.fail(err)
 		}
-		files := append(c.sources, filepath.Clean(file))
-		if err := follow(w, files); err != nil {
-			return statusWrong, err
-		}
-		fmt.Fprintf(c.stderr, "\nwatching %s; press Ctrl-C to stop\n", printable(strings.Join(unique(files), ", ")))
-		if !saved(ctx, w, files) {
+		names := slices.Sorted(maps.Keys(c.sources))
+		fmt.Fprintf(c.stderr, "\nwatching %s; press Ctrl-C to stop\n", printable(strings.Join(names, ", ")))
+		if !saved(ctx, c.sources) {
 			return status, nil
 		}
 		fmt.Fprintf(c.stderr, "\n")
@@ -56,55 +85,31 @@ func (c *call) untilStopped() (context.Context, context.CancelFunc) {
 	return interruptible()
 }
 
-// follow watches the folders of files: an editor may save by putting another
-// file in the place of one.
-func follow(w *fsnotify.Watcher, files []string) error {
-	watched := w.WatchList()
-	for _, f := range files {
-		dir := filepath.Dir(f)
-		if slices.Contains(watched, dir) {
-			continue
-		}
-		if err := w.Add(dir); err != nil {
-			return fmt.Errorf("--watch: the folder %s: %w", dir, err)
-		}
-		watched = append(watched, dir)
-	}
-	return nil
-}
-
-// unique returns each name once, in the order of the alphabet.
-func unique(names []string) []string {
-	names = slices.Clone(names)
-	slices.Sort(names)
-	return slices.Compact(names)
-}
-
-// saved waits until one of the files has been saved and left alone for a moment.
-// It reports false when the user ends the waiting.
-func saved(ctx context.Context, w *fsnotify.Watcher, files []string) bool {
-	var after <-chan time.Time
+// saved waits until one of the files is no more as it was. It reports false when the
+// user ends the waiting.
+func saved(ctx context.Context, was map[string]stamp) bool {
+	ticks := time.NewTicker(glance)
+	defer ticks.Stop()
+	last := was
+	var since time.Time // of the first glance at something else; zero before it
 	for {
 		select {
 		case <-ctx.Done():
 			return false
-		case e, open := <-w.Events:
-			if !open {
-				return false
+		case now := <-ticks.C:
+			is := make(map[string]stamp, len(was))
+			for path := range was {
+				is[path] = stampOf(path)
 			}
-			if !e.Has(fsnotify.Chmod) && slices.Contains(files, filepath.Clean(e.Name)) {
-				after = time.After(settle)
+			switch {
+			case maps.Equal(is, was):
+				since = time.Time{}
+			case since.IsZero():
+				since = now
+			case maps.Equal(is, last), now.Sub(since) > patient:
+				return true
 			}
-		case err, open := <-w.Errors:
-			if !open {
-				return false
-			}
-			// Too many events to be reported one by one: something was saved.
-			if errors.Is(err, fsnotify.ErrEventOverflow) {
-				after = time.After(settle)
-			}
-		case <-after:
-			return true
+			last = is
 		}
 	}
 }

@@ -153,6 +153,136 @@ func TestWatchPicture(t *testing.T) {
 	}
 }
 
+// A watching is a report that is made again when its design is saved.
+type watching struct {
+	t         *testing.T
+	out, errs shared
+	stop      context.CancelFunc
+	ended     chan int
+}
+
+func watchReport(t *testing.T, design string) *watching {
+	t.Helper()
+	ctx, stop := context.WithCancel(context.Background())
+	w := &watching{t: t, stop: stop, ended: make(chan int, 1)}
+	c := &call{stdin: strings.NewReader(""), stdout: &w.out, stderr: &w.errs, getenv: func(string) string { return "" }, stop: ctx}
+	go func() {
+		status, _ := c.command("report", []string{"--watch", design})
+		w.ended <- status
+	}()
+	t.Cleanup(stop)
+	return w
+}
+
+// wait waits until the work has been done so many times, and text has been written.
+func (w *watching) wait(times int, text string) {
+	w.t.Helper()
+	for range 400 {
+		if strings.Count(w.errs.String(), "watching ") >= times && strings.Contains(w.out.String(), text) {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	w.t.Fatalf("the work was not done %d times, or %q was not written:\n%s\n%s", times, text, w.out.String(), w.errs.String())
+}
+
+// TestWatchFolder: the folder of a design is taken away and made anew.
+func TestWatchFolder(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "yard")
+	design := filepath.Join(folder, "piece.stabile")
+	text := watchedGarage + strings.Replace(watchedText, "bring \"garage.stabile\"\n", "", 1)
+	save := func(title string) {
+		t.Helper()
+		if err := os.MkdirAll(folder, 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(design, []byte("sculpture \""+title+"\"\n"+text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	save("First")
+	w := watchReport(t, design)
+	w.wait(1, "First")
+	if err := os.RemoveAll(folder); err != nil {
+		t.Fatal(err)
+	}
+	w.wait(2, "First")
+	if !strings.Contains(w.errs.String(), "there is no file") {
+		t.Errorf("nothing is said of a file that is gone:\n%s", w.errs.String())
+	}
+	save("Second")
+	w.wait(3, "Second")
+	save("Third")
+	w.wait(4, "Third")
+}
+
+// TestWatchLink: what a link leads to is edited.
+func TestWatchLink(t *testing.T) {
+	folder, other := t.TempDir(), filepath.Join(t.TempDir(), "kept.stabile")
+	text := watchedGarage + strings.Replace(watchedText, "bring \"garage.stabile\"\n", "", 1)
+	save := func(title string) {
+		t.Helper()
+		if err := os.WriteFile(other, []byte("sculpture \""+title+"\"\n"+text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	save("First")
+	design := filepath.Join(folder, "piece.stabile")
+	if err := os.Symlink(other, design); err != nil {
+		t.Skip(err)
+	}
+	w := watchReport(t, design)
+	w.wait(1, "First")
+	save("Second")
+	w.wait(2, "Second")
+}
+
+// TestWatchBusy: a file that is saved all the time is read all the same.
+func TestWatchBusy(t *testing.T) {
+	design := filepath.Join(t.TempDir(), "piece.stabile")
+	text := watchedGarage + strings.Replace(watchedText, "bring \"garage.stabile\"\n", "", 1)
+	save := func(title string) {
+		if err := os.WriteFile(design, []byte("sculpture \""+title+"\"\n"+text), 0o666); err != nil {
+			t.Error(err)
+		}
+	}
+	save("First")
+	w := watchReport(t, design)
+	w.wait(1, "First")
+	busy, rest := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		for i := 0; busy.Err() == nil; i++ {
+			save("Second" + strings.Repeat("!", i%100))
+			time.Sleep(20 * time.Millisecond)
+		}
+	}()
+	w.wait(2, "Second")
+	rest()
+	<-done
+}
+
+// TestWatchStopped: Ctrl-C while the work is done ends the watching.
+func TestWatchStopped(t *testing.T) {
+	design := filepath.Join(t.TempDir(), "piece.stabile")
+	if err := os.WriteFile(design, []byte(watchedGarage+strings.Replace(watchedText, "bring \"garage.stabile\"\n", "", 1)), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	var out, errs shared
+	c := &call{stdout: &out, stderr: &errs, stop: ctx}
+	times := 0
+	status, err := c.watch(design, func() (int, error) {
+		times++
+		stop()
+		return statusFails, nil
+	})
+	if status != statusFails || err != nil || times != 1 || strings.Contains(errs.String(), "watching") {
+		t.Errorf("status %d, %v after %d times: %s", status, err, times, errs.String())
+	}
+}
+
 func TestWatchInput(t *testing.T) {
 	var errs bytes.Buffer
 	status := Run([]string{"report", "--watch", "-"}, strings.NewReader(watchedText), &errs, &errs, func(string) string { return "" })
