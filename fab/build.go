@@ -24,7 +24,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 		wrong.Add(source.Span{File: d.Source}, "declare a base, a post or a ball", "the design has no part")
 		return nil, wrong
 	}
-	j := &Job{Design: d, Parts: make([]Part, len(d.Parts))}
+	j := &Job{Design: d, Parts: make([]Part, len(d.Parts)), Ties: d.Ties()}
 	b := builder{Job: j, want: want}
 	made, wrong := flat.All(d)
 	for i, p := range d.Parts {
@@ -34,7 +34,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	}
 	// A part that cannot be made has no shape to run into others with.
 	if len(wrong) == 0 && want&AllowClashes == 0 {
-		wrong = clash.Find(d)
+		wrong = clash.Find(d, j.Ties)
 	}
 	if len(wrong) > 0 {
 		wrong.Sort()
@@ -77,7 +77,7 @@ func part(p *design.Part, dev flat.Developed) Part {
 	}
 	if p.Post != nil {
 		for i, end := range p.Post.Ends {
-			if end.Meets == design.Free || end.With == nil || isFeet(end.With) {
+			if end.Meets == design.Free || end.With == nil {
 				continue // free, or standing on the ground without a weld
 			}
 			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.Ends[design.Foot].With == p {
@@ -92,14 +92,13 @@ func part(p *design.Part, dev flat.Developed) Part {
 	return out
 }
 
-// isFeet reports whether a part is a base of feet: nothing to be welded to.
-func isFeet(p *design.Part) bool { return p.Base != nil && p.Base.Shape == design.Feet }
-
 // weight returns what holds the whole down.
 func (j *Job) weight() stand.Weight {
 	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
 	if b := j.Design.Base(); b != nil {
-		w.Lies, w.Anchors, w.Feet = b.Base.Top, b.Base.Anchors, isFeet(b)
+		w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
+	} else {
+		w.Feet = true
 	}
 	return w
 }
@@ -108,7 +107,7 @@ func (j *Job) weight() stand.Weight {
 // else the hull of the feet of the posts that stand on the ground and of the
 // points in which balls touch it.
 func (j *Job) footprint() []r2.Vec {
-	if b := j.Design.Base(); b != nil && b.Base.Shape != design.Feet {
+	if b := j.Design.Base(); b != nil {
 		return stand.Plate(b.Base)
 	}
 	var points []r2.Vec
@@ -121,7 +120,7 @@ func (j *Job) footprint() []r2.Vec {
 				}
 			}
 		case p.Ball != nil:
-			if at := r3.Add(p.Ball.Center, p.Farthest(r3.Vec{Z: -1})); at.Z <= stand.Touch {
+			if at := p.Lowest(); at.Z <= design.Touch {
 				points = append(points, design.Plan(at))
 			}
 		}

@@ -81,18 +81,20 @@ func assembledT1() *design.Design {
 		// The head is where the inside edge touches first.
 		ri, r := diameter/2-t, to.Ball.Radius
 		head := r3.Sub(to.Ball.Center, r3.Scale(math.Sqrt(r*r-ri*ri), u))
-		d.Parts = append(d.Parts, &design.Part{Name: name, Metal: metal(t), Post: &design.Post{
+		p := &design.Part{Name: name, Metal: metal(t), Post: &design.Post{
 			Ends: [2]design.End{
 				{At: foot, Diameter: diameter, Contact: end},
 				{At: head, Diameter: diameter, Contact: design.Contact{Meets: design.OnBall, With: to}},
 			},
 			Direction: u, Length: r3.Norm(r3.Sub(head, foot)),
-		}})
+		}}
+		d.Parts = append(d.Parts, p)
+		d.Joints = append(d.Joints, design.Joint{Post: p, End: design.Foot, A: from, B: p, At: foot}, design.Joint{Post: p, End: design.Head, A: to, B: p, At: head})
 	}
 	post("P1", pad, b1, 60, 1.5)
 	post("P2", b1, b2, 48, 1.5)
 	post("P3", b1, b3, 42, 1.2)
-	d.Joints = []design.Joint{{A: pad, B: b4}}
+	d.Joints = append(d.Joints, design.Joint{Kind: design.RestJoint, A: pad, B: b4})
 	return d
 }
 
@@ -221,7 +223,7 @@ func TestFeet(t *testing.T) {
 	if l := j.Tipping.Edges[0].Lever; l > 50 || l < 49.85 {
 		t.Errorf("a lone post stands on a lever of %v mm, want just under 50", l)
 	}
-	if n := len(j.Parts[1].Welds); n != 0 {
+	if n := len(j.Parts[0].Welds); n != 0 {
 		t.Errorf("a post on the ground has %d welds", n)
 	}
 	j = build(t, head+"ball b on ground { at (0, 0), diameter 200, halves, metal skin }\nsite { push 20 N at 100 }\nrequire tipping >= 1")

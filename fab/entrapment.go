@@ -48,7 +48,7 @@ func (b *builder) entrapment() {
 		return
 	}
 	found := false
-	for _, g := range gaps(j.Design) {
+	for _, g := range gaps(j.Design, j.Ties) {
 		trap := g.Traps()
 		if trap == people.NoTrap {
 			continue
@@ -78,24 +78,24 @@ type space struct {
 
 // gaps returns the spaces between posts and balls below people's reach: those that a
 // ring of parts closes, and those that open upward from a joint.
-func gaps(d *design.Design) (list []space) {
-	met := meetings(d)
-	rings := rings{blocks(d, met, true), blocks(d, met, false)}
+func gaps(d *design.Design, ties *design.Ties) (list []space) {
+	met := meetings(ties)
+	rings := rings{blocks(ties, true), blocks(ties, false)}
 	for i, a := range d.Parts {
 		if a.Base != nil {
 			continue
 		}
-		for _, b := range d.Parts[:i] {
+		for k, b := range d.Parts[:i] {
 			if b.Base != nil {
 				continue
 			}
-			if met[meeting{a, b}] {
+			if met[meeting{k, i}] {
 				if g, ok := vee(a, b); ok {
 					list = append(list, space{g, b, a})
 				}
 				continue
 			}
-			closed, ground := rings.round(a, b)
+			closed, ground := rings.round(i, k)
 			if !closed {
 				continue
 			}
@@ -109,31 +109,16 @@ func gaps(d *design.Design) (list []space) {
 	return list
 }
 
-// A meeting is two parts that are fastened to each other, in either order.
-type meeting [2]*design.Part
+// A meeting is two parts that are fastened to each other, by their numbers, the lower
+// first.
+type meeting [2]int
 
 // meetings returns which parts are fastened to each other.
-func meetings(d *design.Design) map[meeting]bool {
-	m := make(map[meeting]bool)
-	add := func(a, b *design.Part) {
-		if a != nil && b != nil && a != b {
-			m[meeting{a, b}], m[meeting{b, a}] = true, true
-		}
-	}
-	for _, j := range d.Joints {
-		add(j.A, j.B)
-		add(j.Post, j.A)
-		add(j.Post, j.B)
-	}
-	for _, p := range d.Parts {
-		if p.Post != nil {
-			add(p, p.Post.Ends[design.Foot].With)
-			add(p, p.Post.Ends[design.Head].With)
-		}
-		if p.Ball != nil {
-			add(p, p.Ball.On)
-			add(p, p.Ball.Around)
-		}
+func meetings(ties *design.Ties) map[meeting]bool {
+	m := make(map[meeting]bool, len(ties.List))
+	for i := range ties.List {
+		t := &ties.List[i]
+		m[meeting{min(t.A, t.B), max(t.A, t.B)}] = true
 	}
 	return m
 }
@@ -223,15 +208,15 @@ func vee(a, b *design.Part) (g people.Gap, ok bool) {
 	return g, g.Width > 0 && g.Height < people.Reach
 }
 
-// rings are the parts that close a ring with each other: with the ground as a part of
-// it, and without.
-type rings struct{ with, without map[*design.Part][]int }
+// rings are, of each part, the rings that it closes with others: with the base and the
+// ground as parts of them, and without.
+type rings struct{ with, without [][]int }
 
 // round reports whether a ring of parts goes through both, and whether only by way of the
-// base.
-func (r rings) round(a, b *design.Part) (closed, ground bool) {
-	share := func(m map[*design.Part][]int) bool {
-		return slices.ContainsFunc(m[a], func(x int) bool { return slices.Contains(m[b], x) })
+// ground.
+func (r rings) round(a, b int) (closed, ground bool) {
+	share := func(of [][]int) bool {
+		return slices.ContainsFunc(of[a], func(x int) bool { return slices.Contains(of[b], x) })
 	}
 	if share(r.without) {
 		return true, false
@@ -239,41 +224,43 @@ func (r rings) round(a, b *design.Part) (closed, ground bool) {
 	return share(r.with), true
 }
 
-// blocks returns, for each part, the numbers of the blocks of the graph of joints that it
-// is in: two parts of a block of three or more have two ways to each other (Tarjan's
+// blocks returns, for each part, the numbers of the blocks of the graph of ties that it is
+// in: two parts of a block of three or more have two ways to each other (Tarjan's
 // biconnected components).
-func blocks(d *design.Design, met map[meeting]bool, base bool) map[*design.Part][]int {
-	next := make(map[*design.Part][]*design.Part)
-	for pair := range met {
-		if base || pair[0].Base == nil && pair[1].Base == nil {
-			next[pair[0]] = append(next[pair[0]], pair[1])
+func blocks(ties *design.Ties, ground bool) [][]int {
+	n := len(ties.Of)
+	next := make([][]int, n)
+	for i := range ties.List {
+		a, b := ties.List[i].A, ties.List[i].B
+		if ground || !ties.Grounds(a) && !ties.Grounds(b) {
+			next[a], next[b] = append(next[a], b), append(next[b], a)
 		}
 	}
-	out := make(map[*design.Part][]int)
-	seen, low := map[*design.Part]int{}, map[*design.Part]int{}
-	var stack [][2]*design.Part
+	out := make([][]int, n)
+	seen, low := make([]int, n), make([]int, n)
+	var stack [][2]int
 	number, time := 0, 0
-	var visit func(p, from *design.Part)
-	visit = func(p, from *design.Part) {
+	var visit func(p, from int)
+	visit = func(p, from int) {
 		time++
 		seen[p], low[p] = time, time
 		for _, q := range next[p] {
 			switch {
 			case q == from:
 			case seen[q] == 0:
-				stack = append(stack, [2]*design.Part{p, q})
+				stack = append(stack, [2]int{p, q})
 				visit(q, p)
 				low[p] = min(low[p], low[q])
 				if low[q] < seen[p] {
 					continue
 				}
 				number++
-				var edges [][2]*design.Part
+				var edges [][2]int
 				for {
 					e := stack[len(stack)-1]
 					stack = stack[:len(stack)-1]
 					edges = append(edges, e)
-					if e == [2]*design.Part{p, q} {
+					if e == [2]int{p, q} {
 						break
 					}
 				}
@@ -288,14 +275,14 @@ func blocks(d *design.Design, met map[meeting]bool, base bool) map[*design.Part]
 					}
 				}
 			case seen[q] < seen[p]:
-				stack = append(stack, [2]*design.Part{p, q})
+				stack = append(stack, [2]int{p, q})
 				low[p] = min(low[p], seen[q])
 			}
 		}
 	}
-	for _, p := range d.Parts {
+	for p := range n {
 		if seen[p] == 0 {
-			visit(p, nil)
+			visit(p, -1)
 		}
 	}
 	return out

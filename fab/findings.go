@@ -138,6 +138,5 @@ func (j *Job) Metals(of func(stock.Alloy) bool) []*design.Metal {
 // closed reports whether a post is shut at both of its ends. One that stands on
 // the ground itself is open there.
 func closed(p *design.Post) bool {
-	foot := p.Ends[design.Foot].With != nil && !isFeet(p.Ends[design.Foot].With)
-	return foot && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
+	return p.Ends[design.Foot].With != nil && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
 }

@@ -18,6 +18,7 @@ import (
 type Job struct {
 	Design  *design.Design
 	Parts   []Part // in source order
+	Ties    *design.Ties
 	Size    Size
 	Mass    Mass
 	CG      r3.Vec     // centre of gravity of parts and weld metal, without ballast

@@ -20,7 +20,7 @@ func (j *Job) join() {
 		if ball.Ball == nil {
 			ball, other = other, ball
 		}
-		if ball.Ball == nil || isFeet(other) {
+		if ball.Ball == nil {
 			continue
 		}
 		for i := range j.Parts {

@@ -8,7 +8,6 @@ import (
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
-	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
@@ -73,13 +72,13 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 // strengthResult is the greatest share used, or the lowest frequency.
 func (j *Job) strengthResult(frequency bool) (q quantity.Quantity, why finding.Fact) {
 	s := j.Strength
-	switch b := j.Design.Base(); {
+	switch {
 	case s == nil:
 		return q, StrengthNotChecked{}
 	case !frequency && len(s.Members) == 0:
 		return q, NoPost{}
-	case b != nil && b.Base.Shape == design.Feet:
-		return q, strength.Unchecked{Gap: strength.LooseFeet, Places: []strength.Place{{Part: b.Name}}}
+	case j.Design.Base() == nil:
+		return q, strength.Unchecked{Gap: strength.LooseFeet}
 	case !frequency:
 		return quantity.Quantity{Number: s.Worst}, nil
 	case len(s.Modes) == 0:

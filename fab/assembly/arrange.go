@@ -36,7 +36,7 @@ func (m *maker) arrange() {
 		a.remove(u)
 	}
 	for i := range m.units {
-		if !a.out[i] {
+		if !a.out[i] && i != m.unitOf[m.ground()] {
 			m.order = append(m.order, placing{unit: i})
 		}
 	}
@@ -77,14 +77,14 @@ func (a *apart) begin() {
 	a.links, a.stays, a.degree = make([][]int, n), make([]bool, n), make([]int, n)
 	for k := range a.maker.links {
 		l := &a.maker.links[k]
-		if u, v := a.unitOf[l.a], a.unitOf[l.b]; u != v {
+		if u, v := a.unitOf[l.A], a.unitOf[l.B]; u != v {
 			a.links[u], a.links[v] = append(a.links[u], k), append(a.links[v], k)
 			a.degree[u]++
 			a.degree[v]++
 		}
 	}
 	a.left = n
-	for i := range a.in.Items {
+	for i := range a.depth {
 		if a.depth[i] == 0 {
 			if u := a.unitOf[i]; !a.stays[u] {
 				a.stays[u] = true
@@ -109,7 +109,7 @@ func (a *apart) see(u int) {
 func (a *apart) height(u int) float64 {
 	high := 0.0
 	for i, k := range a.hanging(u) {
-		if z := thousandths(a.maker.links[k].at.Z); i == 0 || z > high {
+		if z := thousandths(a.maker.links[k].At.Z); i == 0 || z > high {
 			high = z
 		}
 	}
@@ -144,7 +144,7 @@ func (a *apart) hanging(u int) []int {
 // far returns the unit at the other side of a link.
 func (a *apart) far(u, k int) int {
 	l := &a.maker.links[k]
-	return a.unitOf[l.a] + a.unitOf[l.b] - u
+	return a.unitOf[l.A] + a.unitOf[l.B] - u
 }
 
 // leaf returns the highest unit that hangs by one joint.
@@ -183,9 +183,9 @@ func (a *apart) try(u int) *way {
 		var normals []r3.Vec
 		for _, k := range a.hanging(u) {
 			l := &a.maker.links[k]
-			into := l.a
-			if a.unitOf[l.b] == u {
-				into = l.b
+			into := l.A
+			if a.unitOf[l.B] == u {
+				into = l.B
 			}
 			normals = append(normals, a.normals(l, into)...)
 		}

@@ -13,7 +13,7 @@ import (
 
 // input takes what a plan is made from out of a job.
 func input(j *fab.Job) assembly.Input {
-	in := assembly.Input{Design: j.Design}
+	in := assembly.Input{Design: j.Design, Ties: j.Ties}
 	if j.Design.Shop != nil {
 		in.Welding = j.Design.Shop.Welding
 	}

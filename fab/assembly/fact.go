@@ -6,10 +6,16 @@ import (
 	"stabile/param/stock"
 )
 
-// A Named is a part with what it is: "post", "ball" or "base".
+// A Named is a part with what it is: "post", "ball" or "base". The ground is the zero
+// Named.
 type Named struct{ Kind, Name string }
 
-func named(p *design.Part) Named { return Named{p.Kind(), p.Name} }
+func named(p *design.Part) Named {
+	if p == nil {
+		return Named{}
+	}
+	return Named{p.Kind(), p.Name}
+}
 
 // What is found of the plan as a whole.
 type (

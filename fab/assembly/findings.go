@@ -51,8 +51,7 @@ func (m *maker) standing() {
 		return
 	}
 	m.plan.HoldFrom, m.plan.HoldUntil = from, until
-	b := m.plan.Base
-	m.say(finding.Caution, finding.Life, "", "", Topples{from, until, b != nil && b.Base.Shape != design.Feet})
+	m.say(finding.Caution, finding.Life, "", "", Topples{from, until, m.plan.Base != nil})
 }
 
 // metals finds joints between metals that are welded otherwise than to
@@ -60,7 +59,7 @@ func (m *maker) standing() {
 func (m *maker) metals() {
 	for k := range m.links {
 		l := &m.links[k]
-		a, b := m.part(l.a), m.part(l.b)
+		a, b := m.part(l.A), m.part(l.B)
 		if l.weld < 0 || a.Metal == nil || b.Metal == nil {
 			continue
 		}

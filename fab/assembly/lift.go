@@ -78,7 +78,7 @@ func (m *maker) addItem(w *weight, i int) {
 // addLink adds the weld metal of a link.
 func (m *maker) addLink(w *weight, k int) {
 	f := m.filler(k)
-	w.add(f, f, f, m.links[k].at)
+	w.add(f, f, f, m.links[k].At)
 }
 
 // lift works out the lift of items that are set on what the links join.
@@ -173,8 +173,8 @@ func (b *body) settle() {
 	}
 }
 
-// ground adds what an item has on the ground.
-func (m *maker) ground(b *body, i int) {
+// bears adds what an item has on the ground.
+func (m *maker) bears(b *body, i int) {
 	p := m.part(i)
 	switch {
 	case p.Base != nil:
@@ -185,12 +185,12 @@ func (m *maker) ground(b *body, i int) {
 			thick = p.Metal.Thickness
 		}
 		for k, end := range p.Post.Ends {
-			if end.Meets == design.OnPlate && onGround(end.With) {
+			if end.Meets == design.OnPlate && end.With == nil {
 				b.points = append(b.points, stand.Ring(p.Post, thick, m.in.Items[i].Rims[k])...)
 			}
 		}
 	case p.Ball != nil:
-		if at := r3.Add(p.Ball.Center, p.Farthest(r3.Vec{Z: -1})); at.Z <= stand.Touch {
+		if at := p.Lowest(); at.Z <= design.Touch {
 			b.points = append(b.points, design.Plan(at))
 		}
 	}
@@ -209,14 +209,14 @@ func (s *site) set(p *placing, w weight) {
 	s.whole.merge(&w)
 	b := &body{weight: w}
 	for _, i := range s.units[p.unit].items {
-		s.ground(b, i)
+		s.bears(b, i)
 	}
 	s.of[p.unit] = b
 	for _, k := range p.links {
 		s.addLink(&b.weight, k)
 		s.addLink(&s.whole, k)
 		_, host := s.sides(p, k)
-		if onGround(s.part(host)) {
+		if host == s.ground() {
 			continue
 		}
 		if o := s.of[s.unitOf[host]].find(); o != b {

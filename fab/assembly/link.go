@@ -9,19 +9,11 @@ import (
 	"stabile/param/design"
 )
 
-// A link is a joint of two items.
+// A link is a tie of two items, or of an item with the ground.
 type link struct {
-	joint int // index in the design's joints
-	kind  design.JointKind
-	post  int // the item whose end is joined, or that goes through a ball; else -1
-	end   int // of an end joint: which end of the post
-	a, b  int // the two items
-	weld  int // index in the plan's welds; -1 where nothing is welded
-	at    r3.Vec
+	design.Tie
+	weld int // index in the plan's welds; -1 where nothing is welded
 }
-
-// other returns the item at the other side of the link.
-func (l *link) other(i int) int { return l.a + l.b - i }
 
 // link finds the joints between the items.
 func (m *maker) link() {
@@ -29,62 +21,61 @@ func (m *maker) link() {
 	for i := range m.in.Items {
 		m.at[m.in.Items[i].Part] = i
 	}
-	m.touches = make([][]int, len(m.in.Items))
-	for k, j := range m.in.Design.Joints {
-		a, okA := m.at[j.A]
-		b, okB := m.at[j.B]
-		if !okA || !okB || a == b {
-			continue
-		}
-		l := link{joint: k, kind: j.Kind, post: -1, end: j.End, a: a, b: b, weld: -1, at: j.At}
-		if i, ok := m.at[j.Post]; ok && (i == a || i == b) {
-			l.post = i
-		}
-		m.settle(&l)
-		m.touches[a] = append(m.touches[a], len(m.links))
-		m.touches[b] = append(m.touches[b], len(m.links))
-		m.links = append(m.links, l)
+	m.touches = m.in.Ties.Of
+	m.links = make([]link, len(m.in.Ties.List))
+	for k, t := range m.in.Ties.List {
+		m.links[k] = link{t, -1}
+		m.settle(&m.links[k])
 	}
 }
 
 // settle works out where a link is from the parts themselves.
 func (m *maker) settle(l *link) {
-	a, b := m.part(l.a), m.part(l.b)
+	a, b := m.part(l.A), m.part(l.B)
 	switch {
-	case l.post >= 0 && l.kind == design.EndJoint && m.part(l.post).Post != nil:
-		l.at = m.part(l.post).Post.Ends[l.end].At
-	case a.Ball != nil && b.Ball != nil:
-		l.at, _, _ = flat.SeatCircle(a.Ball, b.Ball)
-	case l.kind == design.ThreadJoint && b.Ball != nil:
-		l.at = b.Ball.Center
-	case l.kind == design.ThreadJoint && a.Ball != nil:
-		l.at = a.Ball.Center
+	case l.Post >= 0 && l.Kind == design.EndJoint && m.part(l.Post).Post != nil:
+		l.At = m.part(l.Post).Post.Ends[l.End].At
+	case a != nil && a.Ball != nil && b.Ball != nil:
+		l.At, _, _ = flat.SeatCircle(a.Ball, b.Ball)
+	case l.Kind == design.ThreadJoint && b.Ball != nil:
+		l.At = b.Ball.Center
+	case l.Kind == design.ThreadJoint && a.Ball != nil:
+		l.At = a.Ball.Center
 	case b.Ball != nil:
-		l.at = r3.Sub(b.Ball.Center, r3.Vec{Z: b.Ball.Radius})
+		l.At = r3.Sub(b.Ball.Center, r3.Vec{Z: b.Ball.Radius})
 	case a.Ball != nil:
-		l.at = r3.Sub(a.Ball.Center, r3.Vec{Z: a.Ball.Radius})
+		l.At = r3.Sub(a.Ball.Center, r3.Vec{Z: a.Ball.Radius})
 	}
 }
 
 // welds reports whether a link is the joint of the given end of its post.
-func (l *link) welds(end int) bool { return l.kind == design.EndJoint && l.end == end }
+func (l *link) welds(end int) bool { return l.Kind == design.EndJoint && l.End == end }
 
-func (m *maker) part(i int) *design.Part { return m.in.Items[i].Part }
+// ground is what the ground is among the items: the one after the last of them.
+func (m *maker) ground() int { return len(m.in.Items) }
+
+// part returns the part of an item; nil for the ground.
+func (m *maker) part(i int) *design.Part {
+	if i == m.ground() {
+		return nil
+	}
+	return m.in.Items[i].Part
+}
 
 // is reports whether a joint of an item is the link.
 func (m *maker) is(l *link, p *design.Part, j Joint) bool {
-	if m.part(l.other(m.at[p])).Name != j.With {
+	if other := m.part(l.Other(m.at[p])); other == nil || other.Name != j.With {
 		return false
 	}
 	switch j.At {
 	case "foot", "head":
-		return l.post == m.at[p] && l.welds(design.Foot) == (j.At == "foot") && l.kind == design.EndJoint
+		return l.Post == m.at[p] && l.welds(design.Foot) == (j.At == "foot") && l.Kind == design.EndJoint
 	case "thread":
-		return l.kind == design.ThreadJoint
+		return l.Kind == design.ThreadJoint
 	case "rest":
-		return l.kind == design.RestJoint
+		return l.Kind == design.RestJoint
 	case "seat":
-		return l.kind == design.SeatJoint
+		return l.Kind == design.SeatJoint
 	}
 	return false
 }
@@ -95,11 +86,11 @@ const ringPoints = 12
 // ring returns points of the line in which the two sides of a link touch: the
 // trimmed rim of a post's end, the circle of a seat, the point of a rest.
 func (m *maker) ring(l *link) []r3.Vec {
-	a, b := m.part(l.a), m.part(l.b)
+	a, b := m.part(l.A), m.part(l.B)
 	switch {
-	case l.kind == design.EndJoint && l.post >= 0:
-		it := &m.in.Items[l.post]
-		if rim := it.Rims[l.end]; len(rim) > 0 {
+	case l.Kind == design.EndJoint && l.Post >= 0:
+		it := &m.in.Items[l.Post]
+		if rim := it.Rims[l.End]; len(rim) > 0 {
 			points := make([]r3.Vec, ringPoints)
 			for i := range points {
 				points[i] = rim[i*len(rim)/ringPoints]
@@ -108,13 +99,13 @@ func (m *maker) ring(l *link) []r3.Vec {
 		}
 		p := it.Part.Post
 		x, y := design.Tilt(p.Direction)
-		return circle(l.at, x, y, p.Ends[l.end].Diameter/2)
-	case l.kind == design.SeatJoint && a.Ball != nil && b.Ball != nil:
+		return circle(l.At, x, y, p.Ends[l.End].Diameter/2)
+	case l.Kind == design.SeatJoint && a.Ball != nil && b.Ball != nil:
 		center, radius, normal := flat.SeatCircle(a.Ball, b.Ball)
 		x, y := design.Tilt(normal)
 		return circle(center, x, y, radius)
 	}
-	return []r3.Vec{l.at}
+	return []r3.Vec{l.At}
 }
 
 func circle(center, x, y r3.Vec, radius float64) []r3.Vec {

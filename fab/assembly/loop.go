@@ -6,13 +6,13 @@ import (
 	"stabile/param/design"
 )
 
-// loops finds how many joints each item is away from the base, and which joints
+// loops finds how many joints each item is away from the base or the ground, and which joints
 // are in no loop: those without which the whole falls in two. Items that hang
-// together with no base are counted from the lowest of them.
+// together with neither are counted from the lowest of them.
 //
 // Bridges by depth-first search, after Tarjan (1974).
 func (m *maker) loops() {
-	n := len(m.in.Items)
+	n := len(m.touches)
 	m.depth = make([]int, n)
 	for i := range m.depth {
 		m.depth[i] = -1
@@ -26,7 +26,7 @@ func (m *maker) loops() {
 		for queue := []int{root}; len(queue) > 0; queue = queue[1:] {
 			i := queue[0]
 			for _, k := range m.touches[i] {
-				if o := m.links[k].other(i); m.depth[o] < 0 {
+				if o := m.links[k].Other(i); m.depth[o] < 0 {
 					m.depth[o] = m.depth[i] + 1
 					queue = append(queue, o)
 				}
@@ -40,7 +40,7 @@ func (m *maker) loops() {
 		count++
 		seen[i], low[i] = count, count
 		for _, k := range m.touches[i] {
-			o := m.links[k].other(i)
+			o := m.links[k].Other(i)
 			switch {
 			case k == by:
 			case seen[o] > 0:
@@ -60,7 +60,7 @@ func (m *maker) loops() {
 }
 
 // roots returns the items in the order in which a search may start from them: the
-// base, then from the lowest up.
+// ground, the base, then from the lowest up.
 func (m *maker) roots() []int {
 	height := func(i int) float64 {
 		p := m.part(i)
@@ -76,6 +76,6 @@ func (m *maker) roots() []int {
 	for i := range list {
 		list[i] = i
 	}
-	sortBy(list, func(i int) float64 { return height(i) })
-	return list
+	sortBy(list, height)
+	return append([]int{m.ground()}, list...)
 }

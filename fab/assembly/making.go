@@ -6,8 +6,7 @@ import (
 	"stabile/param/design"
 )
 
-// make returns how a part is made from its blanks; nil where there is nothing to
-// make.
+// make returns how a part is made from its blanks.
 func (m *maker) make(i int) finding.Fact {
 	p := m.part(i)
 	switch {
@@ -15,8 +14,6 @@ func (m *maker) make(i int) finding.Fact {
 		return m.makeTube(i)
 	case p.Ball != nil:
 		return m.makeBall(i)
-	case p.Base.Shape == design.Feet:
-		return nil
 	}
 	return CutBase{named(p), p.Base.Anchors}
 }

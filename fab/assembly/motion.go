@@ -14,27 +14,27 @@ import (
 // normals returns, at points of the ring of a link, the unit normals of the face
 // that is touched there, out of the other item into the given one.
 func (m *maker) normals(l *link, into int) []r3.Vec {
-	a, b := m.part(l.a), m.part(l.b)
+	a, b := m.part(l.A), m.part(l.B)
 	sign := 1.0
 	var list []r3.Vec
 	switch {
-	case l.kind == design.EndJoint && l.post >= 0:
-		if into != l.post {
+	case l.Kind == design.EndJoint && l.Post >= 0:
+		if into != l.Post {
 			sign = -1
 		}
-		post := m.part(l.post).Post
-		host := m.part(l.other(l.post))
+		post := m.part(l.Post).Post
+		host := m.part(l.Other(l.Post))
 		for _, x := range m.ring(l) {
-			list = append(list, endNormal(post, l.end, host, x))
+			list = append(list, endNormal(post, l.End, host, x))
 		}
-	case a.Ball != nil && b.Ball != nil:
-		if into != l.b {
+	case a != nil && a.Ball != nil && b.Ball != nil:
+		if into != l.B {
 			sign = -1
 		}
 		list = []r3.Vec{unit3(r3.Sub(b.Ball.Center, a.Ball.Center))}
 	default:
-		// A ball on the base.
-		if m.part(into).Base != nil {
+		// A ball on the base or the ground.
+		if m.part(into) == nil || m.part(into).Base != nil {
 			sign = -1
 		}
 		list = []r3.Vec{{Z: 1}}
@@ -53,7 +53,7 @@ func endNormal(post *design.Post, end int, host *design.Part, x r3.Vec) r3.Vec {
 		out = r3.Scale(-1, out)
 	}
 	switch {
-	case host.Base != nil:
+	case host == nil || host.Base != nil:
 		return r3.Vec{Z: 1}
 	case host.Ball != nil:
 		return unit3(r3.Sub(x, host.Ball.Center))

@@ -32,8 +32,8 @@ func (m *maker) placeNotes(p *placing, s *Step) []finding.Fact {
 	f := HoldIt{Toward: l.Toward}
 	f.Tied = !slices.ContainsFunc(p.links, func(k int) bool { return m.links[k].weld >= 0 })
 	held := true
-	switch mine, host := m.sides(p, p.links[0]); {
-	case len(p.links) == 1 && m.links[p.links[0]].kind == design.RestJoint && m.part(mine).Ball != nil && m.part(host).Base != nil:
+	switch {
+	case len(p.links) == 1 && m.links[p.links[0]].Kind == design.RestJoint:
 		f.Hold = Chock
 	case l.Prop && l.Over < -edge:
 		f.Hold, f.Over = Outside, -l.Over

@@ -34,7 +34,7 @@ func (m *maker) unit(items []int) []Named {
 // onBench returns how a guest is joined to its host on the bench.
 func (m *maker) onBench(k, host, guest int) finding.Fact {
 	h, g := m.part(host), m.part(guest)
-	if m.links[k].kind == design.ThreadJoint {
+	if m.links[k].Kind == design.ThreadJoint {
 		end := design.Head
 		if !fromHead(h.Post) {
 			end = design.Foot
@@ -44,15 +44,12 @@ func (m *maker) onBench(k, host, guest int) finding.Fact {
 	return SetOnBench{m.unit(m.withThreads(guest)), m.meeting(k, guest), m.weldOf(k)}
 }
 
-// inPlace returns how a unit is set in its place; nil where there is nothing to do.
+// inPlace returns how a unit is set in its place.
 func (m *maker) inPlace(p *placing) finding.Fact {
 	u := &m.units[p.unit]
 	first := m.part(u.items[0])
 	if len(p.links) == 0 {
-		switch {
-		case first.Base != nil && first.Base.Shape == design.Feet:
-			return nil
-		case first.Base != nil:
+		if first.Base != nil {
 			return LayBase{named(first)}
 		}
 		return StandUnit{m.unit(u.items)}
@@ -77,7 +74,7 @@ func (m *maker) inPlace(p *placing) finding.Fact {
 func (m *maker) mainLink(p *placing) int {
 	first := m.units[p.unit].items[0]
 	for _, k := range p.links {
-		if l := &m.links[k]; l.post == first && l.welds(design.Foot) {
+		if l := &m.links[k]; l.Post == first && l.welds(design.Foot) {
 			return k
 		}
 	}
@@ -87,12 +84,15 @@ func (m *maker) mainLink(p *placing) int {
 // meeting returns where a part meets the other side of a link.
 func (m *maker) meeting(k, mine int) Meeting {
 	l := &m.links[k]
-	p, host := m.part(mine), m.part(l.other(mine))
+	p, host := m.part(mine), m.part(l.Other(mine))
 	f := Meeting{Host: named(host)}
 	switch {
-	case p.Post != nil && l.post == mine:
+	case p.Post != nil && l.Post == mine:
 		return m.endMeeting(l, p, host)
-	case p.Ball != nil && host.Post != nil && l.post == l.other(mine):
+	case host == nil:
+		f.Kind, f.X, f.Y = BallOnGround, p.Ball.Center.X, p.Ball.Center.Y
+		f.Facing = m.facing(p)
+	case p.Ball != nil && host.Post != nil && l.Post == l.Other(mine):
 		f.Kind, f.End = BallOnEnd, endName(design.Head)
 		if l.welds(design.Foot) {
 			f.End = endName(design.Foot)
@@ -108,9 +108,6 @@ func (m *maker) meeting(k, mine int) Meeting {
 		f.Facing = m.facing(p)
 	case p.Ball != nil && host.Base != nil:
 		f.Kind, f.X, f.Y = BallOnBase, p.Ball.Center.X, p.Ball.Center.Y
-		if host.Base.Shape == design.Feet {
-			f.Kind = BallOnGround
-		}
 		f.Facing = m.facing(p)
 	}
 	return f
@@ -119,20 +116,19 @@ func (m *maker) meeting(k, mine int) Meeting {
 // endMeeting returns where the end of a post meets its host.
 func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 	post := p.Post
-	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.end), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam}
+	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.End), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam}
 	atFoot := l.welds(design.Foot)
 	switch {
+	case host == nil:
+		f.Kind, f.X, f.Y = EndOnGround, l.At.X, l.At.Y
 	case host.Base != nil:
-		f.Kind, f.X, f.Y = EndOnBase, l.at.X, l.at.Y
-		if host.Base.Shape == design.Feet {
-			f.Kind = EndOnGround
-		}
+		f.Kind, f.X, f.Y = EndOnBase, l.At.X, l.At.Y
 	case host.Ball != nil:
 		f.Kind = EndOnBall
 		if atFoot && !post.Between && post.Offset > 0 {
-			f.Offset, f.Toward = post.Offset, design.BearingOf(r3.Sub(l.at, host.Ball.Center))
+			f.Offset, f.Toward = post.Offset, design.BearingOf(r3.Sub(l.At, host.Ball.Center))
 		}
-	case post.Ends[l.end].Meets == design.OnHead:
+	case post.Ends[l.End].Meets == design.OnHead:
 		f.Kind = EndOnEnd
 		switch {
 		case host.Post != nil && host.Post.Ends[design.Head].With != p:

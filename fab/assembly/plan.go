@@ -19,6 +19,7 @@ import (
 // An Input is a design worked out, as far as its assembly needs it.
 type Input struct {
 	Design  *design.Design
+	Ties    *design.Ties    // the design's
 	Items   []Item          // in the order of the design's parts, one for each
 	Welding *design.Welding // the shop's; nil for TIG with everything by the rules of this package
 }
@@ -93,12 +94,12 @@ type maker struct {
 
 	at      map[*design.Part]int // of a part in the items
 	links   []link               // the joints between parts, in the order of the design's
-	touches [][]int              // of each item, its links
+	touches [][]int              // of each item, and of the ground, its links
 	seams   [][]int              // of each item, the welds within it
-	depth   []int                // of each item, joints away from the base
+	depth   []int                // of each item, and of the ground, joints away from the base or the ground
 	bridge  []bool               // of each link: it is in no loop
 	units   []unit
-	unitOf  []int // of each item
+	unitOf  []int // of each item, and of the ground
 	order   []placing
 	space   []int // of each item, the index of its space, or -1
 	first   []int // of each space, its first item

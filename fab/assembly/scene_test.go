@@ -62,7 +62,7 @@ post leg[3] from pad to moon { at polar(300, 240 deg), diameter 40, metal skin }
 base ground { feet }
 post mast on ground { diameter 300, length 300, metal skin }
 ball moon on mast { diameter 400, halves, metal skin }`,
-			[]string{"mast+moon > ground"}},
+			[]string{"mast+moon > "}},
 	} {
 		p := assembly.Make(input(build(t, metals+tt.text)))
 		got := placings(p)

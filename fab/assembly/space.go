@@ -93,7 +93,7 @@ func (m *maker) enclose() {
 					continue
 				}
 				open[find(i)] = true
-			case onGround(end.With):
+			case end.With == nil:
 				open[find(i)] = true
 			case k == 0 && end.Meets == design.OnHead:
 				host, ok := m.at[end.With]
@@ -151,18 +151,12 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 func (m *maker) covering(post int, at r3.Vec) int {
 	for _, k := range m.touches[post] {
 		l := &m.links[k]
-		if l.kind != design.ThreadJoint || l.post != post {
+		if l.Kind != design.ThreadJoint || l.Post != post {
 			continue
 		}
-		if b := m.part(l.other(post)).Ball; b != nil && r3.Norm(r3.Sub(at, b.Center)) < b.Radius {
-			return l.other(post)
+		if b := m.part(l.Other(post)).Ball; b != nil && r3.Norm(r3.Sub(at, b.Center)) < b.Radius {
+			return l.Other(post)
 		}
 	}
 	return -1
-}
-
-// onGround reports whether what an end stands on is the ground itself, to which
-// nothing is welded.
-func onGround(p *design.Part) bool {
-	return p == nil || p.Base != nil && p.Base.Shape == design.Feet
 }

@@ -24,7 +24,7 @@ type unit struct {
 // itself, so that the loop can be closed in the order that lets the last one in.
 func (m *maker) unite() {
 	n := len(m.in.Items)
-	m.unitOf = make([]int, n)
+	m.unitOf = make([]int, n+1)
 	of := make([]int, n) // leads from an item to the one that stands for its unit
 	weight := make([]float64, n)
 	for i := range of {
@@ -53,7 +53,7 @@ func (m *maker) unite() {
 	}
 	for _, k := range m.threads() {
 		l := &m.links[k]
-		join(k, l.post, l.other(l.post))
+		join(k, l.Post, l.Other(l.Post))
 	}
 	for _, k := range m.stems() {
 		host, guest := m.hostOf(k)
@@ -74,9 +74,11 @@ func (m *maker) unite() {
 		m.units[u].items = append(m.units[u].items, i)
 	}
 	for _, k := range inner {
-		u := &m.units[m.unitOf[m.links[k].a]]
+		u := &m.units[m.unitOf[m.links[k].A]]
 		u.inner = append(u.inner, k)
 	}
+	m.unitOf[m.ground()] = len(m.units)
+	m.units = append(m.units, unit{items: []int{m.ground()}})
 	for i := range m.units {
 		slices.SortStableFunc(m.units[i].items, func(a, b int) int { return cmp.Compare(m.depth[a], m.depth[b]) })
 	}
@@ -93,10 +95,10 @@ func (m *maker) filler(k int) float64 {
 // hostOf returns the side of a link that is nearer to the base, and the other.
 func (m *maker) hostOf(k int) (host, guest int) {
 	l := &m.links[k]
-	if m.depth[l.b] < m.depth[l.a] {
-		return l.b, l.a
+	if m.depth[l.B] < m.depth[l.A] {
+		return l.B, l.A
 	}
-	return l.a, l.b
+	return l.A, l.B
 }
 
 // threads returns the links of balls that are threaded on posts, post by post and
@@ -104,20 +106,20 @@ func (m *maker) hostOf(k int) (host, guest int) {
 func (m *maker) threads() []int {
 	var list []int
 	for k := range m.links {
-		if l := &m.links[k]; l.kind == design.ThreadJoint && l.post >= 0 && m.part(l.other(l.post)).Ball != nil {
+		if l := &m.links[k]; l.Kind == design.ThreadJoint && l.Post >= 0 && m.part(l.Other(l.Post)).Ball != nil {
 			list = append(list, k)
 		}
 	}
 	rank := func(k int) float64 {
 		l := &m.links[k]
-		a := m.part(l.other(l.post)).Ball.Along
-		if !fromHead(m.part(l.post).Post) {
+		a := m.part(l.Other(l.Post)).Ball.Along
+		if !fromHead(m.part(l.Post).Post) {
 			return -a
 		}
 		return a
 	}
 	slices.SortStableFunc(list, func(a, b int) int {
-		return cmp.Or(cmp.Compare(m.links[a].post, m.links[b].post), cmp.Compare(rank(a), rank(b)))
+		return cmp.Or(cmp.Compare(m.links[a].Post, m.links[b].Post), cmp.Compare(rank(a), rank(b)))
 	})
 	return list
 }
@@ -135,11 +137,11 @@ func (m *maker) stems() []int {
 	for k := range m.links {
 		l := &m.links[k]
 		host, guest := m.hostOf(k)
-		if l.kind != design.EndJoint || l.post < 0 || !m.bridge[k] || m.part(host).Post == nil {
+		if l.Kind != design.EndJoint || l.Post < 0 || !m.bridge[k] || m.part(host) == nil || m.part(host).Post == nil {
 			continue
 		}
-		onBall := l.post == host && l.end == design.Head && m.part(guest).Ball != nil
-		onHead := l.post == guest && l.end == design.Foot && m.part(guest).Post != nil && m.part(guest).Post.Ends[design.Foot].Meets == design.OnHead
+		onBall := l.Post == host && l.End == design.Head && m.part(guest).Ball != nil
+		onHead := l.Post == guest && l.End == design.Foot && m.part(guest).Post != nil && m.part(guest).Post.Ends[design.Foot].Meets == design.OnHead
 		if onBall || onHead {
 			list = append(list, k)
 		}

@@ -120,7 +120,7 @@ func (m *maker) joint(it *Item, j Joint) {
 	}
 	for _, k := range m.touches[m.at[it.Part]] {
 		if l := &m.links[k]; l.weld < 0 && m.is(l, it.Part, j) {
-			w.Joint, l.weld = l.joint, len(m.plan.Welds)
+			w.Joint, l.weld = l.Joint, len(m.plan.Welds)
 			break
 		}
 	}

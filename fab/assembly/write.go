@@ -51,7 +51,7 @@ func (w *writer) touch(item int, s *Step) {
 func (w *writer) join(s *Step, links ...int) {
 	for _, k := range links {
 		l := &w.links[k]
-		s.Joints = append(s.Joints, l.joint)
+		s.Joints = append(s.Joints, l.Joint)
 		if l.weld >= 0 {
 			s.Welds = append(s.Welds, l.weld)
 		}
@@ -63,19 +63,17 @@ func (w *writer) join(s *Step, links ...int) {
 
 // making writes how an item is made.
 func (w *writer) making(i int) {
-	if do := w.make(i); do != nil {
-		w.touch(i, w.add(Step{
-			Work: MakePart, Parts: w.names([]int{i}), Welds: slices.Clone(w.seams[i]), Do: do, Notes: w.makeNotes(i),
-		}))
-	}
+	w.touch(i, w.add(Step{
+		Work: MakePart, Parts: w.names([]int{i}), Welds: slices.Clone(w.seams[i]), Do: w.make(i), Notes: w.makeNotes(i),
+	}))
 }
 
 // bench writes how a joint is made on the bench.
 func (w *writer) bench(k int) {
 	l := &w.links[k]
 	host, guest := w.hostOf(k)
-	if l.kind == design.ThreadJoint {
-		host, guest = l.post, l.other(l.post)
+	if l.Kind == design.ThreadJoint {
+		host, guest = l.Post, l.Other(l.Post)
 	}
 	group := w.withThreads(guest)
 	s := w.add(Step{Work: Bench, Parts: w.names(group), To: w.names([]int{host}), Do: w.onBench(k, host, guest)})
@@ -101,11 +99,7 @@ func (w *writer) place(p *placing, stands *site) {
 		w.addLink(&sum, k)
 	}
 	stands.set(p, sum)
-	do := w.inPlace(p)
-	if do == nil {
-		return
-	}
-	s := w.add(Step{Work: Place, Parts: w.names(u.items), To: w.hosts(p), Do: do})
+	s := w.add(Step{Work: Place, Parts: w.names(u.items), To: w.hosts(p), Do: w.inPlace(p)})
 	w.join(s, p.links...)
 	s.Lift = w.lift(sum, p.links)
 	s.Stage = stands.stage()
@@ -156,12 +150,12 @@ func (w *writer) weigh() {
 // stands on a ball, on a side or on a disc shuts nothing of that.
 func (m *maker) shuts(l *link) int {
 	switch {
-	case l.post < 0:
+	case l.Post < 0:
 		return -1
-	case l.kind == design.ThreadJoint:
-		return l.other(l.post)
+	case l.Kind == design.ThreadJoint:
+		return l.Other(l.Post)
 	}
-	return l.post
+	return l.Post
 }
 
 // withThreads returns an item with the balls that are threaded on it.
@@ -169,8 +163,8 @@ func (m *maker) withThreads(i int) []int {
 	list := []int{i}
 	if m.part(i).Post != nil {
 		for _, k := range m.touches[i] {
-			if l := &m.links[k]; l.kind == design.ThreadJoint && l.post == i {
-				list = append(list, l.other(i))
+			if l := &m.links[k]; l.Kind == design.ThreadJoint && l.Post == i {
+				list = append(list, l.Other(i))
 			}
 		}
 	}
@@ -180,20 +174,20 @@ func (m *maker) withThreads(i int) []int {
 // between returns the link of two items.
 func (m *maker) between(i, j int) int {
 	for _, k := range m.touches[i] {
-		if m.links[k].other(i) == j {
+		if m.links[k].Other(i) == j {
 			return k
 		}
 	}
 	return -1
 }
 
-// hosts returns what a unit is set on.
+// hosts returns the parts that a unit is set on.
 func (m *maker) hosts(p *placing) []string {
 	var list []string
 	for _, k := range p.links {
 		_, host := m.sides(p, k)
-		if name := m.part(host).Name; !slices.Contains(list, name) {
-			list = append(list, name)
+		if p := m.part(host); p != nil && !slices.Contains(list, p.Name) {
+			list = append(list, p.Name)
 		}
 	}
 	return list
@@ -202,10 +196,10 @@ func (m *maker) hosts(p *placing) []string {
 // sides returns the item of the unit at a link, and the one that it meets.
 func (m *maker) sides(p *placing, k int) (mine, host int) {
 	l := &m.links[k]
-	if m.unitOf[l.a] == p.unit {
-		return l.a, l.b
+	if m.unitOf[l.A] == p.unit {
+		return l.A, l.B
 	}
-	return l.b, l.a
+	return l.B, l.A
 }
 
 func (m *maker) names(items []int) []string {

@@ -25,23 +25,18 @@ import (
 const most = 50
 
 // Find returns the parts of a design that clash, go below the ground or are
-// tied to nothing, each at the span of the later part, in the order of the
+// tied to nothing, given the design's ties, each at the span of the later part, in the order of the
 // parts.
-func Find(d *design.Design) source.List {
-	f := newFinder(d)
+func Find(d *design.Design, ties *design.Ties) source.List {
+	f := newFinder(d, ties)
 	list := f.loose()
 	boxes := make([]r3.Box, len(f.solids))
 	for i, s := range f.solids {
-		if s != nil {
-			boxes[i] = s.bounds()
-		}
+		boxes[i] = s.bounds()
 	}
 	g := newGrid(boxes)
 	clashes := 0
 	for i, p := range d.Parts {
-		if f.solids[i] == nil {
-			continue
-		}
 		f.ground(&list, i)
 		f.astray(&list, p)
 		for _, j := range g.near(i) {
@@ -121,7 +116,7 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 		return
 	}
 	what, top := "the ground", 0.0
-	if b := post.Ends[design.Foot].With; b != nil && b.Base != nil && b.Base.Top > 0 {
+	if b := post.Ends[design.Foot].With; b != nil && b.Base != nil {
 		what, top = "base '"+b.Name+"'", b.Base.Top
 	}
 	low := post.Ends[design.Head].At.Z

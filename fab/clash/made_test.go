@@ -36,10 +36,6 @@ func (m *maker) plate(w, d, t float64) *design.Part {
 	return m.add(&design.Part{Name: "pad", Base: &design.Base{Shape: design.Plate, Width: w, Depth: d, Top: t}})
 }
 
-func (m *maker) feet() *design.Part {
-	return m.add(&design.Part{Name: "feet", Base: &design.Base{Shape: design.Feet}})
-}
-
 // post stands a post on a base (at x, y), or on a ball (offset x, y in plan
 // from its centre).
 func (m *maker) post(name string, host *design.Part, x, y, diameter, length, lean, toward float64) *design.Part {
@@ -74,8 +70,12 @@ func (m *maker) ball(name string, on *design.Part, diameter, offset, toward floa
 
 // rest puts a ball on the base.
 func (m *maker) rest(name string, on *design.Part, x, y, diameter float64) *design.Part {
-	part := m.ballAt(name, r3.Vec{X: x, Y: y, Z: on.Base.Top + diameter/2}, diameter)
-	m.Joints = append(m.Joints, design.Joint{Kind: design.RestJoint, A: on, B: part, At: r3.Vec{X: x, Y: y, Z: on.Base.Top}})
+	top := 0.0 // on the ground
+	if on != nil {
+		top = on.Base.Top
+	}
+	part := m.ballAt(name, r3.Vec{X: x, Y: y, Z: top + diameter/2}, diameter)
+	m.Joints = append(m.Joints, design.Joint{Kind: design.RestJoint, A: on, B: part, At: r3.Vec{X: x, Y: y, Z: top}})
 	return part
 }
 

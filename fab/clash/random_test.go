@@ -100,7 +100,7 @@ func TestAgainstSampling(t *testing.T) {
 	clashing, clean := 0, 0
 	for range 60 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design)
+		f := newFinder(&m.Design, m.Ties())
 		for i, p := range m.Parts {
 			for j, q := range m.Parts[:i] {
 				box, ok := overlap(f.solids[i].bounds(), f.solids[j].bounds())
@@ -152,7 +152,7 @@ func TestDistanceIsGentle(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(23, 24))
 	for range 40 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design)
+		f := newFinder(&m.Design, m.Ties())
 		for i, p := range m.Parts {
 			s := f.solids[i]
 			b := s.bounds()

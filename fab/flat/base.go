@@ -10,13 +10,9 @@ import (
 	"stabile/param/design"
 )
 
-// base develops the plate, of any convex outline, that the sculpture stands on. Feet
-// have none.
+// base develops the plate, of any convex outline, that the sculpture stands on.
 func (d *developer) base() {
 	b := d.part.Base
-	if b.Shape == design.Feet {
-		return
-	}
 	thick, ok := d.sheet()
 	if !ok {
 		return

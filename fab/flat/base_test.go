@@ -72,13 +72,6 @@ func TestOneAnchor(t *testing.T) {
 	}
 }
 
-func TestFeet(t *testing.T) {
-	d := develop(t, &design.Part{Name: "pad", Base: &design.Base{Shape: design.Feet}})
-	if d.Mass != 0 || len(d.Blanks) != 0 {
-		t.Errorf("feet = %+v, want nothing", d)
-	}
-}
-
 // TestPolygon weighs a plate of five sides, off the origin, point by point.
 func TestPolygon(t *testing.T) {
 	corners := []r2.Vec{{X: 100, Y: -50}, {X: 420, Y: 10}, {X: 380, Y: 200}, {X: 60, Y: 260}, {X: 20, Y: 90}}

@@ -9,10 +9,6 @@ import (
 	"stabile/param/design"
 )
 
-// touch is the height in mm up to which a ball counts as lying on the ground: the
-// fineness to which trimmed edges are drawn.
-const touch = 0.05
-
 // tie makes one body of what is stiff together, and renumbers bodies.
 func (f *Frame) tie() {
 	same := design.NewSets(len(f.Bodies))
@@ -40,7 +36,7 @@ func (f *Frame) tie() {
 		}
 		self := f.body[it.Part]
 		if b.On == nil {
-			if b.Center.Z-b.Radius <= touch {
+			if it.Part.Lowest().Z <= design.Touch {
 				same.Join(0, self)
 			}
 			continue

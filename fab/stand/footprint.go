@@ -14,16 +14,11 @@ import (
 // which a push is tried.
 const discSides = 72
 
-// Touch is the greatest height, in mm, at which a point still counts as
-// standing on the ground: the fineness to which trimmed edges are drawn.
-const Touch = 0.05
-
 // slimmest is the least width, in mm, of a hull that counts as a footprint: the
 // fineness of the points that it is made from.
 const slimmest = 0.01
 
-// Plate returns the footprint of a plate of any kind, counter-clockwise. It is nil
-// for a base of feet.
+// Plate returns the footprint of a plate of any kind, counter-clockwise.
 func Plate(b *design.Base) []r2.Vec {
 	// Corners of a round one at odd multiples of 2.5 deg put the normals on even ones.
 	return b.Outline().Path(discSides)
@@ -37,14 +32,14 @@ func Plate(b *design.Base) []r2.Vec {
 func Ring(p *design.Post, thickness float64, rim []r3.Vec) []r2.Vec {
 	var ring []r2.Vec
 	for _, at := range rim {
-		if at.Z > Touch {
+		if at.Z > design.Touch {
 			rel := r3.Sub(at, p.Ends[design.Foot].At)
 			out := r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction))
 			if r := r3.Norm(out); r > thickness {
 				at = r3.Sub(at, r3.Scale(thickness/r, out))
 			}
 		}
-		if at.Z <= Touch {
+		if at.Z <= design.Touch {
 			ring = append(ring, design.Plan(at))
 		}
 	}

@@ -95,7 +95,7 @@ func TestRing(t *testing.T) {
 	if want := r / math.Cos(lean); math.Abs(hi-want) > 0.01 && math.Abs(lo+want) > 0.01 {
 		t.Errorf("the ring reaches from %v to %v, want one end at the outside edge %v", lo, hi, want)
 	}
-	if want := (r - wall) / math.Cos(lean); math.Abs(min(hi, -lo)-want) > Touch {
+	if want := (r - wall) / math.Cos(lean); math.Abs(min(hi, -lo)-want) > design.Touch {
 		t.Errorf("the ring reaches from %v to %v, want one end at the inside edge %v", lo, hi, want)
 	}
 	for i := range rim {

@@ -4,7 +4,6 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/vibration"
-	"stabile/param/design"
 )
 
 // The sources of the checks.
@@ -77,8 +76,8 @@ func (c *checks) unless(why finding.Fact, k check.Check) {
 // feet returns why nothing is decided of a piece on feet that are not fixed; nil for
 // other pieces.
 func (c *checks) feet() finding.Fact {
-	if p := c.in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
-		return Unchecked{LooseFeet, []Place{{Part: p.Name}}}
+	if c.in.Design.Base() == nil {
+		return Unchecked{Gap: LooseFeet}
 	}
 	return nil
 }

@@ -103,8 +103,8 @@ func (s *Strength) cover(in Input) {
 			s.lack(RigidPost, Place{Part: it.Part.Name})
 		}
 	}
-	if p := in.Design.Base(); p != nil && p.Base.Shape == design.Feet {
-		s.lack(LooseFeet, Place{Part: p.Name})
+	if in.Design.Base() == nil {
+		s.Unchecked = append(s.Unchecked, Unchecked{Gap: LooseFeet})
 	}
 	for i := range s.Shells {
 		sh := &s.Shells[i]

@@ -16,7 +16,7 @@ import (
 // of the two ways that a plate turns is taken for both.
 func onPlate(items []frame.Item, in Input) {
 	base := in.Design.Base()
-	if base == nil || base.Base.Shape == design.Feet || base.Metal == nil || !(base.Metal.Thickness > 0) {
+	if base == nil || base.Metal == nil || !(base.Metal.Thickness > 0) {
 		return
 	}
 	type place struct{ item, end int }

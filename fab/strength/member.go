@@ -286,7 +286,7 @@ func ThroatStress(yield float64) float64 { return min(throatShear*electrode, bas
 
 // welded reports whether an end of a post is welded on by a ring.
 func welded(e design.End) bool {
-	return e.Meets != design.Free && e.With != nil && (e.With.Base == nil || e.With.Base.Shape != design.Feet)
+	return e.Meets != design.Free && e.With != nil
 }
 
 // weld takes down the ring at an end of a post.

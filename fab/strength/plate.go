@@ -46,10 +46,10 @@ func (s *Strength) foot(look *search, p *design.Part, end int) {
 func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	p, pl := in.Design.Base(), s.Plate
 	s.Plate = nil
-	if pl == nil && p != nil && p.Base.Shape != design.Feet {
+	if pl == nil && p != nil {
 		s.lack(PlateWithoutPost, Place{Part: p.Name})
 	}
-	if pl == nil || p == nil || p.Base.Shape == design.Feet || p.Metal == nil || len(in.Footprint) < 3 {
+	if pl == nil || p == nil || p.Metal == nil || len(in.Footprint) < 3 {
 		return
 	}
 	posts := make(map[*design.Part]*frame.Post, len(f.Posts))

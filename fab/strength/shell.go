@@ -303,7 +303,7 @@ func seatOf(ball *design.Part) *frame.Seat {
 			At: r3.Add(host.Ball.Center, r3.Scale(rise, axis)), Axis: axis, Ring: frame.Tube(b.Seat+wall, wall),
 			Length: t + host.Metal.Thickness, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Turn: give.Turn, Push: give.Push},
 		}
-	case host.Base != nil && host.Base.Shape != design.Feet:
+	case host.Base != nil:
 		d := restRing(ball)
 		give, err := ringOn(ball, d, nil).Springs(ball.Metal.Modulus)
 		if err != nil {

@@ -39,11 +39,11 @@ type Item struct {
 	Area, Force, Uplift, Height float64
 }
 
-// newItem returns a part as the wind meets it; not ok for a base of feet.
-func newItem(p *design.Part) (Item, bool) {
+// newItem returns a part as the wind meets it.
+func newItem(p *design.Part) Item {
 	it := Item{Part: p}
 	it.Height = it.center().Z
-	return it, p.Base == nil || p.Base.Shape != design.Feet
+	return it
 }
 
 // center returns the centre of the item's body, where the force on it acts. Of a

@@ -164,11 +164,10 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	}
 	w.Items = make([]Item, 0, len(d.Parts))
 	for _, p := range d.Parts {
-		if it, ok := newItem(p); ok {
-			m.load(&it, d.Finish)
-			it.Gust = w.Gust
-			w.Items = append(w.Items, it)
-		}
+		it := newItem(p)
+		m.load(&it, d.Finish)
+		it.Gust = w.Gust
+		w.Items = append(w.Items, it)
 	}
 	step := opt.Step
 	if step == 0 {

@@ -117,6 +117,13 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 	return f.middle()
 }
 
+// Touch is the greatest height, in mm, at which a point still counts as standing
+// on the ground: the fineness to which trimmed edges are drawn.
+const Touch = 0.05
+
+// Lowest returns the lowest point of a ball. It lies on the ground up to Touch.
+func (p *Part) Lowest() r3.Vec { return r3.Add(p.Ball.Center, p.Farthest(r3.Vec{Z: -1})) }
+
 // A farthest gathers the points that lie farthest along a way.
 type farthest struct {
 	way   r3.Vec

@@ -16,7 +16,7 @@ type Design struct {
 	Variations []string       // the names of all, in source order
 	Units      quantity.System
 	Adjust     []Adjustable
-	Parts      []*Part // in source order; at most one is a base
+	Parts      []*Part // in source order; at most one is a base, and none where all stands on its own feet on the ground
 	Joints     []Joint // in source order
 	Site       *Site   // nil where the design says none
 	Finish     *Finish // nil where the design says none
@@ -45,7 +45,7 @@ func (d *Design) Owner() string {
 	return d.Shop.Name
 }
 
-// Base returns the part that is the base, or nil.
+// Base returns the part that is the base; nil where all stands on the ground itself.
 func (d *Design) Base() *Part {
 	for _, p := range d.Parts {
 		if p.Base != nil {

@@ -13,8 +13,7 @@ type Outline struct {
 	Corners []r2.Vec
 }
 
-// Outline returns the outline of a base of any kind. It is the zero Outline for
-// feet, which have none.
+// Outline returns the outline of a base of any shape.
 func (b *Base) Outline() Outline {
 	switch b.Shape {
 	case Plate:
@@ -28,9 +27,6 @@ func (b *Base) Outline() Outline {
 
 // IsRound reports whether the outline is a circle.
 func (o Outline) IsRound() bool { return o.Radius > 0 }
-
-// IsZero reports whether there is no outline.
-func (o Outline) IsZero() bool { return o.Radius == 0 && len(o.Corners) == 0 }
 
 // Sides goes through the sides of a polygon: the corner that each starts from, and
 // the unit vector square to it, outward.

@@ -12,7 +12,7 @@ import (
 // nil.
 type Part struct {
 	Name  string
-	Metal *Metal // nil for a base of feet and for a bought ball without one
+	Metal *Metal // nil for a bought ball without one
 	Span  source.Span
 	Props map[string]source.Span // where each given property stands
 
@@ -91,7 +91,7 @@ func alloyOf(own *stock.Alloy, name string) stock.Alloy {
 	return stock.Unknown(name)
 }
 
-// A BaseShape is how the sculpture stands on the ground.
+// A BaseShape is the outline of a base.
 type BaseShape int
 
 // The shapes of base.
@@ -99,16 +99,14 @@ const (
 	Plate   BaseShape = iota // a rectangle of Width along x by Depth along y
 	Disc                     // a round of diameter Width
 	Polygon                  // a convex plate of Corners
-	Feet                     // nothing: the parts that stand on the ground are the footprint
 )
 
-// String returns the shape's name in the reports: "plate", "disc", "polygon" or
-// "feet".
+// String returns the shape's name in the reports: "plate", "disc" or "polygon".
 func (s BaseShape) String() string {
-	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon", Feet: "feet"}[s]
+	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon"}[s]
 }
 
-// A Base is what the sculpture stands on. Its underside is the ground. The centre
+// A Base is the plate that the sculpture stands on. Its underside is the ground. The centre
 // in plan of a rectangle or a disc is the origin; the corners of a polygon are
 // measured from there.
 type Base struct {
@@ -124,7 +122,7 @@ type Base struct {
 	Concrete       float64  // MPa, cylinder strength of what they are set in; 0 where it is not known
 	Footing        Block    // under the plate, its middle under the origin; zero for none
 	Ground         float64  // kPa, that the ground under the footing may bear; 0 where it is not known
-	Top            float64  // mm, height of the upper face: the thickness, or 0 for feet
+	Top            float64  // mm, height of the upper face: the thickness
 }
 
 // A Block is a block of concrete: along x, along y and high, in mm.
@@ -262,7 +260,7 @@ type Ball struct {
 	Vent       float64 // mm, diameter of the hole that vents or drains it; 0 for none
 	Narrow     float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	Seat       float64 // mm, diameter of the circle where it is welded to the ball it rests on; 0 without one
-	On         *Part   // the post, ball or base it rests on; nil where it is threaded or placed outright
+	On         *Part   // the post, ball or base it rests on; nil for the ground, and where it is threaded or placed outright
 	Around     *Part   // the post it is threaded on, or nil
 	Along      float64 // mm, of its centre along the axis of Around, from that post's foot
 }
@@ -272,7 +270,7 @@ type Joint struct {
 	Kind JointKind
 	Post *Part  // the post whose end is welded, or that goes through a ball; else nil
 	End  int    // which of the post's ends is welded: Foot or Head
-	A, B *Part  // the two parts, in source order
+	A, B *Part  // the two parts, in source order; A is nil for the ground
 	At   r3.Vec // mm: on the axis at the end that is welded; the middle of a seat; a threaded ball's centre
 }
 

@@ -36,9 +36,9 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 		base.Width = b.number("disc")
 		base.Depth = base.Width
 	default:
-		base.Shape = design.Feet
+		p.feet = true
 	}
-	if base.Shape != design.Feet {
+	if !p.feet {
 		base.Top = part.Metal.Thickness
 		if !b.readAnchors(base) || !b.readGround(base) {
 			return

@@ -37,8 +37,9 @@ func (p *placed) on() string {
 
 // join returns the joint that a tie makes, and sets the ends that meet there.
 func (t tie) join(p *placed) design.Joint {
-	j := design.Joint{Kind: t.kind, End: t.end, A: t.with.part, B: p.part, At: t.at}
-	switch host := t.with.part; {
+	host := t.with.onto()
+	j := design.Joint{Kind: t.kind, End: t.end, A: host, B: p.part, At: t.at}
+	switch {
 	case t.kind == design.ThreadJoint:
 		j.Post = host
 	case t.kind != design.EndJoint:
@@ -62,30 +63,23 @@ func (e *evaluator) checkTied() {
 	if !slices.ContainsFunc(e.placed, func(p *placed) bool { return !p.outright.IsZero() }) {
 		return
 	}
-	index := make(map[*design.Part]int, len(e.placed))
-	for i, p := range e.placed {
-		if p.part == nil {
-			return // it may have been the one that ties them
-		}
-		index[p.part] = i
+	if slices.ContainsFunc(e.placed, func(p *placed) bool { return p.part == nil }) {
+		return // it may have been the one that ties them
 	}
-	group := design.NewSets(len(e.placed))
-	ties := make([]int, len(e.placed))
-	for _, j := range e.design.Joints {
-		a, b := index[j.A], index[j.B]
-		group.Join(a, b)
-		ties[a]++
-		ties[b]++
+	index := make(map[*design.Part]int, len(e.design.Parts))
+	for i, p := range e.design.Parts {
+		index[p] = i
 	}
-	done := map[int]bool{}
-	for i, p := range e.placed {
-		g := group.Root(i)
-		if p.outright.IsZero() || done[g] || e.base != nil && g == group.Root(index[e.base.part]) {
+	ties := e.design.Ties()
+	group := ties.Groups()
+	done := map[int]bool{group.Root(ties.Ground): true}
+	for _, p := range e.placed {
+		if p.outright.IsZero() || done[group.Root(index[p.part])] {
 			continue
 		}
-		done[g] = true
+		done[group.Root(index[p.part])] = true
 		wording := "no post reaches it"
-		if ties[i] > 0 {
+		if len(ties.Of[index[p.part]]) > 0 {
 			wording = "nothing joined to it leads to the base"
 		}
 		e.report(p.at, "run a post to it: post NAME from A to "+p.name+" { … }", "%s is tied to nothing: %s", p.what, wording)

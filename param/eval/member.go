@@ -35,13 +35,18 @@ func (e *evaluator) member(x *syntax.Member, s *scope) value {
 	case v.kind != thing:
 		e.report(x.Name.At, "", "only a part has a '%s', and this is %s", name, v)
 		return value{}
+	case name == "weight" && v.part.feet:
+		return value{kind: number, q: quantity.Quantity{Dim: quantity.Mass}}
 	case name == "weight" && e.judging != nil:
 		return e.result(v.part.name+".weight", quantity.Mass)
 	case name == "weight":
 		e.report(x.Name.At, "write what depends on it into a 'require'", "the weight of a part is known only when everything is worked out")
 		return value{}
 	}
-	m := memberOf(v.part.part, name)
+	var m value
+	if !v.part.feet || name == "centre" || name == "top" {
+		m = memberOf(v.part.part, name)
+	}
 	if m.kind == failed {
 		names := Members(v.part.kind())
 		if name == "diameter" || name == "radius" {
@@ -90,15 +95,12 @@ func ofBase(b *design.Base, name string) value {
 		return space(middle(&design.Part{Base: b}))
 	case "top":
 		return millimetres(b.Top)
-	}
-	if b.Shape == design.Feet {
-		return value{}
+	case "width":
+		return millimetres(b.Width)
+	case "depth":
+		return millimetres(b.Depth)
 	}
 	switch {
-	case name == "width":
-		return millimetres(b.Width)
-	case name == "depth":
-		return millimetres(b.Depth)
 	case name == "diameter" && b.Shape == design.Disc:
 		return millimetres(b.Width)
 	case name == "radius" && b.Shape == design.Disc:

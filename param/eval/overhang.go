@@ -14,7 +14,7 @@ import (
 // plane at a point of its axis: its outer radius across, and longer along the
 // lean by 1 over the cosine of the lean.
 func (b *body) standsOnPlate(at, u r3.Vec, outside float64, host *placed) bool {
-	if host.part.Base.Shape == design.Feet {
+	if host.feet {
 		return true
 	}
 	ring := ellipse{x: at.X, y: at.Y, across: outside, along: outside / math.Abs(u.Z), bearing: design.BearingOf(u)}

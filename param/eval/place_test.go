@@ -243,18 +243,21 @@ require weight <= 100 kg "one person must lift it"
 	}
 }
 
-// Posts of a base of feet stand on the ground.
+// What stands on feet stands on the ground: they are no part.
 func TestFeet(t *testing.T) {
 	d := mustEvaluate(t, `units mm
 metal skin { alloy copper, gauge 14 }
 base ground { feet }
 post leg on ground { at (5000, 0), diameter 60, length 900, metal skin }
 ball stone on ground { diameter 80, halves, metal skin }`)
-	base, leg := part(t, d, "ground"), part(t, d, "leg").Post
-	if leg.Ends[design.Foot].At != (r3.Vec{X: 5000}) || leg.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnPlate, With: base}) || base.Metal != nil || base.Base.Top != 0 {
+	leg := part(t, d, "leg").Post
+	if leg.Ends[design.Foot].At != (r3.Vec{X: 5000}) || leg.Ends[design.Foot].Contact != (design.Contact{Meets: design.OnPlate}) || d.Base() != nil || len(d.Parts) != 2 {
 		t.Errorf("leg stands at %v on %+v", leg.Ends[design.Foot].At, leg.Ends[design.Foot].Contact)
 	}
-	if c := part(t, d, "stone").Ball.Center; c != (r3.Vec{Z: 40}) {
-		t.Errorf("stone.Center = %v", c)
+	if b := part(t, d, "stone").Ball; b.Center != (r3.Vec{Z: 40}) || b.On != nil {
+		t.Errorf("stone.Center = %v, on %v", b.Center, b.On)
+	}
+	if ties := d.Ties(); len(ties.Of[ties.Ground]) != 2 {
+		t.Errorf("on the ground: %v, want both", ties.Of[ties.Ground])
 	}
 }

@@ -21,6 +21,7 @@ type placed struct {
 	// stays silent.
 	part *design.Part
 
+	feet     bool        // a base that is no part: what stands on it stands on the ground
 	load     *placed     // what stands on a post's head
 	carries  bool        // the head keeps its disc, on which the load stands
 	headDisc source.Span // where a disc is asked for by name
@@ -42,6 +43,14 @@ func (p *placed) value() value {
 		return value{}
 	}
 	return value{kind: thing, part: p}
+}
+
+// onto returns what is joined to a part that stands on this one; nil for the ground.
+func (p *placed) onto() *design.Part {
+	if p.feet {
+		return nil
+	}
+	return p.part
 }
 
 func (p *placed) kind() Host { return Host(p.part.Kind()) }
@@ -105,7 +114,7 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 	}
 	// Only now can it be read: not by itself.
 	e.parts[name] = p
-	if p.part != nil {
+	if p.part != nil && !p.feet {
 		e.design.Parts = append(e.design.Parts, p.part)
 	}
 }

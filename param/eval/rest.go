@@ -32,7 +32,7 @@ func (b *body) restOnBase(p *placed, part *design.Part, host *placed) bool {
 		return false
 	}
 	ball, base := part.Ball, host.part.Base
-	ball.Center, ball.On = r3.Vec{X: x, Y: y}, host.part
+	ball.Center, ball.On = r3.Vec{X: x, Y: y}, host.onto()
 	if !b.setPole(ball) {
 		return false
 	}
@@ -40,7 +40,7 @@ func (b *body) restOnBase(p *placed, part *design.Part, host *placed) bool {
 	ball.Center.Z = base.Top - low.Z
 	at := r3.Vec{X: x + low.X, Y: y + low.Y, Z: base.Top}
 	p.ties = []tie{{with: host, kind: design.RestJoint, at: at}}
-	return base.Shape == design.Feet || b.liesOn(ellipse{x: at.X, y: at.Y}, host, "rests outside the edge")
+	return host.feet || b.liesOn(ellipse{x: at.X, y: at.Y}, host, "rests outside the edge")
 }
 
 // restOnPost sets the ball on the end of a tube, which the offset moves it

@@ -16,9 +16,6 @@ import (
 func baseCurves(p *fab.Part, proj Projection) []curve {
 	b := p.Base
 	o := b.Outline()
-	if o.IsZero() {
-		return nil
-	}
 	var cs []curve
 	switch {
 	case proj == Plan && o.IsRound():
@@ -88,19 +85,16 @@ func nearSides(o design.Outline, proj Projection) []r2.Vec {
 	return near
 }
 
-// baseBody returns the body of a base of any kind; false for feet, which have none.
-func baseBody(b *design.Base) (body, bool) {
+// baseBody returns the body of a base of any shape.
+func baseBody(b *design.Base) body {
 	o := b.Outline()
-	if o.IsZero() {
-		return body{}, false
-	}
 	box := o.Box()
 	center := r3.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2, Z: b.Top / 2}
 	if o.IsRound() {
 		f := frustum{foot: r3.Vec{Z: hair}, along: r3.Vec{Z: 1}, length: max(b.Top-2*hair, 0), r0: o.Radius - hair}
-		return body{f, center, math.Hypot(2*o.Radius, b.Top) / 2}, true
+		return body{f, center, math.Hypot(2*o.Radius, b.Top) / 2}
 	}
-	return body{prism{o, hair, max(b.Top-hair, hair)}, center, math.Hypot(math.Hypot(b.Width, b.Depth), b.Top) / 2}, true
+	return body{prism{o, hair, max(b.Top-hair, hair)}, center, math.Hypot(math.Hypot(b.Width, b.Depth), b.Top) / 2}
 }
 
 // A prism is a plate with straight sides between two heights, a hair within its

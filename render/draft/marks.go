@@ -26,27 +26,32 @@ const crossed = 8.0
 func (d *Drawing) Axes(s *Scene, v View) {
 	right, up, toward := v.Projection.axes()
 	reach := markReach / v.Scale
-	for i := range s.parts {
-		near := s.along(v.Projection, i)
-		draw := func(path ...r3.Vec) {
-			for _, l := range s.split(v, toward, i, curve{line: ink.Centre, path: path}, near) {
-				if !l.Hidden && length(l.Path) > 2 {
-					d.put(&ink.Stroke{Line: ink.Centre, Path: l.Path}, nobody)
-				}
+	stroke := func(part int, near []int, path ...r3.Vec) {
+		for _, l := range s.split(v, toward, part, curve{line: ink.Centre, path: path}, near) {
+			if !l.Hidden && length(l.Path) > 2 {
+				d.put(&ink.Stroke{Line: ink.Centre, Path: l.Path}, nobody)
 			}
 		}
+	}
+	onGround := v.Projection == Plan
+	for i := range s.parts {
+		onGround = onGround && s.parts[i].Base == nil
+	}
+	if onGround {
+		near, cross := s.near(Plan, r2.Box{}, -1), crossed/v.Scale
+		stroke(-1, near, r3.Vec{X: -cross}, r3.Vec{X: cross})
+		stroke(-1, near, r3.Vec{Y: -cross}, r3.Vec{Y: cross})
+	}
+	for i := range s.parts {
+		near := s.along(v.Projection, i)
+		draw := func(path ...r3.Vec) { stroke(i, near, path...) }
 		switch p := &s.parts[i]; {
 		case p.Base != nil:
 			if v.Projection == Plan {
-				z, cross := p.Base.Top, crossed/v.Scale
-				box := r2.Box{Min: r2.Vec{X: -cross, Y: -cross}, Max: r2.Vec{X: cross, Y: cross}}
-				if o := p.Base.Outline(); !o.IsZero() {
-					box = o.Box()
-					box.Min, box.Max = r2.Vec{X: box.Min.X - reach, Y: box.Min.Y - reach}, r2.Vec{X: box.Max.X + reach, Y: box.Max.Y + reach}
-				}
+				z, box := p.Base.Top, p.Base.Outline().Box()
 				// Where the origin is outside of the plate the lines go on to it.
-				draw(r3.Vec{X: min(box.Min.X, 0), Z: z}, r3.Vec{X: max(box.Max.X, 0), Z: z})
-				draw(r3.Vec{Y: min(box.Min.Y, 0), Z: z}, r3.Vec{Y: max(box.Max.Y, 0), Z: z})
+				draw(r3.Vec{X: min(box.Min.X-reach, 0), Z: z}, r3.Vec{X: max(box.Max.X+reach, 0), Z: z})
+				draw(r3.Vec{Y: min(box.Min.Y-reach, 0), Z: z}, r3.Vec{Y: max(box.Max.Y+reach, 0), Z: z})
 			}
 		case p.Ball != nil:
 			r := p.Ball.Radius

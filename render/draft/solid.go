@@ -35,16 +35,15 @@ type body struct {
 	reach  float64
 }
 
-// bodyOf returns the body of a part, and false for one that is not a body: a
-// base of feet.
-func bodyOf(p *fab.Part) (body, bool) {
+// bodyOf returns the body of a part.
+func bodyOf(p *fab.Part) body {
 	switch {
 	case p.Base != nil:
 		return baseBody(p.Base)
 	case p.Post != nil:
-		return postBody(p), true
+		return postBody(p)
 	}
-	return body{ballBody(p.Part, hair), p.Ball.Center, p.Ball.Hull()}, true
+	return body{ballBody(p.Part, hair), p.Ball.Center, p.Ball.Hull()}
 }
 
 // postBody returns the frustum from the lowest to the highest point of the

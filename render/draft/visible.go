@@ -23,14 +23,13 @@ const crumb = 0.3
 type Scene struct {
 	parts  []fab.Part
 	bodies []body // for each part
-	solid  []bool // whether the part is a body
 }
 
 // NewScene returns the scene of the given parts.
 func NewScene(parts []fab.Part) *Scene {
-	s := &Scene{parts, make([]body, len(parts)), make([]bool, len(parts))}
+	s := &Scene{parts, make([]body, len(parts))}
 	for i := range parts {
-		s.bodies[i], s.solid[i] = bodyOf(&parts[i])
+		s.bodies[i] = bodyOf(&parts[i])
 	}
 	return s
 }
@@ -73,10 +72,14 @@ func (s *Scene) Lines(v View) []Line {
 
 // along returns the parts that overlap a part as seen in a projection.
 func (s *Scene) along(proj Projection, self int) []int {
-	a := s.extent(proj, self)
+	return s.near(proj, s.extent(proj, self), self)
+}
+
+// near returns the parts, but for one, that overlap a box as seen in a projection.
+func (s *Scene) near(proj Projection, a r2.Box, but int) []int {
 	var near []int
 	for i := range s.parts {
-		if i == self || !s.solid[i] {
+		if i == but {
 			continue
 		}
 		if b := s.extent(proj, i); a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y {
@@ -127,7 +130,7 @@ func (s *Scene) Covered(v View, at r2.Vec, but ...int) bool {
 	q := r2.Scale(1/v.Scale, r2.Sub(at, v.Origin))
 	p := r3.Add(r3.Add(r3.Scale(q.X, right), r3.Scale(q.Y, up)), r3.Scale(-1e7, toward))
 	for i := range s.bodies {
-		if !s.solid[i] || contains(but, i) {
+		if contains(but, i) {
 			continue
 		}
 		if _, _, ok := s.bodies[i].span(p, toward); ok {

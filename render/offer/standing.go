@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/words"
 )
@@ -22,7 +21,7 @@ func (w *offer) needs() string {
 		ground = "Firm ground that slopes by " + whole(words.OnPaper(w.Design.Units).Degrees(s.Slope)) + " at most"
 	}
 	switch {
-	case b == nil || b.Base.Shape == design.Feet:
+	case b == nil:
 		said = append(said, ground+" under every foot")
 	case b.Base.Anchors > 0:
 		text := fmt.Sprintf("A footing by others, and %d anchors in it", b.Base.Anchors)

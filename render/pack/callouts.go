@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"stabile/param/design"
 	"stabile/render/draft"
 )
 
@@ -35,9 +34,6 @@ func (g *general) callouts() {
 				t.Cost = cost
 				c.Targets = append(c.Targets, t)
 			}
-		}
-		if p.Base != nil && p.Base.Shape == design.Feet {
-			continue // nothing to point at
 		}
 		if len(c.Targets) == 0 {
 			g.hidden = append(g.hidden, i+1)

@@ -122,7 +122,7 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 		From: from(lo), To: from(hi), Text: g.rule(hi - lo),
 		Hide: func(q r2.Vec) bool { return g.scene.Covered(v, q) },
 	}}
-	if base := g.job.Design.Base(); base != nil && base.Base.Shape != design.Feet {
+	if base := g.job.Design.Base(); base != nil {
 		box := base.Base.Outline().Box()
 		from, to := box.Min.X, box.Max.X
 		if proj == draft.Side {

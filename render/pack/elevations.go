@@ -5,7 +5,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
-	"stabile/param/design"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -31,7 +30,7 @@ func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 	}
 	s := j.Size
 	left, below := aloneRim+leftRoom+levelRoom*float64(levels), aloneRim+aloneBelow
-	if b := j.Design.Base(); b != nil && b.Base.Shape != design.Feet && (k.rule(s.Width) != k.rule(b.Base.Width) || k.rule(s.Depth) != k.rule(b.Base.Depth)) {
+	if b := j.Design.Base(); b != nil && (k.rule(s.Width) != k.rule(b.Base.Width) || k.rule(s.Depth) != k.rule(b.Base.Depth)) {
 		below += k.style.Step // the base's own width has a line too
 	}
 	right := aloneRim + groundReach

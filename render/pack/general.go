@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
@@ -176,7 +175,7 @@ func (k *pack) gravity() string {
 
 // datum names the point in plan from which things are set out.
 func (k *pack) datum() string {
-	if b := k.job.Design.Base(); b != nil && b.Base.Shape != design.Feet {
+	if b := k.job.Design.Base(); b != nil {
 		return "the middle of the base"
 	}
 	return "the crossed lines in the plan"

@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
-	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -54,9 +53,6 @@ func (k *pack) partsTable() *sheet.Table {
 			metal = p.Metal.Name
 		}
 		weight := k.units.Weight(p.Mass)
-		if p.Base != nil && p.Base.Shape == design.Feet {
-			weight = "–"
-		}
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), short(p.Name), what(p), blankCount(p), metal, strings.Join(k.size(p), ", "), weight,
 		})

@@ -50,10 +50,8 @@ func (k *pack) baseSize(p *fab.Part) string {
 		return k.rule(b.Width) + " × " + k.rule(b.Depth) + " × " + k.thickness(p.Metal)
 	case design.Polygon:
 		return fmt.Sprintf("%d sides in %s × %s × %s", len(b.Corners), k.rule(b.Width), k.rule(b.Depth), k.thickness(p.Metal))
-	case design.Disc:
-		return "Ø" + k.rule(b.Width) + " × " + k.thickness(p.Metal)
 	}
-	return "stands on its feet"
+	return "Ø" + k.rule(b.Width) + " × " + k.thickness(p.Metal)
 }
 
 // thickness returns a metal's thickness in figures, without its unit.
@@ -76,13 +74,10 @@ func (k *pack) metal(m *design.Metal) string {
 func what(p *fab.Part) string {
 	switch {
 	case p.Base != nil:
-		switch p.Base.Shape {
-		case design.Plate, design.Polygon:
-			return "base plate"
-		case design.Disc:
+		if p.Base.Shape == design.Disc {
 			return "round base plate"
 		}
-		return "feet"
+		return "base plate"
 	case p.Post != nil:
 		if p.Post.Ends[design.Foot].Diameter != p.Post.Ends[design.Head].Diameter {
 			return "rolled taper"

@@ -97,9 +97,7 @@ func partOf(w words.Writer, p *fab.Part) Part {
 		}
 	case p.Base != nil:
 		out.Shape = p.Base.Shape.String()
-		if p.Base.Shape != design.Feet {
-			out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
-		}
+		out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
 	}
 	for _, w := range p.Welds {
 		out.Joints = append(out.Joints, Joint{With: w.With, At: w.At, Weld: six(w.Length)})

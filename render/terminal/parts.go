@@ -68,13 +68,13 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 func hosts(d *design.Design) map[*design.Part]string {
 	host := make(map[*design.Part]string, len(d.Parts))
 	for _, p := range d.Parts {
-		with := p.Host()
-		switch {
-		case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && (with == nil || with.Base.Shape == design.Feet):
-			host[p] = "the ground"
-		case with != nil:
+		if with := p.Host(); with != nil {
 			host[p] = with.Name
 		}
+	}
+	ties := d.Ties()
+	for _, k := range ties.Of[ties.Ground] {
+		host[d.Parts[ties.List[k].Other(ties.Ground)]] = "the ground"
 	}
 	return host
 }

@@ -14,7 +14,7 @@ import (
 func inOneLine(j *fab.Job) string {
 	u := j.Design.Units
 	var posts, balls int
-	on := ""
+	on := " on their own feet"
 	for _, p := range j.Parts {
 		switch {
 		case p.Post != nil:
@@ -26,7 +26,6 @@ func inOneLine(j *fab.Job) string {
 				design.Plate:   " on a plate",
 				design.Disc:    " on a round plate",
 				design.Polygon: " on a plate",
-				design.Feet:    " on their own feet",
 			}[p.Base.Shape]
 		}
 	}
@@ -95,8 +94,6 @@ func what(p *design.Part, host string) string {
 
 func base(b *design.Base) string {
 	switch b.Shape {
-	case design.Feet:
-		return "no base: stands on its feet"
 	case design.Disc:
 		return "round base plate" + anchors(b)
 	}

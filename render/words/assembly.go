@@ -376,8 +376,13 @@ func (w Writer) LiftLimit() string {
 	return "23 kg"
 }
 
-// part names a part by what it is.
-func part(n assembly.Named) string { return n.Kind + " '" + n.Name + "'" }
+// part names a part by what it is, or the ground.
+func part(n assembly.Named) string {
+	if n == (assembly.Named{}) {
+		return "the ground"
+	}
+	return n.Kind + " '" + n.Name + "'"
+}
 
 // unit names what is moved as one: the part by which it stands, and what is on it.
 func unit(list []assembly.Named) string {

@@ -10,7 +10,7 @@ import (
 	"stabile/param/design"
 )
 
-// Solids returns the solids of a job's parts. A base of feet has none.
+// Solids returns the solids of a job's parts.
 func Solids(parts []fab.Part) []Solid {
 	var list []Solid
 	for i := range parts {
@@ -28,7 +28,7 @@ func Solids(parts []fab.Part) []Solid {
 
 func appendBase(list []Solid, part int, b *design.Base) []Solid {
 	switch {
-	case b.Top <= 0 || b.Shape == design.Feet:
+	case b.Top <= 0:
 		return list
 	case b.Shape == design.Disc:
 		return append(list, NewTube(part, r3.Vec{}, design.Upright, b.Top, b.Width/2, b.Width/2))
