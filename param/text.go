@@ -69,3 +69,12 @@ func (t *Text) Design(o Options) (*design.Design, error) {
 	d, list := t.evaluate(o)
 	return d, list.Err()
 }
+
+// Used returns the files that the design uses, those first that others use.
+func (t *Text) Used() []*source.File {
+	var list []*source.File
+	for _, f := range t.files[:max(0, len(t.files)-1)] {
+		list = append(list, f.Source)
+	}
+	return list
+}

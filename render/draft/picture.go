@@ -88,3 +88,32 @@ func Targets(lines []Line, parts int, center func(part int, at r2.Vec) r2.Vec, s
 	}
 	return out
 }
+
+// Shown returns the lines of a view that Picture draws of what is seen, without
+// finding out what is hidden of those that it leaves out.
+func (s *Scene) Shown(v View) []Line {
+	_, _, toward := v.Projection.axes()
+	var lines []Line
+	for i := range s.parts {
+		near, seams := s.along(v.Projection, i), s.roomForSeams(v, i)
+		for _, c := range curves(&s.parts[i], v.Projection) {
+			if c.back || c.line == ink.Seam && !seams {
+				continue
+			}
+			hide := near
+			if c.joint {
+				hide = append(near[:len(near):len(near)], i)
+			}
+			for _, l := range s.split(v, toward, i, c, hide) {
+				if l.Hidden {
+					continue
+				}
+				if c.round > 0 {
+					l.Center, l.Radius = v.At(c.center), c.round*v.Scale
+				}
+				lines = append(lines, l)
+			}
+		}
+	}
+	return lines
+}

@@ -109,27 +109,7 @@ func anchors(b *design.Base) string {
 
 // size says how large a part is, in the units of the shop: a plate's sides, a
 // post's diameter and length, a ball's diameter.
-func size(u quantity.System, p *design.Part) string {
-	rule := func(mm float64) string { return u.Rule(mm, quantity.Coarse) }
-	long := func(mm float64) string { return u.Length(mm, quantity.Coarse) }
-	switch {
-	case p.Base != nil:
-		switch p.Base.Shape {
-		case design.Plate, design.Polygon:
-			return rule(p.Base.Width) + " x " + long(p.Base.Depth)
-		case design.Disc:
-			return "dia " + long(p.Base.Width)
-		}
-		return ""
-	case p.Post != nil:
-		dia := "dia " + rule(p.Post.Ends[design.Foot].Diameter)
-		if p.Post.IsTaper() {
-			dia += " to " + rule(p.Post.Ends[design.Head].Diameter)
-		}
-		return dia + " x " + long(p.Post.Length)
-	}
-	return "dia " + long(2*p.Ball.Radius)
-}
+func size(u quantity.System, p *design.Part) string { return words.In(u).Size(p) }
 
 // sheet names a metal with its gauge or thickness: "skin, 18 ga".
 func sheet(u quantity.System, m *design.Metal) string {

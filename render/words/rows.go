@@ -51,7 +51,7 @@ func (w Writer) Rows(list []check.Check) []Row {
 			}
 		}
 		if n > 0 {
-			r := w.row(worst)
+			r := w.Row(worst)
 			switch many := topics[worst.ID].many; {
 			case n == 1:
 			case r.Found == "" && many != "":
@@ -63,15 +63,15 @@ func (w Writer) Rows(list []check.Check) []Row {
 		}
 		for _, c := range group {
 			if c.Verdict != check.Holds {
-				rows = append(rows, w.row(c))
+				rows = append(rows, w.Row(c))
 			}
 		}
 	}
 	return rows
 }
 
-// row returns the row of one check.
-func (w Writer) row(c check.Check) Row {
+// Row returns the row of one check.
+func (w Writer) Row(c check.Check) Row {
 	r := Row{Verdict: c.Verdict, What: w.Subject(c), Case: w.Case(c.Case)}
 	if c.Verdict == check.Undecided {
 		r.Case = ""
@@ -109,7 +109,7 @@ func (w Writer) Worst(list []check.Check) string {
 			worst = c
 		}
 	}
-	r := w.row(worst)
+	r := w.Row(worst)
 	text := r.Text()
 	if r.Why != "" {
 		text = "not decided: " + text

@@ -14,12 +14,12 @@ import (
 
 // storeys are the top folders in the order of who may import whom: each imports
 // itself and those below.
-var storeys = []string{"param", "fab", "render", "cmd"}
+var storeys = []string{"examples", "param", "fab", "render", "cmd"}
 
 // sealed packages are imported only by the packages named: the text and how it
 // is read stay within param, so that all else sees designs.
 var sealed = map[string][]string{
-	"stabile/param":        {"stabile/cmd", "stabile/fab/study", "stabile/param/written"}, // the study reads the text again for each variation
+	"stabile/param":        {"stabile/cmd", "stabile/fab/study", "stabile/param/written", "stabile/render/bench"}, // the study and the bench read the text again for each change
 	"stabile/param/eval":   {"stabile/param"},
 	"stabile/param/syntax": {"stabile/param"},
 	"stabile/param/edit":   {"stabile/cmd", "stabile/render/bench"}, // who draws on paper has no hand in the text
@@ -48,7 +48,7 @@ var foreign = []struct {
 	in     []string
 }{
 	{"github.com/spf13/pflag", []string{"stabile/cmd"}},
-	{"github.com/fsnotify/fsnotify", []string{"stabile/cmd"}},
+	{"github.com/fsnotify/fsnotify", []string{"stabile/cmd", "stabile/render/bench"}},
 	{"golang.org/x/sys", []string{"stabile/cmd/internal/file"}},
 	{"github.com/tdewolff/", []string{"stabile/render/vector"}},
 	{"github.com/fogleman/gg", []string{"stabile/render/vector", "stabile/render/picture"}},

@@ -58,6 +58,8 @@ type command struct {
 
 func commands() []command {
 	return []command{
+		{"bench", "bench [FILE]", "the workbench, in your browser: write, drag, look, and see whether it stands", (*call).bench},
+		{"start", "start NAME", "an empty, commented design to begin from", (*call).start},
 		{"report", "report FILE", "what every part weighs, whether the piece stands, what to cut", (*call).report},
 		{"draw", "draw FILE", "shop drawings: elevations, parts list and every flat blank", (*call).draw},
 		{"picture", "picture FILE", "a shaded picture of the finished piece, with a figure for scale", (*call).picture},
