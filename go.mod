@@ -4,7 +4,6 @@ go 1.26.0
 
 require (
 	github.com/fogleman/gg v1.3.0
-	github.com/fsnotify/fsnotify v1.10.1
 	github.com/spf13/pflag v1.1.0
 	github.com/stretchr/testify v1.12.1
 	github.com/tdewolff/canvas v0.0.0-20250728095813-50d4cb1eee71

@@ -122,11 +122,9 @@ func (a *addition) pointed() (at r2.Vec) {
 // placed returns the place on a plate that was pointed at, kept on it by a margin.
 func placed(a *addition, base *design.Base, margin float64) []edit.Given {
 	at := a.pointed()
-	if o := base.Outline(); !o.IsZero() {
-		box := o.Box()
-		keep := func(x, lo, hi float64) float64 { return max(min(lo+margin, 0), min(x, max(hi-margin, 0))) }
-		at.X, at.Y = keep(at.X, box.Min.X, box.Max.X), keep(at.Y, box.Min.Y, box.Max.Y)
-	}
+	box := base.Outline().Box()
+	keep := func(x, lo, hi float64) float64 { return max(min(lo+margin, 0), min(x, max(hi-margin, 0))) }
+	at.X, at.Y = keep(at.X, box.Min.X, box.Max.X), keep(at.Y, box.Min.Y, box.Max.Y)
 	if r2.Norm(at) < margin/4 {
 		return nil
 	}

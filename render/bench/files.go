@@ -13,8 +13,6 @@ import (
 	"stabile/param/edit"
 )
 
-func baseOf(path string) string { return filepath.Base(path) }
-
 // A beginning is what a page begins with.
 type beginning struct {
 	Folder   string                 `json:"folder"` // its last name

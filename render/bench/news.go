@@ -4,30 +4,31 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"path/filepath"
 	"sync"
 	"time"
-
-	"github.com/fsnotify/fsnotify"
 )
 
-// settle is how long a file must have been left alone before it is told of:
-// editors save in several steps.
-const settle = 80 * time.Millisecond
+// glance is how often an open file is looked at. One that two glances find alike
+// was left alone: editors save in several steps.
+const glance = 300 * time.Millisecond
 
 // news tells pages what happens beside them: a design that was saved by another
 // program, the same design open on another page.
 type news struct {
-	mu      sync.Mutex
-	open    map[*listener]bool
-	watcher *fsnotify.Watcher // nil where the system has none
-	closed  chan struct{}
-	once    sync.Once
+	folder *folder
+	mu     sync.Mutex
+	open   map[*listener]bool
+	closed chan struct{}
+	once   sync.Once
 }
 
 // A listener is a page that listens.
 type listener struct {
 	file string
 	says chan message
+	told stamp // of the file, as the page knows it
+	seen stamp // at the last glance
 }
 
 // A message is one thing told. Pages is how many have the design open.
@@ -37,49 +38,63 @@ type message struct {
 }
 
 func follow(f *folder) *news {
-	n := &news{open: map[*listener]bool{}, closed: make(chan struct{})}
-	w, err := fsnotify.NewWatcher()
-	if err != nil {
-		return n
-	}
-	if w.Add(f.dir) != nil {
-		_ = w.Close()
-		return n
-	}
-	n.watcher = w
+	n := &news{folder: f, open: map[*listener]bool{}, closed: make(chan struct{})}
 	go n.watch()
 	return n
 }
 
-// watch tells of files that were saved and then left alone.
+// watch tells of files that were saved and then left alone, while a page listens.
 func (n *news) watch() {
-	waiting := map[string]bool{}
-	var after <-chan time.Time
+	look := time.NewTicker(glance)
+	defer look.Stop()
 	for {
 		select {
-		case e, ok := <-n.watcher.Events:
-			if !ok {
-				return
-			}
-			if name := baseOf(e.Name); !e.Has(fsnotify.Chmod) && named(name) == nil {
-				waiting[name] = true
-				after = time.After(settle)
-			}
-		case _, ok := <-n.watcher.Errors:
-			if !ok {
-				return
-			}
-		case <-after:
-			n.mu.Lock()
-			for l := range n.open {
-				for name := range waiting {
-					l.tell(message{Changed: name})
-				}
-			}
-			n.mu.Unlock()
-			waiting, after = map[string]bool{}, nil
+		case <-n.closed:
+			return
+		case <-look.C:
+			n.look()
 		}
 	}
+}
+
+// look looks at the designs that pages have open.
+func (n *news) look() {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	now := map[string]stamp{}
+	for l := range n.open {
+		if l.file == "" || named(l.file) != nil {
+			continue
+		}
+		at, ok := now[l.file]
+		if !ok {
+			at = n.folder.stamp(l.file)
+			now[l.file] = at
+		}
+		switch {
+		case at == l.told:
+			l.seen = at
+		case at == l.seen: // twice alike: left alone
+			l.told = at
+			l.tell(message{Changed: l.file})
+		default:
+			l.seen = at
+		}
+	}
+}
+
+// A stamp is what tells one state of a file from another.
+type stamp struct {
+	size int64
+	when time.Time
+}
+
+func (f *folder) stamp(name string) stamp {
+	info, err := f.root.Stat(filepath.FromSlash(name))
+	if err != nil {
+		return stamp{}
+	}
+	return stamp{info.Size(), info.ModTime()}
 }
 
 // tell tells a page something, unless it does not listen any more.
@@ -108,15 +123,16 @@ func (n *news) count(file string) {
 func (n *news) close() {
 	n.once.Do(func() {
 		close(n.closed)
-		if n.watcher != nil {
-			_ = n.watcher.Close()
-		}
 	})
 }
 
 // listen keeps an answer open and tells on it what happens, as server-sent events.
 func (s *Server) listen(w http.ResponseWriter, r *http.Request) {
 	n, l := s.news, &listener{file: r.URL.Query().Get("file"), says: make(chan message, 16)}
+	if named(l.file) == nil {
+		l.told = s.folder.stamp(l.file)
+		l.seen = l.told
+	}
 	n.mu.Lock()
 	if len(n.open) >= mostListens {
 		n.mu.Unlock()

@@ -278,9 +278,6 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 			w.tube(p.Flat(foot.At), p.Flat(head.At), foot.Diameter/2, head.Diameter/2)
 		default:
 			o := part.Base.Outline()
-			if o.IsZero() {
-				continue
-			}
 			at = r3.Vec{Z: part.Base.Top / 2}
 			if p == draft.Plan {
 				w.path(o.Path(48), true)

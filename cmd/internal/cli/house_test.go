@@ -48,7 +48,6 @@ var foreign = []struct {
 	in     []string
 }{
 	{"github.com/spf13/pflag", []string{"stabile/cmd"}},
-	{"github.com/fsnotify/fsnotify", []string{"stabile/cmd", "stabile/render/bench"}},
 	{"golang.org/x/sys", []string{"stabile/cmd/internal/file"}},
 	{"github.com/tdewolff/", []string{"stabile/render/vector"}},
 	{"github.com/fogleman/gg", []string{"stabile/render/vector", "stabile/render/picture"}},
