@@ -66,6 +66,13 @@ func printable(s string) string {
 	}, s)
 }
 
+// A helpAsked tells that a command was asked for its help, and which flags it has. It
+// is pflag.ErrHelp.
+type helpAsked struct{ flags *pflag.FlagSet }
+
+func (*helpAsked) Error() string { return pflag.ErrHelp.Error() }
+func (*helpAsked) Unwrap() error { return pflag.ErrHelp }
+
 // retiredFlags are flags that once were, and what is written now.
 var retiredFlags = map[string]string{"--sweep": "--each"}
 
@@ -73,8 +80,11 @@ var retiredFlags = map[string]string{"--sweep": "--each"}
 func parse(command string, flags *pflag.FlagSet, args []string) ([]string, error) {
 	flags.Usage = func() {} // help is ours to give
 	err := flags.Parse(args)
-	if err == nil || errors.Is(err, pflag.ErrHelp) {
-		return flags.Args(), err
+	if errors.Is(err, pflag.ErrHelp) {
+		return nil, &helpAsked{flags}
+	}
+	if err == nil {
+		return flags.Args(), nil
 	}
 	otherwise := fmt.Sprintf("'stabile help %s' lists its flags", command)
 	var bare *pflag.ValueRequiredError

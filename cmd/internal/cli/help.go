@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"stabile/cmd/internal/manual"
 	"stabile/param"
 )
 
@@ -20,11 +21,34 @@ const languagePage = "examples/LANGUAGE.md"
 var helpTexts embed.FS
 
 func (c *call) helpCommand(args []string) (int, error) {
-	args, err := parse("help", pflag.NewFlagSet("help", pflag.ContinueOnError), args)
+	flags := pflag.NewFlagSet("help", pflag.ContinueOnError)
+	page := flags.Bool("man", false, "")
+	args, err := parse("help", flags, args)
 	if err != nil {
 		return statusWrong, err
 	}
+	if *page {
+		return statusWell, c.manual()
+	}
 	return statusWell, c.help(args)
+}
+
+// manual prints the help of all commands as a manual page.
+func (c *call) manual() error {
+	var first strings.Builder
+	begun := *c
+	begun.stdout = &first
+	if err := begun.overview(); err != nil {
+		return err
+	}
+	chapters := []manual.Chapter{{Title: "Description", Text: first.String()}}
+	for _, cmd := range commands() {
+		if text, err := helpTexts.ReadFile("help/" + cmd.name + ".txt"); err == nil && cmd.name != "help" {
+			chapters = append(chapters, manual.Chapter{Title: "stabile " + cmd.name, Text: string(text)})
+		}
+	}
+	_, err := io.WriteString(c.stdout, manual.Page("stabile", "free-standing sculptures of hollow balls and rolled tubes, worked out", "stabile", chapters))
+	return err
 }
 
 // help prints the help for a command or for a word of the language, or the list of

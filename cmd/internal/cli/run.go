@@ -68,6 +68,7 @@ func commands() []command {
 		{"solve", "solve FILE ...", "the largest or smallest value that meets a condition", (*call).solve},
 		{"tidy", "tidy FILE...", "rewrite designs in one neat style", (*call).tidy},
 		{"help", "help [WORD]", "how to use a command, or a word of the language: help post", (*call).helpCommand},
+		{"complete", "complete SHELL", "a script by which bash, zsh, fish or PowerShell completes words", (*call).complete},
 		{"version", "version", "which version of stabile this is", (*call).version},
 	}
 }
