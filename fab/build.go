@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab/clash"
 	"stabile/fab/flat"
+	"stabile/fab/solid"
 	"stabile/fab/stand"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -27,14 +28,16 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts)), Ties: d.Ties()}
 	b := builder{Job: j, want: want}
 	made, wrong := flat.All(d)
+	bodies := make([]*solid.Body, len(d.Parts))
 	for i, p := range d.Parts {
-		j.Parts[i] = part(p, made[i])
+		bodies[i] = solid.New(p, made[i].Rims)
+		j.Parts[i] = part(bodies[i], made[i])
 		b.made = append(b.made, made[i].Findings...)
 		b.making = append(b.making, made[i].Checks...)
 	}
 	// A part that cannot be made has no shape to run into others with.
 	if len(wrong) == 0 && want&AllowClashes == 0 {
-		wrong = clash.Find(d, j.Ties)
+		wrong = clash.Find(d, j.Ties, bodies)
 	}
 	if len(wrong) > 0 {
 		wrong.Sort()
@@ -64,10 +67,11 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 }
 
 // part returns a part with its mass between the bounds of its thickness.
-func part(p *design.Part, dev flat.Developed) Part {
+func part(b *solid.Body, dev flat.Developed) Part {
+	p := b.Part
 	out := Part{
-		Part: p, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
-		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Rims: dev.Rims, Round: dev.Round,
+		Part: p, Body: b, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
+		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Round: dev.Round,
 	}
 	// A bought ball weighs what it weighs.
 	bought := p.Ball != nil && p.Ball.Build == design.Bought
@@ -116,7 +120,7 @@ func (j *Job) footprint() []r2.Vec {
 		case p.Post != nil:
 			for i, end := range p.Post.Ends {
 				if end.Meets == design.OnPlate {
-					points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Rims[i])...)
+					points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Body.Rims[i])...)
 				}
 			}
 		case p.Ball != nil:

@@ -6,6 +6,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/flat"
+	"stabile/fab/solid"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
@@ -41,6 +42,7 @@ type Job struct {
 // A Part is one part of the design with what it is made from.
 type Part struct {
 	*design.Part
+	Body            *solid.Body
 	Mass, Low, High float64 // kg, without weld metal; low and high by the tolerance of the thickness
 	CG              r3.Vec
 	WeldMetal       WeldMetal   // that is counted with the part
@@ -49,9 +51,6 @@ type Part struct {
 	Welds           []Weld      // each joint of two parts is reported once, at the post that ends there or the ball that rests there
 	Blanks          []flat.Blank
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
-	// Rims are the trimmed edges of a post at its foot and head, in space, on
-	// the outside of the tube; empty for other parts.
-	Rims [2][]r3.Vec
 }
 
 // WeldMetal is the metal of a part's own seams, and of the joints that are reported

@@ -50,7 +50,7 @@ func (b *builder) plan(whole bool) {
 		}
 		rolled = append(rolled, q.Blanks...)
 		items[i] = assemble.Item{
-			Part: q.Part, Mass: q.Mass, Low: q.Low, High: q.High, CG: q.CG, Seams: q.Seams, Blanks: q.Blanks, Rims: q.Rims,
+			Part: q.Part, Mass: q.Mass, Low: q.Low, High: q.High, CG: q.CG, Seams: q.Seams, Blanks: q.Blanks, Rims: q.Body.Rims,
 		}
 		for _, w := range q.Welds {
 			items[i].Joints = append(items[i].Joints, assemble.Joint{With: w.With, At: w.At, Length: w.Length})

@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
-
-	"stabile/fab/solid"
 )
 
 // measure finds the box about the whole: for each of the six ways along the
@@ -14,7 +12,7 @@ func (j *Job) measure() {
 	reach := func(way r3.Vec) float64 {
 		most := math.Inf(-1)
 		for i := range j.Parts {
-			most = max(most, solid.Reach(j.Parts[i].Part, j.Parts[i].Rims, way))
+			most = max(most, j.Parts[i].Body.Reach(way))
 		}
 		if math.IsInf(most, -1) {
 			return 0

@@ -21,7 +21,7 @@ func input(j *fab.Job) assembly.Input {
 		p := &j.Parts[i]
 		it := assembly.Item{
 			Part: p.Part, Mass: p.Mass, Low: p.Low, High: p.High, CG: p.CG,
-			Seams: p.Seams, Blanks: p.Blanks, Rims: p.Rims,
+			Seams: p.Seams, Blanks: p.Blanks, Rims: p.Body.Rims,
 		}
 		for _, w := range p.Welds {
 			it.Joints = append(it.Joints, assembly.Joint{With: w.With, At: w.At, Length: w.Length})

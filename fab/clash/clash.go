@@ -10,8 +10,6 @@
 package clash
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/solid"
@@ -25,14 +23,14 @@ import (
 const most = 50
 
 // Find returns the parts of a design that clash, go below the ground or are
-// tied to nothing, given the design's ties, each at the span of the later part, in the order of the
+// tied to nothing, given the design's ties and its parts' bodies, each at the span of the later part, in the order of the
 // parts.
-func Find(d *design.Design, ties *design.Ties) source.List {
-	f := newFinder(d, ties)
+func Find(d *design.Design, ties *design.Ties, bodies []*solid.Body) source.List {
+	f := newFinder(d, ties, bodies)
 	list := f.loose()
-	boxes := make([]r3.Box, len(f.solids))
-	for i, s := range f.solids {
-		boxes[i] = s.bounds()
+	boxes := make([]r3.Box, len(bodies))
+	for i, b := range bodies {
+		boxes[i] = b.Bounds()
 	}
 	g := newGrid(boxes)
 	clashes := 0
@@ -43,7 +41,7 @@ func Find(d *design.Design, ties *design.Ties) source.List {
 			if f.joined[pair{j, i}] {
 				continue
 			}
-			depth, at := deepest(f.solids[j], f.solids[i])
+			depth, at := deepest(bodies[j], bodies[i])
 			if depth == 0 {
 				continue
 			}
@@ -75,11 +73,11 @@ func (f *finder) clash(earlier, later *design.Part, depth float64, at r3.Vec) so
 
 // ground reports a part that goes below the ground.
 func (f *finder) ground(list *source.List, i int) {
-	if f.solids[i].bounds().Min.Z >= -Tolerance {
+	if f.bodies[i].Bounds().Min.Z >= -Tolerance {
 		return
 	}
 	p := f.parts[i]
-	low := lowest(f.solids[i])
+	low := -f.bodies[i].Reach(r3.Vec{Z: -1})
 	if low < -Tolerance {
 		list.Add(p.Span, "the ground is at z = 0; nothing may reach below it",
 			"%s '%s' goes %s below the ground", p.Kind(), p.Name, f.units.Exact(-low))
@@ -127,62 +125,4 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 		list.Add(p.At("lean"), "lean it less, or make it longer",
 			"the head of post '%s' reaches %s below the top of %s that it stands on", p.Name, f.units.Exact(top-low), what)
 	}
-}
-
-// lowest returns the height of the lowest point of a solid.
-func lowest(s body) float64 {
-	switch s := s.(type) {
-	case *tube:
-		return s.lowest()
-	case *sphere:
-		return s.lowest()
-	}
-	return s.bounds().Min.Z
-}
-
-// lowest returns the height of the lowest point of a ball.
-func (s *sphere) lowest() float64 {
-	return -solid.Reach(s.part, [2][]r3.Vec{}, r3.Vec{Z: -1})
-}
-
-// lowest returns the height of the lowest point of a tube, line by line of its
-// outside. 720 lines miss less than 1/100,000 of its diameter.
-func (t *tube) lowest() float64 {
-	x, y := design.Tilt(t.u)
-	low := math.Inf(1)
-	for i := range 720 {
-		sin, cos := math.Sincos(float64(i) * math.Pi / 360)
-		out := r3.Add(r3.Scale(cos, x), r3.Scale(sin, y))
-		at := func(s float64) r3.Vec {
-			return r3.Add(t.foot, r3.Add(r3.Scale(s, t.u), r3.Scale(t.r0+t.k*s, out)))
-		}
-		// The piece of the line outside of the balls and above the floor.
-		lo, hi := t.lo, t.hi
-		for _, b := range t.balls {
-			from, to, ok := b.chord(at(0), at(1))
-			switch {
-			case !ok:
-			case from+to < t.lo+t.hi:
-				lo = max(lo, to)
-			default:
-				hi = min(hi, from)
-			}
-		}
-		if lo <= hi {
-			low = min(low, max(at(lo).Z, t.floor), max(at(hi).Z, t.floor))
-		}
-	}
-	return low
-}
-
-// chord returns the stretch of a line that lies within the sphere that the
-// flats touch, in parts of the way from p to q.
-func (s *sphere) chord(p, q r3.Vec) (from, to float64, ok bool) {
-	d, rel := r3.Sub(q, p), r3.Sub(p, s.center)
-	a, b, c := r3.Norm2(d), r3.Dot(rel, d), r3.Norm2(rel)-s.radius*s.radius
-	if b*b <= a*c || a == 0 {
-		return 0, 0, false
-	}
-	root := math.Sqrt(b*b - a*c)
-	return (-b - root) / a, (-b + root) / a, true
 }

@@ -3,6 +3,7 @@ package clash
 import (
 	"fmt"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -11,33 +12,17 @@ import (
 // A pair is two parts by their index, the earlier first.
 type pair struct{ earlier, later int }
 
-// A finder has the parts of a design as solids, and which of them are joined.
+// A finder has the parts of a design with their bodies, and which of them are joined.
 type finder struct {
 	parts  []*design.Part
 	units  quantity.System
-	solids []body
+	bodies []*solid.Body // of the parts
 	joined map[pair]bool
 	ties   *design.Ties
 }
 
-func newFinder(d *design.Design, ties *design.Ties) *finder {
-	n := len(d.Parts)
-	f := &finder{parts: d.Parts, units: d.Units, solids: make([]body, n), joined: make(map[pair]bool, 2*n), ties: ties}
-	spheres := make(map[*design.Part]*sphere, n)
-	for i, p := range d.Parts {
-		switch {
-		case p.Ball != nil:
-			s := newSphere(p)
-			spheres[p], f.solids[i] = s, s
-		case p.Base != nil:
-			f.solids[i] = &slab{outline: p.Base.Outline(), top: p.Base.Top}
-		}
-	}
-	for i, p := range d.Parts {
-		if p.Post != nil {
-			f.solids[i] = newTube(p.Post, spheres[p.Post.Ends[design.Foot].With], spheres[p.Post.Ends[design.Head].With])
-		}
-	}
+func newFinder(d *design.Design, ties *design.Ties, bodies []*solid.Body) *finder {
+	f := &finder{parts: d.Parts, units: d.Units, bodies: bodies, joined: make(map[pair]bool, len(ties.List)), ties: ties}
 	for i := range ties.List {
 		t := &ties.List[i]
 		f.joined[pair{min(t.A, t.B), max(t.A, t.B)}] = true

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -16,7 +17,7 @@ import (
 func within(p *design.Part, at r3.Vec) bool {
 	switch {
 	case p.Ball != nil:
-		return inBall(p.Ball, at)
+		return inBall(p, at)
 	case p.Base != nil:
 		b := p.Base
 		return at.Z > 0 && at.Z < b.Top && math.Abs(at.X) < b.Width/2 && math.Abs(at.Y) < b.Depth/2
@@ -30,17 +31,19 @@ func within(p *design.Part, at r3.Vec) bool {
 	if post.Ends[design.Foot].Meets == design.OnPlate && at.Z < post.Ends[design.Foot].With.Base.Top {
 		return false
 	}
-	if b := post.Ends[design.Foot].With.Ball; b != nil && (s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) || inBall(b, at)) {
+	with := post.Ends[design.Foot].With
+	if b := with.Ball; b != nil && (s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) || inBall(with, at)) {
 		return false
 	}
-	if post.Ends[design.Head].With == nil {
+	if with = post.Ends[design.Head].With; with == nil {
 		return s < post.Length
 	}
-	b := post.Ends[design.Head].With.Ball
-	return s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) && !inBall(b, at)
+	b := with.Ball
+	return s < r3.Dot(r3.Sub(b.Center, post.Ends[design.Foot].At), post.Direction) && !inBall(with, at)
 }
 
-func inBall(b *design.Ball, at r3.Vec) bool {
+func inBall(p *design.Part, at r3.Vec) bool {
+	b := p.Ball
 	rel := r3.Sub(at, b.Center)
 	if b.Build != design.RolledGores {
 		return r3.Norm(rel) < b.Radius
@@ -52,7 +55,10 @@ func inBall(b *design.Ball, at r3.Vec) bool {
 	a := math.Atan2(y, x)
 	a -= step * math.Round(a/step)
 	m := math.Hypot(x, y) * math.Cos(a)
-	return m*m+z*z < b.Radius*b.Radius
+	// The gores end blunt, as wide as can be welded: there they have the height of
+	// their latitude.
+	g, _ := solid.GoredOf(p)
+	return m*m+z*z < b.Radius*b.Radius && math.Abs(z) < b.Radius*math.Sin(g.End/g.Mean)
 }
 
 // bramble makes a small design in which parts crowd each other.
@@ -100,14 +106,14 @@ func TestAgainstSampling(t *testing.T) {
 	clashing, clean := 0, 0
 	for range 60 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties())
+		f := newFinder(&m.Design, m.Ties(), bodies(&m.Design))
 		for i, p := range m.Parts {
 			for j, q := range m.Parts[:i] {
-				box, ok := overlap(f.solids[i].bounds(), f.solids[j].bounds())
+				box, ok := overlap(f.bodies[i].Bounds(), f.bodies[j].Bounds())
 				if f.joined[pair{j, i}] || !ok {
 					continue
 				}
-				depth, at := deepest(f.solids[j], f.solids[i])
+				depth, at := deepest(f.bodies[j], f.bodies[i])
 				both := func(x r3.Vec) bool { return within(p, x) && within(q, x) }
 				// Whether x has r mm of room: all directions from it stay in both.
 				room := func(x r3.Vec, r float64) bool {
@@ -152,10 +158,10 @@ func TestDistanceIsGentle(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(23, 24))
 	for range 40 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties())
+		f := newFinder(&m.Design, m.Ties(), bodies(&m.Design))
 		for i, p := range m.Parts {
-			s := f.solids[i]
-			b := s.bounds()
+			s := f.bodies[i]
+			b := s.Bounds()
 			for range 500 {
 				x := r3.Vec{
 					X: b.Min.X + (b.Max.X-b.Min.X)*(1.2*rnd.Float64()-0.1),
@@ -164,11 +170,11 @@ func TestDistanceIsGentle(t *testing.T) {
 				}
 				// A rod's edge at a ball is taken at its outside, so that the
 				// rod reaches no further than the walls of a tube do.
-				if d := s.distance(x); within(p, x) != (d < 0) && math.Abs(d) > 1e-6 {
+				if d := s.Distance(x); within(p, x) != (d < 0) && math.Abs(d) > 1e-6 {
 					t.Fatalf("%s: distance %v at %v, but within is %v", p.Name, d, x, within(p, x))
 				}
 				y := r3.Add(x, r3.Scale(20*rnd.Float64(), someDirection(rnd)))
-				if d, way := math.Abs(s.distance(x)-s.distance(y)), r3.Norm(r3.Sub(x, y)); d > way*(1+1e-9) {
+				if d, way := math.Abs(s.Distance(x)-s.Distance(y)), r3.Norm(r3.Sub(x, y)); d > way*(1+1e-9) {
 					t.Fatalf("%s: distance changes by %v over %v", p.Name, d, way)
 				}
 			}

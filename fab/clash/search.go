@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -39,12 +40,12 @@ const (
 // cell's diagonal: cells are halved, the most promising first, until no cell
 // left can hold a better point (branch and bound). The result does not hang on
 // where the search starts, and a narrow overlap is not missed.
-func deepest(a, b body) (depth float64, at r3.Vec) {
+func deepest(a, b *solid.Body) (depth float64, at r3.Vec) {
 	if clear(a, b) {
 		return 0, at
 	}
-	if s, ok := a.(*sphere); ok && s.isRound() {
-		if t, ok := b.(*sphere); ok && t.isRound() {
+	if s, ok := a.Sphere(); ok {
+		if t, ok := b.Sphere(); ok {
 			return lens(s, t)
 		}
 	}
@@ -52,7 +53,7 @@ func deepest(a, b body) (depth float64, at r3.Vec) {
 	if f := frameOf(b); f.volume() < frame.volume() {
 		frame = f
 	}
-	shared := func(p r3.Vec) float64 { return max(a.distance(p), b.distance(p)) }
+	shared := func(p r3.Vec) float64 { return max(a.Distance(p), b.Distance(p)) }
 
 	found, slack, last := -Tolerance/2, 0.0, searchCells
 	n := 0
@@ -98,9 +99,9 @@ func deepest(a, b body) (depth float64, at r3.Vec) {
 // between returns the middle of what two rounds about the spines of a and b
 // share where the spines are nearest: for plain rods the very place where they
 // overlap most.
-func between(a, b body) r3.Vec {
-	a0, a1, ra := a.spine()
-	b0, b1, rb := b.spine()
+func between(a, b *solid.Body) r3.Vec {
+	a0, a1, ra := a.Spine()
+	b0, b1, rb := b.Spine()
 	p, q := closest(a0, a1, b0, b1)
 	line := r3.Sub(q, p)
 	d := r3.Norm(line)
@@ -138,29 +139,38 @@ func (f frame) descend(value func(r3.Vec) float64, p r3.Vec) (r3.Vec, float64) {
 }
 
 // lens returns the overlap of two true spheres.
-func lens(s, t *sphere) (depth float64, at r3.Vec) {
-	between := r3.Sub(t.center, s.center)
+func lens(s, t solid.Sphere) (depth float64, at r3.Vec) {
+	between := r3.Sub(t.Center, s.Center)
 	d := r3.Norm(between)
-	depth = min(s.radius+t.radius-d, 2*s.radius, 2*t.radius)
+	depth = min(s.Radius+t.Radius-d, 2*s.Radius, 2*t.Radius)
 	if depth <= Tolerance {
 		return 0, at
 	}
 	if d == 0 {
-		return depth, s.center
+		return depth, s.Center
 	}
 	// The middle of the shared piece of the line of centres.
-	from, to := max(-s.radius, d-t.radius), min(s.radius, d+t.radius)
-	return depth, r3.Add(s.center, r3.Scale((from+to)/2/d, between))
+	from, to := max(-s.Radius, d-t.Radius), min(s.Radius, d+t.Radius)
+	return depth, r3.Add(s.Center, r3.Scale((from+to)/2/d, between))
+}
+
+// overlap returns the box that two boxes share, and whether there is one.
+func overlap(a, b r3.Box) (r3.Box, bool) {
+	c := r3.Box{
+		Min: r3.Vec{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y), Z: max(a.Min.Z, b.Min.Z)},
+		Max: r3.Vec{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y), Z: min(a.Max.Z, b.Max.Z)},
+	}
+	return c, c.Min.X < c.Max.X && c.Min.Y < c.Max.Y && c.Min.Z < c.Max.Z
 }
 
 // clear reports whether two solids are seen to be clear of each other from
 // their boxes and spines alone.
-func clear(a, b body) bool {
-	if c, ok := overlap(a.bounds(), b.bounds()); !ok || min(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y, c.Max.Z-c.Min.Z) <= Tolerance {
+func clear(a, b *solid.Body) bool {
+	if c, ok := overlap(a.Bounds(), b.Bounds()); !ok || min(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y, c.Max.Z-c.Min.Z) <= Tolerance {
 		return true
 	}
-	a0, a1, ra := a.spine()
-	b0, b1, rb := b.spine()
+	a0, a1, ra := a.Spine()
+	b0, b1, rb := b.Spine()
 	p, q := closest(a0, a1, b0, b1)
 	return r3.Norm(r3.Sub(p, q)) >= ra+rb-Tolerance
 }
@@ -206,16 +216,16 @@ type frame struct {
 
 // frameOf returns a box about a solid that fits it well: along the axis of a
 // tube.
-func frameOf(s body) frame {
-	if t, ok := s.(*tube); ok {
-		from, to, r := t.spine()
-		x, y := design.Tilt(t.u)
+func frameOf(s *solid.Body) frame {
+	if p := s.Part.Post; p != nil {
+		from, to, r := s.Spine()
+		x, y := design.Tilt(p.Direction)
 		return frame{
-			center: r3.Scale(0.5, r3.Add(from, to)), x: x, y: y, z: t.u,
-			half: r3.Vec{X: r, Y: r, Z: (t.hi - t.lo) / 2},
+			center: r3.Scale(0.5, r3.Add(from, to)), x: x, y: y, z: p.Direction,
+			half: r3.Vec{X: r, Y: r, Z: r3.Norm(r3.Sub(to, from)) / 2},
 		}
 	}
-	b := s.bounds()
+	b := s.Bounds()
 	return frame{
 		center: r3.Scale(0.5, r3.Add(b.Min, b.Max)), x: r3.Vec{X: 1}, y: r3.Vec{Y: 1}, z: r3.Vec{Z: 1},
 		half: r3.Scale(0.5, r3.Sub(b.Max, b.Min)),

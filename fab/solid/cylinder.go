@@ -43,6 +43,12 @@ func (c Cylinder) Leave(o, d r3.Vec) (float64, bool) {
 	return t, ok
 }
 
+// Distance implements Surface.
+func (c Cylinder) Distance(p r3.Vec) float64 {
+	rel := r3.Sub(p, c.Point)
+	return norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, c.Axis), c.Axis))) - c.Radius
+}
+
 func (c Cylinder) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
 	x, y, sin, ok := c.across(d)
 	if !ok {
@@ -163,6 +169,13 @@ type Cone struct {
 func (c Cone) Leave(o, d r3.Vec) (float64, bool) {
 	t, _, _, ok := c.exit(o, d)
 	return t, ok
+}
+
+// Distance implements Surface.
+func (c Cone) Distance(p r3.Vec) float64 {
+	rel := r3.Sub(p, c.Point)
+	s := r3.Dot(rel, c.Axis)
+	return (norm(r3.Sub(rel, r3.Scale(s, c.Axis))) - c.Radius - c.Slope*s) / math.Sqrt(1+c.Slope*c.Slope)
 }
 
 // exit solves distance^2 = (Radius + Slope s)^2 along the line. Of the two

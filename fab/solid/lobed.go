@@ -75,6 +75,18 @@ func (b *Lobed) Leave(o, d r3.Vec) (float64, bool) {
 	return t, ok
 }
 
+// Distance implements Surface.
+func (b *Lobed) Distance(p r3.Vec) float64 {
+	q := b.local(r3.Sub(p, b.center))
+	_, a := b.outermost(q, b.facing(q, r3.Vec{}))
+	d, z := math.Sqrt(a*a+q.Z*q.Z)-b.radius, math.Abs(q.Z)
+	if b.dome < b.radius {
+		// The gores to the edge of the cap, and the sphere that lies within them.
+		return min(max(d, z-b.dome), norm(q)-b.radius)
+	}
+	return max(d, z-b.flat)
+}
+
 // Meet implements Surface.
 func (b *Lobed) Meet(t Tube) Contour {
 	t.Origin = b.local(r3.Sub(t.Origin, b.center))

@@ -30,6 +30,9 @@ func (p Plane) Leave(o, d r3.Vec) (float64, bool) {
 	return (p.Height - r3.Dot(p.Normal, o)) / rise, true
 }
 
+// Distance implements Surface.
+func (p Plane) Distance(q r3.Vec) float64 { return r3.Dot(p.Normal, q) - p.Height }
+
 func (p Plane) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
 	t, ok := p.Leave(o, d)
 	return t, p.Normal, 0, ok

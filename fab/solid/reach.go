@@ -8,32 +8,40 @@ import (
 	"stabile/param/design"
 )
 
-// Reach returns how far, in mm from the origin, a part reaches along a unit
-// vector. The trimmed edges on the outside of a post are given, foot first; an
-// end whose edge is not there is taken as cut square.
-func Reach(p *design.Part, rims [2][]r3.Vec, way r3.Vec) float64 {
+// Reach returns how far, in mm from the origin, a body reaches along a unit vector.
+func (b *Body) Reach(way r3.Vec) float64 {
+	p := b.Part
 	switch {
 	case p.Post != nil:
-		return postReach(p.Post, rims, way)
+		return max(b.endReach(design.Foot, way), b.endReach(design.Head, way))
 	case p.Ball != nil:
 		return r3.Dot(r3.Add(p.Ball.Center, p.Farthest(way)), way)
 	}
 	return max(0, way.Z)*p.Base.Top + p.Base.Outline().Reach(design.Plan(way))
 }
 
-// postReach returns the reach of a tube. Its wall is straight from edge to
+// endReach returns the reach of an end of a tube. Its wall is straight from edge to
 // edge, so that it reaches no further than its edges: a circle where an end is
-// free, else the trimmed rim.
-func postReach(post *design.Post, rims [2][]r3.Vec, way r3.Vec) float64 {
-	most := math.Inf(-1)
-	for i, end := range post.Ends {
-		if end.Meets == design.Free || len(rims[i]) == 0 {
-			most = max(most, EndReach(post, i, way))
-		} else {
-			most = max(most, rimReach(rims[i], way))
+// free, else the trimmed rim. Where that is not known, the end of a tube on a plane
+// is the ellipse in which the plane cuts it; others are taken as cut square.
+func (b *Body) endReach(end int, way r3.Vec) float64 {
+	post := b.Part.Post
+	e := &post.Ends[end]
+	if e.Meets == design.Free {
+		return EndReach(post, end, way)
+	}
+	if rim := b.Rims[end]; len(rim) > 0 {
+		return rimReach(rim, way)
+	}
+	if plane, ok := Met(b.Part, end).(Plane); ok {
+		if rise := r3.Dot(plane.Normal, post.Direction); math.Abs(rise) > grazing {
+			// What lies out from the axis comes down along it to the plane.
+			tilted := r3.Sub(way, r3.Scale(r3.Dot(way, post.Direction)/rise, plane.Normal))
+			across := r3.Sub(tilted, r3.Scale(r3.Dot(tilted, post.Direction), post.Direction))
+			return r3.Dot(e.At, way) + e.Diameter/2*r3.Norm(across)
 		}
 	}
-	return most
+	return EndReach(post, end, way)
 }
 
 // EndReach returns how far, in mm from the origin, the end of a post reaches along
@@ -48,6 +56,16 @@ func EndReach(post *design.Post, end int, way r3.Vec) float64 {
 func CircleReach(axis, way r3.Vec) float64 {
 	along := r3.Dot(way, axis)
 	return math.Sqrt(max(0, 1-along*along))
+}
+
+// Frustum returns the box about a tube or taper along an axis, by its two ends.
+func Frustum(ends [2]r3.Vec, axis r3.Vec, radii [2]float64) r3.Box {
+	out := r3.Vec{X: CircleReach(axis, r3.Vec{X: 1}), Y: CircleReach(axis, r3.Vec{Y: 1}), Z: CircleReach(axis, r3.Vec{Z: 1})}
+	a, b := r3.Scale(radii[0], out), r3.Scale(radii[1], out)
+	return r3.Box{
+		Min: r3.Vec{X: min(ends[0].X-a.X, ends[1].X-b.X), Y: min(ends[0].Y-a.Y, ends[1].Y-b.Y), Z: min(ends[0].Z-a.Z, ends[1].Z-b.Z)},
+		Max: r3.Vec{X: max(ends[0].X+a.X, ends[1].X+b.X), Y: max(ends[0].Y+a.Y, ends[1].Y+b.Y), Z: max(ends[0].Z+a.Z, ends[1].Z+b.Z)},
+	}
 }
 
 // rounding is the most, in mm, by which points differ that are alike but for

@@ -36,7 +36,7 @@ func TestReach(t *testing.T) {
 					want = max(want, r3.Dot(at, way))
 				}
 			}
-			if got := Reach(p, [2][]r3.Vec{}, way); math.Abs(got-want) > 1e-3 {
+			if got := New(p, [2][]r3.Vec{}).Reach(way); math.Abs(got-want) > 1e-3 {
 				t.Errorf("a ball of %d gores, caps %v, reaches %v along %v, its ridges %v", b.Gores, b.Caps, got, way, want)
 			}
 		}

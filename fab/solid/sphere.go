@@ -23,6 +23,9 @@ func (s Sphere) Leave(o, d r3.Vec) (float64, bool) {
 	return along + math.Sqrt(half), true
 }
 
+// Distance implements Surface.
+func (s Sphere) Distance(p r3.Vec) float64 { return norm(r3.Sub(p, s.Center)) - s.Radius }
+
 func (s Sphere) exit(o, d r3.Vec) (float64, r3.Vec, int, bool) {
 	t, ok := s.Leave(o, d)
 	return t, r3.Sub(r3.Add(o, r3.Scale(t, d)), s.Center), 0, ok
@@ -91,6 +94,11 @@ type Flattened struct {
 func (f Flattened) Leave(o, d r3.Vec) (float64, bool) {
 	t, _, _, ok := f.exit(o, d)
 	return t, ok
+}
+
+// Distance implements Surface.
+func (f Flattened) Distance(p r3.Vec) float64 {
+	return max(f.Sphere.Distance(p), math.Abs(r3.Dot(r3.Sub(p, f.Center), f.Pole))-f.End)
 }
 
 // exit gives face 0 on the sphere and 1 on the flats.

@@ -14,6 +14,10 @@ type Surface interface {
 
 	// Meet returns the line along which the wall of a tube meets the body.
 	Meet(Tube) Contour
+
+	// Distance returns how far outside a point is, in mm; negative inside. It is
+	// never steeper than 1, and has the sign of where the point is.
+	Distance(p r3.Vec) float64
 }
 
 // Span returns between which distances along the unit vector d from the point o

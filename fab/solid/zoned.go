@@ -46,6 +46,12 @@ func (z Zoned) Leave(o, d r3.Vec) (float64, bool) {
 	return t, ok
 }
 
+// Distance implements Surface.
+func (z Zoned) Distance(p r3.Vec) float64 {
+	q := r3.Sub(p, z.Center)
+	return z.over(q, z.face(q))
+}
+
 // exit starts from the face before which the line leaves the sphere, and goes
 // on to the face that the exit found stands before, as long as that comes
 // nearer.

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -83,39 +82,4 @@ func nearSides(o design.Outline, proj Projection) []r2.Vec {
 		slices.Reverse(near)
 	}
 	return near
-}
-
-// baseBody returns the body of a base of any shape.
-func baseBody(b *design.Base) body {
-	o := b.Outline()
-	box := o.Box()
-	center := r3.Vec{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2, Z: b.Top / 2}
-	if o.IsRound() {
-		f := frustum{foot: r3.Vec{Z: hair}, along: r3.Vec{Z: 1}, length: max(b.Top-2*hair, 0), r0: o.Radius - hair}
-		return body{f, center, math.Hypot(2*o.Radius, b.Top) / 2}
-	}
-	return body{prism{o, hair, max(b.Top-hair, hair)}, center, math.Hypot(math.Hypot(b.Width, b.Depth), b.Top) / 2}
-}
-
-// A prism is a plate with straight sides between two heights, a hair within its
-// outline.
-type prism struct {
-	outline  design.Outline
-	low, top float64
-}
-
-func (k prism) span(p, d r3.Vec) (enter, leave float64, ok bool) {
-	enter, leave, ok = slab(p.Z, d.Z, k.low, k.top)
-	if !ok {
-		return 0, 0, false
-	}
-	q, way := design.Plan(p), design.Plan(d)
-	for from, out := range k.outline.Sides {
-		lo, hi, in := slab(r2.Dot(r2.Sub(q, from), out), r2.Dot(way, out), math.Inf(-1), -hair)
-		if !in {
-			return 0, 0, false
-		}
-		enter, leave = max(enter, lo), min(leave, hi)
-	}
-	return enter, leave, enter < leave
 }

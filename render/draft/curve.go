@@ -55,9 +55,9 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		if cos > 0 {
 			near = 1
 		}
-		cs := []curve{{path: slices.Clone(p.Rims[near]), closed: true}}
+		cs := []curve{{path: slices.Clone(p.Body.Rims[near]), closed: true}}
 		if post.Ends[1-near].Diameter > post.Ends[near].Diameter {
-			cs = append(cs, curve{path: slices.Clone(p.Rims[1-near]), closed: true})
+			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[1-near]), closed: true})
 		}
 		return cs
 	}
@@ -69,7 +69,7 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 	}
 	var cs []curve
 	var ends [2][]r3.Vec // the silhouette's points on the foot's and the head's rim, left then right
-	for i, rim := range p.Rims {
+	for i, rim := range p.Body.Rims {
 		if len(rim) < 3 {
 			continue
 		}

@@ -9,50 +9,38 @@ import (
 	"stabile/param/design"
 )
 
-// A shell is the body that the outside of a part encloses.
-type shell struct{ solid.Surface }
-
-func (s shell) span(p, d r3.Vec) (enter, leave float64, ok bool) { return solid.Span(s, p, d) }
-
-// ballBody returns a ball as it is made, taken smaller all round by less.
-func ballBody(p *design.Part, less float64) shell {
-	part, ball := *p, *p.Ball
-	ball.Radius -= less
-	part.Ball = &ball
-	return shell{solid.Outside(&part)}
-}
-
 // meetings returns the lines where a ball's shell meets that of the ball which
 // it rests on, or the post that it is threaded on.
 func meetings(p *design.Part) []curve {
 	b := p.Ball
-	own, reach := ballBody(p, 0), b.Hull()
+	none := [2][]r3.Vec{}
+	own := solid.New(p, none)
 	var cs []curve
-	add := func(other convex, toward r3.Vec) {
-		if path := meeting(own, reach, b.Center, other, toward); path != nil {
+	add := func(other *design.Part, toward r3.Vec) {
+		if path := meeting(own, solid.New(other, none), toward); path != nil {
 			cs = append(cs, curve{path: path, closed: true, joint: true})
 		}
 	}
 	if b.On != nil && b.On.Ball != nil {
 		if to := r3.Sub(b.On.Ball.Center, b.Center); r3.Norm(to) > 0 {
-			add(ballBody(b.On, 0), r3.Unit(to))
+			add(b.On, r3.Unit(to))
 		}
 	}
 	if b.Around != nil && b.Around.Post != nil {
-		p := b.Around.Post
-		f := frustum{foot: p.Ends[design.Foot].At, along: p.Direction, length: p.Length, r0: p.Ends[design.Foot].Diameter / 2, slope: p.Slope()}
-		add(f, p.Direction)
-		add(f, r3.Scale(-1, p.Direction))
+		u := b.Around.Post.Direction
+		add(b.Around, u)
+		add(b.Around, r3.Scale(-1, u))
 	}
 	return cs
 }
 
-// meeting returns the closed line on the surface of a convex body, seen from a
-// point within it, that lies on another body's surface: on each half plane
+// meeting returns the closed line on the surface of a ball, seen from its centre,
+// that lies on another body's surface: on each half plane
 // about toward it is where the surface leaves the other body. It is nil where
 // the other body does not hold the surface in the direction of toward, or holds
 // the half turned that way.
-func meeting(own convex, reach float64, center r3.Vec, other convex, toward r3.Vec) []r3.Vec {
+func meeting(own, other *solid.Body, toward r3.Vec) []r3.Vec {
+	center, hull := own.Part.Ball.Center, own.Part.Ball.Hull()
 	a, _ := design.Tilt(toward)
 	a = r3.Unit(r3.Sub(a, r3.Scale(r3.Dot(a, toward), toward)))
 	b := r3.Cross(toward, a)
@@ -63,12 +51,12 @@ func meeting(own convex, reach float64, center r3.Vec, other convex, toward r3.V
 		at := func(psi float64) (q r3.Vec, in bool) {
 			s, c := math.Sincos(psi)
 			d := r3.Add(r3.Scale(c, toward), r3.Scale(s, side))
-			_, leave, ok := own.span(center, d)
-			if !ok || leave > 2*reach {
+			_, leave, ok := own.Span(center, d)
+			if !ok || leave > 2*hull {
 				return center, false
 			}
 			q = r3.Add(center, r3.Scale(leave, d))
-			enter, past, ok := other.span(q, d)
+			enter, past, ok := other.Span(q, d)
 			return q, ok && enter <= 0 && past >= 0
 		}
 		lo, hi := 0.0, math.Pi/2

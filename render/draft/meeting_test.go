@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/render/ink"
 )
@@ -34,7 +35,7 @@ func TestMeetingOfSpheres(t *testing.T) {
 		}
 	}
 	// Seen edge on, its near half is a line between the outlines.
-	s := NewScene([]fab.Part{{Part: low}, {Part: high}})
+	s := NewScene([]fab.Part{{Part: low, Body: solid.New(low, [2][]r3.Vec{})}, {Part: high, Body: solid.New(high, [2][]r3.Vec{})}})
 	shown := 0.0
 	for _, l := range s.Lines(View{Projection: Front, Scale: 0.5}) {
 		if l.Part == 1 && l.Kind == ink.Outline && !l.Hidden && math.Abs(l.Path[0].Y-68.75) < 1e-3 && math.Abs(l.Path[len(l.Path)-1].Y-68.75) < 1e-3 {
@@ -73,10 +74,10 @@ func TestThreaded(t *testing.T) {
 func TestZones(t *testing.T) {
 	b := upright(100, 0, design.Zones)
 	b.Ball.Zones = 7
-	body := ballBody(b, 0)
+	body := solid.New(b, [2][]r3.Vec{})
 	for i := range 181 {
 		sin, cos := math.Sincos(float64(i)*math.Pi/180 - math.Pi/2)
-		_, leave, ok := body.span(r3.Vec{}, r3.Vec{X: cos, Z: sin})
+		_, leave, ok := body.Span(r3.Vec{}, r3.Vec{X: cos, Z: sin})
 		if !ok || leave < 100-1e-9 || leave > 100/math.Cos(math.Pi/16)+1e-9 {
 			t.Errorf("at latitude %d the shell is %v from the centre", i-90, leave)
 		}

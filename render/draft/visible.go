@@ -29,7 +29,7 @@ type Scene struct {
 func NewScene(parts []fab.Part) *Scene {
 	s := &Scene{parts, make([]body, len(parts))}
 	for i := range parts {
-		s.bodies[i] = bodyOf(&parts[i])
+		s.bodies[i] = bodyOf(parts[i].Body)
 	}
 	return s
 }
@@ -116,7 +116,7 @@ func (s *Scene) behind(p, toward r3.Vec, parts []int) bool {
 		if along < -b.reach || r3.Norm2(rel)-along*along > b.reach*b.reach {
 			continue
 		}
-		if enter, leave, ok := b.span(p, toward); ok && leave-max(enter, 0) > slack {
+		if enter, leave, ok := b.Span(p, toward); ok && leave-max(enter, 0) > slack {
 			return true
 		}
 	}
@@ -133,7 +133,7 @@ func (s *Scene) Covered(v View, at r2.Vec, but ...int) bool {
 		if contains(but, i) {
 			continue
 		}
-		if _, _, ok := s.bodies[i].span(p, toward); ok {
+		if _, _, ok := s.bodies[i].Span(p, toward); ok {
 			return true
 		}
 	}

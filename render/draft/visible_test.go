@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
@@ -42,6 +43,11 @@ func TestViewAt(t *testing.T) {
 	}
 }
 
+// bodied returns a part of a job that was made by hand.
+func bodied(p *design.Part) fab.Part {
+	return fab.Part{Part: p, Body: solid.New(p, [2][]r3.Vec{})}
+}
+
 // TestPairOfBalls works by hand: of two equal balls one behind the other and
 // half a radius to the side, the front one is seen whole; of the other's circle
 // the part inside the first is hidden. The circles cross at plus and minus
@@ -49,9 +55,9 @@ func TestViewAt(t *testing.T) {
 // centres, so that 151.04 of 360 deg are hidden.
 func TestPairOfBalls(t *testing.T) {
 	ball := func(name string, x, y float64) fab.Part {
-		return fab.Part{Part: &design.Part{Name: name, Ball: &design.Ball{
+		return bodied(&design.Part{Name: name, Ball: &design.Ball{
 			Center: r3.Vec{X: x, Y: y, Z: 200}, Radius: 100, Build: design.Bought, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
-		}}}
+		}})
 	}
 	s := draft.NewScene([]fab.Part{ball("near", 0, 0), ball("far", 50, 400)})
 	seen := make([]float64, 2)
@@ -82,9 +88,9 @@ func TestPairOfBalls(t *testing.T) {
 // circle; seen from the side its height is the sphere's.
 func TestOutlineOfGores(t *testing.T) {
 	const n, radius = 8, 100.0
-	p := fab.Part{Part: &design.Part{Name: "moon", Ball: &design.Ball{
+	p := bodied(&design.Part{Name: "moon", Ball: &design.Ball{
 		Center: r3.Vec{Z: 300}, Radius: radius, Build: design.RolledGores, Gores: n, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
-	}}}
+	}})
 	s := draft.NewScene([]fab.Part{p})
 	for _, v := range views(1) {
 		for _, l := range s.Lines(v) {
@@ -125,6 +131,7 @@ func TestNothingSeenInsideAnother(t *testing.T) {
 		for i := range parts {
 			if b := parts[i].Ball; b != nil {
 				b.Build = design.Bought // a sphere: what within means is then plain
+				parts[i].Body = solid.New(parts[i].Part, [2][]r3.Vec{})
 			}
 		}
 		s := draft.NewScene(parts)

@@ -41,7 +41,7 @@ func (k *pack) heights() []height {
 				top.at, top.part = r3.Add(p.Ball.Center, r3.Vec{Z: p.Ball.Radius}), i
 			}
 		case p.Post != nil:
-			for _, q := range p.Rims[1] {
+			for _, q := range p.Body.Rims[1] {
 				if q.Z > top.at.Z+1e-6 {
 					top.at, top.part = q, i
 				}

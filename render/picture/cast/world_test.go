@@ -154,7 +154,7 @@ func TestRimsLieOnTheUnion(t *testing.T) {
 		for i := range list {
 			s := &list[i]
 			p := &j.Parts[s.Part]
-			for e, rim := range p.Rims {
+			for e, rim := range p.Body.Rims {
 				for _, q := range rim {
 					// On the tube's own side.
 					z := r3.Dot(r3.Sub(q, s.Center), s.Axis)
