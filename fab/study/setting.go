@@ -50,7 +50,7 @@ func write(q quantity.Quantity, system quantity.System) (string, error) {
 	if q.Dim == quantity.Number {
 		return number(q.Number), nil
 	}
-	u, ok := Unit(q.Dim, system)
+	u, ok := system.UnitOf(q.Dim)
 	if !ok {
 		return "", fmt.Errorf("%s has no unit to be written in", q.Dim)
 	}
@@ -64,34 +64,6 @@ func number(x float64) string {
 		return "0"
 	}
 	return strconv.FormatFloat(rounded, 'f', -1, 64)
-}
-
-// Unit returns the unit in which values of a dimension are written; it reports
-// false for one that has none, such as a plain number.
-func Unit(d quantity.Dimension, system quantity.System) (quantity.Unit, bool) {
-	inch := map[quantity.Dimension]string{
-		quantity.Length: "in", quantity.Mass: "lb", quantity.Force: "lbf",
-		quantity.Speed: "mph", quantity.Pressure: "psi", quantity.Density: "lb/ft3",
-	}
-	metric := map[quantity.Dimension]string{
-		quantity.Length: "mm", quantity.Mass: "kg", quantity.Force: "N",
-		quantity.Speed: "m/s", quantity.Pressure: "MPa", quantity.Density: "kg/m3",
-	}
-	names := metric
-	if system == quantity.Inch {
-		names = inch
-	}
-	if name, ok := names[d]; ok {
-		return quantity.LookupUnit(name)
-	}
-	if d == quantity.Angle {
-		return quantity.LookupUnit("deg")
-	}
-	all := quantity.UnitNames(&d)
-	if len(all) == 0 {
-		return quantity.Unit{}, false
-	}
-	return quantity.LookupUnit(all[0])
 }
 
 // join writes settings one after the other.

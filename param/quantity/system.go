@@ -50,6 +50,9 @@ const (
 	Fine
 )
 
+// denominators are those of an inch that a rule reads to.
+var denominators = [...]int{Coarse: 16, Fine: 32}
+
 // Length returns a length given in mm as a rule reads it, with its unit: a
 // fraction of an inch, or millimetres.
 func (s System) Length(mm float64, f Fineness) string {
@@ -62,7 +65,7 @@ func (s System) Length(mm float64, f Fineness) string {
 // Rule is Length without the unit, for places where the unit is said once.
 func (s System) Rule(mm float64, f Fineness) string {
 	if s == Inch {
-		return Fraction(mm/inch, [...]int{Coarse: 16, Fine: 32}[f])
+		return Fraction(mm/inch, denominators[f])
 	}
 	if f == Fine {
 		return Decimal(mm, 1)

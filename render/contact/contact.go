@@ -396,7 +396,7 @@ func (c *contact) lines(e *Entry, width float64, most, room int) []line {
 		figures = append(figures, fmt.Sprintf("sheets %.0f", r.Sheets.Value))
 	}
 	if r.Cost.Known {
-		figures = append(figures, strings.TrimSpace(fmt.Sprintf("cost about %.0f %s", r.Cost.Value, r.Currency)))
+		figures = append(figures, "cost about "+words.Money(r.Cost.Value, r.Currency))
 	}
 	say(kept(figures), ink.Regular, len(figures))
 	face := ink.Regular

@@ -399,7 +399,7 @@ func (w *writing) free(b r2.Box, but int) bool {
 func NewAxis(d *design.Design, question int) Axis {
 	q := d.Questions[question]
 	a := Axis{Name: q.Text, Question: question}
-	if u, ok := study.Unit(q.Dim, d.Units); ok {
+	if u, ok := d.Units.UnitOf(q.Dim); ok {
 		a.Unit = u
 	}
 	return a

@@ -9,10 +9,7 @@ import (
 // each thing that a cut sets free, in the order of the work. What a line has not
 // is empty.
 func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
-	length := unit("mm")
-	if units == quantity.Inch {
-		length = unit("in")
-	}
+	length, _ := units.UnitOf(quantity.Length)
 	in := func(what string) Cell { return Text(with(what, length.Name)) }
 	rows := [][]Cell{{
 		Text("sheet"), Text("metal"), in("sheet width"), in("sheet length"), Text("sheets alike"),

@@ -21,10 +21,9 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 		_, unit := s.Number()
 		head = append(head, Text(with(s.Name, unit)))
 	}
-	length, mass, force := unit("mm"), unit("kg"), unit("N")
-	if units == quantity.Inch {
-		length, mass, force = unit("in"), unit("lb"), unit("lbf")
-	}
+	length, _ := units.UnitOf(quantity.Length)
+	mass, _ := units.UnitOf(quantity.Mass)
+	force, _ := units.UnitOf(quantity.Force)
 	head = append(head,
 		Text(with("weight", mass.Name)), Text(with("low", mass.Name)), Text(with("high", mass.Name)),
 		Text("tipping factor"), Text(with("wind", force.Name)), Text("strength used"), Text("natural frequency, Hz"),
@@ -57,11 +56,6 @@ func Variations(results []study.Result, units quantity.System) [][]Cell {
 			Text(words.Condition(r.Verdict)), Text(w.Verdict(r.Verdict, r.Reasons)), Text(strings.Join(w.Named(r.Grave), " | ")), Cell{}))
 	}
 	return rows
-}
-
-func unit(name string) quantity.Unit {
-	u, _ := quantity.LookupUnit(name)
-	return u
 }
 
 // with writes what a column holds and its unit.

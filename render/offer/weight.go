@@ -12,20 +12,16 @@ import (
 // tolerance of the sheet, its ends rounded outward, and the middle no finer than
 // the range allows.
 func weight(m fab.Mass, units quantity.System) string {
-	name := "kg"
-	if units == quantity.Inch {
-		name = "lb"
-	}
-	u, _ := quantity.LookupUnit(name)
+	u, _ := units.UnitOf(quantity.Mass)
 	low, total, high := m.Low/u.Scale, m.Total/u.Scale, m.High/u.Scale
 	step := roundStep(low, high)
 	write := func(x float64) string { return quantity.Decimal(x, decimals(step)) }
 	lo, hi := math.Floor(low/step)*step, math.Ceil(high/step)*step
 	mid := math.Round(total/step) * step
 	if lo == hi {
-		return fmt.Sprintf("about %s %s", write(mid), name)
+		return fmt.Sprintf("about %s %s", write(mid), u.Name)
 	}
-	return fmt.Sprintf("about %s %s (between %s and %s)", write(mid), name, write(lo), write(hi))
+	return fmt.Sprintf("about %s %s (between %s and %s)", write(mid), u.Name, write(lo), write(hi))
 }
 
 // roundStep returns the step, of 1, 2 or 5 and tenfold of these, to which a

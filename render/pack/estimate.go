@@ -22,7 +22,7 @@ func (k *pack) estimate() {
 	}
 	f := k.shopFlow("estimate", sheet.Block{Subtitle: "Estimate of hours and money", Document: "Estimate"})
 	if len(e.Work) > 0 {
-		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", hours(e.Hours.Likely), hours(e.Hours.Low), hours(e.Hours.High), words.Estimate))
+		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", words.Hours(e.Hours.Likely), words.Hours(e.Hours.Low), words.Hours(e.Hours.High), words.Estimate))
 		f.Table(k.workTable(e))
 	}
 	if m := e.Money; m != nil {
@@ -59,14 +59,6 @@ func (k *pack) list(f *sheet.Flow, lead string, things []string) {
 	}
 }
 
-// hours writes a number of hours: to a tenth under ten.
-func hours(h float64) string {
-	if h < 10 {
-		return fmt.Sprintf("%.1f", h)
-	}
-	return quantity.Decimal(h, 0)
-}
-
 func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Rate from"}, end("Hours"), end("Low"), end("High")}}
@@ -77,14 +69,13 @@ func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 		if l.Own {
 			whose = "the shop's"
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, tenth(l.Hours.Likely), tenth(l.Hours.Low), tenth(l.Hours.High)})
+		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, words.Tenths(l.Hours.Likely), words.Tenths(l.Hours.Low), words.Tenths(l.Hours.High)})
 	}
-	t.Foot = [][]string{{"Total", "", "", "", tenth(e.Hours.Likely), tenth(e.Hours.Low), tenth(e.Hours.High)}}
+	t.Foot = [][]string{{"Total", "", "", "", words.Tenths(e.Hours.Likely), words.Tenths(e.Hours.Low), words.Tenths(e.Hours.High)}}
 	return t
 }
 
 // tenth writes hours in a column.
-func tenth(h float64) string { return fmt.Sprintf("%.1f", h) }
 
 func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
@@ -105,7 +96,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 		amount, each := k.charged(l)
 		rate := rates.write(each)
 		if l.Unit == ofTheSum {
-			rate = percent(each)
+			rate = k.say().Percent(each)
 		}
 		t.Rows = append(t.Rows, []string{sheet.Capital(k.say().Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
 	}

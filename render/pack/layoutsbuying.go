@@ -35,7 +35,7 @@ func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
 		for n, row := range k.taken(st) {
 			used := ""
 			if n == 0 {
-				used = percent(st.Used)
+				used = k.say().Percent(st.Used)
 			}
 			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way)})
 		}

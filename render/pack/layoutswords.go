@@ -94,12 +94,12 @@ func (l *cutSheet) facts() string {
 	if l.Trim > 0 {
 		s = append(s, l.length(l.Trim)+" trimmed all round")
 	}
-	s = append(s, percent(l.Used)+" used")
+	s = append(s, l.say().Percent(l.Used)+" used")
 	if l.stack.Way == sheets.ByCutter {
 		s = append(s, "by the cutter, of which a cut takes "+l.units.Length(l.stack.Kerf, quantity.Fine))
 	}
 	if mm := l.byHand(); mm > 0 {
-		s = append(s, l.run(mm)+" to cut by hand along curves")
+		s = append(s, l.say().Run(mm)+" to cut by hand along curves")
 	}
 	if l.stack.Count > 0 && l.stack.Bound > 0 {
 		s = append(s, "of this metal "+proven(counted(l.stack.Count, "sheet"), l.stack))
@@ -138,21 +138,10 @@ func (l *cutSheet) pieceTable() *sheet.Table {
 	return t
 }
 
-// percent writes a share in whole percent.
-func percent(share float64) string { return quantity.Decimal(100*share, 0) + "\u00a0%" }
-
 // counted writes a number of things: "1 sheet", "3 sheets".
 func counted(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
 	}
 	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-// run writes a long length: feet or metres.
-func (k *pack) run(mm float64) string {
-	if k.units == quantity.Inch {
-		return quantity.Decimal(mm/304.8, 1) + " ft"
-	}
-	return quantity.Decimal(mm/1e3, 1) + " m"
 }

@@ -179,7 +179,7 @@ func (r *rollingSheet) effort(b *rolling.Batch) string {
 	if b.Share == 0 {
 		return ""
 	}
-	return " It needs " + percent(b.Share) + " of what the rolls are rated for."
+	return " It needs " + r.say().UsedUp(b.Share) + " of what the rolls are rated for."
 }
 
 // passTable lists the passes: how to set the rolls, and what to measure.

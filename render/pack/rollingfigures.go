@@ -59,7 +59,7 @@ func (r *rollingSheet) figures(b *rolling.Batch) *sheet.Table {
 	if c := b.Cone; c != nil {
 		add("Bites", fmt.Sprintf("%d of %s", c.Bites, long(c.Radial)))
 		add("Hold back", long(c.Back))
-		add("Speed", percent(c.Speed))
+		add("Speed", r.say().Percent(c.Speed))
 		if c.Tilt != 0 {
 			add("Aslant", degrees(math.Abs(c.Tilt)))
 		}
@@ -106,7 +106,7 @@ func (r *rollingSheet) legend(f *sheet.Flow) {
 		add("Part of a turn", "What one mark of the screws changes near the end.")
 	}
 	if has(func(b *rolling.Batch) bool { return b.Spread[0] > 0 && b.Spread[1] > 0 }) {
-		add("Soft to hard", "The outside diameter at which sheet "+percent(rolling.Scatter)+" softer or harder comes out of the last setting. Roll one piece by itself first and correct the settings by it. Come to the size from the large side: over-rolled sheet is hard to open.")
+		add("Soft to hard", "The outside diameter at which sheet "+r.say().Percent(rolling.Scatter)+" softer or harder comes out of the last setting. Roll one piece by itself first and correct the settings by it. Come to the size from the large side: over-rolled sheet is hard to open.")
 	}
 	if has(func(b *rolling.Batch) bool { return b.Closing != nil }) {
 		add("Edges past, gap", "Last, close it: the edges should spring past each other by so much, so that they must be drawn apart to tack, to the gap, and the seam does not gape. Slip the tube off over the free end of the upper roll.")

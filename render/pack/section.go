@@ -58,7 +58,7 @@ func (g *general) sections() {
 func (g *general) remove(part int) {
 	p := &g.job.Parts[part]
 	r := removed{diameter: (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2, wall: p.Metal.Thickness}
-	r.size = "Ø" + g.rule(r.diameter) + ", wall " + g.thickness(p.Metal)
+	r.size = "Ø" + g.fine(r.diameter) + ", wall " + g.thickness(p.Metal)
 	k := slices.IndexFunc(g.removed, func(o removed) bool { return o.size == r.size })
 	if k < 0 {
 		k = len(g.removed)

@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/flat"
-	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -197,7 +196,7 @@ func (f *flatDrawing) slant() {
 // within the small one where there is room for it.
 func (f *flatDrawing) included(apex r2.Vec) {
 	s := f.blank.Fan
-	text := sign(quantity.Decimal(s.Angle*180/math.Pi, 2) + " deg")
+	text := f.pack.say().Laid(s.Angle)
 	off := f.style.First - 2
 	radius := s.Small*f.scale - off
 	if radius < 8 || radius*s.Angle < 4*f.style.Arrow {
@@ -308,5 +307,5 @@ func (k *pack) layingOut(s *flat.Fan) string {
 	}
 	return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s %s: included angle %s, straight edges %s.",
 		k.both(s.Large), k.both(s.Small), k.both(s.Chord), what,
-		sign(quantity.Decimal(s.Angle*180/math.Pi, 3)+" deg"), k.both(s.Large-s.Small))
+		k.say().Laid(s.Angle), k.both(s.Large-s.Small))
 }

@@ -119,7 +119,7 @@ func (k *pack) settingTables() []*sheet.Table {
 		no, name := fmt.Sprint(i+1), short(p.Name)
 		if p.Post != nil {
 			at, point = p.Post.Ends[design.Foot].At, "foot"
-			across, length = k.diameters(p.Post), k.rule(p.Post.Length)
+			across, length = k.diameters(p.Post), k.fine(p.Post.Length)
 			cell = name + "\nØ" + across + " × " + length
 			if p.Post.Lean > 0 {
 				lean, toward = degrees(p.Post.Lean), bearing(p.Post.LeanBearing)
@@ -127,7 +127,7 @@ func (k *pack) settingTables() []*sheet.Table {
 			}
 		} else {
 			at, point = p.Ball.Center, "centre"
-			across = k.rule(2 * p.Ball.Radius)
+			across = k.fine(2 * p.Ball.Radius)
 			cell = name + ", Ø" + across
 		}
 		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
@@ -161,9 +161,9 @@ func (k *pack) plumb() bool {
 
 // diameters returns the diameter of a post, or of a taper both.
 func (k *pack) diameters(p *design.Post) string {
-	s := k.rule(p.Ends[design.Foot].Diameter)
+	s := k.fine(p.Ends[design.Foot].Diameter)
 	if p.Ends[design.Head].Diameter != p.Ends[design.Foot].Diameter {
-		s += " to " + k.rule(p.Ends[design.Head].Diameter)
+		s += " to " + k.fine(p.Ends[design.Head].Diameter)
 	}
 	return s
 }

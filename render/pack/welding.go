@@ -86,7 +86,7 @@ func noteMark(i int) string { return "NOTE " + letters(i) }
 
 // weldTotals says how much there is to weld.
 func (k *pack) weldTotals(t *assembly.Totals) string {
-	return fmt.Sprintf("%s to weld, %s of edge to clean, %s of filler", k.run(t.Weld), k.run(t.Edge), k.units.Weight(t.Filler))
+	return fmt.Sprintf("%s to weld, %s of edge to clean, %s of filler", k.say().Run(t.Weld), k.say().Run(t.Edge), k.units.Weight(t.Filler))
 }
 
 // weldTable lists the seams and joints. What is alike for all of them, as the
@@ -113,7 +113,7 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	s := &plan.Totals
-	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.run(s.Weld), strconv.Itoa(s.Tacks), "", k.run(s.Faces), k.filler(s.Filler)}}
+	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.say().Run(s.Weld), strconv.Itoa(s.Tacks), "", k.say().Run(s.Faces), k.filler(s.Filler)}}
 	return t
 }
 

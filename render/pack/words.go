@@ -22,11 +22,11 @@ func (k *pack) size(p *fab.Part) []string {
 		return []string{k.baseSize(p)}
 	case p.Post != nil:
 		post := p.Post
-		s := "Ø" + k.rule(post.Ends[design.Foot].Diameter)
+		s := "Ø" + k.fine(post.Ends[design.Foot].Diameter)
 		if post.Ends[design.Head].Diameter != post.Ends[design.Foot].Diameter {
-			s += " to Ø" + k.rule(post.Ends[design.Head].Diameter)
+			s += " to Ø" + k.fine(post.Ends[design.Head].Diameter)
 		}
-		lines := []string{s + " × " + k.rule(post.Length)}
+		lines := []string{s + " × " + k.fine(post.Length)}
 		if post.Lean > 0 {
 			lines = append(lines, "lean "+degrees(post.Lean)+" toward "+bearing(post.LeanBearing))
 		}
@@ -36,7 +36,7 @@ func (k *pack) size(p *fab.Part) []string {
 		return lines
 	}
 	ball := p.Ball
-	lines := []string{"Ø" + k.rule(2*ball.Radius)}
+	lines := []string{"Ø" + k.fine(2*ball.Radius)}
 	if ball.Offset > 0 {
 		lines = append(lines, "centre "+k.rule(ball.Offset)+" off axis toward "+bearing(ball.OffsetBear))
 	}
@@ -47,11 +47,11 @@ func (k *pack) baseSize(p *fab.Part) string {
 	b := p.Base
 	switch b.Shape {
 	case design.Plate:
-		return k.rule(b.Width) + " × " + k.rule(b.Depth) + " × " + k.thickness(p.Metal)
+		return k.fine(b.Width) + " × " + k.fine(b.Depth) + " × " + k.thickness(p.Metal)
 	case design.Polygon:
-		return fmt.Sprintf("%d sides in %s × %s × %s", len(b.Corners), k.rule(b.Width), k.rule(b.Depth), k.thickness(p.Metal))
+		return fmt.Sprintf("%d sides in %s × %s × %s", len(b.Corners), k.fine(b.Width), k.fine(b.Depth), k.thickness(p.Metal))
 	}
-	return "Ø" + k.rule(b.Width) + " × " + k.thickness(p.Metal)
+	return "Ø" + k.fine(b.Width) + " × " + k.thickness(p.Metal)
 }
 
 // thickness returns a metal's thickness in figures, without its unit.
@@ -120,8 +120,8 @@ func (k *pack) forming(b *flat.Blank) string {
 		}
 		return text
 	case "dome":
-		return fmt.Sprintf("Dome to a mean radius of %s; raise the crown %s across the widest place; mean stretch %s %%.",
-			k.both(f.MeanRadius), k.both(f.Crown), quantity.Decimal(100*f.Stretch, 1))
+		return fmt.Sprintf("Dome to a mean radius of %s; raise the crown %s across the widest place; mean stretch %s.",
+			k.both(f.MeanRadius), k.both(f.Crown), k.say().PercentTenths(f.Stretch))
 	case "dish":
 		return fmt.Sprintf("Dish to a mean radius of %s.", k.both(f.MeanRadius))
 	}

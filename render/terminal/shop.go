@@ -73,7 +73,7 @@ func (r *report) sheets(t *table, st *sheets.Stack) {
 	if st.Bound > 0 {
 		text += fewest(st)
 	}
-	text += fmt.Sprintf(", %s %% used", quantity.Decimal(100*st.Used, 0))
+	text += ", " + r.words().Percent(st.Used) + " used"
 	if st.Way == sheets.ByCutter {
 		text += ", by the cutter"
 	}
@@ -108,7 +108,7 @@ func (r *report) estimate(t *table, p *fab.Plan) {
 	e := p.Estimate
 	if len(e.Work) > 0 {
 		h := e.Hours
-		t.add(false, "hours", fmt.Sprintf("about %s, between %s and %s, an %s", hours(h.Likely), hours(h.Low), hours(h.High), words.Estimate))
+		t.add(false, "hours", fmt.Sprintf("about %s, between %s and %s, an %s", words.Hours(h.Likely), words.Hours(h.Low), words.Hours(h.High), words.Estimate))
 	}
 	m := e.Money
 	if m == nil {
@@ -143,12 +143,4 @@ func counted(n int, one, more string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
-}
-
-// hours writes a number of hours.
-func hours(h float64) string {
-	if h < 10 {
-		return quantity.Decimal(h, 1)
-	}
-	return quantity.Decimal(h, 0)
 }

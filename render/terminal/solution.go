@@ -189,24 +189,13 @@ func measured(a, b *study.Result, units quantity.System) (x, y float64, unit str
 	if len(p) != 1 || len(q) != 1 || p[0].Result == "" || p[0].Result != q[0].Result {
 		return 0, 0, "", false
 	}
-	scale := 1.0
-	pick := func(inch, metric string) {
-		if unit = metric; units == quantity.Inch {
-			unit = inch
-		}
-		u, _ := quantity.LookupUnit(unit)
-		scale = u.Scale
-	}
 	switch p[0].Quantity.Dim {
-	case quantity.Mass:
-		pick("lb", "kg")
-	case quantity.Length:
-		pick("in", "mm")
-	case quantity.Rate:
-		pick("Hz", "Hz")
+	case quantity.Mass, quantity.Length, quantity.Rate:
 	case quantity.Number:
+		return p[0].Quantity.Number, q[0].Quantity.Number, "", true
 	default:
 		return 0, 0, "", false
 	}
-	return p[0].Quantity.Number / scale, q[0].Quantity.Number / scale, unit, true
+	u, ok := units.UnitOf(p[0].Quantity.Dim)
+	return p[0].Quantity.Number / u.Scale, q[0].Quantity.Number / u.Scale, u.Name, ok
 }

@@ -70,9 +70,9 @@ func (v *Variations) table() table {
 	col("Weight", true)
 	col("Tipping", true)
 	col("Strength", true)
-	swings := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Frequency.Known })
-	if swings {
-		col("Swings", true)
+	tuned := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Frequency.Known })
+	if tuned {
+		col("Frequency", true)
 	}
 	col("Height", true)
 	planned := slices.ContainsFunc(v.Results, func(r study.Result) bool { return r.Sheets.Known || r.Cost.Known })
@@ -103,12 +103,12 @@ func (v *Variations) table() table {
 			continue
 		}
 		cells = append(cells, u.Weight(r.Mass.Total), figure(r.Tipping, words.Factor), figure(r.Strength, words.Use))
-		if swings {
-			cells = append(cells, figure(r.Frequency, hertz))
+		if tuned {
+			cells = append(cells, figure(r.Frequency, words.Hertz))
 		}
 		cells = append(cells, u.Length(r.Size.Height, quantity.Coarse))
 		if planned {
-			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, whole))
+			cells = append(cells, figure(r.Sheets, whole), figure(r.Cost, cost))
 		}
 		if own {
 			cells = append(cells, words.In(u).Sides(r.Answers[v.ByAt].Sides))
@@ -136,7 +136,7 @@ func figure(f study.Figure, write func(float64) string) string {
 }
 
 func whole(x float64) string { return strconv.FormatFloat(x, 'f', 0, 64) }
-func hertz(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) + " Hz" }
+func cost(x float64) string  { return words.Money(x, "") }
 
 // mostWrong is how many different reasons are given why variations cannot be made.
 const mostWrong = 5

@@ -1,8 +1,6 @@
 package words
 
 import (
-	"fmt"
-
 	"stabile/fab/check"
 )
 
@@ -63,7 +61,7 @@ func (w Writer) Case(c check.Case) string {
 		switch {
 		case c.Where == check.Anywhere:
 		case c.Along > 0:
-			text += fmt.Sprintf(" at %.0f %% of its length", 100*c.Along)
+			text += " at " + w.Percent(c.Along) + " of its length"
 		default:
 			text += " " + Place(c.Where, "")
 		}

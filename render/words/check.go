@@ -1,7 +1,6 @@
 package words
 
 import (
-	"math"
 	"strings"
 
 	"stabile/fab/check"
@@ -136,11 +135,11 @@ func (w Writer) Quantity(x float64, unit check.Unit) string {
 	case check.Radian:
 		return w.Degrees(x)
 	case check.Hertz:
-		return quantity.Decimal(x, 2) + " Hz"
+		return Hertz(x)
 	case check.MPerS:
 		return w.Speed(x)
 	case check.Money:
-		return quantity.Decimal(math.Round(x), 0)
+		return Money(x, "")
 	}
 	return quantity.Decimal(x, 2)
 }

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"stabile/fab/estimate"
@@ -43,9 +44,9 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 	case estimate.HoursRule:
 		return "Hours: quantity by rate, line by line. A rate that the shop does not give is a built-in one: common practice, no source", true
 	case estimate.RangeRule:
-		return "Range: cuts on the shear and settings " + spread(f.Steady) + "; what the metal decides, which is raising, fitting, dressing and lifting, " +
-			spread(f.Loose) + "; all other work " + spread(f.Usual) + "; materials " + spread(f.Bought) + ", filler " + spread(f.Filler) +
-			", a finish by area " + spread(f.Sent) + ". A line at the shop's own rate keeps " + quantity.Decimal(100*f.Own, 0) + " % of that. What the lines may be out by adds up as independent errors do (square root of the sum of squares, JCGM 100), not all lows or all highs. The shares are common practice, no source", true
+		return "Range: cuts on the shear and settings " + w.spread(f.Steady) + "; what the metal decides, which is raising, fitting, dressing and lifting, " +
+			w.spread(f.Loose) + "; all other work " + w.spread(f.Usual) + "; materials " + w.spread(f.Bought) + ", filler " + w.spread(f.Filler) +
+			", a finish by area " + w.spread(f.Sent) + ". A line at the shop's own rate keeps " + w.Percent(f.Own) + " of that. What the lines may be out by adds up as independent errors do (square root of the sum of squares, JCGM 100), not all lows or all highs. The shares are common practice, no source", true
 	case estimate.NoPrices:
 		return "the shop gives no prices: write " + w.priceOf(estimate.Labour) + " and, for each metal, " + w.priceOf(estimate.SheetsOf{Metal: "skin"}), true
 	case estimate.NoPlace:
@@ -153,18 +154,17 @@ func (w Writer) OutsideOf(list []estimate.Outside) []string {
 	return texts
 }
 
-func spread(s estimate.Spread) string {
-	return "-" + quantity.Decimal(100*s.Down, 0) + " % and +" + quantity.Decimal(100*s.Up, 0) + " %"
+func (w Writer) spread(s estimate.Spread) string {
+	return "-" + w.Percent(s.Down) + " and +" + w.Percent(s.Up)
 }
 
 // Money returns a sum of money with its currency, in whole units from 100 on and in
 // hundredths below.
 func Money(sum float64, currency string) string {
-	decimals := 0
-	if sum < 100 {
-		decimals = 2
+	text := quantity.Decimal(sum, 0)
+	if sum < 99.995 && quantity.Decimal(sum, 2) != text {
+		text = strconv.FormatFloat(sum, 'f', 2, 64)
 	}
-	text := quantity.Decimal(sum, decimals)
 	if currency == "" {
 		return text
 	}
@@ -206,15 +206,6 @@ func (w Writer) Rate(l *estimate.Line) string {
 		return quantity.Decimal(l.Each/60, 1) + " min/m2"
 	}
 	return quantity.Decimal(l.Each/60, 1) + " min each"
-}
-
-// Run returns a long length in mm, such as of all welds: to a tenth of a foot or of
-// a metre.
-func (w Writer) Run(mm float64) string {
-	if w.Units == quantity.Inch {
-		return quantity.Decimal(mm/304.8, 1) + " ft"
-	}
-	return quantity.Decimal(mm/1e3, 1) + " m"
 }
 
 // Pipe names the size of a standard pipe.

@@ -74,7 +74,7 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length", true
 	case flat.Arcs:
 		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s",
-			exact(f.Large), exact(f.Small), exact(f.Chord), w.deg(quantity.Decimal(f.Angle*180/math.Pi, 3))), true
+			exact(f.Large), exact(f.Small), exact(f.Chord), w.Laid(f.Angle)), true
 	case flat.ConeRing:
 		return fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, which lies toward the equator, and %s at the narrow one", exact(f.Wide), exact(f.Narrow)), true
 	case flat.RingPieces:
@@ -92,7 +92,7 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.RaiseGore:
 		return "Raise a crown of " + exact(f.Crown) + " across its widest place, to nothing at the tips", true
 	case flat.Stretches:
-		return fmt.Sprintf("Along the equator the middle stretches by %s and the edges shrink by %s; over the whole gore %s in the mean", tenths(f.Middle), tenths(f.Edges), tenths(f.Mean)), true
+		return fmt.Sprintf("Along the equator the middle stretches by %s and the edges shrink by %s; over the whole gore %s in the mean", w.PercentTenths(f.Middle), w.PercentTenths(f.Edges), w.PercentTenths(f.Mean)), true
 	case flat.BluntTips:
 		closed := "close it with a disc let in"
 		if f.Welded {
@@ -145,9 +145,6 @@ func target(t flat.Target) string {
 	}
 	return "nothing"
 }
-
-// tenths returns a share to a tenth of a percent.
-func tenths(share float64) string { return quantity.Decimal(100*share, 1) + " %" }
 
 // Mark returns what is written beside a mark on a blank; it may be empty.
 func (w Writer) Mark(m *flat.Mark) string {

@@ -25,7 +25,7 @@ func (w Writer) Fine(mm float64) string { return w.Units.Length(mm, quantity.Fin
 func (w Writer) AtLeast(mm float64) string {
 	step := 1.0
 	if w.Units == quantity.Inch {
-		step = 25.4 / 16
+		step = w.Units.Step(quantity.Coarse)
 	}
 	return w.Long(math.Ceil(mm/step-1e-9) * step)
 }
@@ -82,11 +82,8 @@ func (w Writer) Weight(kg float64) string { return w.Units.Weight(kg) }
 // Need returns a mass in kg that must not be fallen short of: rounded up to the
 // next whole pound or kilogram.
 func (w Writer) Need(kg float64) string {
-	step := 1.0
-	if w.Units == quantity.Inch {
-		step = 0.45359237
-	}
-	return w.Weight(math.Ceil(kg/step-1e-9) * step)
+	u, _ := w.Units.UnitOf(quantity.Mass)
+	return w.Weight(math.Ceil(kg/u.Scale-1e-9) * u.Scale)
 }
 
 // Force returns a force in N to three significant figures, with its unit.
@@ -131,6 +128,48 @@ func (w Writer) deg(number string) string {
 	}
 	return number + " deg"
 }
+
+// Run returns a long length in mm, such as of all welds, to a tenth of a foot or of a
+// metre, with its unit.
+func (w Writer) Run(mm float64) string { return w.Units.Run(mm) }
+
+// Hours returns a number of hours, to a tenth under ten.
+func Hours(h float64) string {
+	if h < mostTenths {
+		return Tenths(h)
+	}
+	return quantity.Decimal(h, 0)
+}
+
+// mostTenths is the number of hours from which tenths say nothing: an estimate is
+// less sure than that.
+const mostTenths = 10 - 0.05 // what rounds to 10.0
+
+// Tenths returns a plain figure to a tenth, with its zero.
+func Tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
+
+// Percent returns a share in whole percent, and PercentTenths in tenths of a percent.
+func (w Writer) Percent(share float64) string { return w.percent(quantity.Decimal(100*share, 0)) }
+
+func (w Writer) PercentTenths(share float64) string { return w.percent(quantity.Decimal(100*share, 1)) }
+
+// UsedUp returns the share of a limit that is used in whole percent, rounded up so
+// that none over 100 reads as 100.
+func (w Writer) UsedUp(share float64) string {
+	return w.percent(quantity.Decimal(math.Ceil(share*100-1e-6), 0))
+}
+
+// percent writes a number of percent; on paper no line ends before the sign.
+func (w Writer) percent(number string) string {
+	if w.paper {
+		return number + "\u00a0%"
+	}
+	return number + " %"
+}
+
+// Laid returns an angle in rad as it is laid out on a flat, to a thousandth of a
+// degree: 0.02 mm on an arc of 1 m.
+func (w Writer) Laid(rad float64) string { return w.deg(quantity.Decimal(rad*180/math.Pi, 3)) }
 
 // Hertz returns a frequency in Hz to a hundredth, with its unit.
 func Hertz(f float64) string { return Coefficient(f) + " Hz" }

@@ -154,7 +154,7 @@ func TestQuantities(t *testing.T) {
 	for _, tt := range []struct {
 		money float64
 		want  string
-	}{{1234.5, "1234 EUR"}, {12.5, "12.5 EUR"}, {0, "0 EUR"}} {
+	}{{1234.5, "1234 EUR"}, {12.5, "12.50 EUR"}, {0, "0 EUR"}} {
 		if got := Money(tt.money, "EUR"); got != tt.want {
 			t.Errorf("Money(%v) = %q, want %q", tt.money, got, tt.want)
 		}

@@ -2,12 +2,10 @@ package words
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"stabile/fab/finding"
 	"stabile/fab/rolling"
-	"stabile/param/quantity"
 )
 
 // rolling says facts of package rolling.
@@ -98,15 +96,15 @@ func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 		}
 		return fmt.Sprintf("too tight for the rolls with a radius of %s to the middle of the sheet, since %s; %s", w.Fine(f.Radius), why, reach), true
 	case rolling.TooShort:
-		return fmt.Sprintf("%s long the way it is rolled, less than the %s from the pinch to the back roll, so that the rolls do not bend it", w.Long(f.Around), w.Long(f.Lead)), true
+		return fmt.Sprintf("%s long the way it is rolled, less than the %s from the pinch to the back roll, so that the rolls do not bend it", w.Fine(f.Around), w.Long(f.Lead)), true
 	case rolling.TooSteep:
-		return fmt.Sprintf("too steep a cone for its slant of %s, since the radii of its edges differ by %s and the slant of the back roll allows %s", w.Long(f.Slant), w.Long(f.Differ), w.Long(f.Settable)), true
+		return fmt.Sprintf("too steep a cone for its slant of %s, since the radii of its edges differ by %s and the slant of the back roll allows %s", w.Fine(f.Slant), w.Long(f.Differ), w.Long(f.Settable)), true
 	case rolling.TooLong:
-		return fmt.Sprintf("%s along the rolls, which are %s wide", w.Long(f.Across), w.Long(f.Width)), true
+		return fmt.Sprintf("%s along the rolls, which are %s wide", w.Fine(f.Across), w.Long(f.Width)), true
 	case rolling.TooThick:
 		return fmt.Sprintf("%s thick: the rolls take no sheet over %s, however narrow", w.Thickness(f.Thickness), w.Thickness(f.Most)), true
 	case rolling.Overload:
-		return "needs " + Percent(f.Share) + " of what the rolls are rated for", true
+		return "needs " + w.UsedUp(f.Share) + " of what the rolls are rated for", true
 	}
 	return "", false
 }
@@ -115,7 +113,7 @@ func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.Split:
-		return fmt.Sprintf("split it into %d courses of %s along the rolls, %s of the rating each", f.Courses, w.Long(f.Each), Percent(f.Share)), true
+		return fmt.Sprintf("split it into %d courses of %s along the rolls, %s of the rating each", f.Courses, w.Fine(f.Each), w.UsedUp(f.Share)), true
 	case rolling.Thinner:
 		if f.Gauge > 0 {
 			return fmt.Sprintf("use %d gauge (%s) or thinner", f.Gauge, w.Thickness(f.Thickness)), true
@@ -132,7 +130,7 @@ func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	case rolling.BuyPipe:
 		return fmt.Sprintf("buy standard pipe NPS %s, %s outside", f.NPS, w.Units.Exact(f.Outside)), true
 	case rolling.BuyRolled:
-		return fmt.Sprintf("have it rolled where sheet of %s is rolled up to %s wide, to %s outside", w.Thickness(f.Thickness), w.Long(f.Across), w.Fine(f.Outside)), true
+		return fmt.Sprintf("have it rolled where sheet of %s is rolled up to %s wide, to %s outside", w.Thickness(f.Thickness), w.Fine(f.Across), w.Fine(f.Outside)), true
 	}
 	return "", false
 }
@@ -143,14 +141,14 @@ func (w Writer) rollingCare(f finding.Fact) (string, bool) {
 	case rolling.Bows:
 		narrower := ""
 		if f.Courses > 0 {
-			narrower = fmt.Sprintf(", or roll it in %d courses of %s", f.Courses, w.Long(f.Each))
+			narrower = fmt.Sprintf(", or roll it in %d courses of %s", f.Courses, w.Fine(f.Each))
 		}
 		return fmt.Sprintf("%sbows the back roll by %s if that is a solid bar on two bearings, and comes out about %s larger in diameter in the middle than at its ends; pack the middle with strips of card or thin sheet between back roll and sheet%s",
 			subject(f.Piece), w.Units.Exact(f.Sag), w.Long(f.Barrel), narrower), true
 	case rolling.Tight:
 		return fmt.Sprintf("%sdown to %s outside, tight for rolls of %s: under %s work is hard to close and to slip off", subject(f.Piece), w.Fine(f.Outside), w.Long(f.Roll), w.Long(f.Easy)), true
 	case rolling.ShortRun:
-		return fmt.Sprintf("%sonly %s long the way it is rolled, and each run leaves %s of it flat at the end that goes in: bend the ends first over a pipe of %s outside", subject(f.Piece), w.Long(f.Around), w.Long(f.Flat), w.Long(f.Former)), true
+		return fmt.Sprintf("%sonly %s long the way it is rolled, and each run leaves %s of it flat at the end that goes in: bend the ends first over a pipe of %s outside", subject(f.Piece), w.Fine(f.Around), w.Long(f.Flat), w.Long(f.Former)), true
 	}
 	return "", false
 }
@@ -194,7 +192,7 @@ func care(c rolling.Care) string {
 func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.RunsOff:
-		return "A piece as narrow as " + w.Long(f.Across) + " runs off square: hold it against a fence, in the middle of the rolls", true
+		return "A piece as narrow as " + w.Fine(f.Across) + " runs off square: hold it against a fence, in the middle of the rolls", true
 	case rolling.FlatEnds:
 		return w.flatEnds(f), true
 	case rolling.Notches:
@@ -208,7 +206,7 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 		if f.Soft > 0 && f.Hard > 0 {
 			what = fmt.Sprintf("would come out of the last setting at %s or %s outside", w.Long(f.Soft), w.Long(f.Hard))
 		}
-		return fmt.Sprintf("Roll one piece by itself first and correct the settings by it: sheet softer or harder by %s %s. Come to the size from the large side, since over-rolled sheet is hard to open", Percent(f.Scatter), what), true
+		return fmt.Sprintf("Roll one piece by itself first and correct the settings by it: sheet softer or harder by %s %s. Come to the size from the large side, since over-rolled sheet is hard to open", w.Percent(f.Scatter), what), true
 	case rolling.CloseIt:
 		gap := "without a gap"
 		if f.Gap > 0 {
@@ -222,7 +220,7 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 	case rolling.BitesOf:
 		return fmt.Sprintf("Mark lines to the apex on the inside that divide the sector into %s, %s apart along the wide edge: each line must lie along the upper roll as it comes to the pinch", count(f.Count, "equal bite"), w.Long(f.Radial)), true
 	case rolling.HoldBack:
-		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Release the pinch and straighten the sheet to the next line after every bite", Percent(f.Speed), w.Long(f.Back)), true
+		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Release the pinch and straighten the sheet to the next line after every bite", w.Percent(f.Speed), w.Long(f.Back)), true
 	case rolling.Aslant:
 		return fmt.Sprintf("The back roll is set at a slant of %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", w.Degrees(f.Tilt)), true
 	}
@@ -274,10 +272,4 @@ func AlongRolls(a rolling.Along) string {
 		return "the lines to the apex"
 	}
 	return "the axis"
-}
-
-// Percent returns a share in whole percent, rounded up so that none over 100 reads
-// as 100.
-func Percent(share float64) string {
-	return quantity.Decimal(math.Ceil(share*100-1e-6), 0) + " %"
 }

@@ -10,6 +10,7 @@ import (
 	"stabile/fab/sheets"
 	"stabile/fab/shop"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // sheets says facts of package sheets.
@@ -41,15 +42,15 @@ func (w Writer) sheets(f finding.Fact) (string, bool) {
 		return what + ": " + w.cutLimit(f) + "; buy it cut to size, use a thinner gauge, or use a cutter", true
 	case sheets.TooLarge:
 		return fmt.Sprintf("blank of %s by %s, too large for every sheet of '%s', the largest %s by %s inside its trim: %s, use a larger sheet, or buy the part",
-			w.bare(f.Width), w.Long(f.Length), f.Metal, w.bare(f.SheetWidth), w.Long(f.SheetLength), split(f.Shape)), true
+			w.bareFine(f.Width), w.Fine(f.Length), f.Metal, w.bare(f.SheetWidth), w.Long(f.SheetLength), split(f.Shape)), true
 	case sheets.TooLong:
 		return fmt.Sprintf("blank of %s by %s, which needs a longer cut than the %s of the shear: %s, have the sheet cut where you buy it, or use a cutter",
-			w.bare(f.Width), w.Long(f.Length), w.Long(f.Shear), split(f.Shape)), true
+			w.bareFine(f.Width), w.Fine(f.Length), w.Long(f.Shear), split(f.Shape)), true
 	case sheets.TooWide:
 		return "cut from sheets wider than the " + w.Long(f.Shear) + " of the shear: buy narrower ones, have them cut down where you buy them, or use a cutter", true
 	case sheets.TooFew:
 		return fmt.Sprintf("no place for %s of %s by %s: there are not enough sheets of '%s' at hand; buy more, or give another size",
-			count(f.Count, "piece"), w.bare(f.Width), w.Long(f.Length), f.Metal), true
+			count(f.Count, "piece"), w.bareFine(f.Width), w.Fine(f.Length), f.Metal), true
 	case sheets.Narrow:
 		return w.narrow(f), true
 	}
@@ -111,8 +112,10 @@ func split(s flat.Shape) string {
 	return "weld the blank up from two"
 }
 
-// bare returns a length without its unit, before another that has it.
-func (w Writer) bare(mm float64) string { return strings.TrimSuffix(w.Long(mm), " "+w.unit()) }
+// bare returns a length without its unit, before another that has it, and bareFine
+// one of a flat.
+func (w Writer) bare(mm float64) string     { return w.Units.Rule(mm, quantity.Coarse) }
+func (w Writer) bareFine(mm float64) string { return w.Units.Rule(mm, quantity.Fine) }
 
 // unit returns the unit of lengths.
 func (w Writer) unit() string {

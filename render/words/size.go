@@ -5,17 +5,17 @@ import (
 	"stabile/param/quantity"
 )
 
-// Size returns the size of a part in a few words, such as "dia 3-1/2 x 34 in"; ""
-// for a base of feet.
+// Size returns the size of a part in a few words, such as "dia 3-1/2 x 34 in", to the
+// step of flats as on every sheet.
 func (w Writer) Size(p *design.Part) string {
-	rule := func(mm float64) string { return w.Units.Rule(mm, quantity.Coarse) }
+	rule := func(mm float64) string { return w.Units.Rule(mm, quantity.Fine) }
 	switch {
 	case p.Base != nil:
 		switch p.Base.Shape {
 		case design.Plate, design.Polygon:
-			return rule(p.Base.Width) + " x " + w.Long(p.Base.Depth)
+			return rule(p.Base.Width) + " x " + w.Fine(p.Base.Depth)
 		case design.Disc:
-			return "dia " + w.Long(p.Base.Width)
+			return "dia " + w.Fine(p.Base.Width)
 		}
 		return ""
 	case p.Post != nil:
@@ -23,7 +23,7 @@ func (w Writer) Size(p *design.Part) string {
 		if p.Post.IsTaper() {
 			dia += " to " + rule(p.Post.Ends[design.Head].Diameter)
 		}
-		return dia + " x " + w.Long(p.Post.Length)
+		return dia + " x " + w.Fine(p.Post.Length)
 	}
-	return "dia " + w.Long(2*p.Ball.Radius)
+	return "dia " + w.Fine(2*p.Ball.Radius)
 }
