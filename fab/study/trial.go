@@ -108,7 +108,7 @@ const freePlaces = 100
 // fraction as on a rule.
 func freeStep(s design.Sweep, system quantity.System) float64 {
 	scale := 1.0
-	u, ok := Unit(s.From.Dim, system)
+	u, ok := system.UnitOf(s.From.Dim)
 	if ok {
 		scale = u.Scale
 	}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"io/fs"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,7 +13,6 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -161,7 +161,6 @@ func sameOnPlot(t *testing.T, d *design.Design, results []study.Result, j *fab.J
 	t.Helper()
 	sheet, err := contact.Plot(d, results, contact.NewAxis(d, 1), contact.NewAxis(d, 2), contact.Options{})
 	require.NoError(t, err, of)
-	var box r2.Box
 	lines := map[ink.Anchor]map[float64]*ruled{ink.Middle: {}, ink.End: {}} // by the line that they stand on
 	for _, item := range sheet.Items {
 		if x, ok := item.(*ink.Text); ok {
@@ -178,22 +177,26 @@ func sameOnPlot(t *testing.T, d *design.Design, results []study.Result, j *fab.J
 		}
 	}
 	level, upright := longest(lines[ink.Middle]), longest(lines[ink.End])
+	var frame *ink.Stroke // of the plot: the least about its numbers
 	for _, item := range sheet.Items {
-		if x, ok := item.(*ink.Stroke); ok && x.Closed && len(x.Path) == 4 && level.within(x.Path[0].X, x.Path[1].X) && upright.within(x.Path[0].Y, x.Path[2].Y) {
-			// The plot's own frame is the least about its numbers.
-			if b := (r2.Box{Min: x.Path[0], Max: x.Path[2]}); box.Empty() || b.Size().X < box.Size().X {
-				box = b
-			}
+		x, ok := item.(*ink.Stroke)
+		if !ok || !x.Closed || len(x.Path) != 4 || !level.within(x.Path[0].X, x.Path[2].X) || !upright.within(x.Path[0].Y, x.Path[2].Y) {
+			continue
+		}
+		if frame == nil || x.Path[2].X-x.Path[0].X < frame.Path[2].X-frame.Path[0].X {
+			frame = x
 		}
 	}
-	at := box.Center() // of a single point
+	require.NotNil(t, frame, of)
+	// A single point lies in the middle.
+	x, y := (frame.Path[0].X+frame.Path[2].X)/2, (frame.Path[0].Y+frame.Path[2].Y)/2
 	length, mass := 1.0, 1.0
 	if d.Units == quantity.Inch {
 		length, mass = 25.4, 0.45359237
 	}
-	require.InEpsilon(t, j.Mass.Total/mass, level.read(at.X), 1e-6, of)
-	require.InEpsilon(t, j.Size.Height/length, upright.read(at.Y), 1e-6, of)
-	require.Equal(t, j.Verdict, markAt(sheet, at), of)
+	require.InEpsilon(t, j.Mass.Total/mass, level.read(x), 1e-6, of)
+	require.InEpsilon(t, j.Size.Height/length, upright.read(y), 1e-6, of)
+	require.Equal(t, j.Verdict, markAt(sheet, x, y), of)
 }
 
 // A ruled is a scale as its numbers are written along it.
@@ -229,26 +232,20 @@ func (r *ruled) read(at float64) float64 {
 }
 
 // markAt returns the verdict that the mark at a place of a plot stands for.
-func markAt(sheet *ink.Sheet, at r2.Vec) check.Verdict {
-	middle := func(path []r2.Vec) bool {
-		var sum r2.Vec
-		for _, p := range path {
-			sum = r2.Add(sum, p)
-		}
-		return len(path) > 0 && r2.Norm(r2.Sub(r2.Scale(1/float64(len(path)), sum), at)) < 1e-6
-	}
+func markAt(sheet *ink.Sheet, x, y float64) check.Verdict {
+	here := func(px, py float64) bool { return math.Hypot(px-x, py-y) < 1e-6 }
 	for _, item := range sheet.Items {
-		switch x := item.(type) {
-		case *ink.Fill:
-			if middle(x.Path) {
+		switch mark := item.(type) {
+		case *ink.Fill: // a full point, a regular polygon
+			if a, b := mark.Path[0], mark.Path[len(mark.Path)/2]; here((a.X+b.X)/2, (a.Y+b.Y)/2) {
 				return check.Holds
 			}
 		case *ink.Stroke:
-			if len(x.Path) == 2 && middle(x.Path) {
+			if len(mark.Path) == 2 && here((mark.Path[0].X+mark.Path[1].X)/2, (mark.Path[0].Y+mark.Path[1].Y)/2) {
 				return check.Fails
 			}
 		case *ink.Arc:
-			if x.Whole() && r2.Norm(r2.Sub(x.Center, at)) < 1e-6 {
+			if mark.Whole() && here(mark.Center.X, mark.Center.Y) {
 				return check.Undecided
 			}
 		}

@@ -104,8 +104,6 @@ func partSizes(p *fab.Part, fine func(float64) string) (inReport, onSheet string
 	switch {
 	case p.Base != nil && p.Base.Shape == design.Disc:
 		return "dia " + fine(p.Base.Width), "Ø" + fine(p.Base.Width)
-	case p.Base != nil && p.Base.Shape == design.Feet:
-		return "", ""
 	case p.Base != nil:
 		return fine(p.Base.Width) + " x " + fine(p.Base.Depth), fine(p.Base.Width) + " × " + fine(p.Base.Depth)
 	case p.Ball != nil:
