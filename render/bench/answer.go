@@ -214,7 +214,7 @@ func figures(j *fab.Job, w words.Writer, whole bool) []figure {
 		c := &j.Checks[i]
 		f := figure{Name: "worst use", Text: "not decided", State: string(c.Verdict), Check: i}
 		if c.Verdict != check.Undecided {
-			f.Text = words.Percent(c.Use())
+			f.Text = w.UsedUp(c.Use())
 		}
 		list = append(list, f)
 	}

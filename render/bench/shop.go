@@ -110,7 +110,7 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 		if st.Fewest() {
 			text += ", the fewest possible"
 		}
-		add(st.Metal.Name, "%s, %s used", text, words.Percent(st.Used))
+		add(st.Metal.Name, "%s, %s used", text, w.Percent(st.Used))
 	}
 	for _, o := range p.Sheets.Orders {
 		add("buy", "%s, cut to size: %d", o.Name, o.Quantity)
@@ -123,11 +123,11 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 	}
 	e := p.Estimate
 	if len(e.Work) > 0 {
-		add("hours", "about %s, between %s and %s, an %s", hours(e.Hours.Likely), hours(e.Hours.Low), hours(e.Hours.High), words.Estimate)
+		add("hours", "about %s, between %s and %s, an %s", words.Hours(e.Hours.Likely), words.Hours(e.Hours.Low), words.Hours(e.Hours.High), words.Estimate)
 	}
 	for i := range e.Work {
 		l := &e.Work[i]
-		s.Work = append(s.Work, line{string(l.Operation), w.Amount(l), w.Rate(l), hours(l.Hours.Likely) + " h"})
+		s.Work = append(s.Work, line{string(l.Operation), w.Amount(l), w.Rate(l), words.Hours(l.Hours.Likely) + " h"})
 	}
 	switch m := e.Money; {
 	case m == nil:
@@ -153,12 +153,4 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 		s.Note = "Not given by this shop, so from a modest one: " + words.Missing(f.Missing) + "."
 	}
 	return s
-}
-
-// hours writes a number of hours.
-func hours(h float64) string {
-	if h < 10 {
-		return quantity.Decimal(h, 1)
-	}
-	return quantity.Decimal(h, 0)
 }
