@@ -126,7 +126,9 @@
 //
 // Ball on a ball. Its centre is straight above that of the ball below, or 'offset'
 // away from there, level, with the same distance between the centres. The seat
-// is smaller than both balls.
+// is smaller than both balls. The smaller ball, or of two alike the upper, is cut
+// where the other sits in it, and that stays whole; with 'through' both are cut on
+// the seat's circle and are open to each other.
 //
 // Ball around a post. Its centre lies between the post's foot and head. The post
 // goes through it, and may end within it.

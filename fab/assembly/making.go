@@ -39,12 +39,27 @@ func (m *maker) makeBall(i int) finding.Fact {
 		return HaveBall{named(p)}
 	case design.Zones:
 		f := RollRings{Ball: named(p), Seams: m.numbers(i, RingSeam), Edges: m.numbers(i, RingEdge), Poles: m.numbers(i, PoleEdge)}
-		if b.Around == nil { // else an opening may leave fewer
+		if b.Around == nil && !m.sunk(i) { // else an opening may leave fewer
 			f.Rings = b.Zones
 		}
 		return f
 	}
 	return MakeGores{named(p), b.Build == design.DomedGores, b.Gores, m.numbers(i, GoreSeam), m.numbers(i, CapEdge)}
+}
+
+// sunk reports whether a ball is cut open where another sits in it.
+func (m *maker) sunk(i int) bool {
+	for _, k := range m.touches[i] {
+		l := &m.links[k]
+		a, b := m.part(l.a), m.part(l.b)
+		if l.kind != design.SeatJoint || a.Ball == nil || b.Ball == nil {
+			continue
+		}
+		if under, over := design.SeatOpens(a, b); under && l.a == i || over && l.b == i {
+			return true
+		}
+	}
+	return false
 }
 
 // numbers returns those of the welds of a kind within an item.

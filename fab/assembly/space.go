@@ -57,8 +57,8 @@ const (
 
 // enclose finds the closed spaces. Two tubes head to head open into each other,
 // unless the one stands on the disc of the other, and an open head within a ball
-// that is threaded there opens into it. A joint welded from outside opens
-// nothing.
+// that is threaded there opens into it, and a ball opens to one that it is seated on
+// with 'through'. A joint welded from outside opens nothing.
 func (m *maker) enclose() {
 	n := len(m.in.Items)
 	of := make([]int, n)
@@ -101,6 +101,12 @@ func (m *maker) enclose() {
 					join(i, host)
 				}
 			}
+		}
+	}
+	for i := range m.links {
+		l := &m.links[i]
+		if a, b := m.part(l.a).Ball, m.part(l.b).Ball; l.kind == design.SeatJoint && a != nil && b != nil && (a.Through || b.Through) {
+			join(l.a, l.b)
 		}
 	}
 	m.space = make([]int, n)

@@ -151,6 +151,13 @@ type (
 	// OpenedFor says for which post a piece is opened.
 	OpenedFor struct{ Post string }
 
+	// SitsIn says which ball sits in a piece that is opened for it, and whether the two are open to each
+	// other.
+	SitsIn struct {
+		Ball    string
+		Through bool
+	}
+
 	// DrillVent says which vent to drill.
 	DrillVent struct {
 		Diameter float64 // mm
@@ -272,6 +279,9 @@ func (BluntTips) Fact() {}
 
 // Fact marks the type.
 func (OpenedFor) Fact() {}
+
+// Fact marks the type.
+func (SitsIn) Fact() {}
 
 // Fact marks the type.
 func (DrillVent) Fact() {}

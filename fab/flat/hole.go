@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
 )
@@ -118,8 +119,8 @@ func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays []line, toe
 		if !ok {
 			continue
 		}
-		c := &cuts[i]
-		c.take(edge)
+		c, why := &cuts[i], OpenedFor{d.part.Ball.Around.Name}
+		c.open(edge, why)
 		if low, high := bounds(edge); p.period > 0 && high.X-low.X < p.period {
 			// Over the seam of a ring it is on the other side too.
 			for _, turn := range [2]float64{-p.period, p.period} {
@@ -127,7 +128,7 @@ func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays []line, toe
 				for k, q := range edge {
 					moved[k] = r2.Vec{X: q.X + turn, Y: q.Y}
 				}
-				c.take(moved)
+				c.open(moved, why)
 			}
 		}
 	}
@@ -138,8 +139,8 @@ func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays []line, toe
 // half of a gore on the side away.
 const farSide = -0.7
 
-// take takes a polygon out of what is left.
-func (c *cutOut) take(edge []r2.Vec) {
+// take takes a polygon out of what is left, and reports whether that changed it.
+func (c *cutOut) take(edge []r2.Vec) (changed bool) {
 	if c.trimmed != nil {
 		c.trimmed.take(edge)
 	}
@@ -149,10 +150,19 @@ func (c *cutOut) take(edge []r2.Vec) {
 		if inside {
 			c.holes = append(c.holes, edge)
 		}
-		c.changed = c.changed || inside || len(rest) != 1 || &rest[0][0] != &outline[0]
+		changed = changed || inside || len(rest) != 1 || &rest[0][0] != &outline[0]
 		left = append(left, rest...)
 	}
-	c.outlines = left
+	c.outlines, c.changed = left, c.changed || changed
+	return changed
+}
+
+// open takes a polygon out of what is left, for a reason that is written on the blank
+// where anything was taken.
+func (c *cutOut) open(edge []r2.Vec, why finding.Fact) {
+	if c.take(edge) && !slices.Contains(c.why, why) {
+		c.why = append(c.why, why)
+	}
 }
 
 // through returns the outline, in a piece's chart and counter-clockwise, of what

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -22,7 +23,9 @@ func (d *developer) openings() {
 	}
 	list := d.pieces()
 	for _, s := range stands {
-		d.mark(list, s)
+		if !d.opensTo(s.part) {
+			d.mark(list, s)
+		}
 	}
 	cuts := make([]cutOut, len(list))
 	for i := range list {
@@ -36,6 +39,7 @@ func (d *developer) openings() {
 		lines := d.thread(list, cuts)
 		keepOff = append(keepOff, append(lines[0], lines[1]...)...)
 	}
+	d.unseat(list, cuts)
 	d.vent(list, cuts, keepOff)
 	d.partCuts(list, cuts)
 	d.cutJoins(list, cuts)
@@ -44,7 +48,7 @@ func (d *developer) openings() {
 // opened reports whether anything is cut out of the ball's blanks.
 func (d *developer) opened() bool {
 	b := d.part.Ball
-	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0)
+	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || len(d.sunk[d.part]) > 0)
 }
 
 // MarkStanding marks on the blanks of balls, as All made them for the design,
@@ -83,7 +87,8 @@ type cutOut struct {
 	holes    [][]r2.Vec
 	trimmed  *cutOut // what is left once the allowance is trimmed off; nil without one
 	vent     *Hole
-	ventAt   r3.Vec // the middle of the vent, in space
+	ventAt   r3.Vec         // the middle of the vent, in space
+	why      []finding.Fact // what it is opened for
 	changed  bool
 }
 

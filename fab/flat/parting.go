@@ -86,9 +86,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 			b.Holes = append(b.Holes, Hole{Center: r2.Scale(0.5, r2.Add(low, high)), Outline: edge})
 		}
 	}
-	if around := d.part.Ball.Around; around != nil && (len(b.Holes) > 0 || c.vent == nil) {
-		notes = append(notes, OpenedFor{around.Name})
-	}
+	notes = append(notes, c.why...)
 	if c.vent != nil && within(c.vent.Center, b.Outline) {
 		b.Holes = append(b.Holes, *c.vent)
 		notes = append(notes, DrillVent{c.vent.Diameter})

@@ -15,9 +15,10 @@ import (
 type setting struct {
 	units    quantity.System
 	sheets   []design.Sheet
-	surfaces map[*design.Part]solid.Surface // the outsides of balls, as far as asked for
-	standing map[*design.Part][]standing    // what stands on a part
-	threaded map[*design.Part][]thread      // the balls that a post goes through
+	surfaces map[*design.Part]solid.Radial // the outsides of balls, as far as asked for
+	standing map[*design.Part][]standing   // what stands on a part
+	threaded map[*design.Part][]thread     // the balls that a post goes through
+	sunk     map[*design.Part][]sunk       // the balls that sit in a ball
 
 	// Room for the curves of a post's two ends and for its outline, used again
 	// from one post to the next.
@@ -43,12 +44,12 @@ func newSetting(units quantity.System, sheets []design.Sheet) *setting {
 }
 
 // outside returns the outside of a ball, worked out once.
-func (s *setting) outside(p *design.Part) solid.Surface {
+func (s *setting) outside(p *design.Part) solid.Radial {
 	if made, ok := s.surfaces[p]; ok {
 		return made
 	}
 	if s.surfaces == nil {
-		s.surfaces = make(map[*design.Part]solid.Surface)
+		s.surfaces = make(map[*design.Part]solid.Radial)
 	}
 	made := solid.Outside(p)
 	s.surfaces[p] = made
@@ -91,6 +92,7 @@ func (s *setting) seats(joints []design.Joint) {
 		if !(radius > 0) {
 			continue
 		}
+		s.sink(j)
 		x, y := design.Tilt(normal)
 		round := round(j.A.Ball) && round(j.B.Ball)
 		at := func(angle float64) r3.Vec {

@@ -8,7 +8,7 @@ import (
 
 // Outside returns the outside of a ball as it is made: the lobes of rolled gores
 // with their caps or blunt ends, the rings of zones, or the sphere.
-func Outside(p *design.Part) Surface {
+func Outside(p *design.Part) Radial {
 	b := p.Ball
 	sphere := Sphere{Center: b.Center, Radius: b.Radius}
 	if p.Metal == nil || b.Build == design.Halves || b.Build == design.Bought {

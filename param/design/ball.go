@@ -144,3 +144,18 @@ func (f *farthest) add(x r3.Vec) {
 }
 
 func (f *farthest) middle() r3.Vec { return r3.Scale(1/f.count, f.sum) }
+
+// SeatOpens reports which of two balls that are welded to each other is cut open where
+// the other sits in it, of which the upper rests on the lower: the smaller, or of two
+// alike the upper; both where they are open to each other. A bought ball has no blank
+// that could be cut.
+func SeatOpens(lower, upper *Part) (under, over bool) {
+	cut := func(p *Part) bool { return p.Ball.Build != Bought }
+	switch {
+	case upper.Ball.Through:
+		return cut(lower), cut(upper)
+	case !cut(upper) || cut(lower) && lower.Ball.Radius < upper.Ball.Radius:
+		return cut(lower), false
+	}
+	return false, true
+}

@@ -260,6 +260,7 @@ type Ball struct {
 	Vent       float64 // mm, diameter of the hole that vents or drains it; 0 for none
 	Narrow     float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	Seat       float64 // mm, diameter of the circle where it is welded to the ball it rests on; 0 without one
+	Through    bool    // it is open to the ball that it rests on
 	On         *Part   // the post, ball or base it rests on; nil for the ground, and where it is threaded or placed outright
 	Around     *Part   // the post it is threaded on, or nil
 	Along      float64 // mm, of its centre along the axis of Around, from that post's foot

@@ -30,6 +30,8 @@ func (b *body) shell() *design.Ball {
 		Zones:  int(b.number("zones")),
 		Caps:   b.number("caps"),
 		Vent:   b.number("vent"),
+
+		Through: b.has("through"),
 	}
 	switch {
 	case b.has("halves"):

@@ -105,6 +105,10 @@ func riseOver(p *design.Part, radius, offset float64) float64 {
 // level.
 func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 	under := host.part.Ball
+	if under.Build == design.Bought && b.has("through") {
+		b.report(b.find("through").at, "leave 'through' out", "'through' opens both balls, and %s is bought", host.what)
+		return false
+	}
 	e, bearing, ok := b.toward("offset", under.Center, "centre", host.what)
 	if !ok {
 		return false

@@ -101,6 +101,11 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("tips narrower than %s are cut off blunt, which leaves a hole up to %s across at each pole: %s, or give the ball 'caps'", exact(f.Narrow), exact(f.Hole), closed), true
 	case flat.OpenedFor:
 		return "Opened for post '" + f.Post + "': the edge is cut square and clears the post through the whole of the sheet", true
+	case flat.SitsIn:
+		if f.Through {
+			return "Opened to ball '" + f.Ball + "': cut square, the outer edges of the two meet and leave a groove inside", true
+		}
+		return "Opened where ball '" + f.Ball + "' sits in: cut square, the edge touches its outside", true
 	case flat.DrillVent:
 		return "Drill the vent of " + exact(f.Diameter) + " before forming, and keep it open", true
 	}

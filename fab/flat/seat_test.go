@@ -1,0 +1,47 @@
+package flat
+
+import (
+	"testing"
+
+	"stabile/param/written"
+)
+
+// TestSeatOpens holds which of two balls is cut where the other sits in it: the
+// smaller, or both where they are open to each other, never one that is bought.
+func TestSeatOpens(t *testing.T) {
+	const head = written.Metric + `
+base pad { plate 600 by 600, metal slab }
+`
+	for _, tt := range []struct {
+		text        string
+		under, over bool
+	}{
+		{"ball a on pad { diameter 300, gores 10, metal skin }\nball b on a { diameter 150, seat 60, zones 6, metal skin }", false, true},
+		{"ball a on pad { diameter 150, gores 10, metal skin }\nball b on a { diameter 300, seat 60, gores 8, bend domed, metal skin }", true, false},
+		{"ball a on pad { diameter 200, halves, metal skin }\nball b on a { diameter 200, seat 60, halves, metal skin }", false, true},
+		{"ball a on pad { diameter 300, gores 10, metal skin }\nball b on a { diameter 150, seat 60, through, gores 10, metal skin }", true, true},
+		{"ball a on pad { diameter 300, gores 10, metal skin }\nball b on a { diameter 150, seat 60, bought 2 kg }", true, false},
+		{"ball a on pad { diameter 300, bought 5 kg }\nball b on a { diameter 150, seat 60, bought 2 kg }", false, false},
+	} {
+		d := written.Design(t, head+tt.text)
+		made, wrong := All(d)
+		if err := wrong.Err(); err != nil {
+			t.Fatal(err)
+		}
+		for i, want := range map[int]bool{1: tt.under, 2: tt.over} {
+			opened := false
+			for _, b := range made[i].Blanks {
+				for _, n := range b.Notes {
+					s, ok := n.(SitsIn)
+					opened = opened || ok
+					if ok && s.Ball != d.Parts[3-i].Name {
+						t.Errorf("%s: %s is opened for %+v", tt.text, b.Name, s)
+					}
+				}
+			}
+			if opened != want {
+				t.Errorf("%s: %s is opened: %v", tt.text, d.Parts[i].Name, opened)
+			}
+		}
+	}
+}

@@ -1,0 +1,677 @@
+package fab
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/flat"
+	"stabile/param"
+	"stabile/param/design"
+	"stabile/param/source"
+)
+
+// These tests put whole sculptures together from their flats: every piece is bent
+// back to its place with its wall, by geometry that is written here alone, and each
+// pair of pieces is measured. No metal may run through metal, and every edge that is
+// welded must lie against another piece.
+
+var sculptures = flag.Int("together", 40, "how many random sculptures to put together")
+
+const (
+	overlapRoom = 0.05 // mm, that one piece may reach into another
+	gapRoom     = 0.1  // mm, that an edge may lie off what it is welded to
+)
+
+// A plaque is a piece in its place: its flat, and the way from there to space and
+// back. Out is the distance from the middle of the sheet.
+type plaque struct {
+	part    *design.Part
+	name    string
+	half    float64 // mm, of the thickness
+	outline []r2.Vec
+	holes   []flat.Hole
+	space   func(q r2.Vec, out float64) r3.Vec
+	flat    func(x r3.Vec) (q r2.Vec, out float64)
+	open    func(q r2.Vec) bool // on an edge that is welded to nothing
+	box     r3.Box
+	trim    float64 // radius, in mm, to which a dished half is trimmed; 0 for none
+}
+
+// rim returns points of the edge to which a dished half is trimmed.
+func (p *plaque) rim() (list []r2.Vec) {
+	const around = 720
+	for k := range around {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / around)
+		if q := (r2.Vec{X: p.trim * cos, Y: p.trim * sin}); p.trim > 0 && p.has(q) {
+			list = append(list, q)
+		}
+	}
+	return list
+}
+
+// depth returns how deep a point lies in the metal of the piece, negative outside:
+// there it is the distance, or nearly.
+func (p *plaque) depth(x r3.Vec) float64 {
+	if x.X < p.box.Min.X || x.Y < p.box.Min.Y || x.Z < p.box.Min.Z || x.X > p.box.Max.X || x.Y > p.box.Max.Y || x.Z > p.box.Max.Z {
+		return math.Inf(-1)
+	}
+	q, out := p.flat(x)
+	through := p.half - math.Abs(out)
+	if through < -1 {
+		return through
+	}
+	edge := math.Inf(1)
+	in := odd(q, p.outline)
+	edge = nearest(q, p.outline)
+	if p.trim > 0 {
+		in = in && r2.Norm(q) <= p.trim
+		edge = min(edge, math.Abs(p.trim-r2.Norm(q)))
+	}
+	for _, h := range p.holes {
+		if odd(q, h.Outline) {
+			in = false
+		}
+		edge = min(edge, nearest(q, h.Outline))
+	}
+	switch {
+	case in:
+		return min(through, edge)
+	case through > 0:
+		return -edge
+	}
+	return -math.Hypot(edge, through)
+}
+
+// odd reports whether a point lies in a polygon.
+func odd(q r2.Vec, polygon []r2.Vec) (in bool) {
+	for i, a := range polygon {
+		b := polygon[(i+1)%len(polygon)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// nearest returns how far a point is from a polygon's sides.
+func nearest(q r2.Vec, polygon []r2.Vec) float64 {
+	least := math.Inf(1)
+	for i, a := range polygon {
+		d := r2.Sub(polygon[(i+1)%len(polygon)], a)
+		u := 0.0
+		if n := r2.Norm2(d); n > 0 {
+			u = max(0, min(1, r2.Dot(r2.Sub(q, a), d)/n))
+		}
+		least = min(least, r2.Norm2(r2.Sub(q, r2.Add(a, r2.Scale(u, d)))))
+	}
+	return math.Sqrt(least)
+}
+
+var numbered = regexp.MustCompile(` (\d[\d, a-zo]*)$`)
+
+// numbersOf reads the numbers of the pieces that are cut alike off a blank's name;
+// nil where it has none.
+func numbersOf(b *flat.Blank, rest string) (list []int) {
+	text := strings.TrimPrefix(b.Name, rest)
+	if text == "" {
+		return nil
+	}
+	for _, part := range strings.Split(strings.TrimSpace(text), ", ") {
+		from, to, run := strings.Cut(part, " to ")
+		first, err := strconv.Atoi(strings.TrimRight(from, "abcdefgh"))
+		if err != nil {
+			panic("no number in " + b.Name)
+		}
+		last := first
+		if run {
+			last, _ = strconv.Atoi(strings.TrimRight(to, "abcdefgh"))
+		}
+		for k := first; k <= last; k++ {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// plaques puts the pieces of a part in their places.
+func plaques(j *Job, p *Part) (list []plaque) {
+	switch {
+	case p.Post != nil:
+		for i := range p.Blanks {
+			list = append(list, postPlaque(p, &p.Blanks[i]))
+		}
+	case p.Ball != nil:
+		list = ballPlaques(j, p)
+	case p.Base.Shape != design.Feet:
+		b := p.Base
+		half := p.Metal.Thickness / 2
+		list = append(list, plaque{
+			outline: p.Blanks[0].Outline, holes: p.Blanks[0].Holes,
+			space: func(q r2.Vec, out float64) r3.Vec { return r3.Vec{X: q.X, Y: q.Y, Z: b.Top - half + out} },
+			flat:  func(x r3.Vec) (r2.Vec, float64) { return r2.Vec{X: x.X, Y: x.Y}, x.Z - b.Top + half },
+			open:  func(r2.Vec) bool { return true },
+			name:  p.Name,
+		})
+	}
+	for i := range list {
+		q := &list[i]
+		q.part, q.half = p.Part, p.Metal.Thickness/2
+		q.box = r3.Box{Min: r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, Max: r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}}
+		grow := func(x r3.Vec) {
+			q.box.Min = r3.Vec{X: min(q.box.Min.X, x.X), Y: min(q.box.Min.Y, x.Y), Z: min(q.box.Min.Z, x.Z)}
+			q.box.Max = r3.Vec{X: max(q.box.Max.X, x.X), Y: max(q.box.Max.Y, x.Y), Z: max(q.box.Max.Z, x.Z)}
+		}
+		q.each(func(at r2.Vec) { grow(q.space(at, -q.half)); grow(q.space(at, q.half)) })
+		more := r3.Vec{X: 8, Y: 8, Z: 8} // for what bulges between the points
+		q.box.Min, q.box.Max = r3.Sub(q.box.Min, more), r3.Add(q.box.Max, more)
+	}
+	return list
+}
+
+// has reports whether a point lies on the piece as it is cut.
+func (p *plaque) has(q r2.Vec) bool {
+	return odd(q, p.outline) && !slices.ContainsFunc(p.holes, func(h flat.Hole) bool { return odd(q, h.Outline) })
+}
+
+// each goes over a net of points of the flat within the outline, and the edge.
+func (p *plaque) each(do func(q r2.Vec)) {
+	low, high := p.outline[0], p.outline[0]
+	for _, q := range p.outline {
+		low = r2.Vec{X: min(low.X, q.X), Y: min(low.Y, q.Y)}
+		high = r2.Vec{X: max(high.X, q.X), Y: max(high.Y, q.Y)}
+		do(q)
+	}
+	const net = 14
+	for i := range net {
+		for j := range net {
+			q := r2.Vec{X: low.X + (high.X-low.X)*(float64(i)+0.5)/net, Y: low.Y + (high.Y-low.Y)*(float64(j)+0.5)/net}
+			if p.has(q) {
+				do(q)
+			}
+		}
+	}
+}
+
+// postPlaque rolls a post's flat up, or lets its disc in.
+func postPlaque(p *Part, b *flat.Blank) plaque {
+	w := wallOf(p.Part)
+	u := p.Post.Direction
+	if b.Shape == flat.Disc {
+		half := p.Metal.Thickness / 2
+		x := r3.Unit(r3.Cross(u, r3.Vec{X: 0.3, Y: 0.5, Z: 0.8124}))
+		y := r3.Cross(u, x)
+		mid := r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(p.Post.Length-half, u))
+		return plaque{
+			name: b.Name, outline: b.Outline,
+			space: func(q r2.Vec, out float64) r3.Vec {
+				return r3.Add(mid, r3.Add(r3.Scale(out, u), r3.Add(r3.Scale(q.X, x), r3.Scale(q.Y, y))))
+			},
+			flat: func(v r3.Vec) (r2.Vec, float64) {
+				v = r3.Sub(v, mid)
+				return r2.Vec{X: r3.Dot(v, x), Y: r3.Dot(v, y)}, r3.Dot(v, u)
+			},
+			open: func(r2.Vec) bool { return false },
+		}
+	}
+	// Bearings are of the post standing upright, turned over by the shortest way.
+	zero, right := design.Tilt(u)
+	low, high := b.Outline[0].Y, b.Outline[0].Y
+	for _, q := range b.Outline {
+		low, high = min(low, q.Y), max(high, q.Y)
+	}
+	outline := make([]r2.Vec, len(b.Outline)) // in bearing times the mean radius half way, and height
+	scale := w.mean + w.slant/2*w.sin
+	for i, q := range b.Outline {
+		bearing, height := w.offFlat(b, q)
+		outline[i] = r2.Vec{X: (bearing - p.Post.Seam) * scale, Y: height}
+	}
+	return plaque{
+		name: b.Name, outline: outline,
+		space: func(q r2.Vec, out float64) r3.Vec { return w.at(p.Post.Seam+q.X/scale, q.Y, out) },
+		flat: func(v r3.Vec) (r2.Vec, float64) {
+			v = r3.Sub(v, p.Post.Ends[design.Foot].At)
+			east, north, up := r3.Dot(v, zero), r3.Dot(v, right), r3.Dot(v, u)-w.start
+			turn := math.Mod(math.Atan2(north, east)-p.Post.Seam+6*math.Pi, 2*math.Pi)
+			r := math.Hypot(east, north) - w.mean
+			return r2.Vec{X: turn * scale, Y: up*w.cos + r*w.sin}, r*w.cos - up*w.sin
+		},
+		open: func(q r2.Vec) bool {
+			if q.X < 1e-6 || q.X > (2*math.Pi-1e-9)*scale-p.Post.Gap-1e-6 {
+				return true // the seam itself
+			}
+			end := p.Post.Ends[design.Foot]
+			if q.Y > w.slant/2 {
+				end = p.Post.Ends[design.Head]
+			}
+			return end.Meets == design.Free || end.With == nil
+		},
+	}
+}
+
+// ballPlaques bends a ball's pieces.
+func ballPlaques(j *Job, p *Part) (list []plaque) {
+	b := p.Ball
+	mean := b.Radius - p.Metal.Thickness/2
+	across := r3.Cross(b.Pole, b.Prime)
+	at := func(lon float64, r, z float64) r3.Vec {
+		sin, cos := math.Sincos(lon)
+		return r3.Add(b.Center, r3.Add(r3.Scale(z, b.Pole), r3.Add(r3.Scale(r*cos, b.Prime), r3.Scale(r*sin, across))))
+	}
+	local := func(x r3.Vec) (east, north, z float64) {
+		x = r3.Sub(x, b.Center)
+		return r3.Dot(x, b.Prime), r3.Dot(x, across), r3.Dot(x, b.Pole)
+	}
+	add := func(blank *flat.Blank, number int, space func(q r2.Vec, out float64) r3.Vec, back func(x r3.Vec) (r2.Vec, float64)) {
+		vents := func(q r2.Vec) bool {
+			for _, h := range blank.Holes {
+				if h.Diameter > 0 && math.Abs(r2.Norm(r2.Sub(q, h.Center))-h.Diameter/2) < 1e-3 {
+					return true
+				}
+			}
+			return false
+		}
+		q := plaque{
+			name: fmt.Sprintf("%s (%d)", blank.Name, number), outline: blank.Outline, holes: blank.Holes,
+			space: space, flat: back, open: vents,
+		}
+		if b.Build == design.Halves {
+			q.trim = math.Sqrt2 * mean
+		}
+		list = append(list, q)
+	}
+	// Which pieces are of a blank: those that it names, or those that no other does.
+	for i := range p.Blanks {
+		blank := &p.Blanks[i]
+		base, count := "", 2
+		switch {
+		case blank.Shape == flat.Gore:
+			base, count = p.Name+" gore", b.Gores
+		case strings.HasPrefix(blank.Name, p.Name+" half"):
+			base = p.Name + " half"
+		case strings.HasPrefix(blank.Name, p.Name+" cap"):
+			base = p.Name + " cap"
+		case strings.HasPrefix(blank.Name, p.Name+" pole"):
+			base = p.Name + " pole"
+		default:
+			continue
+		}
+		numbers := numbersOf(blank, base)
+		if numbers == nil {
+			taken := map[int]bool{}
+			for k := range p.Blanks {
+				if k != i && strings.HasPrefix(p.Blanks[k].Name, base) {
+					for _, n := range numbersOf(&p.Blanks[k], base) {
+						taken[n] = true
+					}
+				}
+			}
+			for n := 1; n <= count; n++ {
+				if !taken[n] {
+					numbers = append(numbers, n)
+				}
+			}
+			if len(numbers) == 2 && blank.Quantity == 1 {
+				numbers = slices.DeleteFunc(numbers, func(n int) bool { return n == takenAway(j, p) })
+			}
+			if len(numbers) != blank.Quantity {
+				panic(fmt.Sprintf("%s: %d pieces for %v: %s", blank.Name, blank.Quantity, numbers, j.Design.Source.Text))
+			}
+		}
+		for _, n := range numbers {
+			switch {
+			case blank.Shape == flat.Gore && b.Build == design.RolledGores:
+				sin, cos := math.Sincos(2 * math.Pi * float64(n-1) / float64(b.Gores))
+				add(blank, n, func(q r2.Vec, out float64) r3.Vec {
+					r, z := (mean+out)*math.Cos(q.Y/mean), (mean+out)*math.Sin(q.Y/mean)
+					return at(2*math.Pi*float64(n-1)/float64(b.Gores)+math.Atan2(q.X, r), math.Hypot(r, q.X), z)
+				}, func(x r3.Vec) (r2.Vec, float64) {
+					east, north, z := local(x)
+					r, side := east*cos+north*sin, north*cos-east*sin
+					return r2.Vec{X: side, Y: mean * math.Atan2(z, r)}, math.Hypot(r, z) - mean
+				})
+			case blank.Shape == flat.Gore:
+				middle := 2 * math.Pi * float64(n-1) / float64(b.Gores)
+				add(blank, n, func(q r2.Vec, out float64) r3.Vec {
+					sin, cos := math.Sincos(q.Y / mean)
+					return at(middle+q.X/(mean*cos), (mean+out)*cos, (mean+out)*sin)
+				}, func(x r3.Vec) (r2.Vec, float64) {
+					east, north, z := local(x)
+					level := math.Hypot(east, north)
+					turn := math.Remainder(math.Atan2(north, east)-middle, 2*math.Pi)
+					lat := math.Atan2(z, level)
+					return r2.Vec{X: turn * mean * math.Cos(lat), Y: mean * lat}, math.Hypot(level, z) - mean
+				})
+			default:
+				add(blank, n, discSpace(p, blank, n, at), discFlat(p, blank, n, local))
+			}
+		}
+	}
+	if b.Build == design.Zones {
+		list = append(list, ringPlaques(j, p, at, local)...)
+	}
+	return list
+}
+
+// takenAway returns which of two discs another ball takes away whole: the one that it
+// is nearer to.
+func takenAway(j *Job, p *Part) int {
+	for i := range j.Parts {
+		o := j.Parts[i].Ball
+		if o != nil && (o.On == p.Part || p.Ball.On == j.Parts[i].Part) {
+			if r3.Dot(r3.Sub(o.Center, p.Ball.Center), p.Ball.Pole) > 0 {
+				return 1
+			}
+			return 2
+		}
+	}
+	return 0
+}
+
+// discHeight returns the height of a flat disc at a pole, 0 for one that is dished.
+func discHeight(p *Part, blank *flat.Blank) float64 {
+	b := p.Ball
+	mean := b.Radius - p.Metal.Thickness/2
+	switch {
+	case b.Build == design.Zones:
+		return mean
+	case blank.Forming.How == "flat":
+		return math.Sqrt(mean*mean - b.Caps*b.Caps/4)
+	}
+	return 0
+}
+
+// discSpace and discFlat place a round piece: the upper is 1, the lower 2.
+func discSpace(p *Part, blank *flat.Blank, n int, at func(lon, r, z float64) r3.Vec) func(q r2.Vec, out float64) r3.Vec {
+	mean := p.Ball.Radius - p.Metal.Thickness/2
+	height := discHeight(p, blank)
+	way := float64(3 - 2*n)
+	return func(q r2.Vec, out float64) r3.Vec {
+		lon, r := way*math.Atan2(q.Y, q.X), r2.Norm(q)
+		if height > 0 {
+			return at(lon, r, way*(height+out))
+		}
+		colat := 2 * math.Asin(min(1, r/2/mean))
+		return at(lon, (mean+out)*math.Sin(colat), way*(mean+out)*math.Cos(colat))
+	}
+}
+
+func discFlat(p *Part, blank *flat.Blank, n int, local func(x r3.Vec) (east, north, z float64)) func(x r3.Vec) (r2.Vec, float64) {
+	mean := p.Ball.Radius - p.Metal.Thickness/2
+	height := discHeight(p, blank)
+	way := float64(3 - 2*n)
+	return func(x r3.Vec) (r2.Vec, float64) {
+		east, north, z := local(x)
+		lon, level := way*math.Atan2(north, east), math.Hypot(east, north)
+		z *= way
+		sin, cos := math.Sincos(lon)
+		if height > 0 {
+			return r2.Vec{X: level * cos, Y: level * sin}, z - height
+		}
+		r := 2 * mean * math.Sin(math.Atan2(level, z)/2)
+		return r2.Vec{X: r * cos, Y: r * sin}, math.Hypot(level, z) - mean
+	}
+}
+
+// ringPlaques rolls the rings of a ball of zones, seams at 60 and 120 deg by turns.
+func ringPlaques(j *Job, p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec) (east, north, z float64)) (list []plaque) {
+	b := p.Ball
+	mean := b.Radius - p.Metal.Thickness/2
+	zone := regexp.MustCompile(`^` + regexp.QuoteMeta(p.Name) + ` zone (\d+)(?: or (\d+))?(.*)$`)
+	step := math.Pi / float64(b.Zones+1)
+	seams := flat.RingTurns()
+	type blankOf struct {
+		blank *flat.Blank
+		named []int
+	}
+	of := map[int][]blankOf{} // by ring, counted from 1 at the lower pole
+	for i := range p.Blanks {
+		m := zone.FindStringSubmatch(p.Blanks[i].Name)
+		if m == nil {
+			continue
+		}
+		first, _ := strconv.Atoi(m[1])
+		named := numbersOf(&p.Blanks[i], strings.TrimSuffix(p.Blanks[i].Name, m[3]))
+		of[first] = append(of[first], blankOf{&p.Blanks[i], named})
+		if m[2] != "" {
+			second, _ := strconv.Atoi(m[2])
+			of[second] = append(of[second], blankOf{&p.Blanks[i], named})
+		}
+	}
+	for ring := 1; ring <= b.Zones; ring++ {
+		lat := float64(ring)*step - math.Pi/2
+		sign := 1.0
+		if lat < -1e-9 {
+			sign = -1
+		}
+		sin, cos := math.Sincos(sign * lat)
+		slant := 2 * mean * math.Tan(step/2)
+		for _, bl := range of[ring] {
+			blank := bl.blank
+			if len(bl.named) == 0 && len(of[ring]) > 1 {
+				// Those left as they were: none of this ring if another names it.
+				other := false
+				for _, o := range of[ring] {
+					for _, n := range o.named {
+						other = other || n == ring
+					}
+				}
+				if other {
+					continue
+				}
+			}
+			if len(bl.named) > 0 {
+				mine := false
+				for _, n := range bl.named {
+					mine = mine || n == ring
+				}
+				if !mine {
+					continue
+				}
+			}
+			if len(bl.named) == 0 && ring != b.Zones+1-ring && blank.Quantity == 1 && len(of[ring]) == 1 && takenAway(j, p) == 1+(1-int(sign))/2 {
+				continue // the whole ring is gone
+			}
+			low, _ := span(blank.Outline)
+			// The middle line of the ring lies half of its slant above its lower edge.
+			shift := 0.0
+			if blank.Fan == nil {
+				shift = low
+			}
+			seam := sign * seams[(ring-1)%2]
+			toFlat := func(turn, along float64) r2.Vec {
+				if blank.Fan == nil {
+					return r2.Vec{X: turn * mean, Y: along + slant/2 + shift}
+				}
+				r := mean*cos/sin - along
+				sn, cs := math.Sincos((turn - math.Pi) * sin)
+				return r2.Add(blank.Fan.Apex, r2.Vec{X: r * sn, Y: -r * cs})
+			}
+			offFlat := func(q r2.Vec) (turn, along float64) {
+				if blank.Fan == nil {
+					return q.X / mean, q.Y - slant/2 - shift
+				}
+				rel := r2.Sub(q, blank.Fan.Apex)
+				return math.Pi + math.Atan2(rel.X, -rel.Y)/sin, mean*cos/sin - r2.Norm(rel)
+			}
+			list = append(list, plaque{
+				name: fmt.Sprintf("%s (%d)", blank.Name, ring), outline: blank.Outline, holes: blank.Holes,
+				space: func(q r2.Vec, out float64) r3.Vec {
+					turn, along := offFlat(q)
+					return at(sign*(seam+turn), (mean+out)*cos-along*sin, sign*((mean+out)*sin+along*cos))
+				},
+				flat: func(x r3.Vec) (r2.Vec, float64) {
+					east, north, z := local(x)
+					level := math.Hypot(east, north)
+					z *= sign
+					turn := math.Mod(sign*math.Atan2(north, east)-seam+6*math.Pi, 2*math.Pi)
+					return toFlat(turn, z*cos-level*sin), level*cos + z*sin - mean
+				},
+				open: func(q r2.Vec) bool {
+					turn, _ := offFlat(q)
+					if turn*mean < 1e-3 || (2*math.Pi-turn)*mean < 1e-3 {
+						return true // the seam itself
+					}
+					for _, h := range blank.Holes {
+						if h.Diameter > 0 && math.Abs(r2.Norm(r2.Sub(q, h.Center))-h.Diameter/2) < 1e-3 {
+							return true
+						}
+					}
+					return false
+				},
+			})
+		}
+	}
+	return list
+}
+
+// A misfit is where pieces do not go together.
+type misfit struct {
+	a, b *plaque
+	by   float64 // mm
+	at   r3.Vec
+}
+
+// levels are the places through the wall at which it is looked at, as shares of half
+// its thickness.
+var levels = []float64{-1, -0.5, 0, 0.5, 1}
+
+// putTogether puts a job together and returns the deepest overlap and the widest gap.
+func putTogether(j *Job) (overlap, gap misfit, points int) {
+	var all []plaque
+	for i := range j.Parts {
+		if p := &j.Parts[i]; p.Ball == nil || p.Ball.Build != design.Bought {
+			all = append(all, plaques(j, p)...)
+		}
+	}
+	for i := range all {
+		a := &all[i]
+		var near []*plaque
+		for k := range all {
+			if k != i && a.box.Min.X < all[k].box.Max.X && a.box.Max.X > all[k].box.Min.X && a.box.Min.Y < all[k].box.Max.Y &&
+				a.box.Max.Y > all[k].box.Min.Y && a.box.Min.Z < all[k].box.Max.Z && a.box.Max.Z > all[k].box.Min.Z {
+				near = append(near, &all[k])
+			}
+		}
+		look := func(q r2.Vec) (best float64) {
+			if a.trim > 0 && r2.Norm(q) > a.trim+1e-9 {
+				return 0 // trimmed off
+			}
+			best = math.Inf(1)
+			for _, l := range levels {
+				x := a.space(q, l*a.half)
+				points++
+				for _, b := range near {
+					d := b.depth(x)
+					best = min(best, -d)
+					if a.part != b.part && d > overlap.by {
+						overlap = misfit{a, b, d, x}
+					}
+				}
+			}
+			return best
+		}
+		a.each(func(q r2.Vec) { look(q) })
+		for _, q := range a.rim() {
+			if off := look(q); off > gap.by {
+				gap = misfit{a, nil, off, a.space(q, 0)}
+			}
+		}
+		edges := [][]r2.Vec{a.outline}
+		for _, h := range a.holes {
+			edges = append(edges, h.Outline)
+		}
+		for _, edge := range edges {
+			for k, q := range edge {
+				next := edge[(k+1)%len(edge)]
+				steps := int(min(12, 1+r2.Norm(r2.Sub(next, q))/3))
+				for s := range steps {
+					at := r2.Add(q, r2.Scale((float64(s)+0.5)/float64(steps), r2.Sub(next, q)))
+					off := look(at)
+					if a.open(at) {
+						continue
+					}
+					if off > gap.by {
+						gap = misfit{a, nil, off, a.space(at, 0)}
+					}
+				}
+			}
+		}
+	}
+	return overlap, gap, points
+}
+
+// anySculpture writes a design with balls of every kind that sit in each other, on
+// posts, round posts and under posts.
+func anySculpture(rnd *rand.Rand) string {
+	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	made := func(diameter float64) string {
+		pole := fmt.Sprintf("pole %.2f deg toward %.2f deg, ", between(0, 90)*float64(rnd.IntN(2)), between(0, 360))
+		switch rnd.IntN(7) {
+		case 0:
+			return pole + "halves"
+		case 1:
+			return pole + fmt.Sprintf("zones %d", 3+rnd.IntN(5))
+		case 2:
+			return pole + fmt.Sprintf("gores %d, bend domed", 5+rnd.IntN(9))
+		case 3:
+			return pole + fmt.Sprintf("gores %d, bend domed, caps %.2f", 5+rnd.IntN(9), diameter*between(0.15, 0.4))
+		case 4:
+			return pole + fmt.Sprintf("gores %d, caps %.2f", 5+rnd.IntN(9), diameter*between(0.15, 0.4))
+		}
+		return pole + fmt.Sprintf("gores %d", 4+rnd.IntN(12))
+	}
+	var b strings.Builder
+	b.WriteString(shop)
+	low, high := between(120, 400), between(80, 320)
+	fmt.Fprintf(&b, "post p on pad { at (0, 0), diameter %.3f, length 900, metal skin }\n", between(25, 60))
+	fmt.Fprintf(&b, "ball b on p { diameter %.3f, %s, metal skin }\n", low, made(low))
+	through := ""
+	if rnd.IntN(3) == 0 {
+		through = "through, "
+	}
+	fmt.Fprintf(&b, "ball c on b { diameter %.3f, offset %.3f toward %.2f deg, seat %.3f, %s%s, metal skin }\n",
+		high, between(0, 0.4)*(low+high)/2, between(0, 360), between(0.15, 0.8)*min(low, high), through, made(high))
+	if rnd.IntN(2) == 0 {
+		fmt.Fprintf(&b, "ball r around p { height %.2f, diameter %.3f, %s, metal skin }\n", between(300, 500), between(120, 260), made(180))
+	}
+	return b.String()
+}
+
+// TestTogether puts random sculptures together.
+func TestTogether(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(15, 3))
+	built, points := 0, 0
+	var most, widest float64
+	for n := 0; built < *sculptures && n < 6**sculptures; n++ {
+		text := anySculpture(rnd)
+		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
+		if len(wrong) > 0 {
+			continue
+		}
+		j, wrong := Build(d, 0)
+		if len(wrong) > 0 {
+			continue
+		}
+		built++
+		overlap, gap, count := putTogether(j)
+		points += count
+		most, widest = max(most, overlap.by), max(widest, gap.by)
+		if overlap.by > overlapRoom {
+			t.Errorf("%d: %s runs %.3f mm into %s at %.2f\n%s", n, overlap.a.name, overlap.by, overlap.b.name, overlap.at, text)
+		}
+	}
+	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap", built, points, most, widest)
+	if built < *sculptures {
+		t.Errorf("%d sculptures built, want %d", built, *sculptures)
+	}
+}
