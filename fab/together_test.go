@@ -152,7 +152,7 @@ func plaques(j *Job, p *Part) (list []plaque) {
 		}
 	case p.Ball != nil:
 		list = ballPlaques(j, p)
-	case p.Base.Shape != design.Feet:
+	case p.Base != nil:
 		b := p.Base
 		half := p.Metal.Thickness / 2
 		list = append(list, plaque{

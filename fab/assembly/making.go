@@ -51,11 +51,11 @@ func (m *maker) makeBall(i int) finding.Fact {
 func (m *maker) sunk(i int) bool {
 	for _, k := range m.touches[i] {
 		l := &m.links[k]
-		a, b := m.part(l.a), m.part(l.b)
-		if l.kind != design.SeatJoint || a.Ball == nil || b.Ball == nil {
+		a, b := m.part(l.A), m.part(l.B)
+		if l.Kind != design.SeatJoint || a == nil || a.Ball == nil || b.Ball == nil {
 			continue
 		}
-		if under, over := design.SeatOpens(a, b); under && l.a == i || over && l.b == i {
+		if under, over := design.SeatOpens(a, b); under && l.A == i || over && l.B == i {
 			return true
 		}
 	}

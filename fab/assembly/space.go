@@ -105,8 +105,8 @@ func (m *maker) enclose() {
 	}
 	for i := range m.links {
 		l := &m.links[i]
-		if a, b := m.part(l.a).Ball, m.part(l.b).Ball; l.kind == design.SeatJoint && a != nil && b != nil && (a.Through || b.Through) {
-			join(l.a, l.b)
+		if a, b := m.part(l.A), m.part(l.B); l.Kind == design.SeatJoint && a != nil && a.Ball != nil && b.Ball != nil && b.Ball.Through {
+			join(l.A, l.B)
 		}
 	}
 	m.space = make([]int, n)
