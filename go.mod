@@ -3,6 +3,8 @@ module stabile
 go 1.26.0
 
 require (
+	github.com/chromedp/cdproto v0.160.1
+	github.com/chromedp/chromedp v0.23.1
 	github.com/fogleman/gg v1.3.0
 	github.com/spf13/pflag v1.1.0
 	github.com/stretchr/testify v1.12.1
@@ -10,6 +12,8 @@ require (
 	golang.org/x/image v0.47.0
 	gonum.org/v1/gonum v0.17.0
 )
+
+require github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 
 require (
 	codeberg.org/go-pdf/fpdf v0.11.1 // indirect

@@ -211,10 +211,9 @@ func figures(j *fab.Job, w words.Writer, whole bool) []figure {
 		list = append(list, figure{Name: "against tipping", Text: "no load given", State: string(check.Undecided), Check: -1})
 	}
 	if i := gravest(j.Checks, isStrength); i >= 0 {
-		c := &j.Checks[i]
-		f := figure{Name: "worst use", Text: "not decided", State: string(c.Verdict), Check: i}
-		if c.Verdict != check.Undecided {
-			f.Text = w.UsedUp(c.Use())
+		f := figure{Name: "worst use", Text: "not decided", State: string(j.Checks[i].Verdict), Check: i}
+		if k := gravest(j.Checks, isUsed); k >= 0 {
+			f.Text = w.UsedUp(j.Checks[k].Use())
 		}
 		list = append(list, f)
 	}
@@ -240,6 +239,9 @@ func isStrength(c *check.Check) bool {
 	}
 	return false
 }
+
+// isUsed reports whether a check of strength was decided.
+func isUsed(c *check.Check) bool { return isStrength(c) && c.Verdict != check.Undecided }
 
 // gravest returns which check of a kind matters most, or -1.
 func gravest(list []check.Check, is func(*check.Check) bool) int {

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -349,9 +350,11 @@ func dimensions(j *fab.Job, p draft.Projection) []dimension {
 				list = append(list, dimension{From: at(r3.Vec{X: lo.X}), To: at(b.Center), Text: w.Long(b.Center.Z)})
 			}
 		}
+		// The lowest stands nearest, so that no line crosses another's.
+		slices.SortStableFunc(list[1:], func(a, b dimension) int { return cmp.Compare(b.To[1], a.To[1]) })
 		return list
 	case draft.Side:
 		return []dimension{level(j.Size.Depth, r3.Vec{Y: lo.Y}, r3.Vec{Y: hi.Y})}
 	}
-	return nil
+	return []dimension{}
 }

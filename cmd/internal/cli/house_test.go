@@ -55,8 +55,21 @@ var foreign = []struct {
 	{"gonum.org/v1/gonum", []string{"stabile/param/design", "stabile/param/eval", "stabile/fab", "stabile/render"}},
 }
 
-// onlyTests is what tests may use beside that.
-const onlyTests = "github.com/stretchr/testify"
+// onlyTests is what tests may use beside that, and where.
+var onlyTests = []struct{ module, in string }{
+	{"github.com/stretchr/testify", "stabile"},
+	{"github.com/chromedp/", "stabile/render/bench"},
+}
+
+// isOnlyTests reports whether tests of a package may use a module.
+func isOnlyTests(from, to string) bool {
+	for _, o := range onlyTests {
+		if strings.HasPrefix(to, o.module) && within(from, []string{o.in}) {
+			return true
+		}
+	}
+	return false
+}
 
 type listed struct {
 	ImportPath                         string
@@ -154,7 +167,7 @@ func refuse(from, to string, inTest bool) string {
 		return refuseOurs(from, to, inTest)
 	case !strings.Contains(first, "."):
 		return "" // the standard library
-	case inTest && strings.HasPrefix(to, onlyTests):
+	case inTest && isOnlyTests(from, to):
 		return ""
 	}
 	for _, f := range foreign {
