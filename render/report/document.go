@@ -132,8 +132,8 @@ type Blank struct {
 	Mass      float64 `json:"mass_kg"` // of one finished piece
 	Face      string  `json:"face"`    // the face that is drawn: "outside"; "top" of a plate
 
-	Outline []Point2   `json:"outline_mm"` // closed, counter-clockwise, within Chord of the true curve
-	Holes   [][]Point2 `json:"holes_mm"`
+	Outline []Point2   `json:"outline_mm,omitzero"` // closed, counter-clockwise, within Chord of the true curve
+	Holes   [][]Point2 `json:"holes_mm,omitzero"`
 	Chord   float64    `json:"chord_mm"`
 
 	Diameter  float64 `json:"diameter_mm,omitempty"`  // of a round blank

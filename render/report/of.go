@@ -21,6 +21,15 @@ import (
 // The shop's plan is part of it where the design describes a shop, and where the
 // plan has been asked for.
 func Of(j *fab.Job) *Document {
+	r := withoutParts(j)
+	w := words.In(j.Design.Units)
+	for i := range j.Parts {
+		r.Parts = append(r.Parts, partOf(w, &j.Parts[i]))
+	}
+	return r
+}
+
+func withoutParts(j *fab.Job) *Document {
 	d := j.Design
 	w := words.In(d.Units)
 	r := &Document{
@@ -42,9 +51,6 @@ func Of(j *fab.Job) *Document {
 	}
 	for _, a := range d.Adjust {
 		r.Adjust = append(r.Adjust, AdjustOf(a))
-	}
-	for i := range j.Parts {
-		r.Parts = append(r.Parts, partOf(w, &j.Parts[i]))
 	}
 	if len(j.Tipping.Edges) > 0 {
 		r.Tipping = tippingOf(w, j.Tipping)
@@ -106,6 +112,14 @@ func partOf(w words.Writer, p *fab.Part) Part {
 		out.Blanks = append(out.Blanks, blankOf(w, &p.Blanks[i]))
 	}
 	return out
+}
+
+// shorten leaves out what only a drawing or a cutting table needs.
+func (p *Part) shorten() {
+	for i := range p.Blanks {
+		b := &p.Blanks[i]
+		b.Outline, b.Holes, b.Marks, b.Ordinates = nil, nil, nil, nil
+	}
 }
 
 func blankOf(w words.Writer, b *flat.Blank) Blank {

@@ -19,6 +19,7 @@ func (c *call) report(args []string) (int, error) {
 	var ch choice
 	ch.flags(flags)
 	asJSON := flags.Bool("json", false, "")
+	brief := flags.Bool("brief", false, "")
 	all := flags.Bool("all", false, "")
 	var show sections
 	flags.Var(&show, "show", "")
@@ -32,6 +33,9 @@ func (c *call) report(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
+	if *brief && !*asJSON {
+		return statusWrong, misuse("a report for reading is brief without it", "--brief goes with --json")
+	}
 	work := func() (int, error) {
 		j, err := c.build(file, ch, fab.Everything)
 		if err != nil {
@@ -40,7 +44,7 @@ func (c *call) report(args []string) (int, error) {
 		style := terminal.Style{ANSI: c.marksUp()}
 		switch {
 		case *asJSON:
-			err = report.Of(j).WriteJSON(c.stdout)
+			err = report.Write(c.stdout, j, *brief)
 		case *all:
 			err = terminal.Report(c.stdout, j, style, terminal.Sections[:]...)
 		case len(show) > 0:
