@@ -44,8 +44,8 @@ func deepest(a, b *solid.Body) (depth float64, at r3.Vec) {
 	if clear(a, b) {
 		return 0, at
 	}
-	if s, ok := a.Sphere(); ok {
-		if t, ok := b.Sphere(); ok {
+	if s, ok := a.Outside().(solid.Sphere); ok {
+		if t, ok := b.Outside().(solid.Sphere); ok {
 			return lens(s, t)
 		}
 	}

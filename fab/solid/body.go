@@ -53,12 +53,10 @@ func New(p *design.Part, rims [2][]r3.Vec) *Body {
 // Less returns the body taken smaller all round by so many mm.
 func (b *Body) Less(by float64) *Body { return &Body{b.Part, b.Rims, b.less(by)} }
 
-// Sphere returns a ball that is a true sphere.
-func (b *Body) Sphere() (s Sphere, ok bool) {
-	if ball, is := b.form.(round); is {
-		s, ok = ball.Surface.(Sphere)
-	}
-	return s, ok
+// Outside returns the outside of a ball; nil for other bodies.
+func (b *Body) Outside() Surface {
+	r, _ := b.form.(round)
+	return r.Surface
 }
 
 // A round is a ball.

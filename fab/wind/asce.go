@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stabile/fab/calculation"
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -112,7 +113,7 @@ func (a *asce) pressure(height float64) Pressure {
 }
 
 func (a *asce) load(it *Item, _ *design.Finish) {
-	it.Reference = it.center().Z
+	it.Reference = solid.Middle(it.Part).Z
 	it.Pressure = a.pressure(it.Reference).Pressure
 	it.Gust = asceGust
 	it.CapCoefficient = flatOn

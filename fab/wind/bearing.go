@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -45,7 +46,7 @@ func (w *Wind) turn(n int) {
 	worst := &w.Bearings[w.Worst]
 	for i := range w.Items {
 		it := &w.Items[i]
-		side, head := it.areas(worst.Direction)
+		side, head := solid.Areas(it.Part, worst.Direction)
 		it.Area, it.Force, it.Uplift = side+head, worst.Side[i]+worst.Cap[i], it.lift()
 	}
 }
@@ -59,7 +60,7 @@ func (w *Wind) lift() (all Bearing) {
 		if up := w.Items[i].lift(); up != 0 {
 			f := r3.Vec{Z: up}
 			all.Force = r3.Add(all.Force, f)
-			all.Moment = r3.Add(all.Moment, r3.Cross(w.Items[i].center(), f))
+			all.Moment = r3.Add(all.Moment, r3.Cross(solid.Middle(w.Items[i].Part), f))
 		}
 	}
 	return all
@@ -77,12 +78,12 @@ func (w *Wind) blow(b *Bearing) {
 	}
 	for i := range w.Items {
 		it := &w.Items[i]
-		side, head := it.areas(b.Direction)
+		side, head := solid.Areas(it.Part, b.Direction)
 		pressure := it.Pressure * it.Gust * pascals
 		b.Side[i] = pressure * it.Coefficient * side
 		b.Cap[i] = pressure * it.CapCoefficient * head
 		b.Area += side + head
-		add(b.Side[i], it.center())
+		add(b.Side[i], solid.Middle(it.Part))
 		if b.Cap[i] != 0 {
 			add(b.Cap[i], it.Part.Post.Ends[design.Head].At)
 		}
@@ -102,7 +103,7 @@ func (it *Item) lift() float64 {
 	if it.Lift == 0 {
 		return 0
 	}
-	side, _ := it.areas(r3.Vec{X: 1})
+	side, _ := solid.Areas(it.Part, r3.Vec{X: 1})
 	return it.Pressure * it.Gust * pascals * it.Lift * side
 }
 

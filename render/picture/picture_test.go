@@ -13,6 +13,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/fab/solid"
 	"stabile/param"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -146,7 +147,7 @@ func resized(j *fab.Job, f float64) *fab.Job {
 			m.Thickness *= f
 			p.Metal = &m
 		}
-		k.Parts[i] = fab.Part{Part: &p}
+		k.Parts[i] = fab.Part{Part: &p, Body: solid.New(&p, [2][]r3.Vec{})}
 		of[j.Parts[i].Part] = &p
 	}
 	for i := range k.Parts {

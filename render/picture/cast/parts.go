@@ -18,7 +18,7 @@ func Solids(parts []fab.Part) []Solid {
 		case p.Base != nil:
 			list = appendBase(list, i, p.Base)
 		case p.Ball != nil:
-			list = append(list, ballSolid(i, p.Part))
+			list = append(list, ballSolid(i, p.Body))
 		case p.Post != nil:
 			list = append(list, postSolid(i, p.Part))
 		}
@@ -38,9 +38,9 @@ func appendBase(list []Solid, part int, b *design.Base) []Solid {
 	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
 }
 
-// ballSolid returns the outside of a ball as solid.Outside has it.
-func ballSolid(part int, p *design.Part) Solid {
-	b := p.Ball
+// ballSolid returns the outside of a ball as its body has it.
+func ballSolid(part int, body *solid.Body) Solid {
+	b := body.Part.Ball
 	pole, prime := b.Pole, b.Prime
 	if pole == (r3.Vec{}) {
 		pole = design.Upright
@@ -48,7 +48,7 @@ func ballSolid(part int, p *design.Part) Solid {
 	if prime == (r3.Vec{}) {
 		prime, _ = design.Tilt(pole)
 	}
-	switch outside := solid.Outside(p).(type) {
+	switch outside := body.Outside().(type) {
 	case solid.Flattened:
 		s := NewBall(part, b.Center, b.Radius, pole, prime)
 		s.Flat = outside.End
@@ -73,22 +73,14 @@ func postSolid(part int, p *design.Part) Solid {
 		s.Wall = min(p.Metal.Thickness, s.Radius, post.Ends[design.Head].Diameter/2)
 	}
 	for i, end := range post.Ends {
-		at, way, with := end.At, post.Inward(i), end.With
-		switch {
-		case end.Meets == design.OnPlate:
-			top := 0.0
-			if with != nil && with.Base != nil {
-				top = with.Base.Top
-			}
-			s.End(i, Plane{r3.Vec{Z: -1}, -top})
-		case end.Meets == design.OnBall && with != nil && with.Ball != nil:
-			s.goInto(i, with.Ball.Center, with.Ball.Radius)
-		case end.Meets == design.OnSide && with != nil && with.Post != nil:
-			s.End(i, across(at, way, with.Post, i))
-		case end.Meets == design.OnHead && with != nil && with.Post != nil:
-			if p, ok := solid.EndPlane(post, i, with.Post, with.Post.EndBy(p, at)); ok {
-				s.End(i, Plane{r3.Scale(-1, p.Normal), -p.Height})
-			}
+		switch met := solid.Met(p, i).(type) {
+		case nil:
+		case solid.Plane:
+			s.End(i, Plane{r3.Scale(-1, met.Normal), -met.Height})
+		case solid.Cylinder, solid.Cone:
+			s.End(i, across(end.At, post.Inward(i), end.With.Post, i))
+		default:
+			s.goInto(i, end.With.Ball.Center, end.With.Ball.Radius)
 		}
 	}
 	s.Open[0] = post.Ends[design.Foot].Meets == design.Free

@@ -148,27 +148,16 @@ func (s *Solid) End(i int, p Plane) {
 }
 
 func (s *Solid) boundTube() {
-	var low, high r3.Vec
+	var ends [2]r3.Vec
+	var radii [2]float64
 	for i, along := range s.Reach {
-		c := r3.Add(s.Center, r3.Scale(along, s.Axis))
-		r := max(0, s.Radius+s.Slope*along)
-		out := r3.Scale(r, r3.Vec{
-			X: solid.CircleReach(s.Axis, r3.Vec{X: 1}),
-			Y: solid.CircleReach(s.Axis, r3.Vec{Y: 1}),
-			Z: solid.CircleReach(s.Axis, r3.Vec{Z: 1}),
-		})
-		if lo, hi := r3.Sub(c, out), r3.Add(c, out); i == 0 {
-			low, high = lo, hi
-		} else {
-			low = r3.Vec{X: min(low.X, lo.X), Y: min(low.Y, lo.Y), Z: min(low.Z, lo.Z)}
-			high = r3.Vec{X: max(high.X, hi.X), Y: max(high.Y, hi.Y), Z: max(high.Z, hi.Z)}
-		}
+		ends[i], radii[i] = r3.Add(s.Center, r3.Scale(along, s.Axis)), max(0, s.Radius+s.Slope*along)
 	}
-	s.Low, s.High = low, high
+	box := solid.Frustum(ends, s.Axis, radii)
+	s.Low, s.High = box.Min, box.Max
 	from, to := s.Reach[0], s.Reach[1]
-	wide := max(s.Radius+s.Slope*from, s.Radius+s.Slope*to, 0)
 	s.Middle = r3.Add(s.Center, r3.Scale((from+to)/2, s.Axis))
-	s.Hull = math.Hypot((to-from)/2, wide)
+	s.Hull = math.Hypot((to-from)/2, max(radii[0], radii[1]))
 }
 
 // NewBox returns a plate square to the axes with the given corners.
