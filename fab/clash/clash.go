@@ -119,7 +119,7 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 	}
 	low := post.Ends[design.Head].At.Z
 	if post.Ends[design.Head].Meets == design.Free {
-		low = -solid.EndReach(post, design.Head, r3.Vec{Z: -1})
+		low = -post.Reach(design.Head, r3.Vec{Z: -1})
 	}
 	if low < top-Tolerance {
 		list.Add(p.At("lean"), "lean it less, or make it longer",

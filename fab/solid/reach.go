@@ -28,7 +28,7 @@ func (b *Body) endReach(end int, way r3.Vec) float64 {
 	post := b.Part.Post
 	e := &post.Ends[end]
 	if e.Meets == design.Free {
-		return EndReach(post, end, way)
+		return post.Reach(end, way)
 	}
 	if rim := b.Rims[end]; len(rim) > 0 {
 		return rimReach(rim, way)
@@ -41,26 +41,12 @@ func (b *Body) endReach(end int, way r3.Vec) float64 {
 			return r3.Dot(e.At, way) + e.Diameter/2*r3.Norm(across)
 		}
 	}
-	return EndReach(post, end, way)
-}
-
-// EndReach returns how far, in mm from the origin, the end of a post reaches along
-// a unit vector if it is cut square.
-func EndReach(post *design.Post, end int, way r3.Vec) float64 {
-	e := &post.Ends[end]
-	return r3.Dot(e.At, way) + e.Diameter/2*CircleReach(post.Direction, way)
-}
-
-// CircleReach returns how far a circle of radius 1 square to an axis reaches from
-// its centre along a unit vector.
-func CircleReach(axis, way r3.Vec) float64 {
-	along := r3.Dot(way, axis)
-	return math.Sqrt(max(0, 1-along*along))
+	return post.Reach(end, way)
 }
 
 // Frustum returns the box about a tube or taper along an axis, by its two ends.
 func Frustum(ends [2]r3.Vec, axis r3.Vec, radii [2]float64) r3.Box {
-	out := r3.Vec{X: CircleReach(axis, r3.Vec{X: 1}), Y: CircleReach(axis, r3.Vec{Y: 1}), Z: CircleReach(axis, r3.Vec{Z: 1})}
+	out := r3.Vec{X: design.CircleReach(axis, r3.Vec{X: 1}), Y: design.CircleReach(axis, r3.Vec{Y: 1}), Z: design.CircleReach(axis, r3.Vec{Z: 1})}
 	a, b := r3.Scale(radii[0], out), r3.Scale(radii[1], out)
 	return r3.Box{
 		Min: r3.Vec{X: min(ends[0].X-a.X, ends[1].X-b.X), Y: min(ends[0].Y-a.Y, ends[1].Y-b.Y), Z: min(ends[0].Z-a.Z, ends[1].Z-b.Z)},

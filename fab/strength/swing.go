@@ -64,19 +64,18 @@ func CriticalSpeed(frequency, width, strouhal float64) float64 {
 
 // highest returns the highest part, and its highest point on the axis, or its centre.
 func highest(f *frame.Frame) (part *design.Part, top r3.Vec) {
-	for _, it := range f.Items {
-		p := it.Part
-		at := r3.Vec{Z: math.Inf(-1)}
-		switch {
-		case p.Post != nil:
-			if at = p.Post.Ends[design.Head].At; p.Post.Ends[design.Foot].At.Z > at.Z {
-				at = p.Post.Ends[design.Foot].At
-			}
-		case p.Ball != nil:
-			at = p.Ball.Center
-		}
-		if at.Z > -math.MaxFloat64 && (part == nil || at.Z > top.Z) {
+	take := func(p *design.Part, at r3.Vec) {
+		if part == nil || at.Z > top.Z {
 			part, top = p, at
+		}
+	}
+	for _, it := range f.Items {
+		switch p := it.Part; {
+		case p.Post != nil:
+			take(p, p.Post.Ends[design.Head].At)
+			take(p, p.Post.Ends[design.Foot].At)
+		case p.Ball != nil:
+			take(p, p.Ball.Center)
 		}
 	}
 	return part, top

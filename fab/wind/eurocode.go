@@ -133,7 +133,7 @@ func Roughness(p *design.Part, finish *design.Finish) (float64, Covering) {
 }
 
 func (e *eurocode) load(it *Item, finish *design.Finish) {
-	it.Reference = it.top()
+	it.Reference = it.Part.Top()
 	if b := it.Part.Ball; b != nil {
 		it.Reference = b.Center.Z // 7.11 (3)
 	}

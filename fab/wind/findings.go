@@ -40,7 +40,7 @@ func (w *Wind) tooHigh() float64 {
 	most := 0.0
 	if w.Edition == EN2005 && w.Swayed == nil {
 		for i := range w.Items {
-			most = max(most, w.Items[i].top())
+			most = max(most, w.Items[i].Part.Top())
 		}
 	}
 	if most < euHigh {

@@ -1,9 +1,6 @@
 package wind
 
-import (
-	"stabile/fab/solid"
-	"stabile/param/design"
-)
+import "stabile/param/design"
 
 // An Item is a part that the wind meets.
 type Item struct {
@@ -32,23 +29,6 @@ type Item struct {
 	// Area in mm2, Force in N along the wind and Uplift in N are those of the
 	// worst bearing; Height in mm is that of the centre of the area.
 	Area, Force, Uplift, Height float64
-}
-
-// newItem returns a part as the wind meets it.
-func newItem(p *design.Part) Item {
-	return Item{Part: p, Height: solid.Middle(p).Z}
-}
-
-// top returns the height in mm of the item's highest point.
-func (it *Item) top() float64 {
-	switch p := it.Part; {
-	case p.Post != nil:
-		return max(solid.EndReach(p.Post, design.Foot, design.Upright), solid.EndReach(p.Post, design.Head, design.Upright))
-	case p.Ball != nil:
-		return p.Ball.Center.Z + p.Ball.Radius
-	default:
-		return p.Base.Top
-	}
 }
 
 // width returns the item's width in mm, the b of a cylinder or a sphere.

@@ -17,6 +17,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/calculation"
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -164,7 +165,7 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	}
 	w.Items = make([]Item, 0, len(d.Parts))
 	for _, p := range d.Parts {
-		it := newItem(p)
+		it := Item{Part: p, Height: solid.Middle(p).Z}
 		m.load(&it, d.Finish)
 		it.Gust = w.Gust
 		w.Items = append(w.Items, it)

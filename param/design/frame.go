@@ -45,6 +45,10 @@ func Leaning(lean, bearing float64) r3.Vec {
 	return r3.Vec{X: sin * cosB, Y: sin * sinB, Z: cos}
 }
 
+// CircleReach returns how far a circle of radius 1 square to an axis reaches from
+// its centre along a unit vector.
+func CircleReach(axis, way r3.Vec) float64 { return r3.Norm(r3.Cross(axis, way)) }
+
 // BearingOf returns the bearing in rad, in [0, 2 pi), of a direction given in
 // plan. It is 0 for a direction straight up or down.
 func BearingOf(v r3.Vec) float64 {

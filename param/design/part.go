@@ -47,6 +47,18 @@ func (p *Part) Host() *Part {
 	return p.Ball.On
 }
 
+// Top returns the height in mm of the highest point of a part, the ends of a post
+// being cut square: on a leaning one that is on the side away from its lean.
+func (p *Part) Top() float64 {
+	switch {
+	case p.Post != nil:
+		return max(p.Post.Reach(Foot, Upright), p.Post.Reach(Head, Upright))
+	case p.Ball != nil:
+		return p.Ball.Center.Z + p.Ball.Radius
+	}
+	return p.Base.Top
+}
+
 // At returns where the given property of the part stands in the text, or the
 // part's own place where the property is not given.
 func (p *Part) At(property string) source.Span {
@@ -153,6 +165,13 @@ type Post struct {
 	Between     bool    // given by the two parts that it joins
 	Along       float64 // mm along the host's axis, from its foot, to where a branch's axis leaves it
 	AlongBear   float64 // rad, of the branch's root on the host standing upright
+}
+
+// Reach returns how far, in mm from the origin, an end of the post reaches along a
+// unit vector if it is cut square.
+func (p *Post) Reach(end int, way r3.Vec) float64 {
+	e := &p.Ends[end]
+	return r3.Dot(e.At, way) + e.Diameter/2*CircleReach(p.Direction, way)
 }
 
 // IsTaper reports whether the post is wider at one end than at the other.

@@ -57,6 +57,16 @@ func (d *Design) Ties() *Ties {
 // Grounds reports whether a number is that of the base or of the ground.
 func (t *Ties) Grounds(i int) bool { return i == t.base || i == t.Ground }
 
+// OnGround reports whether a part stands on the ground itself.
+func (t *Ties) OnGround(i int) bool {
+	for _, k := range t.Of[i] {
+		if t.List[k].A == t.Ground {
+			return true
+		}
+	}
+	return false
+}
+
 // Groups returns the sets of parts that hang together. One of them is the ground
 // with the base and all that stands on either.
 func (t *Ties) Groups() Sets {

@@ -1,7 +1,6 @@
 package eval
 
 import (
-	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -71,30 +70,26 @@ func (e *evaluator) coordinate(x *syntax.Member, v value) value {
 // of the name.
 func memberOf(p *design.Part, name string) value {
 	switch {
+	case name == "centre":
+		return space(middle(p))
+	case name == "top":
+		return millimetres(p.Top())
 	case p.Base != nil:
 		return ofBase(p.Base, name)
 	case p.Post != nil:
 		return ofPost(p.Post, name)
 	}
 	switch b := p.Ball; name {
-	case "centre":
-		return space(b.Center)
 	case "diameter":
 		return millimetres(2 * b.Radius)
 	case "radius":
 		return millimetres(b.Radius)
-	case "top":
-		return millimetres(b.Center.Z + b.Radius)
 	}
 	return value{}
 }
 
 func ofBase(b *design.Base, name string) value {
 	switch name {
-	case "centre":
-		return space(middle(&design.Part{Base: b}))
-	case "top":
-		return millimetres(b.Top)
 	case "width":
 		return millimetres(b.Width)
 	case "depth":
@@ -109,13 +104,9 @@ func ofBase(b *design.Base, name string) value {
 	return value{}
 }
 
-// ofPost reads a post. Its top is the highest point of its ends cut square, which
-// on a leaning tube is on the side away from its lean. The diameter of a taper is
-// that of its foot.
+// ofPost reads a post. The diameter of a taper is that of its foot.
 func ofPost(p *design.Post, name string) value {
 	switch name {
-	case "centre":
-		return space(middle(&design.Part{Post: p}))
 	case "diameter":
 		return millimetres(p.Ends[design.Foot].Diameter)
 	case "radius":
@@ -126,9 +117,6 @@ func ofPost(p *design.Post, name string) value {
 		return space(p.Ends[design.Foot].At)
 	case "head":
 		return space(p.Ends[design.Head].At)
-	case "top":
-		lean := math.Hypot(p.Direction.X, p.Direction.Y)
-		return millimetres(max(p.Ends[design.Foot].At.Z+p.Ends[design.Foot].Diameter/2*lean, p.Ends[design.Head].At.Z+p.Ends[design.Head].Diameter/2*lean))
 	}
 	return value{}
 }

@@ -55,6 +55,9 @@ func (s *Server) add(ctx context.Context, t *edit.Text, q *edition) (*edited, er
 		host = fitting(j, a.Kind)
 	}
 	if host == nil {
+		host = ground(t, j)
+	}
+	if host == nil {
 		return nil, refuse(422, "add a plate first, then what stands on it")
 	}
 	switch a.Kind {
@@ -93,6 +96,17 @@ func fitting(j *fab.Job, kind string) *design.Part {
 	return nil
 }
 
+// ground returns what stands for the ground where nothing but feet is on it: by the
+// name that the text has for those. It is nil where there is a base.
+func ground(t *edit.Text, j *fab.Job) *design.Part {
+	for _, d := range t.Parts() {
+		if d.Keyword == "base" && j.Design.Base() == nil {
+			return &design.Part{Name: d.Name, Base: &design.Base{}}
+		}
+	}
+	return nil
+}
+
 func mm(list ...float64) []edit.Value {
 	var v []edit.Value
 	for _, x := range list {
@@ -119,12 +133,15 @@ func (a *addition) pointed() (at r2.Vec) {
 	return at
 }
 
-// placed returns the place on a plate that was pointed at, kept on it by a margin.
+// placed returns the place on a plate that was pointed at, kept on it by a margin, or
+// on the ground.
 func placed(a *addition, base *design.Base, margin float64) []edit.Given {
 	at := a.pointed()
 	box := base.Outline().Box()
 	keep := func(x, lo, hi float64) float64 { return max(min(lo+margin, 0), min(x, max(hi-margin, 0))) }
-	at.X, at.Y = keep(at.X, box.Min.X, box.Max.X), keep(at.Y, box.Min.Y, box.Max.Y)
+	if base.Top > 0 {
+		at.X, at.Y = keep(at.X, box.Min.X, box.Max.X), keep(at.Y, box.Min.Y, box.Max.Y)
+	}
 	if r2.Norm(at) < margin/4 {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -73,16 +74,18 @@ func offsets(part, property string, v r2.Vec) []edit.Wish {
 
 // hands returns the handles of a part.
 func hands(j *fab.Job, name string) []*hand {
-	p := j.Design.Part(name)
-	switch {
-	case p == nil:
+	i := slices.IndexFunc(j.Design.Parts, func(p *design.Part) bool { return p.Name == name })
+	if i < 0 {
 		return nil
+	}
+	switch p := j.Design.Parts[i]; {
 	case p.Post != nil:
 		return postHands(p)
 	case p.Ball != nil:
-		return ballHands(p)
+		return ballHands(p, j.Ties.OnGround(i))
+	default:
+		return baseHands(p)
 	}
-	return baseHands(p)
 }
 
 func postHands(p *design.Part) []*hand {
@@ -214,7 +217,7 @@ func places(p *design.Part, was r2.Vec, by r3.Vec) []edit.Wish {
 	return list
 }
 
-func ballHands(p *design.Part) []*hand {
+func ballHands(p *design.Part, onGround bool) []*hand {
 	b := p.Ball
 	h := &hand{Name: "centre", Says: "centre of " + p.Name}
 	switch {
@@ -227,7 +230,7 @@ func ballHands(p *design.Part) []*hand {
 			sin, cos := math.Sincos(b.OffsetBear)
 			return offsets(p.Name, "offset", r2.Vec{X: b.Offset*cos + by.X, Y: b.Offset*sin + by.Y})
 		}
-	case b.On != nil:
+	case b.On != nil || onGround:
 		h.wishes = func(by r3.Vec) []edit.Wish { return places(p, r2.Vec{X: b.Center.X, Y: b.Center.Y}, by) }
 	default:
 		h.wishes = func(by r3.Vec) []edit.Wish {

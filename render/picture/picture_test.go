@@ -123,7 +123,7 @@ func TestLightIsFinite(t *testing.T) {
 func resized(j *fab.Job, f float64) *fab.Job {
 	d := *j.Design
 	d.Finish = nil
-	k := &fab.Job{Design: &d, Parts: make([]fab.Part, len(j.Parts))}
+	k := &fab.Job{Design: &d, Parts: make([]fab.Part, len(j.Parts)), Ties: j.Ties}
 	of := make(map[*design.Part]*design.Part)
 	for i := range j.Parts {
 		p := *j.Parts[i].Part
@@ -147,13 +147,14 @@ func resized(j *fab.Job, f float64) *fab.Job {
 			m.Thickness *= f
 			p.Metal = &m
 		}
-		k.Parts[i] = fab.Part{Part: &p, Body: solid.New(&p, [2][]r3.Vec{})}
+		k.Parts[i] = fab.Part{Part: &p}
 		of[j.Parts[i].Part] = &p
 	}
 	for i := range k.Parts {
 		if p := k.Parts[i].Post; p != nil {
 			p.Ends[design.Foot].With, p.Ends[design.Head].With = of[p.Ends[design.Foot].With], of[p.Ends[design.Head].With]
 		}
+		k.Parts[i].Body = solid.New(k.Parts[i].Part, [2][]r3.Vec{})
 	}
 	return k
 }

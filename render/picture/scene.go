@@ -322,11 +322,11 @@ func (s *Scene) dress(j *fab.Job) {
 	s.looks = make([]material, len(solids))
 	s.joins = make([][]int32, len(solids))
 	s.seams = make([]seaming, len(solids))
-	of := make(map[string]int32, len(solids)) // by the part's name
+	of := make([]int32, len(j.Parts)) // of each part, one more than the place of its solid
 	for i := range solids {
 		p := &j.Parts[solids[i].Part]
 		s.looks[i] = materialOf(p, j.Design.Finish, paint)
-		of[p.Name] = int32(i)
+		of[solids[i].Part] = int32(i) + 1
 		s.seams[i] = seamingOf(&solids[i], p)
 		if p.Base == nil {
 			continue
@@ -340,13 +340,11 @@ func (s *Scene) dress(j *fab.Job) {
 			}
 		}
 	}
-	for _, joint := range j.Design.Joints {
-		if joint.A == nil || joint.B == nil {
+	for _, t := range j.Ties.List {
+		if t.A == j.Ties.Ground {
 			continue
 		}
-		a, okA := of[joint.A.Name]
-		b, okB := of[joint.B.Name]
-		if okA && okB {
+		if a, b := of[t.A]-1, of[t.B]-1; a >= 0 && b >= 0 {
 			s.joins[a] = append(s.joins[a], b)
 			s.joins[b] = append(s.joins[b], a)
 		}

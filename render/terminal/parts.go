@@ -17,7 +17,7 @@ import (
 // parts is the parts list, each part with the number that it has everywhere.
 func (r *report) parts() {
 	u := r.Design.Units
-	host := hosts(r.Design)
+	host := hosts(r.Job)
 	r.heading("Parts")
 	t := table{columns: []column{
 		{"No", true}, {"Name", false}, {"What", false}, {"Size", false}, {"Metal", false}, {"Weight", true},
@@ -65,16 +65,14 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 }
 
 // hosts returns the name of what each part stands on.
-func hosts(d *design.Design) map[*design.Part]string {
-	host := make(map[*design.Part]string, len(d.Parts))
-	for _, p := range d.Parts {
+func hosts(j *fab.Job) map[*design.Part]string {
+	host := make(map[*design.Part]string, len(j.Parts))
+	for i, p := range j.Design.Parts {
 		if with := p.Host(); with != nil {
 			host[p] = with.Name
+		} else if j.Ties.OnGround(i) {
+			host[p] = "the ground"
 		}
-	}
-	ties := d.Ties()
-	for _, k := range ties.Of[ties.Ground] {
-		host[d.Parts[ties.List[k].Other(ties.Ground)]] = "the ground"
 	}
 	return host
 }
