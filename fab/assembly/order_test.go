@@ -216,7 +216,7 @@ func TestOrder(t *testing.T) {
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := fab.Build(d, fab.Everything)
+		j, wrong := fab.Build(d, fab.WithMarks)
 		if len(wrong) > 0 {
 			continue
 		}

@@ -329,7 +329,7 @@ func TestSeamsOfRandomDesigns(t *testing.T) {
 		if len(wrong) > 0 {
 			continue
 		}
-		j, wrong := fab.Build(d, fab.Everything)
+		j, wrong := fab.Build(d, fab.WithMarks)
 		if len(wrong) > 0 {
 			continue
 		}

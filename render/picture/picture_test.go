@@ -25,7 +25,7 @@ func job(t testing.TB, dir, name string) *fab.Job {
 	t.Helper()
 	d, err := param.Load(os.DirFS(dir), name+".stabile", param.Options{})
 	require.NoError(t, err)
-	j, wrong := fab.Build(d, fab.Everything)
+	j, wrong := fab.Build(d, 0)
 	require.NoError(t, wrong.Err())
 	return j
 }
