@@ -22,10 +22,11 @@ func (b *builder) gusts() error {
 	across := worst.Area / math.Max(height, 1)
 	slender := wind.Slender{Height: height, Width: across, Depth: across, Frequency: s.Modes[0].Frequency}
 	site := b.Design.Site
+	speed := site.Wind * math.Sqrt(max(1, site.Hill))
 	swayed := &wind.Swayed{Frequency: slender.Frequency}
 	switch w.Method {
 	case design.ASCE7:
-		g, err := wind.Gust(slender, site.Exposure, site.Wind, wind.WeldedDamping)
+		g, err := wind.Gust(slender, site.Exposure, speed, wind.WeldedDamping)
 		if err != nil {
 			return nil
 		}
@@ -34,7 +35,7 @@ func (b *builder) gusts() error {
 		// As if all of the mass swung at the top, 5 M / h in a mode that goes with the
 		// square of the height: the air then damps least.
 		mass := 5 * (b.Mass.Total) / (height / 1e3)
-		g, err := wind.GustByAnnexB(slender, site.Terrain, site.Wind, mass, w.Mean(), wind.SteelDamping)
+		g, err := wind.GustByAnnexB(slender, site.Terrain, speed, mass, w.Mean(), wind.SteelDamping)
 		if err != nil {
 			return nil
 		}

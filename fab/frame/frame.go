@@ -154,6 +154,32 @@ func (f *Frame) Reach(p *design.Part, m Mode) float64 {
 	return math.Sqrt(most)
 }
 
+// Shape returns how far a post moves in a mode, at points evenly spaced from its foot to
+// its head, as a share of the greatest movement; nil for other parts.
+func (f *Frame) Shape(p *design.Part, m Mode) []float64 {
+	i, ok := f.post[p]
+	if !ok {
+		return nil
+	}
+	stations := f.Posts[i].Stations
+	const points = 33
+	list := make([]float64, points)
+	k := 0
+	for n := range list {
+		along := p.Post.Length * float64(n) / (points - 1)
+		for k+2 < len(stations) && stations[k+1].Along < along {
+			k++
+		}
+		a, b := &stations[k], &stations[k+1]
+		share := 0.0
+		if l := b.Along - a.Along; l > 0 {
+			share = clamp((along-a.Along)/l, 0, 1)
+		}
+		list[n] = r3.Norm(r3.Add(r3.Scale(1-share, m.Shape[a.Body][0]), r3.Scale(share, m.Shape[b.Body][0])))
+	}
+	return list
+}
+
 // BodiesOf returns the indices of the bodies that a part is fastened to or cut
 // into: of a post from foot to head, of a ball one.
 func (f *Frame) BodiesOf(p *design.Part) []int {

@@ -35,6 +35,9 @@ type Joint struct {
 	// tube that holds the rim round: a seat on a holed ball, or an open seam under
 	// the ring. kappa is then 0.
 	Rim bool
+
+	// Single means that the wall is curved one way only, with Radius: see Capacity.
+	Single bool
 }
 
 // A Ratio is a ratio of lengths that a rule has limits for.
@@ -117,7 +120,8 @@ func (j Joint) check() error {
 // elements, case K46). Torsion and shear are not in the clause; the wall is held to
 // 2 T / (pi d2 t) + 2 V / (pi d t) <= f / sqrt(3), statics of a thin ring.
 //
-// Above lambda 11 or d/2R 0.5 the values at that limit are taken.
+// Above lambda 11 or d/2R 0.5 the values at that limit are taken. A wall that is curved one way
+// only carries less: that of EN 13445-3 16.5.
 func (j Joint) Capacity() (Capacity, error) {
 	if err := j.check(); err != nil {
 		return Capacity{}, fmt.Errorf("ball wall: %w", err)
@@ -132,6 +136,9 @@ func (j Joint) Capacity() (Capacity, error) {
 			return Capacity{}, fmt.Errorf("ball wall: %w", err)
 		}
 		tube = min(own, j.TubeStrength)
+	}
+	if j.Single {
+		return j.single(), nil
 	}
 	var c Capacity
 	root := math.Sqrt(j.Radius * j.Wall)
@@ -159,8 +166,7 @@ func (j Joint) Capacity() (Capacity, error) {
 	c.Outward = unit * limit(1.82, 2.4, c.Kappa)
 	c.Inward = unit * limit(1.82, 2.4, c.KappaInward)
 	c.Moment = unit * d / 4 * limit(4.90, 2.0, c.Kappa)
-	c.Shear = own / math.Sqrt(3) * math.Pi * d * j.Wall / 2
-	c.Torque = c.Shear * d
+	c.ring(j, d)
 	return c, nil
 }
 
@@ -210,8 +216,8 @@ func (c Capacity) Use(l Load) Use {
 
 // Clearance returns how far a joint's weld must keep, along the wall, from other
 // joints and from seams for the rule to take it alone: sqrt(R t), EN 13445-3 16.4
-// (from memory). Nearer joints have their uses added up; a seam left open under a
-// ring makes it a Rim.
+// (from memory). Nearer joints have their uses added up; near a seam that is welded through
+// the wall has Seam; one left open under a ring makes it a Rim.
 func (j Joint) Clearance() float64 { return math.Sqrt(max(0, j.Radius*j.Wall)) }
 
 // FullWall returns the length from the joint over which the tube must have its full

@@ -80,18 +80,22 @@ type Anchors struct {
 	// in InteractionCase; 0 where neither is there or the bolt is not known.
 	Interaction     float64
 	InteractionCase check.Case
+
+	// Bearing is what the shear of ShearCase uses of the plate at a bolt, 1 the limit; 0
+	// where the bolt or the plate is not known.
+	Bearing float64
 }
 
 // Worst returns the greatest share of its limit that the steel of the bolts uses,
 // in tension, in shear or in both.
-func (a *Anchors) Worst() float64 { return max(a.Ratio, a.ShearRatio, a.Interaction) }
+func (a *Anchors) Worst() float64 { return max(a.Ratio, a.ShearRatio, a.Interaction, a.Bearing) }
 
 // WorstCase returns the case of the share that Worst returns.
 func (a *Anchors) WorstCase() check.Case {
 	switch a.Worst() {
 	case a.Ratio:
 		return a.ForCase
-	case a.ShearRatio:
+	case a.ShearRatio, a.Bearing:
 		return a.ShearCase
 	}
 	return a.InteractionCase
@@ -130,6 +134,14 @@ func Bolt(hole float64) (diameter, allowed float64) {
 // may carry: Fnv A / 2, AISC 360 J3.6, whether or not its thread is cut across.
 func BoltShear(diameter float64) float64 {
 	return boltShear * math.Pi / 4 * diameter * diameter / boltSafety
+}
+
+// Bearing returns the shear in N that a plate may carry at a bolt: the lesser of 1.2 lc t Fu,
+// tearing out to the edge, and 2.4 d t Fu, over 2, AISC 360 J3.10. The clear distance lc from
+// the hole to the edge, the bolt's diameter and the plate's thickness are in mm; Fy in MPa stands
+// for Fu, which is more.
+func Bearing(bolt, clear, thickness, yield float64) float64 {
+	return min(1.2*max(0, clear), 2.4*bolt) * thickness * yield / boltSafety
 }
 
 // Interaction returns what shares of the tension and of the shear that a bolt may
@@ -243,6 +255,12 @@ func (s *Strength) anchors(c *cases, in Input) {
 		}
 	}
 	a.shove(c, columns, in.Anchors, target, pulls)
+	if p := in.Design.Base(); p != nil && p.Metal != nil && a.Bolt > 0 && p.Base.AnchorEdge > 0 {
+		yield, _ := Yield(p.Metal)
+		if limit := Bearing(a.Bolt, p.Base.AnchorEdge-in.AnchorHole/2, p.Metal.Thickness, yield); limit > 0 {
+			a.Bearing = a.ShearForTarget / limit
+		}
+	}
 	s.Anchors = a
 }
 

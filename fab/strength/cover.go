@@ -14,9 +14,8 @@ const (
 	SlenderWall      Gap = "slender-wall"       // thinner than the rule for round tubes covers
 	RigidPost        Gap = "rigid-post"         // both ends are fixed to one stiff body
 	LooseFeet        Gap = "loose-feet"         // the results are those of fixed feet
-	WallOnSeam       Gap = "wall-on-seam"       // of a ball, at a joint that is nearer to its seams than the rule has it
-	WallOnEquator    Gap = "wall-on-equator"    // the same, of a ball of halves
-	WallRidges       Gap = "wall-ridges"        // of a ball whose wall is not curved both ways: zones, rolled gores
+	WallRidges       Gap = "wall-ridges"        // of a ball whose wall is curved one way: more than a cylinder carries, less than a sphere does
+	WallPole         Gap = "wall-pole"          // of a ball of zones, on the flat ring at its pole
 	WallFlatCap      Gap = "wall-flat-cap"      // of a ball, on a cap so small that it is flat
 	WallRange        Gap = "wall-range"         // of a ball that is thinner or thicker than the rule covers
 	WallCrossed      Gap = "wall-crossed"       // of a ball, where two joints run into each other
@@ -133,7 +132,9 @@ func (s *Strength) cover(in Input) {
 			}
 		}
 	}
-	if a := s.Anchors; a != nil && a.ForTarget > 0 {
+	// A plate that carries the pull of an anchor by itself, as a strip from the post, does not
+	// pry: AISC Manual part 9 (from memory). One that does not fails.
+	if a := s.Anchors; a != nil && a.ForTarget > 0 && s.Plate == nil {
 		s.lack(Prying, Place{Part: baseName(in)})
 	}
 }

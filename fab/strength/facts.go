@@ -63,6 +63,7 @@ type AnchorTension struct {
 	Bolt      float64 // mm; 0 where the bolt is not known
 	Ratio     float64 // of what the steel of the bolt carries
 	Over      bool    // that is more than it may
+	Gripped   bool    // what the ground holds of it is checked
 }
 
 // AnchorShear is what an anchor must hold sideways.

@@ -5,7 +5,6 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/finding"
-	"stabile/fab/vibration"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -84,7 +83,7 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil && in.Wind.Swayed == nil {
 		f.add(finding.Caution, check.Frequency, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid})
 	}
-	s.shedding(&f)
+	s.shedding(in, &f)
 	if !s.Complete && !in.Still {
 		f.add(finding.Caution, check.Frequency, ModeMissed{})
 	}
@@ -115,11 +114,15 @@ func (s *Strength) held(in Input, f *found) {
 		if ratio > 1 {
 			return finding.Danger
 		}
+		if a.Grip != nil {
+			return finding.Note // the bolts and their hold are decided: the figure is for whoever chooses them
+		}
 		return finding.Caution
 	}
 	if a.ForTarget > 0 {
 		f.add(level(a.Ratio), check.AnchorSteel, AnchorTension{
 			Tension: a.Tension, Case: a.Case, ForTarget: a.ForTarget, Target: target, Bolt: a.Bolt, Ratio: a.Ratio, Over: a.Ratio > 1,
+			Gripped: a.Grip != nil,
 		}, base)
 	}
 	shear := AnchorShear{Shear: a.ShearForTarget, Case: a.ShearCase, Target: target, Sharing: a.Sharing, Bolt: a.Bolt, Ratio: a.ShearRatio, Over: a.ShearRatio > 1}
@@ -162,7 +165,7 @@ func (s *Strength) over(in Input) []culprit {
 
 // shedding adds what there is to say of eddies: one finding, with all posts whose
 // vibration tires the welds.
-func (s *Strength) shedding(f *found) {
+func (s *Strength) shedding(in Input, f *found) {
 	fact := Vibrates{Least: math.Inf(1)}
 	var parts []string
 	for i := range s.Shedding {
@@ -179,11 +182,11 @@ func (s *Strength) shedding(f *found) {
 			fact.Most, fact.Last = t.Critical, name
 		}
 		if t.Fatigue.Range > fact.Range {
-			fact.Range, fact.Cutoff, fact.Amplitude, fact.At = t.Fatigue.Range, t.Fatigue.Cutoff/vibration.GravePartial, t.Amplitude, t.At.Name
+			fact.Range, fact.Cutoff, fact.Amplitude, fact.At = t.Fatigue.Range, t.Fatigue.Cutoff/partialOf(in.Design), t.Amplitude, t.At.Name
 		}
 	}
 	if len(parts) > 0 {
-		f.add(finding.Caution, check.Shedding, fact, parts...)
+		f.add(finding.Danger, check.Shedding, fact, parts...)
 	}
 }
 

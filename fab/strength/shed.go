@@ -15,6 +15,15 @@ import (
 // structures, EN 1990 Table 2.1.
 const service = 50
 
+// partialOf returns gamma_Mf for a site: that of a low consequence of failure where nobody is
+// near (risk 1), else that of a high one.
+func partialOf(d *design.Design) float64 {
+	if siteOf(d).Risk == 1 {
+		return vibration.MildPartial
+	}
+	return vibration.GravePartial
+}
+
 // A Tiring is what the worst of the modes in which a post sheds eddies does to the
 // welds of the whole.
 type Tiring struct {
@@ -97,28 +106,27 @@ func inertia(f *frame.Frame, list []frame.Mode) []swinging {
 
 // tires returns what eddies that leave a post do, in the worst of the modes in which it
 // takes part; nil where none does. The speed is the mean wind at it, 0 for unknown.
-func tires(f *frame.Frame, p *design.Part, modes []swinging, speed float64) *Tiring {
+func tires(f *frame.Frame, p *design.Part, modes []swinging, speed, partial float64) *Tiring {
 	var worst *Tiring
 	for _, m := range modes {
-		reach := f.Reach(p, m.Mode)
-		if reach < takesPart || !(m.mass > 0) {
+		if f.Reach(p, m.Mode) < takesPart || !(m.mass > 0) {
 			continue
 		}
 		s := vibration.Swing{
-			Diameter: narrowest(p), Exposed: p.Post.Length, Frequency: m.Frequency, Mass: m.mass, Reach: reach, Damping: wind.SteelDamping, Wind: speed,
+			Diameter: narrowest(p), Exposed: p.Post.Length, Frequency: m.Frequency, Mass: m.mass, Shape: f.Shape(p, m.Mode), Damping: wind.SteelDamping, Wind: speed,
 		}
 		r, err := s.Respond()
 		if err != nil || !r.Excited {
 			continue
 		}
-		worst = worse(worst, m.Frequency, r, m.stress, m.at, s.Cycles(service))
+		worst = worse(worst, m.Frequency, r, m.stress, m.at, s.Cycles(service), partial)
 	}
 	return worst
 }
 
 // alone is tires of a post that keeps still in the modes: as a cantilever of its own
 // frequency, with what rests on its head.
-func alone(f *frame.Frame, p *design.Part, frequency, speed float64) *Tiring {
+func alone(f *frame.Frame, p *design.Part, frequency, speed, partial float64) *Tiring {
 	own, tip := 0.0, 0.0
 	for _, it := range f.Items {
 		switch {
@@ -138,13 +146,13 @@ func alone(f *frame.Frame, p *design.Part, frequency, speed float64) *Tiring {
 		return nil
 	}
 	section := frame.Tube(p.Post.Ends[design.Foot].Diameter, p.Metal.Thickness)
-	return worse(nil, frequency, r, t.FootMoment(r, even, tip)/section.Elastic/r.Amplitude, p, t.Cycles(service))
+	return worse(nil, frequency, r, t.FootMoment(r, even, tip)/section.Elastic/r.Amplitude, p, t.Cycles(service), partial)
 }
 
 // worse returns the worse of what is known and a response that stresses a part so much
 // for each mm.
-func worse(known *Tiring, frequency float64, r vibration.Response, stress float64, at *design.Part, cycles float64) *Tiring {
-	fatigue, err := vibration.WeldRoot.Fatigue(2*stress*r.Amplitude, cycles, vibration.GravePartial)
+func worse(known *Tiring, frequency float64, r vibration.Response, stress float64, at *design.Part, cycles, partial float64) *Tiring {
+	fatigue, err := vibration.WeldRoot.Fatigue(2*stress*r.Amplitude, cycles, partial)
 	if err != nil {
 		return known
 	}

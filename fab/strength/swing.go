@@ -38,7 +38,8 @@ type Shedding struct {
 	Critical  float64 // m/s
 	Design    float64 // m/s, the wind that it is compared with
 	Of        float64 // Critical over Design; 0 without a wind
-	Tiring    *Tiring // of a post; nil where it does not vibrate within reach of the design wind
+	Slender   float64 // of a post: its length over its width
+	Tiring    *Tiring // of a post; nil where it does not vibrate within reach of the design wind, or is stocky
 }
 
 const (
@@ -50,6 +51,10 @@ const (
 	// SheddingLimit is the critical speed over the design wind's above which
 	// eddies need no thought, EN 1991-1-4 E.1.2.
 	SheddingLimit = 1.25
+
+	// StockyLimit is the length over the width up to which eddies need no thought, EN
+	// 1991-1-4 E.1.2 (1) (from memory).
+	StockyLimit = 6.0
 
 	// takesPart is the share of a mode's greatest movement from which a part
 	// counts as taking part in it.
@@ -165,16 +170,23 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 			sh.Of = sh.Critical / sh.Design
 		}
 		if p.Post != nil && p.Metal != nil {
-			if sh.Estimated {
-				sh.Tiring = alone(f, p, sh.Frequency, sh.Design)
-			} else {
-				sh.Tiring = tires(f, p, swings, sh.Design)
+			sh.Slender = p.Post.Length / sh.Width
+			partial := partialOf(in.Design)
+			switch {
+			case sh.Stocky():
+			case sh.Estimated:
+				sh.Tiring = alone(f, p, sh.Frequency, sh.Design, partial)
+			default:
+				sh.Tiring = tires(f, p, swings, sh.Design, partial)
 			}
 		}
 		s.Shedding = append(s.Shedding, sh)
 	}
 	return nil
 }
+
+// Stocky reports whether a post is too short for its width for eddies to keep time along it.
+func (s *Shedding) Stocky() bool { return s.Slender > 0 && s.Slender <= StockyLimit }
 
 // bearer returns the post on which a part swings: itself, or that under or through
 // a ball; nil for none.
@@ -185,9 +197,8 @@ func bearer(p *design.Part) *design.Part {
 	return p
 }
 
-// designWind returns the speed that the critical speed of a part is compared with:
-// by EN 1991-1-4 the mean wind at its height, by ASCE 7 the given gust speed, which
-// is more.
+// designWind returns the speed that the critical speed of a part is compared with: the mean
+// wind of 10 min at its height, once in 50 years (EN 1991-1-4 4.3.1 and E.1.2).
 func designWind(w *wind.Wind, p *design.Part) float64 {
 	for i := range w.Items {
 		if it := &w.Items[i]; it.Part == p && it.Mean > 0 {

@@ -74,7 +74,7 @@ site { wind 30 m/s, method asce7, exposure C }
 		sh := all[name]
 		critical := sh.Frequency * want.width / 1e3 / want.strouhal
 		if sh.Width != want.width || sh.Strouhal != want.strouhal || !(sh.Frequency > 0) ||
-			!near(sh.Critical, critical, 1e-12) || sh.Design != 30 || !near(sh.Of, critical/30, 1e-12) {
+			!near(sh.Critical, critical, 1e-12) || !(sh.Design > 0 && sh.Design < 30) || !near(sh.Of, critical/sh.Design, 1e-12) {
 			t.Errorf("%s: %+v, want %v wide, %v and %v m/s", name, sh, want.width, want.strouhal, critical)
 		}
 	}

@@ -65,6 +65,8 @@ type asce struct {
 	exposure exposure
 	factor   float64 // 2.01 or 2.41
 	speed    float64 // m/s, 3 s gust
+	hill     float64 // K_zt
+	risk     int     // risk category; 0 for none given
 }
 
 func newASCE(e Edition, letter string, speed float64) (*asce, error) {
@@ -83,7 +85,7 @@ func newASCE(e Edition, letter string, speed float64) (*asce, error) {
 	if !ok {
 		return nil, fmt.Errorf("exposure %q is not known; there are B, C and D", letter)
 	}
-	return &asce{year: e, letter: letter, exposure: x, factor: factor[e], speed: speed}, nil
+	return &asce{year: e, letter: letter, exposure: x, factor: factor[e], speed: speed, hill: 1}, nil
 }
 
 // VelocityExposure returns K_z of ASCE 7 at a height in mm: 2.01 (z/z_g)^(2/a)
@@ -109,13 +111,14 @@ func (a *asce) least() float64   { return asceLeast }
 
 func (a *asce) pressure(height float64) Pressure {
 	k := a.kz(height)
-	return Pressure{Height: height, Exposure: k, Pressure: asceHalfDensity * k * asceDirectionality * a.speed * a.speed}
+	return Pressure{Height: height, Exposure: k, Pressure: asceHalfDensity * k * a.hill * asceDirectionality * a.speed * a.speed}
 }
 
 func (a *asce) load(it *Item, _ *design.Finish) {
 	it.Reference = solid.Middle(it.Part).Z
 	it.Pressure = a.pressure(it.Reference).Pressure
 	it.Gust = asceGust
+	it.Mean = meanASCE(a.letter, a.speed, it.Reference, a.risk) * math.Sqrt(a.hill)
 	it.CapCoefficient = flatOn
 	it.Regime = it.width() / 1e3 * math.Sqrt(it.Pressure)
 	switch {
@@ -148,7 +151,7 @@ func (a *asce) lines() []calculation.Line {
 		{Symbol: "V", Name: TermBasicSpeedASCE, Value: a.speed, Unit: "m/s", Source: "given"},
 		{Symbol: "alpha", Name: GroundTerm{PowerLaw, a.letter}, Value: a.exposure.alpha, Source: std + ", terrain exposure constants"},
 		{Symbol: "z_g", Name: GroundTerm{GradientHeight, a.letter}, Value: a.exposure.top, Unit: "ft", Source: std + ", terrain exposure constants"},
-		{Symbol: "K_zt", Name: TermTopographic, Value: 1, Source: "assumed; " + std + " 26.8"},
+		{Symbol: "K_zt", Name: TermTopographic, Value: a.hill, Source: hillSource(a.hill, std+" 26.8")},
 		{Symbol: "K_e", Name: TermElevation, Value: 1, Source: "assumed, on the safe side; " + std + " 26.9"},
 		{Symbol: "K_d", Name: TermDirectionality, Value: asceDirectionality, Source: std + " 26.6"},
 		{Symbol: "G", Name: TermGust, Value: asceGust, Source: std + " 26.11"},
@@ -160,7 +163,7 @@ func (a *asce) lines() []calculation.Line {
 }
 
 func (a *asce) assumptions(w *Wind) []calculation.Assumption {
-	list := []calculation.Assumption{SpeedAsGiven, StacksForTubes, DiscOnHead}
+	list := []calculation.Assumption{SpeedAsGiven, RiskInSpeed, StacksForTubes, DiscOnHead}
 	for _, b := range w.Bearings {
 		if b.Scale > 1 {
 			return append(list, LeastForceTaken)

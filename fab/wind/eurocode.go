@@ -43,6 +43,8 @@ type eurocode struct {
 	category string
 	terrain  terrain
 	speed    float64 // m/s, v_b
+	hill     float64 // on the pressure of the mean wind: c_o squared
+	risk     float64 // K_FI, on the pressure
 }
 
 func newEurocode(category string, speed float64) (*eurocode, error) {
@@ -53,7 +55,7 @@ func newEurocode(category string, speed float64) (*eurocode, error) {
 	if !ok {
 		return nil, fmt.Errorf("terrain %q is not known; there are 0, I, II, III and IV", category)
 	}
-	return &eurocode{category, t, speed}, nil
+	return &eurocode{category, t, speed, 1, 1}, nil
 }
 
 // PeakPressure returns the peak velocity pressure of EN 1991-1-4 and what it is
@@ -79,8 +81,8 @@ func (e *eurocode) factor() float64 {
 func (e *eurocode) pressure(height float64) Pressure {
 	log := math.Log(max(e.terrain.low, height/1e3) / e.terrain.length)
 	p := Pressure{Height: height, Roughness: e.factor() * log, Turbulence: 1 / log}
-	p.Mean = p.Roughness * e.speed
-	p.Pressure = (1 + euPeak*p.Turbulence) * euDensity / 2 * p.Mean * p.Mean
+	p.Mean = p.Roughness * math.Sqrt(e.hill) * e.speed
+	p.Pressure = e.risk * (1 + euPeak*p.Turbulence) * euDensity / 2 * p.Mean * p.Mean
 	return p
 }
 
@@ -162,22 +164,39 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 func (e *eurocode) lines() []calculation.Line {
 	const std = "EN 1991-1-4 "
 	p := e.pressure(0)
-	return []calculation.Line{
+	list := []calculation.Line{
 		{Symbol: "v_b", Name: TermBasicSpeedEN, Value: e.speed, Unit: "m/s", Source: "given"},
 		{Symbol: "z_0", Name: GroundTerm{RoughnessLength, e.category}, Value: e.terrain.length, Unit: "m", Source: std + "Table 4.1"},
 		{Symbol: "z_min", Name: GroundTerm{LeastHeight, e.category}, Value: e.terrain.low, Unit: "m", Source: std + "Table 4.1"},
 		{Symbol: "k_r", Name: TermTerrain, Formula: fmt.Sprintf("%v (z_0 / %v)^%v", euTerrain, euReference, euExponent), Value: e.factor(), Source: std + "(4.5)"},
 		{Symbol: "c_r", Name: TermRoughness, Formula: "k_r ln(z / z_0)", Value: p.Roughness, Source: std + "(4.4)"},
-		{Symbol: "c_o", Name: TermOrography, Value: 1, Source: "assumed; " + std + "4.3.3"},
+		{Symbol: "c_o", Name: TermOrography, Value: math.Sqrt(e.hill), Source: hillSource(e.hill, std+"4.3.3, A.3")},
 		{Symbol: "v_m", Name: TermMeanWind, Formula: "c_r c_o v_b", Value: p.Mean, Unit: "m/s", Source: std + "(4.3)"},
 		{Symbol: "I_v", Name: TermTurbulence, Formula: "1 / ln(z / z_0)", Value: p.Turbulence, Source: std + "(4.7)"},
 		{Symbol: "rho", Name: TermDensity, Value: euDensity, Unit: "kg/m3", Source: std + "4.5"},
-		{Symbol: "q_p", Name: TermPeakPressure, Formula: fmt.Sprintf("(1 + %v I_v) rho / 2 v_m^2", euPeak), Value: p.Pressure, Unit: "Pa", Source: std + "(4.8)"},
+		{Symbol: "q_p", Name: TermPeakPressure, Formula: fmt.Sprintf("(1 + %v I_v) rho / 2 v_m^2", euPeak), Value: p.Pressure / e.risk, Unit: "Pa", Source: std + "(4.8)"},
 		{Symbol: "c_s c_d", Name: TermStructural, Value: euGust, Source: std + "6.2"},
 		{Symbol: "F_w", Name: TermForce, Formula: "c_s c_d c_f q_p(z_e) A_ref", Unit: "N", Source: std + "(5.3)", Varies: true},
 	}
+	if e.risk != 1 {
+		list = append(list, calculation.Line{Symbol: "K_FI", Name: TermConsequence, Value: e.risk, Source: "EN 1990 Table B3 (from memory), on q_p"})
+	}
+	return list
 }
 
 func (e *eurocode) assumptions(*Wind) []calculation.Assumption {
-	return []calculation.Assumption{BasicVelocity, NoEndEffect, LeaningAsCylinder, DiscAndEdge}
+	list := []calculation.Assumption{BasicVelocity, NoEndEffect, LeaningAsCylinder, DiscAndEdge}
+	if e.hill > 1 {
+		list = append(list, FullTurbulence)
+	}
+	return list
+}
+
+// consequence returns K_FI of EN 1990 Table B3 (from memory) by risk category, of which 3 and 4
+// are its consequence class CC3. That of CC1, 0.9, is not used.
+func consequence(risk int) float64 {
+	if risk >= 3 {
+		return 1.1
+	}
+	return 1
 }

@@ -140,6 +140,14 @@ type GustASCE struct {
 	G        float64 // Flexible below 1 Hz; else the greater of Rigid and 0.85, see there
 }
 
+// gusty are the constants of ASCE 7 Table 26.11-1, of gusts and of the mean of an hour; low
+// is in ft.
+var gusty = map[string]struct{ c, l, e, alpha, b, low float64 }{
+	"B": {0.30, 320, 1. / 3, 1. / 4, 0.45, 30},
+	"C": {0.20, 500, 1. / 5, 1 / 6.5, 0.65, 15},
+	"D": {0.15, 650, 1. / 8, 1. / 9, 0.80, 7},
+}
+
 // Gust returns the gust effect factor of ASCE 7 26.11 for an exposure, a basic wind
 // speed in m/s and a damping ratio beta (see WeldedDamping):
 //
@@ -153,12 +161,7 @@ type GustASCE struct {
 // formula for it gives more for a small piece: G takes the greater.
 func Gust(s Slender, exposure string, speed, damping float64) (GustASCE, error) {
 	fail := func(err error) (GustASCE, error) { return GustASCE{}, fmt.Errorf("gusts: %w", err) }
-	table := map[string]struct{ c, l, e, alpha, b, low float64 }{
-		"B": {0.30, 320, 1. / 3, 1. / 4, 0.45, 30},
-		"C": {0.20, 500, 1. / 5, 1 / 6.5, 0.65, 15},
-		"D": {0.15, 650, 1. / 8, 1. / 9, 0.80, 7},
-	}
-	x, ok := table[exposure]
+	x, ok := gusty[exposure]
 	if !ok {
 		return fail(fmt.Errorf("exposure %q is not known; there are B, C and D", exposure))
 	}

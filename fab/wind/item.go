@@ -19,8 +19,9 @@ type Item struct {
 	// Roughness is the surface's in mm, 0 where the method does not need it.
 	Regime, Roughness float64
 
-	// Mean is the mean wind at Reference in m/s, v_m of EN 1991-1-4; 0 for ASCE 7,
-	// whose speeds are of gusts.
+	// Mean is the mean wind of 10 min at Reference in m/s that comes about once in 50
+	// years: v_m of EN 1991-1-4. Of ASCE 7, whose speeds are of gusts, it is worked out
+	// from them.
 	Mean float64
 
 	// Gust is the factor on the force, G or c_s c_d.

@@ -25,12 +25,14 @@ const (
 	TermDensity        calculation.Term = "en-density"
 	TermPeakPressure   calculation.Term = "en-peak-pressure"
 	TermStructural     calculation.Term = "en-structural"
+	TermConsequence    calculation.Term = "en-consequence"
 	TermForce          calculation.Term = "wind-force"
 )
 
 // What is assumed: by ASCE 7, by EN 1991-1-4, and by both.
 const (
 	SpeedAsGiven    calculation.Assumption = "asce-speed-as-given"
+	RiskInSpeed     calculation.Assumption = "asce-risk-in-speed"
 	StacksForTubes  calculation.Assumption = "asce-stacks-for-tubes"
 	DiscOnHead      calculation.Assumption = "asce-disc-on-head"
 	LeastForceTaken calculation.Assumption = "asce-least-force"
@@ -39,6 +41,7 @@ const (
 	NoEndEffect       calculation.Assumption = "en-no-end-effect"
 	LeaningAsCylinder calculation.Assumption = "en-leaning-as-cylinder"
 	DiscAndEdge       calculation.Assumption = "en-disc-and-edge"
+	FullTurbulence    calculation.Assumption = "en-full-turbulence"
 
 	NoShelter  calculation.Assumption = "wind-no-shelter"
 	AlongWind  calculation.Assumption = "wind-along"

@@ -69,7 +69,8 @@ type Wind struct {
 	// Swayed is where Gust comes from, where the frequency is known; else nil.
 	Swayed *Swayed
 
-	by method
+	by    method
+	hilly bool // the site gives by how much a hill raises the wind
 }
 
 // Lines returns the terms of the method and the coefficients in use.
@@ -89,7 +90,11 @@ func (w *Wind) Lines() []calculation.Line {
 // Assumptions returns what is assumed where the method does not cover the piece,
 // and what is assumed besides.
 func (w *Wind) Assumptions() []calculation.Assumption {
-	return append(w.by.assumptions(w), NoShelter, AlongWind, LevelSite, StiffClear)
+	list := append(w.by.assumptions(w), NoShelter, AlongWind)
+	if !w.hilly {
+		list = append(list, LevelSite)
+	}
+	return append(list, StiffClear)
 }
 
 // A Pressure is the velocity pressure at a height.
@@ -155,7 +160,7 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	}
 	w := &Wind{
 		Method: d.Site.Method, Edition: m.edition(), Speed: d.Site.Wind, Ground: m.ground(),
-		Gust: m.gust(), Least: m.least(), by: m,
+		Gust: m.gust(), Least: m.least(), by: m, hilly: d.Site.Hill > 0,
 	}
 	if opt.Gust > 0 {
 		w.Gust = opt.Gust
@@ -183,6 +188,14 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 	return w, nil
 }
 
+// hillSource is where a topographic factor is from.
+func hillSource(hill float64, clause string) string {
+	if hill > 1 {
+		return "given; " + clause
+	}
+	return "assumed; " + clause
+}
+
 // A method is a published way to find the wind's force.
 type method interface {
 	edition() Edition
@@ -203,9 +216,19 @@ func newMethod(site *design.Site, opt Options) (method, error) {
 		if e == "" {
 			e = ASCE716
 		}
-		return newASCE(e, site.Exposure, site.Wind)
+		a, err := newASCE(e, site.Exposure, site.Wind)
+		if err != nil {
+			return nil, err
+		}
+		a.hill, a.risk = max(1, site.Hill), site.Risk
+		return a, nil
 	case design.EN1991:
-		return newEurocode(site.Terrain, site.Wind)
+		e, err := newEurocode(site.Terrain, site.Wind)
+		if err != nil {
+			return nil, err
+		}
+		e.hill, e.risk = max(1, site.Hill), consequence(site.Risk)
+		return e, nil
 	}
 	return nil, fmt.Errorf("method %q is not known; there are asce7 and en1991", string(site.Method))
 }

@@ -176,5 +176,5 @@ func (c *workings) swaying() {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
 	c.table(t)
-	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2. How far a part moves was not worked out.", words.Coefficient(strength.SheddingLimit)))
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2, nor on a post up to %s times as long as wide. The design wind is the mean of 10 min. How far a post moves, and how often, follows from E.1.5.2.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
 }

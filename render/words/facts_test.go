@@ -175,7 +175,7 @@ func fill(v reflect.Value) {
 	}
 	switch v.Type() {
 	case reflect.TypeFor[strength.Gap]():
-		v.SetString(string(strength.WallOnSeam))
+		v.SetString(string(strength.WallRidges))
 		return
 	case reflect.TypeFor[wind.RuleKind]():
 		v.SetString(string(wind.ENSphere))

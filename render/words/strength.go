@@ -139,7 +139,10 @@ func (w Writer) anchorTension(f strength.AnchorTension) string {
 	default:
 		text += fmt.Sprintf(", %s (%s)", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	}
-	return text + ". Not checked: the anchor's hold in the ground, prying, and the plate at it. Have the anchors chosen for this tension"
+	if f.Gripped {
+		return text
+	}
+	return text + "; the anchor's hold in the ground is not checked: give anchor_depth and concrete, and have the anchors chosen for this tension"
 }
 
 func (w Writer) anchorShear(f strength.AnchorShear) string {
@@ -162,7 +165,7 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if most := w.Speed(f.Most); most != speed {
 		speed = fmt.Sprintf("%s (%s) to %s (%s)", speed, f.First, most, f.Last)
 	}
-	return fmt.Sprintf("may vibrate in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s on the high side, and tire the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
+	return fmt.Sprintf("vibrates in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, and tires the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
 		speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
 }
 
@@ -178,21 +181,20 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.SlenderWall:      {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
 	strength.RigidPost:        {"post fixed at both ends to one stiff body", ""},
 	strength.LooseFeet:        {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
-	strength.WallOnSeam:       {"wall of a ball at a joint on or beside its seams", "wider caps clear it where they are given; else make the ball of halves, or run the post through it with 'around'"},
-	strength.WallOnEquator:    {"wall of a ball at a joint on or beside its seam", "turn its pole toward the joint"},
-	strength.WallRidges:       {"wall of a ball that is curved one way only, with ridges", "caps, domed gores or halves bring it under the rule; or run the post through it with 'around'"},
+	strength.WallRidges:       {"wall of a ball at a joint on rolled gores or on rings: too weak if it is taken as a cylinder, not if as a sphere", "wider caps, 'bend domed' or halves make it a sphere there; or run the post through it with 'around'"},
+	strength.WallPole:         {"wall of a ball of rings at its flat pole", "lay its pole level, or make it of gores or halves"},
 	strength.WallFlatCap:      {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
 	strength.WallRange:        {"wall of a ball outside the rule's range of thickness to radius", "another gauge brings it under the rule"},
 	strength.WallCrossed:      {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
 	strength.WallOblique:      {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
-	strength.WallUnknown:      {"wall of a bought ball, whose thickness is not given", "ask its maker, or run the post through it with 'around'"},
+	strength.WallUnknown:      {"wall of a bought ball, whose thickness is not given", "give it the metal that it is made of, with its thickness"},
 	strength.SeatWeld:         {"weld of one ball on another", ""},
 	strength.ThreadWeld:       {"welds of a ball around a post", ""},
 	strength.RestWeld:         {"weld of a ball on the base", ""},
 	strength.PostWallAtJoint:  {"wall of a post beside the joint of another", ""},
 	strength.PlateAtAnchor:    {"plate at an anchor under a post", ""},
 	strength.PlateWithoutPost: {"bending of the plate: no post stands on it", ""},
-	strength.Prying:           {"prying on the anchors, and the bearing of their bolts in the holes", ""},
+	strength.Prying:           {"prying on the anchors", ""},
 }
 
 // unchecked returns what no rule covers after the names of its parts: with the other

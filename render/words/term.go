@@ -31,7 +31,7 @@ var terms = map[calculation.Term]string{
 	stand.TermSlidingFactor: "factor against sliding",
 
 	wind.TermBasicSpeedASCE: "basic wind speed, 3 s gust at 33 ft (10 m)",
-	wind.TermTopographic:    "topographic factor, flat ground",
+	wind.TermTopographic:    "topographic factor, of hills",
 	wind.TermElevation:      "ground elevation factor, sea level",
 	wind.TermDirectionality: "directionality factor, round structures",
 	wind.TermGust:           "gust factor, rigid structure (1 Hz or more)",
@@ -46,12 +46,13 @@ var terms = map[calculation.Term]string{
 	wind.TermDamping:        "damping, of structure and air",
 	wind.TermTerrain:        "terrain factor",
 	wind.TermRoughness:      "roughness factor at z_min and below",
-	wind.TermOrography:      "orography factor, flat ground",
+	wind.TermOrography:      "orography factor, of hills",
 	wind.TermMeanWind:       "mean wind velocity at z_min and below",
 	wind.TermTurbulence:     "turbulence intensity at z_min and below",
 	wind.TermDensity:        "density of air",
 	wind.TermPeakPressure:   "peak velocity pressure at z_min and below",
 	wind.TermStructural:     "structural factor, lower than 15 m (49 ft) (49 ft)",
+	wind.TermConsequence:    "factor for the consequences of failure, risk 3 and 4",
 	wind.TermForce:          "force on each part",
 
 	strength.TermSafety:          "factor of safety on members",
@@ -112,6 +113,7 @@ var assumptions = map[calculation.Assumption]string{
 	stand.RigidOnFirmGround: "the whole is stiff and turns about one edge of its footprint at a time; the ground does not give; the push, the slope and the wind act one at a time, and the wind with the slope",
 
 	wind.SpeedAsGiven:    "the speed is used as given. Speeds from the maps since ASCE 7-10 are at strength level; an engineer working with allowable stresses uses 0.6 of these forces, which is not done here",
+	wind.RiskInSpeed:     "the risk category changes the wind through the map alone: the speed given is taken as that of the map for the category of the site, 2 where it gives none; no other factor is put on it",
 	wind.StacksForTubes:  "coefficients are those of Fig. 29.4-1 for chimneys and tanks, which does not mention bare tubes and balls up in the air; the values used are its high ones (not confirmed against the printed figure)",
 	wind.DiscOnHead:      "the flat disc on a free head has the coefficient 2.0 of a long plate square to the flow (fluid mechanics, not ASCE 7)",
 	wind.LeastForceTaken: "the forces are under the least design force of ASCE 7, 16 lb/ft2 (0.77 kPa) on the projected area, from some bearings or all; tipping, sliding and strength are checked with the least where it is the greater",
@@ -121,9 +123,11 @@ var assumptions = map[calculation.Assumption]string{
 	wind.LeaningAsCylinder: "a leaning post counts as a cylinder across the wind on its projected area",
 	wind.DiscAndEdge:       "the flat disc on a free head has the coefficient 2.0 and a plate's edge 1.3 (not in EN 1991-1-4)",
 
+	wind.FullTurbulence: "the hill's factor raises the pressure of the mean wind, and the turbulence with it, which is on the safe side",
+
 	wind.NoShelter:  "no part shelters another: the areas of all parts are added up, which is on the safe side",
 	wind.AlongWind:  "the force on each part acts along the wind on its projected area; the sideways force on a leaning post is left out",
-	wind.LevelSite:  "the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger (not covered)",
+	wind.LevelSite:  "the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger, and needs hill in the site",
 	wind.StiffClear: "the piece does not sway in gusts (see its lowest frequency), and carries no ice, banner or climber",
 
 	strength.PerfectTubes:     "posts are tubes without dents, out of round by no more than 1 %, their seams welded through; balls at their joints and a plate at its feet give as springs, other joints do not; the base does not lift",
