@@ -75,6 +75,14 @@ func (c *checks) unless(why finding.Fact, k check.Check) {
 	c.add(k)
 }
 
+// vibrates returns how a post vibrates.
+func vibrates(in Input, part string, t *Tiring) Vibrates {
+	return Vibrates{
+		Least: t.Critical, Most: t.Critical, First: part, Last: part, Range: t.Fatigue.Range,
+		Cutoff: t.Fatigue.Cutoff / partialOf(in.Design), Amplitude: t.Amplitude, At: t.At.Name, Windless: in.Wind == nil,
+	}
+}
+
 // feet returns why nothing is decided of a piece on feet that are not fixed; nil for
 // other pieces.
 func (c *checks) feet() finding.Fact {
@@ -232,6 +240,14 @@ func (c *checks) shedding() {
 		case sh.Design > 0:
 			k.Found, k.Limit, k.Unit, k.AtLeast, k.Source = sh.Critical, SheddingLimit*sh.Design, check.MPerS, true, eddySource
 		default:
+			continue
+		}
+		if t := sh.Tiring; t != nil && sh.Design == 0 && !t.Fatigue.Harmless() {
+			// How often such a wind blows there is not known: the worst that there can be is
+			// harmful, the site's own may not be.
+			k.Found, k.Limit = 0, 0
+			k.Verdict, k.Why = check.Undecided, vibrates(c.in, sh.Part.Name, t)
+			c.add(k)
 			continue
 		}
 		if k.Unit == check.MPerS && k.Found < k.Limit {

@@ -97,6 +97,7 @@ type Vibrates struct {
 	Range, Cutoff float64 // MPa, the greatest stress range, and that below which nothing tires
 	Amplitude     float64 // mm
 	At            string  // the post in which it is
+	Windless      bool    // the site gives no wind: how often it blows so is not known
 }
 
 // NothingPushed: no post or ball stands at the height of the push.

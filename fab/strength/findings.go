@@ -166,7 +166,7 @@ func (s *Strength) over(in Input) []culprit {
 // shedding adds what there is to say of eddies: one finding, with all posts whose
 // vibration tires the welds.
 func (s *Strength) shedding(in Input, f *found) {
-	fact := Vibrates{Least: math.Inf(1)}
+	fact := Vibrates{Least: math.Inf(1), Windless: in.Wind == nil}
 	var parts []string
 	for i := range s.Shedding {
 		t := s.Shedding[i].Tiring
@@ -186,7 +186,11 @@ func (s *Strength) shedding(in Input, f *found) {
 		}
 	}
 	if len(parts) > 0 {
-		f.add(finding.Danger, check.Shedding, fact, parts...)
+		level := finding.Danger
+		if fact.Windless {
+			level = finding.Caution
+		}
+		f.add(level, check.Shedding, fact, parts...)
 	}
 }
 

@@ -95,7 +95,11 @@ func TestBallWallReach(t *testing.T) {
 		{"seam of a domed gore", []func(*design.Part){gores(design.DomedGores, 6, 0), func(m *design.Part) {
 			m.Ball.Pole, m.Ball.Prime = r3.Vec{X: 1}, r3.Vec{Y: math.Sin(math.Pi / 6), Z: math.Cos(math.Pi / 6)}
 		}}, "", true, false},
-		{"bought", []func(*design.Part){func(m *design.Part) { m.Ball.Build = design.Bought }}, strength.WallUnknown, false, false},
+		{"bought", []func(*design.Part){func(m *design.Part) {
+			metal := *m.Metal
+			metal.Thickness = 0
+			m.Ball.Build, m.Metal = design.Bought, &metal
+		}}, strength.WallUnknown, false, false},
 		{"thick", []func(*design.Part){func(m *design.Part) { metal := *m.Metal; metal.Thickness = 20; m.Metal = &metal }}, strength.WallRange, false, false},
 	} {
 		change := func(m *design.Part) {

@@ -165,8 +165,12 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if most := w.Speed(f.Most); most != speed {
 		speed = fmt.Sprintf("%s (%s) to %s (%s)", speed, f.First, most, f.Last)
 	}
-	return fmt.Sprintf("vibrates in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, and tires the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
-		speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
+	how := "vibrates"
+	if f.Windless {
+		how = "may vibrate"
+	}
+	return fmt.Sprintf("%s in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, which tires the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
+		how, speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
 }
 
 // besides returns the loads besides a push.
