@@ -32,14 +32,15 @@ func section(text, heading string) string {
 }
 
 // TestShop compares the shop's section of two examples, one with a shop of its own
-// and one without, with what was last read and found good.
+// and one without, with what was last read and found good. Where offcuts at hand have room for
+// all, no sheet is needed at least.
 func TestShop(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
 		j := example(t, name)
 		got := section(all(t, j, Style{}), "Shop")
 		golden(t, name+"-shop.txt", got)
 		for i := range j.Plan.Sheets.Stacks {
-			if st := &j.Plan.Sheets.Stacks[i]; !strings.Contains(got, strings.TrimPrefix(fewest(st), ", ")) {
+			if st := &j.Plan.Sheets.Stacks[i]; st.Bound > 0 && !strings.Contains(got, strings.TrimPrefix(fewest(st), ", ")) {
 				t.Errorf("%s: the bound of '%s', %d, is not given", name, st.Metal.Name, st.Bound)
 			}
 		}
