@@ -9,9 +9,10 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
-// goreSteps is the number of steps of a gore's table, from equator to tip.
+// goreSteps is the least number of chords of a gore's edge, from equator to tip.
 const goreSteps = 12
 
 // fillable is the widest hole, in mm, that is worth filling with weld: an inch.
@@ -73,7 +74,7 @@ func (d *developer) gore(s segmented) Blank {
 		b.Marks = append(b.Marks, s.bends()...)
 		b.Notes = append(b.Notes, OneWay)
 	}
-	b.Ordinates = []Ordinates{s.table()}
+	b.Ordinates = []Ordinates{s.table(d.units)}
 	if s.Blunt && !d.throughPoles(s) {
 		f := BluntTips{s.Narrow, s.opening(), s.opening() <= fillable}
 		b.Notes = append(b.Notes, f)
@@ -125,17 +126,36 @@ func (s segmented) bends() []Mark {
 	return marks
 }
 
-// table returns the half widths from the equator to a tip.
-func (s segmented) table() Ordinates {
-	t := Ordinates{
-		Edge:     HalfWidth,
-		From:     FromCentre,
-		Pitch:    s.End / goreSteps,
-		Stations: make([]Station, goreSteps+1),
+// table returns the half widths from the equator to a tip, at round steps of the
+// shop's rule and at the tip.
+func (s segmented) table(units quantity.System) Ordinates {
+	t := Ordinates{Edge: HalfWidth, From: FromCentre, Pitch: roundStep(s.End, units)}
+	for i := 0; ; i++ {
+		at := t.Pitch * float64(i)
+		if at > s.End-t.Pitch/4 {
+			break // the tip is near
+		}
+		t.Stations = append(t.Stations, Station{At: at, Ordinate: s.width(at)})
 	}
-	for i := range t.Stations {
-		at := s.End * float64(i) / goreSteps
-		t.Stations[i] = Station{At: at, Ordinate: s.width(at)}
-	}
+	t.Stations = append(t.Stations, Station{At: s.End, Ordinate: s.width(s.End)})
 	return t
 }
+
+// roundStep returns the largest round step, of a rule's halves and wholes, that a
+// length holds eight times.
+func roundStep(length float64, units quantity.System) float64 {
+	steps := [...]float64{500, 200, 100, 50, 20, 10, 5, 2, 1}
+	if units == quantity.Inch {
+		const inch = 25.4
+		steps = [...]float64{20 * inch, 10 * inch, 5 * inch, 2 * inch, inch, inch / 2, inch / 4, inch / 8, inch / 16}
+	}
+	for _, s := range steps {
+		if length >= leastSteps*s {
+			return s
+		}
+	}
+	return length / leastSteps
+}
+
+// leastSteps is how many steps a gore's table has at least.
+const leastSteps = 8

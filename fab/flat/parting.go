@@ -105,7 +105,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 // ends.
 func (d *developer) tableTo(end float64) Ordinates {
 	s, _ := segment(d.part)
-	t := s.table()
+	t := s.table(d.units)
 	if end >= s.End-onEdge {
 		return t
 	}

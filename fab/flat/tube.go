@@ -41,8 +41,9 @@ func (e *trim) height(on *meeting, angle float64) float64 {
 }
 
 // ordinates returns the tables from which the trimmed ends are laid out: the
-// blank's width in 24 equal spaces, with a station at both ends of each.
+// blank's width in equal spaces, with a station at both ends of each.
 func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
+	stride := max(1, min(foot.stride(), head.stride()))
 	tables := make([]Ordinates, 0, 2)
 	for i, e := range [2]*trim{foot, head} {
 		if e.square {
@@ -51,11 +52,11 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 		table := Ordinates{
 			Edge:     edgeOf(i),
 			From:     [2]Line{FromBottom, FromTop}[i],
-			Pitch:    e.mean * e.turn / stations,
-			Stations: make([]Station, stations+1),
+			Pitch:    e.mean * e.turn * float64(stride) / steps,
+			Stations: make([]Station, steps/stride+1),
 		}
 		for k := range table.Stations {
-			c := e.even[k*perPitch]
+			c := e.even[k*stride]
 			s := Station{At: e.mean * c.angle, Bearing: bearingOf(e.seam + c.angle), Ordinate: max(0, c.y-bottom)}
 			if e.head {
 				s.Ordinate = max(0, top-c.y)
@@ -65,6 +66,42 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 		tables = append(tables, table)
 	}
 	return tables
+}
+
+// byBatten is how far, in mm, a curve may stray from a batten that is bent through the
+// points of its stations: half of what a trimmed edge may be off.
+const byBatten = 0.15
+
+// stride returns how many even steps apart the stations of an end may stand: as many
+// as a batten, bent through their points, still follows the curve over; steps for an
+// end that is cut square.
+func (e *trim) stride() int {
+	if e.square {
+		return steps
+	}
+	for _, stride := range [...]int{6, 4} { // 8 and 12 spaces
+		if e.batten(stride) <= byBatten {
+			return stride
+		}
+	}
+	return perPitch
+}
+
+// batten returns how far the curve strays from the cubic through every so many of its
+// even steps, with at each point the slope between its neighbours (Catmull-Rom).
+func (e *trim) batten(stride int) (most float64) {
+	n := steps / stride
+	y := func(i int) float64 { return e.even[(i+n)%n*stride].y }
+	for i := range n {
+		a, b := y(i), y(i+1)
+		up, down := (b-y(i-1))/2, (y(i+2)-a)/2
+		for k := 1; k < stride; k++ {
+			t := float64(k) / float64(stride)
+			at := a + t*(up+t*(3*(b-a)-2*up-down+t*(2*(a-b)+up+down)))
+			most = max(most, math.Abs(at-e.even[i*stride+k].y))
+		}
+	}
+	return most
 }
 
 // bearingOf brings an angle into [0, 2 pi).

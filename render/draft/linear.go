@@ -17,6 +17,8 @@ type Dim struct {
 	Bare     [2]bool           // no extension line from From, from To
 	Hide     func(r2.Vec) bool // where extension lines are broken off, such as within other parts; may be nil
 
+	Under bool // a value too wide to stand between the ends stands under the line, not beyond it
+
 	beyond float64 // mm, from the end to a value that stands outside; 0 for the least
 }
 
@@ -35,7 +37,7 @@ func (d *Drawing) Linear(m Dim, on r2.Vec, angle float64) {
 	if r2.Dot(r2.Sub(q, p), along) < 0 {
 		p, q = q, p
 	}
-	d.span(p, q, angle, m.beyond, m.Text)
+	d.span(p, q, angle, &m)
 }
 
 // Aligned draws a dimension along the line from a to b, set off to its left by
@@ -85,7 +87,8 @@ func (d *Drawing) extension(from, to r2.Vec, hide func(r2.Vec) bool) {
 
 // span draws a dimension line from p to q with its heads and value. Where the
 // heads or the value do not fit between the ends they go outside.
-func (d *Drawing) span(p, q r2.Vec, angle, beyond float64, text string) {
+func (d *Drawing) span(p, q r2.Vec, angle float64, of *Dim) {
+	text, beyond := of.Text, of.beyond
 	l := r2.Norm(r2.Sub(q, p))
 	w := ink.Width(text, d.Style.Text, ink.Regular)
 	turn := readable(angle)
@@ -102,8 +105,17 @@ func (d *Drawing) span(p, q r2.Vec, angle, beyond float64, text string) {
 		d.head(p, angle)
 		d.head(q, angle+math.Pi)
 	}
+	m := r2.Scale(0.5, r2.Add(p, q))
+	if of.Under && !d.Style.Fits(l, text) {
+		d.stroke(ink.Thin, thinLine, nobody, p, q)
+		if !inside {
+			d.stroke(ink.Thin, thinLine, nobody, polar(p, angle, -outside), p)
+			d.stroke(ink.Thin, thinLine, nobody, q, polar(q, angle, outside))
+		}
+		d.text(r2.Add(m, polar(r2.Vec{}, turn+math.Pi/2, -d.Style.Text-between)), turn, ink.Middle, text)
+		return
+	}
 	if d.Style.Fits(l, text) {
-		m := r2.Scale(0.5, r2.Add(p, q))
 		switch {
 		case !d.Style.InLine:
 			d.stroke(ink.Thin, thinLine, nobody, p, q)
@@ -202,8 +214,12 @@ func (d *Drawing) Stack(side SideOf, outline float64, dims []Dim) float64 {
 	for _, m := range sorted {
 		lo, hi := ends(m)
 		takeLo, takeHi := lo-1, hi+1
-		if !d.Style.Fits(hi-lo, m.Text) {
-			w := d.Style.need(m.Text)
+		switch w := d.Style.need(m.Text); {
+		case d.Style.Fits(hi-lo, m.Text):
+		case m.Under:
+			half := max((w-hi+lo)/2, outside)
+			takeLo, takeHi = lo-half, hi+half
+		default:
 			m.beyond = outsidePlace(sorted, ends, hi, w)
 			takeLo, takeHi = takeLo-outside, hi+m.beyond+w
 		}
@@ -236,6 +252,15 @@ func (s *Style) Beyond(length float64, text string) float64 {
 		return 0
 	}
 	return outside + s.need(text)
+}
+
+// Spread returns how far a dimension whose value may stand under it reaches beyond
+// each of its ends, on paper, where its length is the given one.
+func (s *Style) Spread(length float64, text string) float64 {
+	if s.Fits(length, text) {
+		return 0
+	}
+	return max((ink.Width(text, s.Text, ink.Regular)-length)/2, outside)
 }
 
 // outsidePlace returns how far beyond hi a value of width w stands, so that no

@@ -27,155 +27,83 @@ const (
 	flatAbove = 6.0
 	columnGap = 6.0
 
+	underRoom   = 4.0 // more below, for a value under its line
 	stationRoom = 6.0 // more below, for the numbers of stations
 	bearingRoom = 6.0 // more above, for bearings written upright
 )
 
-// blanks makes the sheets of each different blank.
+// blanks makes the sheets of all different blanks: each a panel with its drawing,
+// its table and its words, as many on a sheet as can be read there. Discs and
+// rectangles without anything on them share a table.
 func (k *pack) blanks() {
-	for _, c := range k.job.Cuts {
-		if len(c.Blank.Outline) == 0 {
+	var bare []*fab.Cut
+	var list []*blankPanel
+	for i := range k.job.Cuts {
+		c := &k.job.Cuts[i]
+		switch {
+		case len(c.Blank.Outline) == 0 || !k.wants(c):
 			continue // nothing to cut
+		case isBare(&c.Blank):
+			bare = append(bare, c)
+			continue
 		}
-		b := blankSheet{pack: k, cut: &c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
+		b := &blankPanel{pack: k, cut: c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
 		b.lo, b.hi = reach(b.Blank)
 		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
-		b.block = sheet.Block{
-			Subtitle: "Blank: " + title(&c), Document: "Part drawing", Material: sheet.Capital(k.metal(c.Blank.Metal)),
-			Tolerances: k.flatTolerance(), Caution: blankCaution, DoNotScale: true,
-		}
-		b.make()
+		list = append(list, b)
 	}
+	k.blankPages(list, bare)
 }
 
-// A blankSheet is the sheet of a blank in the making.
-type blankSheet struct {
+// A blankPanel is what there is to say of one blank, in the making.
+type blankPanel struct {
 	*pack
 	*flat.Blank
 	cut           *fab.Cut
 	table         *sheet.Table // nil where no edge is curved
 	slug          string
-	block         sheet.Block
 	lo, hi        r2.Vec  // corners of the rectangle about the flat, in its own frame
 	width, length float64 // of that rectangle
+
+	share float64 // of a page's height
+	at    place
 }
 
-// A place is where a flat, its table and its notes go on a sheet. Boxes that
-// are empty are for what goes to a second sheet.
+// A place is where a flat, its table and its words go in a panel.
 type place struct {
-	paper sheet.Paper
 	scale sheet.Scale
 	flat  r2.Box // of the flat with its dimensions
 	table r2.Box
-	facts r2.Box // quantity, weight, forming
-	notes r2.Box
+	words r2.Box
 }
 
-// make draws the blank, with its table and notes on the same sheet unless that
-// would make the flat much smaller.
-func (b *blankSheet) make() {
-	one, two := b.best(b.together), b.best(b.apart)
-	at := one
-	split := b.table != nil && one.scale.Factor*splitGain < two.scale.Factor && max(b.width, b.length)*one.scale.Factor < splitSize
-	if split {
-		at = two
-	}
-	b.block.Scale = at.scale.Name
-	p := b.page(at.paper, b.slug, b.block)
-	b.drawFlat(p, at)
-	write(p.Sheet, at.facts, b.facts)
-	if !split {
-		write(p.Sheet, at.notes, b.notes)
-		if b.table != nil {
-			b.table.Draw(p.Sheet, at.table)
-		}
-		return
-	}
-	block := b.block
-	block.Subtitle, block.Document, block.Scale = "Ordinates and notes: "+title(b.cut), "Table", ""
-	p = b.page(b.bench(), b.slug+"-ordinates", block)
-	words := func(f *sheet.Flow) { f.Heading("Notes"); b.notes(f) }
-	used, rest := b.table.Draw(p.Sheet, p.Free)
-	side := sheet.Box(used.Max.X+columnGap, p.Free.Min.Y, p.Free.Max.X, p.Free.Max.Y)
-	if rest == nil && b.fits(side, words) {
-		write(p.Sheet, side, words)
-		return
-	}
-	box := sheet.Box(p.Free.Min.X, p.Free.Min.Y, p.Free.Max.X, used.Min.Y-columnGap)
-	if rest != nil || !b.fits(box, words) {
-		p = b.page(b.bench(), b.slug+"-notes", block)
-		box = p.Free
-	}
-	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
-		if p == nil {
-			p = b.page(b.bench(), b.slug+"-notes", block)
-			box = p.Free
-		}
-		s := p.Sheet
-		p = nil
-		return s, box
-	})
-	f.Table(rest)
-	words(f)
+// scaleFor returns the largest scale at which the flat goes into an area, a long
+// tube with its middle left out.
+func (b *blankPanel) scaleFor(w, h float64) sheet.Scale {
+	return sheet.ChooseScale(b.width, b.shown(), w, h, b.units)
 }
 
-// A flat that is splitSize mm on paper is large enough to share its sheet with
-// its table; a smaller one gets a sheet of its own where that makes it
-// splitGain times as large.
-const (
-	splitSize = 85.0
-	splitGain = 1.9
-)
-
-// best returns the place with the largest scale, the paper upright or lying.
-func (b *blankSheet) best(lay func(p *sheet.Page, yield func(place))) place {
-	var best place
-	bench := b.bench()
-	for _, paper := range [2]sheet.Paper{bench.Portrait(), bench.Landscape()} {
-		lay(b.newPage(paper, b.slug, b.block), func(at place) {
-			w, h := at.flat.Max.X-at.flat.Min.X-b.left()-flatRight, at.flat.Max.Y-at.flat.Min.Y-b.below()-b.above()
-			if w <= 0 || h <= 0 {
-				return
-			}
-			at.paper, at.scale = paper, sheet.ChooseScale(b.width, b.length, w, h, b.units)
-			for range 8 {
-				// The value of a narrow width stands beyond it.
-				over := b.right(at.scale.Factor) - flatRight
-				if b.width*at.scale.Factor+over <= w || w <= over {
-					break
-				}
-				at.scale = sheet.ChooseScale(b.width, b.length, w-over, h, b.units)
-			}
-			if at.scale.Factor > best.scale.Factor {
-				best = at
-			}
-		})
-	}
-	return best
-}
-
-func (b *blankSheet) below() float64 {
+func (b *blankPanel) below() float64 {
 	switch {
 	case b.Shape == flat.Plate:
 		return flatBelow + 2*b.style.Step
 	case b.Shape == flat.Tube && b.table != nil:
-		return flatBelow + stationRoom
+		return flatBelow + stationRoom + underRoom
 	case b.Fan != nil && roomBelow(b.Blank):
 		return flatBelow + arcRoom
 	}
-	return flatBelow
+	return flatBelow + underRoom
 }
 
 // right returns the room at the right of the flat at a scale.
-func (b *blankSheet) right(scale float64) float64 {
-	right := max(flatRight, b.style.Beyond(b.width*scale, b.dim(b.width)))
-	if b.Fan != nil {
-		right = max(right, slantRoom)
+func (b *blankPanel) right(scale float64) float64 {
+	if b.Shape == flat.Plate || b.Fan != nil {
+		return max(flatRight, slantRoom, b.style.Beyond(b.width*scale, b.dim(b.width)))
 	}
-	return right
+	return max(flatRight, b.style.Spread(b.width*scale, b.dim(b.width)))
 }
 
-func (b *blankSheet) left() float64 {
+func (b *blankPanel) left() float64 {
 	if b.Shape == flat.Plate {
 		return flatLeft + 2*b.style.Step
 	}
@@ -185,7 +113,7 @@ func (b *blankSheet) left() float64 {
 	return flatLeft
 }
 
-func (b *blankSheet) above() float64 {
+func (b *blankPanel) above() float64 {
 	if b.Shape == flat.Tube || b.Shape == flat.Plate {
 		return flatAbove + bearingRoom
 	}
@@ -195,17 +123,42 @@ func (b *blankSheet) above() float64 {
 	return flatAbove
 }
 
-// together yields the places with all on one sheet.
-func (b *blankSheet) together(p *sheet.Page, yield func(place)) {
-	free := p.Free
-	words := func(f *sheet.Flow) { b.facts(f); b.notes(f) }
+// best returns the place in a box with the largest scale.
+func (b *blankPanel) best(box r2.Box) (best place) {
+	b.places(box, func(at place) {
+		w, h := at.flat.Max.X-at.flat.Min.X-b.left()-flatRight, at.flat.Max.Y-at.flat.Min.Y-b.below()-b.above()
+		if w <= 0 || h <= 0 {
+			return
+		}
+		at.scale = b.scaleFor(w, h)
+		for range 8 {
+			// The value of a narrow width stands beyond it.
+			over := b.right(at.scale.Factor) - flatRight
+			if b.width*at.scale.Factor+over <= w || w <= over {
+				break
+			}
+			at.scale = b.scaleFor(min(w-over, 0.99*b.width*at.scale.Factor), h)
+		}
+		if at.scale.Factor > best.scale.Factor {
+			best = at
+		}
+	})
+	return best
+}
+
+// places yields the ways in which the parts of a panel may stand in a box.
+func (b *blankPanel) places(free r2.Box, yield func(place)) {
+	words := b.words
+	const column = 62
 	if b.table == nil {
 		// Words below the flat, or at its right.
-		foot := b.foot(p, words)
-		yield(place{facts: foot, flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y)}.withNotes(b))
-		const column = 66
-		if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); b.fits(side, words) {
-			yield(place{facts: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)}.withNotes(b))
+		foot := free
+		foot.Max.Y = foot.Min.Y + wordsHeight(foot.Max.X-foot.Min.X, words)
+		if foot.Max.Y < free.Max.Y {
+			yield(place{words: foot, flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y)})
+		}
+		if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); fits(side, words) {
+			yield(place{words: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
 		}
 		return
 	}
@@ -213,64 +166,31 @@ func (b *blankSheet) together(p *sheet.Page, yield func(place)) {
 	if rest != nil {
 		return
 	}
-	width := max(used.Max.X, 62)
-	// The table and under it the words at the right.
+	width := max(used.Max.X, column)
 	left := free.Max.X - width
-	if under := sheet.Box(left, free.Min.Y, free.Max.X, used.Min.Y-2*columnGap); b.fits(under, words) {
-		yield(place{
-			table: sheet.Box(left, free.Min.Y, free.Max.X, free.Max.Y), facts: under,
-			flat: sheet.Box(free.Min.X, free.Min.Y, left-columnGap, free.Max.Y),
-		}.withNotes(b))
+	table := sheet.Box(left, free.Min.Y, free.Max.X, free.Max.Y)
+	// The table and under it the words at the right.
+	if under := sheet.Box(left, free.Min.Y, free.Max.X, used.Min.Y-2*columnGap); fits(under, words) {
+		yield(place{table: table, words: under, flat: sheet.Box(free.Min.X, free.Min.Y, left-columnGap, free.Max.Y)})
 	}
-	// The table at the right, the words below, or beside the title block.
-	foot := b.foot(p, words)
+	// The table at the right, the words below all.
+	foot := free
+	foot.Max.Y = foot.Min.Y + wordsHeight(foot.Max.X-foot.Min.X, words)
 	if foot.Max.Y+columnGap <= used.Min.Y {
 		yield(place{
-			table: sheet.Box(left, foot.Max.Y, free.Max.X, free.Max.Y), facts: foot,
+			table: sheet.Box(left, foot.Max.Y, free.Max.X, free.Max.Y), words: foot,
 			flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, left-columnGap, free.Max.Y),
-		}.withNotes(b))
+		})
 	}
-	// On a lying sheet: the table at the right and the words to its left.
-	const column = 62
-	if side := sheet.Box(left-columnGap-column, free.Min.Y, left-columnGap, free.Max.Y); side.Min.X > free.Min.X+60 && b.fits(side, words) {
-		yield(place{
-			table: sheet.Box(left, free.Min.Y, free.Max.X, free.Max.Y), facts: side,
-			flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y),
-		}.withNotes(b))
+	// The words between the flat and the table.
+	for _, column := range [...]float64{46, 56} {
+		if side := sheet.Box(left-columnGap-column, free.Min.Y, left-columnGap, free.Max.Y); side.Min.X > free.Min.X+40 && fits(side, words) {
+			yield(place{table: table, words: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
+		}
 	}
 }
 
-// withNotes returns the place with the notes right under the facts.
-func (at place) withNotes(b *blankSheet) place {
-	f := sheet.NewFlow(func() (*ink.Sheet, r2.Box) { return &ink.Sheet{}, at.facts })
-	b.facts(f)
-	_, at.notes = f.Rest()
-	return at
-}
-
-// apart yields the places with the table and the notes on a second sheet.
-func (b *blankSheet) apart(p *sheet.Page, yield func(place)) {
-	free := p.Free
-	foot := b.foot(p, b.facts)
-	yield(place{facts: foot, flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y)})
-	const column = 58
-	if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); b.fits(side, b.facts) {
-		yield(place{facts: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
-	}
-}
-
-// foot returns the box at the foot of the free area, or beside the title block
-// where they fit there, that words need.
-func (b *blankSheet) foot(p *sheet.Page, words func(*sheet.Flow)) r2.Box {
-	if w := p.Beside.Max.X - p.Beside.Min.X; w > 55 && b.fits(p.Beside, words) {
-		return p.Beside
-	}
-	box := p.Free
-	box.Max.Y = box.Min.Y + wordsHeight(box.Max.X-box.Min.X, words)
-	return box
-}
-
-func (b *blankSheet) fits(box r2.Box, words func(*sheet.Flow)) bool {
+func fits(box r2.Box, words func(*sheet.Flow)) bool {
 	return box.Max.X-box.Min.X > 40 && wordsHeight(box.Max.X-box.Min.X, words) <= box.Max.Y-box.Min.Y
 }
 
@@ -306,10 +226,10 @@ func (k *pack) flatTolerance() string {
 	return "Cut lines ±0.5, trimmed edges ±0.3."
 }
 
-// facts writes what must stand on the sheet of the flat itself.
-func (b *blankSheet) facts(f *sheet.Flow) {
+// words writes what must be known beside the drawing: what to write on the pieces,
+// how they are formed and laid out, and what the bench must know besides.
+func (b *blankPanel) words(f *sheet.Flow) {
 	c := b.cut
-	f.Heading(fmt.Sprintf("Quantity %d – %s", c.Quantity, faceUp(b.Blank)))
 	var names []string
 	for _, n := range c.Names {
 		if pieces := b.pieces(n); pieces > 1 {
@@ -336,6 +256,7 @@ func (b *blankSheet) facts(f *sheet.Flow) {
 			f.Item("–", ink.Regular, fmt.Sprintf("The arcs and straight edges are construction, partly off the metal; what is cut measures %s × %s.", b.both(b.Width), b.both(b.Length)))
 		}
 	}
+	b.notes(f)
 }
 
 // pieces returns how many pieces of a name there are.
@@ -352,7 +273,7 @@ func (k *pack) pieces(name string) int {
 }
 
 // notes writes what the bench must know besides.
-func (b *blankSheet) notes(f *sheet.Flow) {
+func (b *blankPanel) notes(f *sheet.Flow) {
 	if len(b.Ordinates) > 0 {
 		var edges []string
 		for _, o := range b.Ordinates {
@@ -377,17 +298,20 @@ func (b *blankSheet) notes(f *sheet.Flow) {
 }
 
 // drawFlat draws the blank in its place with its dimensions.
-func (b *blankSheet) drawFlat(p *sheet.Page, at place) {
+func (b *blankPanel) drawFlat(s *ink.Sheet) {
+	at := b.at
 	f := flatDrawing{pack: b.pack, blank: b.Blank, draw: draft.New(b.style, at.flat), scale: at.scale.Factor}
 	f.lo, f.hi, f.place = b.lo, b.hi, at.flat
-	w, h := b.width*f.scale, b.length*f.scale
+	room := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above()
+	f.cut = b.breakFor(room, f.scale)
+	w, h := b.width*f.scale, (b.length-f.cut.length())*f.scale+f.cut.gap
 	spareX := max(at.flat.Max.X-at.flat.Min.X-b.left()-b.right(f.scale)-w, 0)
 	spareY := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above() - h
 	corner := r2.Vec{X: at.flat.Min.X + b.left() + spareX/2, Y: at.flat.Min.Y + b.below() + spareY*0.6}
 	f.origin = r2.Sub(corner, r2.Scale(f.scale, b.lo))
 	f.box = sheet.Box(corner.X, corner.Y, corner.X+w, corner.Y+h)
 	f.all()
-	p.Add(f.draw.Items...)
+	s.Add(f.draw.Items...)
 }
 
 func bounds(path []r2.Vec) (lo, hi r2.Vec) {

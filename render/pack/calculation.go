@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/calculation"
-	"stabile/fab/check"
 	"stabile/fab/stand"
 	"stabile/param/quantity"
 	"stabile/render/ink"
@@ -26,34 +25,42 @@ type workings struct {
 	flow *sheet.Flow
 	no   int    // of the section
 	open string // the heading of a section that nothing was written in yet
+
+	sections []entry
 }
 
-// calculation makes the calculation sheets, where there is something to
-// calculate: loads, or strength.
-func (k *pack) calculation() {
-	j := k.job
-	if j.Wind == nil && j.Strength == nil && (j.Tipping == nil || !j.Tipping.Loaded) {
-		return
-	}
-	first := true
-	c := &workings{pack: k}
-	c.flow = sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
-		subtitle := "Calculation of standing and strength"
-		if !first {
-			subtitle += ", continued"
+// engineerBook makes the book of whoever checks the piece: what was checked and what
+// was not decided, then, where there are loads or strength, how.
+func (k *pack) engineerBook() {
+	k.indexed(func(index *sheet.Table) []entry {
+		c := &workings{pack: k}
+		slug := "checks"
+		c.flow = sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+			b := sheet.Block{Subtitle: "What was checked", Document: "Calculation", Material: "See parts list", Caution: aid}
+			if len(k.pages) > 0 {
+				b.Subtitle = "Calculation of standing and strength"
+			}
+			p := k.page(k.bench(), slug, b)
+			slug = "calculation"
+			return p.Sheet, p.Free
+		})
+		if index != nil {
+			c.flow.Table(index)
 		}
-		first = false
-		p := k.page(k.bench(), "calculation", sheet.Block{Subtitle: subtitle, Document: "Calculation", Material: "See parts list", Caution: aid})
-		return p.Sheet, p.Free
+		c.checks()
+		j := k.job
+		if j.Wind == nil && j.Strength == nil && (j.Tipping == nil || !j.Tipping.Loaded) {
+			return c.sections
+		}
+		c.basis()
+		c.wind()
+		c.tipping()
+		c.frame()
+		c.joints()
+		c.swaying()
+		c.limits()
+		return c.sections
 	})
-	c.summary()
-	c.basis()
-	c.wind()
-	c.tipping()
-	c.frame()
-	c.joints()
-	c.swaying()
-	c.limits()
 }
 
 // section begins a section with its number. The heading is written with what comes
@@ -72,6 +79,7 @@ func (c *workings) begin(height float64) {
 	if c.open != "" {
 		c.flow.Need(head + height)
 		c.flow.Heading(c.open)
+		c.sections = append(c.sections, entry{c.open, len(c.pages)})
 		c.open = ""
 		return
 	}
@@ -80,6 +88,7 @@ func (c *workings) begin(height float64) {
 
 // table draws a table. One that goes on a third of a sheet is not parted.
 func (c *workings) table(t *sheet.Table) {
+	t.Tight = true
 	_, rest := c.flow.Rest()
 	paper := c.bench()
 	measure := *t
@@ -104,26 +113,6 @@ func (c *workings) item(mark, text string) {
 		c.begin(2 * sheet.LineHeight(sheet.Small))
 	}
 	c.flow.Item(mark, ink.Regular, text)
-}
-
-// summary is the table of what came of each check. One that was not decided reads
-// so.
-func (c *workings) summary() {
-	c.section("Results")
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true}, {Header: "Verdict"}}}
-	for _, r := range c.say().Rows(c.job.Checks) {
-		found := r.Found
-		if r.Why != "" {
-			found = r.Why
-		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(r.What), found, r.Needed, r.Case, words.Condition(r.Verdict)})
-	}
-	c.table(t)
-	text := "Factors are rounded down and shares of a limit up. A check that is not decided has not passed."
-	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		text += fmt.Sprintf(" For information: %s sways %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
-	}
-	c.paragraph(text)
 }
 
 // basis is what was given.

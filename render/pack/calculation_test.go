@@ -22,7 +22,7 @@ import (
 // calculations returns the calculation sheets of a job.
 func calculations(j *fab.Job) (list []*ink.Sheet) {
 	for _, s := range pack.Sheets(j, pack.Options{Date: "2026-01-31"}) {
-		if strings.HasSuffix(s.Name, "-calculation") {
+		if strings.HasSuffix(s.Name, "-calculation") || strings.HasSuffix(s.Name, "-checks") {
 			list = append(list, s)
 		}
 	}
@@ -99,7 +99,7 @@ post mast on pad { at (0, 0), diameter 90, length 1800, metal skin }
 ball moon on mast { diameter 300, gores 12, metal skin }
 post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 `
-	if got := calculations(textWith(t, src, fab.WithPlan|fab.WithMarks)); len(got) != 0 {
+	if got := calculations(textWith(t, src, fab.WithPlan|fab.WithMarks)); len(got) != 1 || strings.Contains(everything(got), "Given") {
 		t.Errorf("without loads and strength there are %d sheets of calculation", len(got))
 	}
 	for _, site := range []string{"site { wind 40 m/s, method asce7, exposure C, push 150 N at 1.2 m }", "site { wind 26 m/s, method en1991, terrain III, push 150 N at 1.2 m }"} {
@@ -111,8 +111,8 @@ post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 		all := everything(calculations(j))
 		want := []string{
 			"The least factor is " + words.Factor(j.Tipping.Factor), "the target is 1.50",
-			"Tipping under load weight alone is not enough; whether the anchors hold is not decided not decided",
-			"The hold of the anchors in the ground how much the anchors hold in the concrete is not known", "The ball wall of moon at mast not checked",
+			"Tipping under load Weight alone is not enough; whether the anchors hold is not decided",
+			"The hold of the anchors in the ground How much the anchors hold in the concrete is not known", "The ball wall of moon at mast Not checked",
 			"The ground and the footing", words.Use(j.Strength.WorstMember().Ratio), words.Coefficient(j.Strength.Modes[0].Frequency) + " Hz",
 			"The push does not reach stub", "moon moves most", "AISC 360 F8", string(j.Wind.Edition), "No certificate",
 		}

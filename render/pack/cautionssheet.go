@@ -18,7 +18,7 @@ func (k *pack) findingsTable(title string, list []finding.Finding) *sheet.Table 
 	if len(list) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
+	t := &sheet.Table{Tight: true, Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
 	for _, r := range k.say().Remarks(list) {
 		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
 	}
@@ -31,10 +31,10 @@ type caution struct {
 	items  []string
 }
 
-// cautionsSheet makes the sheet of the cautions that fit the work in hand, to hang
-// up before it begins. SAFETY.md says them at length.
-func (k *pack) cautionsSheet() {
-	f := k.shopFlow("cautions", sheet.Block{Subtitle: "Cautions: read before the work begins", Document: "Cautions"})
+// cautions writes the cautions that fit the work in hand. SAFETY.md says them at
+// length.
+func (k *pack) cautions(f *sheet.Flow) {
+	f.Heading("Dangers: read before the work begins")
 	for _, c := range k.dangers() {
 		items := func(f *sheet.Flow) {
 			for _, s := range c.items {
@@ -42,23 +42,23 @@ func (k *pack) cautionsSheet() {
 			}
 		}
 		_, rest := f.Rest()
-		lines := sheet.Wrap(c.danger, dangerColumn-4, sheet.Medium, ink.Bold)
-		height := max(wordsHeight(rest.Max.X-rest.Min.X-dangerColumn, items), float64(len(lines))*sheet.LineHeight(sheet.Medium))
+		lines := sheet.Wrap(c.danger, dangerColumn-4, sheet.Small, ink.Bold)
+		height := max(wordsHeight(rest.Max.X-rest.Min.X-dangerColumn, items), float64(len(lines))*sheet.LineHeight(sheet.Small))
 		f.Need(height)
 		s, box := f.Rest()
 		for i, line := range lines {
-			at := r2.Vec{X: box.Min.X, Y: box.Max.Y - sheet.Medium - float64(i)*sheet.LineHeight(sheet.Medium)}
-			s.Add(&ink.Text{At: at, Height: sheet.Medium, Face: ink.Bold, Text: line})
+			at := r2.Vec{X: box.Min.X, Y: box.Max.Y - sheet.Small - float64(i)*sheet.LineHeight(sheet.Small)}
+			s.Add(&ink.Text{At: at, Height: sheet.Small, Face: ink.Bold, Text: line})
 		}
 		box.Min.X += dangerColumn
 		write(s, box, items)
 		f.Take(height)
-		f.Gap(sheet.Medium)
+		f.Gap(1)
 	}
 }
 
 // dangerColumn is the width of the column of dangers, in mm.
-const dangerColumn = 38.0
+const dangerColumn = 30.0
 
 // dangers are the cautions that fit the job.
 func (k *pack) dangers() []caution {

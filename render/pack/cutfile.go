@@ -14,14 +14,14 @@ import (
 const cutMargin = 10
 
 // CutFiles returns every different blank of a job at full size as lines alone,
-// for a cutting table: the lines to cut in the group "cut", those to mark in
+// for a cutting table, bare discs and rectangles too: the lines to cut in the group "cut", those to mark in
 // the group "mark", and words in the group "text". Each is seen with the face
 // up that its words say. A sheet's name is that of its file.
-func CutFiles(j *fab.Job) []*ink.Sheet {
-	k := newPack(j, Options{})
+func CutFiles(j *fab.Job, o PatternOptions) []*ink.Sheet {
+	k := newPack(j, Options{Only: o.Only, SkipReadyCut: o.SkipReadyCut})
 	var sheets []*ink.Sheet
 	for _, c := range j.Cuts {
-		if len(c.Blank.Outline) > 0 {
+		if len(c.Blank.Outline) > 0 && k.wants(&c) {
 			sheets = append(sheets, k.trace(&c, false).cutFile())
 		}
 	}

@@ -41,7 +41,7 @@ var straight = regexp.MustCompile(`^M[-0-9. L]+Z?$`)
 func TestCutFilesMeasured(t *testing.T) {
 	worst, points := 0.0, 0
 	for _, e := range patternJobs(t) {
-		files := pack.CutFiles(e.job)
+		files := pack.CutFiles(e.job, pack.PatternOptions{})
 		n := 0
 		for _, c := range e.job.Cuts {
 			if len(c.Blank.Outline) == 0 {

@@ -13,14 +13,13 @@ import (
 	"stabile/render/words"
 )
 
-// estimate makes the sheet of hours and money, and of posts beside pipe.
-func (k *pack) estimate() {
+// estimate writes hours and money, and the posts beside pipe.
+func (k *pack) estimate(f *sheet.Flow) {
 	plan, w := k.job.Plan, k.say()
 	e := plan.Estimate
 	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
 		return
 	}
-	f := k.shopFlow("estimate", sheet.Block{Subtitle: "Estimate of hours and money", Document: "Estimate"})
 	if len(e.Work) > 0 {
 		f.Heading(fmt.Sprintf("About %s hours, between %s and %s: an %s", words.Hours(e.Hours.Likely), words.Hours(e.Hours.Low), words.Hours(e.Hours.High), words.Estimate))
 		f.Table(k.workTable(e))
@@ -61,7 +60,7 @@ func (k *pack) list(f *sheet.Flow, lead string, things []string) {
 
 func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Rate from"}, end("Hours"), end("Low"), end("High")}}
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "Work", Wrap: true}, end("How much"), end("Rate"), {Header: "Rate from"}, end("Hours"), end("Low"), end("High")}}
 	w := k.say()
 	for i := range e.Work {
 		l := &e.Work[i]
@@ -83,7 +82,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 	if m.Currency != "" {
 		money += ", " + m.Currency
 	}
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "For", Wrap: true}, end("How much"), end("At"), end(money), end("Low"), end("High")}}
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "For", Wrap: true}, end("How much"), end("At"), end(money), end("Low"), end("High")}}
 	amounts, rates := sums{m.Total.Likely}, sums{}
 	for i := range m.Lines {
 		amounts = append(amounts, m.Lines[i].Money.Likely)
@@ -174,7 +173,7 @@ func (k *pack) pipeWords(f *sheet.Flow, c *estimate.Comparisons) {
 
 func (k *pack) pipeTable(c *estimate.Comparisons) *sheet.Table {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
-	t := &sheet.Table{Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside,\n" + k.unit()), end("Rolled"), {Header: "Nearest pipe", Wrap: true}, end("Outside,\n" + k.unit()), end("Pipe"), end("Saved")}}
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside,\n" + k.unit()), end("Rolled"), {Header: "Nearest pipe", Wrap: true}, end("Outside,\n" + k.unit()), end("Pipe"), end("Saved")}}
 	priced := c.Pipes > 0
 	var money sums
 	if priced {

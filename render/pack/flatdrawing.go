@@ -22,9 +22,16 @@ type flatDrawing struct {
 	lo, hi r2.Vec // corners of the rectangle about the flat, in its own frame
 	box    r2.Box // of that rectangle on paper
 	place  r2.Box // what the flat and its dimensions have of the sheet
+	cut    stretch
 }
 
-func (f *flatDrawing) at(q r2.Vec) r2.Vec { return r2.Add(f.origin, r2.Scale(f.scale, q)) }
+func (f *flatDrawing) at(q r2.Vec) r2.Vec {
+	p := r2.Add(f.origin, r2.Scale(f.scale, q))
+	if c := f.cut; c.length() > 0 && q.Y > c.from {
+		p.Y += c.gap*min((q.Y-c.from)/c.length(), 1) - f.scale*min(q.Y-c.from, c.length())
+	}
+	return p
+}
 
 func (f *flatDrawing) path(qs []r2.Vec) []r2.Vec {
 	out := make([]r2.Vec, len(qs))
@@ -42,6 +49,7 @@ const (
 
 func (f *flatDrawing) all() {
 	f.outline()
+	f.breakLines()
 	for _, h := range f.blank.Holes {
 		if h.Diameter > 0 {
 			a := ink.Circle(ink.Outline, f.at(h.Center), h.Diameter/2*f.scale)
@@ -179,6 +187,6 @@ func (f *flatDrawing) overall() {
 	if f.blank.Shape == flat.Tube && len(f.blank.Ordinates) > 0 {
 		below -= 6
 	}
-	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(f.hi.X - f.lo.X)}})
+	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(f.hi.X - f.lo.X), Under: true}})
 	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y)}})
 }

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -21,28 +22,15 @@ func (k *pack) layouts() {
 	if len(plan.Stacks)+len(plan.Orders) == 0 {
 		return
 	}
-	k.buying(plan)
 	for i := range plan.Stacks {
 		st := &plan.Stacks[i]
 		for n := range st.Sheets {
 			l := newLayout(k, plan, st, &st.Sheets[n])
-			l.make()
+			if slices.ContainsFunc(l.kinds, func(c cutKind) bool { return k.wantsPiece(c.name) }) {
+				l.make()
+			}
 		}
 	}
-}
-
-// shopFlow returns a flow over as many sheets of the bench's paper as it takes.
-func (k *pack) shopFlow(slug string, b sheet.Block) *sheet.Flow {
-	first := true
-	return sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
-		block := b
-		if !first {
-			block.Subtitle += ", continued"
-		}
-		first = false
-		p := k.page(k.bench(), slug, block)
-		return p.Sheet, p.Free
-	})
 }
 
 // A cutSheet is the drawing and the tables of one layout in the making.
@@ -134,7 +122,6 @@ func (l *cutSheet) make() {
 	d := l.choose()
 	p := d.page
 	p.Block.Scale = d.scale.Name
-	p.Name = l.numberedName(slugOf("layout-" + l.Name))
 	l.pages = append(l.pages, p)
 	p.Add(d.items()...)
 

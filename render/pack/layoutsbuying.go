@@ -9,21 +9,17 @@ import (
 	"stabile/render/words"
 )
 
-// buying makes the sheet of what to buy and how to read the layouts.
-func (k *pack) buying(plan *sheets.Plan) {
-	f := k.shopFlow("sheets-to-buy", sheet.Block{Subtitle: "Sheets to buy and how to cut them", Document: "Cutting plan", Caution: layoutCaution, DoNotScale: true})
+// buying lists what to buy.
+func (k *pack) buying(f *sheet.Flow, plan *sheets.Plan) {
 	f.Table(k.stockTable(plan))
 	f.Table(k.orderTable(plan))
 	f.Table(k.leftTable(plan))
-	k.cuttingRules(f, plan)
-	if t := k.findingsTable("Before cutting", plan.Findings); t != nil {
-		f.Table(t)
-	}
 }
 
 // stockTable lists the sheets to take, metal by metal.
 func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
 	t := &sheet.Table{
+		Tight: true,
 		Title: "Sheets", Height: sheet.Medium,
 		Columns: []sheet.Column{
 			{Header: "Take", Align: ink.End}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()},
@@ -77,7 +73,7 @@ func (k *pack) orderTable(plan *sheets.Plan) *sheet.Table {
 	if len(plan.Orders) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: "To buy cut to size", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "To buy cut to size", Columns: []sheet.Column{
 		{Header: "Take", Align: ink.End}, {Header: "Piece", Wrap: true}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
 	}}
 	for i := range plan.Orders {
@@ -89,7 +85,7 @@ func (k *pack) orderTable(plan *sheets.Plan) *sheet.Table {
 
 // leftTable lists what has no place on any sheet; nil for nothing.
 func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
-	t := &sheet.Table{Title: "NO PLACE on any sheet", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "NO PLACE on any sheet", Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Blank", Wrap: true}, {Header: "Metal"}, {Header: "Size, " + k.unit()}, {Header: "Why", Wrap: true},
 	}}
 	for i := range plan.Stacks {
@@ -104,21 +100,14 @@ func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
 	return t
 }
 
-// cuttingRules says how the layouts are read.
-func (k *pack) cuttingRules(f *sheet.Flow, plan *sheets.Plan) {
-	if len(plan.Stacks) == 0 {
-		return
-	}
-	f.Heading("How to cut")
-	rules := []string{
+// cuttingRules say how the layouts are read.
+func cuttingRules() []string {
+	return []string{
 		"Lay the sheet as drawn, outside face up, its rolling direction to the right. Chalk an arrow to the right on every piece before it is cut off: left, right, top and bottom are as drawn.",
 		"Make the cuts in the order of their numbers. Each goes from edge to edge of the part in hand.",
 		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops off.",
 		"“Turn” means: turn the part in hand before the cut, a quarter or end for end.",
 		"Write its name on every piece as it drops. Keep a strip until the cut after its arrow; chalk that number on it.",
 		"Where several pieces lie in one rectangle, or an edge is curved, scribe from the blank's sheet and part by hand.",
-	}
-	for _, r := range rules {
-		f.Item("–", ink.Regular, r)
 	}
 }

@@ -134,7 +134,7 @@ func (l *cutSheet) cutTable() *sheet.Table {
 		return nil
 	}
 	t := &sheet.Table{
-		Title: "Cuts, in order",
+		Title: "Cuts, in order", Tight: true,
 		Columns: []sheet.Column{
 			{Header: "Take"}, {Header: "To the stop"}, {Header: "Cut", Align: ink.End}, {Header: "Stop, " + l.unit(), Align: ink.End},
 			{Header: "Drops", Wrap: true}, {Header: "Stays", Wrap: true},

@@ -1,14 +1,17 @@
-// Package pack makes the print pack of a job: the general arrangement, the
-// parts list with what there is to say, and a sheet for each different flat
-// blank. It works nothing out: every number is read from the job.
+// Package pack makes the print pack of a job: three books of sheets, for the
+// bench, for the engineer and for the office, and full-size patterns. It works
+// nothing out: every number is read from the job.
 package pack
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"stabile/fab"
+	"stabile/fab/flat"
+	"stabile/fab/sheets"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
@@ -23,51 +26,165 @@ type Options struct {
 	Arrangement, Bench sheet.Paper
 
 	Date string // of issue, as it is to read; "" for none
+
+	Books        []BookName // that are wanted; none for all
+	Only         []string   // names of parts: the bench book is of their blanks, cutting and rolling alone
+	SkipReadyCut bool       // no blanks of what is bought cut to size
 }
 
 // crowded is the number of parts beyond which sizes go from notes in the views
 // to a table.
 const crowded = 10
 
-// Sheets returns the sheets of the pack in order.
+// A BookName is one of the three books of a pack.
+type BookName string
+
+// The books, each for whom it is.
+const (
+	Bench    BookName = "bench"    // who makes it: arrangement, parts, blanks, cutting, rolling, welding, assembly
+	Engineer BookName = "engineer" // who checks it: what was checked, loads, calculation
+	Office   BookName = "office"   // who buys and charges: shopping, hours and money
+)
+
+// BookNames returns the books in their order.
+func BookNames() []BookName { return []BookName{Bench, Engineer, Office} }
+
+// A Book is the sheets of one book. A sheet's name begins with that of its book and
+// its number in it.
+type Book struct {
+	Name   BookName
+	Sheets []*ink.Sheet
+}
+
+// Books returns the books of the pack that are wanted, in their order. One that has
+// nothing to say is left out.
+func Books(j *fab.Job, o Options) []Book {
+	var books []Book
+	for _, name := range BookNames() {
+		if len(o.Books) > 0 && !slices.Contains(o.Books, name) || len(o.Only) > 0 && name != Bench {
+			continue
+		}
+		if list := newPack(j, o).book(name); len(list) > 0 {
+			books = append(books, Book{name, list})
+		}
+	}
+	return books
+}
+
+// Sheets returns the sheets of all books that are wanted, one book after the other.
 func Sheets(j *fab.Job, o Options) []*ink.Sheet {
-	return numbered(func(digits int) []*sheet.Page {
-		k := newPack(j, o)
-		k.digits = digits
+	var list []*ink.Sheet
+	for _, b := range Books(j, o) {
+		list = append(list, b.Sheets...)
+	}
+	return list
+}
+
+// book draws one book.
+func (k *pack) book(name BookName) []*ink.Sheet {
+	k.name = string(name)
+	switch name {
+	case Bench:
+		k.benchBook()
+	case Engineer:
+		k.engineerBook()
+	case Office:
+		k.officeBook()
+	}
+	return k.finish()
+}
+
+// benchBook draws the sheets for the bench. The bench page says on which sheet each
+// blank is, so that it is drawn when all others are and then put in its place.
+func (k *pack) benchBook() {
+	if !k.some() {
 		k.generalArrangement()
-		k.partsList()
-		k.blanks()
-		k.layouts()
-		k.rollingCards()
-		k.welding()
-		k.calculation()
-		k.estimate()
-		k.cautionsSheet()
-		return k.pages
+	}
+	front := len(k.pages)
+	k.act("blanks", k.blanks)
+	k.act("layouts", k.layouts)
+	f := &actFlow{pack: k}
+	k.act("rolling", func() { k.rollingCards(f) })
+	if !k.some() {
+		k.act("welds", func() { k.welding(f) })
+		k.insert(front, k.benchPage)
+	}
+}
+
+// officeBook draws what is bought and what it comes to.
+func (k *pack) officeBook() {
+	plan := k.job.Plan
+	if len(plan.Sheets.Stacks)+len(plan.Sheets.Orders)+len(plan.Estimate.Work) == 0 && plan.Estimate.Money == nil && len(plan.Pipes.Posts) == 0 {
+		return
+	}
+	k.indexed(func(index *sheet.Table) []entry {
+		f := k.shopFlow("office", sheet.Block{Subtitle: "Shopping and estimate", Document: "Estimate"})
+		if index != nil {
+			f.Table(index)
+		}
+		list := []entry{{"What to buy", len(k.pages)}}
+		k.buying(f, plan.Sheets)
+		list = append(list, entry{"Estimate of hours and money", len(k.pages)})
+		k.estimate(f)
+		return list
 	})
 }
 
-// numbered draws sheets whose names begin with their number in as many digits as
-// all of them need, so that a folder lists them in order. Two digits do for most;
-// how many there are is known only when they are drawn.
-func numbered(draw func(digits int) []*sheet.Page) []*ink.Sheet {
-	pages := draw(leastDigits)
-	if digits := len(strconv.Itoa(len(pages))); digits > leastDigits {
-		pages = draw(digits)
+// act draws the sheets of one act of the work, and keeps where they are.
+func (k *pack) act(name string, draw func()) {
+	from := len(k.pages)
+	k.shared = false
+	draw()
+	if k.acts == nil {
+		k.acts = map[string][]*sheet.Page{}
 	}
-	return sheet.Finish(pages)
+	if k.shared || len(k.pages) == from && from > 0 {
+		from-- // it begins on the sheet of the act before it
+	}
+	k.acts[name] = k.pages[from:len(k.pages):len(k.pages)]
 }
 
-// leastDigits is in how many digits the sheets of a small pack are numbered.
+// insert draws pages before those from a place on. What they write of the sheets
+// after them counts how many they are themselves: they are drawn once more where
+// they turn out to be several.
+func (k *pack) insert(at int, draw func()) {
+	before := k.pages[:at:at]
+	k.later, k.from = k.pages[at:], at
+	for n := 1; ; n = len(k.pages) - at {
+		k.pages, k.offset = before, n
+		draw()
+		if len(k.pages)-at <= n {
+			break
+		}
+	}
+	k.pages = append(k.pages, k.later...)
+	k.later = nil
+}
+
+// number returns the number that a page will have in its book, while pages are
+// inserted before it.
+func (k *pack) number(p *sheet.Page) int {
+	if i := slices.Index(k.later, p); i >= 0 {
+		return k.from + k.offset + i + 1
+	}
+	return slices.Index(k.pages, p) + 1
+}
+
+// finish numbers and names the sheets: after the book and the number, in as many
+// digits as all of them need, so that a folder lists them in order.
+func (k *pack) finish() []*ink.Sheet {
+	digits := max(leastDigits, len(strconv.Itoa(len(k.pages))))
+	for i, p := range k.pages {
+		p.Name = fmt.Sprintf("%s-%0*d-%s", k.name, digits, i+1, p.Name)
+	}
+	return sheet.Finish(k.pages)
+}
+
+// leastDigits is in how many digits the sheets of a small book are numbered.
 const leastDigits = 2
 
-// numberedName is a name after the number of the sheet that follows the others.
-func (k *pack) numberedName(slug string) string {
-	return fmt.Sprintf("%0*d-%s", k.digits, len(k.pages)+1, slug)
-}
-
 func newPack(j *fab.Job, o Options) *pack {
-	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre(), digits: leastDigits}
+	k := &pack{job: j, options: o, units: j.Design.Units, style: draft.Millimetre(), sheetOf: map[string]*sheet.Page{}}
 	if k.units == quantity.NoSystem {
 		k.units = quantity.Millimetre
 	}
@@ -77,24 +194,71 @@ func newPack(j *fab.Job, o Options) *pack {
 	return k
 }
 
-// A pack is the set of sheets in the making.
+// A pack is a book in the making.
 type pack struct {
 	job     *fab.Job
 	options Options
 	units   quantity.System
 	style   draft.Style
-	digits  int // of the numbers of sheets
+	name    string // of the book
 	pages   []*sheet.Page
+
+	acts    map[string][]*sheet.Page
+	shared  bool                   // the act in hand begins on the sheet of the one before it
+	sheetOf map[string]*sheet.Page // of what is written on a piece, the page of its blank
+
+	// While pages are inserted before others:
+	later        []*sheet.Page // those
+	from, offset int           // where they are inserted, and how many
 }
 
-// page adds a page to the pack, named by its place in it.
+// some reports whether the book is of some parts only.
+func (k *pack) some() bool { return len(k.options.Only) > 0 }
+
+// wants reports whether a blank belongs in the book.
+func (k *pack) wants(c *fab.Cut) bool {
+	if k.options.SkipReadyCut && k.readyCut(c) {
+		return false
+	}
+	return !k.some() || slices.ContainsFunc(c.Parts, k.wantsPart)
+}
+
+// wantsPart reports whether a part belongs in the book.
+func (k *pack) wantsPart(name string) bool { return !k.some() || slices.Contains(k.options.Only, name) }
+
+// wantsPiece reports whether what is written on a piece belongs in the book.
+func (k *pack) wantsPiece(name string) bool {
+	return !k.some() || slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
+		return k.wantsPart(p.Name) && slices.ContainsFunc(p.Blanks, func(b flat.Blank) bool { return b.Name == name })
+	})
+}
+
+// readyCut reports whether all of a blank's pieces are bought cut to size.
+func (k *pack) readyCut(c *fab.Cut) bool {
+	if k.job.Plan == nil || k.job.Plan.Sheets == nil {
+		return false
+	}
+	return !slices.ContainsFunc(c.Names, func(name string) bool {
+		return !slices.ContainsFunc(k.job.Plan.Sheets.Orders, func(o sheets.Order) bool { return o.Name == name })
+	})
+}
+
+// onSheet keeps on which page a blank is drawn.
+func (k *pack) onSheet(c *fab.Cut, p *sheet.Page) {
+	for _, n := range c.Names {
+		k.sheetOf[n] = p
+	}
+}
+
+// page adds a page to the book.
 func (k *pack) page(paper sheet.Paper, slug string, b sheet.Block) *sheet.Page {
 	p := k.newPage(paper, slug, b)
 	k.pages = append(k.pages, p)
 	return p
 }
 
-// newPage returns a page with what all title blocks have in common.
+// newPage returns a page with what all title blocks have in common. The first of a
+// book has the whole block, those after it a strip.
 func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Page {
 	d := k.job.Design
 	b.Title = d.Title
@@ -107,7 +271,14 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 	b.Units = k.unit()
 	b.Revision, b.Date = d.Revision, k.options.Date
 	b.Owner = d.Owner()
-	return sheet.NewPage(paper, k.numberedName(slug), b)
+	if job := d.Job; job != nil {
+		b.Job, b.Drawn, b.Approved = job.Number, job.Drawn, job.Approved
+	}
+	b.Strip = len(k.pages) > 0
+	if !b.Strip {
+		b.Finish = k.say().Finish(d.Finish)
+	}
+	return sheet.NewPage(paper, slug, b)
 }
 
 // unit returns the unit of lengths.

@@ -19,6 +19,9 @@ type PatternOptions struct {
 	Overlap float64     // mm, of neighbouring tiles; 0 is the shop's
 	Long    bool        // one long page for each blank, for paper from a roll
 	Date    string      // of issue, as it is to read; "" for none
+
+	Only         []string // names of the parts that are wanted; none for all
+	SkipReadyCut bool     // no patterns of what is bought cut to size
 }
 
 // A printing is how patterns come out of the printer.
@@ -75,20 +78,18 @@ func Patterns(j *fab.Job, o PatternOptions) ([]*ink.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return numbered(func(digits int) []*sheet.Page {
-		k := newPack(j, Options{Date: o.Date})
-		k.digits = digits
-		k.patterns(p)
-		return k.pages
-	}), nil
+	k := newPack(j, Options{Date: o.Date, Only: o.Only, SkipReadyCut: o.SkipReadyCut})
+	k.name = "full-size"
+	k.patterns(p)
+	return k.finish(), nil
 }
 
 // patterns draws the sheets that say how, and then the tiles.
 func (k *pack) patterns(p *printing) {
 	var all []*tiling
 	for _, c := range k.job.Cuts {
-		if len(c.Blank.Outline) == 0 {
-			continue // nothing to cut
+		if len(c.Blank.Outline) == 0 || isBare(&c.Blank) || !k.wants(&c) {
+			continue // nothing to cut, or by its measures
 		}
 		upright, turned := k.trace(&c, false), k.trace(&c, true)
 		if p.long {
@@ -105,7 +106,6 @@ func (k *pack) patterns(p *printing) {
 	last := len(k.pages) + len(tiles)
 	for _, t := range tiles {
 		t.foot(len(k.pages)+1, last)
-		t.page.Name = k.numberedName(t.page.Name)
 		k.pages = append(k.pages, t.page)
 	}
 }

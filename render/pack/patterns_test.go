@@ -253,7 +253,7 @@ func TestPatternsOfNothing(t *testing.T) {
 	if len(sheets) != 1 || !strings.Contains(sheets[0].String(), "nothing to cut") {
 		t.Errorf("%d sheets, the first %.400v", len(sheets), sheets[0])
 	}
-	if files := pack.CutFiles(j); len(files) != 0 {
+	if files := pack.CutFiles(j, pack.PatternOptions{}); len(files) != 0 {
 		t.Errorf("%d files to cut", len(files))
 	}
 }
@@ -306,7 +306,7 @@ func BenchmarkPatterns(b *testing.B) {
 	})
 	b.Run("30 files", func(b *testing.B) {
 		for b.Loop() {
-			pack.CutFiles(j)
+			pack.CutFiles(j, pack.PatternOptions{})
 		}
 	})
 }

@@ -146,7 +146,7 @@ func isSided(c *flat.Blank) bool {
 
 // holesFrom lists where the holes of a plate are, from the lower left corner of the
 // rectangle about it.
-func (b *blankSheet) holesFrom() string {
+func (b *blankPanel) holesFrom() string {
 	lo, _ := bounds(b.Outline)
 	list := make([]string, len(b.Holes))
 	for i, h := range b.Holes {

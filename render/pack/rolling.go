@@ -20,17 +20,20 @@ const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands o
 
 // rollingCards makes the sheets for the rolls: what holds for all work, a card
 // for each batch, and what is worked by hand or elsewhere.
-func (k *pack) rollingCards() {
+func (k *pack) rollingCards(f *actFlow) {
 	plan := k.job.Plan.Rolling
 	if len(plan.Batches)+len(plan.Hand)+len(plan.Refused) == 0 {
 		return
 	}
-	f := k.shopFlow("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, Tolerances: k.flatTolerance(), DoNotScale: true})
+	f.act("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, Tolerances: k.flatTolerance(), DoNotScale: true})
 	r := newRollingSheet(k, plan)
-	r.first(f)
+	r.first(f.Flow)
 	for i := range plan.Batches {
-		f.Need(wordsHeight(r.width(f), func(g *sheet.Flow) { r.card(g, i) }))
-		r.card(f, i)
+		if !slices.ContainsFunc(plan.Batches[i].Pieces, func(p rolling.Piece) bool { return k.wantsPiece(p.Name) }) {
+			continue
+		}
+		f.Need(wordsHeight(r.width(f.Flow), func(g *sheet.Flow) { r.card(g, i) }))
+		r.card(f.Flow, i)
 	}
 	f.Table(r.handTable())
 	f.Table(r.refusedTable())
@@ -184,7 +187,7 @@ func (r *rollingSheet) effort(b *rolling.Batch) string {
 
 // passTable lists the passes: how to set the rolls, and what to measure.
 func (r *rollingSheet) passTable(b *rolling.Batch) *sheet.Table {
-	t := &sheet.Table{Height: sheet.Medium, Columns: []sheet.Column{{Header: "Pass", Align: ink.End}}}
+	t := &sheet.Table{Tight: true, Height: sheet.Medium, Columns: []sheet.Column{{Header: "Pass", Align: ink.End}}}
 	sides := []string{""}
 	if b.Cone != nil {
 		sides = []string{"narrow\n", "wide\n"}
@@ -261,7 +264,7 @@ func (r *rollingSheet) handTable() *sheet.Table {
 	if len(r.plan.Hand) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: "By hand: not for the rolls", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "By hand: not for the rolls", Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Work"},
 		{Header: "Radius, " + r.unit(), Align: ink.End}, {Header: "Raise, " + r.unit(), Align: ink.End}, {Header: "How", Wrap: true},
 	}}
@@ -278,7 +281,7 @@ func (r *rollingSheet) refusedTable() *sheet.Table {
 	if len(r.plan.Refused) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: "NOT for these rolls", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "NOT for these rolls", Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Metal"},
 		{Header: "Along, " + r.unit(), Align: ink.End}, {Header: "Around, " + r.unit(), Align: ink.End}, {Header: "Mean radius, " + r.unit(), Align: ink.End},
 	}}

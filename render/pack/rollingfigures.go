@@ -27,7 +27,7 @@ func inFigures(note finding.Fact) bool {
 
 // figures lists what belongs to a batch beside its passes, on one line.
 func (r *rollingSheet) figures(b *rolling.Batch) *sheet.Table {
-	t := &sheet.Table{Rows: [][]string{nil}}
+	t := &sheet.Table{Tight: true, Rows: [][]string{nil}}
 	add := func(header, value string) {
 		t.Columns = append(t.Columns, sheet.Column{Header: header, Align: ink.End, Wrap: true})
 		t.Rows[0] = append(t.Rows[0], value)
@@ -87,7 +87,7 @@ func (r *rollingSheet) legend(f *sheet.Flow) {
 	has := func(ok func(b *rolling.Batch) bool) bool {
 		return slices.ContainsFunc(r.plan.Batches, func(b rolling.Batch) bool { return ok(&b) })
 	}
-	t := &sheet.Table{Title: "What the figures of a card mean", Columns: []sheet.Column{{Header: "Figure"}, {Header: "Meaning", Wrap: true}}}
+	t := &sheet.Table{Tight: true, Title: "What the figures of a card mean", Columns: []sheet.Column{{Header: "Figure"}, {Header: "Meaning", Wrap: true}}}
 	add := func(name, meaning string) { t.Rows = append(t.Rows, []string{name, meaning}) }
 	if has(func(b *rolling.Batch) bool { return b.Of > 0 }) {
 		add("Turns", "Of the screws from zero. “More by” is from the pass before. “Down” is lower than zero.")

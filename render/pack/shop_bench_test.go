@@ -16,10 +16,10 @@ func BenchmarkShop(b *testing.B) {
 		make func(*pack)
 	}{
 		{"layouts", (*pack).layouts},
-		{"rolling", (*pack).rollingCards},
-		{"welding", (*pack).welding},
-		{"estimate", (*pack).estimate},
-		{"cautions", (*pack).cautionsSheet},
+		{"rolling", func(k *pack) { k.rollingCards(&actFlow{pack: k}) }},
+		{"welding", func(k *pack) { k.welding(&actFlow{pack: k}) }},
+		{"office", (*pack).officeBook},
+		{"bench page", (*pack).benchPage},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {

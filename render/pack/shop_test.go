@@ -42,11 +42,13 @@ func updating() bool {
 func shopSheets(j *fab.Job) []*ink.Sheet {
 	k := newPack(j, Options{Date: "2026-01-31"})
 	k.layouts()
-	k.rollingCards()
-	k.welding()
-	k.estimate()
-	k.cautionsSheet()
-	return sheet.Finish(k.pages)
+	f := &actFlow{pack: k}
+	k.rollingCards(f)
+	k.welding(f)
+	list := sheet.Finish(k.pages)
+	office := newPack(j, Options{Date: "2026-01-31"})
+	office.officeBook()
+	return append(list, sheet.Finish(office.pages)...)
 }
 
 // sheetWords returns all that is written on sheets, a blank between any two lines.
@@ -177,7 +179,7 @@ func TestEstimateIsCalledOne(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
 		j := example(t, name)
 		k := newPack(j, Options{})
-		k.estimate()
+		k.officeBook()
 		got := sheetWords(sheet.Finish(k.pages))
 		if !strings.Contains(got, "an estimate") {
 			t.Errorf("%s: the sheet does not say that it is an estimate", name)

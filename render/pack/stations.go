@@ -180,7 +180,7 @@ func isOpened(b *flat.Blank) bool {
 
 // openings says how the ends of a gore are laid out that are opened for a post, and
 // how many there are; it is empty where none is.
-func (b *blankSheet) openings() (text string, n int) {
+func (b *blankPanel) openings() (text string, n int) {
 	if b.Shape != flat.Gore || !isOpened(b.Blank) {
 		return "", 0
 	}

@@ -50,7 +50,7 @@ func plainZero(s string) string {
 
 // holes returns the table of the holes of a round plate.
 func (k *pack) holes(c *flat.Blank) *sheet.Table {
-	t := &sheet.Table{Title: "Holes from the centre", Columns: []sheet.Column{{Header: "Hole", Align: ink.End}}}
+	t := &sheet.Table{Title: "Holes from the centre", Tight: true, Columns: []sheet.Column{{Header: "Hole", Align: ink.End}}}
 	k.column(t, "Diameter")
 	k.column(t, "Right")
 	k.column(t, "Up")
@@ -66,7 +66,7 @@ func (k *pack) holes(c *flat.Blank) *sheet.Table {
 // ordinates returns the table from which curved edges are laid out.
 func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	first := &c.Ordinates[0]
-	t := &sheet.Table{Title: "Ordinates"}
+	t := &sheet.Table{Title: "Ordinates", Tight: true}
 	t.Columns = append(t.Columns, sheet.Column{Header: "Stn", Align: ink.End})
 	tube := c.Shape == flat.Tube || c.Shape == flat.Sector
 	if tube {

@@ -19,12 +19,12 @@ const weldingCaution = "Arc light burns eyes and skin; fumes are poisonous; a cl
 
 // welding makes the sheets of seams and joints, and of putting together step by
 // step.
-func (k *pack) welding() {
+func (k *pack) welding(f *actFlow) {
 	plan := k.job.Plan.Assembly
 	if len(plan.Welds)+len(plan.Steps) == 0 {
 		return
 	}
-	f := k.shopFlow("welds", sheet.Block{Subtitle: "Welds: seams, joints and tacks", Document: "Weld list", Caution: weldingCaution, DoNotScale: true})
+	f.act("welds", sheet.Block{Subtitle: "Welds: seams, joints and tacks", Document: "Weld list", Caution: weldingCaution, DoNotScale: true})
 	if len(plan.Welds) > 0 {
 		f.Heading(k.weldTotals(&plan.Totals))
 		if first := &plan.Welds[0]; sameRod(plan.Welds) {
@@ -33,7 +33,7 @@ func (k *pack) welding() {
 			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
 		}
 		f.Table(k.weldTable(plan))
-		k.tackSketch(f)
+		k.tackSketch(f.Flow)
 		f.Table(k.tackTable(plan))
 	}
 	f.Table(k.spaceTable(plan))
@@ -44,7 +44,7 @@ func (k *pack) welding() {
 	if len(plan.Steps) == 0 {
 		return
 	}
-	f = k.shopFlow("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
+	f.act("assembly", sheet.Block{Subtitle: "Putting together, step by step", Document: "Assembly steps", Caution: weldingCaution, DoNotScale: true})
 	f.Table(k.findingsTable("While it is put together", plan.Findings))
 	for i, n := range oftenNoted(plan) {
 		f.Item(noteMark(i), ink.Bold, k.sentence(n))
@@ -93,7 +93,7 @@ func (k *pack) weldTotals(t *assembly.Totals) string {
 // filler mostly is, stands over it.
 func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 	same := sameRod(plan.Welds)
-	t := &sheet.Table{Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{
 		{Header: "Weld", Align: ink.End}, {Header: "Kind"}, {Header: "Where", Wrap: true}, {Header: "Count", Align: ink.End},
 		{Header: "Each, " + k.unit(), Align: ink.End}, {Header: "Tacks", Align: ink.End}, {Header: "Every, " + k.unit(), Align: ink.End},
 		{Header: "Clean bands", Align: ink.End}, {Header: "Filler, " + k.fillerUnit(), Align: ink.End},
@@ -172,7 +172,7 @@ const listedTacks = 8
 // tackTable lists where welds are tacked, in order. Welds that are tacked alike
 // share a line.
 func (k *pack) tackTable(plan *assembly.Plan) *sheet.Table {
-	t := &sheet.Table{Title: "Tacks, in order", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "Tacks, in order", Columns: []sheet.Column{
 		{Header: "Weld", Wrap: true}, {Header: "Measured"}, {Header: "Places, in the order of tacking", Wrap: true},
 	}}
 	for i := range plan.Welds {
@@ -215,7 +215,7 @@ func (k *pack) spaceTable(plan *assembly.Plan) *sheet.Table {
 	if len(plan.Spaces) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Title: "Closed hollows: VENT before they close", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: "Closed hollows: VENT before they close", Columns: []sheet.Column{
 		{Header: "Hollow", Wrap: true}, {Header: "Closed by step", Align: ink.End}, {Header: "Vents drawn", Align: ink.End}, {Header: "Holes to drill first", Wrap: true},
 	}}
 	for i := range plan.Spaces {
@@ -242,7 +242,7 @@ func (k *pack) spaceTable(plan *assembly.Plan) *sheet.Table {
 // stepTable lists the steps of putting together, with what is lifted and what
 // needs care at a glance, and where the notes are heeded that are written before.
 func (k *pack) stepTable(plan *assembly.Plan) *sheet.Table {
-	t := &sheet.Table{Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{
 		{Header: "Step", Align: ink.End}, {Header: "Do this", Wrap: true}, {Header: "Lift", Align: ink.End}, {Header: "Care"},
 	}}
 	often := oftenNoted(plan)

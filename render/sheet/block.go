@@ -16,20 +16,24 @@ type Block struct {
 	Owner    string // whose the drawing is; "" is left to be filled in
 	Document string // the type of document: "Assembly drawing", "Part drawing", "Parts list"
 	Material string // metal and thickness; "See parts list"; may be empty
+	Finish   string // of the whole; may be empty
 	Scale    string // "1:5"; empty where nothing is drawn to scale
 	Units    string // "mm", "in"
 	Revision string
 	Date     string // of issue; may be empty
+	Drawn    string // by whom; "" is left to be filled in
+	Approved string // by whom; "" is left to be filled in
+	Job      string // the owner's number for the work, before the drawing's; may be empty
+
+	// Strip makes it a strip along the foot of the frame, for sheets after the first
+	// of a book and for those that need the paper: owner and the names of those who
+	// drew and approved are left out.
+	Strip bool
 
 	Tolerances string // said once, here
 	Caution    string // may be empty
 	DoNotScale bool   // figures hold, not measures taken from the paper
 	Projection bool   // there are views that stand in a projection: the paper's
-
-	// Strip makes it one row along the foot of the frame, for sheets after the first
-	// of a set and for those that need the paper: tolerances, owner and the names of
-	// those who drew and approved are left out.
-	Strip bool
 
 	firstAngle bool // of the paper
 }
@@ -55,8 +59,11 @@ const (
 
 // area returns where the block stands in the frame: in its lower right corner.
 func (b *Block) area(frame r2.Box) r2.Box {
+	if b.Strip {
+		return Box(frame.Min.X, frame.Min.Y, frame.Max.X, frame.Min.Y+b.laidOut(frame.Max.X-frame.Min.X, widest).height)
+	}
 	left := frame.Max.X - blockWidth
-	if b.Strip || left-frame.Min.X < leastBeside {
+	if left-frame.Min.X < leastBeside {
 		left = frame.Min.X
 	}
 	rows := b.rows(frame.Max.X-left, "", "")
@@ -66,6 +73,10 @@ func (b *Block) area(frame r2.Box) r2.Box {
 	}
 	return Box(left, frame.Min.Y, frame.Max.X, top)
 }
+
+// widest stands for a drawing's number where its length must be allowed for before
+// it is known.
+const widest = "engineer-100-a-name-of-some-length"
 
 // A row of the block: cells from left to right.
 type row struct {
@@ -85,15 +96,11 @@ type cell struct {
 	subtitle string // under a title
 	symbol   bool
 	first    bool // the symbol is that of first angle
-	bare     bool // without a caption
 }
 
 // rows returns the block's rows from the top down. The last column of a row
 // takes what the block is wider than 180 mm.
 func (b *Block) rows(width float64, number, count string) []row {
-	if b.Strip {
-		return b.strip(width, number, count)
-	}
 	var rows []row
 	inner := func(w float64) float64 { return w - 2*cellPadding }
 	spare := width - blockWidth
@@ -120,13 +127,14 @@ func (b *Block) rows(width float64, number, count string) []row {
 
 	rows = append(rows, row{rowHeight, []cell{
 		fitted(60, "Owner", b.Owner, Small, ink.Bold),
-		fitted(40, "Document type", b.Document, Small, ink.Bold),
-		fitted(80+spare, "Material", b.Material, Small, ink.Bold),
+		fitted(34, "Document type", b.Document, Small, ink.Bold),
+		fitted(40, "Material", b.Material, Small, ink.Bold),
+		fitted(46+spare, "Finish", b.Finish, Small, ink.Bold),
 	}})
 
 	title := fitted(120+spare, "Title", b.Title, Large, ink.Bold)
 	title.subtitle = Elide(b.Subtitle, inner(120+spare), Medium, ink.Regular)
-	drawn, approved := fitted(60, "Drawn by", "", Small, ink.Bold), fitted(60, "Approved by", "", Small, ink.Bold)
+	drawn, approved := fitted(60, "Drawn by", b.Drawn, Small, ink.Bold), fitted(60, "Approved by", b.Approved, Small, ink.Bold)
 	drawn.below = &approved
 	rows = append(rows, row{2 * rowHeight, []cell{drawn, title}})
 
@@ -180,6 +188,13 @@ func fitted(width float64, caption, text string, height float64, face ink.Face) 
 
 // draw draws the block of the sheet with the given drawing number and count.
 func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
+	if b.Job != "" {
+		number = b.Job + "-" + number
+	}
+	if b.Strip {
+		b.drawStrip(s, frame, number, count)
+		return
+	}
 	area := b.area(frame)
 	y := area.Max.Y
 	for i, r := range b.rows(area.Max.X-area.Min.X, number, count) {
@@ -210,10 +225,6 @@ func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
 
 func (c *cell) draw(s *ink.Sheet, box r2.Box) {
 	x, top := box.Min.X+cellPadding, box.Max.Y-cellPadding
-	if c.bare {
-		writeLines(s, c.lines, x, top, c.height, c.face, ink.Start)
-		return
-	}
 	writeLines(s, []string{c.caption}, x, top, Small, ink.Regular, ink.Start)
 	if c.symbol {
 		projectionSymbol(s, r2.Vec{X: box.Max.X - 9, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5, c.first)

@@ -1,53 +1,119 @@
 package sheet
 
-import "stabile/render/ink"
+import (
+	"strings"
 
-// Widths of a strip's cells, in mm. Title and drawing number share what is left.
-const (
-	stripUnits    = 13
-	stripScale    = 20
-	stripDate     = 26
-	stripRevision = 24
-	stripCount    = 22
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/render/ink"
 )
 
-// strip returns the row of a block that is a strip, and a row above it for a
-// caution.
-func (b *Block) strip(width float64, number, count string) []row {
-	var rows []row
+// A strip stands in place of a title block on all sheets of a book but the first:
+// what the sheet is, and what must stand on every sheet that may lie by itself on
+// a bench. The fields of ISO 7200 are on the first sheet.
+
+// Measures of a strip, in mm.
+const (
+	stripPadding = 1.3 // over the first line and under the last
+	stripSide    = 2.0
+	stripNumber  = 22.0 // of the field with the sheet's number
+)
+
+// between parts what stands in one line of a strip.
+const between = "   ·   "
+
+// A strip is a title block's contents, broken into lines for a width.
+type strip struct {
+	caution []string
+	title   []string
+	fields  []string
+	height  float64
+}
+
+// laidOut breaks the contents of a block into the lines of a strip.
+func (b *Block) laidOut(width float64, number string) strip {
+	var s strip
+	inner := width - 2*stripSide
 	if b.Caution != "" {
-		lines := Wrap(b.Caution, width-2*cellPadding, Small, ink.Regular)
-		rows = append(rows, row{
-			height: cellPadding + float64(len(lines)-1)*LineHeight(Small) + Small + underLast,
-			cells:  []cell{{width: width, lines: lines, height: Small, bare: true}},
-		})
+		s.caution = Wrap(b.Caution, inner, Small, ink.Regular)
 	}
-	cells := []cell{fitted(0, "", "", Small, ink.Bold)}
-	rest := width
-	add := func(width float64, caption, text string) {
-		cells = append(cells, fitted(width, caption, text, Medium, ink.Bold))
-		rest -= width
-	}
-	if b.Scale != "" {
-		add(stripScale, "Scale", b.Scale)
-	}
-	if b.Units != "" {
-		add(stripUnits, "Units", b.Units)
-	}
-	if b.Date != "" {
-		add(stripDate, "Date of issue", b.Date)
-	}
-	add(stripRevision, "Revision", b.Revision)
-	rest -= stripCount
 	title := b.Title
 	if b.Subtitle != "" {
 		title += " – " + b.Subtitle
 	}
-	measures := b.Document
-	if b.DoNotScale {
-		measures += ", do not scale"
+	s.title = Wrap(title, inner-stripNumber, Medium, ink.Bold)
+	s.fields = joined(b.fields(number), inner, Small)
+	s.height = 2*stripPadding + blockHeight(len(s.title), Medium) + Small*descent
+	for _, n := range [2]int{len(s.caution), len(s.fields)} {
+		s.height += float64(n) * LineHeight(Small)
 	}
-	cells[0] = fitted(rest*0.65, measures, title, Medium, ink.Bold)
-	cells = append(cells, fitted(rest*0.35, "Drawing number", number, Medium, ink.Bold), fitted(stripCount, "Sheet", count, Medium, ink.Bold))
-	return append(rows, row{rowHeight, cells})
+	return s
+}
+
+// fields returns what a strip says beside the title, in order; what is not known is
+// left out.
+func (b *Block) fields(number string) []string {
+	var list []string
+	add := func(caption, value string) {
+		if value != "" {
+			list = append(list, caption+value)
+		}
+	}
+	add("", b.Document)
+	add("Scale ", b.Scale)
+	units := b.Units
+	if units != "" && b.DoNotScale {
+		units += ", do not scale"
+	}
+	add("", units)
+	add("", b.Material)
+	add("", strings.TrimSuffix(b.Tolerances, "."))
+	add("Finish ", b.Finish)
+	add("Revision ", b.Revision)
+	add("", b.Date)
+	add("", number)
+	return list
+}
+
+// joined sets fields into lines of a width. A field is not broken unless it is
+// wider than a line.
+func joined(fields []string, width, height float64) []string {
+	var lines []string
+	line := ""
+	end := func() {
+		if ink.Width(line, height, ink.Regular) <= width {
+			lines = append(lines, line)
+		} else {
+			lines = append(lines, Wrap(line, width, height, ink.Regular)...)
+		}
+	}
+	for _, f := range fields {
+		switch both := line + between + f; {
+		case line == "":
+			line = f
+		case ink.Width(both, height, ink.Regular) <= width:
+			line = both
+		default:
+			end()
+			line = f
+		}
+	}
+	if line != "" {
+		end()
+	}
+	return lines
+}
+
+// drawStrip draws the strip along the foot of the frame.
+func (b *Block) drawStrip(s *ink.Sheet, frame r2.Box, number, count string) {
+	of := b.laidOut(frame.Max.X-frame.Min.X, number)
+	top := frame.Min.Y + of.height
+	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: frame.Min.X, Y: top}, {X: frame.Max.X, Y: top}}})
+	x, y := frame.Min.X+stripSide, top-stripPadding
+	writeLines(s, of.title, x, y, Medium, ink.Bold, ink.Start)
+	writeLines(s, []string{count}, frame.Max.X-stripSide, y, Medium, ink.Bold, ink.End)
+	y -= blockHeight(len(of.title), Medium) + LineHeight(Small) - Small
+	writeLines(s, of.fields, x, y, Small, ink.Regular, ink.Start)
+	y -= float64(len(of.fields)) * LineHeight(Small)
+	writeLines(s, of.caution, x, y, Small, ink.Regular, ink.Start)
 }

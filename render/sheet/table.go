@@ -24,6 +24,7 @@ type Table struct {
 	Rows    [][]string
 	Foot    [][]string // sums, in bold after the last row
 	Height  float64    // of the writing; 0 is Small
+	Tight   bool       // rows stand as close as they can be read
 
 	// Of the rest of a table that was drawn in part: it keeps its columns.
 	continued bool
@@ -35,6 +36,8 @@ type Table struct {
 const (
 	sidePadding = 0.7
 	rowPadding  = 0.55
+	tightRows   = 0.4
+	tightSides  = 0.45
 )
 
 // columnGap is the least distance between two parts of a table that stand side
@@ -118,6 +121,8 @@ type grid struct {
 	columns []Column
 	room    float64   // the width that it was made for
 	height  float64   // of the writing
+	padding float64   // above and below a cell's text, as a share of that
+	side    float64   // likewise beside it
 	widths  []float64 // of the columns, their padding counted
 	width   float64
 	header  gridRow
@@ -138,6 +143,10 @@ func (t *Table) grid(width float64) *grid {
 	if g.height == 0 {
 		g.height = Small
 	}
+	g.padding, g.side = rowPadding, sidePadding
+	if t.Tight {
+		g.padding, g.side = tightRows, tightSides
+	}
 	header := make([]string, len(t.Columns))
 	for i, c := range t.Columns {
 		header[i] = c.Header
@@ -156,7 +165,7 @@ func (t *Table) grid(width float64) *grid {
 // settle gives each column the width of its longest line, and takes what is
 // too much first from the columns that may wrap, then from all.
 func (g *grid) settle(width float64, header []string, t *Table) {
-	padding := 2 * sidePadding * g.height
+	padding := 2 * g.side * g.height
 	g.widths = make([]float64, len(g.columns))
 	least := make([]float64, len(g.columns))
 	measure := func(r []string, face ink.Face) {
@@ -223,11 +232,11 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 		if i >= len(texts) || texts[i] == "" {
 			continue
 		}
-		inner := g.widths[i] - 2*sidePadding*g.height + wrapSlack
+		inner := g.widths[i] - 2*g.side*g.height + wrapSlack
 		r.cells[i] = Wrap(texts[i], inner, g.height, face)
 		n = max(n, len(r.cells[i]))
 	}
-	r.height = blockHeight(n, g.height) + 2*rowPadding*g.height
+	r.height = blockHeight(n, g.height) + 2*g.padding*g.height
 	return r
 }
 
@@ -236,7 +245,7 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 // can be. A first row too high for a part of its own loses its last lines.
 func (g *grid) divide(height float64, n int) []int {
 	room := height - g.header.height
-	line := g.height * (1 + 2*rowPadding)
+	line := g.height * (1 + 2*g.padding)
 	if room < line {
 		return nil
 	}
@@ -293,16 +302,16 @@ func (g *grid) fill(room float64, n int) (parts []int, all bool) {
 // limit returns a row shortened to a height, with an ellipsis where text is
 // lost.
 func (g *grid) limit(r gridRow, room float64) gridRow {
-	n := 1 + int((room-g.height*(1+2*rowPadding))/LineHeight(g.height))
+	n := 1 + int((room-g.height*(1+2*g.padding))/LineHeight(g.height))
 	cells := slices.Clone(r.cells)
 	for i, lines := range cells {
 		if len(lines) > n {
-			inner := g.widths[i] - 2*sidePadding*g.height
+			inner := g.widths[i] - 2*g.side*g.height
 			last := Elide(lines[n-1]+" "+lines[n], inner, g.height, ink.Regular)
 			cells[i] = append(slices.Clone(lines[:n-1]), last)
 		}
 	}
-	return gridRow{cells, blockHeight(n, g.height) + 2*rowPadding*g.height}
+	return gridRow{cells, blockHeight(n, g.height) + 2*g.padding*g.height}
 }
 
 // draw draws the header and some rows, and returns how far down they reach.
@@ -335,7 +344,7 @@ func (g *grid) rule(s *ink.Sheet, line ink.Line, x, y float64) {
 }
 
 func (g *grid) drawRow(s *ink.Sheet, r gridRow, x, y float64, face ink.Face) float64 {
-	pad := sidePadding * g.height
+	pad := g.side * g.height
 	for i, lines := range r.cells {
 		at := x + pad
 		switch g.columns[i].Align {
@@ -344,7 +353,7 @@ func (g *grid) drawRow(s *ink.Sheet, r gridRow, x, y float64, face ink.Face) flo
 		case ink.End:
 			at = x + g.widths[i] - pad
 		}
-		writeLines(s, lines, at, y-rowPadding*g.height, g.height, face, g.columns[i].Align)
+		writeLines(s, lines, at, y-g.padding*g.height, g.height, face, g.columns[i].Align)
 		x += g.widths[i]
 	}
 	return y - r.height

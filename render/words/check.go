@@ -46,8 +46,11 @@ var topics = map[check.ID]topic{
 // Subject names what a check is about, such as "the ball wall of moon under
 // spur".
 func (w Writer) Subject(c check.Check) string {
-	if c.ID == check.Require {
+	switch c.ID {
+	case check.Require:
 		return "require " + c.Of
+	case joined:
+		return c.Part
 	}
 	s, ok := topics[c.ID]
 	if !ok {
@@ -112,15 +115,27 @@ func (w Writer) found(c check.Check) string {
 
 // needed writes the limit of a check; "" where found says it.
 func (w Writer) needed(c check.Check) string {
+	switch limit := w.limit(c); {
+	case limit == "":
+		return ""
+	case isFactor(c.ID) || c.AtLeast:
+		return limit + " needed"
+	default:
+		return limit + " allowed"
+	}
+}
+
+// limit writes the limit of a check by itself; "" where found says it.
+func (w Writer) limit(c check.Check) string {
 	switch {
 	case !figured(c) || ofLimit(c):
 		return ""
 	case isFactor(c.ID):
-		return "at least " + Factor(c.Limit) + " needed"
+		return "at least " + Factor(c.Limit)
 	case c.AtLeast:
-		return "at least " + w.Quantity(c.Limit, c.Unit) + " needed"
+		return "at least " + w.Quantity(c.Limit, c.Unit)
 	}
-	return "at most " + w.Quantity(c.Limit, c.Unit) + " allowed"
+	return "at most " + w.Quantity(c.Limit, c.Unit)
 }
 
 // Quantity returns a figure of a check in the design's units.

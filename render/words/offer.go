@@ -24,6 +24,17 @@ func (w Writer) Included(j *fab.Job) []string {
 	return append(list, "wrapping and loading at the shop")
 }
 
+// Finish names what is done to the surface of a finished piece; "" for nothing.
+func (w Writer) Finish(f *design.Finish) string {
+	if f == nil {
+		return ""
+	}
+	return map[design.FinishKind]string{
+		design.Paint: "painted", design.Galvanize: "hot-dip galvanised",
+		design.Weather: "bare, to rust", design.Brushed: "brushed",
+	}[f.Kind]
+}
+
 // Excluded says what a client sees to, or pays for, apart from the price.
 func (w Writer) Excluded(j *fab.Job) []string {
 	var list []string

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stabile/fab/check"
+	"stabile/fab/finding"
 )
 
 // A Row is one line of a table of checks.
@@ -13,6 +14,7 @@ type Row struct {
 	What    string // the subject
 	Found   string // "" without figures
 	Needed  string // "" without a limit
+	Limit   string // the limit by itself, for a column that is called needed; "" without one
 	Case    string // "" without a load
 	Why     string // of what is not decided
 }
@@ -80,9 +82,37 @@ func (w Writer) Row(c check.Check) Row {
 		}
 		return r
 	}
-	r.Found, r.Needed = w.found(c), w.needed(c)
+	r.Found, r.Needed, r.Limit = w.found(c), w.needed(c), w.limit(c)
 	return r
 }
+
+// Summary returns checks for a page: as Rows, but of one kind those together that are
+// not decided for the like reason.
+func (w Writer) Summary(list []check.Check) []Row {
+	var rows []Row
+	for _, group := range byKind(list) {
+		var rest []check.Check
+		for _, c := range group {
+			if n := len(rest) - 1; n >= 0 && c.Verdict == check.Undecided && rest[n].Verdict == check.Undecided {
+				if j, ok := rest[n].Why.(finding.Joiner); ok {
+					if both, ok := j.Join(c.Why); ok {
+						rest[n].Why = both
+						rest[n].Part = w.Subject(rest[n]) + "; " + w.Subject(c)
+						rest[n].With, rest[n].ID = "", joined
+						continue
+					}
+				}
+			}
+			rest = append(rest, c)
+		}
+		rows = append(rows, w.Rows(rest)...)
+	}
+	return rows
+}
+
+// joined is the kind of several checks that are told together: their subjects are in
+// the place of the part.
+const joined check.ID = "joined"
 
 // byKind gathers checks by their kind, in the order in which the kinds come.
 func byKind(list []check.Check) [][]check.Check {

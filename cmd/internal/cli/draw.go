@@ -13,8 +13,8 @@ import (
 	"stabile/render/terminal"
 )
 
-// draw writes the print pack of a design: into a folder as one PDF and an SVG
-// for each sheet, or as the PDF alone; with it, or in the PDF in its place,
+// draw writes the print pack of a design: into a folder as a PDF for each book and
+// an SVG for each sheet, or as one PDF alone; with it, or in the PDF in its place,
 // full-size patterns.
 func (c *call) draw(args []string) (int, error) {
 	flags := pflag.NewFlagSet("draw", pflag.ContinueOnError)
@@ -30,6 +30,9 @@ func (c *call) draw(args []string) (int, error) {
 	fullSize := flags.Bool("full-size", false, "")
 	flags.Var((*printer)(&full.Paper), "printer", "")
 	flags.BoolVar(&full.Long, "long", false, "")
+	flags.Var((*books)(&o.Books), "book", "")
+	only := flags.StringSlice("only", nil, "")
+	flags.Var((*skip)(&o.SkipReadyCut), "skip", "")
 	watch := flags.Bool("watch", false, "")
 	args, err := parse("draw", flags, args)
 	if err != nil {
@@ -48,6 +51,10 @@ func (c *call) draw(args []string) (int, error) {
 		if err != nil {
 			return statusWrong, err
 		}
+		if o.Only, err = theParts(j, *only); err != nil {
+			return statusWrong, err
+		}
+		full.Only, full.SkipReadyCut = o.Only, o.SkipReadyCut
 		where, err := destination(file, *out, flags.Changed("output"), j)
 		if err != nil {
 			return statusWrong, err
@@ -55,7 +62,7 @@ func (c *call) draw(args []string) (int, error) {
 		w := writer{target: where, title: j.Design.Title}
 		if !where.only || !*fullSize {
 			o.Arrangement = arrangement.orShop(j.Design)
-			w.pack(j, pack.Sheets(j, o))
+			w.pack(j, pack.Books(j, o))
 		}
 		if *fullSize {
 			w.patterns(j, full)
@@ -93,8 +100,8 @@ func patternFlags(flags *pflag.FlagSet, fullSize bool) error {
 // A target is where a print pack goes.
 type target struct {
 	dir  string // the folder
-	pdf  string // the name of the PDF in it
-	only bool   // the PDF alone
+	name string // that of the PDF where it is alone, else what the names in the folder begin with
+	only bool   // one PDF alone
 
 	named bool // the user gave it
 }
@@ -115,14 +122,14 @@ func destination(file, out string, given bool, j *fab.Job) (target, error) {
 	info, err := os.Stat(out)
 	switch isPDF := strings.EqualFold(filepath.Ext(out), ".pdf"); {
 	case err == nil && info.IsDir(), err != nil && !isPDF:
-		return target{dir: out, pdf: name + ".pdf", named: given}, nil
+		return target{dir: out, name: name, named: given}, nil
 	case !isPDF:
 		return target{}, misuse("name a folder, or a file that ends in .pdf", "'%s' is a file, not a folder", out)
 	case err == nil && same(file, info):
 		return target{}, misuse("", "'%s' is the design itself and is not overwritten", out)
 	}
 	dir, pdf := filepath.Split(out)
-	return target{dir: dir, pdf: pdf, only: true, named: given}, nil
+	return target{dir: dir, name: pdf, only: true, named: given}, nil
 }
 
 func same(file string, out os.FileInfo) bool {

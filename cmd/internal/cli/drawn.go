@@ -50,20 +50,29 @@ func (w *writer) document(name, subject string, sheets []*ink.Sheet) {
 	w.add(name, note, data, err)
 }
 
-// pack adds the shop drawings: as one PDF, and in a folder as an SVG for each
-// sheet, with the cut list for a spreadsheet.
-func (w *writer) pack(j *fab.Job, sheets []*ink.Sheet) {
-	w.document(w.pdf, "shop drawings", sheets)
+// pack adds the shop drawings: in a folder each book as a PDF, and an SVG for each
+// sheet, with the cut list for a spreadsheet; else all as one PDF.
+func (w *writer) pack(j *fab.Job, books []pack.Book) {
 	if w.only {
+		var all []*ink.Sheet
+		for _, b := range books {
+			all = append(all, b.Sheets...)
+		}
+		w.document(w.name, "shop drawings", all)
 		return
 	}
-	for _, s := range sheets {
-		data, err := vector.SVG(s)
-		w.add(s.Name+".svg", "", data, err)
+	for _, b := range books {
+		w.document(w.name+"-"+string(b.Name)+".pdf", "shop drawings: "+string(b.Name), b.Sheets)
+	}
+	for _, b := range books {
+		for _, s := range b.Sheets {
+			data, err := vector.SVG(s)
+			w.add(s.Name+".svg", "", data, err)
+		}
 	}
 	var cuts bytes.Buffer
 	err := list.CSV(&cuts, list.Cuts(j.Plan.Sheets, j.Design.Units))
-	w.add(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-cut-list.csv", ", for a spreadsheet", cuts.Bytes(), err)
+	w.add(w.name+"-cut-list.csv", ", for a spreadsheet", cuts.Bytes(), err)
 }
 
 // patterns adds the full-size patterns: as one PDF, and in a folder as an SVG
@@ -76,11 +85,11 @@ func (w *writer) patterns(j *fab.Job, o pack.PatternOptions) {
 		return
 	}
 	if w.only {
-		w.document(w.pdf, subject, sheets)
+		w.document(w.name, subject, sheets)
 		return
 	}
-	w.document(strings.TrimSuffix(w.pdf, filepath.Ext(w.pdf))+"-full-size.pdf", subject, sheets)
-	for _, s := range pack.CutFiles(j) {
+	w.document(w.name+"-full-size.pdf", subject, sheets)
+	for _, s := range pack.CutFiles(j, o) {
 		data, err := vector.Plain(s)
 		w.add(filepath.Join(patternFolder, s.Name+".svg"), "", data, err)
 	}

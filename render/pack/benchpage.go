@@ -1,0 +1,206 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab"
+	"stabile/param/design"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// benchPage makes the page that leads through the bench book: every part with its
+// blanks and the sheets that have them, the order of the work, the index, and the
+// dangers.
+func (k *pack) benchPage() {
+	f := k.shopFlow("bench", sheet.Block{Subtitle: "Bench page: parts, order of work, dangers", Document: "Parts list", DoNotScale: true})
+	f.Table(k.partsTable())
+	f.Table(k.metalsTable())
+	k.weights(f)
+	k.orderOfWork(f)
+	f.Table(k.index())
+	k.cautions(f)
+}
+
+// partsTable lists the parts with their blanks and where those are drawn.
+func (k *pack) partsTable() *sheet.Table {
+	t := &sheet.Table{
+		Tight: true,
+		Title: "Parts",
+		Columns: []sheet.Column{
+			{Header: "No.", Align: ink.End}, {Header: "Part"}, {Header: "What", Wrap: true}, {Header: "Metal"},
+			{Header: "Size, " + k.unit(), Wrap: true}, {Header: "Weight", Align: ink.End},
+			{Header: "Blanks, " + k.unit()}, {Header: "Sheet", Align: ink.End},
+		},
+	}
+	for i := range k.job.Parts {
+		p := &k.job.Parts[i]
+		metal := "–"
+		if p.Metal != nil {
+			metal = p.Metal.Name
+		}
+		weight := k.units.Weight(p.Mass)
+		if p.Base != nil && p.Base.Shape == design.Feet {
+			weight = "–"
+		}
+		blanks, sheets := k.blanksOf(p)
+		t.Rows = append(t.Rows, []string{
+			strconv.Itoa(i + 1), short(p.Name), what(p), metal, strings.Join(k.size(p), ", "), weight, blanks, sheets,
+		})
+	}
+	m := k.job.Mass
+	if m.Weld > 0 {
+		t.Foot = append(t.Foot, []string{"", "Weld metal", "", "", "", k.units.Weight(m.Weld)})
+	}
+	t.Foot = append(t.Foot, []string{"", "Total", "", "", "", k.units.Weight(m.Total)})
+	return t
+}
+
+// blanksOf returns how many pieces of which size a part is cut from, kind by kind,
+// and on which sheets they are drawn.
+func (k *pack) blanksOf(p *fab.Part) (blanks, sheets string) {
+	var list, on []string
+	for i := range p.Blanks {
+		b := &p.Blanks[i]
+		size := "Ø" + k.fine(b.Diameter)
+		if b.Diameter == 0 {
+			size = k.fine(b.Width) + " × " + k.fine(b.Length)
+		}
+		number := "–"
+		if page := k.sheetOf[b.Name]; page != nil {
+			number = strconv.Itoa(k.number(page))
+		}
+		text := fmt.Sprintf("%d of %s", b.Quantity, size)
+		if n := len(list) - 1; n >= 0 && list[n] == text && on[n] == number {
+			continue
+		}
+		list, on = append(list, text), append(on, number)
+	}
+	if len(list) == 0 {
+		return "none", "–"
+	}
+	return strings.Join(list, "\n"), strings.Join(on, "\n")
+}
+
+// orderOfWork says what is done one after the other, and on which sheets it is.
+func (k *pack) orderOfWork(f *sheet.Flow) {
+	type step struct{ text, act string }
+	steps := []step{
+		{"Buy metal and what is cut to size: the office book.", ""},
+		{"Lay out, scribe, drill and mark every blank; write its name on each piece", "blanks"},
+		{"Cut the sheets in the order of their cuts", "layouts"},
+		{"Break the edges, then roll by the cards", "rolling"},
+		{"Weld the seams, then put together step by step", "welds"},
+	}
+	steps[1], steps[2] = steps[2], steps[1]
+	if finish := k.say().Finish(k.job.Design.Finish); finish != "" {
+		steps = append(steps, step{"Finish: " + finish + ".", ""})
+	}
+	f.Heading("Order of work")
+	n := 0
+	for _, s := range steps {
+		text := s.text
+		if s.act != "" {
+			pages := k.acts[s.act]
+			if len(pages) == 0 {
+				continue
+			}
+			text += ": " + k.sheetsOf(pages) + "."
+		}
+		n++
+		f.Item(fmt.Sprintf("%d.", n), ink.Bold, text)
+	}
+}
+
+// sheetsOf names sheets that follow each other by their numbers.
+func (k *pack) sheetsOf(pages []*sheet.Page) string {
+	from, to := k.number(pages[0]), k.number(pages[len(pages)-1])
+	switch to - from {
+	case 0:
+		return fmt.Sprintf("sheet %d", from)
+	case 1:
+		return fmt.Sprintf("sheets %d and %d", from, to)
+	}
+	return fmt.Sprintf("sheets %d to %d", from, to)
+}
+
+// index lists the sheets of the book. Sheets that go on with the same are one line.
+func (k *pack) index() *sheet.Table {
+	var list []entry
+	pages := slices.Concat(k.pages[:k.from], k.pages[k.from:k.from+1], k.later)
+	last := ""
+	for _, p := range pages {
+		text := strings.TrimSuffix(p.Block.Subtitle, ", continued")
+		if text == last {
+			continue
+		}
+		last = text
+		list = append(list, entry{text, k.number(p)})
+	}
+	return indexTable(list)
+}
+
+// shopFlow returns a flow over as many sheets of the bench's paper as it takes.
+func (k *pack) shopFlow(slug string, b sheet.Block) *sheet.Flow {
+	first := true
+	return sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
+		block := b
+		if !first {
+			block.Subtitle += ", continued"
+		}
+		first = false
+		p := k.page(k.bench(), slug, block)
+		return p.Sheet, p.Free
+	})
+}
+
+// An actFlow is one flow through several acts of the work, so that none leaves a sheet
+// half empty.
+type actFlow struct {
+	*sheet.Flow
+	pack  *pack
+	slug  string
+	block sheet.Block
+	begun bool // something of the act in hand stands on an earlier sheet
+}
+
+// worthSharing is what must be left of a sheet, in mm, for the next act to begin on it.
+const worthSharing = 90.0
+
+// act begins an act: on the sheet in hand where enough of it is left, with its caution
+// under its heading, else on a new one.
+func (a *actFlow) act(slug string, b sheet.Block) {
+	a.slug, a.block, a.begun = slug, b, false
+	if a.Flow == nil {
+		a.Flow = sheet.NewFlow(a.next)
+		return
+	}
+	if _, rest := a.Rest(); rest.Max.Y-rest.Min.Y < worthSharing {
+		a.Break()
+		return
+	}
+	page := a.pack.pages[len(a.pack.pages)-1]
+	page.Block.Subtitle += "; " + strings.ToLower(b.Subtitle[:1]) + b.Subtitle[1:]
+	a.begun = true
+	a.Gap(sheet.Medium)
+	s, rest := a.Rest()
+	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: rest.Min.X, Y: rest.Max.Y}, rest.Max}})
+	a.Take(1)
+	a.Heading(b.Subtitle)
+	a.Item("!", ink.Bold, b.Caution)
+}
+
+func (a *actFlow) next() (*ink.Sheet, r2.Box) {
+	b := a.block
+	if a.begun {
+		b.Subtitle += ", continued"
+	}
+	a.begun = true
+	p := a.pack.page(a.pack.bench(), a.slug, b)
+	return p.Sheet, p.Free
+}

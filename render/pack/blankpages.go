@@ -1,0 +1,264 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab"
+	"stabile/fab/flat"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+)
+
+// shares are the shares of a page's height that a panel may take, the least first.
+func shares() [4]float64 { return [...]float64{0.25, 1.0 / 3, 0.5, 1} }
+
+// readableFlat is how large, in mm on paper, a flat must come out for its panel to
+// take no more of the page. Those with curved edges have stations to be counted.
+const (
+	readableFlat   = 32.0
+	readableCurved = 56.0
+	readableTube   = 60.0
+	readableAround = 22.0 // the width of a tube whose middle is left out
+)
+
+// panelGap is the distance between two panels of a page, in mm; panelHead is the
+// height of the line over a panel that names it.
+const (
+	panelGap  = 7.0
+	panelHead = 7.5
+)
+
+// isBare reports whether a blank is a disc or a rectangle with nothing on it: its
+// measures say all.
+func isBare(b *flat.Blank) bool {
+	if len(b.Holes)+len(b.Ordinates) > 0 || b.Fan != nil {
+		return false
+	}
+	for i := range b.Marks {
+		if b.Marks[i].Kind == flat.Standing || b.Marks[i].Kind == flat.Witness {
+			return false
+		}
+	}
+	return b.Diameter > 0 || b.Shape == flat.Plate && !isSided(b)
+}
+
+func (k *pack) blankBlock() sheet.Block {
+	return sheet.Block{
+		Subtitle: "Blanks", Document: "Part drawing", Scale: "as marked",
+		Tolerances: k.flatTolerance(), Caution: blankCaution, DoNotScale: true,
+	}
+}
+
+// A blankPage is panels that share a page.
+type blankPage struct {
+	panels []*blankPanel
+	used   float64 // share of the height
+}
+
+// blankPages shares panels out among pages, and makes them. A panel goes to the
+// first page that has room for it.
+func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
+	if len(list)+len(bare) == 0 {
+		return
+	}
+	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
+	table, bareShare := k.bareTable(bare), 0.0
+	if table != nil {
+		used, _ := table.Draw(&ink.Sheet{}, free)
+		bareShare = min((free.Max.Y-used.Min.Y+panelGap)/(free.Max.Y-free.Min.Y+panelGap), 1)
+	}
+	var pages []*blankPage
+	const whole = 1 + 1e-9
+	for _, b := range list {
+		b.settle(free)
+		at := -1
+		for i, p := range pages {
+			if p.used+b.share <= whole {
+				at = i
+				break
+			}
+		}
+		if at < 0 {
+			at = len(pages)
+			pages = append(pages, &blankPage{})
+		}
+		pages[at].panels = append(pages[at].panels, b)
+		pages[at].used += b.share
+	}
+	withBare := -1
+	for i, p := range pages {
+		if table != nil && withBare < 0 && p.used+bareShare <= whole {
+			withBare = i
+		}
+	}
+	for i, p := range pages {
+		block := k.blankBlock()
+		block.Subtitle = "Blanks: " + namesIn(p.panels)
+		page := k.page(k.bench(), p.panels[0].slug, block)
+		rest := k.panels(page, p)
+		for _, b := range p.panels {
+			k.onSheet(b.cut, page)
+		}
+		if i == withBare {
+			k.bare(page, rest, table, bare)
+		}
+	}
+	if table != nil && withBare < 0 {
+		k.barePages(table, bare)
+	}
+}
+
+// namesIn names what is on a page in a line: the first and how many more.
+func namesIn(panels []*blankPanel) string {
+	const most = 3
+	var names []string
+	for _, b := range panels[:min(most, len(panels))] {
+		names = append(names, b.Blank.Name)
+	}
+	text := strings.Join(names, ", ")
+	if n := len(panels) - most; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	return text
+}
+
+// slot returns the box of a panel of a share of a page, under a height.
+func slot(free r2.Box, top, share float64) r2.Box {
+	height := (free.Max.Y-free.Min.Y+panelGap)*share - panelGap
+	return sheet.Box(free.Min.X, top-height, free.Max.X, top)
+}
+
+// settle chooses the share of a page that a panel takes: the least in which it can
+// be read.
+func (b *blankPanel) settle(free r2.Box) {
+	need := readableFlat
+	switch {
+	case b.Shape == flat.Tube && b.table != nil:
+		need = readableTube
+	case b.table != nil || b.Fan != nil:
+		need = readableCurved
+	}
+	for _, b.share = range shares() {
+		box := slot(free, free.Max.Y, b.share)
+		box.Max.Y -= panelHead
+		at := b.best(box)
+		if at.scale.Factor == 0 {
+			continue
+		}
+		b.at = at
+		large := max(b.width, b.length) * at.scale.Factor
+		if b.shown() < b.length {
+			large = b.width * at.scale.Factor * need / readableAround // what is left out does not count
+		}
+		if large >= need {
+			return
+		}
+	}
+	b.share = 1
+}
+
+// panels draws the panels of a page under each other, and returns what is left.
+func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
+	free := page.Free
+	top := free.Max.Y
+	for i, b := range p.panels {
+		box := slot(free, top, b.share)
+		if i > 0 {
+			page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: free.Min.X, Y: top + panelGap/2}, {X: free.Max.X, Y: top + panelGap/2}}})
+		}
+		top = box.Min.Y - panelGap
+		under := box
+		under.Max.Y -= panelHead
+		b.at = b.best(under)
+		b.draw(page, under)
+		b.head(page.Sheet, box)
+	}
+	return sheet.Box(free.Min.X, free.Min.Y, free.Max.X, top)
+}
+
+// head writes the line over a panel: which pieces, how many, of what, and the scale.
+func (b *blankPanel) head(s *ink.Sheet, box r2.Box) {
+	facts := fmt.Sprintf("Quantity %d · %s · %s · %s", b.cut.Quantity, b.metalShort(b.Blank.Metal), faceUp(b.Blank), b.at.scale.Name)
+	y := box.Max.Y - sheet.Medium
+	width := ink.Width(facts, sheet.Small, ink.Regular)
+	name := &ink.Text{At: r2.Vec{X: box.Min.X, Y: y}, Height: sheet.Medium, Face: ink.Bold, Text: title(b.cut)}
+	s.Add(name, &ink.Text{At: r2.Vec{X: box.Max.X - width, Y: y}, Height: sheet.Small, Text: facts})
+}
+
+// draw draws a panel in its place. What no page has room for beside the flat goes
+// to sheets that follow.
+func (b *blankPanel) draw(page *sheet.Page, box r2.Box) {
+	if b.at.scale.Factor == 0 {
+		b.drawApart(page, box)
+		return
+	}
+	b.drawFlat(page.Sheet)
+	write(page.Sheet, b.at.words, b.words)
+	if b.table != nil {
+		b.table.Draw(page.Sheet, b.at.table)
+	}
+}
+
+// drawApart draws a flat alone on its page, its table and its words on sheets that
+// follow.
+func (b *blankPanel) drawApart(page *sheet.Page, box r2.Box) {
+	at := place{flat: box}
+	w, h := box.Max.X-box.Min.X-b.left()-slantRoom-flatRight, box.Max.Y-box.Min.Y-b.below()-b.above()
+	at.scale = sheet.ChooseScale(b.width, b.length, max(w, 1), max(h, 1), b.units)
+	b.at = at
+	b.drawFlat(page.Sheet)
+	block := b.blankBlock()
+	block.Subtitle += ": " + title(b.cut) + ", continued"
+	f := b.shopFlow(b.slug, block)
+	f.Table(b.table)
+	b.words(f)
+}
+
+// bareTable lists what is cut by its measures alone; nil for nothing.
+func (k *pack) bareTable(list []*fab.Cut) *sheet.Table {
+	if len(list) == 0 {
+		return nil
+	}
+	t := &sheet.Table{Tight: true, Title: "Discs and rectangles", Columns: []sheet.Column{
+		{Header: "Pieces", Align: ink.End}, {Header: "Write on them", Wrap: true}, {Header: "Metal", Wrap: true},
+		{Header: "Size, " + k.unit()}, {Header: "Weight of one", Align: ink.End}, {Header: "Then", Wrap: true},
+	}}
+	for _, c := range list {
+		b := &c.Blank
+		size := "Ø" + k.dim(b.Diameter)
+		if b.Diameter == 0 {
+			size = k.dim(b.Width) + " × " + k.dim(b.Length)
+		}
+		var then []string
+		then = append(then, k.forming(b))
+		for _, n := range b.Notes {
+			then = append(then, k.sentence(n))
+		}
+		t.Rows = append(t.Rows, []string{strconv.Itoa(c.Quantity), strings.Join(c.Names, ", "), k.metalShort(b.Metal), size, k.units.Weight(b.Mass), strings.Join(then, " ")})
+	}
+	return t
+}
+
+// bare draws the table of bare blanks in what is left of a page.
+func (k *pack) bare(page *sheet.Page, rest r2.Box, table *sheet.Table, list []*fab.Cut) {
+	page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: rest.Min.X, Y: rest.Max.Y + panelGap/2}, {X: rest.Max.X, Y: rest.Max.Y + panelGap/2}}})
+	table.Draw(page.Sheet, rest)
+	for _, c := range list {
+		k.onSheet(c, page)
+	}
+}
+
+// barePages draws the table of bare blanks on pages of its own.
+func (k *pack) barePages(table *sheet.Table, list []*fab.Cut) {
+	block := k.blankBlock()
+	block.Subtitle, block.Scale = "Blanks: discs and rectangles", ""
+	from := len(k.pages)
+	k.shopFlow("discs-and-rectangles", block).Table(table)
+	for _, c := range list {
+		k.onSheet(c, k.pages[from])
+	}
+}

@@ -1,0 +1,77 @@
+package pack
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"stabile/fab/check"
+	"stabile/fab/finding"
+	"stabile/render/sheet"
+)
+
+// checks writes what was checked: first what fails and what was not decided, with the
+// cure, then what holds, each at its worst.
+func (c *workings) checks() {
+	c.section("What was checked")
+	rows := c.say().Summary(c.job.Checks)
+	open := func(title string, verdict check.Verdict) {
+		t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "What was found, and what can be done", Wrap: true}}}
+		for _, r := range rows {
+			if r.Verdict == verdict {
+				t.Rows = append(t.Rows, []string{sheet.Capital(r.What), sheet.Capital(r.Text())})
+			}
+		}
+		if len(t.Rows) > 0 {
+			c.table(t)
+		}
+	}
+	open("FAILS", check.Fails)
+	open("NOT DECIDED: has not passed", check.Undecided)
+	t := &sheet.Table{Title: "Holds", Tight: true, Columns: []sheet.Column{
+		{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true},
+	}}
+	for _, r := range rows {
+		if r.Verdict == check.Holds {
+			t.Rows = append(t.Rows, []string{sheet.Capital(r.What), orDash(r.Found), orDash(r.Limit), orDash(r.Case)})
+		}
+	}
+	if len(t.Rows) > 0 {
+		c.table(t)
+	}
+	text := "Factors are rounded down and shares of a limit up."
+	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
+		text += fmt.Sprintf(" For information: %s moves %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
+	}
+	c.paragraph(text)
+	said := map[string]bool{}
+	for _, r := range rows {
+		said[r.Why] = true
+	}
+	t = &sheet.Table{Title: "What else to know", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
+	for _, r := range c.say().Remarks(c.unsaid()) {
+		if !said[r.Text] {
+			t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
+		}
+	}
+	if len(t.Rows) > 0 {
+		c.table(t)
+	}
+}
+
+// unsaid returns the findings that no sheet of the bench has.
+func (k *pack) unsaid() []finding.Finding {
+	plan := k.job.Plan
+	said := slices.Concat(plan.Sheets.Findings, plan.Rolling.Findings, plan.Assembly.Findings)
+	return slices.DeleteFunc(slices.Clone(k.job.Findings), func(f finding.Finding) bool {
+		return slices.ContainsFunc(said, func(s finding.Finding) bool { return reflect.DeepEqual(s, f) })
+	})
+}
+
+// orDash returns what a cell says, or the sign that there is nothing to say.
+func orDash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
