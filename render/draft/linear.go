@@ -17,7 +17,7 @@ type Dim struct {
 	Bare     [2]bool           // no extension line from From, from To
 	Hide     func(r2.Vec) bool // where extension lines are broken off, such as within other parts; may be nil
 
-	Under bool // a value too wide to stand between the ends stands under the line, not beyond it
+	Under bool // a value too wide to stand between the ends stands under the line, or at the left of an upright one, not beyond it
 
 	beyond float64 // mm, from the end to a value that stands outside; 0 for the least
 }
@@ -112,7 +112,11 @@ func (d *Drawing) span(p, q r2.Vec, angle float64, of *Dim) {
 			d.stroke(ink.Thin, thinLine, nobody, polar(p, angle, -outside), p)
 			d.stroke(ink.Thin, thinLine, nobody, q, polar(q, angle, outside))
 		}
-		d.text(r2.Add(m, polar(r2.Vec{}, turn+math.Pi/2, -d.Style.Text-between)), turn, ink.Middle, text)
+		off := -d.Style.Text - overshoot - between // under a level line, at the left of an upright one
+		if math.Abs(math.Sin(turn)) > 0.5 {
+			off = overshoot + between
+		}
+		d.text(r2.Add(m, polar(r2.Vec{}, turn+math.Pi/2, off)), turn, ink.Middle, text)
 		return
 	}
 	if d.Style.Fits(l, text) {

@@ -23,6 +23,7 @@ func (k *pack) benchPage() {
 	f.Table(k.metalsTable())
 	k.weights(f)
 	k.orderOfWork(f)
+	f.Table(k.findingsTable("Before cutting", k.job.Plan.Sheets.Findings))
 	f.Table(k.index())
 	k.cautions(f)
 }

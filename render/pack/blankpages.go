@@ -20,8 +20,8 @@ func shares() [4]float64 { return [...]float64{0.25, 1.0 / 3, 0.5, 1} }
 // take no more of the page. Those with curved edges have stations to be counted.
 const (
 	readableFlat   = 32.0
-	readableCurved = 56.0
-	readableTube   = 60.0
+	readableCurved = 42.0
+	readableTube   = 50.0
 	readableAround = 22.0 // the width of a tube whose middle is left out
 )
 
@@ -66,6 +66,9 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 		return
 	}
 	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
+	legend := k.legend(list)
+	width := free.Max.X - free.Min.X
+	free.Min.Y += wordsHeight(width, legend.words)
 	table, bareShare := k.bareTable(bare), 0.0
 	if table != nil {
 		used, _ := table.Draw(&ink.Sheet{}, free)
@@ -99,7 +102,7 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 		block := k.blankBlock()
 		block.Subtitle = "Blanks: " + namesIn(p.panels)
 		page := k.page(k.bench(), p.panels[0].slug, block)
-		rest := k.panels(page, p)
+		rest := k.panels(page, p, free.Min.Y-page.Free.Min.Y)
 		for _, b := range p.panels {
 			k.onSheet(b.cut, page)
 		}
@@ -144,7 +147,7 @@ func (b *blankPanel) settle(free r2.Box) {
 	}
 	for _, b.share = range shares() {
 		box := slot(free, free.Max.Y, b.share)
-		box.Max.Y -= panelHead
+		box.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
 		at := b.best(box)
 		if at.scale.Factor == 0 {
 			continue
@@ -162,8 +165,13 @@ func (b *blankPanel) settle(free r2.Box) {
 }
 
 // panels draws the panels of a page under each other, and returns what is left.
-func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
+func (k *pack) panels(page *sheet.Page, p *blankPage, reserve float64) r2.Box {
 	free := page.Free
+	legend := k.legend(p.panels)
+	foot := free
+	foot.Max.Y = foot.Min.Y + wordsHeight(foot.Max.X-foot.Min.X, legend.words)
+	write(page.Sheet, foot, legend.words)
+	free.Min.Y += reserve
 	top := free.Max.Y
 	for i, b := range p.panels {
 		box := slot(free, top, b.share)
@@ -172,7 +180,7 @@ func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
 		}
 		top = box.Min.Y - panelGap
 		under := box
-		under.Max.Y -= panelHead
+		under.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
 		b.at = b.best(under)
 		b.draw(page, under)
 		b.head(page.Sheet, box)
@@ -180,13 +188,52 @@ func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
 	return sheet.Box(free.Min.X, free.Min.Y, free.Max.X, top)
 }
 
+// headFacts are what stands in the head of a panel beside its name.
+func (b *blankPanel) headFacts() string {
+	scale := b.at.scale.Name
+	if scale == "" {
+		scale = "1:1000" // not chosen yet
+	}
+	return fmt.Sprintf("Quantity %d · %s · %s · %s", b.cut.Quantity, b.metalShort(b.Blank.Metal), faceUp(b.Blank), scale)
+}
+
+// headLines returns the name over a panel in lines, and whether the facts stand beside
+// it rather than under it.
+func (b *blankPanel) headLines(width float64) (name []string, beside bool) {
+	const air = 6
+	left := width - ink.Width(b.headFacts(), sheet.Small, ink.Regular) - air
+	if ink.Width(title(b.cut), sheet.Medium, ink.Bold) <= left {
+		return []string{title(b.cut)}, true
+	}
+	return sheet.Wrap(title(b.cut), width, sheet.Medium, ink.Bold), false
+}
+
+// headHeight is the height of the head of a panel.
+func (b *blankPanel) headHeight(width float64) float64 {
+	name, beside := b.headLines(width)
+	height := panelHead + float64(len(name)-1)*sheet.LineHeight(sheet.Medium)
+	if !beside {
+		height += sheet.LineHeight(sheet.Small)
+	}
+	return height
+}
+
 // head writes the line over a panel: which pieces, how many, of what, and the scale.
 func (b *blankPanel) head(s *ink.Sheet, box r2.Box) {
-	facts := fmt.Sprintf("Quantity %d · %s · %s · %s", b.cut.Quantity, b.metalShort(b.Blank.Metal), faceUp(b.Blank), b.at.scale.Name)
+	name, beside := b.headLines(box.Max.X - box.Min.X)
 	y := box.Max.Y - sheet.Medium
-	width := ink.Width(facts, sheet.Small, ink.Regular)
-	name := &ink.Text{At: r2.Vec{X: box.Min.X, Y: y}, Height: sheet.Medium, Face: ink.Bold, Text: title(b.cut)}
-	s.Add(name, &ink.Text{At: r2.Vec{X: box.Max.X - width, Y: y}, Height: sheet.Small, Text: facts})
+	for i, line := range name {
+		if i > 0 {
+			y -= sheet.LineHeight(sheet.Medium)
+		}
+		s.Add(&ink.Text{At: r2.Vec{X: box.Min.X, Y: y}, Height: sheet.Medium, Face: ink.Bold, Text: line})
+	}
+	facts := &ink.Text{At: r2.Vec{X: box.Max.X, Y: y}, Height: sheet.Small, Anchor: ink.End, Text: b.headFacts()}
+	if !beside {
+		facts.At.X, facts.Anchor = box.Min.X, ink.Start
+		facts.At.Y -= sheet.LineHeight(sheet.Small)
+	}
+	s.Add(facts)
 }
 
 // draw draws a panel in its place. What no page has room for beside the flat goes

@@ -3,7 +3,6 @@ package pack
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -13,7 +12,6 @@ import (
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 const blankCaution = "Sheared edges cut: wear gloves to carry and lay out, and break all edges before rolling."
@@ -27,7 +25,7 @@ const (
 	flatAbove = 6.0
 	columnGap = 6.0
 
-	underRoom   = 4.0 // more below, for a value under its line
+	underRoom   = 6.0 // more below, for a value under its line
 	stationRoom = 6.0 // more below, for the numbers of stations
 	bearingRoom = 6.0 // more above, for bearings written upright
 )
@@ -139,6 +137,9 @@ func (b *blankPanel) best(box r2.Box) (best place) {
 			}
 			at.scale = b.scaleFor(min(w-over, 0.99*b.width*at.scale.Factor), h)
 		}
+		if up := b.style.Spread(b.shown()*at.scale.Factor, b.dim(b.length)); h+b.above()+b.below() < b.shown()*at.scale.Factor+2*up {
+			return // no room for the value of the length
+		}
 		if at.scale.Factor > best.scale.Factor {
 			best = at
 		}
@@ -226,39 +227,6 @@ func (k *pack) flatTolerance() string {
 	return "Cut lines ±0.5, trimmed edges ±0.3."
 }
 
-// words writes what must be known beside the drawing: what to write on the pieces,
-// how they are formed and laid out, and what the bench must know besides.
-func (b *blankPanel) words(f *sheet.Flow) {
-	c := b.cut
-	var names []string
-	for _, n := range c.Names {
-		if pieces := b.pieces(n); pieces > 1 {
-			n = fmt.Sprintf("%s 1 to %d", n, pieces)
-		}
-		names = append(names, n)
-	}
-	f.Item("–", ink.Regular, "Write on the pieces: "+strings.Join(names, "; ")+".")
-	weight := "Weight " + b.units.Weight(b.Mass)
-	if c.Quantity > 1 {
-		weight = fmt.Sprintf("Weight of one %s, of all %s", b.units.Weight(b.Mass), b.units.Weight(b.Mass*float64(c.Quantity)))
-	}
-	f.Item("–", ink.Regular, weight+".")
-	f.Item("–", ink.Regular, b.forming(b.Blank))
-	if isSided(b.Blank) {
-		f.Item("–", ink.Regular, "The dashed rectangle is construction; cut along the sides from corner to corner.")
-		if len(b.Holes) > 0 {
-			f.Item("–", ink.Regular, b.holesFrom())
-		}
-	}
-	if b.Fan != nil {
-		f.Item("–", ink.Regular, b.layingOut(b.Fan))
-		if isTrimmed(b.Blank) {
-			f.Item("–", ink.Regular, fmt.Sprintf("The arcs and straight edges are construction, partly off the metal; what is cut measures %s × %s.", b.both(b.Width), b.both(b.Length)))
-		}
-	}
-	b.notes(f)
-}
-
 // pieces returns how many pieces of a name there are.
 func (k *pack) pieces(name string) int {
 	n := 0
@@ -272,31 +240,6 @@ func (k *pack) pieces(name string) int {
 	return n
 }
 
-// notes writes what the bench must know besides.
-func (b *blankPanel) notes(f *sheet.Flow) {
-	if len(b.Ordinates) > 0 {
-		var edges []string
-		for _, o := range b.Ordinates {
-			edges = append(edges, string(o.Edge)+" "+words.Ordinate(o.From))
-		}
-		f.Item("–", ink.Regular, "Ordinates: "+strings.Join(edges, ", ")+"; stations "+words.Station(b.Ordinates[0].From)+".")
-	}
-	openings, opened := b.openings()
-	if openings != "" {
-		f.Item("–", ink.Regular, openings)
-	}
-	for _, n := range b.Notes {
-		_, tips := n.(flat.BluntTips)
-		if b.Fan != nil && isConeNote(n) || opened == 2 && tips {
-			continue // said above, or cut away
-		}
-		f.Item("–", ink.Regular, b.sentence(n))
-		if _, open := n.(flat.OpenedFor); openings == "" && open {
-			f.Item("–", ink.Regular, "Trace the opening from the full-size pattern.")
-		}
-	}
-}
-
 // drawFlat draws the blank in its place with its dimensions.
 func (b *blankPanel) drawFlat(s *ink.Sheet) {
 	at := b.at
@@ -308,6 +251,7 @@ func (b *blankPanel) drawFlat(s *ink.Sheet) {
 	spareX := max(at.flat.Max.X-at.flat.Min.X-b.left()-b.right(f.scale)-w, 0)
 	spareY := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above() - h
 	corner := r2.Vec{X: at.flat.Min.X + b.left() + spareX/2, Y: at.flat.Min.Y + b.below() + spareY*0.6}
+	corner.Y = min(corner.Y, at.flat.Max.Y-h-max(b.above(), b.style.Spread(h, b.dim(b.length))))
 	f.origin = r2.Sub(corner, r2.Scale(f.scale, b.lo))
 	f.box = sheet.Box(corner.X, corner.Y, corner.X+w, corner.Y+h)
 	f.all()

@@ -188,5 +188,5 @@ func (f *flatDrawing) overall() {
 		below -= 6
 	}
 	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(f.hi.X - f.lo.X), Under: true}})
-	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y)}})
+	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y), Under: true}})
 }

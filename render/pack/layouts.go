@@ -82,36 +82,45 @@ func letters(i int) string {
 	return letters(i/n-1) + series[i%n:i%n+1]
 }
 
-// choose draws the layout on the smallest paper on which all that is to be written
-// in it finds room at its own place.
+// choose draws the layout on the smallest paper that has room for all of it: the
+// drawing, with all that is written in it at its own place, and the tables beside or
+// under it. Where none has, it is the one that needs the fewest sheets more and is the
+// easiest to read.
 func (l *cutSheet) choose() *cutDrawing {
 	type choice struct {
-		paper sheet.Paper
-		share float64 // of its height, for the drawing
+		paper         sheet.Paper
+		height, width float64 // shares of the page, for the drawing
 	}
-	papers := []choice{{l.bench().Portrait(), uprightShare}, {l.bench().Landscape(), 1}}
+	list := []choice{
+		{l.bench().Portrait(), uprightShare, 1}, {l.bench().Landscape(), 1, lyingShare},
+	}
 	if large := l.options.Arrangement; large.Width > 0 {
-		papers = append(papers, choice{large.Landscape(), 1})
+		list = append(list, choice{large.Landscape(), 1, lyingShare})
 	} else {
 		large := l.paper("A3", "ANSI B")
-		papers = append(papers, choice{large.Landscape(), 1}, choice{large.Portrait(), largeShare}, choice{l.paper("A2", "ANSI C").Landscape(), 1})
+		list = append(list, choice{large.Landscape(), 1, lyingShare}, choice{large.Portrait(), largeShare, 1}, choice{large.Landscape(), 1, 1}, choice{l.paper("A2", "ANSI C").Landscape(), 1, lyingShare})
 	}
 	var best *cutDrawing
-	for i, c := range papers {
+	least := 0
+	for i, c := range list {
 		// The largest is for what is hard to read on the others.
-		if i == 4 && best.hard()*crowdedMarks < len(l.Cuts) {
+		if i == len(list)-1 && i > 2 && best.hard()*crowdedMarks < len(l.Cuts) {
 			break
 		}
-		d := l.draw(l.newPage(c.paper, slugOf("layout-"+l.Name), l.block()), c.share)
-		if best == nil || d.hard() < best.hard() {
-			best = d
+		d := l.draw(l.newPage(c.paper, slugOf("layout-"+l.Name), l.block()), c.height, c.width)
+		d.set, d.more = d.setting()
+		if cost := d.more*hardSheet + d.hard() + 2*len(d.unnumbered); best == nil || cost < least {
+			best, least = d, cost
 		}
-		if best.hard() == 0 {
+		if least == 0 {
 			break
 		}
 	}
 	return best
 }
+
+// hardSheet is how many numbers that stand off their cuts weigh as much as a sheet more.
+const hardSheet = 3
 
 // crowdedMarks is of how many cuts one may have no number, or one off by a leader,
 // before a paper larger than the printers of most shops is taken.
@@ -126,24 +135,23 @@ func (l *cutSheet) make() {
 	p.Add(d.items()...)
 
 	d.detail()
-	d.flow(d.setting(), false)
+	d.flow(d.set, false)
 	d.sheetsOfDetails()
 }
 
 // A setting is how the words of a layout are set about its drawing.
 type setting struct {
-	height  float64 // of the writing of the cuts
-	columns bool    // to the title block's left and above it, rather than under the drawing and to the block's left
-	apart   bool    // the cuts begin on a sheet of their own
+	height float64 // of the writing of the cuts
+	apart  bool    // the cuts begin on a sheet of their own
 }
 
 // setting chooses how the words are set: on as few sheets as can be, with the
 // tables in as few pieces. The cuts are written large, unless small writing brings
 // all onto one sheet.
-func (d *cutDrawing) setting() setting {
+func (d *cutDrawing) setting() (chosen setting, sheets int) {
 	best := func(height float64) (choice setting, more int) {
 		pieces := 0
-		for _, s := range [...]setting{{height, false, false}, {height, true, false}, {height, false, true}, {height, true, true}} {
+		for _, s := range [...]setting{{height, false}, {height, true}} {
 			m, p := d.flow(s, true)
 			if choice.height == 0 || m < more || m == more && p < pieces {
 				choice, more, pieces = s, m, p
@@ -153,18 +161,18 @@ func (d *cutDrawing) setting() setting {
 	}
 	large, more := best(sheet.Medium)
 	if more > 0 {
-		if small, more := best(sheet.Small); more == 0 {
-			return small
+		if small, less := best(sheet.Small); less == 0 {
+			return small, 0
 		}
 	}
-	return large
+	return large, more
 }
 
 // flow sets the words on the page of the drawing and on sheets that follow, and
 // returns how many do, and into how many pieces the tables came; or only counts
 // them.
 func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
-	boxes := d.boxes(s.columns)
+	boxes := d.boxes()
 	at := d.page.Sheet
 	if count {
 		at = &ink.Sheet{}
@@ -193,6 +201,11 @@ func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
 		pieces += 1 + begun - before
 	}
 	d.words(f)
+	if d.pages == nil || !slices.ContainsFunc(d.pages, func(p *sheet.Page) bool { return strings.HasPrefix(p.Name, "layout-") && p != d.page }) {
+		for _, r := range cuttingRules() {
+			f.Item("–", ink.Regular, r)
+		}
+	}
 	table(d.pieceTable())
 	if t := d.cutTable(); t != nil {
 		t.Height = s.height
@@ -205,7 +218,7 @@ func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
 }
 
 // boxes returns where there is room for words about the drawing.
-func (d *cutDrawing) boxes(columns bool) (list []r2.Box) {
+func (d *cutDrawing) boxes() (list []r2.Box) {
 	p := d.page
 	top := d.low - columnGap
 	add := func(b r2.Box, width, height float64) {
@@ -213,9 +226,11 @@ func (d *cutDrawing) boxes(columns bool) (list []r2.Box) {
 			list = append(list, b)
 		}
 	}
-	if beside := p.Beside; columns && beside.Max.X > beside.Min.X {
-		add(sheet.Box(beside.Min.X, beside.Min.Y, beside.Max.X, top), leastBeside, leastUnder)
-		add(sheet.Box(beside.Max.X+columnGap, p.Free.Min.Y, p.Free.Max.X, top), leastBeside, leastUnder)
+	if d.width < 1 {
+		at := p.Free.Min.X + (p.Free.Max.X-p.Free.Min.X)*d.width
+		under, beside := sheet.Box(p.Free.Min.X, p.Free.Min.Y, at-columnGap, top), sheet.Box(at+columnGap, p.Free.Min.Y, p.Free.Max.X, p.Free.Max.Y)
+		add(under, leastBeside*0.6, leastUnder)
+		add(beside, leastBeside*0.6, leastUnder)
 		return list
 	}
 	add(sheet.Box(p.Free.Min.X, p.Free.Min.Y, p.Free.Max.X, top), leastBeside, leastUnder)

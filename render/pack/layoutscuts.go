@@ -136,7 +136,7 @@ func (l *cutSheet) cutTable() *sheet.Table {
 	t := &sheet.Table{
 		Title: "Cuts, in order", Tight: true,
 		Columns: []sheet.Column{
-			{Header: "Take"}, {Header: "To the stop"}, {Header: "Cut", Align: ink.End}, {Header: "Stop, " + l.unit(), Align: ink.End},
+			{Header: "Take"}, {Header: "To stop"}, {Header: "Cut", Align: ink.End}, {Header: "Stop, " + l.unit(), Align: ink.End},
 			{Header: "Drops", Wrap: true}, {Header: "Stays", Wrap: true},
 		},
 	}

@@ -101,7 +101,7 @@ func (d *cutDrawing) drawDetail(r layout.Rect) (best *cutDrawing) {
 	}
 	for _, paper := range [...]sheet.Paper{d.bench().Portrait(), d.bench().Landscape(), large.Landscape(), large.Portrait()} {
 		p := part.newPage(paper, "", part.block())
-		o := &cutDrawing{cutSheet: &part, page: p, share: 1, spiral: d.spiral}
+		o := &cutDrawing{cutSheet: &part, page: p, share: 1, width: 1, spiral: d.spiral}
 		o.place()
 		if o.scale.Factor < leastGain*d.scale.Factor {
 			continue

@@ -41,7 +41,7 @@ func TestNumbersStandClear(t *testing.T) {
 				l := newLayout(k, plan, &plan.Stacks[i], &plan.Stacks[i].Sheets[n])
 				for _, paper := range [...]string{"A4", "A3", "A2"} {
 					p := k.paper(paper, map[string]string{"A4": "ANSI A", "A3": "ANSI B", "A2": "ANSI C"}[paper])
-					d := l.draw(l.newPage(p.Landscape(), "", l.block()), 1)
+					d := l.draw(l.newPage(p.Landscape(), "", l.block()), 1, 1)
 					numbers += standClear(t, fmt.Sprintf("%s: %s on %s", name, l.Name, paper), d)
 					d.detail()
 					for _, o := range d.details {

@@ -23,8 +23,9 @@ const (
 
 	// What a layout may take of the height of an upright paper: on that of the bench
 	// the tables begin below it, on a large one the marks of the pieces stand there.
-	uprightShare = 0.55
-	largeShare   = 0.85
+	uprightShare = 0.5
+	largeShare   = 0.6
+	lyingShare   = 0.56 // of the width of a lying paper, the tables beside it
 )
 
 // Shades of a layout: metal that is scrap, and what is left whole. Pieces are
@@ -42,6 +43,9 @@ type cutDrawing struct {
 	box    r2.Box // of the sheet
 	low    float64
 	share  float64 // of the page's height that it may take
+	width  float64 // of the page's width
+	set    setting // of the words about it
+	more   int     // sheets that the words need besides
 	led    int     // cuts whose number a leader ties to them
 	spiral []r2.Vec
 	broke  breakOff
@@ -84,9 +88,10 @@ type laid struct {
 	lo, hi r2.Vec
 }
 
-// draw draws the layout at the top of a page, in a share of its height.
-func (l *cutSheet) draw(p *sheet.Page, share float64) *cutDrawing {
-	d := &cutDrawing{cutSheet: l, page: p, share: share, spiral: spiral(6)}
+// draw draws the layout at the top of a page, in a share of its height and of its
+// width.
+func (l *cutSheet) draw(p *sheet.Page, share, width float64) *cutDrawing {
+	d := &cutDrawing{cutSheet: l, page: p, share: share, width: width, spiral: spiral(6)}
 	d.place()
 	d.fill()
 	return d
@@ -95,6 +100,7 @@ func (l *cutSheet) draw(p *sheet.Page, share float64) *cutDrawing {
 // place settles scale and place.
 func (d *cutDrawing) place() {
 	free := d.page.Free
+	free.Max.X = free.Min.X + (free.Max.X-free.Min.X)*d.width
 	far := max(layoutFar, d.beyond()+layoutDim)
 	w := free.Max.X - free.Min.X - far - layoutNear
 	h := (free.Max.Y-free.Min.Y)*d.share - layoutFar - layoutNear - layoutTop

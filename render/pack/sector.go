@@ -136,7 +136,7 @@ func (f *flatDrawing) sector() {
 	if lettered(f.blank) {
 		start -= letterWidth
 	}
-	f.draw.Stack(draft.Left, left, []draft.Dim{{From: r2.Vec{X: start, Y: b.Min.Y}, To: r2.Vec{X: start, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y)}})
+	f.draw.Stack(draft.Left, left, []draft.Dim{{From: r2.Vec{X: start, Y: b.Min.Y}, To: r2.Vec{X: start, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y), Under: true}})
 	f.slant()
 	f.included(apex)
 	f.arcRadius(apex, s.Large, "R "+f.dim(s.Large), 1)
@@ -176,18 +176,17 @@ func (f *flatDrawing) slant() {
 	side := f.at(onFan(s, (s.Small+s.Large)/2, s.Angle/2+0.01))
 	off := f.style.First - 1
 	if (2*math.Pi-s.Angle)*s.Small*f.scale < 3*f.style.First {
+		if slices.ContainsFunc(f.blank.Marks, func(m flat.Mark) bool { return m.Kind == flat.Standing }) {
+			return // nor on the metal: the notes have it
+		}
 		off = 1 - f.style.First // no room between the edges: on the metal
 	}
 	if r2.Cross(r2.Sub(q, p), r2.Sub(side, p)) < 0 {
 		off = -off
 	}
 	text := f.dim(s.Large - s.Small)
-	// A value that does not fit stands beyond an end; off the paper it is left to
-	// the notes.
-	l := r2.Norm(r2.Sub(q, p))
-	over := r2.Scale((f.style.Beyond(l, text)+2)/l, r2.Sub(q, p))
-	if !f.style.Fits(l, text) && !(f.onPaper(r2.Add(q, over), 3) && f.onPaper(r2.Sub(p, over), 3)) {
-		return
+	if !f.style.Fits(r2.Norm(r2.Sub(q, p)), text) {
+		return // the notes have it
 	}
 	f.draw.Aligned(p, q, off, text)
 }

@@ -75,14 +75,17 @@ func (f *flatDrawing) goreStations() {
 	c := f.blank
 	o := &c.Ordinates[0]
 	every := everyNth(o.Pitch*f.scale, 4)
+	last := len(o.Stations) - 1
 	for i, s := range o.Stations {
+		// The last, at the tip, has its number before the one next to it.
+		numbered := i == last || i%every == 0 && (o.Stations[last].At-s.At)*f.scale >= 4
 		for _, side := range [2]float64{1, -1} {
 			if i == 0 && side < 0 || !exists(c, s, side) {
 				continue
 			}
 			y := side * s.At
 			f.across(y, s.Ordinate)
-			if i%every == 0 {
+			if numbered {
 				f.draw.Put(&ink.Text{At: r2.Vec{X: f.box.Max.X + 4, Y: f.at(r2.Vec{Y: y}).Y - sheet.Small/2}, Height: sheet.Small, Text: fmt.Sprint(i)})
 			}
 		}

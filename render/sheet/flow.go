@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -71,13 +72,13 @@ func (f *Flow) Heading(text string) {
 	f.Gap(Medium)
 	lines := Wrap(text, f.width(), Medium, ink.Bold)
 	f.Need(blockHeight(len(lines), Medium) + 2 + float64(keep)*LineHeight(Small))
-	f.write(lines, 0, Medium, ink.Bold)
+	f.write(text, 0, Medium, ink.Bold)
 	f.Gap(2)
 }
 
 // Paragraph writes a text in the full width.
 func (f *Flow) Paragraph(text string) {
-	f.write(Wrap(text, f.width(), Small, ink.Regular), 0, Small, ink.Regular)
+	f.write(text, 0, Small, ink.Regular)
 	f.Gap(2)
 }
 
@@ -91,24 +92,32 @@ func (f *Flow) Item(mark string, face ink.Face, text string) {
 	lines := Wrap(text, f.width()-indent, Small, ink.Regular)
 	f.Need(blockHeight(min(len(lines), 2), Small))
 	writeLines(f.sheet, []string{mark}, f.box.Min.X, f.y, Small, face, ink.Start)
-	f.write(lines, indent, Small, ink.Regular)
+	f.write(text, indent, Small, ink.Regular)
 	f.Gap(1.2)
 }
 
 func (f *Flow) width() float64 { return f.box.Max.X - f.box.Min.X }
 
-// write writes lines, the top of the first's capitals at y, and leaves y a
-// descender under the last.
-func (f *Flow) write(lines []string, indent, height float64, face ink.Face) {
-	for _, line := range lines {
+// write writes a text in lines, the top of the first's capitals at y, and leaves y a
+// descender under the last. Where it goes on in a box of another width, so do its
+// lines.
+func (f *Flow) write(text string, indent, height float64, face ink.Face) {
+	width := f.width()
+	lines := Wrap(text, width-indent, height, face)
+	for len(lines) > 0 {
 		f.Need(height * (1 + descent))
+		if w := f.width(); w != width {
+			width = w
+			lines = Wrap(strings.Join(lines, " "), width-indent, height, face)
+		}
 		if f.y-height*(1+descent) < f.box.Min.Y {
-			f.fail(fmt.Sprintf("%q", line))
+			f.fail(fmt.Sprintf("%q", lines[0]))
 			return
 		}
-		writeLines(f.sheet, []string{line}, f.box.Min.X+indent, f.y, height, face, ink.Start)
+		writeLines(f.sheet, lines[:1], f.box.Min.X+indent, f.y, height, face, ink.Start)
 		f.y -= LineHeight(height)
 		f.fresh = false
+		lines = lines[1:]
 	}
 }
 

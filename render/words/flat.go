@@ -38,7 +38,7 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 		}
 		return "Cut the " + f.End + " square", true
 	case flat.CurvedEnd:
-		return "Cut the " + f.End + " square through the sheet along its curve, which fits " + target(f.On) + " where the wall touches first", true
+		return "Cut the " + f.End + " square through the sheet along its curve, which fits " + Target(f.On) + " where the wall touches first", true
 	case flat.Scallops:
 		end, ball := "an end", "its ball"
 		if f.End != "" {
@@ -49,7 +49,7 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 		}
 		return fmt.Sprintf("%s follows the lobes of %s: scallops up to %s deeper than for a round ball", end, ball, exact(f.Depth)), true
 	case flat.FootBelow:
-		return "Foot reaches " + exact(f.By) + " below the point where the axis meets " + target(f.On), true
+		return "Foot reaches " + exact(f.By) + " below the point where the axis meets " + Target(f.On), true
 	case flat.HeadBeyond:
 		return "Head reaches " + exact(f.By) + " beyond the post's length", true
 	case flat.Dividers:
@@ -136,8 +136,8 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	return "", false
 }
 
-// target names what an end meets.
-func target(t flat.Target) string {
+// Target names what an end meets.
+func Target(t flat.Target) string {
 	switch {
 	case t.Name != "" && t.Meets == design.OnSide:
 		return "the side of post '" + t.Name + "'"

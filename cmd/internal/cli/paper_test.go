@@ -89,10 +89,10 @@ func TestShopPrinter(t *testing.T) {
 		printer string
 		pages   int // with the one that says how; 0 for none at all
 	}{
-		{"", 12},
-		{"printer { paper A4 }", 12},
-		{"printer { paper A4, margin 20 mm }", 16},
-		{"printer { paper A4, overlap 60 mm }", 14},
+		{"", 9},
+		{"printer { paper A4 }", 9},
+		{"printer { paper A4, margin 20 mm }", 13},
+		{"printer { paper A4, overlap 60 mm }", 11},
 		{"printer { paper A4, margin 40 mm, overlap 60 mm }", 0},
 	} {
 		dir := t.TempDir()

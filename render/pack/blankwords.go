@@ -1,0 +1,158 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stabile/fab/flat"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+	"stabile/render/words"
+)
+
+// A legend is how the blanks on a page are laid out: what is alike for all of a kind,
+// said once at the foot of the page.
+type legend []string
+
+// legend returns what holds for panels, kind by kind.
+func (k *pack) legend(list []*blankPanel) legend {
+	var l legend
+	add := func(is func(b *blankPanel) bool, text string) {
+		if slices.ContainsFunc(list, is) {
+			l = append(l, text)
+		}
+	}
+	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil },
+		"Tubes: outside face and head up, bearings grow to the right. Stations are "+words.Station(flat.FromBottom)+". Ordinates: foot "+words.Ordinate(flat.FromBottom)+
+			", head "+words.Ordinate(flat.FromTop)+". Cut square through the sheet along a batten; where the wall touches first it fits.")
+	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil },
+		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations "+words.Station(flat.FromCentre)+". Roll one way only, the bend lines along the rolls: they stay straight across.")
+	add(func(b *blankPanel) bool { return b.Fan != nil },
+		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
+	return l
+}
+
+func (l legend) words(f *sheet.Flow) {
+	for _, text := range l {
+		f.Paragraph(text)
+	}
+}
+
+// words writes what must be known beside the drawing: what to write on the pieces,
+// how they are formed and laid out, and what the bench must know besides.
+func (b *blankPanel) words(f *sheet.Flow) {
+	c := b.cut
+	say := func(text string) { f.Item("–", ink.Regular, text) }
+	weight := b.units.Weight(b.Mass)
+	if c.Quantity > 1 {
+		weight += " each, " + b.units.Weight(b.Mass*float64(c.Quantity)) + " in all"
+	}
+	say("Write on: " + b.names() + ". " + weight + ".")
+	say(b.formingOf())
+	if isSided(b.Blank) {
+		say("The dashed rectangle is construction; cut along the sides from corner to corner.")
+		if len(b.Holes) > 0 {
+			say(b.holesFrom())
+		}
+	}
+	if b.Fan != nil {
+		say(b.layingOut(b.Fan))
+		if isTrimmed(b.Blank) {
+			say(fmt.Sprintf("The arcs and straight edges are construction, partly off the metal; what is cut measures %s × %s.", b.both(b.Width), b.both(b.Length)))
+		}
+	}
+	if ends := b.ends(); ends != "" {
+		say(ends)
+	}
+	b.notes(say)
+}
+
+// names returns what is written on the pieces.
+func (b *blankPanel) names() string {
+	var names []string
+	for _, n := range b.cut.Names {
+		if pieces := b.pieces(n); pieces > 1 {
+			n = fmt.Sprintf("%s 1 to %d", n, pieces)
+		}
+		names = append(names, n)
+	}
+	return strings.Join(names, "; ")
+}
+
+// formingOf says how the blank is formed, but for what the legend says.
+func (b *blankPanel) formingOf() string {
+	form := b.Forming
+	switch form.How {
+	case "roll":
+		return "Roll to mean radius " + b.both(form.MeanRadius) + ", outside face out."
+	case "cone":
+		wide, narrow := max(form.Radii[0], form.Radii[1]), min(form.Radii[0], form.Radii[1])
+		return fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, %s at the narrow one, outside face out.", b.both(wide), b.both(narrow))
+	}
+	return b.forming(b.Blank)
+}
+
+// ends says what the ends of a tube fit, in one sentence.
+func (b *blankPanel) ends() string {
+	var says []string
+	for _, n := range b.Notes {
+		switch n := n.(type) {
+		case flat.SquareEnd:
+			says = append(says, n.End+" square")
+		case flat.CurvedEnd:
+			text := n.End + " fits " + words.Target(n.On)
+			for _, m := range b.Notes {
+				if s, ok := m.(flat.Scallops); ok && s.End == n.End {
+					text += " and its lobes, to " + b.units.Exact(s.Depth)
+				}
+			}
+			says = append(says, text)
+		case flat.FootBelow:
+			says = append(says, "foot reaches "+b.units.Exact(n.By)+" under its axis point")
+		}
+	}
+	if len(says) == 0 {
+		return ""
+	}
+	return sheet.Capital(strings.Join(says, "; ")) + "."
+}
+
+// inLegend reports whether a note says what the legend, the ends or the forming say.
+func (b *blankPanel) inLegend(n any) bool {
+	switch n := n.(type) {
+	case flat.SeamEdge, flat.SquareEnd, flat.CurvedEnd, flat.FootBelow:
+		return true
+	case flat.Scallops:
+		return true
+	case flat.Care:
+		return n == flat.OneWay
+	case flat.ConeRing, flat.Arcs:
+		return b.Fan != nil
+	}
+	return false
+}
+
+// notes says what the bench must know besides.
+func (b *blankPanel) notes(say func(string)) {
+	if len(b.Ordinates) > 0 && b.Fan != nil {
+		var edges []string
+		for _, o := range b.Ordinates {
+			edges = append(edges, string(o.Edge)+" "+words.Ordinate(o.From))
+		}
+		say("Ordinates: " + strings.Join(edges, ", ") + "; stations " + words.Station(b.Ordinates[0].From) + ".")
+	}
+	openings, opened := b.openings()
+	if openings != "" {
+		say(openings)
+	}
+	for _, n := range b.Notes {
+		if _, tips := n.(flat.BluntTips); b.inLegend(n) || opened == 2 && tips {
+			continue // said elsewhere, or cut away
+		}
+		say(b.sentence(n))
+		if _, open := n.(flat.OpenedFor); openings == "" && open {
+			say("Trace the opening from the full-size pattern.")
+		}
+	}
+}

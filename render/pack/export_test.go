@@ -1,0 +1,4 @@
+package pack
+
+// IsBare is isBare for tests from outside.
+var IsBare = isBare
