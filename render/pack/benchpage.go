@@ -9,7 +9,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
-	"stabile/param/design"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -46,9 +45,6 @@ func (k *pack) partsTable() *sheet.Table {
 			metal = p.Metal.Name
 		}
 		weight := k.units.Weight(p.Mass)
-		if p.Base != nil && p.Base.Shape == design.Feet {
-			weight = "–"
-		}
 		blanks, sheets := k.blanksOf(p)
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), short(p.Name), what(p), metal, strings.Join(k.size(p), ", "), weight, blanks, sheets,
