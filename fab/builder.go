@@ -27,7 +27,7 @@ type builder struct {
 	shop   *Plan         // with checks and findings, whether or not the job is to have it
 
 	trapped []finding.Finding // of gaps that trap
-	sited   []LoadFails       // what the piece does not bear of its site
+	sited   []LoadFails       // what the piece does not carry of its site
 
 	checked bool // strength was worked out, with modes where they are wanted, for good or ill
 	modes   bool // so were the modes
@@ -53,7 +53,7 @@ func (b *builder) finish() {
 }
 
 // strength works out the strength of the job, if that has not been done, with how
-// the whole vibrates where that is asked for. It takes several times longer than all
+// the whole vibrates where that is wanted. It takes several times longer than all
 // the rest, and what would help a post over its limit longer still.
 func (b *builder) strength(modes bool) {
 	if b.checked && (b.modes || !modes) {

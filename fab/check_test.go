@@ -150,7 +150,7 @@ func TestStrengthWhenAsked(t *testing.T) {
 	stocky := strings.Replace(lone(40, ", ballast 200 kg"), "diameter 60, length 1000", "diameter 150, length 900", 1)
 	j := buildWith(t, stocky, 0)
 	if j.Strength != nil || !finds[StrengthNotChecked](j, finding.Caution) {
-		t.Errorf("strength was worked out unasked, or not told of: %v", j.Findings)
+		t.Errorf("strength was worked out though not wanted, or not reported: %v", j.Findings)
 	}
 	j = build(t, stocky)
 	if j.Strength == nil || finds[StrengthNotChecked](j, finding.Caution) || !j.OK() {

@@ -203,7 +203,7 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 	return (area - math.Pi/4*b.Vent*b.Vent) * thick * p.Metal.Density * 1e-9, cg
 }
 
-// A sitting is a ball that sits in another, which is cut open there; through tells that
+// A sitting is a ball that sits in another, which is cut open there; through reports that
 // it is by the outer edge of the sheet alone.
 type sitting struct {
 	in      *design.Part
@@ -232,11 +232,11 @@ func sitsIn(d *design.Design, p *design.Part) (list []sitting) {
 	return list
 }
 
-// checkMasses integrates every post and ball of a job, balls in so many cells along
+// checkMasses integrates every post and ball of a job, balls in a number of cells along
 // a meridian.
 func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 	t.Helper()
-	total, told := 0.0, 0.0
+	total, said := 0.0, 0.0
 	for i := range j.Parts {
 		p := &j.Parts[i]
 		var mass float64
@@ -275,10 +275,10 @@ func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 			t.Errorf("%s weighs %.6f kg, integrated %.6f kg: %.3f %% off", p.Name, p.Mass, mass, 100*off)
 		}
 		total += mass
-		told += p.Mass
+		said += p.Mass
 	}
-	if off := math.Abs(told/total - 1); off > massRoom || math.Abs(told-(j.Mass.Total-j.Mass.Weld)) > 1e-9*told {
-		t.Errorf("the parts weigh %.6f kg, said %.6f kg without welds, integrated %.6f kg", told, j.Mass.Total-j.Mass.Weld, total)
+	if off := math.Abs(said/total - 1); off > massRoom || math.Abs(said-(j.Mass.Total-j.Mass.Weld)) > 1e-9*said {
+		t.Errorf("the parts weigh %.6f kg, said %.6f kg without welds, integrated %.6f kg", said, j.Mass.Total-j.Mass.Weld, total)
 	}
 	return most
 }

@@ -30,7 +30,7 @@ type QuakeStrong struct{ Share float64 } // of the weight
 // IceUnknown: the site does not say what ice it has.
 type IceUnknown struct{}
 
-// LoadFails: the piece does not bear a load of its site.
+// LoadFails: the piece does not carry a load of its site.
 type LoadFails struct {
 	Of    check.ID    // People, Earthquake or Ice
 	Check check.Check // that fails under it

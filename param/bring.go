@@ -174,7 +174,7 @@ func (l *library) openFile(name string) (fs.File, error) {
 	return l.Files.Open(name)
 }
 
-// readable tells why what lies under a name is not a file that can be brought.
+// readable reports why what lies under a name is not a file that can be brought.
 func readable(info fs.FileInfo) error {
 	switch mode := info.Mode(); {
 	case mode.IsDir():

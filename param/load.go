@@ -29,7 +29,7 @@ type Options struct {
 	// Ask is what is asked of the design over what its text says.
 	Ask []Question
 
-	// Sweep tells what values adjustable names are to take, each as "NAME",
+	// Sweep reports what values adjustable names are to take, each as "NAME",
 	// "NAME from least to most step size" or "NAME values count". The design says
 	// in Sweeps what they come to. SweepFrom is by what name diagnostics speak of
 	// these texts; "" for --each.

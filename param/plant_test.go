@@ -12,7 +12,7 @@ import (
 
 // A plant puts one mistake into one line of a design. It reports false for a line
 // that it does not suit. The number is another for each mistake, so that no name
-// that stands for nothing is planted twice. Above tells that the line is gone, and
+// that stands for nothing is planted twice. Above reports that the line is gone, and
 // that the mistake is reported at the head of its declaration.
 type plant struct {
 	name  string

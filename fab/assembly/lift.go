@@ -173,7 +173,7 @@ func (b *body) settle() {
 	}
 }
 
-// bears adds what an item has on the ground.
+// carries adds what an item has on the ground.
 func (m *maker) bears(b *body, i int) {
 	p := m.part(i)
 	switch {

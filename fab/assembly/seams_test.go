@@ -214,17 +214,17 @@ func TestSeamsOfThreadedBalls(t *testing.T) {
 			}
 		}
 	}
-	told := 0
+	reported := 0
 	for _, f := range j.Findings {
 		if _, ok := f.Fact.(flat.CapsGone); ok {
-			told++
+			reported++
 			if !slices.Equal(f.Parts, []string{"capped"}) {
 				t.Errorf("%v: %+v", f.Parts, f.Fact)
 			}
 		}
 	}
-	if told != 1 {
-		t.Errorf("%d findings of caps that do nothing, want 1", told)
+	if reported != 1 {
+		t.Errorf("%d findings of caps that do nothing, want 1", reported)
 	}
 }
 

@@ -16,7 +16,7 @@ const (
 	// a chord's error and a rounding.
 	onSeam = 0.06
 	// onChord is that where a hole runs out at the side of a rolled gore: narrower,
-	// lest some of the hole's own edge count as seam.
+	// so that none of the hole's own edge count as seam.
 	onChord = 0.02
 	// seamShare and seamSlack are how far a weld may be from the edge: half a
 	// percent for chords, and twice what an outline may be from the true curve, once

@@ -139,7 +139,7 @@ func TestAgainstSampling(t *testing.T) {
 						Z: box.Min.Z + (box.Max.Z-box.Min.Z)*rnd.Float64(),
 					}
 					if both(x) && room(x, depth/2*1.02+Tolerance) {
-						t.Errorf("%s and %s: told %v mm of overlap, but about %v there is more", q.Name, p.Name, depth, x)
+						t.Errorf("%s and %s: %v mm of overlap reported, but about %v there is more", q.Name, p.Name, depth, x)
 						break
 					}
 				}

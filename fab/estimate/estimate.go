@@ -40,7 +40,7 @@ type Quantities struct {
 	// of the sheets, each size in one line; bought balls.
 	Materials []Material
 
-	// Unplaced tells that some blanks do not fit on the shop's sheets: what
+	// Unplaced reports that some blanks do not fit on the shop's sheets: what
 	// they are cut from has no price.
 	Unplaced bool
 }

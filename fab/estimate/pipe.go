@@ -13,7 +13,7 @@ type Tube struct {
 	Part    string
 	Outside float64 // mm; of a taper half way between its ends
 	Taper   bool
-	Length  float64 // mm, of its wall in the mean
+	Length  float64 // mm, of its wall on average
 	Mass    float64 // kg
 	Price   float64 // money for each kg of its sheet; 0 where none is given
 }

@@ -27,7 +27,7 @@ const (
 	Load         Operation = "wrapping and loading"
 )
 
-// A Line is one operation: so much of it, at a rate, comes to so many hours.
+// A Line is one operation: so much of it, at a rate, comes to a number of hours.
 type Line struct {
 	Operation Operation
 	Quantity  float64 // a count; mm; mm2; or kg, by Unit

@@ -52,7 +52,7 @@ func (d *developer) base() {
 	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: thick / 2}
 }
 
-// anchorsFit reports anchor holes that cannot be where they are asked for: out
+// anchorsFit reports anchor holes that cannot be where the design puts them: out
 // of the plate, or into each other.
 func (d *developer) anchorsFit() bool {
 	b := d.part.Base
@@ -71,7 +71,7 @@ func (d *developer) anchorsFit() bool {
 	return len(d.wrong) == 0
 }
 
-// mostAnchors is the largest number of anchor holes that is taken for meant.
+// mostAnchors is the largest number of anchor holes that is accepted as intended.
 const mostAnchors = 200
 
 // anchorsApart reports anchor holes that run into each other.

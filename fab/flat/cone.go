@@ -80,7 +80,7 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	d.CG = t.conicBalance(foot, head, off)
 }
 
-// sectors cuts the wall of a taper into so many pieces. It returns what the gaps
+// sectors cuts the wall of a taper into a number of pieces. It returns what the gaps
 // of all their seams take as well, and whether each piece fits a sheet.
 func (d *developer) sectors(foot, head *trim, n int, bottom, top float64) (made []Blank, off strip, fit bool) {
 	t := foot.tube

@@ -20,13 +20,13 @@ const smooth = 0.4 * Chord
 // kinked is how far, in mm, a chord may pass beside a kink.
 const kinked = 0.1 * Chord
 
-// told is how far, in mm, a piece on a cone's side may bend from its chord without
+// straight is how far, in mm, a piece on a cone's side may bend from its chord without
 // a look at its middle: the touch may move across the wall there and back.
-const told = 0.25 * edgeRoom
+const straight = 0.25 * edgeRoom
 
 // asCubic is how far, in mm, the middle of a piece along which the touch moves
 // across the wall may lie from the cubic of its ends: with the middle in between
-// what is left comes to less than untold.
+// what is left comes to less than is looked for.
 const asCubic = 0.5e-3
 
 // roughness is how far, in mm, the curve may stray from the line between two
@@ -84,7 +84,7 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 		bend := e.widest() * step * step / 2
 		alone := a.clear+b.clear > bend || step <= e.turn/steps*byKink
 		if alone && !leaps && 4.0/27*step*(math.Abs(a.slope-chord)+math.Abs(b.slope-chord)) <= room {
-			if a.radius == b.radius && (!on.conical || step*math.Abs(a.slope-b.slope) < 8*told) {
+			if a.radius == b.radius && (!on.conical || step*math.Abs(a.slope-b.slope) < 8*straight) {
 				e.take(a, b)
 				return
 			}
@@ -108,7 +108,7 @@ func (e *trim) between(on *meeting, a, b *cut, halvings int) {
 				e.look(on, b)
 				return
 			}
-			// Next to one of the two that is well told, and a look a little beyond
+			// Next to one of the two that is well known, and a look a little beyond
 			// has the kink between two near ones.
 			if k < step/nearKink {
 				k *= 1.5

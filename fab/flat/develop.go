@@ -186,7 +186,7 @@ func (d *developer) add(b Blank) {
 	d.Mass += float64(b.Quantity) * b.Mass
 }
 
-// largest is the greatest size, in mm, of a part that is taken for meant: a
+// largest is the greatest size, in mm, of a part that is accepted as intended: a
 // hundred metres.
 const largest = 1e5
 

@@ -37,7 +37,7 @@ func wallAt(p *design.Part, b *Blank, q r2.Vec, out float64) r3.Vec {
 }
 
 // gapTo returns how far a point lies outside of what an end of a post meets, by
-// its own reckoning.
+// its own calculation.
 func gapTo(p *design.Part, i int, x r3.Vec) float64 {
 	end := p.Post.Ends[i]
 	switch end.Meets {
@@ -89,7 +89,7 @@ func outsideZones(b *design.Ball, x r3.Vec) float64 {
 	return most
 }
 
-// A reached tells how far a trimmed edge was found within what it meets and
+// A reached reports how far a trimmed edge was found within what it meets and
 // outside of it, in mm.
 type reached struct{ in, out float64 }
 

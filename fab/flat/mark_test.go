@@ -87,7 +87,7 @@ func TestMarksOnBall(t *testing.T) {
 			room = 0.25
 		}
 		if build == design.Halves {
-			continue // both halves bear what crosses the equator, on what is trimmed off too
+			continue // both halves carry what crosses the equator, on what is trimmed off too
 		}
 		if ratio := length / girdle(made[0].Toes[0]); math.Abs(ratio-1) > room {
 			t.Errorf("%d: %v %+v: marks of %v, the toe is %v", n, build, *ball.Ball, length, girdle(made[0].Toes[0]))

@@ -8,7 +8,7 @@ import (
 )
 
 // TestThroughPoles holds when a post along the axis of a ball of gores fills what the
-// gores leave open at the poles, and when one is told of the hole. Twelve gores that
+// gores leave open at the poles, and when the hole is reported. Twelve gores that
 // end 12 mm wide leave 12 / tan 15 deg = 44.785 mm across where they are rolled. A
 // domed gore is 1/12 of the way round and 12 / (pi / 12) = 45.837 mm is left.
 func TestThroughPoles(t *testing.T) {

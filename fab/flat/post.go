@@ -165,7 +165,7 @@ func (d *developer) tube() (tube, bool) {
 	return t, true
 }
 
-// wideGap reports a seam that cannot be as wide as it is asked for.
+// wideGap reports a seam that cannot be as wide as the design gives it.
 func (d *developer) wideGap() {
 	d.fail("gap", "the gap is the root opening of the seam, some tenths of the thickness",
 		"cannot have a seam gap of %s", d.length(d.part.Post.Gap))

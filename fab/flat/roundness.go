@@ -10,7 +10,7 @@ import (
 
 // A Roundness is how far the outside of a ball lies from the true sphere of
 // its diameter, in mm, along the radius and without regard to sign: at most,
-// and in the mean over its area. A domed gore, a dished cap and a dished half
+// and on average over its area. A domed gore, a dished cap and a dished half
 // count as raised to the true sphere.
 type Roundness struct{ Greatest, Mean float64 }
 

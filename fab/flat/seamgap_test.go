@@ -13,7 +13,7 @@ import (
 	"stabile/param/quantity"
 )
 
-// gapTrue is how far, in mm, the seam of a taper may be off the gap asked for,
+// gapTrue is how far, in mm, the seam of a taper may be off the gap given,
 // anywhere along it: straight across, a gap g at a radius r is g^3 / 24 r^2
 // narrower than along the sheet, which of 3 mm at 11 mm comes to 0.009.
 const gapTrue = 0.01
@@ -44,7 +44,7 @@ func gapped() map[string]*design.Part {
 	}
 }
 
-// rolledUp rolls a point of a taper's flat up about the axis, with geometry written anew:
+// rolledUp rolls a point of a taper's flat up about the axis, with geometry written again:
 // a point of the flat at the distance l from the apex lies l sin(flare) from the
 // axis.
 func rolledUp(p *design.Part, b *Blank, q r2.Vec) r3.Vec {
@@ -91,7 +91,7 @@ func TestTaperGap(t *testing.T) {
 			q := r2.Add(right[0], r2.Scale(float64(k)/50, r2.Sub(right[1], right[0])))
 			rel := r3.Sub(rolledUp(p, b, q), from)
 			gap := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, way), way)))
-			// The wide gap is told along the sheet; straight across it is narrower.
+			// The wide gap is given along the sheet; straight across it is narrower.
 			r := math.Hypot(rolledUp(p, b, q).X, rolledUp(p, b, q).Y)
 			want := p.Post.Gap - math.Pow(p.Post.Gap, 3)/(24*r*r)
 			worst = max(worst, math.Abs(gap-want))

@@ -15,7 +15,7 @@ import (
 type setting struct {
 	units    quantity.System
 	sheets   []design.Sheet
-	surfaces map[*design.Part]solid.Radial // the outsides of balls, as far as asked for
+	surfaces map[*design.Part]solid.Radial // the outsides of balls, as far as needed
 	standing map[*design.Part][]standing   // what stands on a part
 	threaded map[*design.Part][]thread     // the balls that a post goes through
 	sunk     map[*design.Part][]sunk       // the balls that sit in a ball

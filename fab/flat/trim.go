@@ -295,7 +295,7 @@ func (e *trim) toes(on *meeting) []r3.Vec {
 }
 
 // Heights that differ by this more than their slopes say, in mm, have a kink
-// between them, toward which a step is halved so many times: one of 10 mm comes to
+// between them, toward which a step is halved a number of times: one of 10 mm comes to
 // a tenth.
 const (
 	toeKink     = 0.005

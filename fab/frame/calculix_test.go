@@ -154,7 +154,7 @@ func TestCalculix(t *testing.T) {
 	}
 }
 
-// BenchmarkCalculix tells how many times as long the solver takes, as a whole
+// BenchmarkCalculix reports how many times as long the solver takes, as a whole
 // process that reads a frame, solves one case and three modes, as the frame does for
 // the same: made, solved and its modes found.
 func BenchmarkCalculix(b *testing.B) {

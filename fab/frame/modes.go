@@ -18,7 +18,7 @@ type Mode struct {
 }
 
 // Modes returns the n lowest modes, at most four, lowest first: fewer where the
-// frame has fewer. Checked tells that the count of frequencies under the highest of
+// frame has fewer. Checked reports that the count of frequencies under the highest of
 // them, by the signs of the pivots of K - w2 M (Sturm), is the number found there, so
 // that none was missed.
 func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {

@@ -23,7 +23,7 @@ func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
 		return 0
 	}
 	foot := &f.Bodies[f.Posts[i].Stations[0].Body]
-	borne := f.borne(p)
+	carried := f.carried(p)
 	least := math.Inf(1)
 	for k, along := range [2]r3.Vec{{X: 1}, {Y: 1}} {
 		c := cases[k]
@@ -35,7 +35,7 @@ func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
 			energy += mass * r3.Norm2(u)
 		}
 		for n := range f.Posts {
-			if post := &f.Posts[n]; borne[post.item] {
+			if post := &f.Posts[n]; carried[post.item] {
 				for b := post.First; b < post.First+post.Beams(); b++ {
 					beam := &f.Beams[b]
 					ua, _ := s.motion(beam.A, c, beam.armA)
@@ -45,7 +45,7 @@ func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
 			}
 		}
 		for _, part := range f.parts {
-			if it := &f.Items[part.item]; borne[part.item] {
+			if it := &f.Items[part.item]; carried[part.item] {
 				u, _ := s.motion(part.body, c, part.arm)
 				add(it.Mass, u, it.CG)
 			}
@@ -61,8 +61,8 @@ func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
 	return math.Sqrt(least) / (2 * math.Pi)
 }
 
-// borne marks, of the items, a post and all that stands on it, and on that.
-func (f *Frame) borne(p *design.Part) []bool {
+// carried marks, of the items, a post and all that stands on it, and on that.
+func (f *Frame) carried(p *design.Part) []bool {
 	if f.hosts == nil {
 		f.hosts = f.host()
 	}

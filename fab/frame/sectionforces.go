@@ -93,7 +93,7 @@ func (e *end) motion(c int) (u, t [3]float64) {
 	return u, t
 }
 
-// recover works out what is borne just inside the end of a beam towards the foot,
+// recover works out what is carried just inside the end of a beam towards the foot,
 // in all cases: less the beam's stiffness times how its ends move, and plus what
 // its own load exerts on the body.
 func (s *Solution) recover(beam int) {
@@ -134,7 +134,7 @@ func (s *Solution) recover(beam int) {
 	}
 }
 
-// SectionForces returns what is borne across the post in all cases, just inside the end
+// SectionForces returns what is carried across the post in all cases, just inside the end
 // of a beam towards the foot (0) or the head (1). The list is used where it is
 // long enough. That at the head follows from the other by the beam's
 // equilibrium.
@@ -183,7 +183,7 @@ func (s *Solution) Axials(beam int, from, to []float64) {
 	}
 }
 
-// Cuts returns what is borne across the post at both ends of a beam in a case:
+// Cuts returns what is carried across the post at both ends of a beam in a case:
 // just inside its end towards the foot, and towards the head.
 func (s *Solution) Cuts(beam, c int) (from, to Cut) {
 	b, line := &s.Loads.frame.Beams[beam], s.Loads.lineIn(beam, c)

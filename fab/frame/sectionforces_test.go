@@ -12,10 +12,10 @@ import (
 	"stabile/param/design"
 )
 
-// TestInner holds what is borne in the axes of a beam against the same in those of
+// TestSectionForces holds what is carried in the axes of a beam against the same in those of
 // space, at both ends, and that a free head carries nothing: its forces follow from
 // the other end's by the beam's equilibrium.
-func TestInner(t *testing.T) {
+func TestSectionForces(t *testing.T) {
 	for seed := range uint64(30) {
 		rnd := rand.New(rand.NewPCG(seed, 31))
 		b := trial.Random(rnd, 4+rnd.IntN(26))

@@ -46,10 +46,10 @@ func (s *Solution) moves(body int) bool {
 }
 
 // Reaches reports whether any load can be felt in a beam: where it is false all that
-// is borne there is nothing.
+// is carried there is nothing.
 func (s *Solution) Reaches(beam int) bool { return s.row[beam] >= 0 }
 
-// forcesOf returns what is borne inside the end of a beam towards the foot in all
+// forcesOf returns what is carried inside the end of a beam towards the foot in all
 // cases; nil where no load reaches it.
 func (s *Solution) forcesOf(beam int) []SectionForces {
 	n, row := s.Loads.Cases, int(s.row[beam])

@@ -13,17 +13,17 @@ import (
 // The post's axis stands for the direction in which the wall gives. Where a post
 // stands off the middle of a ball that is not quite the ball's radius.
 type Spring struct {
-	Turn float64 // N mm/rad, about any axis across the post
-	Push float64 // N/mm, along the post
+	Rotational float64 // N mm/rad, about any axis across the post
+	Axial      float64 // N/mm, along the post
 }
 
 // gives returns how much the spring gives, in rad/(N mm) and mm/N.
 func (s Spring) gives() (turn, push float64) {
-	if s.Turn > 0 {
-		turn = 1 / s.Turn
+	if s.Rotational > 0 {
+		turn = 1 / s.Rotational
 	}
-	if s.Push > 0 {
-		push = 1 / s.Push
+	if s.Axial > 0 {
+		push = 1 / s.Axial
 	}
 	return turn, push
 }

@@ -40,9 +40,9 @@ func TestSpringClosedForm(t *testing.T) {
 		level float64 // mm that the head of the post moves more, of F over the ball's middle and q
 	}{
 		// The force acts at the ball's middle, h over the foot, and q on the post of length l.
-		{"foot", [2]frame.Spring{{Turn: turn, Push: push}, {}}, 1},
-		{"head", [2]frame.Spring{{}, {Turn: turn, Push: push}}, 0},
-		{"both", [2]frame.Spring{{Turn: turn, Push: push}, {Turn: turn, Push: push}}, 1},
+		{"foot", [2]frame.Spring{{Rotational: turn, Axial: push}, {}}, 1},
+		{"head", [2]frame.Spring{{}, {Rotational: turn, Axial: push}}, 0},
+		{"both", [2]frame.Spring{{Rotational: turn, Axial: push}, {Rotational: turn, Axial: push}}, 1},
 	} {
 		const force, spread, down, l = 100.0, 60.0, -500.0, 1000.0
 		move := func(items []frame.Item) (head, ball r3.Vec, foot frame.Wrench) {
@@ -74,11 +74,11 @@ func TestSpringClosedForm(t *testing.T) {
 		}
 		arm := moon.Ball.Center.Z - 10
 		want, sink := 0.0, 0.0
-		if c.give[0].Turn > 0 {
+		if c.give[0].Rotational > 0 {
 			want += (force*arm + spread*l/2) / turn * arm
 			sink += (down - 70) / push
 		}
-		if c.give[1].Turn > 0 {
+		if c.give[1].Rotational > 0 {
 			want += force * (arm - l) / turn * (arm - l)
 			sink += down / push
 		}
@@ -104,7 +104,7 @@ func TestSpringFrequency(t *testing.T) {
 		it := &items[i]
 		switch {
 		case it.Part == post:
-			it.Give[0] = frame.Spring{Turn: turn}
+			it.Give[0] = frame.Spring{Rotational: turn}
 			inertia += it.Mass * (600*600/3 + (150*150+138*138)/16.0)
 		case it.Part.Ball != nil:
 			h, r := it.Part.Ball.Center.Z-10, it.Part.Ball.Radius-it.Part.Metal.Thickness/2
@@ -149,7 +149,7 @@ func TestSeat(t *testing.T) {
 	}
 	was, _ := move(nil)
 	at := r3.Add(moon.Ball.Center, r3.Vec{Z: moon.Ball.Radius})
-	is, forces := move(&frame.Seat{At: at, Axis: r3.Vec{Z: 1}, Ring: frame.Tube(40, 1.5), Length: 3, Modulus: 200e3, Spring: frame.Spring{Turn: turn, Push: push}})
+	is, forces := move(&frame.Seat{At: at, Axis: r3.Vec{Z: 1}, Ring: frame.Tube(40, 1.5), Length: 3, Modulus: 200e3, Spring: frame.Spring{Rotational: turn, Axial: push}})
 	require.Len(t, forces, 1)
 	require.InEpsilon(t, -30, forces[0].Axial, 1e-9)
 	axial, shear, bending, _ := forces[0].Resultants()

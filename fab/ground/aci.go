@@ -29,7 +29,7 @@ type Hold struct {
 	PryOut, PryOutUse float64
 
 	Tension, Shear float64 // the greatest use of each
-	Together       float64 // interaction, 1 the limit
+	Interaction    float64 // interaction, 1 the limit
 }
 
 // sharing is how many anchors carry shear at most: with play in the holes two touch first,
@@ -49,10 +49,10 @@ const sharing = 2
 //	           cracks, V_b = min(0.6 (l_e/d_a)^0.2 sqrt(d_a), 3.7) sqrt(f'c) c_a1^1.5
 //	pry-out    phi k_cp N_cbg, k_cp 1 under 65 mm, else 2, phi 0.70
 //
-// l_e is h_ef, at most 8 d_a. Together N + V <= 1.2, where both are above 0.2 (from memory).
+// l_e is h_ef, at most 8 d_a. Interaction N + V <= 1.2, where both are above 0.2 (from memory).
 // Concrete counts with 70 MPa at most (from memory). Blowout at the side of a deep head and
 // splitting are not checked.
-func ACI(a Anchor, c Concrete, p Pull) (Hold, error) {
+func ACI(a Anchor, c Concrete, p Loads) (Hold, error) {
 	if err := check(a, &c, p); err != nil {
 		return Hold{}, fmt.Errorf("anchors: %w", err)
 	}
@@ -103,21 +103,21 @@ func ACI(a Anchor, c Concrete, p Pull) (Hold, error) {
 	}
 	h.PryOut = phiConcrete * kcp * pry(a, c, p, func(depth float64) float64 { return kc * root * math.Pow(depth, 1.5) }, psi(whole))
 	h.use(a, p, list, phiConcrete)
-	h.Together = max(h.Tension, h.Shear)
+	h.Interaction = max(h.Tension, h.Shear)
 	if h.Tension > 0.2 && h.Shear > 0.2 {
-		h.Together = max(h.Together, (h.Tension+h.Shear)/1.2)
+		h.Interaction = max(h.Interaction, (h.Tension+h.Shear)/1.2)
 	}
 	return h, nil
 }
 
 // pry returns the breakout of all anchors, as they would share a pull.
-func pry(a Anchor, c Concrete, p Pull, basic func(float64) float64, factor float64) float64 {
+func pry(a Anchor, c Concrete, p Loads, basic func(float64) float64, factor float64) float64 {
 	p.Tension = make([]float64, len(p.At))
 	return cone(a, c, p, basic, factor).Nominal
 }
 
 // use works out the uses of all modes but the interaction.
-func (h *Hold) use(a Anchor, p Pull, list []Wedge, phi float64) {
+func (h *Hold) use(a Anchor, p Loads, list []Wedge, phi float64) {
 	most, sum := 0.0, 0.0
 	for _, n := range p.Tension {
 		most, sum = max(most, n), sum+max(0, n)

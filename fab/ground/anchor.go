@@ -48,8 +48,8 @@ type Concrete struct {
 	Grout bool
 }
 
-// A Pull is what a group of anchors must hold.
-type Pull struct {
+// Loads are what a group of anchors must carry.
+type Loads struct {
 	At      []r2.Vec  // the anchors in plan
 	Tension []float64 // N, on each; below 0 counts as 0
 	Shear   r2.Vec    // N, on the whole group, from no twist
@@ -58,7 +58,7 @@ type Pull struct {
 // far stands for an edge that is not near.
 const far = 1e7
 
-func check(a Anchor, c *Concrete, p Pull) error {
+func check(a Anchor, c *Concrete, p Loads) error {
 	values := []domain.Value{
 		domain.Length("anchor diameter", a.Diameter), {Name: "stress area", X: a.Stress, Least: 1e-3, Most: 1e7},
 		domain.Stress("ultimate strength", a.Ultimate), domain.Stress("yield strength", a.Yield), domain.Length("embedment", a.Embedment),
@@ -122,7 +122,7 @@ type Cone struct {
 
 // cone works out the breakout, given the basic strength for an embedment and a factor for
 // concrete without cracks.
-func cone(a Anchor, c Concrete, p Pull, basic func(depth float64) float64, factor float64) Cone {
+func cone(a Anchor, c Concrete, p Loads, basic func(depth float64) float64, factor float64) Cone {
 	var pulled []r2.Vec
 	var all, middle r2.Vec
 	sum := 0.0

@@ -18,10 +18,10 @@ import (
 //	          cracked, 2.4 whole, a = 0.1 (l_f / c_1)^0.5, b = 0.1 (d / c_1)^0.2
 //	pry-out   k_8 times the cone, k_8 1 under 60 mm, else 2
 //
-// Together the squares of the uses of steel, and the powers 1.5 of those of concrete, come to
+// In interaction the squares of the uses of steel, and the powers 1.5 of those of concrete, come to
 // 1 at most. A bolt in an oversized hole carries no shear by EN 1993-1-8: that is for the
 // caller. A hook has no rule here and is an error.
-func EN(a Anchor, c Concrete, p Pull) (Hold, error) {
+func EN(a Anchor, c Concrete, p Loads) (Hold, error) {
 	if err := check(a, &c, p); err != nil {
 		return Hold{}, fmt.Errorf("anchors: %w", err)
 	}
@@ -78,6 +78,6 @@ func EN(a Anchor, c Concrete, p Pull) (Hold, error) {
 	if n < Never && v < Never {
 		concrete = math.Pow(math.Pow(n, 1.5)+math.Pow(v, 1.5), 2./3)
 	}
-	h.Together = max(h.Tension, h.Shear, steel, concrete)
+	h.Interaction = max(h.Tension, h.Shear, steel, concrete)
 	return h, nil
 }

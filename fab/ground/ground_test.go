@@ -56,7 +56,7 @@ func TestAnchors(t *testing.T) {
 		Design float64 `json:"EN_N_Rdc"`
 	}
 	worked.Read(t, "K33", &in, &out)
-	p := ground.Pull{At: row, Tension: []float64{in.Tension / 2, in.Tension / 2}, Shear: r2.Vec{X: in.Shear}}
+	p := ground.Loads{At: row, Tension: []float64{in.Tension / 2, in.Tension / 2}, Shear: r2.Vec{X: in.Shear}}
 	h, err := ground.ACI(bolt, slab, p)
 	require.NoError(t, err)
 	require.True(t, h.EdgeNear)
@@ -65,7 +65,7 @@ func TestAnchors(t *testing.T) {
 	for i, v := range [][2]float64{
 		{h.Cone.Area, out.Area}, {h.Cone.One, out.One}, {h.Cone.Edge, out.Ed}, {h.Cone.Basic, out.Nb}, {h.Cone.Nominal, out.Ncbg},
 		{h.Steel, 0.75 * out.Nsa}, {h.PullOut, 0.70 * out.Npn}, {h.Wedge.Basic, out.Vb}, {h.Wedge.Area, out.AVc}, {h.Wedge.Thin, out.PsiH},
-		{h.Wedge.Nominal, out.Vcbg}, {h.Breakout, out.PhiN}, {h.Edge, out.PhiV}, {h.Tension, out.UseN}, {h.Shear, out.UseV}, {h.Together, out.Both},
+		{h.Wedge.Nominal, out.Vcbg}, {h.Breakout, out.PhiN}, {h.Edge, out.PhiV}, {h.Tension, out.UseN}, {h.Shear, out.UseV}, {h.Interaction, out.Both},
 		{e.Cone.Basic, out.EN0}, {e.Cone.Nominal, out.EN}, {e.Breakout, out.Design}, {h.Cone.Off, 1}, {h.Wedge.Side, 1}, {h.Wedge.Away, 120},
 	} {
 		if !near(v[0], v[1], digits) {
@@ -80,7 +80,7 @@ func TestConeArea(t *testing.T) {
 	rng := rand.New(rand.NewPCG(17, 18))
 	for range 20 {
 		c := ground.Concrete{Strength: 25, Depth: 300, Min: r2.Vec{X: -200, Y: -5000}, Max: r2.Vec{X: 5000, Y: 250 + 300*rng.Float64()}}
-		var p ground.Pull
+		var p ground.Loads
 		for range 1 + rng.IntN(5) {
 			p.At = append(p.At, r2.Vec{X: -150 + 400*rng.Float64(), Y: -150 + 300*rng.Float64()})
 			p.Tension = append(p.Tension, 1000)
@@ -115,7 +115,7 @@ func TestACIByPounds(t *testing.T) {
 		Vb float64 `json:"V_b_US_constants"`
 	}
 	worked.ReadCheck(t, "K33", nil, nil, &check)
-	h, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{1, 1}, Shear: r2.Vec{X: 1}})
+	h, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{1, 1}, Shear: r2.Vec{X: 1}})
 	require.NoError(t, err)
 	if !near(h.Cone.Basic, check.Nb, 0.005) || !near(h.Wedge.Basic, check.Vb, 0.033) {
 		t.Errorf("%v and %v, in pounds %+v", h.Cone.Basic, h.Wedge.Basic, check)
@@ -125,7 +125,7 @@ func TestACIByPounds(t *testing.T) {
 // TestAnchorCases: what each thing does, by hand.
 func TestAnchorCases(t *testing.T) {
 	wide := ground.Concrete{Strength: 25, Cracked: true, Depth: 300}
-	one := ground.Pull{At: []r2.Vec{{}}, Tension: []float64{1000}, Shear: r2.Vec{X: 500}}
+	one := ground.Loads{At: []r2.Vec{{}}, Tension: []float64{1000}, Shear: r2.Vec{X: 500}}
 	h, err := ground.ACI(bolt, wide, one)
 	require.NoError(t, err)
 	if h.EdgeNear || h.Cone.Area != h.Cone.One || h.Sharing != 1 || !near(h.ShearSteel, 0.65*0.6*157*400, 1e-12) || !near(h.PryOut, 2*0.7*50000, 1e-12) {
@@ -146,7 +146,7 @@ func TestAnchorCases(t *testing.T) {
 	hook.Hook = 40
 	short, err := ground.ACI(hook, wide, one)
 	require.NoError(t, err)
-	if !near(k.PullOut, 0.7*0.9*25*64*16, 1e-12) || short.PullOut != 0 || short.Together != ground.Never {
+	if !near(k.PullOut, 0.7*0.9*25*64*16, 1e-12) || short.PullOut != 0 || short.Interaction != ground.Never {
 		t.Errorf("hooks: %+v and %+v", k, short)
 	}
 	drilled := bolt
@@ -157,23 +157,23 @@ func TestAnchorCases(t *testing.T) {
 		t.Errorf("drilled: %+v", d)
 	}
 	// All pull on one of two anchors: one cone, as if the other were not there.
-	off, err := ground.ACI(bolt, wide, ground.Pull{At: row, Tension: []float64{1000, 0}})
+	off, err := ground.ACI(bolt, wide, ground.Loads{At: row, Tension: []float64{1000, 0}})
 	require.NoError(t, err)
 	if off.Cone.Anchors != 1 || !near(off.Breakout, h.Breakout, 1e-12) {
 		t.Errorf("one of two: %+v", off)
 	}
 	// Three to one: e = 60 of a spacing of 240: 1 / (1 + 2 x 60 / 300).
-	uneven, err := ground.ACI(bolt, wide, ground.Pull{At: row, Tension: []float64{3000, 1000}})
+	uneven, err := ground.ACI(bolt, wide, ground.Loads{At: row, Tension: []float64{3000, 1000}})
 	require.NoError(t, err)
 	if !near(uneven.Cone.Off, 1/1.4, 1e-12) {
 		t.Errorf("three to one: %+v", uneven.Cone)
 	}
 	// Shear along an edge counts half.
-	along, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{Y: 4000}})
+	along, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{Y: 4000}})
 	require.NoError(t, err)
-	toward, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{X: 2000}})
+	toward, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{X: 2000}})
 	require.NoError(t, err)
-	away, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{X: -2000}})
+	away, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{0, 0}, Shear: r2.Vec{X: -2000}})
 	require.NoError(t, err)
 	if !near(along.EdgeUse, toward.EdgeUse, 1e-12) || away.EdgeUse != 0 {
 		t.Errorf("along %v, toward %v, away %v", along.EdgeUse, toward.EdgeUse, away.EdgeUse)
@@ -182,15 +182,15 @@ func TestAnchorCases(t *testing.T) {
 
 // TestAnchorErrors: what is no group of anchors is an error.
 func TestAnchorErrors(t *testing.T) {
-	good := ground.Pull{At: row, Tension: []float64{1, 1}}
+	good := ground.Loads{At: row, Tension: []float64{1, 1}}
 	for name, try := range map[string]func() error{
-		"none": func() error { _, err := ground.ACI(bolt, slab, ground.Pull{}); return err },
+		"none": func() error { _, err := ground.ACI(bolt, slab, ground.Loads{}); return err },
 		"outside": func() error {
-			_, err := ground.ACI(bolt, slab, ground.Pull{At: []r2.Vec{{X: 130}}, Tension: []float64{1}})
+			_, err := ground.ACI(bolt, slab, ground.Loads{At: []r2.Vec{{X: 130}}, Tension: []float64{1}})
 			return err
 		},
 		"one short": func() error {
-			_, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{1}})
+			_, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{1}})
 			return err
 		},
 		"too deep":   func() error { a := bolt; a.Embedment = 150; _, err := ground.EN(a, slab, good); return err },
@@ -206,7 +206,7 @@ func TestAnchorErrors(t *testing.T) {
 }
 
 // group returns anchors of any kind in any block of concrete.
-func group(rng *rand.Rand) (ground.Anchor, ground.Concrete, ground.Pull) {
+func group(rng *rand.Rand) (ground.Anchor, ground.Concrete, ground.Loads) {
 	a := bolt
 	a.Kind = ground.Kind(rng.IntN(2) * 2)
 	a.Embedment = 50 + 150*rng.Float64()
@@ -215,7 +215,7 @@ func group(rng *rand.Rand) (ground.Anchor, ground.Concrete, ground.Pull) {
 		c.Min = r2.Vec{X: -150 - 400*rng.Float64(), Y: -150 - 400*rng.Float64()}
 		c.Max = r2.Vec{X: 150 + 400*rng.Float64(), Y: 150 + 400*rng.Float64()}
 	}
-	p := ground.Pull{Shear: r2.Vec{X: 5000 * rng.NormFloat64(), Y: 5000 * rng.NormFloat64()}}
+	p := ground.Loads{Shear: r2.Vec{X: 5000 * rng.NormFloat64(), Y: 5000 * rng.NormFloat64()}}
 	s := 40 + 80*rng.Float64()
 	for _, q := range []r2.Vec{{X: s, Y: s}, {X: -s, Y: s}, {X: -s, Y: -s}, {X: s, Y: -s}} {
 		p.At, p.Tension = append(p.At, q), append(p.Tension, 8000*rng.NormFloat64())
@@ -227,7 +227,7 @@ func group(rng *rand.Rand) (ground.Anchor, ground.Concrete, ground.Pull) {
 // edges never more.
 func TestAnchorsMonotone(t *testing.T) {
 	rng := rand.New(rand.NewPCG(19, 20))
-	for name, hold := range map[string]func(ground.Anchor, ground.Concrete, ground.Pull) (ground.Hold, error){"ACI": ground.ACI, "EN": ground.EN} {
+	for name, hold := range map[string]func(ground.Anchor, ground.Concrete, ground.Loads) (ground.Hold, error){"ACI": ground.ACI, "EN": ground.EN} {
 		for range 2000 {
 			a, c, p := group(rng)
 			was, err := hold(a, c, p)
@@ -248,12 +248,12 @@ func TestAnchorsMonotone(t *testing.T) {
 				require.NoError(t, err)
 				high, err := pair[1]()
 				require.NoError(t, err)
-				if high.Together < low.Together*(1-1e-9) || high.Tension < low.Tension*(1-1e-9) || high.Shear < low.Shear*(1-1e-9) {
+				if high.Interaction < low.Interaction*(1-1e-9) || high.Tension < low.Tension*(1-1e-9) || high.Shear < low.Shear*(1-1e-9) {
 					t.Errorf("%s, %s: %+v after %+v", name, what, high, low)
 				}
 			}
-			if was.Together < max(was.Tension, was.Shear) {
-				t.Errorf("%s: together %v under %v and %v", name, was.Together, was.Tension, was.Shear)
+			if was.Interaction < max(was.Tension, was.Shear) {
+				t.Errorf("%s: together %v under %v and %v", name, was.Interaction, was.Tension, was.Shear)
 			}
 		}
 	}
@@ -410,7 +410,7 @@ func FuzzGround(f *testing.F) {
 		if bits&16 != 0 {
 			c.Min, c.Max = r2.Vec{X: -edge, Y: -edge}, r2.Vec{X: edge, Y: 2 * edge}
 		}
-		p := ground.Pull{At: []r2.Vec{{X: d}, {X: -d}, {Y: edge / 2}}, Tension: []float64{n, v, 0}, Shear: r2.Vec{X: v, Y: n}}
+		p := ground.Loads{At: []r2.Vec{{X: d}, {X: -d}, {Y: edge / 2}}, Tension: []float64{n, v, 0}, Shear: r2.Vec{X: v, Y: n}}
 		if h, err := ground.ACI(a, c, p); err == nil {
 			worked.Finite(t, h)
 		}
@@ -441,11 +441,11 @@ func ExampleFooting_Press() {
 // Two headed anchors of 16 mm, 100 mm deep, 120 mm from an edge and 240 mm apart: cones of 270
 // x 540 mm over 300 x 300, 0.94 for the edge, 50 kN each: 76 kN, x 0.70.
 func ExampleACI() {
-	h, err := ground.ACI(bolt, slab, ground.Pull{At: row, Tension: []float64{7500, 7500}, Shear: r2.Vec{X: 4000}})
+	h, err := ground.ACI(bolt, slab, ground.Loads{At: row, Tension: []float64{7500, 7500}, Shear: r2.Vec{X: 4000}})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f kN, use %.2f\n", h.Breakout/1e3, h.Together)
+	fmt.Printf("%.1f kN, use %.2f\n", h.Breakout/1e3, h.Interaction)
 	// Output: 53.3 kN, use 0.28
 }

@@ -22,7 +22,7 @@ type Wedge struct {
 // wedges works out the breakout toward each edge that is near enough to matter: nearer than 10
 // h_ef and 60 d_a, EN 1992-4 7.2.2.5 (1), from memory. The front row is taken to carry all of
 // the shear, since holes have play. Shear along an edge counts half, ACI 318-19 17.7.2.1 (c).
-func wedges(a Anchor, c Concrete, p Pull, basic func(away float64) float64, factor float64) (list []Wedge) {
+func wedges(a Anchor, c Concrete, p Loads, basic func(away float64) float64, factor float64) (list []Wedge) {
 	const rounding = 1e-6
 	for edge := range 4 {
 		w := Wedge{Edge: edge, Away: math.Inf(1)}

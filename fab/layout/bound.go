@@ -136,7 +136,7 @@ type floor struct {
 
 // Bound returns proven bounds for pieces of which only some of the shape is a
 // rectangle, such as discs: every layout in which the given rectangles do not
-// overlap, and which takes at least so much metal in mm2, has so many sheets and
+// overlap, and which takes at least so much metal in mm2, has a number of sheets and
 // costs so much. Pieces that no sheet can hold are left out, and so must be
 // their metal.
 func Bound(p *Problem, metal float64) (sheets int, money float64, err error) {

@@ -43,7 +43,7 @@ type tally struct {
 //	                       it some are made by the published rules
 //	STABILE_CUTTING_OUT    write the layouts to that file
 //	STABILE_CUTTING_STEPS  the steps for each instance
-//	STABILE_CUTTING_EVERY  lay out only every so manieth instance
+//	STABILE_CUTTING_EVERY  lay out only every nth instance
 //	STABILE_CUTTING_FIXED  not empty: pieces are not turned
 func TestCuttingSet(t *testing.T) {
 	set := cuttingSet(t)

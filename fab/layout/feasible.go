@@ -102,7 +102,7 @@ func fitting(c, k int32, lengths []int32) scaler {
 
 // scales returns the scales of a length c that are of use with the pieces, about
 // twice as many as asked for before those that bound nothing better are left
-// out. both tells that pieces may lie either way along c, upright that their
+// out. both reports that pieces may lie either way along c, upright that their
 // height lies along it, where they are not turned.
 func scales(c int32, pieces []kindred, both, upright bool, most int) []scale {
 	var lengths []int32

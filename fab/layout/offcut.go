@@ -1,7 +1,7 @@
 package layout
 
 // keep returns layouts of the same cost with a larger offcut left whole, if it
-// finds them within so many steps. It lays a strip across a sheet, from edge to
+// finds them within a number of steps. It lays a strip across a sheet, from edge to
 // edge, as if it were a piece: wider where that succeeds, narrower where not. A
 // strip is what is of most use, and little more than a strip can be left whole
 // of a sheet from which anything is cut.

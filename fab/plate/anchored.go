@@ -28,10 +28,10 @@ type Post struct {
 
 // A Spring is how stiff the plate is under one post, nothing else being on it.
 type Spring struct {
-	// Turn is in N mm/rad, against leaning toward x and toward y.
-	Turn [2]float64
-	// Push is in N/mm, against a force down or up.
-	Push float64
+	// Rotational is in N mm/rad, against leaning toward x and toward y.
+	Rotational [2]float64
+	// Axial is in N/mm, against a force down or up.
+	Axial float64
 }
 
 // Softer is what the elements' springs are multiplied by. They leave shear out and hold the
@@ -69,7 +69,7 @@ func (p Plate) Springs() ([]Spring, error) {
 	unit := Softer * p.Modulus * math.Pow(p.Thickness, 3) / (12 * (1 - poisson*poisson))
 	list := make([]Spring, len(p.Posts))
 	for i := range list {
-		for n, to := range [3]*float64{&list[i].Push, &list[i].Turn[0], &list[i].Turn[1]} {
+		for n, to := range [3]*float64{&list[i].Axial, &list[i].Rotational[0], &list[i].Rotational[1]} {
 			give := flex.At(3*i+n, 3*i+n)
 			if !(give > 0) || math.IsInf(give, 0) {
 				return fail(fmt.Errorf("the anchors do not hold it"))

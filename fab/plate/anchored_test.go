@@ -37,7 +37,7 @@ func TestAnchoredRound(t *testing.T) {
 		require.NoError(t, err)
 		alpha, _, err := plate.Annulus(ratio, false)
 		require.NoError(t, err)
-		if k := s[0].Turn[0] / (200e3 * thick * thick * thick) / plate.Softer; !near(k, 1/alpha, steps) {
+		if k := s[0].Rotational[0] / (200e3 * thick * thick * thick) / plate.Softer; !near(k, 1/alpha, steps) {
 			t.Errorf("b/a %v: %v, in closed form %v", ratio, k, 1/alpha)
 		}
 	}
@@ -61,8 +61,8 @@ func TestAnchored(t *testing.T) {
 		for j, r := range in.Radius {
 			s, err := rectangle(400, 400, 10, 400*inset, 400*r).Springs()
 			require.NoError(t, err)
-			over := s[0].Turn[0] / (200e3 * 1000) / plate.Softer / out.K[i][j]
-			if over < 1 || over > 1.20 || !near(s[0].Turn[0], s[0].Turn[1], 1e-6) {
+			over := s[0].Rotational[0] / (200e3 * 1000) / plate.Softer / out.K[i][j]
+			if over < 1 || over > 1.20 || !near(s[0].Rotational[0], s[0].Rotational[1], 1e-6) {
 				t.Errorf("inset %v, radius %v: %v times the table", inset, r, over)
 			}
 		}
@@ -75,7 +75,7 @@ func TestAnchored(t *testing.T) {
 	s, err := rectangle(size.Lx, size.Ly, size.T, 0, size.R0).Springs()
 	require.NoError(t, err)
 	for way := range 2 {
-		if k := s[0].Turn[way] / (200e3 * 1000) / plate.Softer; !near(k, check.Finer[way], 0.06) {
+		if k := s[0].Rotational[way] / (200e3 * 1000) / plate.Softer; !near(k, check.Finer[way], 0.06) {
 			t.Errorf("600 x 400, way %d: %v, want %v", way, k, check.Finer[way])
 		}
 	}
@@ -89,18 +89,18 @@ func TestSeveral(t *testing.T) {
 	s, err := p.Springs()
 	require.NoError(t, err)
 	for way := range 2 {
-		if !near(s[0].Turn[way], s[1].Turn[way], 1e-6) {
-			t.Errorf("way %d: %v and %v", way, s[0].Turn[way], s[1].Turn[way])
+		if !near(s[0].Rotational[way], s[1].Rotational[way], 1e-6) {
+			t.Errorf("way %d: %v and %v", way, s[0].Rotational[way], s[1].Rotational[way])
 		}
 	}
-	if !near(s[0].Push, s[1].Push, 1e-6) {
-		t.Errorf("%v and %v", s[0].Push, s[1].Push)
+	if !near(s[0].Axial, s[1].Axial, 1e-6) {
+		t.Errorf("%v and %v", s[0].Axial, s[1].Axial)
 	}
 	thick := p
 	thick.Thickness = 20
 	double, err := thick.Springs()
 	require.NoError(t, err)
-	if !near(double[0].Push, 8*s[0].Push, 1e-9) || !near(double[1].Turn[1], 8*s[1].Turn[1], 1e-9) {
+	if !near(double[0].Axial, 8*s[0].Axial, 1e-9) || !near(double[1].Rotational[1], 8*s[1].Rotational[1], 1e-9) {
 		t.Errorf("%+v, twice as thick %+v", s, double)
 	}
 	more := rectangle(600, 400, 10, 40, 20)
@@ -109,7 +109,7 @@ func TestSeveral(t *testing.T) {
 	more.Anchors = append(more.Anchors, r2.Vec{X: 260}, r2.Vec{X: -260})
 	many, err := more.Springs()
 	require.NoError(t, err)
-	if many[0].Turn[0] <= few[0].Turn[0] || many[0].Push <= few[0].Push {
+	if many[0].Rotational[0] <= few[0].Rotational[0] || many[0].Axial <= few[0].Axial {
 		t.Errorf("with more anchors %+v, with four %+v", many, few)
 	}
 }

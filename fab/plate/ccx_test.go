@@ -84,12 +84,12 @@ func TestCalculix(t *testing.T) {
 		require.NoError(t, err)
 		ratios := [2]float64{}
 		for way := range 2 {
-			ratios[way] = s[0].Turn[way] / turn(way)
+			ratios[way] = s[0].Rotational[way] / turn(way)
 			if math.Abs(ratios[way]-1) > 0.15 {
-				t.Errorf("%v, toward %d: %.3g, %.3f of that by ccx", c, way, s[0].Turn[way], ratios[way])
+				t.Errorf("%v, toward %d: %.3g, %.3f of that by ccx", c, way, s[0].Rotational[way], ratios[way])
 			}
 		}
 		unit := 200e3 * thick * thick * thick
-		t.Logf("%v, anchors at %.1f, %.1f: k %.3f and %.3f, over ccx %.3f and %.3f; %d nodes", c, best.X, best.Y, s[0].Turn[0]/unit, s[0].Turn[1]/unit, ratios[0], ratios[1], len(m.Nodes))
+		t.Logf("%v, anchors at %.1f, %.1f: k %.3f and %.3f, over ccx %.3f and %.3f; %d nodes", c, best.X, best.Y, s[0].Rotational[0]/unit, s[0].Rotational[1]/unit, ratios[0], ratios[1], len(m.Nodes))
 	}
 }

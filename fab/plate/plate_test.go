@@ -143,6 +143,6 @@ func ExamplePlate_Springs() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.0f kN m/rad\n", s[0].Turn[0]/1e6)
+	fmt.Printf("%.0f kN m/rad\n", s[0].Rotational[0]/1e6)
 	// Output: 111 kN m/rad
 }

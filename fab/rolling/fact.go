@@ -225,8 +225,8 @@ type (
 		Back  float64 // mm
 	}
 
-	// Aslant says how far the back roll is slanted in the last pass.
-	Aslant struct {
+	// Slant says how far the back roll is slanted in the last pass.
+	Slant struct {
 		Tilt float64 // rad
 	}
 )
@@ -347,7 +347,7 @@ func (BitesOf) Fact() {}
 func (HoldBack) Fact() {}
 
 // Fact marks the type.
-func (Aslant) Fact() {}
+func (Slant) Fact() {}
 
 // Fact marks the type.
 func (DomeIt) Fact() {}

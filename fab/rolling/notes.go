@@ -25,7 +25,7 @@ func (pl *planner) notes(b *Batch) []finding.Fact {
 	case c != nil:
 		say(BitesOf{c.Bites, c.Radial}, HoldBack{c.Speed, c.Back})
 		if c.Tilt != 0 {
-			say(Aslant{math.Abs(c.Tilt)})
+			say(Slant{math.Abs(c.Tilt)})
 		}
 		if slices.ContainsFunc(b.Passes, func(p Pass) bool { return p.Screws[1].Travel < 0 }) {
 			say(RunDown)

@@ -193,7 +193,7 @@ func (sim *simulation) turn() { slices.Reverse(sim.sections) }
 
 // A strip that goes through the rolls pass by pass, from both ends at each
 // setting, comes out at the curvature that the setting is for: after the first
-// pass in the mean within 1 %, at last within 0.2 %. A sheet without hardening
+// pass on average within 1 %, at last within 0.2 %. A sheet without hardening
 // ripples about that, by up to a quarter where the back roll was brought up in the
 // first pass and by 6 % at last, since each section remembers how the one before
 // it was bent. All of it is bent, its ends too: the flat that a run leaves at the

@@ -12,7 +12,7 @@ import (
 // each is tried.
 var manners = [...]int{1, 2, 6, mostTogether}
 
-// A bundle is one block that is needed so many times.
+// A bundle is one block that is needed a number of times.
 type bundle struct {
 	kind  *kind
 	block *block
@@ -24,7 +24,7 @@ type bundle struct {
 func divide(k *kind, blocks []block, most int, out []bundle) []bundle {
 	one := k.single()
 	if most > 1 {
-		// The least area of so many pieces, and the block that comes last in it.
+		// The least area of a number of pieces, and the block that comes last in it.
 		least, last := make([]float64, k.count+1), make([]*block, k.count+1)
 		for n := 1; n <= k.count; n++ {
 			least[n], last[n] = least[n-1]+one.w*one.h, &one

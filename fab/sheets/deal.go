@@ -38,7 +38,7 @@ func (d *dealer) deal() {
 	}
 }
 
-// suffices reports whether so many copies of a layout can bear the same blanks
+// suffices reports whether a number of copies of a layout can carry the same blanks
 // at the same places.
 func (d *dealer) suffices(l *layout.Layout, copies int) bool {
 	if copies == 1 {

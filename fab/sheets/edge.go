@@ -130,7 +130,7 @@ func (s *slab) beside(y, gap float64) float64 {
 	}
 }
 
-// thinned returns an edge with its corners thinned out to at most so many slabs,
+// thinned returns an edge with its corners thinned out to at most a number of slabs,
 // near enough to look around with.
 func thinned(e []slab, most int) []slab {
 	step := (len(e) + most - 1) / most

@@ -25,7 +25,7 @@ type kind struct {
 	sheared bool     // the outline is the rectangle: nothing is cut by hand
 }
 
-// A batch is so many pieces of one blank.
+// A batch is a number of pieces of one blank.
 type batch struct {
 	blank int
 	count int
@@ -66,7 +66,7 @@ func gather(blanks []*flat.Blank, turn func(*design.Metal) bool) []*kind {
 	return kinds
 }
 
-// split takes so many pieces off the kind, the last ones, and returns them as a
+// split takes a number of pieces off the kind, the last ones, and returns them as a
 // kind of their own.
 func (k *kind) split(n int) *kind {
 	other := *k

@@ -40,7 +40,7 @@ func rect(w, l float64) []r2.Vec {
 	return []r2.Vec{{}, {X: w}, {X: w, Y: l}, {Y: l}}
 }
 
-// tube is a rolled tube with a head that is cut aslant, by depth from its highest
+// tube is a rolled tube with a head that is cut at a slant, by depth from its highest
 // to its lowest point.
 func tube(w, l, depth float64) []r2.Vec {
 	const n = 48

@@ -194,7 +194,7 @@ func (n *nest) lattices(o *offers) {
 	}
 }
 
-// rowsOf returns the spots of rows of so many pieces across, less in odd rows.
+// rowsOf returns the spots of rows of a number of pieces across, less in odd rows.
 func rowsOf(rows, across, less int, pitch, rise, off float64, odd int) []spot {
 	var spots []spot
 	for r := range rows {

@@ -214,11 +214,11 @@ func TestCalculix(t *testing.T) {
 			require.NoError(t, err)
 			by := m.work(t, j, c)
 			push, turn, inward, bending := by.push, by.turn, by.inward, by.moment
-			if !near(s.Push, push, 0.3) || !near(s.Turn, turn, 0.3) {
+			if !near(s.Axial, push, 0.3) || !near(s.Rotational, turn, 0.3) {
 				t.Errorf("springs %+v, by ccx %v and %v", s, turn, push)
 			}
 			t.Logf("lambda %.2f, R/t %.0f, q %.2f, e/t %.2f: springs over ccx %.3f turning, %.3f pushing; ccx over limit %.2f moment, %.2f force; %d nodes, %v",
-				c.Lambda, j.Radius/j.Wall, j.Diameter/2/j.Radius, j.Tube/j.Wall, s.Turn/turn, s.Push/push, bending/c.Moment, inward/c.Inward, len(m.Nodes), time.Since(start).Round(time.Second))
+				c.Lambda, j.Radius/j.Wall, j.Diameter/2/j.Radius, j.Tube/j.Wall, s.Rotational/turn, s.Axial/push, bending/c.Moment, inward/c.Inward, len(m.Nodes), time.Since(start).Round(time.Second))
 			if inward < c.Inward || bending < c.Moment {
 				t.Errorf("limits %+v, by ccx %v inward and %v", c, inward, bending)
 			}

@@ -18,7 +18,7 @@ func ExampleJoint_Capacity() {
 		return
 	}
 	use := c.Use(shell.Load{Force: -1000, Moment: 60e3})
-	fmt.Printf("%.1f N m, %.0f N, use %.2f\n", c.Moment/1e3, c.Inward, use.Together)
+	fmt.Printf("%.1f N m, %.0f N, use %.2f\n", c.Moment/1e3, c.Inward, use.Interaction)
 	// Output: 105.1 N m, 6539 N, use 0.72
 }
 
@@ -30,6 +30,6 @@ func ExampleJoint_Springs() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f kN m/rad\n", s.Turn/1e6)
+	fmt.Printf("%.1f kN m/rad\n", s.Rotational/1e6)
 	// Output: 35.8 kN m/rad
 }

@@ -193,7 +193,7 @@ type Load struct {
 type Use struct {
 	Force, Moment float64 // each by itself
 	Shear, Torque float64
-	Together      float64 // the greater of Force + Moment and Shear + Torque
+	Interaction   float64 // the greater of Force + Moment and Shear + Torque
 }
 
 // Use returns how much of the wall a load takes. Force and moment are added up in a
@@ -210,7 +210,7 @@ func (c Capacity) Use(l Load) Use {
 		Force: math.Abs(l.Force) / axial, Moment: math.Abs(l.Moment) / c.Moment,
 		Shear: math.Abs(l.Shear) / c.Shear, Torque: math.Abs(l.Torque) / c.Torque,
 	}
-	u.Together = max(u.Force+u.Moment, u.Shear+u.Torque)
+	u.Interaction = max(u.Force+u.Moment, u.Shear+u.Torque)
 	return u
 }
 

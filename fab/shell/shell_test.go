@@ -52,7 +52,7 @@ func TestCapacity(t *testing.T) {
 		c := capacity(t, j)
 		use := c.Use(shell.Load{Force: in.Force, Moment: 1e3 * in.Moment})
 		for _, v := range [][2]float64{
-			{c.Lambda, out.Lam}, {c.Kappa, out.Kappa}, {c.Outward, out.Force}, {c.Moment, out.Moment}, {use.Together, out.Interaction},
+			{c.Lambda, out.Lam}, {c.Kappa, out.Kappa}, {c.Outward, out.Force}, {c.Moment, out.Moment}, {use.Interaction, out.Interaction},
 		} {
 			if !near(v[0], v[1], digits) {
 				t.Errorf("%s: %v, want %v", id, v[0], v[1])
@@ -109,8 +109,8 @@ func TestStraightLine(t *testing.T) {
 	c := shell.Capacity{Outward: 1, Inward: 1, Moment: 1, Shear: 1, Torque: 1}
 	for i := range out.Force {
 		use := c.Use(shell.Load{Force: out.Force[i], Moment: out.Moment[i]})
-		if !near(use.Together, out.Linear[i], digits) || use.Together < 1 {
-			t.Errorf("use %v, want %v, 1 or more", use.Together, out.Linear[i])
+		if !near(use.Interaction, out.Linear[i], digits) || use.Interaction < 1 {
+			t.Errorf("use %v, want %v, 1 or more", use.Interaction, out.Linear[i])
 		}
 		if out.Square[i] >= 1 {
 			t.Errorf("square sum %v: a circle would do", out.Square[i])

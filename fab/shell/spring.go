@@ -10,9 +10,9 @@ import (
 
 // Springs is how stiff a ball's wall is against a joint.
 type Springs struct {
-	Turn     float64 // N mm/rad, K_theta, about an axis across the ball's radius
-	Push     float64 // N/mm, K_F, along it
-	Breaches []Breach
+	Rotational float64 // N mm/rad, K_theta, about an axis across the ball's radius
+	Axial      float64 // N/mm, K_F, along it
+	Breaches   []Breach
 }
 
 // The range of the fit: what the finite elements spanned.
@@ -28,7 +28,7 @@ const (
 //	K_theta = (E t2 d2 / R) G,  G = sqrt(1.56^2 + (0.69 lambda)^2) (e_b/t)^0.21 (1 - q2)^-1.08
 //	K_F     = (E t2 / R) H,     H = (1.17 + 3.84 lambda^1.16) (e_b/t)^0.13 (1 - q2)^-0.58
 //
-// with q = d/2R: a fit to 66 runs of solid elements without a fillet, 2.5 % off in the mean
+// with q = d/2R: a fit to 66 runs of solid elements without a fillet, 2.5 % off on average
 // and 8 % at most (K_F: 2 and 5 %; cases K7 to K10). A fillet of the wall's size makes the
 // joint 8 to 19 % stiffer. Above their ranges lambda, q and e_b/t are held at the limit,
 // which leaves the spring soft; below them, and for other R/t, the fit is carried on, which
@@ -70,7 +70,7 @@ func (s *Springs) hold(r Ratio, x, least, most float64) float64 {
 // scale gives the springs their size from the plain numbers G and H.
 func (s *Springs) scale(j Joint, modulus, g, h float64) {
 	unit := modulus * j.Wall * j.Wall / j.Radius
-	s.Turn, s.Push = unit*j.Diameter*j.Diameter*g, unit*h
+	s.Rotational, s.Axial = unit*j.Diameter*j.Diameter*g, unit*h
 }
 
 // poisson is Poisson's ratio of steel, which the fits and the closed forms have.
@@ -167,7 +167,7 @@ func (s Springs) Series(o Springs) Springs {
 		return 1 / (1/a + 1/b)
 	}
 	return Springs{
-		Turn: both(s.Turn, o.Turn), Push: both(s.Push, o.Push),
+		Rotational: both(s.Rotational, o.Rotational), Axial: both(s.Axial, o.Axial),
 		Breaches: append(append([]Breach(nil), s.Breaches...), o.Breaches...),
 	}
 }

@@ -27,22 +27,22 @@ func TestSprings(t *testing.T) {
 			Modulus float64 `json:"E"`
 		}
 		var out struct {
-			Turn float64 `json:"K_theta_Nmm_per_rad"`
-			Push float64 `json:"K_F_N_per_mm"`
+			Rotational float64 `json:"K_theta_Nmm_per_rad"`
+			Axial      float64 `json:"K_F_N_per_mm"`
 		}
 		var check struct {
-			Turn float64 `json:"FE_K_over_Et2d"`
-			Push float64 `json:"FE_KF_R_over_Et2"`
+			Rotational float64 `json:"FE_K_over_Et2d"`
+			Axial      float64 `json:"FE_KF_R_over_Et2"`
 		}
 		worked.ReadCheck(t, id, &in, &out, &check)
 		j := shell.Joint{Radius: in.R, Wall: in.T, Diameter: in.D, Tube: in.Tube}
 		s, err := j.Springs(in.Modulus)
 		s = springs(t, s, err)
-		if !near(s.Turn, out.Turn, digits) || !near(s.Push, out.Push, digits) || len(s.Breaches) > 0 {
+		if !near(s.Rotational, out.Rotational, digits) || !near(s.Axial, out.Axial, digits) || len(s.Breaches) > 0 {
 			t.Errorf("%s: %+v, want %+v", id, s, out)
 		}
 		unit := in.Modulus * in.T * in.T
-		if turn, push := s.Turn/(unit*in.D), s.Push*in.R/unit; !near(turn, check.Turn, 0.08) || !near(push, check.Push, 0.05) {
+		if turn, push := s.Rotational/(unit*in.D), s.Axial*in.R/unit; !near(turn, check.Rotational, 0.08) || !near(push, check.Axial, 0.05) {
 			t.Errorf("%s: %v and %v, by solid elements %+v", id, turn, push, check)
 		}
 	}
@@ -63,14 +63,14 @@ func TestRing(t *testing.T) {
 		s, err := j.Ring(modulus)
 		s = springs(t, s, err)
 		unit := modulus * j.Wall * j.Wall / j.Radius
-		if g, h := s.Turn/(unit*j.Diameter*j.Diameter), s.Push/unit; !near(g, row[4], digits) || !near(h, row[5], digits) {
+		if g, h := s.Rotational/(unit*j.Diameter*j.Diameter), s.Axial/unit; !near(g, row[4], digits) || !near(h, row[5], digits) {
 			t.Errorf("%v: %v and %v", row, g, h)
 		}
 	}
 	j := shell.Joint{Radius: 150, Wall: 1.5, Diameter: 0.05}
 	s, err := j.Ring(modulus)
 	s = springs(t, s, err)
-	if h := s.Push * 150 / (modulus * 2.25); !near(h, out.Point, 1e-4) {
+	if h := s.Axial * 150 / (modulus * 2.25); !near(h, out.Point, 1e-4) {
 		t.Errorf("point load %v, want %v", h, out.Point)
 	}
 }
@@ -99,7 +99,7 @@ func TestRingByQuadrature(t *testing.T) {
 		s, err := shell.Joint{Radius: r, Wall: wall, Diameter: d}.Ring(modulus)
 		s = springs(t, s, err)
 		unit := modulus * wall * wall / r
-		if turn, push := unit*d*d*math.Pi/(4*c*integral(1)), unit*2*math.Pi/(c*integral(0)); !near(s.Turn, turn, 1e-6) || !near(s.Push, push, 1e-6) {
+		if turn, push := unit*d*d*math.Pi/(4*c*integral(1)), unit*2*math.Pi/(c*integral(0)); !near(s.Rotational, turn, 1e-6) || !near(s.Axial, push, 1e-6) {
 			t.Errorf("ring of %v: %+v, by quadrature %v and %v", d, s, turn, push)
 		}
 	}
@@ -127,11 +127,11 @@ func TestSeat(t *testing.T) {
 	b, err := j.Springs(in.E)
 	b = springs(t, b, err)
 	const fit = 0.095
-	if !near(a.Turn, out.A, digits) || !near(b.Turn, out.B, fit) || !near(a.Series(b).Turn, out.Series, fit) {
-		t.Errorf("%v and %v, in series %v, want %+v", a.Turn, b.Turn, a.Series(b).Turn, out)
+	if !near(a.Rotational, out.A, digits) || !near(b.Rotational, out.B, fit) || !near(a.Series(b).Rotational, out.Series, fit) {
+		t.Errorf("%v and %v, in series %v, want %+v", a.Rotational, b.Rotational, a.Series(b).Rotational, out)
 	}
-	given := shell.Springs{Turn: out.A, Push: 1}.Series(shell.Springs{Turn: out.B, Push: 1})
-	if !near(given.Turn, out.Series, digits) || given.Push != 0.5 {
+	given := shell.Springs{Rotational: out.A, Axial: 1}.Series(shell.Springs{Rotational: out.B, Axial: 1})
+	if !near(given.Rotational, out.Series, digits) || given.Axial != 0.5 {
 		t.Errorf("in series %+v, want %v", given, out.Series)
 	}
 }
@@ -157,7 +157,7 @@ func TestSpringsMonotone(t *testing.T) {
 			if err != nil {
 				continue
 			}
-			if now.Turn < was.Turn*(1-1e-12) || now.Push < was.Push*(1-1e-12) {
+			if now.Rotational < was.Rotational*(1-1e-12) || now.Axial < was.Axial*(1-1e-12) {
 				t.Errorf("%+v: more %s is softer: %+v after %+v", j, name, now, was)
 			}
 		}

@@ -50,7 +50,7 @@ func New(p *design.Part, rims [2][]r3.Vec) *Body {
 	return b
 }
 
-// Less returns the body taken smaller all round by so many mm.
+// Less returns the body taken smaller all round by a number of mm.
 func (b *Body) Less(by float64) *Body { return &Body{b.Part, b.Rims, b.less(by)} }
 
 // Outside returns the outside of a ball; nil for other bodies.
@@ -85,7 +85,7 @@ func (r round) less(by float64) form {
 	return round{&part, Outside(&part)}
 }
 
-// A slab is a base on the ground: a plate of a convex outline, less so many mm all
+// A slab is a base on the ground: a plate of a convex outline, less a number of mm all
 // round.
 type slab struct {
 	outline design.Outline

@@ -12,7 +12,7 @@ import (
 )
 
 // holds tells by its definition whether a point is within a part taken smaller by
-// so many mm.
+// a number of mm.
 func holds(p *design.Part, by float64, x r3.Vec) bool {
 	switch {
 	case p.Base != nil:

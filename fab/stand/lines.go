@@ -14,7 +14,7 @@ const (
 	RigidOnFirmGround calculation.Assumption = "stand-rigid"
 )
 
-// PushTerm is the overturning moment of a push from so many bearings.
+// PushTerm is the overturning moment of a push from a number of bearings.
 type PushTerm struct{ Bearings int }
 
 // Fact marks the term.

@@ -44,7 +44,7 @@ func disc(radius float64) []r2.Vec {
 
 // TestPlateByHand holds the bending of the plate against figures worked out by
 // hand: a strip in bending, M_n = Fy Z with Z = b t2 / 4, over 1.67 (AISC 360 F11),
-// so that b = 80 mm, t = 10 mm and 230 MPa bear 230 x 2000 / 1.67 = 275 449 N mm,
+// so that b = 80 mm, t = 10 mm and 230 MPa carry 230 x 2000 / 1.67 = 275 449 N mm,
 // 3443.1 N mm for each mm of width.
 func TestPlateByHand(t *testing.T) {
 	const each = 230 * 10 * 10 / 4 / 1.67 // N mm for each mm
@@ -76,7 +76,7 @@ func TestPlateByHand(t *testing.T) {
 		// 3712.5 N mm for each mm, and not nothing.
 		{"anchor at the post", 1000, 600, r2.Vec{}, nil, []r2.Vec{{Y: -40}}, 0, 7425, 2, 4, 14850, strength.MomentOnAnchor, 270},
 		// Off the middle the edge 60 mm away is the worst, 297 000 / 60 N by 22 mm on the
-		// width of the mast, 1433 N mm for each mm. The one 938 mm away bears the whole
+		// width of the mast, 1433 N mm for each mm. The one 938 mm away carries the whole
 		// weight, 357 N, by 900 mm on 300 mm, 1070.
 		{"off the middle", 1200, 300, r2.Vec{X: 338, Y: 90}, nil, nil, 0, 4950, 22, 76, 108900, strength.MomentOnEdge, 90},
 		// A disc of 300 mm: at the face, 38 mm off the middle, it is 2 sqrt(300^2 -
@@ -135,7 +135,7 @@ func TestPlateByHand(t *testing.T) {
 }
 
 // TestPlatePosts holds that of two posts on one plate each is checked for what it
-// bears itself: a long plate bends by the one at its end that is pushed, at the near
+// carries itself: a long plate bends by the one at its end that is pushed, at the near
 // edge, and does not carry the weight of the other all along.
 func TestPlatePosts(t *testing.T) {
 	b, in := masted(4000, 400, r2.Vec{X: 1900})
@@ -193,7 +193,7 @@ func TestPlateHeads(t *testing.T) {
 }
 
 // TestAnchorUnderPost holds that an anchor under a post does not pass for a plate
-// that nothing bends: the edges still bend it, and the anchor is told of.
+// that nothing bends: the edges still bend it, and the anchor is reported.
 func TestAnchorUnderPost(t *testing.T) {
 	_, in := masted(600, 600, r2.Vec{})
 	free, err := strength.Check(in)
@@ -209,7 +209,7 @@ func TestAnchorUnderPost(t *testing.T) {
 }
 
 // TestAnchorShear holds the shear of the anchors by hand: a push of 30 kN at 150 mm
-// on a heavy plate with 4 anchors of 4 mm in holes of 6. Two bear it, times 1.5:
+// on a heavy plate with 4 anchors of 4 mm in holes of 6. Two carry it, times 1.5:
 // 22 500 N, of 186 MPa x 12.566 mm2 / 2 = 1168.7 N by AISC 360 J3.6 (27 ksi, A307).
 func TestAnchorShear(t *testing.T) {
 	for _, tt := range []struct {
@@ -254,7 +254,7 @@ func TestAnchorShear(t *testing.T) {
 // Square to the arm the twist is 240 000 N mm: 120 N on each and 75 N of the push.
 // The direction of the twist's share at (300, 400) is (-0.8, 0.6), or its reverse, so
 // that together they are at most |(-96, 72) + (0, 75)| = 175.5 N from the push along y,
-// of four; two bear it. Pushes askew twist less but may add up to more.
+// of four; two carry it. Pushes askew twist less but may add up to more.
 func TestAnchorTwist(t *testing.T) {
 	b := trial.New(3)
 	mast := b.Stand("mast", b.Plate(700, 900, 10), r3.Vec{Z: 10}, r3.Vec{Z: 1000}, 76, 76)
@@ -281,7 +281,7 @@ func TestAnchorTwist(t *testing.T) {
 func TestTogether(t *testing.T) {
 	for _, f := range []float64{0, 10, 27, 28, 50, 80, 92} { // MPa of shear
 		tensile := min(310, 1.3*310-2*310/186.0*f)
-		// A bolt that bears just that.
+		// A bolt that carries just that.
 		d := 12.0
 		area := math.Pi / 4 * d * d
 		_, pull := strength.Bolt(d + 2)
@@ -294,7 +294,7 @@ func TestTogether(t *testing.T) {
 	}
 }
 
-// TestAnchorBoth holds the finding of anchors that bear pull and shear alone, but not
+// TestAnchorBoth holds the finding of anchors that carry pull and shear alone, but not
 // both: 2400 N at 700 mm on a plate of 400 mm, bolts of 6 mm.
 func TestAnchorBoth(t *testing.T) {
 	b := trial.New(3)

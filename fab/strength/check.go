@@ -229,7 +229,7 @@ func (c *checks) shedding() {
 	}
 	for _, sh := range c.s.Shedding {
 		if sh.Part.Post == nil {
-			continue // no rule asks for it: the speed is advice
+			continue // no rule requires it: the speed is advice
 		}
 		k := check.Check{ID: check.Shedding, Part: sh.Part.Name, Case: check.Case{Kind: check.WindLoad, Around: true, Speed: sh.Critical}}
 		switch t := sh.Tiring; {

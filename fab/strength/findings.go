@@ -27,7 +27,7 @@ func (s *Strength) Findings(in Input) []finding.Finding {
 }
 
 // Advise returns the findings with what would help: for the worst posts that are
-// over their limit the design is worked out anew with thicker and wider ones, which
+// over their limit the design is worked out again with thicker and wider ones, which
 // takes some milliseconds a post.
 func (s *Strength) Advise(in Input) ([]finding.Finding, error) {
 	return s.findings(in, func(p *design.Part) ([]Remedy, error) { return s.Remedies(in, p, step(in.Design.Units)) })

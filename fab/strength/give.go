@@ -37,7 +37,7 @@ func onPlate(items []frame.Item, in Input) {
 	if len(in.Anchors) > 0 {
 		if list, err := p.Springs(); err == nil {
 			for n, at := range places {
-				items[at.item].Give[at.end] = frame.Spring{Turn: min(list[n].Turn[0], list[n].Turn[1]), Push: list[n].Push}
+				items[at.item].Give[at.end] = frame.Spring{Rotational: min(list[n].Rotational[0], list[n].Rotational[1]), Axial: list[n].Axial}
 			}
 			return
 		}
@@ -47,7 +47,7 @@ func onPlate(items []frame.Item, in Input) {
 		return
 	}
 	for _, at := range places {
-		items[at.item].Give[at.end].Turn = give.Spring
+		items[at.item].Give[at.end].Rotational = give.Spring
 	}
 }
 

@@ -20,7 +20,7 @@ import (
 
 // TestAnchors holds the pull on anchors, by hand, of a post that is pushed on a
 // plate: about the edge away from the push, M = F h - W d; of four anchors the two
-// far ones bear M y / sum of y2. For a factor of 1.5 the push counts 1.5 times.
+// far ones carry M y / sum of y2. For a factor of 1.5 the push counts 1.5 times.
 // Ballast at the middle takes its weight times half the plate off.
 func TestAnchors(t *testing.T) {
 	const push, height, half, edge = 300.0, 900.0, 200.0, 40.0

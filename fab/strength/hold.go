@@ -119,7 +119,7 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	try := func(n int, moment float64) error {
 		level, twist := c.shove(columns, n, spots.middle)
 		shear := f.load * spots.shear(level, twist) * float64(len(in.Anchors))
-		pull := ground.Pull{At: in.Anchors, Tension: Tensions(moment, levers)}
+		pull := ground.Loads{At: in.Anchors, Tension: Tensions(moment, levers)}
 		if long := r2.Norm(level); long > 0 {
 			pull.Shear = r2.Scale(shear/long, level)
 		}
@@ -127,7 +127,7 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 		if err != nil {
 			return err
 		}
-		if use := max(h.Tension, h.Shear, h.Together); use > g.Use || g.Source == "" {
+		if use := max(h.Tension, h.Shear, h.Interaction); use > g.Use || g.Source == "" {
 			g.Hold, g.Use, g.Case = h, use, c.load(n)
 		}
 		return nil
@@ -170,7 +170,7 @@ func (c *cases) shove(columns []frame.Wrench, n int, middle r2.Vec) (level r2.Ve
 	return level, -w.Moment.Z - r2.Cross(middle, level)
 }
 
-// wrench returns what the ground bears in a case.
+// wrench returns what the ground carries in a case.
 func (c *cases) wrench(columns []frame.Wrench, n int) (w frame.Wrench) {
 	l := &c.list[n]
 	for _, t := range l.terms[:l.count] {
@@ -190,7 +190,7 @@ func soilOf(in Input) ground.Soil {
 }
 
 // bed checks a footing in every case. All of the moment is taken across its shorter side,
-// which is the safe side where it comes aslant.
+// which is the safe side where it comes at a slant.
 func (s *Strength) bed(c *cases, in Input, base *design.Base) error {
 	soil := soilOf(in)
 	if base.Ground > 0 {
@@ -265,7 +265,7 @@ func (c *checks) grips() {
 // pulls out.
 type PullOutOpen struct{ Tension float64 } // N, on one
 
-// SoilUnknown: what the ground under the footing bears is not given.
+// SoilUnknown: what the ground under the footing carries is not given.
 type SoilUnknown struct{}
 
 // NoFriction: the ground under the footing has no coefficient of friction, so that

@@ -71,7 +71,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) 
 		}
 		for i := range seats {
 			if seat := &seats[i]; o.reaches(seat.beam) {
-				columns = o.inner(seat.beam, 0, columns)
+				columns = o.sectionForces(seat.beam, 0, columns)
 				c.findIn(&seat.look, o.groups, columns)
 			}
 		}
@@ -150,7 +150,7 @@ func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, ax
 			if end == 0 && k > 0 && c.frame.Beams[beam-1].A != c.frame.Beams[beam-1].B && len(post.Stations[k].Joins) == 0 {
 				continue // the same cut as at the end of the beam before
 			}
-			columns = o.inner(beam, end, columns)
+			columns = o.sectionForces(beam, end, columns)
 			o.keep(post, k, end, columns)
 			p.reached = p.reached || c.reaches(o.groups, columns)
 			look, section := list[st].look(b, s.Amplification, elastic)

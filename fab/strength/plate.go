@@ -28,12 +28,12 @@ func (s *Strength) foot(look *search, p *design.Part, end int) {
 // deg each way, so that at the face of the post the strip is twice the lever wide
 // (AISC Design Guide 1, 3.4, from memory).
 //
-// Toward an edge, with L from the axis to the edge, the ground bears at most
+// Toward an edge, with L from the axis to the edge, the ground carries at most
 //
 //	F = max(W, M / L)
 //
 // of a post that brings down the weight W and the moment M. Where what holds its
-// other side down or bears it is d from the axis, statics has F (L + d) = M + W d,
+// other side down or carries it is d from the axis, statics has F (L + d) = M + W d,
 // and F goes from M / L to W as d grows from nothing, whichever is more. A plate that
 // is not anchored can be rocked onto its edge, and lifts what lies on it: W then counts
 // that too, with the plate's own weight, all that the other posts do not bring down.
@@ -72,7 +72,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 		at, r := foot.spot()
 		for strip := range foot.strips(in, max(0, rest)-foot.least) {
 			face := r2.Add(at, r2.Scale(r, strip.toward))
-			if strip.bear(p.Metal, chord(in.Footprint, face, strip.toward, strip.Spread)); strip.Ratio > best.Ratio*(1+tie) {
+			if strip.work(p.Metal, chord(in.Footprint, face, strip.toward, strip.Spread)); strip.Ratio > best.Ratio*(1+tie) {
 				best = strip
 			}
 		}
@@ -132,8 +132,8 @@ func (t *footing) strips(in Input, weight float64) iter.Seq[Plate] {
 	}
 }
 
-// bear works out what a strip of the given width in mm is worked to.
-func (p *Plate) bear(m *design.Metal, width float64) {
+// work works out the share of its strength that a strip of the given width in mm uses.
+func (p *Plate) work(m *design.Metal, width float64) {
 	if !(width > 0) {
 		return // off the plate
 	}
@@ -219,7 +219,7 @@ const (
 	WholeOnEdge    BentBy = "whole-on-edge"    // the whole weight, as when it is about to tip
 )
 
-// bending returns what bends the strip, of a plate with so many posts and anchors.
+// bending returns what bends the strip, of a plate with a number of posts and anchors.
 func (p *Plate) bending(posts, anchors int) PlateBending {
 	b := PlateBending{By: MomentOnEdge, Head: p.foot.head, Toward: design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y})}
 	switch {

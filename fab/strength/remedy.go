@@ -18,7 +18,7 @@ type Change struct {
 }
 
 // With returns the input with a change made: the post's own mass goes with its
-// metal, the wind is worked out anew, and everything stays in its place. The
+// metal, the wind is worked out again, and everything stays in its place. The
 // design that it is made from is not touched.
 func (in Input) With(ch Change) (Input, error) {
 	copied := map[*design.Part]*design.Part{nil: nil}
@@ -114,20 +114,20 @@ type Remedy struct {
 
 const (
 	// mostTries bounds the changes of a kind that are tried, each of which works the
-	// whole out anew.
+	// whole out again.
 	mostTries = 8
 
 	// MostAdvised is how many parts a piece may have for which it is worked out what
 	// helps.
 	MostAdvised = mostChecked
 
-	// mostChecked is how many parts are worked out anew for a kind, all tries
+	// mostChecked is how many parts are worked out again for a kind, all tries
 	// together, which takes about a second: of a piece of more than 300 parts fewer
 	// changes are tried, and of one of more than this none.
 	mostChecked = 2400
 )
 
-// tries returns how many changes of a kind are tried of a piece of so many parts.
+// tries returns how many changes of a kind are tried of a piece of that many parts.
 func tries(parts int) int { return min(mostTries, mostChecked/max(1, parts)) }
 
 // Remedies tries thicker gauges of the post's alloy, and then wider posts in

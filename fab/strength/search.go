@@ -142,7 +142,7 @@ type search struct {
 
 	shell    bool
 	out      [3]float64 // of the ball, along the beam's axes
-	sign     float64    // 1 where what is borne acts on the ball, -1 where the ball bears it
+	sign     float64    // 1 where what is carried acts on the ball, -1 where the ball carries it
 	capacity shell.Capacity
 	wall     greatest // use of the ball's wall
 	load     shell.Load
@@ -171,7 +171,7 @@ func (s *search) take(n int, r *frame.SectionForces) {
 			Force: s.sign * force, Shear: math.Sqrt(max(0, axial*axial+shear*shear-force*force)),
 			Moment: s.grow * math.Sqrt(max(0, bending*bending+twist*twist-about*about)), Torque: math.Abs(about),
 		}
-		if s.wall.take(s.capacity.Use(load).Together, n); s.wall.at == n {
+		if s.wall.take(s.capacity.Use(load).Interaction, n); s.wall.at == n {
 			s.load = load
 		}
 	}
@@ -213,7 +213,7 @@ func (s *search) wallBound(b *bound, end, side float64) float64 {
 func sq(x float64) float64 { return x * x }
 
 // find goes through all cases at a cut, given the columns. Pushes on what is not
-// borne there are left out: it bears its weight alone then, which is a case of its
+// carried there are left out: it carries its weight alone then, which is a case of its
 // own.
 func (c *cases) find(s *search, columns []frame.SectionForces) { c.findIn(s, c.groups, columns) }
 
@@ -240,7 +240,7 @@ func (c *cases) findIn(s *search, groups []group, columns []frame.SectionForces)
 			if s.passes(&bounds[i], ratios[i]) {
 				continue
 			}
-		case c.borne(g, columns):
+		case c.carried(g, columns):
 			b := c.bound(g, columns)
 			if s.passes(&b, s.allow.ratioBound(&b, s.grow)) {
 				continue
@@ -250,8 +250,8 @@ func (c *cases) findIn(s *search, groups []group, columns []frame.SectionForces)
 	}
 }
 
-// borne reports whether a group has loads that are felt at a cut.
-func (c *cases) borne(g *group, columns []frame.SectionForces) bool {
+// carried reports whether a group has loads that are felt at a cut.
+func (c *cases) carried(g *group, columns []frame.SectionForces) bool {
 	if g.kind != pushed {
 		return true
 	}
@@ -265,7 +265,7 @@ func (c *cases) borne(g *group, columns []frame.SectionForces) bool {
 
 // try looks at all cases of a group.
 func (c *cases) try(s *search, g *group, columns []frame.SectionForces) {
-	if !c.borne(g, columns) {
+	if !c.carried(g, columns) {
 		return
 	}
 	for n := g.first; n < g.first+g.count; n++ {
@@ -277,7 +277,7 @@ func (c *cases) try(s *search, g *group, columns []frame.SectionForces) {
 // reaches reports whether any push of some groups is felt at a cut.
 func (c *cases) reaches(groups []group, columns []frame.SectionForces) bool {
 	for i := range groups {
-		if g := &groups[i]; g.kind == pushed && c.borne(g, columns) {
+		if g := &groups[i]; g.kind == pushed && c.carried(g, columns) {
 			return true
 		}
 	}

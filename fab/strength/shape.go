@@ -27,7 +27,7 @@ type Way string
 // The ways.
 const (
 	Level     Way = "level"
-	Aslant    Way = "aslant"
+	Oblique   Way = "aslant"
 	UpAndDown Way = "up-and-down"
 )
 
@@ -74,7 +74,7 @@ func fro(u r3.Vec) Way {
 	case math.Abs(u.Z) > steep:
 		return UpAndDown
 	case math.Abs(u.Z) > 1-steep:
-		return Aslant
+		return Oblique
 	}
 	return Level
 }

@@ -21,7 +21,7 @@ type Shell struct {
 	Case       check.Case
 	Load       shell.Load
 	Use        shell.Use
-	Ratio      float64 // Use.Together with that of the joints nearer than the clearance; 1 is the limit
+	Ratio      float64 // Use.Interaction with that of the joints nearer than the clearance; 1 is the limit
 	Near       []string
 	Gap        Gap     // why the rule does not decide; "" where it does
 	Seamed     bool    // seams of the ball lie in the joint or beside it
@@ -235,16 +235,16 @@ func (s *Shell) clears(room, lean float64) bool {
 // shell takes down what an end of a post does to a ball.
 func (s *Strength) shell(c *cases, look *search, p, ball *design.Part, end int) {
 	sh := shellAt(p, ball, end)
-	sh.bear(c, look)
+	sh.governed(c, look)
 	s.Shells = append(s.Shells, sh)
 }
 
-// bear takes down the worst case that a search found.
-func (s *Shell) bear(c *cases, look *search) {
+// governed takes the worst case that a search found.
+func (s *Shell) governed(c *cases, look *search) {
 	s.Case, s.Load = c.load(max(0, look.wall.at)), look.load
 	if s.Joint.Wall > 0 {
 		s.Use = s.Capacity.Use(s.Load)
-		s.Ratio = s.Use.Together
+		s.Ratio = s.Use.Interaction
 	}
 }
 
@@ -253,10 +253,10 @@ func (s *Shell) bear(c *cases, look *search) {
 // same share of it.
 func (s *Shell) thicker() float64 {
 	j := s.Joint
-	others := s.Ratio / s.Use.Together
+	others := s.Ratio / s.Use.Interaction
 	for t := math.Ceil(10*j.Wall)/10 + 0.1; t <= 4*s.Joint.Wall; t += 0.1 {
 		j.Wall = t
-		if c, err := j.Capacity(); err == nil && c.Use(s.Load).Together*others <= 1 {
+		if c, err := j.Capacity(); err == nil && c.Use(s.Load).Interaction*others <= 1 {
 			return t
 		}
 	}
@@ -293,7 +293,7 @@ func (s *Strength) crowd() {
 				a.Gap = WallCrossed
 			case apart*a.Joint.Radius < a.Joint.Clearance():
 				a.Near = append(a.Near, b.With.Name)
-				a.Ratio += b.Use.Together
+				a.Ratio += b.Use.Interaction
 			}
 		}
 	}
@@ -321,7 +321,7 @@ func given(items []frame.Item, in Input) []frame.Item {
 				if j, ok := tubeOn(p, end.With, k); ok {
 					if s, err := j.Springs(end.With.Metal.Modulus); err == nil {
 						s = s.Times(shellAt(p, end.With, k).soft)
-						it.Give[k] = frame.Spring{Turn: s.Turn, Push: s.Push}
+						it.Give[k] = frame.Spring{Rotational: s.Rotational, Axial: s.Axial}
 					}
 				}
 			}
@@ -363,7 +363,7 @@ func seatOf(ball *design.Part) *frame.Seat {
 		wall := min(t, host.Metal.Thickness)
 		return &frame.Seat{
 			At: r3.Add(host.Ball.Center, r3.Scale(rise, axis)), Axis: axis, Ring: frame.Tube(b.Seat+wall, wall),
-			Length: t + host.Metal.Thickness, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Turn: give.Turn, Push: give.Push},
+			Length: t + host.Metal.Thickness, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Rotational: give.Rotational, Axial: give.Axial},
 		}
 	case host.Base != nil:
 		d := restRing(ball)
@@ -373,7 +373,7 @@ func seatOf(ball *design.Part) *frame.Seat {
 		}
 		return &frame.Seat{
 			At: r3.Sub(b.Center, r3.Vec{Z: b.Radius}), Axis: r3.Vec{Z: 1}, Ring: frame.Tube(d+t, t),
-			Length: 2 * t, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Turn: give.Turn, Push: give.Push},
+			Length: 2 * t, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Rotational: give.Rotational, Axial: give.Axial},
 		}
 	}
 	return nil
@@ -448,7 +448,7 @@ func leastOf(list []Shell) shell.Capacity {
 func (s *Strength) sit(c *cases, seat *seated) {
 	on := seat.ball.Ball.On
 	for _, sh := range seatShells(seat.ball, on) {
-		sh.bear(c, &seat.look)
+		sh.governed(c, &seat.look)
 		s.Shells = append(s.Shells, sh)
 	}
 	s.ring(c, &seat.look, seat.ball, on, check.Seat)

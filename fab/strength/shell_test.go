@@ -59,7 +59,7 @@ func TestBallWall(t *testing.T) {
 	j := shell.Joint{Radius: 149.25, Wall: 1.5, Diameter: 58.5, Tube: 1.5, Strength: yield / 1.5}
 	limit, err := j.Capacity()
 	require.NoError(t, err)
-	use := limit.Use(sh.Load).Together
+	use := limit.Use(sh.Load).Interaction
 	require.InEpsilon(t, use, c.Found, 1e-9)
 	require.Equal(t, check.Holds, c.Verdict)
 

@@ -17,7 +17,7 @@ import (
 )
 
 // TestSound works out random sculptures under random sites: every figure is
-// finite, and what the ground bears is what is laid on.
+// finite, and what the ground carries is what is laid on.
 func TestSound(t *testing.T) {
 	for seed := range uint64(60) {
 		rnd := rand.New(rand.NewPCG(seed, 21))

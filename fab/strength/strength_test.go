@@ -97,7 +97,7 @@ func TestColumnStress(t *testing.T) {
 // TestShell holds that the rule for compact tubes is not governed by the buckling of
 // the wall: the stress of worked case G7, which is the classical one of which a tube
 // of D/t 40 keeps four fifths in bending (NASA SP-8007), is 22.2307 times the yield
-// that the case has, and the tube bears Fy Z, which is 1.316 times Fy S by the Z and S
+// that the case has, and the tube carries Fy Z, which is 1.316 times Fy S by the Z and S
 // of worked case G1, the same tube: 16.9 times less.
 func TestShell(t *testing.T) {
 	var in struct{ D, T, E float64 }
@@ -250,7 +250,7 @@ func TestSupported(t *testing.T) {
 	}
 	section := frame.Tube(60, 1.5)
 	weight := 7850e-9 * section.Area * 1000 * 9.80665
-	// Half of the weight is what Euler's column clamped at its foot bears in the
+	// Half of the weight is what Euler's column clamped at its foot carries in the
 	// middle; the frame's factor has the whole post under the push at its foot.
 	push := weight / (strength.ColumnStress(230, s.Buckling*weight/section.Area) * section.Area / 1.67)
 	want := push/2 + s.Amplification*300e3/(230*section.Plastic/1.67)

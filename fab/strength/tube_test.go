@@ -100,7 +100,7 @@ func TestYield(t *testing.T) {
 
 // TestThroatStress holds the stress on the throat of a fillet weld: 0.30 x 482 MPa of
 // E70 weld metal (AISC 360 J2.4), or that with which the base metal beside the leg
-// bears 0.40 Fy (J4.2), the leg being 1.41421 times the throat.
+// carries 0.40 Fy (J4.2), the leg being 1.41421 times the throat.
 func TestThroatStress(t *testing.T) {
 	for _, tt := range []struct{ yield, want float64 }{{69, 39.0323}, {140, 79.1960}, {230, 130.108}, {345, 144.6}} {
 		if got := strength.ThroatStress(tt.yield); !near(got, tt.want, digits) {

@@ -69,13 +69,13 @@ func (o *opened) columns() (from, to int) {
 	return o.c.push + o.c.each*o.pushes[0], o.c.push + o.c.each*o.pushes[1]
 }
 
-// reaches reports whether a beam can bear anything in the window that it does not in
+// reaches reports whether a beam can carry anything in the window that it does not in
 // the first: a window of pushes that are not felt in it has nothing to look at.
 func (o *opened) reaches(beam int) bool { return o.pushed == nil || o.pushed.Reaches(beam) }
 
-// inner fills in what is borne at an end of a beam in the columns that the window's
+// sectionForces fills in what is carried at an end of a beam in the columns that the window's
 // cases are sums of. The list has room for all columns and is used again.
-func (o *opened) inner(beam, end int, list []frame.SectionForces) []frame.SectionForces {
+func (o *opened) sectionForces(beam, end int, list []frame.SectionForces) []frame.SectionForces {
 	kept := o.c.solved.Solution.SectionForces(beam, end, list)
 	if o.pushed == nil {
 		return kept
@@ -107,13 +107,13 @@ type solution struct {
 // A cut is just inside an end of a beam, that towards the foot (0) or the head (1).
 type cut struct{ beam, end int }
 
-// A piece is what is borne at a cut in some of the columns.
+// A piece is what is carried at a cut in some of the columns.
 type piece struct {
-	first int
-	inner []frame.SectionForces
+	first         int
+	sectionForces []frame.SectionForces
 }
 
-// keep keeps what is borne at an end of a post on the plate, which the plate is
+// keep keeps what is carried at an end of a post on the plate, which the plate is
 // checked for when all windows are closed.
 func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.SectionForces) {
 	st := beam + end
@@ -152,7 +152,7 @@ func (s *solution) top(part *design.Part, at r3.Vec, column int) r3.Vec {
 	return s.Moved(part, at, column)
 }
 
-// SectionForces returns what is borne at an end of a beam in all columns, of which those that
+// SectionForces returns what is carried at an end of a beam in all columns, of which those that
 // are not kept are known at the ends of posts on the plate alone.
 func (s *solution) SectionForces(beam, end int, list []frame.SectionForces) []frame.SectionForces {
 	list = s.Solution.SectionForces(beam, end, slices.Grow(list[:0], s.c.width()))
@@ -160,7 +160,7 @@ func (s *solution) SectionForces(beam, end int, list []frame.SectionForces) []fr
 		list = list[:s.c.width()]
 		clear(list[kept:])
 		for _, p := range s.ends[cut{beam, end}] {
-			copy(list[p.first:], p.inner)
+			copy(list[p.first:], p.sectionForces)
 		}
 	}
 	return list

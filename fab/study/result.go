@@ -17,7 +17,7 @@ type Result struct {
 	Trial
 	Number int // from 1, in the order of the trials
 
-	// Err tells why the design cannot be made with these values; nothing below
+	// Err reports why the design cannot be made with these values; nothing below
 	// is then known.
 	Err error
 

@@ -34,7 +34,7 @@ type Solution struct {
 	Trial Result  // that value, worked out
 
 	// Fails is the nearest value tried beyond it, with which the condition does
-	// not hold, and Beyond that value worked out. Bound tells that there is none:
+	// not hold, and Beyond that value worked out. Bound reports that there is none:
 	// the end of the range holds.
 	Fails  Setting
 	Beyond Result

@@ -10,7 +10,7 @@ import (
 )
 
 // TestSolveSteps solves for heights in steps, of which the answer is plain: a plate of
-// 10 mm and a post of so many mm on it are under a height by less than a step. Where
+// 10 mm and a post of a number of mm on it are under a height by less than a step. Where
 // there are 82 steps or more not every one is tried at first, and those between are
 // searched by halves.
 func TestSolveSteps(t *testing.T) {

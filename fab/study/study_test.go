@@ -148,7 +148,7 @@ func TestRandom(t *testing.T) {
 	if !differ {
 		t.Error("two seeds give the same sets")
 	}
-	// 400 draws of 73 values leave 73 exp(-400/73) = 0.3 of them out in the mean.
+	// 400 draws of 73 values leave 73 exp(-400/73) = 0.3 of them out on average.
 	if len(seen) < 68 {
 		t.Errorf("%d of 73 values of the step were drawn", len(seen))
 	}

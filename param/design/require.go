@@ -30,7 +30,7 @@ type Results func(name string) (value quantity.Quantity, reason string, ok bool)
 type Outcome struct {
 	Holds bool
 	Sides []Side // what the compared sides that depend on results came to
-	// Unchecked tells that a result was not worked out, or that the condition
+	// Unchecked reports that a result was not worked out, or that the condition
 	// cannot be evaluated with the results at hand. Holds is then false.
 	Unchecked bool
 	Why       string // of one that is unchecked: the reason that was given for the result, or what is wrong

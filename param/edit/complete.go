@@ -124,7 +124,7 @@ func (t *Text) alloys() []string {
 }
 
 // words returns the words that may stand at a place of the tree's text, those
-// that are given already left out if asked for.
+// that are given already left out where wanted.
 func (t *Text) words(at int, fresh bool) []Word {
 	src := t.tree.Source.Text
 	c := contextAt(src[:at])

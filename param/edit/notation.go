@@ -9,7 +9,7 @@ import (
 	"stabile/param/syntax"
 )
 
-// Steps to which numbers are rounded unless another is asked for, in coherent
+// Steps to which numbers are rounded unless another is given, in coherent
 // units: 1/16 in and 0.5 mm, as general work is read off a rule.
 const (
 	inch      = 25.4

@@ -21,7 +21,7 @@ const (
 	InRow                    // it depends on the index of a row
 	Elsewhere                // it is given in a file that the text brings
 	Missing                  // another number must be given beside it
-	Conflict                 // two of the numbers asked for come from one
+	Conflict                 // two of the numbers given come from one
 	Mistakes                 // the text has mistakes that hide what it depends on
 	Unreadable               // the edited text would not be sound
 	OneBase                  // the text has its base already

@@ -231,7 +231,7 @@ func (s *setter) part(x syntax.Expression, sc *scope, want wanted) (syntax.Expre
 	return next, sc, w, nil
 }
 
-// why tells why an expression cannot be worked out.
+// why reports why an expression cannot be worked out.
 func (s *setter) why(x syntax.Expression, sc *scope) Reason {
 	if _, ok := s.values(question{x: x, scope: sc}); ok {
 		return NotLinear // it has a value as it stands, but not with another number

@@ -175,7 +175,7 @@ func (e *evaluator) readSet() {
 }
 
 // adjustable returns the definition of a name that may be given new values, or
-// tells why the name is none.
+// reports why the name is none.
 func (e *evaluator) adjustable(name syntax.Name) *binding {
 	b := e.top.names[name.Text]
 	switch {

@@ -58,7 +58,7 @@ func (b *body) readAll(list []syntax.Property, s *scope) {
 	b.checkMissing()
 }
 
-// missing tells that something is not there, unless it may have been lost where
+// missing reports that something is not there, unless it may have been lost where
 // the declaration could not be read.
 func (b *body) missing(at source.Span, hint, format string, args ...any) {
 	if !b.torn {

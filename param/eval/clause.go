@@ -28,7 +28,7 @@ func (h *hold) sound() bool {
 	return h.to[0] != nil
 }
 
-// hold reads the clauses of a declaration, and tells what is wrong with them.
+// hold reads the clauses of a declaration, and reports what is wrong with them.
 func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) hold {
 	var h hold
 	if len(d.Clauses) == 0 {

@@ -50,7 +50,7 @@ type Options struct {
 	// they declare is taken over, but for parts and what is said of them.
 	Used []*syntax.File
 
-	// Partial tells that the tree lacks what could not be read. Nothing is then
+	// Partial reports that the tree lacks what could not be read. Nothing is then
 	// said of names and properties that are not there, where they may have been
 	// lost with the rest.
 	Partial bool
@@ -189,7 +189,7 @@ func (e *evaluator) report(at source.Span, hint, format string, args ...any) *so
 	return &e.list[len(e.list)-1]
 }
 
-// missing tells that something is not there, unless it may have been lost
+// missing reports that something is not there, unless it may have been lost
 // where the text could not be read.
 func (e *evaluator) missing(at source.Span, hint, format string, args ...any) *source.Diagnostic {
 	if e.options.Partial {
@@ -218,7 +218,7 @@ func (e *evaluator) step(at source.Span) bool {
 	return true
 }
 
-// stop tells that a limit is overrun and ends the work.
+// stop reports that a limit is overrun and ends the work.
 func (e *evaluator) stop(at source.Span, hint, format string, args ...any) {
 	delete(e.reported, at) // a limit is named in any case
 	e.report(at, hint, format, args...)

@@ -150,7 +150,7 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	return e.unknown(name, at, s)
 }
 
-// unknown tells why a name stands for nothing.
+// unknown reports why a name stands for nothing.
 func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	f, declared := e.families[name]
 	there, isElsewhere := e.elsewhere[name]

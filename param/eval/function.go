@@ -127,7 +127,7 @@ func (e *evaluator) pick(x *syntax.Call, s *scope) value {
 	return a.leanOn(b)
 }
 
-// want tells that an argument is of the wrong sort.
+// want reports that an argument is of the wrong sort.
 func (c *call) want(i int, what string) value {
 	hint := ""
 	if c.args[i].is(quantity.Number) && what == "an angle" {

@@ -98,7 +98,7 @@ func peak(at func(angle float64) float64) float64 {
 // flush with it: a thousand times the rounding of sums of metres.
 const flush = 1e-9
 
-// liesOn checks that an ellipse lies on the plate of a base, and tells how far
+// liesOn checks that an ellipse lies on the plate of a base, and reports how far
 // it does not and what would mend it.
 func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 	base := host.part.Base

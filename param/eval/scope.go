@@ -101,7 +101,7 @@ func (e *evaluator) define(s *scope, b *binding) {
 	s.names[b.name.Text] = b
 }
 
-// isNew reports whether a name may be defined in a scope, and tells why not. One
+// isNew reports whether a name may be defined in a scope, and reports why not. One
 // that has a meaning elsewhere is reported and defined all the same.
 func (e *evaluator) isNew(n syntax.Name, s *scope) bool {
 	name := n.Text

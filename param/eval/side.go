@@ -110,7 +110,7 @@ func (c side) saddle(from, u r3.Vec, outside float64) (saddle, bool) {
 }
 
 // meetsSide returns the saddle of the post at hand on the side of another, and
-// tells what keeps it from fitting. The end has the given outside radius; at is
+// reports what keeps it from fitting. The end has the given outside radius; at is
 // the words that put it there.
 func (b *body) meetsSide(host *placed, from, u r3.Vec, outside float64, at source.Span) (saddle, bool) {
 	c := sideOf(host.part.Post)

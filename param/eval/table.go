@@ -58,7 +58,7 @@ type Property struct {
 // An Argument is a value of a property.
 type Argument struct {
 	// Link is the word that leads to the value; "" where none does. LinkOptional
-	// tells that the value may also stand without it.
+	// reports that the value may also stand without it.
 	Link         string
 	LinkOptional bool
 
@@ -90,7 +90,7 @@ const (
 	Text                // a text in quotes
 )
 
-// A Range bounds a number, in coherent units. Above tells that the least value
+// A Range bounds a number, in coherent units. Above reports that the least value
 // itself is out; Under that the greatest is.
 type Range struct {
 	From, To     float64

@@ -8,7 +8,7 @@ import (
 	"stabile/param/quantity"
 )
 
-// A kind tells what a value is.
+// A kind reports what a value is.
 type kind uint8
 
 const (

@@ -155,7 +155,7 @@ func eval[T any](p *tab, expression string) T {
 	return v
 }
 
-// shot takes a picture of the page, where it is asked for.
+// shot takes a picture of the page, where it is wanted.
 func (p *tab) shot(name string) {
 	if *shots == "" {
 		return

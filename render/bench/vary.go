@@ -30,7 +30,7 @@ const (
 	mostSteps  = 12
 )
 
-// A progress is told while long work goes on.
+// A progress is reported while long work goes on.
 type progress struct {
 	Done int    `json:"done"`
 	Of   int    `json:"of"`

@@ -57,7 +57,7 @@ type dimension struct {
 }
 
 // The three views, and how large a piece is drawn: so that its longest side comes
-// to so many mm of paper, which sets how closely lines are followed.
+// to a number of mm of paper, which sets how closely lines are followed.
 var projections = [...]draft.Projection{draft.Front, draft.Side, draft.Plan}
 
 const (

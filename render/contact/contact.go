@@ -416,7 +416,7 @@ func kept(figures []string) string {
 	return strings.Join(whole, ", ")
 }
 
-// wrapped breaks a text into so many lines at most. What is left out is left out at
+// wrapped breaks a text into a number of lines at most. What is left out is left out at
 // a word.
 func wrapped(text string, width float64, face ink.Face, most int) []string {
 	lines := sheet.Wrap(text, width, sheet.Small, face)

@@ -56,7 +56,7 @@ const (
 	tick      = 1.5
 )
 
-// errNoPoints tells that there is nothing to plot.
+// errNoPoints reports that there is nothing to plot.
 var errNoPoints = errors.New("none of the variations has both figures")
 
 // A mark is how a result is drawn on a plot.
@@ -182,7 +182,7 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 // mostLeftOut is how many lines under a plot name what is not on it.
 const mostLeftOut = 4
 
-// leftOut tells which results have no point on a plot, and why, in lines no wider
+// leftOut reports which results have no point on a plot, and why, in lines no wider
 // than a width.
 func leftOut(d *design.Design, results []study.Result, x, y *Axis, width float64) []string {
 	var reasons []string

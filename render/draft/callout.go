@@ -69,7 +69,7 @@ const (
 // returns the numbers of the callouts without a note and those that stand
 // nowhere at all.
 //
-// Covered tells whether a point is within the picture of a part; it may be nil.
+// Covered reports whether a point is within the picture of a part; it may be nil.
 func (d *Drawing) Callouts(list []Callout, covered func(r2.Vec) bool) (bare, lost []int) {
 	spots := make([]*placed, len(list))
 	d.settle(list, spots, covered)

@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A weight tells how bad it is to draw across a line.
+// A weight reports how bad it is to draw across a line.
 type weight int
 
 // The weights: writing and leaders may cross neither, but when there is no

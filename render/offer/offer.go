@@ -35,7 +35,7 @@ const (
 	pictureLess = 0.85 // by which the picture is made smaller till the words have room
 	pictureTry  = 0.05 // of the page's height: a smaller picture is of no use
 	drawHeight  = 0.26 // of the page's height is the elevations' at most
-	drawLess    = 0.17 // where the words want the room
+	drawLess    = 0.17 // where the words need the room
 	leftColumn  = 0.48 // of the width is that of the pictures' column
 	footHeight  = 8.0
 	signHeight  = 19.0
@@ -66,8 +66,8 @@ func paper(o Options, units quantity.System) sheet.Paper {
 	return p
 }
 
-// Pages returns the page of a job, and the one of its elevations where it is asked
-// for. Where its words want the room, the elevations and the picture are smaller. It
+// Pages returns the page of a job, and the one of its elevations where it is
+// wanted. Where its words need the room, the elevations and the picture are smaller. It
 // fails for paper on which it finds no room even so.
 func Pages(j *fab.Job, o Options) ([]*ink.Sheet, error) {
 	p := paper(o, j.Design.Units)

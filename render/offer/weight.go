@@ -25,7 +25,7 @@ func weight(m fab.Mass, units quantity.System) string {
 }
 
 // roundStep returns the step, of 1, 2 or 5 and tenfold of these, to which a
-// weight is told: about a quarter of the range in which it lies, and no finer
+// weight is reported: about a quarter of the range in which it lies, and no finer
 // than a fiftieth of it.
 func roundStep(low, high float64) float64 {
 	want := max((high-low)/4, high/50)

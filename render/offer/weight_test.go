@@ -29,7 +29,7 @@ func TestWeight(t *testing.T) {
 	}
 }
 
-// TestWeightHolds: the range that is told always holds the true one, and that of the
+// TestWeightHolds: the range that is reported always holds the true one, and that of the
 // report, and the middle lies in it.
 func TestWeightHolds(t *testing.T) {
 	for total := 0.2; total < 5000; total *= 1.037 {

@@ -42,7 +42,7 @@ func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
 	return t
 }
 
-// A takenSheet is so many sheets of a size.
+// A takenSheet is a number of sheets of a size.
 type takenSheet struct {
 	count       int
 	metal, size string

@@ -65,7 +65,7 @@ type cutDrawing struct {
 	details    []detail // in which they have room
 }
 
-// hard tells how much of the drawing is hard to read: what found no room, and what
+// hard reports how much of the drawing is hard to read: what found no room, and what
 // stands off its place.
 func (d *cutDrawing) hard() int { return len(d.unmarked) + len(d.unnumbered) + d.led }
 

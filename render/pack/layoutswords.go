@@ -123,7 +123,7 @@ func (l *cutSheet) byHand() (mm float64) {
 	return mm
 }
 
-// pieceTable tells what the letters on the drawing mean.
+// pieceTable reports what the letters on the drawing mean.
 func (l *cutSheet) pieceTable() *sheet.Table {
 	t := &sheet.Table{Tight: true, Columns: []sheet.Column{
 		{Header: "Mark"}, {Header: "Piece", Wrap: true}, {Header: "Size, " + l.unit()}, {Header: "Edges"}, {Header: "No.", Align: ink.End},

@@ -17,7 +17,7 @@ func inFigures(note finding.Fact) bool {
 	switch n := note.(type) {
 	case rolling.Notches:
 		return !n.Between
-	case rolling.FlatEnds, rolling.TryFirst, rolling.CloseIt, rolling.BitesOf, rolling.HoldBack, rolling.Aslant:
+	case rolling.FlatEnds, rolling.TryFirst, rolling.CloseIt, rolling.BitesOf, rolling.HoldBack, rolling.Slant:
 		return true
 	case rolling.Care:
 		return n == rolling.RunDown || n == rolling.FaceDown
@@ -61,7 +61,7 @@ func (r *rollingSheet) figures(b *rolling.Batch) *sheet.Table {
 		add("Hold back", long(c.Back))
 		add("Speed", r.say().Percent(c.Speed))
 		if c.Tilt != 0 {
-			add("Aslant", degrees(math.Abs(c.Tilt)))
+			add("Slant", degrees(math.Abs(c.Tilt)))
 		}
 	}
 	if len(t.Columns) == 0 {
@@ -114,7 +114,7 @@ func (r *rollingSheet) legend(f *sheet.Flow) {
 	if has(func(b *rolling.Batch) bool { return b.Cone != nil }) {
 		add("Bites", "Mark lines to the apex on the inside that part the sector in so many bites, that far apart along the wide edge. Each line must lie along the upper roll as it comes to the pinch. After every bite release the pinch and straighten the sheet to the next line.")
 		add("Hold back, speed", "The narrow edge runs against the stop at its end of the rolls, greased. It goes only so fast as a share of the wide edge, and is held back by so much in all.")
-		add("Aslant", "How far the back roll is set at a slant in the last pass, higher where the narrow edge runs. The lifts hold at the edges of the sheet; the turns take the screws to stand at the ends of the usable width.")
+		add("Slant", "How far the back roll is set at a slant in the last pass, higher where the narrow edge runs. The lifts hold at the edges of the sheet; the turns take the screws to stand at the ends of the usable width.")
 	}
 	f.Table(t)
 	f.Paragraph("How to work at the rolls, and the figures of flat ends, soft to hard and edges past: common practice, no source.")

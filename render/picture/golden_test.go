@@ -26,7 +26,7 @@ var update = flag.Bool("update", false, "write the golden pictures anew")
 // Each is the difference of means over squares of 4 pixels, so that neither the
 // grain of the dither nor the last bit of another machine's arithmetic counts.
 const (
-	goldenMean  = 0.4 // in the mean over the picture
+	goldenMean  = 0.4 // on average over the picture
 	goldenWorst = 4.0 // in any square
 )
 

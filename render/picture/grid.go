@@ -21,7 +21,7 @@ type cell struct {
 }
 
 // A grid is the openness of the sky over the ground on a square mesh of places
-// of a tile, worked out where it is asked for. The light from all round hardly
+// of a tile, worked out where it is wanted. The light from all round hardly
 // changes from one pixel to the next, but for the corners under the piece. The
 // base plate is left out: it is low, and darkens a line along its edge alone.
 type grid struct {

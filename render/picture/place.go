@@ -159,7 +159,7 @@ func paletteOf(s *Scene) palette {
 	return p
 }
 
-// tone returns the colour of the piece in the mean over what is seen of it.
+// tone returns the colour of the piece on average over what is seen of it.
 func (s *Scene) tone() rgb {
 	var sum rgb
 	total := 0.0

@@ -154,7 +154,7 @@ func (s *stream) object(v reflect.Value, depth int) {
 	s.text("}")
 }
 
-// empty reports whether a value is left out where that is asked for.
+// empty reports whether a value is left out where that is wanted.
 func empty(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map, reflect.String, reflect.Array:

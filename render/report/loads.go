@@ -143,7 +143,7 @@ type Anchors struct {
 	Bolt      *float64 `json:"bolt_mm,omitempty"`
 	BoltRatio *float64 `json:"bolt_ratio,omitempty"`
 
-	// ShearForTarget is the shear on one of the Sharing anchors that bear it, under
+	// ShearForTarget is the shear on one of the Sharing anchors that carry it, under
 	// the loads times the target, from which no friction is taken off. ShearRatio is
 	// how much of what the steel of a bolt carries that is, and TogetherRatio the same of
 	// pull and shear of one case, 1 the limit. They are left out where nothing shoves

@@ -12,7 +12,7 @@ import (
 	"stabile/render/words"
 )
 
-// A Style tells how the report may be marked up. The zero Style is plain text.
+// A Style reports how the report may be marked up. The zero Style is plain text.
 type Style struct {
 	ANSI bool // bold and dim by the SGR codes of ECMA-48
 }

@@ -10,7 +10,7 @@ import (
 	"stabile/render/words"
 )
 
-// shop tells what the job needs of the shop: sheets, rolls, welds, hours and
+// shop reports what the job needs of the shop: sheets, rolls, welds, hours and
 // money; nothing where no plan was asked for.
 func (r *report) shop() {
 	p := r.Plan
@@ -63,7 +63,7 @@ func (r *report) shop() {
 	}
 }
 
-// sheets tells what is taken of a metal.
+// sheets reports what is taken of a metal.
 func (r *report) sheets(t *table, st *sheets.Stack) {
 	take := count(st.Count, "sheet")
 	if st.Offcuts > 0 {

@@ -112,7 +112,7 @@ func (s *Solution) checked() string {
 	return s.Condition
 }
 
-// unanswered tells with how many values there is no answer, and why.
+// unanswered reports with how many values there is no answer, and why.
 func (s *Solution) unanswered(p *page) {
 	for _, k := range []struct {
 		what string

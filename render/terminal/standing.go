@@ -21,7 +21,7 @@ const (
 	worstFew  = 3
 )
 
-// standing tells how the whole stands against tipping.
+// standing reports how the whole stands against tipping.
 func (r *report) standing() {
 	t := r.Tipping
 	if t == nil || len(t.Edges) == 0 {

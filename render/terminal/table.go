@@ -9,7 +9,7 @@ type table struct {
 	rows    []row
 }
 
-// A column has a head, which may be empty, and tells whether its cells are set
+// A column has a head, which may be empty, and reports whether its cells are set
 // to the right, as numbers are.
 type column struct {
 	head  string

@@ -66,7 +66,7 @@ var known = []finding.Fact{
 	rolling.Overload{}, rolling.Split{}, rolling.Thinner{}, rolling.OverStake{}, rolling.OverPipe{}, rolling.OverCone{},
 	rolling.Folds{}, rolling.BuyPipe{}, rolling.BuyRolled{}, rolling.Bows{}, rolling.Tight{}, rolling.ShortRun{},
 	rolling.Care(0), rolling.RunsOff{}, rolling.FlatEnds{}, rolling.Notches{}, rolling.TryFirst{}, rolling.CloseIt{},
-	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Aslant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
+	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Slant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
 	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{},
 	strength.WallBreaks{}, sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
 }

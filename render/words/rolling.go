@@ -221,7 +221,7 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("Mark lines to the apex on the inside that divide the sector into %s, %s apart along the wide edge: each line must lie along the upper roll as it comes to the pinch", count(f.Count, "equal bite"), w.Long(f.Radial)), true
 	case rolling.HoldBack:
 		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Release the pinch and straighten the sheet to the next line after every bite", w.Percent(f.Speed), w.Long(f.Back)), true
-	case rolling.Aslant:
+	case rolling.Slant:
 		return fmt.Sprintf("The back roll is set at a slant of %s in the last pass, higher where the narrow edge runs; lifts are given at the edges of the sheet, those at the screws assume that these stand at the ends of the usable width", w.Degrees(f.Tilt)), true
 	}
 	return "", false

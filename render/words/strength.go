@@ -322,7 +322,7 @@ func (w Writer) modeShape(s strength.ModeShape) string {
 	switch s.Way {
 	case strength.UpAndDown:
 		way = "up and down"
-	case strength.Aslant:
+	case strength.Oblique:
 		way = "at a slant, " + way
 	}
 	text := s.Part + " moves most, " + way

@@ -87,7 +87,7 @@ func (w Writer) trapped(f fab.Trapped) string {
 	return fmt.Sprintf("may trap a %s in its gap to %s, %s wide, from %s above the ground: %s", f.Trap, f.With, w.Long(f.Width), w.Long(f.Height), cure)
 }
 
-// thin, short and bears are measures as a design of these units writes them.
+// thin, short and carries are measures as a design of these units writes them.
 func (w Writer) thin() string {
 	if w.Units == quantity.Inch {
 		return "1/4 in"

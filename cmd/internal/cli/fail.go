@@ -66,7 +66,7 @@ func printable(s string) string {
 	}, s)
 }
 
-// A helpAsked tells that a command was asked for its help, and which flags it has. It
+// A helpAsked reports that a command was asked for its help, and which flags it has. It
 // is pflag.ErrHelp.
 type helpAsked struct{ flags *pflag.FlagSet }
 

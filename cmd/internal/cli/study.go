@@ -41,7 +41,7 @@ func (c *call) study(file string, ch choice, o param.Options) (*study.Study, *de
 // little is kept.
 const roomy = 2000
 
-// errStopped tells that the user stopped the work.
+// errStopped reports that the user stopped the work.
 var errStopped = errors.New("stopped; nothing was written")
 
 // interruptible returns a context that the user ends with Ctrl-C.

@@ -15,7 +15,7 @@ import (
 // Files that are watched are looked at every glance. Editors save in several steps, so
 // a file is read again when two glances have found it alike, or when that has not
 // happened for a longer time. Looking finds what a report of the system does
-// not: a folder that was made anew, a link's target, a folder on another machine.
+// not: a folder that was made again, a link's target, a folder on another machine.
 const (
 	glance  = 80 * time.Millisecond
 	patient = 600 * time.Millisecond

@@ -63,7 +63,7 @@ func TestWatch(t *testing.T) {
 		status, _ := c.command("draw", []string{"--watch", path("piece.stabile"), "-o", path("piece.pdf")})
 		ended <- status
 	}()
-	// wait waits until the work has been done so many times.
+	// wait waits until the work has been done a number of times.
 	wait := func(times int) {
 		t.Helper()
 		for range 600 {
@@ -174,7 +174,7 @@ func watchReport(t *testing.T, design string) *watching {
 	return w
 }
 
-// wait waits until the work has been done so many times, and text has been written.
+// wait waits until the work has been done a number of times, and text has been written.
 func (w *watching) wait(times int, text string) {
 	w.t.Helper()
 	for range 400 {
@@ -186,7 +186,7 @@ func (w *watching) wait(times int, text string) {
 	w.t.Fatalf("the work was not done %d times, or %q was not written:\n%s\n%s", times, text, w.out.String(), w.errs.String())
 }
 
-// TestWatchFolder: the folder of a design is taken away and made anew.
+// TestWatchFolder: the folder of a design is taken away and made again.
 func TestWatchFolder(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "yard")
 	design := filepath.Join(folder, "piece.stabile")

@@ -53,6 +53,18 @@ var habits = []habit{
 	{`(?i)\b(center|color|gray|aluminum|meter|fiber|labor|mold|gage)s?\b`, "British spelling"},
 }
 
+// inCode are habits of comments and of names, which no reader of the code should have
+// to think about.
+var inCode = []habit{
+	{`(?i)\breckon(s|ed|ing)?\b`, "calculate, work out"},
+	{`(?i)\b(is|are|be|well) told\b|\btold of\b|\btells (that|whether|how|why|what|which)\b`, "is reported, reports that"},
+	{`(?i)\bborne\b|\bbears [^oda]`, "carried, carries: what bears on something touches it"},
+	{`(?i)\b(manieth|anew|lest|whereof|thereof|therein|withal|betwixt|hither)\b`, "plain present-day words"},
+	{`(?i)\bin the mean\b|\btaken for meant\b`, "on average, accepted as intended"},
+	{`(?i)\bfor who asks\b|\bif asked for\b|\bunless another is asked for\b`, "where wanted, unless another is given"},
+	{`\b(Together|Sideways|Aslant)\b|\btype Pull\b`, "Interaction, Shear, Oblique, Loads"},
+}
+
 // roomsToCome are the rooms whose words have not been gone over: take one out when
 // it has been.
 var roomsToCome = []string{}
@@ -61,13 +73,17 @@ var roomsToCome = []string{}
 // of files of others, and what users may write.
 var american = []string{"Aluminum Design Manual", "aluminum", "image/color", "center", "color", "galvanise", "gage", "labor", "meter"}
 
-// No text that a user can see has a habit of the table: the string literals of the
-// house, help, README, SAFETY, the language page, examples and goldens.
+// No text that a user can see has a habit of the table, and no comment or name one of
+// the table of code: the string literals of the house, help, README, SAFETY, the language page, examples and goldens.
 func TestPlainWords(t *testing.T) {
 	const top = "../../../"
 	compiled := make([]*regexp.Regexp, len(habits))
 	for i, h := range habits {
 		compiled[i] = regexp.MustCompile(h.pattern)
+	}
+	compiledCode := make([]*regexp.Regexp, len(inCode))
+	for i, h := range inCode {
+		compiledCode[i] = regexp.MustCompile(h.pattern)
 	}
 	check := func(where, text string) {
 		for i, h := range habits {
@@ -91,6 +107,15 @@ func TestPlainWords(t *testing.T) {
 		switch {
 		case strings.HasSuffix(name, ".go") && !strings.HasSuffix(name, "_test.go"):
 			seen++
+			if err := commented(path, func(where, text string) {
+				for i, h := range inCode {
+					if m := compiledCode[i].FindString(text); m != "" {
+						t.Errorf("%s: %q: write %s", strings.TrimPrefix(filepath.ToSlash(where), top), m, h.cure)
+					}
+				}
+			}); err != nil {
+				return err
+			}
 			return literals(path, func(where, text string) {
 				if strings.Contains(text, " ") && !slices.Contains(american, text) {
 					check(strings.TrimPrefix(filepath.ToSlash(where), top), text)
@@ -133,6 +158,32 @@ func ours(name, text string) string {
 		return text
 	}
 	return regexp.MustCompile(`(?m)^ +\d* *\|.*$`).ReplaceAllString(text, "")
+}
+
+// commented gives the comments of a Go file, and the names that it declares.
+func commented(path string, give func(where, text string)) error {
+	set := token.NewFileSet()
+	f, err := parser.ParseFile(set, path, nil, parser.ParseComments)
+	if err != nil {
+		return err
+	}
+	for _, c := range f.Comments {
+		give(set.Position(c.Pos()).String(), strings.Join(strings.Fields(c.Text()), " "))
+	}
+	ast.Inspect(f, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.TypeSpec:
+			give(set.Position(n.Pos()).String(), "type "+n.Name.Name)
+		case *ast.FuncDecl:
+			give(set.Position(n.Pos()).String(), n.Name.Name)
+		case *ast.Field:
+			for _, name := range n.Names {
+				give(set.Position(n.Pos()).String(), name.Name)
+			}
+		}
+		return true
+	})
+	return nil
 }
 
 // literals gives the texts of a Go file, not its tags, imports and single words.

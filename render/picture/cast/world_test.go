@@ -279,7 +279,7 @@ func hidden(s *Solid, p, n r3.Vec) float64 {
 
 // The light that a part keeps from the ground is the form factor, found by
 // rays over the hemisphere, to within a sixth of the whole beside a wide tube,
-// where it is no strip, and a fortieth in the mean.
+// where it is no strip, and a fortieth on average.
 func TestHidesAgainstRays(t *testing.T) {
 	for name, j := range jobs(t) {
 		for _, s := range Solids(j.Parts) {
