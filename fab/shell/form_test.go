@@ -22,7 +22,7 @@ func TestForms(t *testing.T) {
 	small := shell.Joint{Radius: 127, Wall: 1.5, Diameter: 60, Tube: 1.5, Strength: yield}
 	wide := shell.Joint{Radius: 178, Wall: 1.5, Diameter: 125, Tube: 1.5, Strength: yield}
 	thick := shell.Joint{Radius: 100, Wall: 2, Diameter: 40, Tube: 2, Strength: yield}
-	one := shell.Springs{Turn: 1, Push: 1}
+	one := shell.Springs{Rotational: 1, Axial: 1}
 	for i, c := range []struct {
 		name   string
 		joint  shell.Joint
@@ -56,8 +56,8 @@ func TestForms(t *testing.T) {
 			s = s.Times(c.soft)
 			by := m.work(t, j, round)
 			t.Logf("lambda %.2f, R/t %.0f, q %.2f: springs over ccx %.3f turning, %.3f pushing; ccx over limit %.2f moment, %.2f force; over a sphere's %.2f and %.2f",
-				round.Lambda, j.Radius/j.Wall, j.Diameter/2/j.Radius, s.Turn/by.turn, s.Push/by.push, by.moment/limit.Moment, by.inward/limit.Inward, by.moment/round.Moment, by.inward/round.Inward)
-			if s.Turn > 1.3*by.turn || s.Push > 1.3*by.push {
+				round.Lambda, j.Radius/j.Wall, j.Diameter/2/j.Radius, s.Rotational/by.turn, s.Axial/by.push, by.moment/limit.Moment, by.inward/limit.Inward, by.moment/round.Moment, by.inward/round.Inward)
+			if s.Rotational > 1.3*by.turn || s.Axial > 1.3*by.push {
 				t.Errorf("springs %+v, by ccx %+v", s, by)
 			}
 			if by.inward < limit.Inward || by.moment < limit.Moment {

@@ -60,13 +60,13 @@ func (c *Capacity) ring(j Joint, d float64) {
 // the radius. One within a gore, clear of its seams, is softer by up to 4.1 and 2.4. One across a
 // seam is by up to 1.55 in turning along the seam, and stiffer across it.
 var (
-	OfPole   = Springs{Turn: 1 / 1.33, Push: 1 / 1.48}
-	OfMiddle = Springs{Turn: 1 / 4.1, Push: 1 / 2.4}
-	OfSeam   = Springs{Turn: 1 / 1.2, Push: 1}
+	OfPole   = Springs{Rotational: 1 / 1.33, Axial: 1 / 1.48}
+	OfMiddle = Springs{Rotational: 1 / 4.1, Axial: 1 / 2.4}
+	OfSeam   = Springs{Rotational: 1 / 1.2, Axial: 1}
 )
 
 // Times returns springs softened by factors.
 func (s Springs) Times(by Springs) Springs {
-	s.Turn, s.Push = s.Turn*by.Turn, s.Push*by.Push
+	s.Rotational, s.Axial = s.Rotational*by.Rotational, s.Axial*by.Axial
 	return s
 }

@@ -108,7 +108,7 @@ func (s *Shell) take(j shell.Joint, ok bool) {
 		return
 	}
 	s.half = math.Asin(min(1, j.Diameter/2/j.Radius))
-	s.soft = shell.Springs{Turn: 1, Push: 1}
+	s.soft = shell.Springs{Rotational: 1, Axial: 1}
 	s.Joint = j
 	s.form()
 	if s.Seamed {
@@ -201,7 +201,7 @@ func (s *Shell) ringed(room, lean float64) {
 // settle leaves undecided a wall that is curved one way only and carries less as a cylinder than
 // is asked of it, but not as a sphere.
 func (s *Shell) settle() {
-	if s.Gap == "" && s.Joint.Single && s.Ratio > 1 && s.Ratio*s.round.Use(s.Load).Together <= s.Use.Together {
+	if s.Gap == "" && s.Joint.Single && s.Ratio > 1 && s.Ratio*s.round.Use(s.Load).Interaction <= s.Use.Interaction {
 		s.Gap = WallRidges
 	}
 }

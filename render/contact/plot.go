@@ -95,8 +95,8 @@ func (m mark) items(at r2.Vec) []ink.Item {
 	}
 }
 
-// Plot returns a sheet with a point for each result: y against x. The point tells
-// whether it does. Each point has its number beside it, or on a leader. Results
+// Plot returns a sheet with a point for each result: y against x. The point shows
+// whether it meets all that is required. Each point has its number beside it, or on a leader. Results
 // that have no point are listed under the plot, with the reason.
 func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.Sheet, error) {
 	type point struct {
