@@ -25,14 +25,14 @@ type addition struct {
 }
 
 // sizes are what a new part begins with: round figures of either system, in mm.
-type sizes struct{ plate, depth, post, long, ball, branch, reach, hole float64 }
+type sizes struct{ plate, depth, post, long, upper, ball, branch, reach, hole float64 }
 
 func sizesFor(u quantity.System) sizes {
 	const in = 25.4
 	if u == quantity.Inch {
-		return sizes{24 * in, 20 * in, 3 * in, 24 * in, 8 * in, 3 * in, 12 * in, in / 4}
+		return sizes{24 * in, 20 * in, 3 * in, 24 * in, 16 * in, 8 * in, 3 * in, 12 * in, in / 4}
 	}
-	return sizes{600, 500, 80, 600, 200, 80, 300, 6}
+	return sizes{600, 500, 80, 600, 400, 200, 80, 300, 6}
 }
 
 func (s *Server) add(ctx context.Context, t *edit.Text, q *edition) (*edited, error) {
@@ -172,20 +172,20 @@ func offset(a *addition, middle r3.Vec, reach float64) []edit.Given {
 }
 
 func addPost(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, error) {
-	width := z.post
+	width, long := z.post, z.long
 	p := edit.Addition{Keyword: "post", Host: host.Name}
 	var where []edit.Given
 	switch {
 	case host.Base != nil:
 		where = placed(a, host.Base, width)
 	case host.Ball != nil:
-		width = min(width, host.Ball.Radius/2)
+		width, long = min(width, host.Ball.Radius/2), z.upper
 		where = offset(a, host.Ball.Center, host.Ball.Radius/2)
 	default:
 		width = min(width, host.Post.Ends[design.Head].Diameter)
 	}
 	p.Properties = append([]edit.Given{
-		{Property: "diameter", Values: mm(width)}, {Property: "length", Values: mm(z.long)},
+		{Property: "diameter", Values: mm(width)}, {Property: "length", Values: mm(long)},
 	}, where...)
 	return added(t, p)
 }

@@ -33,7 +33,7 @@ func Empty(name, units string) []NewFile {
 	if units == "mm" {
 		design, shop = emptyMM, shopMM
 	}
-	design = strings.Replace(design, "TITLE", title(path.Base(name)), 1)
+	design = strings.ReplaceAll(design, "TITLE", title(path.Base(name)))
 	return []NewFile{{name + Extension, design}, {path.Join(path.Dir(name), shopFile), shop}}
 }
 

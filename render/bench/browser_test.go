@@ -74,6 +74,8 @@ type tab struct {
 	t   testing.TB
 	ctx context.Context
 	v   *visitor
+
+	deaf bool // to complaints of the page
 }
 
 // sized says how large a window is, and whether it is touched.
@@ -93,7 +95,7 @@ func (v *visitor) browse(size sized, address string) *tab {
 		late()
 		cancel()
 	})
-	p := &tab{v.t, ctx, v}
+	p := &tab{t: v.t, ctx: ctx, v: v}
 	p.run(chromedp.EmulateViewport(size.width, size.height, touching(size.touch)))
 	go p.hear()
 	p.run(chromedp.Navigate(address))
@@ -107,7 +109,7 @@ func (p *tab) hear() {
 		if err != nil {
 			return
 		}
-		if m.IsException() || m.Source == "security" || m.Source == "violation" {
+		if !p.deaf && (m.IsException() || m.Source == "security" || m.Source == "violation") {
 			p.t.Errorf("the page complained: %s", m.Text)
 		}
 	}
@@ -142,7 +144,7 @@ func (p *tab) until(expression string) {
 	poll := chromedp.Poll[chromedp.Void](expression, chromedp.WithPollingInterval(30*time.Millisecond), chromedp.WithPollingTimeout(15*time.Second))
 	if err := chromedp.Do(p.ctx, poll); err != nil {
 		text, _ := chromedp.Run(p.ctx, chromedp.Evaluate[string](`document.body.innerText.slice(0, 3000)`))
-		p.shot("failed")
+		p.shot("failed-" + p.t.Name())
 		p.t.Fatalf("never: %s: %v; the page says\n%s", expression, err, text)
 	}
 }
@@ -150,7 +152,7 @@ func (p *tab) until(expression string) {
 // eval returns what an expression of the page comes to.
 func eval[T any](p *tab, expression string) T {
 	p.t.Helper()
-	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](expression))
+	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 	require.NoError(p.t, err, expression)
 	return v
 }

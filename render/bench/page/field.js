@@ -198,6 +198,10 @@ field.addEventListener("keydown", (e) => {
     store.step(false);
   }
 });
+// The letter of a key that took a word is no letter, also where it comes by itself.
+field.addEventListener("keypress", (e) => {
+  if (offer.took) e.preventDefault();
+});
 document.addEventListener("selectionchange", lightHere);
 
 store.on("text", (how) => {

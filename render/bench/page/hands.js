@@ -210,6 +210,8 @@ function begin(e, h, view) {
 }
 
 let stepping = false;
+/** @type {{by: number[], fine: boolean} | null} */
+let steps = null; // that wait
 
 /**
  * Moves a handle by a step of the shop.
@@ -224,17 +226,24 @@ async function step(e, h, view) {
   e.preventDefault();
   e.stopPropagation();
   if (h.grey) return say("Fixed: " + h.grey);
+  const far = e.altKey ? 8 : 1;
+  const by = steps ? steps.by : [0, 0];
+  steps = { by: [by[0] + way[0] * far, by[1] + way[1] * far], fine: e.shiftKey };
   if (stepping) return;
   stepping = true;
-  const far = e.altKey ? 8 : 1;
-  try {
-    const a = await ask("/api/work", { ...store.state, drag: { part: shown.part, hand: h.name, view, by: way.map((w) => w * far), fine: e.shiftKey, keys: true } });
-    store.change(a.changed.text, { kind: "drag", from: a.changed.from, to: a.changed.to });
-    store.show(a);
-    say(a.changed.text.slice(a.changed.from, a.changed.to));
-    await reach();
-  } catch (x) {
-    if (x instanceof Refusal) say(x.message);
+  while (steps) {
+    /** @type {{by: number[], fine: boolean}} */
+    const now = steps;
+    steps = null;
+    try {
+      const a = await ask("/api/work", { ...store.state, drag: { part: shown.part, hand: h.name, view, by: now.by, fine: now.fine, keys: true } });
+      store.change(a.changed.text, { kind: "drag", from: a.changed.from, to: a.changed.to });
+      store.show(a);
+      say(a.changed.text.slice(a.changed.from, a.changed.to));
+      await reach();
+    } catch (x) {
+      if (x instanceof Refusal) say(x.message);
+    }
   }
   stepping = false;
 }

@@ -20,6 +20,7 @@ class Offer {
     /** @type {ReturnType<typeof setTimeout> | undefined} */
     this.timer = undefined;
     this.turn = 0;
+    this.took = false; // by the key that is down
   }
 
   get open() {
@@ -108,6 +109,7 @@ class Offer {
    * @returns {boolean}
    */
   key(e) {
+    this.took = false;
     if (e.key === " " && (e.ctrlKey || e.metaKey)) {
       e.preventDefault();
       this.ask(true);
@@ -126,6 +128,7 @@ class Offer {
           return false;
         }
         this.take(this.at);
+        this.took = true;
         break;
       default: return false;
     }

@@ -18,7 +18,11 @@ let chosen = null;
 let figure = "weight";
 
 /** @type {HTMLElement} */
-let progress, result, beside;
+let progress;
+/** @type {HTMLElement} */
+let result;
+/** @type {HTMLElement} */
+let beside;
 
 function draw(/** @type {HTMLElement} */ panel) {
   const names = (store.drawn?.adjust ?? []).map((/** @type {any} */ s) => s.name);

@@ -11,12 +11,15 @@ export function whenChecked(f) {
   onCheck = f;
 }
 
+/** The last word, in a word. @type {Record<string, string>} */
+const heads = { holds: "Stands", fails: "Fails", undecided: "Not decided", mistakes: "Mistakes", pending: "Checking", empty: "Begin" };
+
 function draw() {
   const a = store.answer;
   if (!a) return;
   const v = byID("verdict");
   v.className = "verdict " + a.verdict.state;
-  v.replaceChildren(sign(a.verdict.state), el("b", {}, { holds: "Stands", fails: "Fails", undecided: "Not decided", mistakes: "Mistakes", pending: "Checking", empty: "Begin" }[a.verdict.state] ?? ""),
+  v.replaceChildren(sign(a.verdict.state), el("b", {}, heads[a.verdict.state] ?? ""),
     el("span", { class: "why" }, rest(a.verdict)));
   const figures = a.figures.length ? a.figures : (store.drawn?.figures ?? []);
   byID("figures").replaceChildren(...figures.map((/** @type {any} */ f) => {
