@@ -63,7 +63,7 @@ func TestWindByHand(t *testing.T) {
 		var sum, moment float64
 		area = 0
 		for _, f := range forces {
-			sum, moment, area = sum+f.n, moment+f.n*f.height/1e3, area+f.area
+			sum, moment, area = sum+f.n, moment+f.n*f.height, area+f.area
 		}
 		// The least design force, 16 lb/ft2 of what the wind meets.
 		scale := max(1, 766.084*1e-6*area/sum)
@@ -72,9 +72,9 @@ func TestWindByHand(t *testing.T) {
 		}
 		e := j.Tipping.Edges[1] // toward 0 deg
 		if !within(e.Overturning, moment*scale, 1e-6) || e.Case.Kind != check.WindLoad || !within(e.Case.Bearing, math.Pi, 1e-9) || e.Case.Least != (scale > 1) {
-			t.Errorf("at %v m/s the wind tips with %v N m in %+v, want %v from 180 deg", speed, e.Overturning, e.Case, moment*scale)
+			t.Errorf("at %v m/s the wind tips with %v N mm in %+v, want %v from 180 deg", speed, e.Overturning, e.Case, moment*scale)
 		}
-		if want := j.Mass.Total * 9.80665 * e.Lever / 1e3 / (moment * scale); !within(e.Factor, want, 1e-6) {
+		if want := j.Mass.Total * 9.80665 * e.Lever / (moment * scale); !within(e.Factor, want, 1e-6) {
 			t.Errorf("factor %v, want %v", e.Factor, want)
 		}
 		// Askew it meets more of the plate, whose area is 10 (400 cos + 600 sin).
@@ -106,7 +106,7 @@ func TestWindOnSlope(t *testing.T) {
 	const slope = 3 * math.Pi / 180
 	level := build(t, lone(50, ""))
 	steep := build(t, strings.Replace(lone(50, ""), "exposure C", "exposure C, slope 3 deg", 1))
-	w := level.Mass.Total * 9.80665 / 1e3
+	w := level.Mass.Total * 9.80665
 	for i, e := range steep.Tipping.Edges {
 		was := level.Tipping.Edges[i]
 		on := was.Case
@@ -116,7 +116,7 @@ func TestWindOnSlope(t *testing.T) {
 		}
 		over, hold := was.Overturning+w*level.CG.Z*math.Sin(slope), was.Restoring*math.Cos(slope)
 		if !within(e.Overturning, over, 1e-9) || !within(e.Restoring, hold, 1e-9) {
-			t.Errorf("edge %d: %v over %v N m, want %v over %v", i, e.Restoring, e.Overturning, hold, over)
+			t.Errorf("edge %d: %v over %v N mm, want %v over %v", i, e.Restoring, e.Overturning, hold, over)
 		}
 	}
 }

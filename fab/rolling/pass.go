@@ -157,7 +157,7 @@ func (b *Batch) effort(m *machining, steps [][2]Setting, widest *Piece, rolls *d
 		force = max(force, s[0].Force, s[1].Force)
 		// The sheet that goes in is as bent as the pass before left it.
 		work := max(s[0].Torque, s[1].Torque)
-		b.Torque = max(b.Torque, (work-before)*widest.Across/1e3)
+		b.Torque = max(b.Torque, (work-before)*widest.Across)
 		before = work
 	}
 	b.Force = force * widest.Across

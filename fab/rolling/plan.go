@@ -46,7 +46,7 @@ type Batch struct {
 	PerNotch float64    // mm by which one such part changes the finished diameter; tighter for more lift
 	Spread   [2]float64 // mm, radii left where the sheet's yield is under or over the one taken by Scatter
 	Force    float64    // N, of the back roll on the widest piece, at most
-	Torque   float64    // N m, to turn the pinch rolls at most, friction left out
+	Torque   float64    // N mm, to turn the pinch rolls at most, friction left out
 	Sag      float64    // mm that the back roll bows under the middle of the widest piece, at most
 	Barrel   float64    // mm by which the middle of that piece comes out larger in diameter for it
 

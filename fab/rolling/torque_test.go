@@ -46,8 +46,8 @@ func TestTorque(t *testing.T) {
 			}
 			before = work
 		}
-		if want := most * 25.4 * tt.width / 1e3; !near(b.Torque, want, 1e-9) {
-			t.Errorf("%s: %v N m, want %v", tt.name, b.Torque, want)
+		if want := most * 25.4 * tt.width; !near(b.Torque, want, 1e-9) {
+			t.Errorf("%s: %v N mm, want %v", tt.name, b.Torque, want)
 		}
 		if early := tt.width == 1200; early != (at < len(b.Passes)-1) {
 			t.Errorf("%s: pass %d of %d asks for most", tt.name, at+1, len(b.Passes))

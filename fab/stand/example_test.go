@@ -17,6 +17,6 @@ func ExampleTip() {
 	weight := stand.Weight{Mass: 20, CG: r3.Vec{Z: 400}, Top: 900}
 	t := stand.Tip(stand.Plate(base), weight, &design.Site{Push: 30, PushHeight: 800}, 0)
 	fmt.Printf("%.1f N m against %.1f N m: factor %.2f of %.2f, a %s\n",
-		t.Edges[0].Restoring, t.Edges[0].Overturning, t.Factor, t.Target, t.WorstCase.Kind)
+		t.Edges[0].Restoring/1e3, t.Edges[0].Overturning/1e3, t.Factor, t.Target, t.WorstCase.Kind)
 	// Output: 49.0 N m against 24.0 N m: factor 2.04 of 1.50, a push
 }

@@ -25,10 +25,10 @@ func (PushTerm) Fact() {}
 func (t *Tipping) Lines() []calculation.Line {
 	return []calculation.Line{
 		{Symbol: "d", Name: TermLever, Unit: "mm", Source: "geometry", Varies: true},
-		{Symbol: "M_r", Name: TermRestoring, Formula: "W d cos(slope)", Unit: "N m", Source: statics, Varies: true},
-		{Symbol: "M_o", Name: PushTerm{bearings}, Formula: "F h cos(angle to the edge's normal)", Unit: "N m", Source: statics, Varies: true},
-		{Symbol: "M_o", Name: TermSlopeMoment, Formula: "W z sin(slope)", Unit: "N m", Source: statics, Varies: true},
-		{Symbol: "M_o", Name: TermWindMoment, Formula: "sum of r_i x F_i about the edge, + W z sin(slope)", Unit: "N m", Source: statics, Varies: true},
+		{Symbol: "M_r", Name: TermRestoring, Formula: "W d cos(slope)", Unit: "N mm", Source: statics, Varies: true},
+		{Symbol: "M_o", Name: PushTerm{bearings}, Formula: "F h cos(angle to the edge's normal)", Unit: "N mm", Source: statics, Varies: true},
+		{Symbol: "M_o", Name: TermSlopeMoment, Formula: "W z sin(slope)", Unit: "N mm", Source: statics, Varies: true},
+		{Symbol: "M_o", Name: TermWindMoment, Formula: "sum of r_i x F_i about the edge, + W z sin(slope)", Unit: "N mm", Source: statics, Varies: true},
 		{Symbol: "factor", Name: TermTippingFactor, Formula: "M_r / M_o", Source: statics, Varies: true},
 		{Symbol: "mu", Name: TermFriction, Value: Friction, Source: "common practice, no source"},
 		{Symbol: "factor", Name: TermSlidingFactor, Formula: "mu (W cos(slope) - lift) / (F + W sin(slope))", Source: statics, Varies: true},

@@ -44,7 +44,7 @@ func lifted(w *wind.Wind) (u uplift) {
 // the ground along the edge's normal.
 type load struct {
 	check.Case
-	moment float64 // N m
+	moment float64 // N mm
 	slope  float64 // rad
 }
 
@@ -62,8 +62,8 @@ func (l *loads) cases(from, to, normal r2.Vec) []load {
 		const step = 2 * math.Pi / bearings
 		from := out + math.Pi
 		round := math.Round(from/step) * step
-		worst.take(round, l.push*l.height/1e3*math.Cos(from-round), false)
-		worst.take(from, l.push*l.height/1e3, false)
+		worst.take(round, l.push*l.height*math.Cos(from-round), false)
+		worst.take(from, l.push*l.height, false)
 		cases = append(cases, worst)
 		if l.slope > 0 {
 			worst.slope, worst.Sloping = l.slope, true
@@ -99,7 +99,7 @@ func (l *loads) blown(from, to r2.Vec) load {
 	}
 	for i := range l.wind.Bearings {
 		w := &l.wind.Bearings[i]
-		worst.take(w.From, (w.Scale*(w.About(a, b)-up)+up)/1e3, w.Scale > 1)
+		worst.take(w.From, w.Scale*(w.About(a, b)-up)+up, w.Scale > 1)
 	}
 	return worst
 }

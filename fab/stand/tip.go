@@ -158,14 +158,14 @@ func (a arms) tipAngle() float64 {
 	return math.Atan2(a.mass*a.lever+a.ballast*a.ballastLever, a.mass*a.height+a.ballast*a.lies)
 }
 
-// restoring returns the restoring moment in N m on ground of the given slope.
+// restoring returns the restoring moment in N mm on ground of the given slope.
 func (a arms) restoring(slope float64) float64 {
-	return quantity.Gravity / 1e3 * math.Cos(slope) * (a.mass*a.lever + a.ballast*a.ballastLever)
+	return quantity.Gravity * math.Cos(slope) * (a.mass*a.lever + a.ballast*a.ballastLever)
 }
 
-// overturning returns the overturning moment in N m of a load.
+// overturning returns the overturning moment in N mm of a load.
 func (a arms) overturning(l load) float64 {
-	return l.moment + quantity.Gravity/1e3*math.Sin(l.slope)*(a.mass*a.height+a.ballast*a.lies)
+	return l.moment + quantity.Gravity*math.Sin(l.slope)*(a.mass*a.height+a.ballast*a.lies)
 }
 
 // worst keeps in e the case of the least factor.
@@ -189,7 +189,7 @@ func (a arms) worst(e *Edge, l load) {
 func (a arms) ballastFor(l load, target float64) (least, most float64) {
 	sin, cos := math.Sincos(l.slope)
 	want := target*a.overturning(l) - a.restoring(l.slope)
-	gain := quantity.Gravity / 1e3 * (cos*a.ballastLever - target*sin*a.lies)
+	gain := quantity.Gravity * (cos*a.ballastLever - target*sin*a.lies)
 	switch {
 	case gain > 0:
 		return max(0, want/gain), math.Inf(1)

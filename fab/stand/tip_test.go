@@ -51,9 +51,9 @@ func TestTipWorkedCases(t *testing.T) {
 		for i, tt := range want {
 			got := Tip(Plate(base), w, &design.Site{Push: push.force(i), PushHeight: push.height}, 0)
 			e := got.Edges[i]
-			if !near(e.Lever, tt.lever) || !near(e.Restoring, tt.moment) || !near(e.TipAngle/deg, tt.tip) {
+			if !near(e.Lever, tt.lever) || !near(e.Restoring/1e3, tt.moment) || !near(e.TipAngle/deg, tt.tip) {
 				t.Errorf("edge %d: lever %v mm, restoring %v N m, tip angle %v deg, want %v, %v, %v",
-					i, e.Lever, e.Restoring, e.TipAngle/deg, tt.lever, tt.moment, tt.tip)
+					i, e.Lever, e.Restoring/1e3, e.TipAngle/deg, tt.lever, tt.moment, tt.tip)
 			}
 			// The push of the case just tips the piece over this edge.
 			if math.Abs(e.Factor-1) > 1e-5 {
@@ -117,7 +117,7 @@ func TestFactorBruteForce(t *testing.T) {
 			b := poly[(i+1)%len(poly)]
 			axis := r3.Unit(r3.Vec{X: b.X - a.X, Y: b.Y - a.Y})
 			about := func(at, force r3.Vec) float64 {
-				return r3.Dot(axis, r3.Cross(r3.Sub(at, r3.Vec{X: a.X, Y: a.Y}), force)) / 1e3
+				return r3.Dot(axis, r3.Cross(r3.Sub(at, r3.Vec{X: a.X, Y: a.Y}), force))
 			}
 			weigh := func(down r3.Vec) float64 {
 				return about(w.CG, r3.Scale(w.Mass*quantity.Gravity, down)) +

@@ -1,6 +1,6 @@
 // Package stand works out whether a sculpture stands: its footprint, and its
 // tipping about each edge of it. Lengths are in mm, masses in kg, forces in N,
-// moments in N m, angles in rad.
+// moments in N mm, angles in rad.
 package stand
 
 import (
@@ -64,8 +64,8 @@ type Edge struct {
 	From, To    r2.Vec
 	Lever       float64 // mm, from the edge in to the centre of gravity; negative when it lies outside
 	TipAngle    float64 // rad
-	Restoring   float64 // N m
-	Overturning float64 // N m, of the worst case; 0 without loads
+	Restoring   float64 // N mm
+	Overturning float64 // N mm, of the worst case; 0 without loads
 	Factor      float64 // meaningful where Overturning > 0
 	Case        check.Case
 }

@@ -101,7 +101,7 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 		{Symbol: "", Name: TermCompact, Formula: fmt.Sprintf("%v E/Fy", compactWall), Value: compact, Source: "Table B4.1b"},
 		{Symbol: "", Name: TermNoncompact, Formula: fmt.Sprintf("%v E/Fy", slenderWall), Value: slender, Source: "Table B4.1b"},
 		{Symbol: "", Name: TermRuleEnds, Formula: fmt.Sprintf("%v E/Fy", thinnestWall), Value: most, Source: "F8"},
-		{Symbol: "M_n/Omega", Name: TermAllowableBending, Value: m.Allowed.Bending / 1e3, Unit: "N m", Source: "F8"},
+		{Symbol: "M_n/Omega", Name: TermAllowableBending, Value: m.Allowed.Bending, Unit: "N mm", Source: "F8"},
 	}
 	if m.Axial < 0 && !math.IsInf(m.Elastic, 1) {
 		lines = append(lines,
@@ -113,11 +113,11 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 	}
 	return append(lines,
 		calculation.Line{Symbol: "V_n/Omega", Name: TermAllowableShear, Value: m.Allowed.Shear, Unit: "N", Source: "G5"},
-		calculation.Line{Symbol: "T_n/Omega", Name: TermAllowableTwist, Value: m.Allowed.Twist / 1e3, Unit: "N m", Source: "H3.1"},
+		calculation.Line{Symbol: "T_n/Omega", Name: TermAllowableTwist, Value: m.Allowed.Twist, Unit: "N mm", Source: "H3.1"},
 		calculation.Line{Symbol: "P", Name: TermAxial, Value: m.Axial, Unit: "N", Source: frame},
 		calculation.Line{Symbol: "V", Name: TermShear, Value: m.Shear, Unit: "N", Source: frame},
-		calculation.Line{Symbol: "M", Name: TermBending, Value: m.Bending / 1e3, Unit: "N m", Source: frame},
-		calculation.Line{Symbol: "T", Name: TermTwist, Value: m.Twist / 1e3, Unit: "N m", Source: frame},
+		calculation.Line{Symbol: "M", Name: TermBending, Value: m.Bending, Unit: "N mm", Source: frame},
+		calculation.Line{Symbol: "T", Name: TermTwist, Value: m.Twist, Unit: "N mm", Source: frame},
 		calculation.Line{Symbol: "B", Name: TermAmplification, Formula: amplificationFormula(), Value: finite(s.Amplification), Source: "(A-8-6)"},
 		calculation.Line{Symbol: "", Name: TermOutsideStress, Formula: "|P|/A + B M/S", Value: m.Stress, Unit: "MPa", Source: "elastic"},
 		calculation.Line{Symbol: "ratio", Name: TermUse, Formula: "P, B M, V and T together", Value: m.Ratio, Source: "H1.1, H3.2"},
@@ -135,8 +135,8 @@ func (p *Plate) Lines() []calculation.Line {
 		{Symbol: "l", Name: TermLever, Value: p.Lever, Unit: "mm", Source: "given"},
 		{Symbol: "b_0", Name: TermSpread, Formula: spread, Value: p.Spread, Unit: "mm", Source: "assumed"},
 		{Symbol: "b", Name: TermWidth, Value: p.Width, Unit: "mm", Source: "given"},
-		{Symbol: "M", Name: TermPlateMoment, Formula: "P l", Value: p.Moment / 1e3, Unit: "N m", Source: "statics"},
-		{Symbol: "M_n/Omega", Name: TermAllowableMoment, Formula: "Fy b t^2 / 4 / Omega", Value: p.Allowed / 1e3, Unit: "N m", Source: "AISC 360 F11"},
+		{Symbol: "M", Name: TermPlateMoment, Formula: "P l", Value: p.Moment, Unit: "N mm", Source: "statics"},
+		{Symbol: "M_n/Omega", Name: TermAllowableMoment, Formula: "Fy b t^2 / 4 / Omega", Value: p.Allowed, Unit: "N mm", Source: "AISC 360 F11"},
 		{Symbol: "ratio", Name: TermUse, Formula: "M / (M_n/Omega)", Value: p.Ratio, Source: "AISC 360 F11"},
 	}
 }

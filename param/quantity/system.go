@@ -99,13 +99,13 @@ func (s System) Force(n float64) string {
 	return significant(n) + " N"
 }
 
-// Moment returns a moment given in N m in foot pounds-force or newton metres,
+// Moment returns a moment given in N mm in foot pounds-force or newton metres,
 // with its unit.
-func (s System) Moment(nm float64) string {
+func (s System) Moment(nmm float64) string {
 	if s == Inch {
-		return significant(nm*1e6/(pound*gravity*foot)) + " ft lbf"
+		return significant(nmm*1e3/(pound*gravity*foot)) + " ft lbf"
 	}
-	return significant(nm) + " N m"
+	return significant(nmm/1e3) + " N m"
 }
 
 // Speed returns a speed given in m/s in miles per hour or metres per second, with

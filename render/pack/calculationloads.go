@@ -74,7 +74,7 @@ func (c *workings) wind() {
 	c.table(t)
 
 	text := fmt.Sprintf("All bearings were tried; from %s the wind tips it most: %s, level, %s above the ground, %s about the middle of the base.",
-		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)/1e3))
+		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)))
 	if b.Force.Z > 0 {
 		text += fmt.Sprintf(" It also lifts with %s.", u.Force(b.Force.Z))
 	}

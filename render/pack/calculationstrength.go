@@ -37,7 +37,7 @@ func (c *workings) frame() {
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			short(worst.Part.Name), words.Place(worst.Where, worst.Joint), u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending / 1e3), u.Moment(worst.Twist / 1e3),
+			short(worst.Part.Name), words.Place(worst.Where, worst.Joint), u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending), u.Moment(worst.Twist),
 			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), words.Use(worst.Ratio), c.load(worst.Case),
 		})
 	}
@@ -107,9 +107,9 @@ func (c *workings) shells(s *strength.Strength) {
 	for _, sh := range s.Shells {
 		force, moment, use := "–", "–", "–"
 		if sh.Ruled() {
-			force, moment, use = u.Force(sh.Axial()), u.Moment(sh.Capacity.Moment/1e3), words.Use(sh.Ratio)
+			force, moment, use = u.Force(sh.Axial()), u.Moment(sh.Capacity.Moment), words.Use(sh.Ratio)
 		}
-		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.With.Name), string(sh.Where), u.Force(sh.Load.Force), force, u.Moment(sh.Load.Moment / 1e3), moment, use, c.load(sh.Case)})
+		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.With.Name), string(sh.Where), u.Force(sh.Load.Force), force, u.Moment(sh.Load.Moment), moment, use, c.load(sh.Case)})
 	}
 	for _, i := range []int{3, 4, 5, 6} {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)

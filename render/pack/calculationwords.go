@@ -33,7 +33,7 @@ func (c *workings) value(l calculation.Line) string {
 		return c.power(l.Value, power)
 	case "N":
 		return u.Force(l.Value)
-	case "N m":
+	case "N mm":
 		return u.Moment(l.Value)
 	case "MPa":
 		return u.Stress(l.Value)

@@ -199,10 +199,10 @@ func tippingOf(w words.Writer, t *stand.Tipping) *Tipping {
 	for _, e := range t.Edges {
 		edge := Edge{
 			From: point2(e.From), To: point2(e.To), Lever: six(e.Lever),
-			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring), Case: w.Case(e.Case),
+			TipAngle: *degrees(e.TipAngle), Restoring: six(e.Restoring / 1e3), Case: w.Case(e.Case),
 		}
 		if e.Case.Kind != check.NoLoad {
-			edge.Overturning, edge.Factor = pointer(e.Overturning), pointer(e.Factor)
+			edge.Overturning, edge.Factor = pointer(e.Overturning/1e3), pointer(e.Factor)
 		}
 		out.Edges = append(out.Edges, edge)
 	}

@@ -136,8 +136,12 @@ func linesOf(say words.Writer, list []calculation.Line) []Line {
 	out := []Line{}
 	for _, l := range list {
 		r := Line{Symbol: l.Symbol, Name: say.Fact(l.Name), Formula: l.Formula, Unit: l.Unit, Source: l.Source}
+		value := l.Value
+		if l.Unit == "N mm" {
+			r.Unit, value = "N m", value/1e3
+		}
 		if !l.Varies {
-			r.Value = pointer(l.Value)
+			r.Value = pointer(value)
 		}
 		out = append(out, r)
 	}

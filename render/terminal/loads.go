@@ -29,7 +29,7 @@ func (r *report) wind() {
 	facts.add(false, "method", fmt.Sprintf("%s, %s%s, %s", w.Edition, ground, w.Ground, u.Speed(w.Speed)))
 	facts.add(false, "force", fmt.Sprintf("%s, %s up, from %s, which tips it most: %s about the ground",
 		u.Force(math.Hypot(b.Force.X, b.Force.Y)), u.Length(b.Center, quantity.Coarse), quantity.Bearing(b.From),
-		u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)/1e3)))
+		u.Moment(math.Hypot(b.Moment.X, b.Moment.Y))))
 	if b.Force.Z > 0 {
 		facts.add(false, "lift", u.Force(b.Force.Z))
 	}
