@@ -259,10 +259,10 @@ func (b *builder) quake() check.Check {
 		if e.Lever > 0 && dead > 0 {
 			use = share * height / (dead * e.Lever)
 		}
-		tips.Found = max(tips.Found, min(use, quake.Never))
+		tips.Found = max(tips.Found, min(use, check.Never))
 	}
 	if len(j.Tipping.Edges) == 0 {
-		tips.Found = quake.Never
+		tips.Found = check.Never
 	}
 	if j.Tipping.Anchors == 0 {
 		if slides := share / (max(dead, 1e-9) * stand.Friction); slides > tips.Found {
@@ -355,7 +355,7 @@ func (b *builder) ice() check.Check {
 	t := stand.TipInWind(j.footprint(), j.weight(), &still, in.Wind, j.Tipping.Target)
 	tips := check.Check{ID: check.Tipping, Limit: 1, Source: c.Source, Case: t.WorstCase}
 	if t.Loaded {
-		tips.Found = quake.Never
+		tips.Found = check.Never
 		if t.Factor > 0 {
 			tips.Found = max(t.Target, stand.LeastFactor) / t.Factor
 		}

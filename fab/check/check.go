@@ -5,6 +5,7 @@ package check
 
 import (
 	"slices"
+
 	"stabile/fab/finding"
 )
 
@@ -177,6 +178,21 @@ func (c Check) Use() float64 {
 	return c.Found / c.Limit
 }
 
+// Never is the use of something that holds nothing.
+const Never = 1e9
+
+// Share returns how much of what is held is taken, 1 the limit: 0 where nothing is
+// taken, and Never where something is and nothing holds it.
+func Share(taken, held float64) float64 {
+	switch {
+	case !(taken > 0):
+		return 0
+	case held > taken/Never:
+		return taken / held
+	}
+	return Never
+}
+
 // A Group is checks of one kind: the first of them, and how many there are.
 type Group struct {
 	First Check
@@ -186,13 +202,22 @@ type Group struct {
 // Groups gathers checks by their kind, in the order in which the kinds come.
 func Groups(list []Check) []Group {
 	var groups []Group
-	for _, c := range list {
-		i := slices.IndexFunc(groups, func(g Group) bool { return g.First.ID == c.ID })
-		if i < 0 {
-			i = len(groups)
-			groups = append(groups, Group{First: c})
-		}
-		groups[i].Count++
+	for _, kind := range ByKind(list) {
+		groups = append(groups, Group{kind[0], len(kind)})
 	}
 	return groups
+}
+
+// ByKind returns checks kind by kind, in the order in which the kinds come.
+func ByKind(list []Check) [][]Check {
+	var kinds [][]Check
+	for _, c := range list {
+		i := slices.IndexFunc(kinds, func(kind []Check) bool { return kind[0].ID == c.ID })
+		if i < 0 {
+			i = len(kinds)
+			kinds = append(kinds, nil)
+		}
+		kinds[i] = append(kinds[i], c)
+	}
+	return kinds
 }

@@ -7,6 +7,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A cone's wall is developed about its apex: an angle a round the axis becomes
@@ -144,12 +146,8 @@ func (t *tube) fan(b *Blank, from, to, bottom, top float64) {
 
 // bounds returns the corners of the rectangle about points.
 func bounds(points []r2.Vec) (low, high r2.Vec) {
-	low, high = points[0], points[0]
-	for _, p := range points[1:] {
-		low = r2.Vec{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-		high = r2.Vec{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
-	}
-	return low, high
+	b := design.Bounds(points)
+	return b.Min, b.Max
 }
 
 // note says how a sector is laid out.

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/fab/check"
 )
 
 // A Hold is what anchors in concrete hold by one method, each mode with its design strength
@@ -53,7 +55,7 @@ const sharing = 2
 // Concrete counts with 70 MPa at most (from memory). Blowout at the side of a deep head and
 // splitting are not checked.
 func ACI(a Anchor, c Concrete, p Loads) (Hold, error) {
-	if err := check(a, &c, p); err != nil {
+	if err := valid(a, &c, p); err != nil {
 		return Hold{}, fmt.Errorf("anchors: %w", err)
 	}
 	const (
@@ -123,29 +125,16 @@ func (h *Hold) use(a Anchor, p Loads, list []Wedge, phi float64) {
 		most, sum = max(most, n), sum+max(0, n)
 	}
 	shear := r2.Norm(p.Shear)
-	h.SteelUse, h.BreakoutUse = share(most, h.Steel), share(sum, h.Breakout)
+	h.SteelUse, h.BreakoutUse = check.Share(most, h.Steel), check.Share(sum, h.Breakout)
 	h.PullOutOpen = a.Kind == PostInstalled
 	if !h.PullOutOpen {
-		h.PullOutUse = share(most, h.PullOut)
+		h.PullOutUse = check.Share(most, h.PullOut)
 	}
-	h.ShearSteelUse, h.PryOutUse = share(shear, h.ShearSteel), share(shear, h.PryOut)
+	h.ShearSteelUse, h.PryOutUse = check.Share(shear, h.ShearSteel), check.Share(shear, h.PryOut)
 	if h.Wedge, _, h.EdgeNear = worst(list); h.EdgeNear {
 		h.Edge = phi * h.Wedge.Nominal
-		h.EdgeUse = share(h.Wedge.Shear, h.Edge)
+		h.EdgeUse = check.Share(h.Wedge.Shear, h.Edge)
 	}
 	h.Tension = max(h.SteelUse, h.BreakoutUse, h.PullOutUse)
 	h.Shear = max(h.ShearSteelUse, h.EdgeUse, h.PryOutUse)
-}
-
-// Never is the use of something that holds nothing.
-const Never = 1e9
-
-func share(taken, held float64) float64 {
-	switch {
-	case !(taken > 0):
-		return 0
-	case held > taken/Never:
-		return taken / held
-	}
-	return Never
 }

@@ -58,7 +58,7 @@ type Loads struct {
 // far stands for an edge that is not near.
 const far = 1e7
 
-func check(a Anchor, c *Concrete, p Loads) error {
+func valid(a Anchor, c *Concrete, p Loads) error {
 	values := []domain.Value{
 		domain.Length("anchor diameter", a.Diameter), {Name: "stress area", X: a.Stress, Least: 1e-3, Most: 1e7},
 		domain.Stress("ultimate strength", a.Ultimate), domain.Stress("yield strength", a.Yield), domain.Length("embedment", a.Embedment),

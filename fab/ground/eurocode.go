@@ -3,6 +3,8 @@ package ground
 import (
 	"fmt"
 	"math"
+
+	"stabile/fab/check"
 )
 
 // EN returns what anchors hold by EN 1992-4 (all but the constants 7.7, 11.0 and the spacing of
@@ -22,7 +24,7 @@ import (
 // 1 at most. A bolt in an oversized hole carries no shear by EN 1993-1-8: that is for the
 // caller. A hook has no rule here and is an error.
 func EN(a Anchor, c Concrete, p Loads) (Hold, error) {
-	if err := check(a, &c, p); err != nil {
+	if err := valid(a, &c, p); err != nil {
 		return Hold{}, fmt.Errorf("anchors: %w", err)
 	}
 	if a.Kind == Hooked {
@@ -74,8 +76,8 @@ func EN(a Anchor, c Concrete, p Loads) (Hold, error) {
 	h.use(a, p, list, 1/gamma)
 	steel := math.Hypot(h.SteelUse, h.ShearSteelUse)
 	n, v := max(h.BreakoutUse, h.PullOutUse), max(h.EdgeUse, h.PryOutUse)
-	concrete := Never
-	if n < Never && v < Never {
+	concrete := check.Never
+	if n < check.Never && v < check.Never {
 		concrete = math.Pow(math.Pow(n, 1.5)+math.Pow(v, 1.5), 2./3)
 	}
 	h.Interaction = max(h.Tension, h.Shear, steel, concrete)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stabile/fab/check"
 	"stabile/fab/internal/domain"
 	"stabile/param/quantity"
 )
@@ -62,9 +63,9 @@ type Press struct {
 	Contact     float64 // mm, the length that presses; 0 where it tips
 	Pressure    float64 // kPa, the greatest; 0 where it tips
 	Tips        bool    // the resultant is outside: it falls
-	Factor      float64 // against tipping: weight x half the length over moment; Never without a moment
+	Factor      float64 // against tipping: weight x half the length over moment; check.Never without a moment
 	Sliding     float64 // use of friction times LeastSliding, 1 the limit
-	Bearing     float64 // use of the soil's bearing, 1 the limit; Never where it tips
+	Bearing     float64 // use of the soil's bearing, 1 the limit; check.Never where it tips
 	TippingUse  float64 // LeastTipping over Factor
 	Driving     float64 // N, level
 	Frictional  float64 // N, that friction holds
@@ -82,22 +83,22 @@ func (f Footing) Press(soil Soil, weight, force, moment float64) (Press, error) 
 		domain.Value{Name: "friction", X: soil.Friction, Most: 10}); err != nil {
 		return Press{}, fmt.Errorf("footing: %w", err)
 	}
-	p := Press{Weight: weight + f.Weight(), Kern: f.Length / 6, Driving: math.Abs(force), Factor: Never, SlidingOpen: soil.Friction == 0}
+	p := Press{Weight: weight + f.Weight(), Kern: f.Length / 6, Driving: math.Abs(force), Factor: check.Never, SlidingOpen: soil.Friction == 0}
 	p.Moment = math.Abs(moment) + p.Driving*f.Depth
 	p.Frictional = soil.Friction * p.Weight
 	if !p.SlidingOpen {
-		p.Sliding = LeastSliding * share(p.Driving, p.Frictional)
+		p.Sliding = LeastSliding * check.Share(p.Driving, p.Frictional)
 	}
 	p.Off = p.Moment / p.Weight
 	hold := p.Weight * f.Length / 2
-	p.TippingUse = LeastTipping * share(p.Moment, hold)
-	if p.Moment > hold/Never {
+	p.TippingUse = LeastTipping * check.Share(p.Moment, hold)
+	if p.Moment > hold/check.Never {
 		p.Factor = hold / p.Moment
 	}
 	const mega = 1e3 // kPa in MPa
 	switch {
 	case p.Off >= f.Length/2*(1-1e-9):
-		p.Tips, p.Bearing = true, Never
+		p.Tips, p.Bearing = true, check.Never
 		return p, nil
 	case p.Off <= p.Kern:
 		p.Contact = f.Length
@@ -106,6 +107,6 @@ func (f Footing) Press(soil Soil, weight, force, moment float64) (Press, error) 
 		p.Contact = 3 * (f.Length/2 - p.Off)
 		p.Pressure = mega * 2 * p.Weight / (p.Contact * f.Width)
 	}
-	p.Bearing = share(p.Pressure, soil.Bearing)
+	p.Bearing = check.Share(p.Pressure, soil.Bearing)
 	return p, nil
 }

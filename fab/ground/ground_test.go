@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/check"
 	"stabile/fab/ground"
 	"stabile/fab/internal/worked"
 )
@@ -146,7 +147,7 @@ func TestAnchorCases(t *testing.T) {
 	hook.Hook = 40
 	short, err := ground.ACI(hook, wide, one)
 	require.NoError(t, err)
-	if !near(k.PullOut, 0.7*0.9*25*64*16, 1e-12) || short.PullOut != 0 || short.Interaction != ground.Never {
+	if !near(k.PullOut, 0.7*0.9*25*64*16, 1e-12) || short.PullOut != 0 || short.Interaction != check.Never {
 		t.Errorf("hooks: %+v and %+v", k, short)
 	}
 	drilled := bolt
@@ -325,7 +326,7 @@ func TestPressure(t *testing.T) {
 	}
 	p, err := f.Press(soil, 1000, 0, whole*401)
 	require.NoError(t, err)
-	if !p.Tips || p.Bearing != ground.Never || p.TippingUse < 2 {
+	if !p.Tips || p.Bearing != check.Never || p.TippingUse < 2 {
 		t.Errorf("past its edge: %+v", p)
 	}
 	p, err = f.Press(soil, 1000, 0.3*whole/1.5, 0)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stabile/fab/check"
 	"stabile/fab/internal/domain"
 )
 
@@ -35,20 +36,11 @@ type LiftLimit struct {
 	Mass                   float64 // kg, RWL; 0 where nothing should be lifted so
 }
 
-// Use returns the lifting index of a mass in kg: mass over limit, 1 the limit. It is Never
-// for a lift that should not be.
+// Use returns the lifting index of a mass in kg: mass over limit, 1 the limit. It is
+// check.Never for a lift that should not be.
 func (l LiftLimit) Use(mass float64) float64 {
-	if mass <= l.Mass*Never {
-		if mass <= 0 {
-			return 0
-		}
-		return mass / l.Mass
-	}
-	return Never
+	return check.Share(mass, l.Mass)
 }
-
-// Never is the use of a lift that should not be.
-const Never = 1e9
 
 // Limit returns the mass that one person should lift so at most, by the revised NIOSH
 // equation (Waters and others 1993):

@@ -7,6 +7,7 @@ package quake
 import (
 	"fmt"
 
+	"stabile/fab/check"
 	"stabile/fab/internal/domain"
 )
 
@@ -114,9 +115,6 @@ type Stand struct {
 	Ground      float64 // g, 0.4 S_DS, about the peak of the ground
 }
 
-// Never is the use, or the friction, where nothing holds.
-const Never = 1e9
-
 // Stands returns how a piece of a weight in N stands under a base shear, with its centre of
 // gravity so high and so far within the nearest edge, in mm. A lever below 0 counts as 0.
 // Friction alone is not accepted as a way to hold components (ASCE 7 13.4, from memory): a
@@ -134,18 +132,8 @@ func (s Site) Stands(v Shear, weight, height, lever float64) (Stand, error) {
 		Overturning: v.Force * height, Restoring: s.Dead() * weight * lever,
 		Rocks: lever / height, Ground: 0.4 * s.Short,
 	}
-	st.Tips, st.Friction = over(st.Overturning, st.Restoring), over(v.Cs, s.Dead())
+	st.Tips, st.Friction = check.Share(st.Overturning, st.Restoring), check.Share(v.Cs, s.Dead())
 	return st, nil
-}
-
-func over(taken, held float64) float64 {
-	switch {
-	case !(taken > 0):
-		return 0
-	case held > taken/Never:
-		return taken / held
-	}
-	return Never
 }
 
 // A European is a site by EN 1998-1.

@@ -54,7 +54,7 @@ func TestTogether(t *testing.T) {
 			}
 			near := math.Inf(1)
 			for i, o := range at {
-				box := bounds(o)
+				box := design.Bounds(o)
 				if box.Min.X < -1e-9 || box.Min.Y < -1e-9 || box.Max.X > b.w+1e-9 || box.Max.Y > b.h+1e-9 {
 					t.Errorf("%s: piece %d at %v leaves its block of %g by %g", tt.name, i, box, b.w, b.h)
 				}
@@ -139,7 +139,7 @@ func TestSpaced(t *testing.T) {
 		gap := 0.5 + 5*rnd.Float64()
 		d := 300 * (rnd.Float64() - 0.5)
 		x := spaced(rightEdge(a), leftEdge(b), d, gap)
-		ba, bb := bounds(a), bounds(b)
+		ba, bb := design.Bounds(a), design.Bounds(b)
 		if math.IsInf(x, -1) {
 			if bb.Min.Y+d < ba.Max.Y+gap-1e-9 && bb.Max.Y+d > ba.Min.Y-gap+1e-9 {
 				t.Fatalf("%d: outlines side by side do not meet", n)
@@ -167,7 +167,7 @@ func TestSmallest(t *testing.T) {
 		if math.Abs(w-300) > 1e-9 || math.Abs(h-40) > 1e-9 {
 			t.Errorf("a bar of 40 by 300 at %g rad takes %g by %g", angle, w, h)
 		}
-		if b := bounds(q.all(bar(40, 300, angle))); math.Abs(b.Min.X) > 1e-9 || math.Abs(b.Min.Y) > 1e-9 {
+		if b := design.Bounds(q.all(bar(40, 300, angle))); math.Abs(b.Min.X) > 1e-9 || math.Abs(b.Min.Y) > 1e-9 {
 			t.Errorf("its corner is at %v", b.Min)
 		}
 	}

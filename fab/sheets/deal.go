@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/layout"
+	"stabile/param/design"
 )
 
 // A dealer writes the layouts of a stack down and deals the blanks of each kind
@@ -167,7 +168,7 @@ func (d *dealer) block(b bundle, c layout.Placed, copies int) Block {
 			Turned: cos*cos > 0.5,
 		}
 		outline := p.Laid(b.kind.outline)
-		p.Box = rectOf(bounds(outline))
+		p.Box = rectOf(design.Bounds(outline))
 		out.Pieces = append(out.Pieces, p)
 		if !b.kind.sheared {
 			out.Curved += offSides(outline, c.Rect)

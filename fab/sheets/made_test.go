@@ -82,7 +82,7 @@ func sector(small, large, angle float64) []r2.Vec {
 func bar(w, l, angle float64) []r2.Vec { return pose{angle: angle}.all(rect(w, l)) }
 
 func blank(name string, m *design.Metal, n int, outline []r2.Vec) *flat.Blank {
-	b := bounds(outline)
+	b := design.Bounds(outline)
 	return &flat.Blank{Name: name, Part: name, Metal: m, Quantity: n, Outline: outline, Width: b.Max.X - b.Min.X, Length: b.Max.Y - b.Min.Y}
 }
 

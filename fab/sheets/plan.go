@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"iter"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -196,15 +197,23 @@ func (p *Plan) Complete() bool {
 	return true
 }
 
+// cutBy goes through the sheets of the stacks that are cut up by a way.
+func (p *Plan) cutBy(way Way) iter.Seq[*Sheet] {
+	return func(yield func(*Sheet) bool) {
+		for i := range p.Stacks {
+			for k := range p.Stacks[i].Sheets {
+				if p.Stacks[i].Way == way && !yield(&p.Stacks[i].Sheets[k]) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // Cuts returns how many cuts are made by a way, all copies counted.
 func (p *Plan) Cuts(way Way) (n int) {
-	for i := range p.Stacks {
-		if p.Stacks[i].Way != way {
-			continue
-		}
-		for _, s := range p.Stacks[i].Sheets {
-			n += s.Copies * len(s.Cuts)
-		}
+	for s := range p.cutBy(way) {
+		n += s.Copies * len(s.Cuts)
 	}
 	return n
 }
@@ -213,15 +222,10 @@ func (p *Plan) Cuts(way Way) (n int) {
 // stop is not that of the cut before it. Sheets that are cut alike go through
 // each setting together.
 func (p *Plan) Settings() (n int) {
-	for i := range p.Stacks {
-		if p.Stacks[i].Way != ByShear {
-			continue
-		}
-		for _, s := range p.Stacks[i].Sheets {
-			for k, c := range s.Cuts {
-				if k == 0 || !same(c.Stop, s.Cuts[k-1].Stop) {
-					n++
-				}
+	for s := range p.cutBy(ByShear) {
+		for k, c := range s.Cuts {
+			if k == 0 || !same(c.Stop, s.Cuts[k-1].Stop) {
+				n++
 			}
 		}
 	}
@@ -231,14 +235,9 @@ func (p *Plan) Settings() (n int) {
 // Curved returns the length in mm of edges within the blocks of stacks that are
 // cut up by a way: by hand where that is the shear, else with the cutter.
 func (p *Plan) Curved(way Way) (mm float64) {
-	for i := range p.Stacks {
-		if p.Stacks[i].Way != way {
-			continue
-		}
-		for _, s := range p.Stacks[i].Sheets {
-			for _, b := range s.Blocks {
-				mm += float64(s.Copies) * b.Curved
-			}
+	for s := range p.cutBy(way) {
+		for _, b := range s.Blocks {
+			mm += float64(s.Copies) * b.Curved
 		}
 	}
 	return mm
@@ -278,14 +277,9 @@ func (p *Plan) taken() (list []Taken) {
 // CutterLength returns the length in mm of the cuts that the cutter makes from
 // edge to edge.
 func (p *Plan) CutterLength() (mm float64) {
-	for i := range p.Stacks {
-		if p.Stacks[i].Way != ByCutter {
-			continue
-		}
-		for _, s := range p.Stacks[i].Sheets {
-			for _, c := range s.Cuts {
-				mm += float64(s.Copies) * c.Length()
-			}
+	for s := range p.cutBy(ByCutter) {
+		for _, c := range s.Cuts {
+			mm += float64(s.Copies) * c.Length()
 		}
 	}
 	return mm

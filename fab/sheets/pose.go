@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/layout"
+	"stabile/param/design"
 )
 
 // A pose turns points by angle about the origin and then moves them by at.
@@ -52,16 +53,6 @@ func (q pose) then(o pose) pose {
 	}}
 }
 
-// bounds returns the box about points.
-func bounds(points []r2.Vec) r2.Box {
-	b := r2.Box{Min: points[0], Max: points[0]}
-	for _, p := range points[1:] {
-		b.Min.X, b.Min.Y = min(b.Min.X, p.X), min(b.Min.Y, p.Y)
-		b.Max.X, b.Max.Y = max(b.Max.X, p.X), max(b.Max.Y, p.Y)
-	}
-	return b
-}
-
 func rectOf(b r2.Box) layout.Rect {
 	return layout.Rect{X: b.Min.X, Y: b.Min.Y, Width: b.Max.X - b.Min.X, Height: b.Max.Y - b.Min.Y}
 }
@@ -69,7 +60,7 @@ func rectOf(b r2.Box) layout.Rect {
 // standing returns the pose that turns points by angle and sets the corner of
 // their box on the origin, and the box's sizes.
 func standing(points []r2.Vec, angle float64) (q pose, w, h float64) {
-	b := bounds(pose{angle: angle}.all(points))
+	b := design.Bounds(pose{angle: angle}.all(points))
 	return pose{angle, r2.Scale(-1, b.Min)}, b.Max.X - b.Min.X, b.Max.Y - b.Min.Y
 }
 

@@ -1,6 +1,7 @@
 package stand
 
 import (
+	"stabile/fab/check"
 	"stabile/param/design"
 )
 
@@ -69,25 +70,12 @@ func (c Combination) LeastSliding() float64 { return c.Load * c.Friction / c.Hol
 // weight outside the edge, restoring of the weight within. It is 0 where nothing tips,
 // and Never where something does and nothing restores.
 func (c Combination) Tips(load, overhang, restoring float64) float64 {
-	return share(c.Load*load+c.Against*overhang, c.Holding*restoring)
+	return check.Share(c.Load*load+c.Against*overhang, c.Holding*restoring)
 }
 
 // Slides returns how much of the friction a level force takes, 1 the limit: Load x
 // force / (Holding x friction x weight / Friction), in one unit of force, without
 // factors. It is 0 and Never as Tips is.
 func (c Combination) Slides(force, friction, weight float64) float64 {
-	return share(c.Load*force, c.Holding*friction*weight/c.Friction)
-}
-
-// Never is the use of something that holds nothing.
-const Never = 1e9
-
-func share(taken, held float64) float64 {
-	switch {
-	case !(taken > 0):
-		return 0
-	case held > taken/Never:
-		return taken / held
-	}
-	return Never
+	return check.Share(c.Load*force, c.Holding*friction*weight/c.Friction)
 }

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"stabile/fab/check"
 	"stabile/fab/internal/worked"
 	"stabile/fab/stand"
 	"stabile/param/design"
@@ -97,7 +98,7 @@ func TestCombinationLimit(t *testing.T) {
 					t.Errorf("%s: weight that hangs over does not count", c.Name)
 				}
 			}
-			if c.Tips(1, 0, 0) != stand.Never || c.Slides(1, 0.3, -5) != stand.Never || c.Tips(0, 0, 0) != 0 || c.Tips(0, 0, -1) != 0 {
+			if c.Tips(1, 0, 0) != check.Never || c.Slides(1, 0.3, -5) != check.Never || c.Tips(0, 0, 0) != 0 || c.Tips(0, 0, -1) != 0 {
 				t.Errorf("%s: nothing that holds", c.Name)
 			}
 		}

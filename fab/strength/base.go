@@ -203,6 +203,18 @@ func tipping(w frame.Wrench, from, to r2.Vec) float64 {
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
 }
 
+// over works out with which moments what the ground bears tips over an edge, and how
+// far the anchors are from it.
+func (in Input) over(from, to r2.Vec, columns []frame.Wrench, moments, levers []float64) {
+	for k, w := range columns {
+		moments[k] = tipping(w, from, to)
+	}
+	side := r2.Unit(r2.Sub(to, from))
+	for i, p := range in.Anchors {
+		levers[i] = r2.Cross(side, r2.Sub(p, from))
+	}
+}
+
 // anchors works out the tension in each anchor about each edge, and the shear, and
 // keeps the greatest.
 func (s *Strength) anchors(c *cases, in Input) {
@@ -216,13 +228,7 @@ func (s *Strength) anchors(c *cases, in Input) {
 	pulls := make([]float64, len(c.list)) // of each case, with the target, on one anchor
 	for e, from := range in.Footprint {
 		to := in.Footprint[(e+1)%len(in.Footprint)]
-		for k, w := range columns {
-			moments[k] = tipping(w, from, to)
-		}
-		side := r2.Unit(r2.Sub(to, from))
-		for i, p := range in.Anchors {
-			levers[i] = r2.Cross(side, r2.Sub(p, from))
-		}
+		in.over(from, to, columns, moments, levers)
 		each := slices.Max(Tensions(1, levers)) // N on one, of each N mm
 		most, wanted := greatest{0, -1}, greatest{0, -1}
 		for n := range c.list {

@@ -134,13 +134,7 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	}
 	for e, from := range in.Footprint {
 		to := in.Footprint[(e+1)%len(in.Footprint)]
-		for k, w := range columns {
-			moments[k] = tipping(w, from, to)
-		}
-		side := r2.Unit(r2.Sub(to, from))
-		for i, p := range in.Anchors {
-			levers[i] = r2.Cross(side, r2.Sub(p, from))
-		}
+		in.over(from, to, columns, moments, levers)
 		most, shoved := greatest{math.Inf(-1), -1}, greatest{-1, -1}
 		tips := func(n int) float64 {
 			held := c.list[n].terms[0].share * moments[weightZ]

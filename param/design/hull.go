@@ -2,10 +2,22 @@ package design
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
+
+// Bounds returns the upright box about points; about none it is inside out, from
+// infinity to minus infinity.
+func Bounds(points []r2.Vec) r2.Box {
+	b := r2.Box{Min: r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, Max: r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
+	for _, p := range points {
+		b.Min = r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
+		b.Max = r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
+	}
+	return b
+}
 
 // Hull returns the convex hull of points, counter-clockwise without points that
 // lie along its sides. Of points all along one line it returns the two ends.

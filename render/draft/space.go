@@ -1,9 +1,9 @@
 package draft
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
 )
 
 // A weight reports how bad it is to draw across a line.
@@ -182,14 +182,7 @@ func (s *Space) cross(a, b r2.Vec) (n [3]int, boxes int) {
 	return n, boxes
 }
 
-func boxOf(points ...r2.Vec) r2.Box {
-	b := r2.Box{Min: r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, Max: r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
-	for _, p := range points {
-		b.Min = r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)}
-		b.Max = r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)}
-	}
-	return b
-}
+func boxOf(points ...r2.Vec) r2.Box { return design.Bounds(points) }
 
 // grow returns the box with a margin all round.
 func grow(b r2.Box, by float64) r2.Box {

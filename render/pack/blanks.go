@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/flat"
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/draft"
 	"stabile/render/ink"
@@ -259,10 +260,6 @@ func (b *blankPanel) drawFlat(s *ink.Sheet) {
 }
 
 func bounds(path []r2.Vec) (lo, hi r2.Vec) {
-	lo, hi = path[0], path[0]
-	for _, q := range path {
-		lo = r2.Vec{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
-		hi = r2.Vec{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
-	}
-	return lo, hi
+	b := design.Bounds(path)
+	return b.Min, b.Max
 }

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stabile/fab/check"
@@ -114,18 +115,15 @@ func (w Writer) Summary(list []check.Check) []Row {
 // the place of the part.
 const joined check.ID = "joined"
 
-// byKind gathers checks by their kind, in the order in which the kinds come.
+// byKind gathers checks by their kind, each requirement by itself.
 func byKind(list []check.Check) [][]check.Check {
 	var groups [][]check.Check
-	at := make(map[check.ID]int)
-	for _, c := range list {
-		i, ok := at[c.ID]
-		if !ok || c.ID == check.Require { // each its own
-			i = len(groups)
-			at[c.ID] = i
-			groups = append(groups, nil)
+	for _, kind := range check.ByKind(list) {
+		if kind[0].ID == check.Require {
+			groups = slices.AppendSeq(groups, slices.Chunk(kind, 1))
+		} else {
+			groups = append(groups, kind)
 		}
-		groups[i] = append(groups[i], c)
 	}
 	return groups
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
 )
 
 // The margins of ISO 5457, in mm: the left one is for filing.
@@ -55,7 +57,7 @@ func (p *page) look(sheet string, written bool) Report {
 		})
 	}
 	for _, m := range p.marks {
-		on(OnMark, "an arrowhead or mark", boxOf(m), m)
+		on(OnMark, "an arrowhead or mark", design.Bounds(m), m)
 	}
 	for _, b := range p.pictures {
 		on(OnPicture, "a picture", b, corners(b))
@@ -82,7 +84,7 @@ func (p *page) lookAtLines(g *grid, say func(Kind, string, ...any)) {
 			d := r2.Sub(to, from)
 			pieces := math.Ceil(max(math.Abs(d.X), math.Abs(d.Y), 1e-9) / cell)
 			for n := range int(pieces) {
-				piece := boxOf([]r2.Vec{r2.Add(from, r2.Scale(float64(n)/pieces, d)), r2.Add(from, r2.Scale(float64(n+1)/pieces, d))})
+				piece := design.Bounds([]r2.Vec{r2.Add(from, r2.Scale(float64(n)/pieces, d)), r2.Add(from, r2.Scale(float64(n+1)/pieces, d))})
 				g.near(grown(piece, l.width/2), func(j int) {
 					t := &p.texts[j]
 					if last[j] == i+1 || far(t.box, grown(piece, l.width/2)) || gap(t.about(), l.path[k-1:k+1]) > l.width/2-p.depth {
@@ -132,7 +134,7 @@ func (p *page) lookAtFrame(say func(Kind, string, ...any)) {
 		}
 	}
 	for _, m := range p.marks {
-		if b := boxOf(m); !within(b, drawing, rounded) {
+		if b := design.Bounds(m); !within(b, drawing, rounded) {
 			say(Outside, "a mark from %.1f, %.1f to %.1f, %.1f leaves the frame", b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)
 		}
 	}

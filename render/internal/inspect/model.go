@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/design"
 	"stabile/render/ink"
 )
 
@@ -26,7 +27,7 @@ func readModel(s *ink.Sheet) *page {
 				continue
 			}
 			shape := it.Box()
-			p.texts = append(p.texts, text{label: it.Text, shape: shape, box: boxOf(shape), height: it.Height, lacks: ink.Missing(it.Text)})
+			p.texts = append(p.texts, text{label: it.Text, shape: shape, box: design.Bounds(shape), height: it.Height, lacks: ink.Missing(it.Text)})
 		case *ink.Stroke:
 			path := it.Path
 			if it.Closed && len(path) > 0 {

@@ -68,7 +68,7 @@ func (p *page) addLine(path []r2.Vec, width float64, dashes int) {
 	if len(path) == 0 {
 		return
 	}
-	l := line{path, boxOf(path), width, dashes}
+	l := line{path, design.Bounds(path), width, dashes}
 	if width == frameWidth && len(path) == 5 && path[0] == path[4] {
 		p.frame = &l.box
 	}

@@ -4,17 +4,9 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
-)
 
-// boxOf returns the upright box about points.
-func boxOf(points []r2.Vec) r2.Box {
-	b := r2.Box{Min: points[0], Max: points[0]}
-	for _, p := range points[1:] {
-		b.Min.X, b.Min.Y = min(b.Min.X, p.X), min(b.Min.Y, p.Y)
-		b.Max.X, b.Max.Y = max(b.Max.X, p.X), max(b.Max.Y, p.Y)
-	}
-	return b
-}
+	"stabile/param/design"
+)
 
 // far reports whether two boxes are apart.
 func far(a, b r2.Box) bool {
@@ -64,7 +56,7 @@ func along(shape []r2.Vec, n r2.Vec) (lo, hi float64) {
 
 // cross reports whether two straight lines cross.
 func cross(a, b [2]r2.Vec) bool {
-	if far(boxOf(a[:]), boxOf(b[:])) {
+	if far(design.Bounds(a[:]), design.Bounds(b[:])) {
 		return false
 	}
 	side := func(p, q, r r2.Vec) float64 { return r2.Cross(r2.Sub(q, p), r2.Sub(r, p)) }

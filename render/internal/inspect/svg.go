@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
 )
 
 // inkDepth is by how much, in mm, a line may reach into the convex hull of a
@@ -152,7 +154,7 @@ func (p *page) addWritten(t *text) {
 	if t == nil || len(t.ink) == 0 {
 		return
 	}
-	t.box, t.height, t.lacks = boxOf(t.ink), heightOf(t.label, t.sum), lacking(t.label)
+	t.box, t.height, t.lacks = design.Bounds(t.ink), heightOf(t.label, t.sum), lacking(t.label)
 	p.texts = append(p.texts, *t)
 }
 
