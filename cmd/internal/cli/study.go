@@ -19,6 +19,7 @@ import (
 // once; the options are those of the choice, with what the caller asks.
 func (c *call) study(file string, ch choice, o param.Options) (*study.Study, *design.Design, error) {
 	debug.SetGCPercent(roomy)
+	debug.SetMemoryLimit(roof)
 	files, home, dir, err := c.locate(file, ch)
 	if err != nil {
 		return nil, nil, err
@@ -40,6 +41,9 @@ func (c *call) study(file string, ch choice, o param.Options) (*study.Study, *de
 // swept: far, since each variation leaves a megabyte that is of no more use, and
 // little is kept.
 const roomy = 2000
+
+// roof is where the heap is swept however little is in use, in bytes.
+const roof = 320 << 20
 
 // errStopped reports that the user stopped the work.
 var errStopped = errors.New("stopped; nothing was written")
@@ -77,7 +81,8 @@ func (c *call) showProgress(s *study.Study, n int) (done func()) {
 			return
 		}
 		shown, drawn = now, true
-		fmt.Fprintf(c.stderr, "\r%d of %d", k, n)
+		left := time.Duration(float64(now.Sub(start)) / float64(k) * float64(n-k))
+		fmt.Fprintf(c.stderr, "\r%d of %d, about %s left\x1b[K", k, n, left.Round(time.Second))
 	}
 	return func() {
 		if drawn {
