@@ -52,7 +52,7 @@ func (c *call) offer(args []string) (int, error) {
 		return statusWrong, misuse("--pages 2 adds one with the elevations large", "an offer has 1 page or 2, not %d", *pages)
 	}
 	o.Large = *pages == 2
-	o.Paper = asked.orShop(j.Design)
+	o.Paper = sheet.Paper(asked)
 	units := j.Design.Units
 	var view picture.Options
 	if err := seen.read(flags, units, &view); err != nil {
