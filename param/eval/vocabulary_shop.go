@@ -28,7 +28,7 @@ var shopDeclaration = Declaration{
 		{Word: "welding", Body: &weldingBody,
 			Meaning: "how the shop welds", Default: "not given", Example: "welding { process tig, filler 1/16 in }"},
 		{Word: "paper", Arguments: []Argument{choice(papers...)},
-			Meaning: "the size of the elevations, of the contact sheet and of the offer", Default: "by the units: A3 or tabloid, A4 or letter for the offer; for the elevations larger where the piece needs it", Example: "paper A3"},
+			Meaning: "the size of the elevations and of the contact sheet", Default: "by the units: A3 or tabloid; for the elevations larger where the piece needs it", Example: "paper A3"},
 		{Word: "printer", Body: &printerBody,
 			Meaning: "what full-size patterns are printed on", Default: "by the units: A4 or letter", Example: "printer { paper letter, margin 1/4 in, overlap 1/2 in }"},
 		{Word: "rates", Body: &ratesBody,
