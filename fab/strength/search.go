@@ -184,7 +184,7 @@ func (s *search) take(n int, r *frame.SectionForces) {
 func (a *Allowable) ratioBound(b *bound, grow float64) float64 {
 	p, m := max(b.tension/a.Tension, b.compression/a.Compression), grow*b.bending/a.Bending
 	v := b.shear/a.Shear + b.twist/a.Twist
-	r := max(p/2+m, p+8.0/9*m, v)
+	r := max(p/2+m, p+bendingShare*m, v)
 	if b.twist > twistCounts*a.Twist {
 		r = max(r, p+m+v*v)
 	}

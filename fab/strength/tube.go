@@ -31,6 +31,7 @@ const (
 	// E7.2: D/t over E/Fy up to which the whole area counts, and above it.
 	wholeArea = 0.11
 	areaSlope = 0.038
+	areaLeast = 2.0 / 3
 
 	// G5 and H3.1: the critical stresses of shear and twist, for long and short
 	// tubes, and the share of the yield that they do not exceed.
@@ -43,7 +44,9 @@ const (
 	// H1.1 and H3.2: the shares of their limits from which axial force counts in
 	// full, and twist at all.
 	axialCounts = 0.2
-	twistCounts = 0.2
+	// bendingShare is what bending counts with from there on, (H1-1a).
+	bendingShare = 8.0 / 9
+	twistCounts  = 0.2
 
 	// allowableGrowth is alpha of Appendix 8 for allowable stresses.
 	allowableGrowth = 1.6
@@ -111,7 +114,7 @@ func EffectiveArea(s frame.Section, yield, modulus float64) float64 {
 	if ratio <= wholeArea*modulus/yield {
 		return s.Area
 	}
-	return s.Area * min(1, areaSlope*modulus/(yield*ratio)+2.0/3)
+	return s.Area * min(1, areaSlope*modulus/(yield*ratio)+areaLeast)
 }
 
 // Shear returns the nominal shear of a tube, AISC 360 G5: the critical stress
@@ -166,7 +169,7 @@ func (a *Allowable) Ratio(axial, shear, bending, twist float64) float64 {
 	m, v := bending/a.Bending, shear/a.Shear+twist/a.Twist
 	r := p/2 + m
 	if p >= axialCounts {
-		r = p + 8.0/9*m
+		r = p + bendingShare*m
 	}
 	if twist > twistCounts*a.Twist {
 		r = max(r, p+m+v*v)
