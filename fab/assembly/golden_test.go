@@ -2,9 +2,7 @@ package assembly_test
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -14,10 +12,9 @@ import (
 	"stabile/fab"
 	"stabile/fab/assembly"
 	"stabile/fab/finding"
+	"stabile/param/golden"
 	"stabile/param/quantity"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // every has one joint of every kind, a loop, and two balls threaded on a post.
 const every = `
@@ -53,19 +50,7 @@ func TestGolden(t *testing.T) {
 	} {
 		var got bytes.Buffer
 		write(&got, assembly.Make(input(j)), j.Design.Units)
-		path := filepath.Join("testdata", name)
-		if *update {
-			if err := os.WriteFile(path, got.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !bytes.Equal(got.Bytes(), want) {
-			t.Errorf("the plan is not %s; with -update it is written anew. It is\n%s", path, got.Bytes())
-		}
+		golden.Text(t, filepath.Join("testdata", name), got.String())
 	}
 }
 

@@ -1,17 +1,15 @@
 package syntax
 
 import (
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"stabile/param/golden"
 	"stabile/param/quantity"
 	"stabile/param/source"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 func TestParseGolden(t *testing.T) {
 	for _, name := range []string{"harbour", "garage"} {
@@ -23,20 +21,8 @@ func TestParseGolden(t *testing.T) {
 		if err := list.Err(); err != nil {
 			t.Errorf("Parse(%s): %v", name, err)
 		}
-		golden := filepath.Join("testdata", name+".golden")
 		got := dumpFile(f)
-		if *update {
-			if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got != string(want) {
-			t.Errorf("Parse(%s) =\n%s\nwant\n%s", name, got, want)
-		}
+		golden.Text(t, filepath.Join("testdata", name+".golden"), got)
 		if n := strings.Count(string(in), "#"); len(f.Comments) != n {
 			t.Errorf("Parse(%s) kept %d comments, want %d", name, len(f.Comments), n)
 		}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"stabile/param/source"
+	"stabile/param/golden"
 )
 
 // texts returns the designs that lie in this package's testdata and beside the
@@ -46,19 +47,7 @@ func TestTidyGolden(t *testing.T) {
 			t.Errorf("Tidy(%s): %v", name, list.Err())
 			continue
 		}
-		golden := filepath.Join("testdata", "tidy", strings.TrimSuffix(filepath.Base(name), ".stabile")+".golden")
-		if *update {
-			if err := os.WriteFile(golden, got, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if string(got) != string(want) {
-			t.Errorf("Tidy(%s) =\n%s\nwant\n%s", name, got, want)
-		}
+		golden.Text(t, filepath.Join("testdata", "tidy", strings.TrimSuffix(filepath.Base(name), ".stabile")+".golden"), string(got))
 		checkTidy(t, string(in))
 	}
 }

@@ -1,18 +1,16 @@
 package draft_test
 
 import (
-	"flag"
 	"math"
 	"os"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/golden"
 	"stabile/render/draft"
 	"stabile/render/ink"
 )
-
-var update = flag.Bool("update", false, "write the goldens anew")
 
 // TestDimensionsGolden draws one of each kind of dimension in both customs.
 func TestDimensionsGolden(t *testing.T) {
@@ -47,22 +45,7 @@ func TestDimensionsGolden(t *testing.T) {
 		d.Ground(x+20, x+130, 20)
 		s.Add(d.Items...)
 	}
-	const path = "testdata/dimensions.txt"
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(s.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if s.String() != string(want) {
-		t.Errorf("%s differs (run with -update and look at it); got\n%s", path, s)
-	}
+	golden.Text(t, "testdata/dimensions.txt", s.String())
 	if dir := os.Getenv("LOOK"); dir != "" {
 		look(t, dir, s)
 	}

@@ -1,17 +1,15 @@
 package ink
 
 import (
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
-)
 
-var update = flag.Bool("update", false, "write the goldens anew")
+	"stabile/param/golden"
+)
 
 // The widths of these letters, in units of an em of 2048, were read from the
 // bytes of the typefaces' files by another program: their hmtx tables, and the
@@ -134,23 +132,7 @@ func TestString(t *testing.T) {
 		&Text{At: r2.Vec{X: 20, Y: 30}, Height: 3.5, Text: "Ø5-1/4"},
 		&Text{At: r2.Vec{X: 20, Y: 30}, Height: 5, Face: Bold, Anchor: Middle, Angle: math.Pi / 2, Halo: true, Text: `a "quoted" word`},
 	)
-	golden(t, "testdata/trial.golden", s.String())
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; got:\n%s", name, got)
-	}
+	golden.Text(t, "testdata/trial.golden", s.String())
 }
 
 func ExampleWidth() {

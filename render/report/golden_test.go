@@ -2,16 +2,13 @@ package report
 
 import (
 	"bytes"
-	"flag"
 	"os"
-	"path/filepath"
 	"testing"
 
 	"stabile/fab"
 	"stabile/param"
+	"stabile/param/golden"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // TestGolden compares the report of a small design with the one kept.
 func TestGolden(t *testing.T) {
@@ -28,25 +25,7 @@ func TestGolden(t *testing.T) {
 	if err := Of(j).WriteJSON(&got); err != nil {
 		t.Fatal(err)
 	}
-	name := filepath.Join("testdata", "pair.json")
-	if *update {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got.Bytes(), want) {
-		t.Errorf("the report of pair.stabile is not %s; with -update it is written anew", name)
-		g, w := bytes.Split(got.Bytes(), []byte("\n")), bytes.Split(want, []byte("\n"))
-		for i := range min(len(g), len(w)) {
-			if !bytes.Equal(g[i], w[i]) {
-				t.Fatalf("line %d: got %s, want %s", i+1, g[i], w[i])
-			}
-		}
-	}
+	golden.Text(t, "testdata/pair.json", got.String())
 }
 
 func TestJoinNumbers(t *testing.T) {

@@ -1,21 +1,18 @@
 package sheet
 
 import (
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/golden"
 	"stabile/render/ink"
 	"stabile/render/internal/inspect"
 )
-
-var update = flag.Bool("update", false, "write the goldens anew")
 
 func block() Block {
 	return Block{
@@ -35,22 +32,6 @@ func paper(t testing.TB, name string) Paper {
 		t.Fatalf("LookupPaper(%q) found nothing", name)
 	}
 	return p
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; got:\n%s", name, got)
-	}
 }
 
 func bounds(points []r2.Vec) r2.Box {
@@ -145,7 +126,7 @@ func TestFinishGolden(t *testing.T) {
 	for _, s := range Finish([]*Page{large, small}) {
 		got.WriteString(s.String())
 	}
-	golden(t, "testdata/pages.golden", got.String())
+	golden.Text(t, "testdata/pages.golden", got.String())
 }
 
 func TestFinishAgain(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/golden"
 	"stabile/render/ink"
 )
 
@@ -44,7 +45,7 @@ func TestTableGolden(t *testing.T) {
 	if rest != nil {
 		t.Errorf("%d rows are left", len(rest.Rows))
 	}
-	golden(t, "testdata/table.golden", fmt.Sprintf("%sused %.2f\n", s, used))
+	golden.Text(t, "testdata/table.golden", fmt.Sprintf("%sused %.2f\n", s, used))
 }
 
 // drawAll draws a table on as many boxes as it needs and returns the text of

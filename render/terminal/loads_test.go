@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab"
 	"stabile/param"
+	"stabile/param/golden"
 )
 
 // TestLoads compares the report of designs in the wind with the ones kept.
@@ -20,7 +21,7 @@ func TestLoads(t *testing.T) {
 		j, wrong := fab.Build(d, fab.Everything)
 		require.NoError(t, wrong.Err())
 		got := all(t, j, Style{})
-		golden(t, name+".txt", got)
+		golden.Text(t, "testdata/"+name+".txt", got)
 		for line := range strings.Lines(got) {
 			if n := width(strings.TrimSuffix(line, "\n")); n > columns {
 				t.Errorf("%s: line of %d columns: %q", name, n, line)

@@ -2,11 +2,8 @@ package terminal
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -15,10 +12,9 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/finding"
+	"stabile/param/golden"
 	"stabile/param/written"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 var sgr = regexp.MustCompile("\x1b\\[[0-9]*m")
 
@@ -62,24 +58,13 @@ func all(t testing.TB, j *fab.Job, style Style) string {
 	return b.String()
 }
 
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(file)
-	require.NoError(t, err)
-	require.Equal(t, string(want), got, file)
-}
-
 func TestReport(t *testing.T) {
 	for _, units := range []string{"inch", "mm"} {
 		j := built(t, units, lamp)
-		golden(t, "lamp-"+units+".txt", all(t, j, Style{}))
+		golden.Text(t, "testdata/lamp-"+units+".txt", all(t, j, Style{}))
 		var b bytes.Buffer
 		require.NoError(t, Brief(&b, j, Style{}))
-		golden(t, "lamp-"+units+"-brief.txt", b.String())
+		golden.Text(t, "testdata/lamp-"+units+"-brief.txt", b.String())
 	}
 }
 

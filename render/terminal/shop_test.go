@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab"
 	"stabile/param"
+	"stabile/param/golden"
 )
 
 // example works out a design that comes with the program.
@@ -38,7 +39,7 @@ func TestShop(t *testing.T) {
 	for _, name := range []string{"lamp-thorn", "winter-orchard"} {
 		j := example(t, name)
 		got := section(all(t, j, Style{}), "Shop")
-		golden(t, name+"-shop.txt", got)
+		golden.Text(t, "testdata/"+name+"-shop.txt", got)
 		for i := range j.Plan.Sheets.Stacks {
 			if st := &j.Plan.Sheets.Stacks[i]; st.Bound > 0 && !strings.Contains(got, strings.TrimPrefix(fewest(st), ", ")) {
 				t.Errorf("%s: the bound of '%s', %d, is not given", name, st.Metal.Name, st.Bound)

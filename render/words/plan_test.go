@@ -2,9 +2,7 @@ package words
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,11 +11,10 @@ import (
 	"stabile/fab/estimate"
 	"stabile/fab/finding"
 	"stabile/param"
+	"stabile/param/golden"
 	"stabile/param/quantity"
 	"stabile/param/source"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // everything has a joint of each kind, a loop, and blanks of each kind.
 const everything = `
@@ -66,19 +63,7 @@ func TestPlan(t *testing.T) {
 		j := planned(t, everything)
 		var b bytes.Buffer
 		In(units).plan(&b, j)
-		path := filepath.Join("testdata", name)
-		if *update {
-			if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !bytes.Equal(b.Bytes(), want) {
-			t.Errorf("what is said of the plan is not %s; with -update it is written anew. It is\n%s", path, b.Bytes())
-		}
+		golden.Text(t, filepath.Join("testdata", name), b.String())
 		for _, bad := range []string{"NaN", "Inf", "%!", "  ", " ,"} {
 			if strings.Contains(b.String(), bad) {
 				t.Errorf("%s has %q", name, bad)
