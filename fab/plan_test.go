@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -21,33 +20,13 @@ import (
 	"stabile/param/design"
 	"stabile/param/sample"
 	"stabile/param/source"
+	"stabile/param/written"
 )
-
-// yardPiece is a design for the example shop that has something of everything:
-// a plate for the cutter, a tube, a taper, gores with caps and halves.
-const yardPiece = `sculpture "Yard piece"
-units inch
-bring "lower-yard.stabile"
-base pad { plate 28 by 22, metal slab }
-post mast on pad { at (0, 0), diameter 4-1/2, length 28, metal skin }
-ball moon on mast { diameter 12, gores 10, caps 3, metal skin }
-post stay on moon { offset 2 toward 0 deg, diameter 3 to 3-1/2, length 14, metal skin }
-ball drop on stay { diameter 6, halves, metal skin }
-`
 
 // inYard builds a design that uses the example shop.
 func inYard(t testing.TB, text string) *fab.Job {
 	t.Helper()
-	shop, err := os.ReadFile("../examples/shop/lower-yard.stabile")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := fstest.MapFS{"piece.stabile": {Data: []byte(text)}, "lower-yard.stabile": {Data: shop}}
-	d, err := param.Load(files, "piece.stabile", param.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, wrong := fab.Build(d, fab.Everything)
+	j, wrong := fab.Build(written.Yard(t, text), fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -56,7 +35,7 @@ func inYard(t testing.TB, text string) *fab.Job {
 
 // TestPlan goes once through the plan of a piece for the example shop.
 func TestPlan(t *testing.T) {
-	j := inYard(t, yardPiece)
+	j := inYard(t, written.YardPiece)
 	p := j.Plan
 	if p.Filled.Whole || len(p.Filled.Missing) > 0 {
 		t.Errorf("the example shop leaves out %+v", p.Filled.Missing)
@@ -230,7 +209,7 @@ func TestExampleRanges(t *testing.T) {
 // TestPlanRequired: requirements read the sheets and the cost, and say why they
 // cannot.
 func TestPlanRequired(t *testing.T) {
-	j := inYard(t, yardPiece+"require sheets <= 2\nrequire sheets < 1\nrequire cost < 1000000\nrequire cost < 100\n")
+	j := inYard(t, written.YardPiece+"require sheets <= 2\nrequire sheets < 1\nrequire cost < 1000000\nrequire cost < 100\n")
 	for i, want := range []bool{true, false, true, false} {
 		if o := j.Requirements[i]; o.Missing != nil || (o.Verdict == check.Holds) != want {
 			t.Errorf("%s: %+v", j.Requirements[i].Text, o)

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"stabile/param/source"
 	"stabile/param/golden"
+	"stabile/param/source"
 )
 
 // texts returns the designs that lie in this package's testdata and beside the

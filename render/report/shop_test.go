@@ -3,40 +3,17 @@ package report
 import (
 	"bytes"
 	"encoding/json"
-	"os"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"stabile/fab"
-	"stabile/param"
+	"stabile/param/written"
 )
-
-// yardPiece is a design for the example shop that has something of everything:
-// a plate for the cutter, a tube, a taper, gores with caps and halves.
-const yardPiece = `sculpture "Yard piece"
-units inch
-bring "lower-yard.stabile"
-base pad { plate 28 by 22, metal slab }
-post mast on pad { at (0, 0), diameter 4-1/2, length 28, metal skin }
-ball moon on mast { diameter 12, gores 10, caps 3, metal skin }
-post stay on moon { offset 2 toward 0 deg, diameter 3 to 3-1/2, length 14, metal skin }
-ball drop on stay { diameter 6, halves, metal skin }
-`
 
 // inYard builds a design that uses the example shop.
 func inYard(t testing.TB, text string) *fab.Job {
 	t.Helper()
-	shop, err := os.ReadFile("../../examples/shop/lower-yard.stabile")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := fstest.MapFS{"piece.stabile": {Data: []byte(text)}, "lower-yard.stabile": {Data: shop}}
-	d, err := param.Load(files, "piece.stabile", param.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, wrong := fab.Build(d, fab.Everything)
+	j, wrong := fab.Build(written.Yard(t, text), fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())
 	}
@@ -90,7 +67,7 @@ func TestPlanReport(t *testing.T) {
 		}
 		return b.String()
 	}
-	text := report(inYard(t, yardPiece))
+	text := report(inYard(t, written.YardPiece))
 	if err := json.Unmarshal([]byte(text), &r); err != nil {
 		t.Fatal(err)
 	}
@@ -115,11 +92,11 @@ func TestPlanReport(t *testing.T) {
 			}
 		}
 	}
-	if report(inYard(t, yardPiece)) != text {
+	if report(inYard(t, written.YardPiece)) != text {
 		t.Error("two reports of one design differ")
 	}
 	bare := strings.NewReplacer(`bring "lower-yard.stabile"`, "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 3/8 in }")
-	j := inYard(t, bare.Replace(yardPiece))
+	j := inYard(t, bare.Replace(written.YardPiece))
 	without := report(j)
 	if !strings.Contains(without, `"shop"`) || strings.Contains(without, `"cost": {`) {
 		t.Error("the plan is not in the report, or has a cost that nothing gives")
