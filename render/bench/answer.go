@@ -22,7 +22,8 @@ type answer struct {
 	Empty     bool      `json:"empty"` // there is no part yet
 	Wrong     []mistake `json:"wrong"`
 	Drawing   *drawing  `json:"drawing,omitempty"`
-	Upright   bool      `json:"upright"` // the picture is taller than it is wide
+	Same      bool      `json:"same,omitempty"` // the drawing is the one that the page has
+	Upright   bool      `json:"upright"`        // the picture is taller than it is wide
 	Verdict   verdict   `json:"verdict"`
 	Figures   []figure  `json:"figures"`
 	Grave     []remark  `json:"grave"` // dangers and faults, never hidden

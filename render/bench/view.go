@@ -62,13 +62,16 @@ var projections = [...]draft.Projection{draft.Front, draft.Side, draft.Plan}
 
 const (
 	paperSide   = 260.0
-	crowdedSide = 130.0
+	crowdedSide = 100.0
 	crowd       = 60 // parts
 )
 
 // drawing returns the views of a result, drawn once; nil where there is nothing.
 func (r *result) drawing() *drawing {
 	r.drawn.Do(func() {
+		if r.draw != nil {
+			return
+		}
 		if j := r.seen(); j != nil && len(j.Parts) > 0 {
 			r.draw = drawingOf(j)
 		}

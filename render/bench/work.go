@@ -33,8 +33,9 @@ type state struct {
 // A workQuestion asks what a design comes to.
 type workQuestion struct {
 	state
-	Whole bool  `json:"whole"` // with all checks and the shop's plan; else as fast as it goes
-	Drag  *drag `json:"drag"`  // by which the text is changed first
+	Whole bool   `json:"whole"` // with all checks and the shop's plan; else as fast as it goes
+	Drag  *drag  `json:"drag"`  // by which the text is changed first
+	Have  string `json:"have"`  // the answer whose drawing the page has
 }
 
 // A result is a design that was worked out.
@@ -190,6 +191,9 @@ func (s *Server) do(ctx context.Context, q *state, want fab.Want) (*result, erro
 	select {
 	case o := <-done:
 		if o.err == nil {
+			if before := s.jobs.like(q); before != nil && (before.job == nil) == (o.r.job == nil) {
+				o.r.draw = before.drawing() // of the same text
+			}
 			s.jobs.keep(o.r)
 		}
 		return o.r, o.err
@@ -233,6 +237,9 @@ func (s *Server) work(ctx context.Context, q workQuestion) (*answer, error) {
 		return nil, err
 	}
 	a := s.answer(r)
+	if have := s.jobs.find(q.Have); have != nil && have != r && a.Drawing != nil && have.draw == a.Drawing {
+		a.Drawing, a.Same = nil, true
+	}
 	a.Changed = changed
 	return a, nil
 }

@@ -68,7 +68,7 @@ export const states = { holds: "holds", fails: "fails", undecided: "not decided"
  * @returns {HTMLElement}
  */
 export function sign(state) {
-  return el("span", { class: "sign " + state, role: "img", "aria-label": states[state] ?? state }, signs[state] ?? "");
+  return el("span", { class: "sign " + state }, el("span", { "aria-hidden": "true" }, signs[state] ?? ""), el("span", { class: "unseen" }, states[state] ?? state));
 }
 
 /**

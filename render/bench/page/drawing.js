@@ -25,6 +25,9 @@ class Drawing {
     this.zoom = 1; // pixels for each mm
     this.shift = [0, 0]; // pixels
     this.fitted = true;
+    /** @type {any} */
+    this.last = null; // that was drawn, and how
+    this.key = "";
     /** @type {string} */
     this.adding = ""; // what a touch puts in
     /** @type {(host: string, view: number, at: [number, number]) => void} */
@@ -40,12 +43,19 @@ class Drawing {
     const a = store.drawn;
     const views = a?.drawing?.views;
     if (!views) {
+      this.last = null;
       this.all.replaceChildren();
       return;
     }
+    this.root.classList.toggle("stale", store.answer !== a);
+    if (this.last === a.drawing && this.key === this.show + this.sizes) {
+      this.light();
+      return; // the same lines are there
+    }
+    this.last = a.drawing;
+    this.key = this.show + this.sizes;
     this.arrange(views);
     this.all.replaceChildren(...views.map((/** @type {any} */ v, /** @type {number} */ i) => this.view(v, i, a)));
-    this.root.classList.toggle("stale", store.answer !== a);
     if (this.fitted) this.fit();
     else this.place();
     this.light();
@@ -147,7 +157,7 @@ class Drawing {
   }
 
   resize() {
-    if (store.drawn) this.arrange(store.drawn.drawing.views);
+    this.last = null; // it may be arranged in another way
     if (this.fitted) this.draw();
   }
 

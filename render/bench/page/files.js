@@ -4,7 +4,6 @@ import { byID, dialog, el, say } from "./dom.js";
 import { History } from "./history.js";
 import { ask, listen, Refusal } from "./net.js";
 import { store } from "./store.js";
-import { work } from "./work.js";
 
 /** @type {any} */
 let start = null;

@@ -46,6 +46,7 @@ function look(show) {
   if (show !== "picture") {
     drawing.show = show;
     drawing.fitted = true;
+    drawing.last = null;
     drawing.draw();
   }
   placeHands();

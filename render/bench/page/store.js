@@ -71,6 +71,7 @@ class Store {
 
   /** @param {any} answer */
   show(answer) {
+    if (answer.same) answer.drawing = this.drawn?.drawing;
     this.answer = answer;
     if (answer.drawing) this.drawn = answer;
     if (this.selected && answer.drawing && !answer.parts.some((/** @type {any} */ p) => p.name === this.selected)) this.selected = "";

@@ -86,7 +86,7 @@ let blanksOf = "";
 function parts(/** @type {HTMLElement} */ panel) {
   const a = store.answer?.parts.length ? store.answer : store.drawn;
   if (!a) return waiting(panel);
-  panel.replaceChildren(table("Parts", ["Part", "What", "Size", "Metal", ">Weight", ""], a.parts.map((/** @type {any} */ p) => [
+  panel.replaceChildren(table("Parts", ["Part", "What", "Size", "Metal", ">Weight", "To cut"], a.parts.map((/** @type {any} */ p) => [
     el("button", { type: "button", class: "link", onclick: () => store.select(p.name, "list") }, p.name), p.kind, p.size, p.metal, p.weight,
     el("button", { type: "button", class: "link", onclick: () => {
       blanksOf = p.name;

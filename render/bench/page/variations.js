@@ -84,7 +84,7 @@ function plot() {
   if (!found || !result) return;
   const list = found.results;
   if (foundKind === "named" || list.some((/** @type {any} */ r) => !r.shares.length)) {
-    result.replaceChildren(table("Named variations", ["", "Variation", ">Weight", ">Factor", ">Height", "Last word"], list.map((/** @type {any} */ r) => [
+    result.replaceChildren(table("Named variations", ["Stands", "Variation", ">Weight", ">Factor", ">Height", "Last word"], list.map((/** @type {any} */ r) => [
       sign(r.state), el("button", { type: "button", class: "link", onclick: () => choose(r) }, r.named || r.label), r.weight?.text ?? "", r.factor?.text ?? "", r.height ?? "", r.text])));
     return;
   }

@@ -1,6 +1,6 @@
 // The last word and the figures that are always in sight.
 
-import { byID, el, sign, states } from "./dom.js";
+import { byID, el, sign } from "./dom.js";
 import { store } from "./store.js";
 
 /** @type {(check: number) => void} */
@@ -25,7 +25,7 @@ function draw() {
   byID("figures").replaceChildren(...figures.map((/** @type {any} */ f) => {
     const inside = [el("span", { class: "what" }, f.name), el("span", { class: "value" }, f.text), f.state ? sign(f.state) : null];
     return el("li", { class: f.state }, f.check >= 0 ?
-      el("button", { type: "button", title: "show the check", "aria-label": f.name + " " + f.text + (f.state ? ", " + states[f.state] : "") + ": show the check", onclick: () => onCheck(f.check) }, ...inside) :
+      el("button", { type: "button", title: "show the check", onclick: () => onCheck(f.check) }, ...inside) :
       el("span", { class: "plain" }, ...inside));
   }));
   byID("figures").classList.toggle("stale", !a.figures.length);

@@ -54,7 +54,7 @@ async function whole() {
   rest = new AbortController();
   const text = store.text;
   try {
-    const answer = await ask("/api/work", { ...store.state, whole: true }, rest.signal);
+    const answer = await ask("/api/work", { ...store.state, whole: true, have: store.drawn?.id }, rest.signal);
     if (text === store.text && !held) store.show(answer);
   } catch (e) {
     if (e instanceof Refusal || e instanceof Gone) onWrong(e);
