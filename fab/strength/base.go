@@ -203,7 +203,7 @@ func tipping(w frame.Wrench, from, to r2.Vec) float64 {
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
 }
 
-// over works out with which moments what the ground bears tips over an edge, and how
+// over works out with which moments the reaction of the ground tips over an edge, and how
 // far the anchors are from it.
 func (in Input) over(from, to r2.Vec, columns []frame.Wrench, moments, levers []float64) {
 	for k, w := range columns {

@@ -111,7 +111,7 @@ func (w Writer) Summary(list []check.Check) []Row {
 	return rows
 }
 
-// joined is the kind of several checks that are told together: their subjects are in
+// joined is the kind of several checks that are reported together: their subjects are in
 // the place of the part.
 const joined check.ID = "joined"
 
