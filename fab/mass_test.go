@@ -149,43 +149,19 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			turned(0, radius, func(v float64) (float64, float64) { return v, up * height }, func(float64) (float64, float64) { return 0, up })
 		}
 	}
-	end := math.Pi / 2
-	switch b.Build {
-	case design.Zones:
-		step := math.Pi / float64(b.Zones+1)
-		for k := range b.Zones {
-			sin, cos := math.Sincos(float64(k+1)*step - math.Pi/2)
-			reach := mean * math.Tan(step/2)
-			turned(-reach, reach, func(v float64) (float64, float64) { return mean*cos - v*sin, mean*sin + v*cos },
-				func(float64) (float64, float64) { return cos, sin })
-		}
-		flatAt(mean, mean*math.Tan(step/2))
-	case design.RolledGores, design.DomedGores:
-		half := mean * math.Tan(math.Pi/float64(b.Gores))
-		if b.Build == design.DomedGores {
-			half = mean * math.Pi / float64(b.Gores)
-		}
-		if b.Caps > 0 {
-			end = math.Acos(b.Caps / 2 / mean)
-			if height := mean * math.Sin(end); mean-height <= thick {
-				flatAt(height, b.Caps/2)
-			} else {
-				turned(end, math.Pi/2, sphere, outward)
-				turned(-math.Pi/2, -end, sphere, outward)
-			}
-		} else {
-			end = math.Acos(1.5 / half)
-		}
-		if b.Build == design.DomedGores {
-			turned(-end, end, sphere, outward)
-			break
-		}
-		rows, across := cells, cells/8
+	// Square edges meet by their inner corners.
+	meet := mean
+	if !b.EdgeMid {
+		meet -= thick / 2
+	}
+	rows, across := cells, cells/8
+	// lobes integrates the stretch between two latitudes of what is straight across, lobe by lobe.
+	lobes := func(from, to, half float64) {
 		for i := range rows {
-			v := end * (2*(float64(i)+0.5)/float64(rows) - 1)
+			v := from + (to-from)*(float64(i)+0.5)/float64(rows)
 			sin, cos := math.Sincos(v)
 			w := half * cos
-			cell := mean * 2 * end / float64(rows) * 2 * w / float64(across)
+			cell := mean * (to - from) / float64(rows) * 2 * w / float64(across)
 			for g := range b.Gores {
 				middle := 2 * math.Pi * float64(g) / float64(b.Gores)
 				n := r3.Sub(at(middle, cos, sin), b.Center)
@@ -196,6 +172,73 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 				}
 			}
 		}
+	}
+	// sided integrates the two flat caps with straight sides.
+	sided := func(height, radius float64) {
+		for _, up := range [2]float64{1, -1} {
+			for i := range rows {
+				u := radius * (float64(i) + 0.5) / float64(rows)
+				w := u * math.Tan(math.Pi/float64(b.Gores))
+				cell := radius / float64(rows) * 2 * w / float64(across)
+				for g := range b.Gores {
+					for k := range across {
+						x := w * (2*(float64(k)+0.5)/float64(across) - 1)
+						q := at(2*math.Pi*float64(g)/float64(b.Gores)+math.Atan2(x, u), math.Hypot(x, u), up*height)
+						add(cell*clear(q, r3.Scale(up, b.Pole), cell), q)
+					}
+				}
+			}
+		}
+	}
+	end := math.Pi / 2
+	switch b.Build {
+	case design.Zones:
+		step := math.Pi / float64(b.Zones+1)
+		for k := range b.Zones {
+			sin, cos := math.Sincos(float64(k+1)*step - math.Pi/2)
+			reach := meet * math.Tan(step/2)
+			turned(-reach, reach, func(v float64) (float64, float64) { return mean*cos - v*sin, mean*sin + v*cos },
+				func(float64) (float64, float64) { return cos, sin })
+		}
+		flatAt(mean, meet*math.Tan(step/2))
+	case design.RolledGores, design.DomedGores:
+		half := meet * math.Tan(math.Pi/float64(b.Gores))
+		if b.Build == design.DomedGores {
+			half = mean * math.Pi / float64(b.Gores)
+		}
+		if b.Caps > 0 {
+			end = math.Acos(b.Caps / 2 / mean)
+			height := mean * math.Sin(end)
+			edge := b.Caps / 2 // of a flat cap
+			if !b.EdgeMid {
+				edge -= thick / 2 / math.Tan(end)
+			}
+			turn := math.Pi / float64(b.Gores)
+			switch {
+			case b.Straight && mean-height <= thick:
+				sided(height, edge)
+			case b.Straight:
+				chord := 2 * mean * math.Sin((math.Pi/2-end)/2)
+				if !b.EdgeMid {
+					chord -= thick * math.Pow(math.Sin(turn), 2) * math.Sin(end) * math.Cos(end)
+				}
+				from := math.Pi/2 - 2*math.Asin(chord/2/mean)
+				lobes(from, math.Pi/2, mean*math.Tan(turn))
+				lobes(-math.Pi/2, -from, mean*math.Tan(turn))
+			case mean-height <= thick:
+				flatAt(height, edge)
+			default:
+				turned(end, math.Pi/2, sphere, outward)
+				turned(-math.Pi/2, -end, sphere, outward)
+			}
+		} else {
+			end = math.Acos(1.5 / half)
+		}
+		if b.Build == design.DomedGores {
+			turned(-end, end, sphere, outward)
+			break
+		}
+		lobes(-end, end, half)
 	default:
 		turned(-end, end, sphere, outward)
 	}
@@ -328,7 +371,7 @@ func TestMassOfRandomThreaded(t *testing.T) {
 		}
 		made := []string{
 			fmt.Sprintf("gores %d", 4+rnd.IntN(14)),
-			fmt.Sprintf("gores %d, caps %.3f", 4+rnd.IntN(14), around*(0.1+0.4*rnd.Float64())),
+			fmt.Sprintf("gores %d, caps %.3f %s", 4+rnd.IntN(14), around*(0.1+0.4*rnd.Float64()), []string{"polygon", "round", "round, edge mid"}[rnd.IntN(3)]),
 			fmt.Sprintf("gores %d, bend domed", 4+rnd.IntN(14)),
 			fmt.Sprintf("zones %d", 1+rnd.IntN(9)),
 			"halves",
@@ -390,7 +433,7 @@ func indexOf(j *Job, name string) int {
 // TestLobedBallBySurface adds up a lobed ball's middle surface triangle by
 // triangle, between its ridges as points in space.
 func TestLobedBallBySurface(t *testing.T) {
-	j := build(t, shop+"ball b on pad { diameter 300, gores 7, metal skin }")
+	j := build(t, shop+"ball b on pad { diameter 300, gores 7, edge mid, metal skin }")
 	p := j.Parts[indexOf(j, "b")]
 	mean, n := 150-0.75, 7.0
 	ridge := func(k, latitude float64) r3.Vec {

@@ -319,6 +319,10 @@ func TestGoresClose(t *testing.T) {
 			}
 			gores++
 			mean := b.Radius - p.Metal.Thickness/2
+			inner := mean // where edges meet
+			if b.Build == design.RolledGores && !b.EdgeMid {
+				inner -= p.Metal.Thickness / 2
+			}
 			half := math.Pi / float64(b.Gores)
 			low, high := span(blank.Outline)
 			for _, at := range blank.Outline {
@@ -329,7 +333,7 @@ func TestGoresClose(t *testing.T) {
 				// the plane between this gore and the next: half a turn's Nth part
 				// round from the middle.
 				sin, cos := math.Sincos(at.Y / mean)
-				q := r3.Vec{X: mean * cos, Y: math.Abs(at.X), Z: mean * sin}
+				q := r3.Vec{X: inner * cos, Y: math.Abs(at.X), Z: inner * sin}
 				if b.Build == design.DomedGores {
 					// Stretched to the sphere, across becomes along the parallel.
 					sin, cos := math.Sincos(q.Y / q.X)

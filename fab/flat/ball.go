@@ -65,18 +65,23 @@ func (d *developer) halves() {
 	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
 	b := disc(d.part.Name+" half", 2*math.Sqrt2*mean, halfTrim)
 	b.Quantity = 2
-	b.Forming = Forming{How: "dish", MeanRadius: mean}
+	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: mean}
 	b.Notes = []finding.Fact{DishHalf{mean}, TrimHalf{halfTrim}}
 	d.add(b)
 }
 
 // A segmented is a ball of gores at the middle of its sheet.
-type segmented struct{ solid.Gored }
+type segmented struct {
+	solid.Gored
+	across float64 // half of the width between the planes that part the gores, as a share of the mean radius
+}
 
 // segment works out the gores of a ball, as solid.GoredOf.
 func segment(p *design.Part) (segmented, bool) {
 	g, ok := solid.GoredOf(p)
-	return segmented{g}, ok
+	s := segmented{Gored: g}
+	s.across = s.ridge(p) / s.Mean
+	return s, ok
 }
 
 // gores develops a ball of gores with their caps.
@@ -106,30 +111,72 @@ func (d *developer) gores() {
 // caps adds the two discs that close a ball of gores.
 func (d *developer) caps(s segmented) {
 	b := d.part.Ball
-	var c Blank
+	name := d.part.Name + " cap"
+	if b.PoleDiscs {
+		name = d.part.Name + " pole"
+	}
+	reach := s.capReach(d.part)
+	c := disc(name, 2*reach, 0)
+	if b.Straight {
+		c = polygon(name, b.Gores, reach)
+		c.Notes = append(c.Notes, Sided{b.Gores, 2 * reach * math.Tan(math.Pi/float64(b.Gores)), reach / math.Cos(math.Pi/float64(b.Gores))})
+	}
 	if s.CapFlat {
-		c = disc(d.part.Name+" cap", 2*s.CapEdge, 0)
 		c.Forming = Forming{How: "flat"}
 		c.Notes = append(c.Notes, FlatCap{s.CapRise})
 	} else {
-		// A cap's area is that of the disc whose radius is the chord from its
-		// middle to its edge, 2 mean sin(colatitude / 2).
-		chord := math.Hypot(s.CapEdge, s.CapRise)
-		c = disc(d.part.Name+" cap", 2*chord, 0)
-		c.Forming = Forming{How: "dish", MeanRadius: s.Mean}
+		c.Forming = Forming{How: "dish", MeanRadius: s.Mean, Depth: s.CapRise}
 		c.Notes = append(c.Notes, DishCap{2 * s.CapEdge, s.CapRise})
 	}
+	if b.PoleDiscs {
+		c.Notes = append(c.Notes, PoleDisc{s.Narrow})
+	}
 	c.Quantity = 2
-	if b.Build == design.RolledGores {
+	if b.Build == design.RolledGores && !b.Straight {
 		corner := s.CapEdge * (b.Ridge()/b.Radius - 1)
 		f := Slivers{b.Gores, corner}
 		c.Notes = append(c.Notes, f)
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))
 	}
 	d.add(c)
-	if tip := 2 * s.Half * s.CapEdge / s.Mean; tip < s.Narrow {
+	if tip := 2 * s.Half * s.CapEdge / s.Mean; tip < s.Narrow*(1-1e-9) && !b.PoleDiscs {
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.Narrow}))
 	}
+}
+
+// capReach returns how far it is, on the flat, from the middle of a cap to its edge, or
+// to the middle of a straight side.
+//
+// A dished cap's area is that of the disc whose radius is the chord from its middle to
+// its edge, 2 mean sin(colatitude / 2); with straight sides, on which it carries the
+// lobes on, it is that of the polygon about this disc. A flat cap stands within ends of
+// gores that lean in, being cut square: its lower edge meets their inner corners, which
+// is cot(latitude) of half of its thickness short of their middles.
+func (s *segmented) capReach(p *design.Part) float64 {
+	switch {
+	case !s.CapFlat:
+		chord := math.Hypot(s.CapEdge, s.CapRise)
+		if p.Ball.Straight && !p.Ball.EdgeMid {
+			// At its corners the inside of a lobe reaches into the ends of the gores
+			// of the next, that much along the meridian.
+			turn := math.Sin(math.Pi / float64(p.Ball.Gores))
+			sin, cos := math.Sincos(s.End / s.Mean)
+			chord -= p.Metal.Thickness * turn * turn * sin * cos
+		}
+		return chord
+	case p.Ball.EdgeMid:
+		return s.CapEdge
+	}
+	return s.CapEdge - p.Metal.Thickness/2/math.Tan(s.End/s.Mean)
+}
+
+// ridge returns half of the width that the gores have between the planes that part them,
+// at the equator and at the middle of the sheet. Those of rolled ones are cut narrower.
+func (s *segmented) ridge(p *design.Part) float64 {
+	if p.Ball.Build == design.DomedGores {
+		return s.Half
+	}
+	return s.Mean * math.Tan(math.Pi/float64(p.Ball.Gores))
 }
 
 // stretch returns the mean stretch of a domed gore, as a share of length: how

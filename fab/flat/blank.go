@@ -77,6 +77,7 @@ type Forming struct {
 	MeanRadius float64    // mm, to the middle of the thickness, of a cone half way between its ends; 0 for flat
 	Radii      [2]float64 // mm, of a cone, to the middle of the thickness: at its foot, or a ring's lower edge, and at its other end; else 0
 	Crown      float64    // mm, the height to raise across a domed gore's widest place
+	Depth      float64    // mm, of what is dished, from its edge to its middle
 	Stretch    float64    // mean stretch of a domed gore's fibres, as a share of length
 }
 

@@ -141,6 +141,17 @@ type (
 		Mean          float64 // over the whole gore
 	}
 
+	// Sided says how a cap with straight sides is laid out: chords stepped off a circle.
+	Sided struct {
+		Sides        int
+		Side, Corner float64 // mm, the length of one, and the radius of the circle
+	}
+
+	// PoleDisc says what a disc at a pole closes: gores end where their points would be too narrow.
+	PoleDisc struct {
+		Narrow float64 // mm
+	}
+
 	// BluntTips says where gores are cut blunt, and the hole that this leaves.
 	BluntTips struct {
 		Narrow float64 // mm, that tips are not narrower than
@@ -273,6 +284,12 @@ func (RaiseGore) Fact() {}
 
 // Fact marks the type.
 func (Stretches) Fact() {}
+
+// Fact marks the type.
+func (Sided) Fact() {}
+
+// Fact marks the type.
+func (PoleDisc) Fact() {}
 
 // Fact marks the type.
 func (BluntTips) Fact() {}

@@ -34,6 +34,7 @@ func newBall(diameter, thickness float64, build design.Construction, gores int, 
 		Ball: &design.Ball{
 			Center: center, Radius: diameter / 2, Build: build, Gores: gores,
 			Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
+			EdgeMid: true, // so that edges meet where they are measured
 		},
 	}
 }

@@ -41,7 +41,7 @@ func (s segmented) seam(build design.Construction, along float64) float64 {
 	if build == design.DomedGores {
 		return along
 	}
-	k := s.Half / s.Mean
+	k := s.across
 	m := k * k / (1 + k*k)
 	rest := math.Pi/2 - math.Abs(along)/s.Mean
 	return math.Copysign(s.Mean*math.Sqrt(1+k*k)*(mathext.EllipticE(math.Pi/2, m)-mathext.EllipticE(rest, m)), along)

@@ -93,6 +93,9 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 	}
 	low, high := bounds(b.Outline)
 	b.Width, b.Length = high.X-low.X, high.Y-low.Y
+	if &c.outlines[k][0] != &p.outline[0] {
+		b.Diameter = 0 // it is not round any more
+	}
 	b.Marks = marksWithin(b.Marks, b.Outline, p.number)
 	if b.Shape == Gore {
 		b.Ordinates = []Ordinates{d.tableTo(max(-low.Y, high.Y))}

@@ -45,15 +45,24 @@ func (f frustum) area() float64 { return math.Pi * (f.lower + f.upper) * f.slant
 // radius, counted from the lower pole. In a plane through the poles the rings
 // are sides of the regular polygon about the circle whose sides take up pi /
 // (n + 1) of latitude each, so that a disc is left at each pole.
-func ring(k, n int, radius float64) frustum {
+//
+// It is cut as wide as it is at another radius, meet: cut square, the edges of two meet
+// there. At the middle of the sheet they would run into each other within, by the
+// thickness times sin(step / 2).
+func ring(k, n int, radius, meet float64) frustum {
 	step := math.Pi / float64(n+1)
-	latitude := float64(k+1)*step - math.Pi/2
-	corner := radius / math.Cos(step/2)
-	return frustum{
-		lower: corner * math.Cos(latitude-step/2),
-		upper: corner * math.Cos(latitude+step/2),
-		slant: 2 * radius * math.Tan(step/2),
+	sin, cos := math.Sincos(float64(k+1)*step - math.Pi/2)
+	half := meet * math.Tan(step/2)
+	return frustum{lower: radius*cos + half*sin, upper: radius*cos - half*sin, slant: 2 * half}
+}
+
+// meet returns the radius at which the edges of a ball's rings meet: that of its inside,
+// or of the middle of its sheet.
+func (d *developer) meet() float64 {
+	if t := d.part.Metal.Thickness; !d.part.Ball.EdgeMid {
+		return d.part.Ball.Radius - t
 	}
+	return d.part.Ball.Radius - d.part.Metal.Thickness/2
 }
 
 // zones develops a ball of zones with its two discs.
@@ -65,7 +74,7 @@ func (d *developer) zones() {
 		d.fail("zones", fmt.Sprintf("take 5 to 12; the most is %d", mostZones), "cannot be made of %d zones", n)
 		return
 	}
-	if slant, narrow := ring(0, n, mean).slant, shop.Narrowest(b); slant <= narrow {
+	if slant, narrow := ring(0, n, mean, d.meet()).slant, shop.Narrowest(b); slant <= narrow {
 		d.fail("zones", "take fewer zones or a larger ball",
 			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(narrow))
 		return
@@ -74,7 +83,7 @@ func (d *developer) zones() {
 		// The rings above and below the equator are alike, turned over.
 		d.ring(n-1-k, k, n, mean)
 	}
-	edge := ring(0, n, mean).lower
+	edge := d.meet() * math.Tan(math.Pi/float64(n+1)/2)
 	c := disc(d.part.Name+" pole", 2*edge, 0)
 	c.Quantity = 2
 	c.Forming = Forming{How: "flat"}
@@ -112,7 +121,7 @@ func ringOutline(t tube, angle float64) []r2.Vec {
 // ring adds the blank of a ring and of its like below the equator, which is the
 // same at the middle of an odd number.
 func (d *developer) ring(k, mirror, n int, mean float64) {
-	f := ring(k, n, mean)
+	f := ring(k, n, mean, d.meet())
 	t := f.wall()
 	count := d.ringPieces(f)
 	angle := 2 * math.Pi / float64(count)

@@ -24,6 +24,25 @@ func disc(name string, diameter, allowance float64) Blank {
 	}
 }
 
+// polygon returns a blank of even sides about a circle of the given radius, which a
+// corner lies either side of the x axis from the right of.
+func polygon(name string, sides int, radius float64) Blank {
+	turn := math.Pi / float64(sides)
+	outline := circle(r2.Vec{}, radius/math.Cos(turn), sides)
+	sin, cos := math.Sincos(-turn)
+	for i, q := range outline {
+		outline[i] = r2.Vec{X: q.X*cos - q.Y*sin, Y: q.X*sin + q.Y*cos}
+	}
+	low, high := bounds(outline)
+	return Blank{
+		Name: name, Shape: Disc, Quantity: 1,
+		Outline: outline,
+		Area:    float64(sides) * radius * radius * math.Tan(turn),
+		Width:   high.X - low.X,
+		Length:  high.Y - low.Y,
+	}
+}
+
 // roundPoints returns the number of points, a multiple of four, of which the
 // chords keep near enough to a circle: each has a sagitta of r (1 - cos(pi/n)),
 // at most r pi^2 / 2 n^2.

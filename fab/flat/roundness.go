@@ -73,8 +73,11 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 	r := &Roundness{}
 	var area, sum float64
 	if b.Build == design.RolledGores {
-		w0 := b.Radius * s.Half / s.Mean
+		w0 := b.Radius * s.across
 		end := s.End / s.Mean
+		if b.Straight && !s.CapFlat {
+			end = math.Pi / 2 // dished caps carry the lobes on
+		}
 		r.Greatest = math.Hypot(b.Radius, w0) - b.Radius
 		sum = over(func(a float64) float64 {
 			w := w0 * math.Cos(a)
@@ -84,7 +87,7 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 	} else {
 		area = 4 * math.Pi * b.Radius * b.Radius * math.Sin(s.End/s.Mean)
 	}
-	if b.Caps > 0 && !s.CapFlat {
+	if b.Caps > 0 && !s.CapFlat && !b.Straight {
 		area += 2 * math.Pi * (s.CapEdge*s.CapEdge + s.CapRise*s.CapRise)
 	}
 	if s.CapFlat {

@@ -76,7 +76,7 @@ func (d *developer) joins() {
 		d.sew(Seam{Kind: Equator, Count: 1, Length: 2 * math.Pi * mean})
 	case design.Zones:
 		for k := range b.Zones {
-			f := ring(k, b.Zones, mean)
+			f := ring(k, b.Zones, mean, d.meet())
 			d.sew(Seam{Kind: RingSeam, Count: d.ringPieces(f), Length: f.slant})
 		}
 		for _, k := range outward(b.Zones) {
@@ -86,9 +86,17 @@ func (d *developer) joins() {
 		s, _ := segment(d.part)
 		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.End)})
 		if b.Caps > 0 {
-			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.CapEdge})
+			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.capRound(b)})
 		}
 	}
+}
+
+// capRound returns the radius of the circle that is as long as the edge of a cap.
+func (s *segmented) capRound(b *design.Ball) float64 {
+	if n := float64(b.Gores); b.Straight {
+		return s.CapEdge * n / math.Pi * math.Tan(math.Pi/n)
+	}
+	return s.CapEdge
 }
 
 // cutJoins lists the seams of a ball by what is left of the edges of its pieces:
@@ -165,12 +173,14 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 				if list[i].period > 0 {
 					from, to = from/s.Mean, to/s.Mean
 				} else {
-					from, to = math.Atan(from/level), math.Atan(to/level)
+					// The groove beside it is filled.
+					full := s.across * s.Mean / s.Half
+					from, to = math.Atan(full*from/level), math.Atan(full*to/level)
 				}
 				tips = append(tips, span{out + from, out + to})
 			}
 		}
-		d.sewRound(CapEdge, s.CapEdge, tips, cuts[n+side].rim(list[n+side].outline, side == 1))
+		d.sewRound(CapEdge, s.capRound(b), tips, cuts[n+side].rim(list[n+side].outline, side == 1))
 	}
 }
 
@@ -181,8 +191,8 @@ func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
 	first := 0
 	for k := range n {
 		upper := max(k, n-1-k)
-		slant := ring(upper, n, mean).slant
-		count := d.ringPieces(ring(upper, n, mean))
+		slant := ring(upper, n, mean, d.meet()).slant
+		count := d.ringPieces(ring(upper, n, mean, d.meet()))
 		angle := 2 * math.Pi / float64(count)
 		side := func(i int, right bool) []span {
 			x := angle * (1 - inside)
@@ -247,9 +257,9 @@ func outward(zones int) []int {
 // ringEdge returns the radius of such an edge.
 func ringEdge(k, zones int, mean float64) float64 {
 	if k == zones {
-		return ring(k-1, zones, mean).upper
+		return ring(k-1, zones, mean, mean).upper
 	}
-	return ring(k, zones, mean).lower
+	return ring(k, zones, mean, mean).lower
 }
 
 func ringKind(k, zones int) SeamKind {
@@ -288,7 +298,7 @@ func (d *developer) sewRound(kind SeamKind, radius float64, a, b []span) {
 // opening takes them away.
 func (d *developer) reportCaps() {
 	b := d.part.Ball
-	if b.Caps == 0 || b.Gores == 0 {
+	if b.Caps == 0 || b.Gores == 0 || b.PoleDiscs {
 		return
 	}
 	left := 0

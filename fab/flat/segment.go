@@ -1,7 +1,9 @@
 package flat
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -88,7 +90,11 @@ func (d *developer) pieces() []piece {
 				height := math.Sqrt(s.Mean*s.Mean - s.CapEdge*s.CapEdge)
 				flat = &height
 			}
-			list = d.discs(list, 1, mean, flat)
+			if b.Straight && flat == nil {
+				list = d.lobedCaps(list, 1, s)
+			} else {
+				list = d.discs(list, 1, mean, flat)
+			}
 		}
 	}
 	return list
@@ -182,7 +188,7 @@ func (d *developer) rings(mean float64) []piece {
 		// The blanks run from the equator to the poles, each for two rings.
 		upper := max(k, n-1-k)
 		blank := upper - n/2
-		f := ring(upper, n, mean)
+		f := ring(upper, n, mean, d.meet())
 		t := f.wall()
 		count := d.ringPieces(f)
 		angle := 2 * math.Pi / float64(count)
@@ -316,3 +322,72 @@ func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) 
 
 // far is a coordinate outside of any piece.
 const far = 10 * largest
+
+// lobedCaps appends the two dished caps with straight sides, upper and lower. Each
+// carries the lobes on to the pole at equal area: what lies at a colatitude on the
+// middle line of a lobe is as far from the middle of the flat as its chord from the pole,
+// and across the lobe lines stay in the proportion of their lengths.
+func (d *developer) lobedCaps(list []piece, blank int, s segmented) []piece {
+	b := d.part.Ball
+	step := 2 * math.Pi / float64(b.Gores)
+	for i := range 2 {
+		pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
+		if i == 1 {
+			pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
+		}
+		// lobe returns the direction to the middle of the lobe that a direction is of.
+		lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
+		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole}
+		p.surface = func(w float64) solid.Surface {
+			return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
+		}
+		p.chart = func(x r3.Vec) r2.Vec {
+			x = r3.Sub(x, b.Center)
+			z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
+			sin, cos := lobe(math.Atan2(north, east))
+			out, side := east*cos+north*sin, north*cos-east*sin
+			if out == 0 {
+				return r2.Vec{}
+			}
+			chord := 2 * s.Mean * math.Sin(math.Atan2(out, z)/2)
+			side *= chord / out
+			return r2.Vec{X: chord*cos - side*sin, Y: chord*sin + side*cos}
+		}
+		p.space = func(q r2.Vec, w float64) r3.Vec {
+			sin, cos := lobe(math.Atan2(q.Y, q.X))
+			chord, side := q.X*cos+q.Y*sin, q.Y*cos-q.X*sin
+			sinA, cosA := math.Sincos(2 * math.Asin(min(1, chord/(2*s.Mean))))
+			out := (s.Mean + w) * sinA
+			if chord > 0 {
+				side *= s.Mean * sinA / chord
+			}
+			x := r3.Add(b.Center, r3.Scale((s.Mean+w)*cosA, pole))
+			return r3.Add(x, r3.Add(r3.Scale(out*cos-side*sin, b.Prime), r3.Scale(out*sin+side*cos, across)))
+		}
+		p.sweep = func(q r2.Vec) moment {
+			// Along the line from the middle of the flat to the point, lobe by lobe: area
+			// is that of the flat.
+			stops := []float64{0, q.X}
+			for k := range b.Gores {
+				if tan := math.Tan(step * (float64(k) + 0.5)); tan != 0 {
+					if x := q.Y / tan; (x > 0) == (q.X > 0) && math.Abs(x) < math.Abs(q.X) {
+						stops = append(stops, x)
+					}
+				}
+			}
+			slices.SortFunc(stops, func(a, b float64) int { return cmp.Compare(math.Abs(a), math.Abs(b)) })
+			first := r3.Vec{}
+			at, weight := gauss()
+			for k, to := range stops[1:] {
+				from := stops[k]
+				for g, u := range at {
+					x := p.space(r2.Vec{X: from + (to-from)*u, Y: q.Y}, 0)
+					first = r3.Add(first, r3.Scale(weight[g]*(to-from), r3.Sub(x, b.Center)))
+				}
+			}
+			return moment{q.X, first}
+		}
+		list = append(list, p)
+	}
+	return list
+}

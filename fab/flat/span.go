@@ -91,15 +91,20 @@ func (c *cutOut) turns(line []r2.Vec, from, sweep float64) []span {
 // rim returns what is left of the edge of a disc, the upper or the lower one, as
 // angles about the pole.
 func (c *cutOut) rim(outline []r2.Vec, lower bool) []span {
-	line := make([]r2.Vec, 0, len(outline)+1)
-	for _, q := range outline {
-		line = append(line, r2.Scale(inside, q))
+	// A side that is straight is parted, so that turns are even along it, or nearly.
+	parts := (holePoints + len(outline) - 1) / len(outline)
+	line := make([]r2.Vec, 0, parts*len(outline)+1)
+	for i, q := range outline {
+		side := r2.Sub(outline[(i+1)%len(outline)], q)
+		for k := range parts {
+			line = append(line, r2.Scale(inside, r2.Add(q, r2.Scale(float64(k)/float64(parts), side))))
+		}
 	}
-	sweep := 2 * math.Pi
+	from, sweep := math.Atan2(outline[0].Y, outline[0].X), 2*math.Pi
 	if lower {
-		sweep = -sweep
+		from, sweep = -from, -sweep
 	}
-	return c.turns(append(line, line[0]), 0, sweep)
+	return c.turns(append(line, line[0]), from, sweep)
 }
 
 // unwound brings stretches of a circle between 0 and a whole turn, those that go

@@ -32,11 +32,8 @@ func handwork(b *flat.Blank) (Handwork, bool) {
 		h.Crown, h.Stretch = f.Crown, f.Stretch
 		h.Along = versine(f.MeanRadius, b.Length/2/f.MeanRadius)
 	case "dish":
-		// A cap as high as h has the area 2 pi R h, which that of a disc d
-		// across becomes without growing thinner: h = d^2 / 8 R.
 		h.Trim = b.Allowance
-		d := b.Diameter - 2*b.Allowance
-		h.Crown = d * d / (8 * f.MeanRadius)
+		h.Crown = f.Depth
 	default:
 		return h, false
 	}

@@ -33,9 +33,6 @@ const (
 	fillerRod = inch / 16
 	tackEvery = 1.5 * inch
 
-	// narrowest is the default of the language for a point that can be welded.
-	narrowest = 3.0
-
 	sheetWidth, sheetLength = 48 * inch, 96 * inch
 )
 

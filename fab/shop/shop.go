@@ -90,7 +90,7 @@ func (f *Filled) welding(s *design.Shop) {
 	}
 	some := fill(&w.Filler, fillerRod)
 	some = fill(&w.Tack, tackEvery) || some
-	fill(&w.Narrow, narrowest) // reported where it is used
+	fill(&w.Narrow, design.Narrowest) // reported where it is used
 	switch {
 	case s.Welding == nil:
 		f.add(Welding)
@@ -153,7 +153,7 @@ func Narrowest(b *design.Ball) float64 {
 	if b.Narrow > 0 {
 		return b.Narrow
 	}
-	return narrowest
+	return design.Narrowest
 }
 
 // papers fills in the size of the papers and what patterns are printed on, by

@@ -33,6 +33,7 @@ func Outside(p *design.Part) Radial {
 	switch {
 	case b.Caps > 0 && g.CapFlat:
 		lobed.Flatten(flatCap)
+	case b.Straight: // dished, they carry the lobes on
 	case b.Caps > 0:
 		lobed.Dome(b.Radius * sin)
 	case cos > 0:

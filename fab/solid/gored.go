@@ -22,20 +22,15 @@ type Gored struct {
 // GoredOf works out the gores of a ball. It reports false where there can be
 // none: caps as wide as the ball, or gores narrower than can be welded.
 //
-// Half width at a distance s from the equator is half times cos(s / mean). A
-// rolled gore lies on a cylinder and ends at the planes between it and its
-// neighbours: half = mean tan(pi/N). A domed gore lies on the sphere, of whose
-// parallel it has the N-th part: half = pi mean / N.
+// Half width at a distance s from the equator is half times cos(s / mean): see
+// design.Part.GoreHalf.
 func GoredOf(p *design.Part) (Gored, bool) {
 	b := p.Ball
 	g := Gored{Mean: b.Radius - p.Metal.Thickness/2, Narrow: shop.Narrowest(b)}
 	if !(g.Mean > 0) || b.Gores < 3 || b.Caps < 0 || b.Caps/2 >= g.Mean {
 		return g, false
 	}
-	g.Half = g.Mean * math.Tan(math.Pi/float64(b.Gores))
-	if b.Build == design.DomedGores {
-		g.Half = g.Mean * math.Pi / float64(b.Gores)
-	}
+	g.Half = p.GoreHalf()
 	if 2*g.Half <= g.Narrow {
 		return g, false
 	}

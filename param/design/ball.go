@@ -69,6 +69,57 @@ func (p *Part) CapIsFlat() bool {
 	return 2*(p.Ball.Radius-p.Metal.Thickness/2)*sin*sin <= p.Metal.Thickness
 }
 
+// RidgeLatitude returns the latitude, in rad, at which the ridges of a lobed ball end.
+// Dished caps with straight sides carry them on to the poles.
+func (p *Part) RidgeLatitude() float64 {
+	switch {
+	case !p.Ball.Straight:
+		return p.CapLatitude()
+	case p.CapIsFlat():
+		mean := p.Ball.Radius - p.Metal.Thickness/2
+		return math.Asin(min(1, (mean*math.Sin(p.CapLatitude())+p.Metal.Thickness/2)/p.Ball.Radius))
+	}
+	return math.Pi / 2
+}
+
+// Narrowest is the width, in mm, under which a point of sheet is not worth welding
+// where the shop does not say. Common practice, no source.
+const Narrowest = 3.0
+
+// EndsBlunt returns how wide, in mm at the middle of the sheet, the hole is that gores
+// leave at the poles which end where they are as narrow as can be welded; 0 where none
+// are that wide.
+func (p *Part) EndsBlunt() float64 {
+	b := p.Ball
+	narrow := b.Narrow
+	if narrow == 0 {
+		narrow = Narrowest
+	}
+	mean, half := b.Radius-p.Metal.Thickness/2, p.GoreHalf()
+	if b.Gores < 3 || 2*half <= narrow {
+		return 0
+	}
+	return mean * narrow / half
+}
+
+// GoreHalf returns half of the width of a gore at the equator, at the middle of its
+// sheet. A rolled gore lies on a cylinder and ends at the planes between it and its
+// neighbours: at the middle of the sheet R tan(pi/N). Cut square there, the edges of
+// two would run into each other within, by t sin(pi/N): they meet by their inner
+// corners where the radius is that of the inside. The edges of domed gores lie in those
+// planes, and each is the N-th part of the sphere's parallel.
+func (p *Part) GoreHalf() float64 {
+	b := p.Ball
+	mean, turn := b.Radius-p.Metal.Thickness/2, math.Pi/float64(b.Gores)
+	switch {
+	case b.Build == DomedGores:
+		return mean * turn
+	case b.EdgeMid:
+		return mean * math.Tan(turn)
+	}
+	return (mean - p.Metal.Thickness/2) * math.Tan(turn)
+}
+
 // Farthest returns the point of a ball that lies farthest along a unit vector,
 // from the ball's centre in mm: the middle of all such points where there are
 // several, as on the edge between two that are level.
@@ -107,7 +158,7 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 	if !b.IsLobed() {
 		return f.middle()
 	}
-	limit, ridge := p.CapLatitude(), b.Ridge()
+	limit, ridge := p.RidgeLatitude(), b.Ridge()
 	for k := range b.Gores {
 		side := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
 		latitude := max(-limit, min(limit, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))

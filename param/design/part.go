@@ -270,6 +270,9 @@ type Ball struct {
 	Gores      int     // number of gores; 0 where it is not built of gores
 	Zones      int     // number of zones; 0 where it is not built of zones
 	Caps       float64 // mm, finished diameter of the polar caps; 0 for none
+	Straight   bool    // caps follow the lobes with straight sides; Caps is then from side to opposite side of an even number
+	PoleDiscs  bool    // Caps was not asked for: the discs close what blunt gores leave open
+	EdgeMid    bool    // gores and rings meet at the middle of the sheet, not by their inner corners
 	BoughtMass float64 // kg; only of a bought ball
 	Price      float64 // money, of a bought ball; 0 where none is given
 	Pole       r3.Vec  // unit vector along the axis through its poles

@@ -3,6 +3,8 @@ package eval
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"stabile/param/design"
 	"stabile/param/syntax"
 )
@@ -16,9 +18,14 @@ func (e *evaluator) placeBall(p *placed, d *syntax.Declaration, table *Declarati
 	}
 	part := b.part(p)
 	part.Ball = b.shell()
-	if !b.shellSound(part) || !b.rest(p, part, &h) || !b.setPole(part.Ball) {
+	if !b.shellSound(part) {
 		return
 	}
+	b.closePoles(part)
+	if !b.rest(p, part, &h) || !b.setPole(part.Ball) {
+		return
+	}
+	alongPole(part)
 	p.part = part
 }
 
@@ -32,6 +39,7 @@ func (b *body) shell() *design.Ball {
 		Vent:   b.number("vent"),
 
 		Through: b.has("through"),
+		EdgeMid: b.wordOf("edge") == "mid",
 	}
 	switch {
 	case b.has("halves"):
@@ -44,7 +52,38 @@ func (b *body) shell() *design.Ball {
 	case b.wordOf("bend") == "domed":
 		ball.Build = design.DomedGores
 	}
+	if g := b.find("caps"); g != nil {
+		ball.Straight = ball.Build == design.RolledGores && g.args[1].value.text != "round"
+	}
 	return ball
+}
+
+// closePoles gives a ball of gores the discs that close what blunt ends leave open.
+func (b *body) closePoles(p *design.Part) {
+	ball := p.Ball
+	ball.Narrow = b.narrow
+	if ball.Caps > 0 || p.Metal == nil || ball.Build != design.RolledGores && ball.Build != design.DomedGores {
+		return
+	}
+	ball.Caps = p.EndsBlunt()
+	ball.PoleDiscs = ball.Caps > 0
+	ball.Straight = ball.PoleDiscs && ball.Build == design.RolledGores
+}
+
+// alongPole keeps gores from ending just beside a post that runs along the pole: where
+// a ring of the disc would be left that is too narrow to weld, they run on under it.
+func alongPole(p *design.Part) {
+	b := p.Ball
+	if !b.PoleDiscs || b.Around == nil || r3.Norm(r3.Cross(b.Around.Post.Direction, b.Pole)) > 1e-9 {
+		return
+	}
+	narrow := b.Narrow
+	if narrow == 0 {
+		narrow = design.Narrowest
+	}
+	if post := b.Around.Post.DiameterAt(b.Along); post > b.Caps-2*narrow {
+		b.Caps = min(b.Caps, post/2)
+	}
 }
 
 // shellSound checks that sheet of the thickness makes a hollow ball, and that
@@ -54,6 +93,10 @@ func (b *body) shellSound(p *design.Part) bool {
 	if p.Metal != nil && p.Ball.Build != design.Bought && 2*p.Metal.Thickness >= d {
 		b.report(b.spanOf("diameter"), "make it more than "+b.up(2*p.Metal.Thickness),
 			"%s of %s has no inside: metal '%s' is %s thick", b.what, b.mm(d), p.Metal.Name, b.design.Units.Exact(p.Metal.Thickness))
+		return false
+	}
+	if g := b.find("caps"); g != nil && p.Ball.Build == design.DomedGores && g.args[1].value.text == "polygon" {
+		b.report(g.args[1].at, "leave 'polygon' out", "caps with straight sides are for gores that are rolled, and those of %s are domed", b.what)
 		return false
 	}
 	if p.Ball.Caps >= d {

@@ -133,6 +133,7 @@ type evaluator struct {
 	placed    []*placed // all parts, failed ones too, in source order
 	parts     map[string]*placed
 	base      *placed
+	narrow    float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	list      source.List
 	namesLost bool // definitions may be among what could not be read
 	torn      map[*syntax.Declaration]bool
@@ -149,6 +150,7 @@ func (e *evaluator) evaluate() {
 	}
 	e.readVariations()
 	e.readSet()
+	e.readNarrow()
 	for _, f := range e.files {
 		e.run(e.taken(f), e.top)
 	}

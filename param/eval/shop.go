@@ -2,6 +2,7 @@ package eval
 
 import (
 	"stabile/param/design"
+	"stabile/param/syntax"
 )
 
 // shop takes the shop, with what is on its rack.
@@ -49,6 +50,36 @@ func (b *body) shop(r *rack) {
 	}
 	if ok {
 		b.design.Shop = s
+	}
+}
+
+// readNarrow reads ahead what the narrowest point is that the shop can weld, since the
+// gores of balls end there wherever in the text the shop stands. What is wrong with it
+// is reported with the shop.
+func (e *evaluator) readNarrow() {
+	table := lookupDeclaration("shop")
+	for _, f := range e.files {
+		for _, s := range e.taken(f) {
+			d, ok := s.(*syntax.Declaration)
+			if !ok || d.Keyword.Text != "shop" {
+				continue
+			}
+			for _, p := range d.Body {
+				if p.Word.Text != "welding" {
+					continue
+				}
+				for _, q := range p.Body {
+					if q.Word.Text != "narrow" || len(q.Arguments) != 1 || isBad(q.Arguments[0].Value) {
+						continue
+					}
+					prop := table.property("welding", "").Body.property("narrow", "")
+					in := body{evaluator: e, table: table, what: "the welding", at: q.Word.At}
+					if v := in.argument(prop, &prop.Arguments[0], q.Arguments[0].Value, nil, e.top); v.kind != failed {
+						e.narrow = v.q.Number
+					}
+				}
+			}
+		}
 	}
 }
 

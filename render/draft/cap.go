@@ -8,7 +8,7 @@ import (
 	"stabile/param/design"
 )
 
-// A capEdge is the round edge of a cap that closes the gores of a ball.
+// A capEdge is the edge of a cap that closes the gores of a ball.
 type capEdge struct {
 	out    r3.Vec // unit vector along the pole to this cap
 	height float64
@@ -27,6 +27,13 @@ func capEdges(p *design.Part) []capEdge {
 	for _, sign := range [2]float64{-1, 1} {
 		e := capEdge{out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
 		c := circle(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Radius*cos, b.Prime), r3.Scale(b.Radius*cos, side))
+		if b.Straight {
+			c = c[:0]
+			for k := range b.Gores {
+				m := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
+				c = append(c, r3.Add(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Ridge()*cos, m)))
+			}
+		}
 		e.path = append(c, c[0])
 		edges = append(edges, e)
 	}
@@ -54,6 +61,23 @@ func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
 	for _, q := range circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)) {
 		if r3.Dot(r3.Sub(q, b.Center), e.out) > e.height {
 			points = append(points, q)
+		}
+	}
+	return points
+}
+
+// lobedCap returns points of the ridges that a cap with straight sides carries on to the
+// pole, or to where it is flat.
+func lobedCap(p *design.Part, e capEdge) []r3.Vec {
+	b := p.Ball
+	points := e.path
+	from, to := p.CapLatitude(), p.RidgeLatitude()
+	const steps = 8
+	for k := range b.Gores {
+		m := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
+		for i := 1; i <= steps; i++ {
+			sin, cos := math.Sincos(from + (to-from)*float64(i)/steps)
+			points = append(points, r3.Add(b.Center, r3.Add(r3.Scale(b.Ridge()*cos, m), r3.Scale(b.Radius*sin, e.out))))
 		}
 	}
 	return points

@@ -159,7 +159,11 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 		all = append(all, s...)
 	}
 	for _, edge := range capEdges(p) {
-		all = append(all, domed(b, edge, proj)...)
+		if b.Straight {
+			all = append(all, lobedCap(p, edge)...)
+		} else {
+			all = append(all, domed(b, edge, proj)...)
+		}
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
 	ridge := b.Radius / b.Ridge()

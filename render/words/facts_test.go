@@ -58,7 +58,7 @@ var known = []finding.Fact{
 	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{},
 	flat.SquareEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
-	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
+	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
 	flat.OpenedFor{}, flat.SitsIn{}, flat.DrillVent{}, flat.Care(0), flat.NarrowGores{}, flat.CapsGone{}, flat.OpenHead{},
 	flat.Overhangs{}, flat.SeamUnder{}, flat.NoVent{}, flat.ThickDisc{}, flat.NotDeveloped{}, rolling.NoRolls{},
 	rolling.RollsClash{}, rolling.NoSettings{}, rolling.NoTurns{}, rolling.NoRating{}, rolling.Refused{}, rolling.NotSound{},

@@ -87,6 +87,10 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return "Stays flat: dished it would rise by " + exact(f.Rise) + ", no more than its thickness", true
 	case flat.DishCap:
 		return "Dish at equal area to " + exact(f.Across) + " across and " + exact(f.Depth) + " deep, at the middle of the sheet", true
+	case flat.Sided:
+		return fmt.Sprintf("%d straight sides of %s: step them off round a circle of radius %s", f.Sides, exact(f.Side), exact(f.Corner)), true
+	case flat.PoleDisc:
+		return "Closes the pole, where the points of the gores would be narrower than " + exact(f.Narrow), true
 	case flat.Slivers:
 		return fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld", f.Corners, exact(f.Width)), true
 	case flat.RaiseGore:
