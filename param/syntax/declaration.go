@@ -222,6 +222,8 @@ func (p *parser) property() Property {
 			a.Link = p.nameOf(p.advance())
 		case len(prop.Arguments) == 1 && prop.Word.Text == countWord && p.tok.kind == word && isActivity(p.tok.text):
 			// What is counted, after the number.
+		case len(prop.Arguments) == 1 && prop.Word.Text == shapedWord && p.tok.kind == word && slices.Contains(shapes, p.tok.text):
+			// What shape it has, after its size.
 		case len(prop.Arguments) > 0 || !p.startsValue(p.tok) && p.tok.kind != minus && p.tok.kind != plus && !p.tok.is("not"):
 			p.leftover(inBody)
 			a.Value = p.badFrom(p.tok.from) // it may have been one that would be missed

@@ -43,6 +43,12 @@ const countWord = "people"
 // isActivity reports whether the word says what people do.
 func isActivity(w string) bool { return slices.Contains([]string{"none", "leaning", "climbing"}, w) }
 
+// shapedWord is the property whose size a shape may follow, as in caps 2 in round.
+const shapedWord = "caps"
+
+// shapes are the shapes that may follow.
+var shapes = []string{"polygon", "round"}
+
 // isLink reports whether the word leads to a further value of a property.
 func isLink(w string) bool { return slices.Contains(links, British(w)) }
 
