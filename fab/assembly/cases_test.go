@@ -32,7 +32,7 @@ metal slab { alloy low-carbon-steel, thickness 10, density 7850 kg/m3 }
 base plate { plate 600 by 400, metal slab }
 ball B1 at (0, 0, 600) { diameter 240, gores 12, bend domed, metal thick }
 ball B2 at (220, 80, 1150) { diameter 180, gores 12, bend domed, metal thin }
-ball B3 at (-180, 120, 1300) { diameter 150, gores 12, bend domed, metal thin }
+ball B3 at (-180, 120, 1300) { diameter 150, gores 12, bend domed, pole 60 deg toward 90 deg, metal thin }
 ball B4 on plate { at (180, -120), diameter 160, gores 12, bend domed, metal thin }
 post P1 from plate to B1 { at (0, 0), diameter 60, metal thick }
 post P2 from B1 to B2 { diameter 48, metal thick }

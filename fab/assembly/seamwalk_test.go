@@ -84,21 +84,74 @@ func edgesOf(p *fab.Part) edges {
 		case b.Build == design.Halves:
 			e.sum[assembly.Equator] += n * mean * roundWithin(blank, math.Sqrt2*mean)
 		case blank.Shape == flat.Disc && b.Build == design.Zones:
-			e.sum[assembly.PoleEdge] += n * blank.Diameter / 2 * roundWithin(blank, blank.Diameter/2-1e-4)
+			tan := math.Tan(math.Pi / float64(b.Zones+1) / 2)
+			e.sum[assembly.PoleEdge] += n * mean * tan * roundWithin(blank, meets(p)*tan-1e-4)
 		case blank.Shape == flat.Disc:
-			e.sum[assembly.CapEdge] += n * b.Caps / 2 * roundWithin(blank, blank.Diameter/2-1e-4)
+			e.sum[assembly.CapEdge] += n * b.Caps / 2 * sidesWithin(p, blank)
 		case blank.Shape == flat.Gore:
-			e.gore(b, mean, blank)
+			e.gore(b, mean, meets(p), blank)
 		default:
-			e.ring(b, mean, blank)
+			e.ring(b, mean, meets(p), blank)
 		}
 	}
 	return e
 }
 
+// meets returns the radius at which square edges meet: that of the inside, or of the
+// middle of the sheet.
+func meets(p *fab.Part) float64 {
+	if p.Ball.EdgeMid {
+		return p.Ball.Radius - p.Metal.Thickness/2
+	}
+	return p.Ball.Radius - p.Metal.Thickness
+}
+
+// sidesWithin returns what is left of the edge of a cap, as a share of the radius of the
+// circle within it: straight sides count by their length.
+func sidesWithin(p *fab.Part, blank *flat.Blank) float64 {
+	b := p.Ball
+	mean, thick := b.Radius-p.Metal.Thickness/2, p.Metal.Thickness
+	end := math.Acos(b.Caps / 2 / mean)
+	turn := math.Pi / float64(b.Gores)
+	reach := b.Caps / 2
+	switch {
+	case blank.Forming.How == "dish":
+		reach = 2 * mean * math.Sin((math.Pi/2-end)/2)
+		if b.Straight && !b.EdgeMid {
+			reach -= thick * math.Pow(math.Sin(turn), 2) * math.Sin(end) * math.Cos(end)
+		}
+	case !b.EdgeMid:
+		reach -= thick / 2 / math.Tan(end)
+	}
+	if !b.Straight {
+		return roundWithin(blank, reach-1e-4)
+	}
+	const tries = 4000
+	sum := 0.0
+	for i := range tries {
+		angle := 2 * math.Pi * (float64(i) + 0.5) / tries
+		off := math.Remainder(angle, 2*turn)
+		sin, cos := math.Sincos(angle)
+		q := r2.Scale((reach-1e-4)/math.Cos(off), r2.Vec{X: cos, Y: sin})
+		if onBlank(q, blank) {
+			sum += 2 * math.Pi / tries / math.Pow(math.Cos(off), 2)
+		}
+	}
+	return sum
+}
+
+// onBlank reports whether a point lies on a blank; a vent takes nothing.
+func onBlank(q r2.Vec, b *flat.Blank) bool {
+	ok := winds(q, b.Outline)
+	for _, h := range b.Holes {
+		ok = ok && (h.Diameter > 0 || !winds(q, h.Outline))
+	}
+	return ok
+}
+
 // gore measures the sides of a gore, and its tips by the angle that they span.
-func (e *edges) gore(b *design.Ball, mean float64, blank *flat.Blank) {
-	half := mean * math.Tan(math.Pi/float64(b.Gores))
+func (e *edges) gore(b *design.Ball, mean, meet float64, blank *flat.Blank) {
+	half := meet * math.Tan(math.Pi/float64(b.Gores))
 	if b.Build == design.DomedGores {
 		half = mean * math.Pi / float64(b.Gores)
 	}
@@ -129,6 +182,11 @@ func (e *edges) gore(b *design.Ball, mean float64, blank *flat.Blank) {
 			return math.Abs(q.X - p.X)
 		}
 		level := mean * math.Cos(end/mean)
+		full := mean / meet // the groove beside it is filled
+		if b.Straight {
+			return full * math.Abs(q.X-p.X)
+		}
+		level /= full
 		return b.Caps / 2 * math.Abs(math.Atan(q.X/level)-math.Atan(p.X/level))
 	}) {
 		e.sum[assembly.CapEdge] += float64(blank.Quantity) * l
@@ -136,13 +194,13 @@ func (e *edges) gore(b *design.Ball, mean float64, blank *flat.Blank) {
 }
 
 // ring measures the straight sides of a ring's blank, and its two edges.
-func (e *edges) ring(b *design.Ball, mean float64, blank *flat.Blank) {
+func (e *edges) ring(b *design.Ball, mean, meet float64, blank *flat.Blank) {
 	place := func(q r2.Vec) (along float64, side, edge bool) {
 		// A cylinder; how many pieces it is in is not known.
 		for _, n := range []float64{1, 2, 3, 4, 6, 8, 12} {
 			side = side || math.Abs(q.X-2*math.Pi*mean/n) < 1e-6
 		}
-		wide := 2 * mean * math.Tan(math.Pi/float64(b.Zones+1)/2)
+		wide := 2 * meet * math.Tan(math.Pi/float64(b.Zones+1)/2)
 		return q.Y, side || math.Abs(q.X) < 1e-6, math.Abs(q.Y) < 1e-6 || math.Abs(q.Y-wide) < 1e-6
 	}
 	if f := blank.Fan; f != nil {
@@ -170,12 +228,31 @@ func (e *edges) ring(b *design.Ball, mean float64, blank *flat.Blank) {
 		a, _, edgeP := place(p)
 		c, _, edgeQ := place(q)
 		if edgeP && edgeQ && math.Abs(a-c) < onSeam {
-			return r2.Norm(r2.Sub(q, p))
+			return r2.Norm(r2.Sub(q, p)) * grown(b, mean, meet, blank.Fan, a)
 		}
 		return 0
 	}) {
 		e.sum[assembly.RingEdge] += float64(blank.Quantity) * l
 	}
+}
+
+// grown returns by how much the edge of a ring is longer at the middle of its seam than
+// on its flat: the groove there is filled.
+func grown(b *design.Ball, mean, meet float64, f *flat.Fan, along float64) float64 {
+	if f == nil {
+		return 1
+	}
+	step := math.Pi / float64(b.Zones+1)
+	for k := range b.Zones {
+		sin, cos := math.Sincos(math.Abs(float64(k+1)*step - math.Pi/2))
+		for _, way := range [2]float64{1, -1} {
+			at := mean*cos + way*meet*math.Tan(step/2)*sin
+			if math.Abs(along*sin-at) < 1e-3 && math.Abs(f.Large-f.Small-2*meet*math.Tan(step/2)) < 1e-6 && sin > 1e-9 {
+				return (mean*cos + way*mean*math.Tan(step/2)*sin) / at
+			}
+		}
+	}
+	return 1
 }
 
 // roundWithin returns the angle, in rad, of a circle about the middle of a disc
@@ -187,11 +264,7 @@ func roundWithin(b *flat.Blank, radius float64) float64 {
 		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / tries)
 		// A little in, since the outline's own chords cut the circle.
 		q := r2.Scale(radius-onSeam, r2.Vec{X: cos, Y: sin})
-		ok := winds(q, b.Outline)
-		for _, h := range b.Holes {
-			ok = ok && (h.Diameter > 0 || !winds(q, h.Outline))
-		}
-		if ok {
+		if onBlank(q, b) {
 			left++
 		}
 	}

@@ -91,13 +91,13 @@ func TestPieceOf(t *testing.T) {
 
 func TestHandwork(t *testing.T) {
 	m := metal("low-carbon-steel", 18, 0)
-	half := flat.Blank{Name: "half", Metal: m, Quantity: 2, Diameter: 2*math.Sqrt2*100 + 20, Allowance: 10, Forming: flat.Forming{How: "dish", MeanRadius: 100}}
+	half := flat.Blank{Name: "half", Metal: m, Quantity: 2, Diameter: 2*math.Sqrt2*100 + 20, Allowance: 10, Forming: flat.Forming{How: "dish", MeanRadius: 100, Depth: 100}}
 	h, ok := handwork(&half)
 	if !ok || !near(h.Crown, 100, 1e-12) || h.Trim != 10 {
 		t.Errorf("handwork(half) = %+v, %v, want a depth of 100", h, ok)
 	}
 	// A cap of 60 deg from the pole: its area is that of its blank, its depth R/2.
-	cap := flat.Blank{Name: "cap", Metal: m, Diameter: 2 * 100 * 2 * math.Sin(math.Pi/6), Forming: flat.Forming{How: "dish", MeanRadius: 100}}
+	cap := flat.Blank{Name: "cap", Metal: m, Diameter: 2 * 100 * 2 * math.Sin(math.Pi/6), Forming: flat.Forming{How: "dish", MeanRadius: 100, Depth: 50}}
 	if h, ok = handwork(&cap); !ok || !near(h.Crown, 50, 1e-12) {
 		t.Errorf("handwork(cap) = %+v, %v, want a depth of 50", h, ok)
 	}
