@@ -21,7 +21,8 @@ import (
 	"stabile/render/vector"
 )
 
-// A paperQuestion asks for papers: "draw", "full-size", "offer", "cut-list".
+// A paperQuestion asks for papers: the name of a book, "full-size", "offer" or
+// "cut-list".
 type paperQuestion struct {
 	state
 	Kind  string `json:"kind"`
@@ -123,10 +124,14 @@ func (s *Server) document(ctx context.Context, j *fab.Job, q *paperQuestion, tel
 	}
 	subject := ""
 	switch q.Kind {
-	case "draw":
+	case string(pack.Bench), string(pack.Engineer), string(pack.Office):
 		tell(1, "drawing the sheets")
-		d.name, subject = base+".pdf", "shop drawings"
-		d.sheets = pack.Sheets(j, pack.Options{Arrangement: paper, Date: s.options.Date})
+		d.name, subject = base+"-"+q.Kind+".pdf", "shop drawings"
+		for _, b := range pack.Books(j, pack.Options{Arrangement: paper, Date: s.options.Date}) {
+			if string(b.Name) == q.Kind {
+				d.sheets = b.Sheets
+			}
+		}
 	case "full-size":
 		tell(1, "drawing at full size")
 		d.name, subject = base+"-full-size.pdf", "full-size patterns"

@@ -7,7 +7,9 @@ import { store } from "./store.js";
 import { tab } from "./tabs.js";
 
 const kinds = [
-  ["draw", "Shop drawings", "elevations, parts, every blank, layouts, rolling, welding"],
+  ["bench", "For the bench", "elevations, every blank, layouts, rolling, welding"],
+  ["engineer", "For the engineer", "loads, checks and how each figure came about"],
+  ["office", "For the office", "what to buy, hours and money"],
   ["full-size", "Full-size patterns", "to trace around, tiled on your printer's paper"],
   ["offer", "Offer", "one page for the client, with its picture"],
   ["cut-list", "Cut list", "for a spreadsheet"],
