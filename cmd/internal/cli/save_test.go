@@ -17,6 +17,9 @@ import (
 // adjustable is a design with values to vary, small and quick to draw.
 var adjustable = strings.Replace(whole, "length 30 in", "length rise", 1) + "adjust rise = 30 in from 20 in to 40 in\n"
 
+// plain is a design with few sheets.
+var plain = whole[:strings.Index(whole, "ball")]
+
 // untidy is a design that tidy changes.
 var untidy = strings.Replace(whole, "post mast", "post   mast", 1)
 
@@ -44,7 +47,7 @@ func TestDeathOfCommands(t *testing.T) {
 		stale map[string]string // what lies there from before
 		moves bool              // several files go into a folder that stays
 	}{
-		{"draw", whole, []string{"draw", "piece.stabile", "-o", "shop"}, nil, false},
+		{"draw", plain, []string{"draw", "piece.stabile", "-o", "shop"}, nil, false},
 		{"draw a PDF", whole, []string{"draw", "piece.stabile", "-o", "shop.pdf"}, map[string]string{"shop.pdf": "stale"}, false},
 		{"picture", whole, []string{"picture", "piece.stabile", "-o", "p.png", "--size", "40x30", "--sketch"}, map[string]string{"p.png": "stale"}, false},
 		{
