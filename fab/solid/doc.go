@@ -1,5 +1,6 @@
-// Package solid has the bodies of parts: what a ball is on its outside as it is
-// made, where its caps begin and how far it reaches; the side of a post, the plane
-// of its mitre and how far its trimmed ends reach. Of each body it tells where a
-// tube that comes down on it along its axis touches first. Lengths are in mm.
+// Package solid has the bodies of parts, each made once: how far a point is from it,
+// where a line goes through it, how far it reaches, what it shows to the wind. It has
+// the outside of a ball as it is made, the side of a post, and what the ends of a
+// post meet, and tells where a tube that comes down on such a surface along its axis
+// touches it first. Lengths are in mm.
 package solid
