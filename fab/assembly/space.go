@@ -61,23 +61,12 @@ const (
 // with 'through'. A joint welded from outside opens nothing.
 func (m *maker) enclose() {
 	n := len(m.in.Items)
-	of := make([]int, n)
+	of := design.NewSets(n)
 	open := make([]bool, n) // to the air
-	for i := range of {
-		of[i] = i
-	}
-	find := func(i int) int {
-		for of[i] != i {
-			of[i] = of[of[i]]
-			i = of[i]
-		}
-		return i
-	}
 	join := func(a, b int) {
-		if a, b = find(a), find(b); a != b {
-			of[max(a, b)] = min(a, b)
-			open[min(a, b)] = open[a] || open[b]
-		}
+		a, b = of.Root(a), of.Root(b)
+		of.Join(a, b)
+		open[min(a, b)] = open[a] || open[b]
 	}
 	for i := range n {
 		post := m.part(i).Post
@@ -92,9 +81,9 @@ func (m *maker) enclose() {
 					join(i, ball)
 					continue
 				}
-				open[find(i)] = true
+				open[of.Root(i)] = true
 			case end.With == nil:
-				open[find(i)] = true
+				open[of.Root(i)] = true
 			case k == 0 && end.Meets == design.OnHead:
 				host, ok := m.at[end.With]
 				if ok && end.With.Post != nil && end.With.Post.Ends[design.Head].With == m.part(i) {
@@ -114,7 +103,7 @@ func (m *maker) enclose() {
 	for i := range n {
 		m.space[i] = -1
 		p := m.part(i)
-		r := find(i)
+		r := of.Root(i)
 		if p.Base != nil || open[r] {
 			continue
 		}

@@ -25,30 +25,22 @@ type unit struct {
 func (m *maker) unite() {
 	n := len(m.in.Items)
 	m.unitOf = make([]int, n+1)
-	of := make([]int, n) // leads from an item to the one that stands for its unit
+	of := design.NewSets(n) // those of a unit
 	weight := make([]float64, n)
 	for i := range of {
-		of[i] = i
 		weight[i] = m.in.Items[i].High
 		for _, w := range m.seams[i] {
 			weight[i] += m.plan.Welds[w].Filler
 		}
 	}
-	find := func(i int) int {
-		for of[i] != i {
-			of[i] = of[of[i]]
-			i = of[i]
-		}
-		return i
-	}
 	var inner []int
 	join := func(k int, host, guest int) {
-		h, g := find(host), find(guest)
+		h, g := of.Root(host), of.Root(guest)
 		if h == g {
 			return
 		}
-		of[g] = h
-		weight[h] += weight[g] + m.filler(k)
+		of.Join(h, g)
+		weight[min(h, g)] = weight[h] + weight[g] + m.filler(k)
 		inner = append(inner, k)
 	}
 	for _, k := range m.threads() {
@@ -57,13 +49,13 @@ func (m *maker) unite() {
 	}
 	for _, k := range m.stems() {
 		host, guest := m.hostOf(k)
-		if weight[find(host)]+weight[find(guest)]+m.filler(k) <= OneLift {
+		if weight[of.Root(host)]+weight[of.Root(guest)]+m.filler(k) <= OneLift {
 			join(k, host, guest)
 		}
 	}
 	number := make(map[int]int, n)
 	for i := range n {
-		r := find(i)
+		r := of.Root(i)
 		u, ok := number[r]
 		if !ok {
 			u = len(m.units)

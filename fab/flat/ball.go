@@ -6,6 +6,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // halfTrim is what is left on all round, in mm, on the blank of a dished half,
@@ -20,7 +21,7 @@ func (d *developer) ball() {
 	if !d.bounded("diameter", b.Radius) || !d.bounded("caps", b.Caps) {
 		return
 	}
-	if !finite(b.Center.X, b.Center.Y, b.Center.Z, b.BoughtMass) || !(b.Radius > 0) {
+	if !quantity.Finite(b.Center.X, b.Center.Y, b.Center.Z, b.BoughtMass) || !(b.Radius > 0) {
 		d.fail("diameter", "", "has a size that is not a positive number")
 		return
 	}

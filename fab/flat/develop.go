@@ -201,13 +201,3 @@ func (d *developer) bounded(property string, sizes ...float64) bool {
 	}
 	return true
 }
-
-// finite reports whether all numbers are neither NaN nor infinite.
-func finite(xs ...float64) bool {
-	for _, x := range xs {
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return false
-		}
-	}
-	return true
-}

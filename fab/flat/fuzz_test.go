@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // FuzzPost develops posts whose sizes come from a seed and are then stretched
@@ -33,11 +34,11 @@ func FuzzPost(f *testing.F) {
 		}
 		b := d.Blanks[0]
 		for _, q := range b.Outline {
-			if !finite(q.X, q.Y) {
+			if !quantity.Finite(q.X, q.Y) {
 				t.Fatalf("outline has %v", q)
 			}
 		}
-		if !(d.Mass > 0) || !(b.Width > 0) || !(b.Length > 0) || !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Welds[0], d.Welds[1]) {
+		if !(d.Mass > 0) || !(b.Width > 0) || !(b.Length > 0) || !quantity.Finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Welds[0], d.Welds[1]) {
 			t.Fatalf("mass %v, %v by %v, centre of gravity %v, seam %v, welds %v", d.Mass, b.Width, b.Length, d.CG, d.Seam, d.Welds)
 		}
 		for _, o := range b.Ordinates {
@@ -70,15 +71,15 @@ func FuzzBall(f *testing.F) {
 		}
 		for _, b := range d.Blanks {
 			for _, q := range b.Outline {
-				if !finite(q.X, q.Y) {
+				if !quantity.Finite(q.X, q.Y) {
 					t.Fatalf("outline of %s has %v", b.Name, q)
 				}
 			}
-			if !(b.Area > 0) || !finite(b.Area, b.Mass, b.Forming.Crown, b.Forming.Stretch) {
+			if !(b.Area > 0) || !quantity.Finite(b.Area, b.Mass, b.Forming.Crown, b.Forming.Stretch) {
 				t.Fatalf("%s = %+v", b.Name, b)
 			}
 		}
-		if !finite(d.Mass, d.Seam) {
+		if !quantity.Finite(d.Mass, d.Seam) {
 			t.Fatalf("mass %v, seam %v", d.Mass, d.Seam)
 		}
 	})
@@ -158,23 +159,23 @@ func checkAll(t *testing.T, parts []*design.Part) {
 	}
 	MarkStanding(whole, made)
 	for i, d := range made {
-		if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Thread, d.Welds[0], d.Welds[1]) || d.Mass < 0 {
+		if !quantity.Finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, d.Seam, d.Thread, d.Welds[0], d.Welds[1]) || d.Mass < 0 {
 			t.Fatalf("part %d: %+v", i, d)
 		}
 		for _, b := range d.Blanks {
 			for _, q := range b.Outline {
-				if !finite(q.X, q.Y) {
+				if !quantity.Finite(q.X, q.Y) {
 					t.Fatalf("outline of %s has %v", b.Name, q)
 				}
 			}
 			for _, m := range b.Marks {
 				for _, q := range append(m.Path, m.From, m.To) {
-					if !finite(q.X, q.Y) {
+					if !quantity.Finite(q.X, q.Y) {
 						t.Fatalf("a mark of %s has %v", b.Name, q)
 					}
 				}
 			}
-			if !(b.Quantity > 0) || !finite(b.Area, b.Width, b.Length, b.Mass) || b.Area < -1e-6 {
+			if !(b.Quantity > 0) || !quantity.Finite(b.Area, b.Width, b.Length, b.Mass) || b.Area < -1e-6 {
 				t.Fatalf("blank %s of %d, %v by %v, area %v, mass %v", b.Name, b.Quantity, b.Width, b.Length, b.Area, b.Mass)
 			}
 		}

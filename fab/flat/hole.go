@@ -10,6 +10,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // holeSagitta is how far, in mm, the chords of a hole's outline may lie within the
@@ -40,7 +41,7 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 		flare = math.Atan(p.Slope())
 	}
 	wide := max(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
-	if !(wide > 0 && wide <= largest) || !finite(b.Along, p.Length, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)) {
+	if !(wide > 0 && wide <= largest) || !quantity.Finite(b.Along, p.Length, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)) {
 		return lines // the post itself is reported
 	}
 	n := 1

@@ -91,7 +91,7 @@ func (d *developer) post() {
 		d.headDisc(&t)
 	}
 	b := &d.Blanks[0]
-	if !finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
+	if !quantity.Finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
 		d.fail("length", "", "is not a number: a size is out of range")
 	}
 }
@@ -144,7 +144,7 @@ func (d *developer) tube() (tube, bool) {
 	t.inner, t.outer = t.mean-thick/2, t.mean+thick/2
 	middle := t.girth(t.length / 2)
 	switch {
-	case !finite(p.Seam, p.Gap, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)):
+	case !quantity.Finite(p.Seam, p.Gap, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)):
 		d.fail("length", "", "has a place or an angle that is not a number")
 	case !(thick < least*t.cos):
 		d.fail("diameter", "take a larger diameter or a thinner metal",

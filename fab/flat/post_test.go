@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/quantity"
 )
 
 // meetingGap is how far, in mm, a point lies above what an end meets, square to
@@ -53,7 +54,7 @@ func checkOutline(t *testing.T, b Blank) {
 	low, high := b.Outline[0], b.Outline[0]
 	for i, p := range b.Outline {
 		q := b.Outline[(i+1)%n]
-		if !finite(p.X, p.Y) {
+		if !quantity.Finite(p.X, p.Y) {
 			t.Fatalf("blank %s has a point %v", b.Name, p)
 		}
 		if p == q {

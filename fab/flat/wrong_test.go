@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/quantity"
 	"stabile/param/source"
 )
 
@@ -122,7 +123,7 @@ func TestEdgeOfReason(t *testing.T) {
 					}
 					for _, b := range d.Blanks {
 						checkOutline(t, b)
-						if !(b.Area > 0 && b.Mass > 0) || !finite(d.Seam, b.Forming.Stretch, b.Forming.Crown) {
+						if !(b.Area > 0 && b.Mass > 0) || !quantity.Finite(d.Seam, b.Forming.Stretch, b.Forming.Crown) {
 							t.Errorf("%d gores of %v, caps %v: %+v", n, thick, caps, b)
 						}
 					}

@@ -6,6 +6,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -227,15 +228,7 @@ func union(at []r2.Vec, half float64, c Concrete) float64 {
 
 // covered returns the length that spans cover.
 func covered(spans [][2]float64) (sum float64) {
-	slices.SortFunc(spans, func(a, b [2]float64) int {
-		switch {
-		case a[0] < b[0]:
-			return -1
-		case a[0] > b[0]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(spans, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	end := math.Inf(-1)
 	for _, s := range spans {
 		if s[1] > end {

@@ -84,18 +84,8 @@ func (t Tube) Respond() (Response, error) {
 		return Response{}, fmt.Errorf("vortex shedding: %w", err)
 	}
 	b := t.Diameter / 1e3
-	r := Response{Critical: Critical(t.Diameter, t.Frequency), Excited: true}
-	r.Reynolds = b * r.Critical / viscosity
+	r := shed(t.Diameter, t.Frequency, t.Wind)
 	r.Scruton = 2 * t.Mass * t.Damping / (density * b * b)
-	r.Lift = steadyLift(r.Reynolds)
-	if t.Wind > 0 {
-		switch x := r.Critical / t.Wind; {
-		case x > mostSpeed:
-			r.Excited, r.Lift = false, 0
-		case x > fullLift:
-			r.Lift *= min(1, max(0, 3-2.4*x)) // the line begins at 1.008
-		}
-	}
 	// y grows with L_j and L_j with y, both within bounds: the steps only go up.
 	for range 1000 {
 		r.Effective = correlation(r.Ratio)
@@ -178,4 +168,21 @@ func (t Tube) Cycles(years float64) float64 {
 		x = Critical(t.Diameter, t.Frequency) / (usualSpeed * t.Wind)
 	}
 	return max(leastCycles, 2*secondsYear*max(0, years)*t.Frequency*bandwidth*x*x*math.Exp(-x*x))
+}
+
+// shed returns how eddies excite a body of a diameter in mm at a frequency in Hz, in a
+// wind in m/s; 0 for a wind that is not known.
+func shed(diameter, frequency, wind float64) Response {
+	r := Response{Critical: Critical(diameter, frequency), Excited: true}
+	r.Reynolds = diameter / 1e3 * r.Critical / viscosity
+	r.Lift = steadyLift(r.Reynolds)
+	if wind > 0 {
+		switch x := r.Critical / wind; {
+		case x > mostSpeed:
+			r.Excited, r.Lift = false, 0
+		case x > fullLift:
+			r.Lift *= min(1, max(0, 3-2.4*x)) // the line begins at 1.008
+		}
+	}
+	return r
 }

@@ -80,17 +80,7 @@ func (s Swing) Respond() (Response, error) {
 		}
 	}
 	b := s.Diameter / 1e3
-	r := Response{Critical: Critical(s.Diameter, s.Frequency), Excited: true}
-	r.Reynolds = b * r.Critical / viscosity
-	r.Lift = steadyLift(r.Reynolds)
-	if s.Wind > 0 {
-		switch x := r.Critical / s.Wind; {
-		case x > mostSpeed:
-			r.Excited, r.Lift = false, 0
-		case x > fullLift:
-			r.Lift *= min(1, max(0, 3-2.4*x))
-		}
-	}
+	r := shed(s.Diameter, s.Frequency, s.Wind)
 	for range 1000 {
 		r.Effective = correlation(r.Ratio * s.reach())
 		ratio := density * b * b * r.Lift * s.over(r.Effective*s.Diameter) / 1e3 / (8 * math.Pi * strouhal * strouhal * s.Mass * s.Damping)

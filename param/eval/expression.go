@@ -86,7 +86,7 @@ func (e *evaluator) literal(x *syntax.Literal) value {
 
 // sound returns the value if its number is finite, and tells if it is not.
 func (e *evaluator) sound(v value, at source.Span) value {
-	if finite(v.q.Number) {
+	if quantity.Finite(v.q.Number) {
 		return v
 	}
 	e.report(at, "", "the number is too large to work with")

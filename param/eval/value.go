@@ -124,8 +124,6 @@ func order(a, b float64) int {
 	return 1
 }
 
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
-
 // whole returns the whole number that x is, within rounding.
 func whole(x float64) (int, bool) {
 	n := math.Round(x)

@@ -208,3 +208,13 @@ func significant(x float64) string {
 	}
 	return Decimal(x, 0)
 }
+
+// Finite reports whether numbers are neither NaN nor infinite.
+func Finite(xs ...float64) bool {
+	for _, x := range xs {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}

@@ -40,7 +40,7 @@ func (s *Server) add(ctx context.Context, t *edit.Text, q *edition) (*edited, er
 		return nil, errors.New("the bench was started to read only")
 	}
 	a, z := q.Add, sizesFor(t.Units())
-	if a.View >= len(projections) || !finite(a.At[0]) || !finite(a.At[1]) {
+	if a.View >= len(projections) || !quantity.Finite(a.At[0]) || !quantity.Finite(a.At[1]) {
 		return nil, refuse(400, "this is not understood")
 	}
 	if a.Kind == "plate" {

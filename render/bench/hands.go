@@ -328,7 +328,7 @@ func (s *Server) drag(ctx context.Context, q *state, d *drag) (*dragged, error) 
 	if err != nil {
 		return nil, err
 	}
-	if d.View < 0 || d.View >= len(projections) || !finite(d.By[0]) || !finite(d.By[1]) {
+	if d.View < 0 || d.View >= len(projections) || !quantity.Finite(d.By[0]) || !quantity.Finite(d.By[1]) {
 		return nil, refuse(400, "this is not understood")
 	}
 	h := handOf(hands(j, d.Part), d.Hand)
@@ -356,8 +356,6 @@ func (s *Server) drag(ctx context.Context, q *state, d *drag) (*dragged, error) 
 	}
 	return changedBy(set), nil
 }
-
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func handOf(list []*hand, name string) *hand {
 	for _, h := range list {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"stabile/param/quantity"
 	"stabile/render/picture"
 )
 
@@ -27,7 +28,7 @@ func (s *Server) picture(w http.ResponseWriter, r *http.Request) {
 	ask := r.URL.Query()
 	number := func(name string, otherwise, least, most float64) float64 {
 		x, err := strconv.ParseFloat(ask.Get(name), 64)
-		if err != nil || !finite(x) {
+		if err != nil || !quantity.Finite(x) {
 			return otherwise
 		}
 		return max(least, min(most, x))

@@ -61,7 +61,7 @@ func (s *Server) slide(ctx context.Context, t *edit.Text, q *edition) (*edited, 
 	if err != nil {
 		return nil, err
 	}
-	if !finite(q.Slide.At) {
+	if !quantity.Finite(q.Slide.At) {
 		return nil, refuse(400, "this is not understood")
 	}
 	for _, a := range j.Design.Adjust {

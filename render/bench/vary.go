@@ -208,10 +208,10 @@ func spreadOf(d *design.Design, results []study.Result) *spread {
 		t.State, t.Text = string(r.Verdict), w.Verdict(r.Verdict, r.Reasons)
 		t.Weight = &measure{r.Mass.Total, w.Weight(r.Mass.Total)}
 		t.Height = w.Long(r.Size.Height)
-		if r.Tipping.Known && finite(r.Tipping.Value) {
+		if r.Tipping.Known && quantity.Finite(r.Tipping.Value) {
 			t.Factor = &measure{r.Tipping.Value, words.Factor(r.Tipping.Value)}
 		}
-		if r.Cost.Known && finite(r.Cost.Value) {
+		if r.Cost.Known && quantity.Finite(r.Cost.Value) {
 			t.Money = &measure{r.Cost.Value, words.Money(r.Cost.Value, r.Currency)}
 		}
 		out.Results = append(out.Results, t)

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -86,15 +87,7 @@ func broken(path []r2.Vec, boxes []r2.Box) [][]r2.Vec {
 				gaps = append(gaps, [2]float64{t0, t1})
 			}
 		}
-		slices.SortFunc(gaps, func(a, b [2]float64) int {
-			switch {
-			case a[0] < b[0]:
-				return -1
-			case a[0] > b[0]:
-				return 1
-			}
-			return 0
-		})
+		slices.SortFunc(gaps, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 		at := 0.0
 		for _, g := range gaps {
 			if g[0] > at {
