@@ -2,6 +2,7 @@ package flat
 
 import (
 	"math"
+	"strconv"
 
 	"stabile/fab/finding"
 	"stabile/fab/solid"
@@ -55,8 +56,43 @@ func (d *developer) ball() {
 		return
 	}
 	d.Round = roundness(d.part)
+	d.number()
 	d.openings()
 	d.reportCaps()
+}
+
+// number numbers the pieces of the ball as pieces does: gores from the prime direction
+// on in the sense of growing bearing, rings from the lower pole up, of two discs the
+// upper first.
+func (d *developer) number() {
+	b := d.part.Ball
+	next := func(blank, from, n int) {
+		for k := range n {
+			d.Blanks[blank].Numbers = append(d.Blanks[blank].Numbers, strconv.Itoa(from+k))
+		}
+	}
+	last := len(d.Blanks) - 1
+	switch b.Build {
+	case design.Zones:
+		at := 1
+		for k := range b.Zones {
+			blank := max(k, b.Zones-1-k) - b.Zones/2
+			count := d.Blanks[blank].Quantity
+			if k != b.Zones-1-k {
+				count /= 2 // the blank is of two rings
+			}
+			next(blank, at, count)
+			at += count
+		}
+		next(last, 1, 2)
+	case design.Halves:
+		next(0, 1, 2)
+	default:
+		next(0, 1, b.Gores)
+		if b.Caps > 0 && last > 0 {
+			next(last, 1, 2)
+		}
+	}
 }
 
 // halves develops two dished halves. A disc that is dished without growing

@@ -45,10 +45,33 @@ type Blank struct {
 	Allowance float64 // mm, left on all round to be trimmed after forming; 0 for none
 	Fan       *Fan    // of a sector; else nil
 
+	// Numbers are what the pieces are numbered with among those of their part and
+	// kind, in order; empty where there is one piece alone. A number is written once
+	// in a part, whatever the pieces are cut like.
+	Numbers []string
+	Label   string // what stands before the numbers; "" for the Name
+	Feet    []Foot // of a base plate, what stands on it
+
 	Forming   Forming
 	Marks     []Mark
 	Ordinates []Ordinates
 	Notes     []finding.Fact // what the bench must know of this piece
+}
+
+// Written is what is written on the pieces: one name with their numbers, such as "moon
+// gore 1 to 3, 5 to 12".
+func (b *Blank) Written() string {
+	if len(b.Numbers) == 0 {
+		return b.Name
+	}
+	return b.label() + " " + listed(b.Numbers)
+}
+
+func (b *Blank) label() string {
+	if b.Label != "" {
+		return b.Label
+	}
+	return b.Name
 }
 
 // A Fan is how an annular sector is laid out: two arcs about one point and the

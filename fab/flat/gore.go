@@ -142,7 +142,7 @@ func (s segmented) table(units quantity.System) Ordinates {
 }
 
 // roundStep returns the largest round step, of a rule's halves and wholes, that a
-// length holds eight times.
+// length holds six times.
 func roundStep(length float64, units quantity.System) float64 {
 	steps := [...]float64{500, 200, 100, 50, 20, 10, 5, 2, 1}
 	if units == quantity.Inch {
@@ -158,4 +158,4 @@ func roundStep(length float64, units quantity.System) float64 {
 }
 
 // leastSteps is how many steps a gore's table has at least.
-const leastSteps = 8
+const leastSteps = 6

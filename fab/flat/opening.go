@@ -51,8 +51,8 @@ func (d *developer) opened() bool {
 	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || len(d.sunk[d.part]) > 0)
 }
 
-// MarkStanding marks on the blanks of balls, as All made them for the design,
-// where posts and other balls stand on them. All does that only for balls that
+// MarkStanding marks on the blanks of balls and base plates, as All made them for the
+// design, where posts and other balls stand on them. All does that only for balls that
 // are cut open, since these marks are for drawings and most variations of a
 // design are never drawn.
 func MarkStanding(d *design.Design, made []Developed) {
@@ -63,6 +63,7 @@ func MarkStanding(d *design.Design, made []Developed) {
 		}
 	}
 	s.seats(d.Joints)
+	markFeet(d, made)
 	for i, p := range d.Parts {
 		stands := s.standing[p]
 		if p.Ball == nil || p.Ball.Build == design.Bought || len(stands) == 0 {

@@ -248,7 +248,7 @@ func placed(ball *design.Part, p *piece, b *Blank, q r2.Vec, out float64) r3.Vec
 	if p.blank > 0 || c.Zones%2 == 0 {
 		count /= 2
 	}
-	k, step := (p.number-1)/count, math.Pi/float64(c.Zones+1)
+	k, step := p.level, math.Pi/float64(c.Zones+1)
 	piece := 2 * math.Pi / float64(count)
 	latitude := float64(k+1)*step - math.Pi/2
 	if latitude < -1e-9 {
@@ -262,7 +262,7 @@ func placed(ball *design.Part, p *piece, b *Blank, q r2.Vec, out float64) r3.Vec
 		around = math.Atan2(-rel.X, rel.Y)/sin + piece/2
 		slant = mean*cos/sin - r2.Norm(rel)
 	}
-	seam := math.Pi/3*float64(1+k%2) + up*piece*float64((p.number-1)%count)
+	seam := math.Pi/3*float64(1+k%2) + up*piece*float64(p.turn)
 	return at(seam+up*around, (mean+out)*cos-slant*sin, up*((mean+out)*sin+slant*cos))
 }
 

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -57,6 +56,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 			}
 			gone = r3.Sub(gone, left.first)
 			number := strconv.Itoa(p.number)
+			base.Numbers = slices.DeleteFunc(slices.Clone(base.Numbers), func(n string) bool { return n == number })
 			if len(c.outlines) > 1 {
 				number += string(rune('a' + k))
 			}
@@ -191,6 +191,9 @@ func (d *developer) regroup(kinds []kind, was []int) {
 					moved[m.Piece] = moved[m.Piece] || k.base == i && m.Kind == Standing
 				}
 			}
+			if b.Label != "" && b.Quantity < was[i] {
+				b.Name = b.Written()
+			}
 			b.Marks = slices.DeleteFunc(b.Marks, func(m Mark) bool { return m.Kind == Standing && m.Piece > 0 && moved[m.Piece] })
 			d.add(b)
 		}
@@ -199,8 +202,10 @@ func (d *developer) regroup(kinds []kind, was []int) {
 				continue
 			}
 			// Two parts of one ring are as many pieces as there were, but not all.
+			k.Numbers = k.numbers
 			if k.Quantity < was[i] || b.Quantity > 0 || count[i] > 1 {
-				k.Name = fmt.Sprintf("%s %s", k.Name, listed(k.numbers))
+				k.Label = k.label()
+				k.Name = k.Written()
 			}
 			d.add(k.Blank)
 		}

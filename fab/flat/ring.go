@@ -126,7 +126,7 @@ func (d *developer) ring(k, mirror, n int, mean float64) {
 	count := d.ringPieces(f)
 	angle := 2 * math.Pi / float64(count)
 	b := Blank{
-		Name: fmt.Sprintf("%s zone %d", d.part.Name, k+1), Shape: Tube, Quantity: count,
+		Name: fmt.Sprintf("%s zone %d", d.part.Name, k+1), Label: d.part.Name + " zone", Shape: Tube, Quantity: count,
 		Outline: ringOutline(t, angle),
 		Area:    f.area() / float64(count),
 	}

@@ -18,6 +18,8 @@ import (
 // where that is not wound about the pole.
 type piece struct {
 	blank   int // of the part's blanks
+	level   int // of a piece of a ring: which ring, from the lower pole
+	turn    int // and which of its pieces
 	number  int // gores from the prime direction on, rings from the lower pole on, discs upper and lower: from 1
 	surface func(out float64) solid.Surface
 	chart   func(x r3.Vec) r2.Vec
@@ -214,7 +216,7 @@ func (d *developer) rings(mean float64) []piece {
 			seam := sense*ringSeam(k) + angle*float64(part)
 			sin, cos := math.Sincos(seam + angle/2)
 			list = append(list, piece{
-				blank: blank, number: k*count + part + 1,
+				blank: blank, number: len(list) + 1, level: k, turn: part,
 				outline: outline,
 				normal:  r3.Add(r3.Scale(sinL, pole), r3.Scale(cosL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))),
 				period:  2 * math.Pi,

@@ -14,13 +14,15 @@ import (
 )
 
 // shares are the shares of a page's height that a panel may take, the least first.
-func shares() [4]float64 { return [...]float64{0.25, 1.0 / 3, 0.5, 1} }
+func shares() [5]float64 { return [...]float64{0.25, 1.0 / 3, 0.5, 2.0 / 3, 1} }
 
 // readableFlat is how large, in mm on paper, a flat must come out for its panel to
 // take no more of the page. Those with curved edges have stations to be counted.
 const (
 	readableFlat   = 32.0
-	readableCurved = 42.0
+	readableTaper  = 80.0 // with the bearings along its arc
+	readablePlate  = 85.0 // with feet on it
+	readableCurved = 36.0
 	readableTube   = 50.0
 	readableAround = 22.0 // the width of a tube whose middle is left out
 )
@@ -44,6 +46,21 @@ func isBare(b *flat.Blank) bool {
 		}
 	}
 	return b.Diameter > 0 || b.Shape == flat.Plate && !isSided(b)
+}
+
+// byMeasures reports whether a blank is laid out by its measures alone, without a
+// pattern at full size: a disc or a rectangle with no more on it than round holes and
+// feet.
+func byMeasures(b *flat.Blank) bool {
+	if b.Shape != flat.Plate || isSided(b) {
+		return isBare(b)
+	}
+	for i := range b.Holes {
+		if b.Holes[i].Diameter == 0 {
+			return false
+		}
+	}
+	return true
 }
 
 func (k *pack) blankBlock() sheet.Block {
@@ -105,6 +122,9 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 		rest := k.panels(page, p, free.Min.Y-page.Free.Min.Y)
 		for _, b := range p.panels {
 			k.onSheet(b.cut, page)
+			for _, v := range b.family {
+				k.onSheet(v.cut, page)
+			}
 		}
 		if i == withBare {
 			k.bare(page, rest, table, bare)
@@ -138,10 +158,18 @@ func slot(free r2.Box, top, share float64) r2.Box {
 // settle chooses the share of a page that a panel takes: the least in which it can
 // be read.
 func (b *blankPanel) settle(free r2.Box) {
+	if b.family != nil {
+		b.settleFamily(free)
+		return
+	}
 	need := readableFlat
 	switch {
 	case b.Shape == flat.Tube && b.table != nil:
 		need = readableTube
+	case len(b.Feet) > 0:
+		need = readablePlate
+	case b.Fan != nil && lettered(b.Blank):
+		need = readableTaper
 	case b.table != nil || b.Fan != nil:
 		need = readableCurved
 	}
@@ -164,6 +192,17 @@ func (b *blankPanel) settle(free r2.Box) {
 	b.share = 1
 }
 
+// settleFamily is settle for a family.
+func (b *blankPanel) settleFamily(free r2.Box) {
+	b.at.scale = b.familyScale()
+	for _, b.share = range shares() {
+		box := slot(free, free.Max.Y, b.share)
+		if width := box.Max.X - box.Min.X; b.headHeight(width)+b.familyHeight(width) <= box.Max.Y-box.Min.Y {
+			return
+		}
+	}
+}
+
 // panels draws the panels of a page under each other, and returns what is left.
 func (k *pack) panels(page *sheet.Page, p *blankPage, reserve float64) r2.Box {
 	free := page.Free
@@ -181,8 +220,12 @@ func (k *pack) panels(page *sheet.Page, p *blankPage, reserve float64) r2.Box {
 		top = box.Min.Y - panelGap
 		under := box
 		under.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
-		b.at = b.best(under)
-		b.draw(page, under)
+		if b.family != nil {
+			b.drawFamily(page.Sheet, under)
+		} else {
+			b.at = b.best(under)
+			b.draw(page, under)
+		}
 		b.head(page.Sheet, box)
 	}
 	return sheet.Box(free.Min.X, free.Min.Y, free.Max.X, top)
@@ -194,7 +237,13 @@ func (b *blankPanel) headFacts() string {
 	if scale == "" {
 		scale = "1:1000" // not chosen yet
 	}
-	return fmt.Sprintf("Quantity %d · %s · %s · %s", b.cut.Quantity, b.metalShort(b.Blank.Metal), faceUp(b.Blank), scale)
+	quantity := b.cut.Quantity
+	for _, v := range b.family {
+		if v.cut != b.cut {
+			quantity += v.cut.Quantity
+		}
+	}
+	return fmt.Sprintf("Quantity %d · %s · %s · %s", quantity, b.metalShort(b.Blank.Metal), faceUp(b.Blank), scale)
 }
 
 // headLines returns the name over a panel in lines, and whether the facts stand beside
@@ -202,10 +251,14 @@ func (b *blankPanel) headFacts() string {
 func (b *blankPanel) headLines(width float64) (name []string, beside bool) {
 	const air = 6
 	left := width - ink.Width(b.headFacts(), sheet.Small, ink.Regular) - air
-	if ink.Width(title(b.cut), sheet.Medium, ink.Bold) <= left {
-		return []string{title(b.cut)}, true
+	text := title(b.cut)
+	if n := len(b.family); n > 0 {
+		text = b.family[0].Blank.Name + " to " + b.family[n-1].Blank.Name
 	}
-	return sheet.Wrap(title(b.cut), width, sheet.Medium, ink.Bold), false
+	if ink.Width(text, sheet.Medium, ink.Bold) <= left {
+		return []string{text}, true
+	}
+	return sheet.Wrap(text, width, sheet.Medium, ink.Bold), false
 }
 
 // headHeight is the height of the head of a panel.
@@ -285,7 +338,7 @@ func (k *pack) bareTable(list []*fab.Cut) *sheet.Table {
 		for _, n := range b.Notes {
 			then = append(then, k.sentence(n))
 		}
-		t.Rows = append(t.Rows, []string{strconv.Itoa(c.Quantity), strings.Join(c.Names, ", "), k.metalShort(b.Metal), size, k.units.Weight(b.Mass), strings.Join(then, " ")})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(c.Quantity), k.writtenAll(c.Names), k.metalShort(b.Metal), size, k.units.Weight(b.Mass), strings.Join(then, " ")})
 	}
 	return t
 }
@@ -308,4 +361,13 @@ func (k *pack) barePages(table *sheet.Table, list []*fab.Cut) {
 	for _, c := range list {
 		k.onSheet(c, k.pages[from])
 	}
+}
+
+// writtenAll returns what is written on the pieces of several blanks.
+func (k *pack) writtenAll(names []string) string {
+	var list []string
+	for _, n := range names {
+		list = append(list, k.written(n))
+	}
+	return strings.Join(list, "; ")
 }

@@ -26,9 +26,10 @@ const (
 	flatAbove = 6.0
 	columnGap = 6.0
 
-	underRoom   = 6.0 // more below, for a value under its line
-	stationRoom = 6.0 // more below, for the numbers of stations
-	bearingRoom = 6.0 // more above, for bearings written upright
+	underRoom   = 6.0  // more below, for a value under its line
+	discRoom    = 26.0 // beside a disc, for what a leader says of it
+	stationRoom = 6.0  // more below, for the numbers of stations
+	bearingRoom = 6.0  // more above, for bearings written upright
 )
 
 // blanks makes the sheets of all different blanks: each a panel with its drawing,
@@ -51,7 +52,7 @@ func (k *pack) blanks() {
 		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
 		list = append(list, b)
 	}
-	k.blankPages(list, bare)
+	k.blankPages(gathered(list), bare)
 }
 
 // A blankPanel is what there is to say of one blank, in the making.
@@ -63,6 +64,8 @@ type blankPanel struct {
 	slug          string
 	lo, hi        r2.Vec  // corners of the rectangle about the flat, in its own frame
 	width, length float64 // of that rectangle
+
+	family []*blankPanel // of a family but its first, which share a panel; else nil
 
 	share float64 // of a page's height
 	at    place
@@ -96,6 +99,12 @@ func (b *blankPanel) below() float64 {
 
 // right returns the room at the right of the flat at a scale.
 func (b *blankPanel) right(scale float64) float64 {
+	if b.Diameter > 0 {
+		return discRoom
+	}
+	if b.Shape == flat.Plate && len(b.Holes) > 0 && b.width*scale < leaderRoom {
+		return leaderRoom
+	}
 	if b.Shape == flat.Plate || b.Fan != nil {
 		return max(flatRight, slantRoom, b.style.Beyond(b.width*scale, b.dim(b.width)))
 	}
@@ -103,6 +112,9 @@ func (b *blankPanel) right(scale float64) float64 {
 }
 
 func (b *blankPanel) left() float64 {
+	if b.Diameter > 0 && len(b.Holes) > 0 {
+		return discRoom
+	}
 	if b.Shape == flat.Plate {
 		return flatLeft + 2*b.style.Step
 	}
@@ -184,6 +196,16 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 			flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, left-columnGap, free.Max.Y),
 		})
 	}
+	// The flat over all, the table and the words beside each other under it.
+	if rest := sheet.Box(free.Min.X+width+columnGap, free.Min.Y, free.Max.X, free.Max.Y); rest.Max.X-rest.Min.X > 50 {
+		height := max(used.Max.Y-used.Min.Y, wordsHeight(rest.Max.X-rest.Min.X, words))
+		top := free.Min.Y + height
+		rest.Max.Y = top
+		yield(place{
+			table: sheet.Box(free.Min.X, free.Min.Y, rest.Min.X-columnGap, top+0.01), words: rest,
+			flat: sheet.Box(free.Min.X, top+columnGap, free.Max.X, free.Max.Y),
+		})
+	}
 	// The words between the flat and the table.
 	for _, column := range [...]float64{46, 56} {
 		if side := sheet.Box(left-columnGap-column, free.Min.Y, left-columnGap, free.Max.Y); side.Min.X > free.Min.X+40 && fits(side, words) {
@@ -226,19 +248,6 @@ func (k *pack) flatTolerance() string {
 		return "Cut lines ±1/32, trimmed edges ±1/64."
 	}
 	return "Cut lines ±0.5, trimmed edges ±0.3."
-}
-
-// pieces returns how many pieces of a name there are.
-func (k *pack) pieces(name string) int {
-	n := 0
-	for i := range k.job.Parts {
-		for j := range k.job.Parts[i].Blanks {
-			if b := &k.job.Parts[i].Blanks[j]; b.Name == name {
-				n += b.Quantity
-			}
-		}
-	}
-	return n
 }
 
 // drawFlat draws the blank in its place with its dimensions.

@@ -2,8 +2,11 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/flat"
 	"stabile/render/ink"
@@ -68,16 +71,25 @@ func (b *blankPanel) words(f *sheet.Flow) {
 	b.notes(say)
 }
 
-// names returns what is written on the pieces.
+// names returns what is written on the pieces: of each part as its own blank has it.
 func (b *blankPanel) names() string {
 	var names []string
 	for _, n := range b.cut.Names {
-		if pieces := b.pieces(n); pieces > 1 {
-			n = fmt.Sprintf("%s 1 to %d", n, pieces)
-		}
-		names = append(names, n)
+		names = append(names, b.written(n))
 	}
 	return strings.Join(names, "; ")
+}
+
+// written returns what is written on the pieces of a blank.
+func (k *pack) written(name string) string {
+	for i := range k.job.Parts {
+		for j := range k.job.Parts[i].Blanks {
+			if b := &k.job.Parts[i].Blanks[j]; b.Name == name {
+				return b.Written()
+			}
+		}
+	}
+	return name
 }
 
 // formingOf says how the blank is formed, but for what the legend says.
@@ -141,6 +153,16 @@ func (b *blankPanel) notes(say func(string)) {
 			edges = append(edges, string(o.Edge)+" "+words.Ordinate(o.From))
 		}
 		say("Ordinates: " + strings.Join(edges, ", ") + "; stations " + words.Station(b.Ordinates[0].From) + ".")
+	}
+	if len(b.Feet) > 0 {
+		say("Scribe the centre lines and every foot, and write its name beside it; the tick across an outline is where the seam of the tube stands.")
+	}
+	if b.Diameter > 0 && len(b.Holes) > 0 && len(b.Feet) > 0 {
+		var holes []string
+		for _, h := range b.Holes {
+			holes = append(holes, fmt.Sprintf("%s at %s", bearing(math.Atan2(h.Center.Y, h.Center.X)), b.fine(r2.Norm(h.Center))))
+		}
+		say("Holes from the middle, by bearing: " + strings.Join(holes, ", ") + ".")
 	}
 	openings, opened := b.openings()
 	if openings != "" {

@@ -1,10 +1,12 @@
 package pack_test
 
 import (
+	"cmp"
 	"encoding/xml"
 	"math"
 	"regexp"
 	"strconv"
+	"slices"
 	"strings"
 	"testing"
 
@@ -109,6 +111,13 @@ func TestCutFilesMeasured(t *testing.T) {
 				t.Errorf("%s, %s has %d edges, want %d", e.name, s.Name, len(edges), len(wanted))
 				continue
 			}
+			// The outline first, then the holes by their size.
+			bySize := func(a, b []r2.Vec) int {
+				size := func(p []r2.Vec) float64 { lo, hi := extent(p); return hi.X - lo.X }
+				return cmp.Compare(size(b), size(a))
+			}
+			slices.SortStableFunc(edges, bySize)
+			slices.SortStableFunc(wanted, bySize)
 			lo, _ := extent(edges[0])
 			was, _ := extent(wanted[0])
 			shift := r2.Sub(lo, was)

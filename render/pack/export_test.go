@@ -1,4 +1,4 @@
 package pack
 
-// IsBare is isBare for tests from outside.
-var IsBare = isBare
+// ByMeasures is byMeasures for tests from outside.
+var ByMeasures = byMeasures

@@ -62,6 +62,7 @@ func (f *flatDrawing) all() {
 	}
 	f.standings()
 	f.marks()
+	f.feet()
 	switch f.blank.Shape {
 	case flat.Disc:
 		f.roundPlate()

@@ -88,7 +88,7 @@ func Patterns(j *fab.Job, o PatternOptions) ([]*ink.Sheet, error) {
 func (k *pack) patterns(p *printing) {
 	var all []*tiling
 	for _, c := range k.job.Cuts {
-		if len(c.Blank.Outline) == 0 || isBare(&c.Blank) || !k.wants(&c) {
+		if len(c.Blank.Outline) == 0 || byMeasures(&c.Blank) || !k.wants(&c) {
 			continue // nothing to cut, or by its measures
 		}
 		upright, turned := k.trace(&c, false), k.trace(&c, true)

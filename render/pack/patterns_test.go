@@ -119,7 +119,7 @@ func TestPatternsMeasured(t *testing.T) {
 			}
 		}
 		for _, c := range e.job.Cuts {
-			if len(c.Blank.Outline) == 0 || pack.IsBare(&c.Blank) {
+			if len(c.Blank.Outline) == 0 || pack.ByMeasures(&c.Blank) {
 				continue
 			}
 			name := c.Names[0]
@@ -228,7 +228,8 @@ func TestPatternsHangTogether(t *testing.T) {
 	d := sample.New("Ring", quantity.Millimetre, 1200, 1000).Design
 	j := sample.Job(d)
 	b := &j.Parts[0].Blanks[0]
-	b.Holes = append(b.Holes, flat.Hole{Center: r2.Vec{X: 11, Y: 7}, Diameter: 60, Outline: []r2.Vec{{X: 41, Y: 7}, {X: 11, Y: 37}, {X: -19, Y: 7}, {X: 11, Y: -23}}})
+	b.Holes = append(b.Holes, flat.Hole{Center: r2.Vec{X: 11, Y: 7}, Outline: []r2.Vec{{X: 41, Y: 7}, {X: 11, Y: 37}, {X: -19, Y: 7}, {X: 11, Y: -23}}})
+	j.Cuts[0].Blank.Holes = b.Holes
 	drawing := patterns(t, j, pack.PatternOptions{})
 	pdf, err := vector.PDF(drawing, vector.Info{})
 	if err != nil {

@@ -60,8 +60,24 @@ func (f *flatDrawing) roundPlate() {
 		if n := r2.Norm(h.Center); n > 0 {
 			inward = r2.Scale(-(h.Diameter/2*f.scale+5.5)/n, h.Center)
 		}
-		at := r2.Add(f.at(h.Center), inward)
-		f.draw.Put(&ink.Text{At: r2.Vec{X: at.X, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i + 1)})
+		if len(holes) == 1 {
+			continue // there is no other to tell it from
+		}
+		number := func(by r2.Vec) *ink.Text {
+			at := r2.Add(f.at(h.Center), by)
+			return &ink.Text{At: r2.Vec{X: at.X, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i + 1)}
+		}
+		text := number(inward)
+		middle := f.at(r2.Vec{})
+		good := func() bool {
+			return f.draw.Free(text) && r2.Norm(r2.Sub(r2.Add(text.At, r2.Vec{Y: sheet.Small / 2}), middle)) < f.blank.Diameter/2*f.scale-3
+		}
+		for k := 1; k < 16 && !good(); k++ {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
+			off := h.Diameter/2*f.scale + 5.5
+			text = number(r2.Vec{X: off * cos, Y: off * sin})
+		}
+		f.draw.Put(text)
 	}
 	if !same || radius == 0 || holes[0].Diameter == 0 {
 		return
@@ -72,6 +88,9 @@ func (f *flatDrawing) roundPlate() {
 	c := f.at(top.Center)
 	f.draw.Leader(c, top.Diameter/2*f.scale, r2.Vec{X: c.X - 3, Y: f.box.Max.Y + 4}, text)
 }
+
+// leaderRoom is the room that what is said of a plate's holes needs, in mm.
+const leaderRoom = 40.0
 
 // plate draws a plate's size and the places of its holes from its left and
 // lower edges.
@@ -125,6 +144,9 @@ func (f *flatDrawing) plate() {
 			text = fmt.Sprintf("%d × %s", n, text)
 		}
 		knee := r2.Vec{X: f.at(h.Center).X - 6, Y: b.Max.Y + 4}
+		if b.Max.X-b.Min.X < leaderRoom {
+			knee.X = f.at(h.Center).X + 6 // no room for what it says over the plate
+		}
 		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
 	}
 }

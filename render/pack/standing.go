@@ -21,7 +21,7 @@ func markText(m *flat.Mark) string {
 		text += " stands here"
 	}
 	if m.Piece > 0 {
-		text += fmt.Sprintf(", piece %d alone", m.Piece)
+		text += fmt.Sprintf(", on %d alone", m.Piece)
 	}
 	return text
 }

@@ -181,29 +181,37 @@ func isOpened(b *flat.Blank) bool {
 	return slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(flat.OpenedFor); return ok })
 }
 
-// openings says how the ends of a gore are laid out that are opened for a post, and
-// how many there are; it is empty where none is.
-func (b *blankPanel) openings() (text string, n int) {
+// openingPoints is how many steps from corner to corner the end of an opened gore is
+// laid out by: a batten does the rest.
+const openingPoints = 4
+
+// An openedEnd is an end of a gore that is opened for a post, by its points: right of the
+// centre line and along from the middle.
+type openedEnd struct {
+	end    string // "upper" or "lower"
+	points []string
+}
+
+// openedEnds returns the ends of a gore that are opened for a post and can be laid out
+// by points.
+func (b *blankPanel) openedEnds() (list []openedEnd) {
 	if b.Shape != flat.Gore || !isOpened(b.Blank) {
-		return "", 0
+		return nil
 	}
-	const points = 4 // steps from corner to corner: a batten does the rest
-	var texts []string
 	for i, path := range ends(b.Outline) {
 		if path == nil {
 			continue
 		}
-		end, sign := "Upper", 1.0
+		e, sign := openedEnd{end: "upper"}, 1.0
 		if i == 1 {
-			end, sign = "Lower", -1
+			e.end, sign = "lower", -1
 		}
-		var pairs []string
-		add := func(q r2.Vec) { pairs = append(pairs, b.fine(q.X)+" / "+b.fine(sign*q.Y)) }
+		add := func(q r2.Vec) { e.points = append(e.points, b.fine(q.X)+" / "+b.fine(sign*q.Y)) }
 		from, to := path[0], path[len(path)-1]
 		add(from)
 		k := 1
-		for j := 1; j < points; j++ {
-			x := from.X + (to.X-from.X)*float64(j)/points
+		for j := 1; j < openingPoints; j++ {
+			x := from.X + (to.X-from.X)*float64(j)/openingPoints
 			for k < len(path)-1 && path[k].X < x {
 				k++
 			}
@@ -215,10 +223,24 @@ func (b *blankPanel) openings() (text string, n int) {
 			add(r2.Vec{X: x, Y: p.Y + t*(q.Y-p.Y)})
 		}
 		add(to)
-		texts = append(texts, end+": "+strings.Join(pairs, ", ")+".")
+		list = append(list, e)
 	}
-	if texts == nil {
+	return list
+}
+
+// openingsLead begins what is said of opened ends.
+const openingsLead = "Openings, right of the centre line / along from the middle."
+
+// openings says how the ends of a gore are laid out that are opened for a post, and
+// how many there are; it is empty where none is.
+func (b *blankPanel) openings() (text string, n int) {
+	list := b.openedEnds()
+	if len(list) == 0 {
 		return "", 0
 	}
-	return "Openings, right of the centre line / along from the middle. " + strings.Join(texts, " "), len(texts)
+	text = openingsLead
+	for _, e := range list {
+		text += " " + sheet.Capital(e.end) + ": " + strings.Join(e.points, ", ") + "."
+	}
+	return text, len(list)
 }

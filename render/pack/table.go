@@ -16,10 +16,10 @@ func (k *pack) layoutTable(c *flat.Blank) *sheet.Table {
 	switch {
 	case len(c.Ordinates) > 0:
 		return k.ordinates(c)
-	case c.Diameter > 0 && len(c.Holes) > 0:
+	case c.Diameter > 0 && len(c.Holes) > 0 && len(c.Feet) == 0:
 		return k.holes(c)
 	}
-	return nil
+	return k.feetTable(c)
 }
 
 // column adds a column of lengths to a table: in the shop's fractions and in

@@ -1,0 +1,54 @@
+package flat
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"stabile/param/design"
+)
+
+// A Foot is where a part stands on a base plate, in the plate's own frame.
+type Foot struct {
+	Part    string
+	At      r2.Vec   // of a post, where its axis meets the plate; of a ball, where it rests
+	Outline []r2.Vec // of a post's outside on the plate; nil for a ball
+	Seam    r2.Vec   // where a post's seam meets the plate, on its outside
+	Bearing float64  // rad, of that seam, in plan
+}
+
+// markFeet marks on the blanks of base plates where posts and balls stand on them.
+func markFeet(d *design.Design, made []Developed) {
+	for i, base := range d.Parts {
+		if base.Base == nil || len(made[i].Blanks) == 0 {
+			continue
+		}
+		b := &made[i].Blanks[0]
+		for k, p := range d.Parts {
+			f := Foot{Part: p.Name}
+			switch {
+			case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && p.Post.Ends[design.Foot].With == base:
+				at := p.Post.Ends[design.Foot].At
+				f.At = r2.Vec{X: at.X, Y: at.Y}
+				for _, q := range made[k].Rims[design.Foot] {
+					f.Outline = append(f.Outline, r2.Vec{X: q.X, Y: q.Y})
+				}
+				if len(f.Outline) == 0 {
+					continue
+				}
+				// A rim begins at the seam.
+				f.Seam = f.Outline[0]
+				v := r2.Sub(f.Seam, f.At)
+				f.Bearing = bearingOf(math.Atan2(v.Y, v.X))
+				first := f.Outline[0]
+				path := append(f.Outline[:len(f.Outline):len(f.Outline)], first)
+				b.Marks = append(b.Marks, Mark{Kind: Standing, From: first, To: first, Path: path, Part: p.Name, Bearing: f.Bearing})
+			case p.Ball != nil && p.Ball.On == base:
+				f.At = r2.Vec{X: p.Ball.Center.X, Y: p.Ball.Center.Y}
+			default:
+				continue
+			}
+			b.Feet = append(b.Feet, f)
+		}
+	}
+}
