@@ -139,6 +139,11 @@
 //
 // Vent. One hole, smaller than the ball.
 //
+// Seams. That of a post faces away from the viewer; where it would come within 10 mm
+// of a seam of the ball or the tube at one of its ends, or of a branch on its side, it
+// is turned to the nearest bearing at the back that keeps off, or else to the best. A
+// ball's 'seam' turns its gores or rings about the pole.
+//
 // Pole. 'pole A toward B' leans a ball's pole by A from upright; 'pole toward
 // B' lays it level. The middle of gore 1 faces bearing 0 of the upright ball,
 // carried over by the shortest tilt.

@@ -207,6 +207,12 @@ type (
 		By            float64 // mm
 	}
 
+	// SeamsMeet says that a seam comes as near another part's as welds should not.
+	SeamsMeet struct {
+		With         string
+		Apart, Least float64 // mm
+	}
+
 	// SeamUnder says that a seam runs under the joint of another post.
 	SeamUnder struct{ Post string }
 
@@ -317,6 +323,9 @@ func (OpenHead) Fact() {}
 
 // Fact marks the type.
 func (Overhangs) Fact() {}
+
+// Fact marks the type.
+func (SeamsMeet) Fact() {}
 
 // Fact marks the type.
 func (SeamUnder) Fact() {}

@@ -84,6 +84,7 @@ func (d *developer) post() {
 	if len(d.wrong) > 0 {
 		return
 	}
+	d.seamsApart()
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}
 	free := p.Ends[design.Head].Meets == design.Free || p.Ends[design.Head].Meets == design.OnHead && head.square
@@ -247,5 +248,13 @@ func (d *developer) headDisc(t *tube) {
 	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})
 	if p.Length < thick {
 		d.note(finding.Caution, ThickDisc{})
+	}
+}
+
+// seamsApart cautions of a seam that comes too near another at an end of the post.
+func (d *developer) seamsApart() {
+	least := design.SeamThicknesses * d.part.Metal.Thickness
+	if room, with := d.part.SeamRoom(d.part.Post.Seam, nil); room < least {
+		d.note(finding.Caution, SeamsMeet{with.Name, max(0, room), least})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/shop"
+	"stabile/param/design"
 )
 
 // mostZones is the largest number of zones that a ball is made of.
@@ -15,7 +16,7 @@ const mostZones = 48
 // ringSeam returns the angle about the pole, in rad from the ball's prime
 // direction, where the seam of a ring lies: away from the viewer for a ball that
 // stands upright, and off those of its neighbours.
-func ringSeam(k int) float64 { return math.Pi / 3 * float64(1+k%2) }
+func ringSeam(k int) float64 { return design.RingSeam * float64(1+k%2) }
 
 // A frustum is a ring of a ball of zones, at the middle of its sheet: a cone's
 // side between two edges, or a cylinder's.

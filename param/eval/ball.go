@@ -114,7 +114,8 @@ func (b *body) shellSound(p *design.Part) bool {
 
 // setPole turns the ball: its pole leans from upright by an angle toward a
 // bearing, or lies level where only the bearing is given. The middle of gore 1
-// faces bearing 0, carried over by the tilt.
+// faces bearing 0, carried over by the tilt, unless a seam is given its bearing: that
+// before gore 1, or that of the lowest ring.
 func (b *body) setPole(ball *design.Ball) bool {
 	ball.Pole = design.Upright
 	if g := b.find("pole"); g != nil {
@@ -138,5 +139,16 @@ func (b *body) setPole(ball *design.Ball) bool {
 		}
 	}
 	ball.Prime = design.Toward(ball.Pole, 0)
+	if g := b.find("seam"); g != nil {
+		bearing, ok := b.bearing(g.args[0], ball.Center, "centre", b.what)
+		if !ok {
+			return false
+		}
+		if ball.Build == design.Zones {
+			ball.Prime = design.Toward(ball.Pole, bearing-design.RingSeam)
+		} else {
+			ball.Prime = design.Toward(ball.Pole, bearing+math.Pi/float64(ball.Gores))
+		}
+	}
 	return true
 }

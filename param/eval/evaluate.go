@@ -159,6 +159,7 @@ func (e *evaluator) evaluate() {
 		e.missing(e.start(), "declare a base, a post or a ball", "the design has no part")
 	}
 	e.join()
+	e.turnSeams()
 	e.checkTied()
 	e.clearAnchors()
 	e.weldable()

@@ -128,6 +128,8 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("its %s stands on the head of post '%s', which is wider and open: give that 'head disc'", f.End, f.Post), true
 	case flat.Overhangs:
 		return fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along", f.End, f.Of, f.Post, exact(f.By)), true
+	case flat.SeamsMeet:
+		return fmt.Sprintf("its seam comes within %s of a seam of '%s', less than the %s that welds keep apart: turn one of them with 'seam'", exact(f.Apart), f.With, exact(f.Least)), true
 	case flat.SeamUnder:
 		return "its seam runs under the joint of post '" + f.Post + "': turn the seam with 'seam'", true
 	case flat.NoVent:

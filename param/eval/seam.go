@@ -1,0 +1,44 @@
+package eval
+
+import (
+	"math"
+
+	"stabile/param/design"
+)
+
+// seamStep is by how much a seam is turned to look for a place that keeps apart.
+const seamStep = math.Pi / 48
+
+// turnSeams turns the seams of posts that say nothing of it, where that which faces away
+// from the viewer would come near another seam or run under a joint: to the nearest
+// bearing at the back that keeps apart, or else to that which does best.
+func (e *evaluator) turnSeams() {
+	var branches []*design.Part
+	for _, p := range e.design.Parts {
+		if p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnSide {
+			branches = append(branches, p)
+		}
+	}
+	for _, p := range e.design.Parts {
+		if p.Post == nil {
+			continue
+		}
+		if _, given := p.Props["seam"]; given {
+			continue
+		}
+		best, most := p.Post.Seam, math.Inf(-1)
+		for k := 0; k <= 24 && most < design.SeamsApart; k++ {
+			for _, way := range [2]float64{1, -1} {
+				seam := seamBearing + way*float64(k)*seamStep
+				// Alike but for rounding, the nearer to the back is kept.
+				if room, _ := p.SeamRoom(seam, branches); room > most+1e-6 {
+					best, most = seam, room
+					if room >= design.SeamsApart {
+						break
+					}
+				}
+			}
+		}
+		p.Post.Seam = best
+	}
+}
