@@ -33,6 +33,7 @@ const faultsFound = `(async () => (await axe.run(document, { runOnly: ["wcag2a",
 // axe-core finds no fault, in any tab and sheet, dark and light, on a desk, a
 // tablet and a telephone.
 func TestAccess(t *testing.T) {
+	t.Parallel()
 	code := axe(t)
 	v := visit(t, Options{File: "standing.stabile"})
 	for name, size := range map[string]sized{"1440": desk, "1024": {1024, 768, true}, "390": {390, 844, true}} {

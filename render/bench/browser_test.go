@@ -90,7 +90,7 @@ var desk = sized{1440, 900, false}
 func (v *visitor) browse(size sized, address string) *tab {
 	v.t.Helper()
 	ctx, cancel := chromedp.NewContext(openBrowser(v.t), chromedp.WithNewBrowserContext())
-	ctx, late := context.WithTimeout(ctx, 60*time.Second)
+	ctx, late := context.WithTimeout(ctx, 3*time.Minute)
 	v.t.Cleanup(func() {
 		late()
 		cancel()
@@ -138,10 +138,13 @@ func (p *tab) do(statement string) {
 // pause lets the page alone for a moment.
 func (p *tab) pause(d time.Duration) { time.Sleep(d) }
 
-// waits for an expression of the page to hold.
+// patience is how long a test waits for the page before it gives up.
+const patience = 25 * time.Second
+
+// until waits for an expression of the page to hold.
 func (p *tab) until(expression string) {
 	p.t.Helper()
-	poll := chromedp.Poll[chromedp.Void](expression, chromedp.WithPollingInterval(30*time.Millisecond), chromedp.WithPollingTimeout(15*time.Second))
+	poll := chromedp.Poll[chromedp.Void](expression, chromedp.WithPollingInterval(30*time.Millisecond), chromedp.WithPollingTimeout(patience))
 	if err := chromedp.Do(p.ctx, poll); err != nil {
 		text, _ := chromedp.Run(p.ctx, chromedp.Evaluate[string](`document.body.innerText.slice(0, 3000)`))
 		p.shot("failed-" + p.t.Name())

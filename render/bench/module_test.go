@@ -12,6 +12,7 @@ import (
 // Undo takes any run of changes back to the same text, and redo makes it again;
 // typing that goes on is one change, and no half of a letter is left.
 func TestHistory(t *testing.T) {
+	t.Parallel()
 	v := visit(t, Options{File: "standing.stabile"})
 	p := v.browse(desk, v.address)
 	p.until(settled)
