@@ -9,6 +9,7 @@ import (
 const (
 	wallSource     = "EN 13445-3 16.4, its constants from memory, confirmed by finite elements"
 	singleSource   = "EN 13445-3 16.5 (from memory), as of a cylinder, confirmed by finite elements"
+	sideSource     = "EN 13445-3 16.5 (from memory)"
 	seamSource     = "; beside a seam z 0.7, EN 13445-3 5.6 (from memory)"
 	memberSource   = "AISC 360 H1.1, H3.2, round tubes by F8"
 	weldSource     = "AISC 360 J2.4, J4.2; weld as a line"
@@ -131,7 +132,7 @@ func (c *checks) welds() {
 func (c *checks) walls() {
 	for i := range c.s.Shells {
 		sh := &c.s.Shells[i]
-		k := check.Check{ID: check.BallWall, Part: sh.Ball.Name, With: sh.With.Name, Found: sh.Ratio, Limit: 1, Case: sh.Case, Source: sh.source()}
+		k := check.Check{ID: sh.id(), Part: sh.Ball.Name, With: sh.With.Name, Found: sh.Ratio, Limit: 1, Case: sh.Case, Source: sh.source()}
 		why := c.feet()
 		if sh.Gap != "" {
 			why = Unchecked{sh.Gap, []Place{sh.place()}}
@@ -145,6 +146,14 @@ func (c *checks) walls() {
 	}
 }
 
+// id is what check the wall is of.
+func (s *Shell) id() check.ID {
+	if s.Ball.Post != nil {
+		return check.PostWall
+	}
+	return check.BallWall
+}
+
 // fails reports whether a wall that is over its limit fails although the gap leaves it
 // undecided where it is within: the gap can only make it weaker.
 func (g Gap) fails() bool {
@@ -155,7 +164,7 @@ func (g Gap) fails() bool {
 func (c *checks) gaps() {
 	for _, u := range c.s.Unchecked {
 		id := gapCheck[u.Gap]
-		if id == check.Post || id == check.BallWall {
+		if id == check.Post || id == check.BallWall || id == check.PostWall {
 			continue
 		}
 		for _, p := range u.Places {

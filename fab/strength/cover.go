@@ -122,16 +122,6 @@ func (s *Strength) cover(in Input) {
 			s.lack(gap, Place{Part: j.A.Name, With: j.B.Name})
 		}
 	}
-	for _, it := range in.Items {
-		if it.Part.Post == nil {
-			continue
-		}
-		for i := range ends {
-			if end := &it.Part.Post.Ends[i]; end.Meets == design.OnSide && end.With != nil {
-				s.lack(PostWallAtJoint, Place{Part: end.With.Name, With: it.Part.Name, End: ends[i]})
-			}
-		}
-	}
 	// A plate that carries the pull of an anchor by itself, as a strip from the post, does not
 	// pry: AISC Manual part 9 (from memory). One that does not fails.
 	if a := s.Anchors; a != nil && a.ForTarget > 0 && s.Plate == nil {

@@ -44,7 +44,8 @@ type WallBreaks struct {
 	With      string      // what is welded to it there
 	Where     check.Where // the end of a post, or Seat
 	Case      check.Case
-	Thickness float64 // mm of the ball's wall that carries it; 0 where none within reason does
+	Thickness float64 // mm of the wall that carries it; 0 where none within reason does
+	Side      bool    // it is the wall of a post, not of a ball
 }
 
 // PlateBends: the base plate is over its limit beside a post.

@@ -71,8 +71,8 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 	}
 	for i := range s.Shells {
 		if sh := &s.Shells[i]; sh.Gap.fails() && sh.Ratio > 1 {
-			f.add(finding.Danger, check.BallWall, WallBreaks{
-				Ratio: sh.Ratio, With: sh.With.Name, Where: sh.Where, Case: sh.Case, Thickness: sh.thicker(),
+			f.add(finding.Danger, sh.id(), WallBreaks{
+				Ratio: sh.Ratio, With: sh.With.Name, Where: sh.Where, Case: sh.Case, Thickness: sh.thicker(), Side: sh.Ball.Post != nil,
 			}, sh.Ball.Name)
 		}
 	}

@@ -90,6 +90,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) 
 	for i := range seats {
 		s.sit(c, &seats[i])
 	}
+	s.threads(c, in)
 	s.crowd()
 	s.Members = slices.DeleteFunc(s.Members, func(m Member) bool { return m.Ratio < 0 })
 }
@@ -216,6 +217,13 @@ func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) 
 		s.sign = [2]float64{1, -1}[end]
 		s.capacity = capacityAt(p, ball, end)
 	}
+	if at.Meets == design.OnSide && at.With != nil && at.With.Post != nil {
+		s.shell = true
+		side := sideAt(p, at.With, end)
+		s.out[0], s.out[1], s.out[2] = b.Local(side.out)
+		s.sign = [2]float64{1, -1}[end]
+		s.capacity = side.Capacity
+	}
 	s.foot = at.Meets == design.OnPlate
 }
 
@@ -225,7 +233,13 @@ func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
 	if look.weld {
 		s.weld(c, look, p, end, at)
 	}
-	if look.shell {
+	switch {
+	case !look.shell:
+	case at.Meets == design.OnSide:
+		sh := sideAt(p, at.With, end)
+		sh.bear(c, look)
+		s.Shells = append(s.Shells, sh)
+	default:
 		s.shell(c, look, p, at.With, end)
 	}
 	if look.foot {

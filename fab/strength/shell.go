@@ -201,7 +201,7 @@ func (s *Shell) ringed(room, lean float64) {
 // settle leaves undecided a wall that is curved one way only and carries less as a cylinder than
 // is asked of it, but not as a sphere.
 func (s *Shell) settle() {
-	if s.Gap == "" && s.Joint.Single && s.Ratio > 1 && s.Ratio*s.round.Use(s.Load).Interaction <= s.Use.Interaction {
+	if s.Gap == "" && s.Joint.Single && s.Ball.Ball != nil && s.Ratio > 1 && s.Ratio*s.round.Use(s.Load).Interaction <= s.Use.Interaction {
 		s.Gap = WallRidges
 	}
 }
@@ -209,7 +209,10 @@ func (s *Shell) settle() {
 // source returns where the limit is from.
 func (s *Shell) source() string {
 	text := wallSource
-	if s.Joint.Single {
+	switch {
+	case s.Ball.Post != nil:
+		text = sideSource
+	case s.Joint.Single:
 		text = singleSource
 	}
 	if s.Seamed {
@@ -279,7 +282,7 @@ func (s *Shell) Axial() float64 {
 func (s *Strength) crowd() {
 	for i := range s.Shells {
 		a := &s.Shells[i]
-		if a.Joint.Wall == 0 {
+		if a.Joint.Wall == 0 || a.Ball.Post != nil {
 			continue
 		}
 		for k := range s.Shells {

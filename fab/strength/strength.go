@@ -157,7 +157,7 @@ func (s *Strength) worst() {
 	}
 	for i := range s.Shells {
 		if sh := &s.Shells[i]; sh.Gap.fails() && sh.Ratio > s.Worst {
-			s.Worst, s.WorstAt = sh.Ratio, Spot{Check: check.BallWall, Part: sh.Ball.Name, Where: sh.Where, Joint: sh.With.Name, Case: sh.Case}
+			s.Worst, s.WorstAt = sh.Ratio, Spot{Check: sh.id(), Part: sh.Ball.Name, Where: sh.Where, Joint: sh.With.Name, Case: sh.Case}
 		}
 	}
 	if p := s.Plate; p != nil && p.Ratio > s.Worst {

@@ -113,6 +113,13 @@ func (w Writer) wallBreaks(f strength.WallBreaks) string {
 	if f.Where != check.Seat {
 		where = fmt.Sprintf("at the %s of %s", f.Where, f.With)
 	}
+	if f.Side {
+		cure := "make it wider, or bring down what the branch carries"
+		if f.Thickness > 0 {
+			cure = "a wall of " + w.Thickness(f.Thickness) + " carries it"
+		}
+		return fmt.Sprintf("its wall gives way %s: %s of its limit under %s; %s", where, Use(f.Ratio), w.Case(f.Case), cure)
+	}
 	cure := "make the post wider, run it through the ball with 'around', or bring down what it carries"
 	if f.Thickness > 0 {
 		cure = "a wall of " + w.Thickness(f.Thickness) + " carries it, so does a wider post or one that runs through the ball with 'around'"
@@ -195,7 +202,7 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.SeatWeld:         {"weld of one ball on another", ""},
 	strength.ThreadWeld:       {"welds of a ball around a post", ""},
 	strength.RestWeld:         {"weld of a ball on the base", ""},
-	strength.PostWallAtJoint:  {"wall of a post beside the joint of another", ""},
+	strength.PostWallAtJoint:  {"wall of a post beside the joint of another, where that is far from square to it, or the walls are not known", "turn it nearer to square"},
 	strength.PlateAtAnchor:    {"plate at an anchor under a post", ""},
 	strength.PlateWithoutPost: {"bending of the plate: no post stands on it", ""},
 	strength.Prying:           {"prying on the anchors", ""},
@@ -277,7 +284,7 @@ func (w Writer) Spot(s strength.Spot) string {
 		text = s.Part + ", " + Place(s.Where, s.Joint)
 	case check.Weld:
 		text = s.Part + ", weld at the " + Place(s.Where, s.Joint)
-	case check.BallWall:
+	case check.BallWall, check.PostWall:
 		text = fmt.Sprintf("the wall of %s at %s", s.Part, s.Joint)
 	case check.Plate:
 		text = "the base plate beside " + s.Part
