@@ -86,7 +86,7 @@ func (b *builder) strength(modes bool) {
 	}
 	b.Strength = s
 	b.strong = s.Findings(in)
-	if s.Worst > 1 && b.want&WithCures != 0 {
+	if b.want&WithCures != 0 && s.Fails() {
 		if b.strong, err = s.Advise(in); err != nil {
 			b.strong = failed(strength.Failed{Reason: err.Error()})
 		}

@@ -35,6 +35,8 @@ type LoadFails struct {
 	Of    check.ID    // People, Earthquake or Ice
 	Check check.Check // that fails under it
 	Held  bool        // there are anchors
+	Tried bool        // it was worked out what helps
+	Cures []strength.Cure
 }
 
 // Fact marks the facts.
@@ -186,7 +188,13 @@ func (b *builder) under(c check.Check, in strength.Input, tips check.Check) chec
 	switch {
 	case worst.Verdict == check.Fails:
 		c.Verdict = check.Fails
-		b.sited = append(b.sited, LoadFails{Of: c.ID, Check: worst, Held: j.Tipping.Anchors > 0})
+		fails := LoadFails{Of: c.ID, Check: worst, Held: j.Tipping.Anchors > 0}
+		if b.want&WithCures != 0 {
+			if cures, err := s.Cures(in, worst); err == nil {
+				fails.Tried, fails.Cures = true, cures
+			}
+		}
+		b.sited = append(b.sited, fails)
 	case len(open) > 0:
 		c.Verdict, c.Why = check.Undecided, RestsOn{open}
 	default:

@@ -100,7 +100,7 @@ func (m *maker) heated() {
 			if s.vented() {
 				continue
 			}
-			m.say(finding.Caution, finding.Life, check.Hollow, s.Parts[0], s.lacks())
+			m.say(finding.Danger, finding.Life, check.Hollow, s.Parts[0], s.lacks())
 		}
 		m.thin()
 	case design.Paint:

@@ -230,7 +230,7 @@ ball moon on mast { diameter 200, halves, vent 6, metal other }
 		// The vent of a tube of 80 mm is a quarter of that across; a ball of 200 mm
 		// holds 4.2 l, for which 50 mm for 500 l comes to 4.6 mm: the least is 10.
 		{"hot dip", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish bath { galvanize }",
-			[]string{"mast: NoVents{Holes:0 Vent:0 Dip:20 ", "moon: NoVents{Holes:1 Vent:6 Dip:10 ", "Pressure:148.6", "ThinDip"}, nil},
+			[]string{"mast: NoVents{Holes:0 Vent:0 Dip:20 ", "moon: NoVents{Holes:1 Vent:6 Dip:50 ", "Pressure:148.6", "ThinDip"}, nil},
 		{"baked paint", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish coat { paint }", []string{"Baked{Celsius:200 Pressure:62"}, []string{"NoVents"}},
 	} {
 		p := assembly.Make(input(build(t, metals+tt.text+parts)))

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/corrosion"
 	"stabile/param/design"
 )
 
@@ -42,18 +43,6 @@ func SealedPressure(celsius float64) float64 {
 // WeldVent is the least diameter, in mm, of the hole that lets out the air that
 // welding heats. Common practice, no source.
 const WeldVent = 3.0
-
-const (
-	// dipLeast and dipShare are the least diameter, in mm, of a vent or drain in a
-	// tube that is hot dipped, and its least share of the tube's diameter;
-	// dipVessel is the diameter, in mm, for a vessel of dipVolume, in mm3, and is
-	// taken in proportion of the hole's area to the volume. As galvanisers' guides
-	// give them after ASTM A385 and ISO 14713-2.
-	dipLeast  = 10.0
-	dipShare  = 0.25
-	dipVessel = 50.0
-	dipVolume = 0.5e9
-)
 
 // enclose finds the closed spaces. Two tubes head to head open into each other,
 // unless the one stands on the disc of the other, and an open head within a ball
@@ -122,22 +111,25 @@ func (m *maker) enclose() {
 // hollow adds a part to a space.
 func (m *maker) hollow(s *Space, p *design.Part) {
 	s.Parts = append(s.Parts, p.Name)
-	least := dipLeast
+	kind, outside, volume := corrosion.Ball, 0.0, 0.0
 	if b := p.Ball; b != nil {
 		v := 4 * math.Pi / 3 * b.Radius * b.Radius * b.Radius
-		s.Volume += v
+		outside, volume = 2*b.Radius, v
 		if b.Vent > 0 {
 			s.Holes++
 			s.Vent = max(s.Vent, b.Vent)
 		}
-		least = max(least, dipVessel*math.Sqrt(v/dipVolume))
 	} else {
 		a, b := p.Post.Ends[design.Foot].Diameter/2, p.Post.Ends[design.Head].Diameter/2
-		s.Volume += math.Pi / 3 * (a*a + a*b + b*b) * p.Post.Length
-		least = max(least, dipShare*max(2*a, 2*b))
+		kind, outside, volume = corrosion.TubeEnd, max(2*a, 2*b), math.Pi/3*(a*a+a*b+b*b)*p.Post.Length
 	}
+	s.Volume += volume
 	if f := m.in.Design.Finish; f != nil && f.Kind == design.Galvanize {
-		s.Dip = max(s.Dip, least)
+		// A space too small for the rule to speak of needs the least hole.
+		s.Dip = max(s.Dip, corrosion.LeastVent)
+		if holes, err := kind.Holes(outside, volume); err == nil {
+			s.Dip = max(s.Dip, holes.Diameter)
+		}
 	}
 }
 

@@ -20,12 +20,13 @@ type EasilyKnocked struct {
 	Anchored, Feet  bool
 }
 
-// WithoutBallast: without its ballast it tips over under its loads.
+// WithoutBallast is how it stands without its ballast under its loads.
 type WithoutBallast struct {
 	Ballast      float64 // kg
 	Factor, With float64 // against tipping, without it and with it
 	TipAngle     float64 // rad, without it
 	Case         check.Case
+	Anchored     bool // anchors hold it besides
 }
 
 // TargetShort: the design's target is under the least that the method has.

@@ -54,9 +54,13 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Feet: w.Feet,
 		})
 	}
-	if t.Loaded && w.Ballast > 0 && !anchored && t.Factor >= LeastFactor && t.Bare.Factor < LeastFactor {
-		add(finding.Caution, check.Tipping, WithoutBallast{
-			Ballast: w.Ballast, Factor: t.Bare.Factor, With: t.Factor, TipAngle: t.Bare.TipAngle, Case: t.Bare.Case,
+	if t.Loaded && w.Ballast > 0 && t.Factor >= LeastFactor {
+		level := finding.Note
+		if t.Bare.Factor < LeastFactor && !anchored {
+			level = finding.Caution
+		}
+		add(level, check.Tipping, WithoutBallast{
+			Ballast: w.Ballast, Factor: t.Bare.Factor, With: t.Factor, TipAngle: t.Bare.TipAngle, Case: t.Bare.Case, Anchored: anchored,
 		})
 	}
 	if t.Short() {

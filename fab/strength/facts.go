@@ -28,8 +28,9 @@ const (
 	TooManyParts Advice = "too-many-parts" // not worked out for so large a piece
 )
 
-// A Cure is a thicker or a wider post, and the ratio that it has.
+// A Cure is a thicker or a wider part, and the ratio that it brings.
 type Cure struct {
+	Of                  string  // the part; "" for that which is spoken of
 	Gauge               int     // of the thickness; 0 where it has none
 	Thickness, Diameter float64 // mm; 0 for as it is
 	Ratio               float64
@@ -40,19 +41,22 @@ type Buckles struct{ Ratio float64 }
 
 // WallBreaks: the wall of a ball is over its limit at a joint.
 type WallBreaks struct {
-	Ratio     float64
-	With      string      // what is welded to it there
-	Where     check.Where // the end of a post, or Seat
-	Case      check.Case
-	Thickness float64 // mm of the wall that carries it; 0 where none within reason does
-	Side      bool    // it is the wall of a post, not of a ball
+	Ratio  float64
+	With   string      // what is welded to it there
+	Where  check.Where // the end of a post, or Seat
+	Case   check.Case
+	Side   bool // it is the wall of a post, not of a ball
+	Advice Advice
+	Cures  []Cure // that bring it within its limit, of Advised
 }
 
 // PlateBends: the base plate is over its limit beside a post.
 type PlateBends struct {
-	Ratio float64
-	Post  string
-	How   PlateBending
+	Ratio  float64
+	Post   string
+	How    PlateBending
+	Advice Advice
+	Cures  []Cure // that bring it within its limit, of Advised
 }
 
 // AnchorTension is what an anchor must hold down.
@@ -99,6 +103,9 @@ type Vibrates struct {
 	Amplitude     float64 // mm
 	At            string  // the post in which it is
 	Windless      bool    // the site gives no wind: how often it blows so is not known
+	Advice        Advice
+	Worst         string // the part that Cures are for
+	Cures         []Cure // that bring it within its limit, of Advised
 }
 
 // NothingPushed: no post or ball stands at the height of the push.

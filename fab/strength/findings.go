@@ -33,6 +33,16 @@ func (s *Strength) Advise(in Input) ([]finding.Finding, error) {
 	return s.findings(in, func(p *design.Part) ([]Remedy, error) { return s.Remedies(in, p, step(in.Design.Units)) })
 }
 
+// Fails reports whether anything is over its limit for which it can be worked out what helps.
+func (s *Strength) Fails() bool {
+	for i := range s.Shedding {
+		if t := s.Shedding[i].Tiring; t != nil && s.Shedding[i].Design > 0 && !t.Fatigue.Harmless() {
+			return true
+		}
+	}
+	return s.Worst > 1
+}
+
 // A found is the findings so far.
 type found struct{ list []finding.Finding }
 
@@ -69,21 +79,49 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 	if s.Buckling < 1 {
 		f.add(finding.Danger, check.Buckling, Buckles{Ratio: 1 / s.Buckling})
 	}
-	for i := range s.Shells {
-		if sh := &s.Shells[i]; sh.Gap.fails() && sh.Ratio > 1 {
-			f.add(finding.Danger, sh.id(), WallBreaks{
-				Ratio: sh.Ratio, With: sh.With.Name, Where: sh.Where, Case: sh.Case, Thickness: sh.thicker(), Side: sh.Ball.Post != nil,
-			}, sh.Ball.Name)
+	cure := func(k check.Check) (Advice, []Cure, error) {
+		switch {
+		case remedies == nil:
+			return NoAdvice, nil, nil
+		case tries(len(in.Items)) == 0:
+			return TooManyParts, nil, nil
 		}
+		list, err := s.Cures(in, k)
+		return Advised, list, err
+	}
+	walls := 0
+	for i := range s.Shells {
+		sh := &s.Shells[i]
+		if !sh.Gap.fails() || !(sh.Ratio > 1) {
+			continue
+		}
+		fact := WallBreaks{Ratio: sh.Ratio, With: sh.With.Name, Where: sh.Where, Case: sh.Case, Side: sh.Ball.Post != nil}
+		var err error
+		if walls++; walls <= mostAdvised || remedies == nil {
+			fact.Advice, fact.Cures, err = cure(check.Check{ID: sh.id(), Part: sh.Ball.Name, With: sh.With.Name})
+		} else {
+			fact.Advice = WorseFirst
+		}
+		if err != nil {
+			return nil, err
+		}
+		f.add(finding.Danger, sh.id(), fact, sh.Ball.Name)
 	}
 	if p := s.Plate; p != nil && p.Ratio > 1 {
-		f.add(finding.Danger, check.Plate, PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}, baseName(in))
+		fact := PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}
+		var err error
+		if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Plate}); err != nil {
+			return nil, err
+		}
+		f.add(finding.Danger, check.Plate, fact, baseName(in))
 	}
 	s.held(in, &f)
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil && in.Wind.Swayed == nil {
 		f.add(finding.Caution, check.Frequency, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid})
 	}
-	s.shedding(in, &f)
+	if err := s.shedding(in, &f, cure); err != nil {
+		return nil, err
+	}
 	if !s.Complete && !in.Still {
 		f.add(finding.Caution, check.Frequency, ModeMissed{})
 	}
@@ -165,15 +203,19 @@ func (s *Strength) over(in Input) []culprit {
 
 // shedding adds what there is to say of eddies: one finding, with all posts whose
 // vibration tires the welds.
-func (s *Strength) shedding(in Input, f *found) {
+func (s *Strength) shedding(in Input, f *found, cure func(check.Check) (Advice, []Cure, error)) error {
 	fact := Vibrates{Least: math.Inf(1), Windless: in.Wind == nil}
 	var parts []string
+	worst := 0.0
 	for i := range s.Shedding {
 		t := s.Shedding[i].Tiring
 		if t == nil || t.Fatigue.Harmless() {
 			continue
 		}
 		name := s.Shedding[i].Part.Name
+		if t.Use() > worst {
+			worst, fact.Worst = t.Use(), name
+		}
 		parts = append(parts, name)
 		if t.Critical < fact.Least {
 			fact.Least, fact.First = t.Critical, name
@@ -185,13 +227,20 @@ func (s *Strength) shedding(in Input, f *found) {
 			fact.Range, fact.Cutoff, fact.Amplitude, fact.At = t.Fatigue.Range, t.Fatigue.Cutoff/partialOf(in.Design), t.Amplitude, t.At.Name
 		}
 	}
-	if len(parts) > 0 {
-		level := finding.Danger
-		if fact.Windless {
-			level = finding.Caution
-		}
-		f.add(level, check.Shedding, fact, parts...)
+	if len(parts) == 0 {
+		return nil
 	}
+	level := finding.Danger
+	if fact.Windless {
+		level = finding.Caution
+	} else {
+		var err error
+		if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Shedding, Part: fact.Worst}); err != nil {
+			return err
+		}
+	}
+	f.add(level, check.Shedding, fact, parts...)
+	return nil
 }
 
 // unpushed adds what there is to say of posts that no push reaches.

@@ -5,19 +5,20 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
 
-// A Change makes one post heavier.
+// A Change makes one part heavier: a post, a ball that is made, or the plate.
 type Change struct {
 	Part      *design.Part
 	Thickness float64 // mm; 0 leaves it
 	Diameter  float64 // mm, at the foot, a taper's head in proportion; 0 leaves it
 }
 
-// With returns the input with a change made: the post's own mass goes with its
+// With returns the input with a change made: the part's own mass goes with its
 // metal, the wind is worked out again, and everything stays in its place. The
 // design that it is made from is not touched.
 func (in Input) With(ch Change) (Input, error) {
@@ -46,8 +47,8 @@ func (in Input) With(ch Change) (Input, error) {
 		d.Joints[i] = j
 	}
 	p := copied[ch.Part]
-	if p == nil || p.Post == nil || p.Metal == nil {
-		return in, fmt.Errorf("strength: no post to change")
+	if p == nil || p.Metal == nil || p.Post == nil && ch.Diameter > 0 {
+		return in, fmt.Errorf("strength: no part to change")
 	}
 	metal := *p.Metal
 	p.Metal = &metal
@@ -83,9 +84,13 @@ func (in Input) With(ch Change) (Input, error) {
 	return out, nil
 }
 
-// wall returns the section of a post's metal, of its foot and head together.
+// wall returns what the mass of a part goes with: the section of a post's metal, of its foot and
+// head together, else the thickness.
 func wall(p *design.Part) float64 {
 	t := p.Metal.Thickness
+	if p.Post == nil {
+		return t
+	}
 	return t * (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter - 2*t)
 }
 
@@ -109,7 +114,7 @@ func (s *Strength) OfPart(name string) (ratio float64, ok bool) {
 type Remedy struct {
 	Change
 	Gauge int     // of the thickness; 0 where it is none of the alloy's
-	Ratio float64 // of the post and its welds
+	Ratio float64 // of what was over its limit
 }
 
 const (
@@ -136,13 +141,18 @@ func tries(parts int) int { return min(mostTries, mostChecked/max(1, parts)) }
 // of many parts it goes in larger steps, as far; for one of more than 2400 it tries
 // nothing. The input is the one that the strength was worked out from.
 func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, error) {
+	in.Still = true // ratios do not depend on frequencies
+	return s.remedies(in, p, step, func(s *Strength) (float64, bool) { return s.OfPart(p.Name) })
+}
+
+// remedies is Remedies of a part for what a measure reads.
+func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func(*Strength) (float64, bool)) ([]Remedy, error) {
 	var list []Remedy
-	before, ok := s.OfPart(p.Name)
+	before, ok := measure(s)
 	most := tries(len(in.Items))
-	if !ok || most == 0 {
+	if !ok || most == 0 || p == nil || p.Metal == nil {
 		return nil, nil
 	}
-	in.Still = true // ratios do not depend on frequencies
 	stride := mostTries / most
 	try := func(next func(i int) (Change, int, bool)) error {
 		best := Remedy{Ratio: before}
@@ -159,7 +169,7 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 			if err != nil {
 				return err
 			}
-			if r, _ := s.OfPart(p.Name); r < best.Ratio {
+			if r, ok := measure(s); ok && r < best.Ratio {
 				best = Remedy{ch, gauge, r}
 			}
 			if best.Ratio <= 1 {
@@ -180,13 +190,74 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 			return Change{Part: p, Thickness: gauges[i].thickness}, gauges[i].number, true
 		})
 	}
-	if err == nil && step > 0 {
+	if err == nil && step > 0 && p.Post != nil {
 		err = try(func(i int) (Change, int, bool) {
 			d := p.Post.Ends[design.Foot].Diameter + float64(i+1)*step
 			return Change{Part: p, Diameter: d}, 0, fits(p, d)
 		})
 	}
 	return list, err
+}
+
+// Cures returns what brings a check that fails within its limit, each tried on the design: of a
+// post or its weld, of the wall of a ball or a post by that wall and by the post on it, of the
+// plate, and of vibration. It is empty for other checks, and where nothing that was tried does.
+func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
+	in.Still = k.ID != check.Shedding
+	part := in.Design.Part(k.Part)
+	measure := func(s *Strength) (float64, bool) { return s.OfPart(k.Part) }
+	parts := []*design.Part{part}
+	switch k.ID {
+	case check.Post, check.Weld:
+	case check.BallWall, check.PostWall:
+		measure = func(s *Strength) (float64, bool) {
+			worst, found := 0.0, false
+			for i := range s.Shells {
+				if sh := &s.Shells[i]; sh.Ball.Name == k.Part && sh.With.Name == k.With && (sh.Gap.fails() || sh.Gap == WallRidges) {
+					worst, found = max(worst, sh.Ratio), true
+				}
+			}
+			return worst, found
+		}
+		if with := in.Design.Part(k.With); with != nil && with.Post != nil {
+			parts = append(parts, with)
+		}
+	case check.Plate:
+		parts = []*design.Part{in.Design.Base()}
+		measure = func(s *Strength) (float64, bool) {
+			if s.Plate == nil {
+				return 0, false
+			}
+			return s.Plate.Ratio, true
+		}
+	case check.Shedding:
+		measure = func(s *Strength) (float64, bool) {
+			for i := range s.Shedding {
+				if sh := &s.Shedding[i]; sh.Part.Name == k.Part {
+					if sh.Tiring == nil || sh.Tiring.Fatigue.Harmless() {
+						return 1, true
+					}
+					return sh.Tiring.Use(), true
+				}
+			}
+			return 0, false
+		}
+	default:
+		return nil, nil
+	}
+	var list []Cure
+	for _, p := range parts {
+		found, err := s.remedies(in, p, step(in.Design.Units), measure)
+		if err != nil {
+			return nil, err
+		}
+		for _, r := range found {
+			if r.Ratio <= 1 && !(p.Ball != nil && p.Ball.Build == design.Bought) {
+				list = append(list, Cure{Of: p.Name, Gauge: r.Gauge, Thickness: r.Thickness, Diameter: r.Diameter, Ratio: r.Ratio})
+			}
+		}
+	}
+	return list, nil
 }
 
 // fits reports whether a post of another diameter could still stand on the balls

@@ -251,21 +251,6 @@ func (s *Shell) governed(c *cases, look *search) {
 	}
 }
 
-// thicker returns the thickness in mm of a wall that would carry the load, to a tenth; 0
-// where none up to four times as thick does. The joints nearer than the clearance take the
-// same share of it.
-func (s *Shell) thicker() float64 {
-	j := s.Joint
-	others := s.Ratio / s.Use.Interaction
-	for t := math.Ceil(10*j.Wall)/10 + 0.1; t <= 4*s.Joint.Wall; t += 0.1 {
-		j.Wall = t
-		if c, err := j.Capacity(); err == nil && c.Use(s.Load).Interaction*others <= 1 {
-			return t
-		}
-	}
-	return 0
-}
-
 // Ruled reports whether the rule has figures for the wall.
 func (s *Shell) Ruled() bool { return s.Gap.fails() }
 

@@ -40,8 +40,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down",
 			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), count(f.Anchors, "anchor")), true
 	case stand.WithoutBallast:
-		return fmt.Sprintf("tips over without its %s of ballast: factor %s then, %s with it, under %s; fasten the ballast so that nobody carries it away",
-			w.Weight(f.Ballast), Factor(f.Factor), Factor(f.With), w.Case(f.Case)), true
+		return w.withoutBallast(f), true
 	case stand.TargetShort:
 		return fmt.Sprintf("the target of %s against tipping is less than the %s that %s comes to (%s)", Factor(f.Target), Use(f.Least), f.Method.Source, f.Method.Name), true
 	case stand.PushShort:
@@ -56,6 +55,18 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 		return "weight alone is not enough; whether the anchors hold is not decided", true
 	}
 	return "", false
+}
+
+// withoutBallast says how a piece stands without its ballast.
+func (w Writer) withoutBallast(f stand.WithoutBallast) string {
+	figures := fmt.Sprintf("without its %s of ballast: factor %s then, %s with it, under %s", w.Weight(f.Ballast), Factor(f.Factor), Factor(f.With), w.Case(f.Case))
+	switch {
+	case f.Factor >= stand.LeastFactor:
+		return "stands " + figures
+	case f.Anchored:
+		return "stands by its anchors alone " + figures + "; they are checked with the ballast in place, so fasten it"
+	}
+	return "tips over " + figures + "; fasten the ballast so that nobody carries it away"
 }
 
 // cure returns what helps against tipping.

@@ -24,7 +24,7 @@ func (w Writer) strength(f finding.Fact) (string, bool) {
 	case strength.WallBreaks:
 		return w.wallBreaks(f), true
 	case strength.PlateBends:
-		return fmt.Sprintf("bends: %s of its limit beside %s, by %s; make the plate thicker, or weld ribs out from the post", Use(f.Ratio), f.Post, w.bending(f.How)), true
+		return fmt.Sprintf("bends: %s of its limit beside %s, by %s", Use(f.Ratio), f.Post, w.bending(f.How)) + w.advised(f.Advice, f.Cures, "make the plate thicker, or weld ribs out from the post"), true
 	case strength.AnchorTension:
 		return w.anchorTension(f), true
 	case strength.AnchorShear:
@@ -89,21 +89,11 @@ func (w Writer) overLimit(f strength.OverLimit) string {
 	case strength.TooManyParts:
 		text += fmt.Sprintf("; what helps is worked out only for pieces of up to %d parts", strength.MostAdvised)
 	case strength.Advised:
-		var cures []string
-		for _, c := range f.Cures {
-			what := w.Units.Exact(c.Diameter) + " across"
-			switch {
-			case c.Gauge > 0:
-				what = fmt.Sprintf("%d gauge", c.Gauge)
-			case c.Thickness > 0:
-				what = w.Thickness(c.Thickness) + " thick"
-			}
-			cures = append(cures, what+" brings "+Use(c.Ratio))
+		cures := w.Cures(f.Cures)
+		if cures == "" {
+			cures = "shorten it, or bring down the weight and the wind that it carries"
 		}
-		if len(cures) == 0 {
-			cures = []string{"shorten it, or bring down the weight and the wind that it carries"}
-		}
-		text += "; " + strings.Join(cures, ", ")
+		text += "; " + cures
 	}
 	return text
 }
@@ -113,18 +103,43 @@ func (w Writer) wallBreaks(f strength.WallBreaks) string {
 	if f.Where != check.Seat {
 		where = fmt.Sprintf("at the %s of %s", f.Where, f.With)
 	}
-	if f.Side {
-		cure := "make it wider, or bring down what the branch carries"
-		if f.Thickness > 0 {
-			cure = "a wall of " + w.Thickness(f.Thickness) + " carries it"
+	text := fmt.Sprintf("its wall gives way %s: %s of its limit under %s", where, Use(f.Ratio), w.Case(f.Case))
+	return text + w.advised(f.Advice, f.Cures, "bring down what it carries there")
+}
+
+// Cures returns what each cure brings; "" for none.
+func (w Writer) Cures(list []strength.Cure) string {
+	var cures []string
+	for _, c := range list {
+		what := w.Units.Exact(c.Diameter) + " across"
+		switch {
+		case c.Gauge > 0:
+			what = fmt.Sprintf("%d gauge", c.Gauge)
+		case c.Thickness > 0:
+			what = w.Thickness(c.Thickness) + " thick"
 		}
-		return fmt.Sprintf("its wall gives way %s: %s of its limit under %s; %s", where, Use(f.Ratio), w.Case(f.Case), cure)
+		if c.Of != "" {
+			what = c.Of + " of " + what
+		}
+		cures = append(cures, what+" brings "+Use(c.Ratio))
 	}
-	cure := "make the post wider, run it through the ball with 'around', or bring down what it carries"
-	if f.Thickness > 0 {
-		cure = "a wall of " + w.Thickness(f.Thickness) + " carries it, so does a wider post or one that runs through the ball with 'around'"
+	return strings.Join(cures, ", ")
+}
+
+// advised returns what helps after a text, from a semicolon on: the cures that were tried, or
+// what to do where none of them brings it within its limit.
+func (w Writer) advised(a strength.Advice, cures []strength.Cure, otherwise string) string {
+	switch {
+	case a == strength.WorseFirst:
+		return "; mend what is further over its limit first: what helps is worked out for that"
+	case a == strength.TooManyParts:
+		return fmt.Sprintf("; what helps is worked out only for pieces of up to %d parts", strength.MostAdvised)
+	case len(cures) > 0:
+		return "; " + w.Cures(cures)
+	case a == strength.Advised:
+		return "; no gauge or width that was tried brings it within its limit: " + otherwise
 	}
-	return fmt.Sprintf("its wall gives way %s: %s of its limit under %s; %s", where, Use(f.Ratio), w.Case(f.Case), cure)
+	return "; " + otherwise
 }
 
 // ofBolt returns a share of what a bolt carries.
@@ -176,8 +191,8 @@ func (w Writer) vibrates(f strength.Vibrates) string {
 	if f.Windless {
 		how = "may vibrate"
 	}
-	return fmt.Sprintf("%s in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, which tires the welds of %s: a stress range of %s, above the %s that does no harm; a wider or stiffer post vibrates only in more wind; sand inside, or a tie to a neighbour, damps it",
-		how, speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff))
+	return fmt.Sprintf("%s in a steady wind of %s (vortex shedding: eddies leave it at its natural frequency, and it hums), by up to %s, which tires the welds of %s: a stress range of %s, above the %s that does no harm",
+		how, speed, w.Units.Exact(f.Amplitude), f.At, w.Units.Stress(f.Range), w.Units.Stress(f.Cutoff)) + w.advised(f.Advice, f.Cures, "sand inside, or a tie to a neighbour, damps it; a post up to six times as long as wide does not vibrate so")
 }
 
 // besides returns the loads besides a push.

@@ -55,13 +55,28 @@ var siteLoads = map[check.ID]string{
 	check.People: "people who lean on it or climb it", check.Earthquake: "the earthquake of the site", check.Ice: "ice, and the wind with it",
 }
 
+// loadCures returns what helps where a piece does not bear a load of its site.
+func (w Writer) loadCures(f fab.LoadFails) string {
+	keep := ""
+	if f.Of == check.People {
+		keep = ", or keep people away"
+	}
+	switch {
+	case len(f.Cures) > 0:
+		return "; " + w.Cures(f.Cures) + keep
+	case f.Tried:
+		return "; no gauge or width that was tried brings it within its limit: bring down what it carries" + keep
+	}
+	return "; make it stronger" + keep
+}
+
 func (w Writer) loadFails(f fab.LoadFails) string {
 	under := siteLoads[f.Of]
 	if f.Check.Case.Part != "" {
 		under += ", on " + f.Check.Case.Part
 	}
 	if f.Check.ID != check.Tipping && f.Check.ID != check.Sliding {
-		return fmt.Sprintf("is too weak for %s: %s is at %s of its limit; make it stronger, or keep people away where that is the cause", under, w.Subject(f.Check), Use(f.Check.Use()))
+		return fmt.Sprintf("is too weak for %s: %s is at %s of its limit", under, w.Subject(f.Check), Use(f.Check.Use())) + w.loadCures(f)
 	}
 	does, help := "tips over", "anchor it, or widen the footprint"
 	if f.Check.ID == check.Sliding {
