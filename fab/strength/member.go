@@ -237,7 +237,7 @@ func (s *Strength) fastened(c *cases, look *search, p *design.Part, end int) {
 	case !look.shell:
 	case at.Meets == design.OnSide:
 		sh := sideAt(p, at.With, end)
-		sh.bear(c, look)
+		sh.governed(c, look)
 		s.Shells = append(s.Shells, sh)
 	default:
 		s.shell(c, look, p, at.With, end)

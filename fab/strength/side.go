@@ -24,7 +24,7 @@ func sideAt(p, host *design.Part, end int) Shell {
 	if r3.Norm(out) == 0 {
 		out = p.Post.Inward(end)
 	}
-	s := Shell{Ball: host, With: p, Where: ends[end], out: r3.Unit(out), soft: shell.Springs{Turn: 1, Push: 1}}
+	s := Shell{Ball: host, With: p, Where: ends[end], out: r3.Unit(out), soft: shell.Springs{Rotational: 1, Axial: 1}}
 	if host.Metal == nil || p.Metal == nil || !(host.Metal.Thickness > 0) || !(p.Metal.Thickness > 0) {
 		s.Gap = PostWallAtJoint
 		return s
