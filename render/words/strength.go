@@ -127,7 +127,7 @@ func (w Writer) Cures(list []strength.Cure) string {
 }
 
 // advised returns what helps after a text, from a semicolon on: the cures that were tried, or
-// what to do where none of them brings it within its limit.
+// what to do where none of them brings it within its limit; nothing where none was tried.
 func (w Writer) advised(a strength.Advice, cures []strength.Cure, otherwise string) string {
 	switch {
 	case a == strength.WorseFirst:
@@ -139,7 +139,7 @@ func (w Writer) advised(a strength.Advice, cures []strength.Cure, otherwise stri
 	case a == strength.Advised:
 		return "; no gauge or width that was tried brings it within its limit: " + otherwise
 	}
-	return "; " + otherwise
+	return ""
 }
 
 // ofBolt returns a share of what a bolt carries.

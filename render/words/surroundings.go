@@ -67,7 +67,7 @@ func (w Writer) loadCures(f fab.LoadFails) string {
 	case f.Tried:
 		return "; no gauge or width that was tried brings it within its limit: bring down what it carries" + keep
 	}
-	return "; make it stronger" + keep
+	return ""
 }
 
 func (w Writer) loadFails(f fab.LoadFails) string {
