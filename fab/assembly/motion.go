@@ -22,11 +22,7 @@ func (m *maker) normals(l *link, into int) []r3.Vec {
 		if into != l.Post {
 			sign = -1
 		}
-		post := m.part(l.Post).Post
-		host := m.part(l.Other(l.Post))
-		for _, x := range m.ring(l) {
-			list = append(list, endNormal(post, l.End, host, x))
-		}
+		list = endNormals(m.part(l.Post), l.End, m.ring(l))
 	case a != nil && a.Ball != nil && b.Ball != nil:
 		if into != l.B {
 			sign = -1
@@ -45,30 +41,25 @@ func (m *maker) normals(l *link, into int) []r3.Vec {
 	return list
 }
 
-// endNormal returns the normal, out of the host, of the face that the end of a
-// post touches at a point.
-func endNormal(post *design.Post, end int, host *design.Part, x r3.Vec) r3.Vec {
-	out := post.Direction // from the host into the post
-	if end == design.Head {
-		out = r3.Scale(-1, out)
-	}
-	switch {
-	case host == nil || host.Base != nil:
-		return r3.Vec{Z: 1}
-	case host.Ball != nil:
-		return unit3(r3.Sub(x, host.Ball.Center))
-	case host.Post == nil:
-		return out
-	case post.Ends[end].Meets == design.OnSide:
-		rel := r3.Sub(x, host.Post.Ends[design.Foot].At)
-		u := host.Post.Direction
-		return unit3(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u)))
-	case end == design.Foot:
-		if plane, cut := solid.EndPlane(post, end, host.Post, design.Head); cut {
-			return plane.Normal
+// endNormals returns the normals, out of the host, of the face that the end of a
+// post touches, at points of it.
+func endNormals(p *design.Part, end int, ring []r3.Vec) []r3.Vec {
+	e, list := &p.Post.Ends[end], make([]r3.Vec, len(ring))
+	met := solid.Met(p, end)
+	for i, x := range ring {
+		switch s := met.(type) {
+		case nil:
+			list[i] = p.Post.Inward(end)
+		case solid.Plane:
+			list[i] = s.Normal
+		case solid.Cylinder, solid.Cone:
+			rel, u := r3.Sub(x, e.With.Post.Ends[design.Foot].At), e.With.Post.Direction
+			list[i] = unit3(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u)))
+		default:
+			list[i] = unit3(r3.Sub(x, e.With.Ball.Center))
 		}
 	}
-	return out
+	return list
 }
 
 // unit3 returns a unit vector, upright for none.
