@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -183,4 +184,22 @@ func changed(t *testing.T, before, after map[string]string) string {
 	}
 	slices.Sort(names)
 	return strings.Join(names, "")
+}
+
+// TestManyMistakes: of many mistakes the first are told, and how many there are more.
+func TestManyMistakes(t *testing.T) {
+	for n, more := range map[int]string{9: "", 10: "", 11: "and 1 mistake more", 60: "and 50 mistakes more"} {
+		var errs bytes.Buffer
+		text := "units mm\n" + strings.Repeat("metal skin { alloy low-carbon-steel, thikness 1 mm }\n", 1)
+		for i := range n - 1 {
+			text += fmt.Sprintf("metal skin%d { alloy low-carbon-steel, thikness 1 mm }\n", i)
+		}
+		if status := Run([]string{"report", "-"}, strings.NewReader(text), io.Discard, &errs, noEnv); status != statusWrong {
+			t.Fatalf("status %d", status)
+		}
+		_, after, _ := strings.Cut(errs.String(), "\nand ")
+		if got := strings.Count(errs.String(), "standard-input:"); got > 20 || more == "" && after != "" || more != "" && "and "+strings.TrimSpace(after) != more {
+			t.Errorf("%d mistakes: %d places, and %q after them, want %q", n, got, after, more)
+		}
+	}
 }

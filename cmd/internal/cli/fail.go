@@ -26,6 +26,10 @@ func misuse(hint, format string, args ...any) error {
 	return &usageError{text: fmt.Sprintf(format, args...), hint: hint}
 }
 
+// mostTold is how many mistakes are told at once, the first ones: what they are read
+// for is to mend them, and some of the rest go with them.
+const mostTold = 10
+
 // fail tells an error on standard error and returns the exit status. A
 // reader who has gone away gets no message.
 func (c *call) fail(err error) int {
@@ -36,7 +40,17 @@ func (c *call) fail(err error) int {
 	case errors.Is(err, syscall.EPIPE):
 	case errors.As(err, &wrong):
 		// A write that fails here leaves nowhere to say so.
-		_ = wrong.List.Print(c.stderr)
+		list := wrong.List
+		if len(list) > mostTold {
+			list = list[:mostTold]
+		}
+		_ = list.Print(c.stderr)
+		switch more := len(wrong.List) - len(list); {
+		case more == 1:
+			fmt.Fprint(c.stderr, "\nand 1 mistake more\n")
+		case more > 1:
+			fmt.Fprintf(c.stderr, "\nand %d mistakes more\n", more)
+		}
 	case errors.As(err, &use):
 		fmt.Fprintf(c.stderr, "stabile: %s\n", printable(use.text))
 		if use.hint != "" {
