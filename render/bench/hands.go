@@ -26,7 +26,7 @@ type hand struct {
 	At   [3]*[2]float64 `json:"at"`             // in each view; null where it has no place
 	Grey string         `json:"grey,omitempty"` // why it changes nothing
 
-	wishes func(by r3.Vec) []edit.Wish // for a movement in space, in mm
+	wishes func(by r3.Vec, v draft.Projection) []edit.Wish // for a movement in a view, in mm
 }
 
 func (h *hand) place(view draft.Projection, at [2]float64) { h.At[view] = &at }
@@ -96,7 +96,7 @@ func postHands(p *design.Part) []*hand {
 	var list []*hand
 	if !post.Between {
 		h := &hand{Name: "head", Says: "head of " + p.Name + ": length and lean"}
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			v := r3.Sub(r3.Add(head.At, by), foot.At)
 			if branch && !given(p, "lean") {
 				return []edit.Wish{on(p.Name, "length", 0, 0, length(max(1, post.Length+r3.Dot(by, post.Direction))))}
@@ -125,27 +125,11 @@ func postHands(p *design.Part) []*hand {
 		at := r3.Add(foot.At, r3.Scale(post.Length*share, post.Direction))
 		radius := post.DiameterAt(post.Length*share) / 2
 		for _, v := range projections {
-			axis := v.Flat(post.Direction)
-			n := r2.Vec{X: 1}
-			if r2.Norm(axis) > 0.05 {
-				n = r2.Scale(1/r2.Norm(axis), r2.Vec{X: axis.Y, Y: -axis.X})
-			}
-			q := r2.Add(v.Flat(at), r2.Scale(radius, n))
+			q := r2.Add(v.Flat(at), r2.Scale(radius, aside(v.Flat(post.Direction))))
 			h.place(v, [2]float64{tenth(q.X), tenth(-q.Y)})
 		}
-		h.wishes = func(by r3.Vec) []edit.Wish {
-			// Outward in whichever view it is pulled.
-			grow := 0.0
-			for _, v := range projections {
-				axis, move := v.Flat(post.Direction), v.Flat(by)
-				n := r2.Vec{X: 1}
-				if r2.Norm(axis) > 0.05 {
-					n = r2.Scale(1/r2.Norm(axis), r2.Vec{X: axis.Y, Y: -axis.X})
-				}
-				if g := r2.Dot(move, n); math.Abs(g) > math.Abs(grow) {
-					grow = g
-				}
-			}
+		h.wishes = func(by r3.Vec, v draft.Projection) []edit.Wish {
+			grow := r2.Dot(v.Flat(by), aside(v.Flat(post.Direction)))
 			return []edit.Wish{on(p.Name, "diameter", argument, 0, length(max(1, 2*(radius+grow))))}
 		}
 		list = append(list, h)
@@ -157,6 +141,15 @@ func postHands(p *design.Part) []*hand {
 		side("diameter of "+p.Name, 0.5, 0)
 	}
 	return list
+}
+
+// aside returns the unit vector square to an axis, to its right as it rises; level
+// for one that is seen end on.
+func aside(axis r2.Vec) r2.Vec {
+	if r2.Norm(axis) < 0.05 {
+		return r2.Vec{X: 1}
+	}
+	return r2.Scale(1/r2.Norm(axis), r2.Vec{X: axis.Y, Y: -axis.X})
 }
 
 // given reports whether a property of a part stands in the text.
@@ -176,7 +169,7 @@ func footHand(p *design.Part, host *design.Part, branch bool) *hand {
 		return nil
 	case branch && given(p, "at"):
 		axis := r3.Add(host.Post.Ends[design.Foot].At, r3.Scale(post.Along, host.Post.Direction))
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			along := r3.Dot(by, host.Post.Direction)
 			out := []edit.Wish{on(p.Name, "at", 0, 0, length(max(0, post.Along+along)))}
 			across := design.Plan(r3.Sub(r3.Add(foot.At, by), axis))
@@ -188,13 +181,15 @@ func footHand(p *design.Part, host *design.Part, branch bool) *hand {
 	case branch:
 		return nil
 	case host != nil && host.Ball != nil:
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			sin, cos := math.Sincos(post.OffsetBear)
 			v := r2.Vec{X: post.Offset*cos + by.X, Y: post.Offset*sin + by.Y}
 			return offsets(p.Name, "offset", v)
 		}
 	default:
-		h.wishes = func(by r3.Vec) []edit.Wish { return places(p, r2.Vec{X: foot.At.X, Y: foot.At.Y}, by) }
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
+			return places(p, r2.Vec{X: foot.At.X, Y: foot.At.Y}, by)
+		}
 	}
 	return h
 }
@@ -222,18 +217,20 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 	h := &hand{Name: "centre", Says: "centre of " + p.Name}
 	switch {
 	case b.Around != nil:
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			return []edit.Wish{on(p.Name, "height", 0, 0, length(max(0, b.Along+r3.Dot(by, b.Around.Post.Direction))))}
 		}
 	case b.On != nil && b.On.Base == nil:
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			sin, cos := math.Sincos(b.OffsetBear)
 			return offsets(p.Name, "offset", r2.Vec{X: b.Offset*cos + by.X, Y: b.Offset*sin + by.Y})
 		}
 	case b.On != nil || onGround:
-		h.wishes = func(by r3.Vec) []edit.Wish { return places(p, r2.Vec{X: b.Center.X, Y: b.Center.Y}, by) }
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
+			return places(p, r2.Vec{X: b.Center.X, Y: b.Center.Y}, by)
+		}
 	default:
-		h.wishes = func(by r3.Vec) []edit.Wish {
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			at := r3.Add(b.Center, by)
 			return []edit.Wish{on(p.Name, "at", 0, 0, length(at.X)), on(p.Name, "at", 0, 1, length(at.Y)), on(p.Name, "at", 0, 2, length(at.Z))}
 		}
@@ -243,19 +240,10 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 		q := v.Flat(b.Center)
 		size.place(v, [2]float64{tenth(q.X + b.Radius), tenth(-q.Y)})
 	}
-	size.wishes = func(by r3.Vec) []edit.Wish {
-		return []edit.Wish{on(p.Name, "diameter", 0, 0, length(max(1, 2*(b.Radius+outward(by)))))}
+	size.wishes = func(by r3.Vec, v draft.Projection) []edit.Wish {
+		return []edit.Wish{on(p.Name, "diameter", 0, 0, length(max(1, 2*(b.Radius+v.Flat(by).X))))}
 	}
 	return []*hand{h.everywhere(b.Center), size}
-}
-
-// outward returns by how much a handle at the right moved to the right, in
-// whichever view it was pulled.
-func outward(by r3.Vec) float64 {
-	if by.X != 0 {
-		return by.X
-	}
-	return by.Y
 }
 
 func baseHands(p *design.Part) []*hand {
@@ -268,7 +256,7 @@ func baseHands(p *design.Part) []*hand {
 	right := r3.Vec{X: b.Width / 2, Z: b.Top / 2}
 	width.place(draft.Front, flat(draft.Front, right))
 	width.place(draft.Plan, flat(draft.Plan, right))
-	width.wishes = func(by r3.Vec) []edit.Wish {
+	width.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 		return []edit.Wish{on(p.Name, property, 0, 0, length(max(1, b.Width+2*by.X)))}
 	}
 	if b.Shape == design.Disc {
@@ -278,7 +266,7 @@ func baseHands(p *design.Part) []*hand {
 	back := r3.Vec{Y: b.Depth / 2, Z: b.Top / 2}
 	depth.place(draft.Side, flat(draft.Side, back))
 	depth.place(draft.Plan, flat(draft.Plan, back))
-	depth.wishes = func(by r3.Vec) []edit.Wish {
+	depth.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 		return []edit.Wish{on(p.Name, property, 1, 0, length(max(1, b.Depth+2*by.Y)))}
 	}
 	return []*hand{width, depth}
@@ -300,6 +288,8 @@ type dragged struct {
 	From int    `json:"from"` // of what was changed, in the new text
 	To   int    `json:"to"`
 	Says string `json:"says"` // the numbers as they are now
+
+	named bool // they are of a let or adjust, by which other parts may go too
 }
 
 // Steps of a key, in mm: the shop's, and finer ones.
@@ -350,7 +340,7 @@ func (s *Server) drag(ctx context.Context, q *state, d *drag) (*dragged, error) 
 		by = r3.Vec{X: x, Y: y}
 	}
 	text := s.reader(q)
-	set, err := setAll(text, h.wishes(by), d.Fine, j.Design.Units)
+	set, err := setAll(text, h.wishes(by, projections[d.View]), d.Fine, j.Design.Units)
 	if err != nil {
 		return nil, err
 	}
@@ -445,6 +435,7 @@ func changedBy(set *edit.Set) *dragged {
 	var says []string
 	for _, n := range set.Numbers {
 		says = append(says, saysNumber(&n))
+		d.named = d.named || n.Name != ""
 	}
 	d.Says = strings.Join(says, ", ")
 	return d

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/edit"
+	"stabile/render/draft"
 )
 
 // A partQuestion asks for what can be changed of a part.
@@ -56,7 +57,7 @@ func (s *Server) part(ctx context.Context, q partQuestion) (*card, error) {
 	for _, h := range hands(j, p.Name) {
 		if s.options.Sealed {
 			h.Grey = "the bench was started to read only"
-		} else if _, err := setAll(t, h.wishes(r3.Vec{}), false, j.Design.Units); err != nil {
+		} else if _, err := setAll(t, h.wishes(r3.Vec{}, draft.Front), false, j.Design.Units); err != nil {
 			h.Grey = said(err)
 		}
 		c.Hands = append(c.Hands, h)
