@@ -84,7 +84,7 @@ func (j *Job) lifts(add adder) {
 func (j *Job) hollows(add adder) {
 	var names []string
 	for _, p := range j.Parts {
-		if p.Ball != nil && !(p.Ball.Vent > 0) || p.Post != nil && closed(p.Post) {
+		if p.Ball != nil && !(p.Ball.Vent > 0 || p.Ball.Drain > 0) || p.Post != nil && closed(p.Post) {
 			names = append(names, p.Name)
 		}
 	}
@@ -138,5 +138,5 @@ func (j *Job) Metals(of func(stock.Alloy) bool) []*design.Metal {
 // closed reports whether a post is shut at both of its ends. One that stands on
 // the ground itself is open there.
 func closed(p *design.Post) bool {
-	return p.Ends[design.Foot].With != nil && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
+	return !(p.Vent > 0 || p.Drain > 0) && p.Ends[design.Foot].With != nil && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
 }

@@ -137,7 +137,10 @@
 // All parts must hang together with the base; a ball placed outright that does
 // not is a mistake, reported once for all that hangs together with it.
 //
-// Vent. One hole, smaller than the ball.
+// Vent and drain. One hole each, smaller than the ball, and at most half as wide as
+// a post. The vent is as high as it can be clear of seams and joints and the drain
+// as low; one that is alone is low and does for both. They face away from the viewer
+// unless they say which way.
 //
 // Seams. That of a post faces away from the viewer; where it would come within 10 mm
 // of a seam of the ball or the tube at one of its ends, or of a branch on its side, it

@@ -115,13 +115,11 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 	if b := p.Ball; b != nil {
 		v := 4 * math.Pi / 3 * b.Radius * b.Radius * b.Radius
 		outside, volume = 2*b.Radius, v
-		if b.Vent > 0 {
-			s.Holes++
-			s.Vent = max(s.Vent, b.Vent)
-		}
+		s.bored(b.Vent, b.Drain)
 	} else {
 		a, b := p.Post.Ends[design.Foot].Diameter/2, p.Post.Ends[design.Head].Diameter/2
 		kind, outside, volume = corrosion.TubeEnd, max(2*a, 2*b), math.Pi/3*(a*a+a*b+b*b)*p.Post.Length
+		s.bored(p.Post.Vent, p.Post.Drain)
 	}
 	s.Volume += volume
 	if f := m.in.Design.Finish; f != nil && f.Kind == design.Galvanize {
@@ -129,6 +127,16 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 		s.Dip = max(s.Dip, corrosion.LeastVent)
 		if holes, err := kind.Holes(outside, volume); err == nil {
 			s.Dip = max(s.Dip, holes.Diameter)
+		}
+	}
+}
+
+// bored counts the holes of a part that open a space.
+func (s *Space) bored(holes ...float64) {
+	for _, d := range holes {
+		if d > 0 {
+			s.Holes++
+			s.Vent = max(s.Vent, d)
 		}
 	}
 }

@@ -172,6 +172,15 @@ type (
 	// DrillVent says which vent to drill.
 	DrillVent struct {
 		Diameter float64 // mm
+		Drain    bool    // it is a drain
+	}
+
+	// DrillAt says where a vent or a drain is drilled in a tube's flat.
+	DrillAt struct {
+		Diameter   float64 // mm
+		Drain      bool
+		Bearing    float64 // rad
+		Across, Up float64 // mm, from the left and the bottom edge of the rectangle about the flat
 	}
 )
 
@@ -218,7 +227,8 @@ type (
 
 	// NoVent says that there is no room for a vent clear of seams and joints.
 	NoVent struct {
-		Vent float64 // mm
+		Vent  float64 // mm
+		Drain bool    // it is a drain
 	}
 
 	// ThickDisc says that the disc in a head is thicker than the post is long.
@@ -308,6 +318,9 @@ func (SitsIn) Fact() {}
 
 // Fact marks the type.
 func (DrillVent) Fact() {}
+
+// Fact marks the type.
+func (DrillAt) Fact() {}
 
 // Fact marks the type.
 func (Care) Fact() {}

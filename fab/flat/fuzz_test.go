@@ -144,7 +144,7 @@ func FuzzThread(f *testing.F) {
 		}
 		rng := rand.New(rand.NewPCG(seed, 3))
 		post, ball := threadedBall(builds[((build%5)+5)%5], n, diameter, anyDirection(rng), design.Leaning(tilt, rng.Float64()))
-		ball.Ball.Caps, ball.Ball.Vent = caps, vent
+		ball.Ball.Caps, ball.Ball.Vent, ball.Ball.Drain = caps, vent, vent/2
 		checkAll(t, []*design.Part{post, ball})
 	})
 }

@@ -102,9 +102,11 @@ func (d *developer) leftOf(p *piece, c *cutOut, k int) moment {
 			}
 		}
 	}
-	if c.vent != nil && within(c.vent.Center, p.onFlat(c.outlines[k])) {
-		area := math.Pi / 4 * c.vent.Diameter * c.vent.Diameter
-		sum = sum.minus(moment{area, r3.Scale(area, r3.Sub(c.ventAt, d.part.Ball.Center))})
+	for _, v := range c.bores {
+		if within(v.Center, p.onFlat(c.outlines[k])) {
+			area := math.Pi / 4 * v.Diameter * v.Diameter
+			sum = sum.minus(moment{area, r3.Scale(area, r3.Sub(v.at, d.part.Ball.Center))})
+		}
 	}
 	return sum
 }

@@ -40,7 +40,8 @@ func (d *developer) openings() {
 		keepOff = append(keepOff, append(lines[0], lines[1]...)...)
 	}
 	d.unseat(list, cuts)
-	d.vent(list, cuts, keepOff)
+	keepOff = d.bore(list, cuts, keepOff, b.Drain, b.DrainBear, false, true)
+	d.bore(list, cuts, keepOff, b.Vent, b.VentBear, b.Drain > 0, false)
 	d.partCuts(list, cuts)
 	d.cutJoins(list, cuts)
 }
@@ -48,7 +49,7 @@ func (d *developer) openings() {
 // opened reports whether anything is cut out of the ball's blanks.
 func (d *developer) opened() bool {
 	b := d.part.Ball
-	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || len(d.sunk[d.part]) > 0)
+	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || b.Drain > 0 || len(d.sunk[d.part]) > 0)
 }
 
 // MarkStanding marks on the blanks of balls and base plates, as All made them for the
@@ -87,8 +88,7 @@ type cutOut struct {
 	outlines [][]r2.Vec
 	holes    [][]r2.Vec
 	trimmed  *cutOut // what is left once the allowance is trimmed off; nil without one
-	vent     *Hole
-	ventAt   r3.Vec         // the middle of the vent, in space
+	bores    []bore
 	why      []finding.Fact // what it is opened for
 	changed  bool
 }

@@ -334,7 +334,7 @@ func TestVent(t *testing.T) {
 					continue
 				}
 				holes += b.Quantity
-				if b.Quantity != 1 || !slices.Contains(b.Notes, finding.Fact(DrillVent{10})) {
+				if b.Quantity != 1 || !slices.Contains(b.Notes, finding.Fact(DrillVent{10, false})) {
 					t.Errorf("%v: blank %q of %d with notes %v", build, b.Name, b.Quantity, b.Notes)
 				}
 				for _, q := range h.Outline {

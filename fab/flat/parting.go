@@ -87,9 +87,11 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 		}
 	}
 	notes = append(notes, c.why...)
-	if c.vent != nil && within(c.vent.Center, b.Outline) {
-		b.Holes = append(b.Holes, *c.vent)
-		notes = append(notes, DrillVent{c.vent.Diameter})
+	for _, v := range c.bores {
+		if within(v.Center, b.Outline) {
+			b.Holes = append(b.Holes, v.Hole)
+			notes = append(notes, DrillVent{v.Diameter, v.drain})
+		}
 	}
 	low, high := bounds(b.Outline)
 	b.Width, b.Length = high.X-low.X, high.Y-low.Y

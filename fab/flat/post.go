@@ -84,6 +84,7 @@ func (d *developer) post() {
 	if len(d.wrong) > 0 {
 		return
 	}
+	d.boresOfPost(&ends)
 	d.seamsApart()
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}

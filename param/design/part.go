@@ -158,6 +158,10 @@ type Post struct {
 	Length      float64 // mm, from foot to head along the axis
 	Seam        float64 // rad, the bearing of the seam, of the tube standing upright
 	Gap         float64 // mm, root gap of the seam
+	Vent        float64 // mm, diameter of the hole that vents it, and drains it where it is the only one; 0 for none
+	Drain       float64 // mm, diameter of the hole that drains it; 0 for none
+	VentBear    float64 // rad, of its vent, of the tube standing upright
+	DrainBear   float64 // rad, of its drain
 	Lean        float64 // rad from upright
 	LeanBearing float64 // rad; meaningless where Lean is 0
 	Offset      float64 // mm, foot from the centre of the ball it stands on
@@ -279,7 +283,10 @@ type Ball struct {
 	Prime      r3.Vec  // unit vector, square to Pole, to the middle of gore 1
 	Offset     float64 // mm, of the centre from the axis of what it rests on
 	OffsetBear float64 // rad; meaningless where Offset is 0
-	Vent       float64 // mm, diameter of the hole that vents or drains it; 0 for none
+	Vent       float64 // mm, diameter of the hole that vents it, and drains it where it is the only one; 0 for none
+	Drain      float64 // mm, diameter of the hole that drains it; 0 for none
+	VentBear   float64 // rad, toward which its vent is drilled
+	DrainBear  float64 // rad, toward which its drain is drilled
 	Narrow     float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	Seat       float64 // mm, diameter of the circle where it is welded to the ball it rests on; 0 without one
 	Through    bool    // it is open to the ball that it rests on

@@ -37,6 +37,7 @@ func (b *body) shell() *design.Ball {
 		Zones:  int(b.number("zones")),
 		Caps:   b.number("caps"),
 		Vent:   b.number("vent"),
+		Drain:  b.number("drain"),
 
 		Through: b.has("through"),
 		EdgeMid: b.wordOf("edge") == "mid",
@@ -104,10 +105,12 @@ func (b *body) shellSound(p *design.Part) bool {
 		b.report(b.spanOf("caps"), "make them less than "+have+" across", "caps of %s do not fit on %s of %s", caps, b.what, have)
 		return false
 	}
-	if p.Ball.Vent >= d {
-		vent, have := b.mms(p.Ball.Vent, d)
-		b.report(b.spanOf("vent"), "make it smaller, such as 1/4 in", "a vent of %s does not fit on %s of %s", vent, b.what, have)
-		return false
+	for _, word := range [...]string{"vent", "drain"} {
+		if size := b.number(word); size >= d {
+			hole, have := b.mms(size, d)
+			b.report(b.spanOf(word), "make it smaller, such as 1/4 in", "a %s of %s does not fit on %s of %s", word, hole, b.what, have)
+			return false
+		}
 	}
 	return true
 }
@@ -137,6 +140,13 @@ func (b *body) setPole(ball *design.Ball) bool {
 		if lean != 0 {
 			ball.Pole = design.Leaning(lean, bearing)
 		}
+	}
+	var ok bool
+	if _, ball.VentBear, ok = b.bore("vent", ball.Center, "centre"); !ok {
+		return false
+	}
+	if _, ball.DrainBear, ok = b.bore("drain", ball.Center, "centre"); !ok {
+		return false
 	}
 	ball.Prime = design.Toward(ball.Pole, 0)
 	if g := b.find("seam"); g != nil {

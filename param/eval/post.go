@@ -63,6 +63,19 @@ func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 			return false
 		}
 	}
+	if post.Vent, post.VentBear, ok = b.bore("vent", post.Ends[design.Foot].At, "foot"); !ok {
+		return false
+	}
+	if post.Drain, post.DrainBear, ok = b.bore("drain", post.Ends[design.Foot].At, "foot"); !ok {
+		return false
+	}
+	for _, word := range [...]string{"vent", "drain"} {
+		if most := min(post.Ends[design.Foot].Diameter, post.Ends[design.Head].Diameter) / 2; b.number(word) > most {
+			hole, have := b.mms(b.number(word), 2*most)
+			b.report(b.spanOf(word), "make it smaller, such as 1/4 in", "a %s of %s is more than half of %s, %s across", word, hole, b.what, have)
+			return false
+		}
+	}
 	if g := b.find("head"); g != nil {
 		if post.Ends[design.Head].Disc = g.args[0].value.text == "disc"; post.Ends[design.Head].Disc {
 			p.headDisc = g.at

@@ -7,7 +7,7 @@ import (
 )
 
 // seamStep is by how much a seam is turned to look for a place that keeps apart.
-const seamStep = math.Pi / 48
+const seamStep = math.Pi / 36
 
 // turnSeams turns the seams of posts that say nothing of it, where that which faces away
 // from the viewer would come near another seam or run under a joint: to the nearest
@@ -27,7 +27,7 @@ func (e *evaluator) turnSeams() {
 			continue
 		}
 		best, most := p.Post.Seam, math.Inf(-1)
-		for k := 0; k <= 24 && most < design.SeamsApart; k++ {
+		for k := 0; k <= 18 && most < design.SeamsApart; k++ {
 			for _, way := range [2]float64{1, -1} {
 				seam := seamBearing + way*float64(k)*seamStep
 				// Alike but for rounding, the nearer to the back is kept.

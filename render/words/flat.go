@@ -111,7 +111,10 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		}
 		return "Opened where ball '" + f.Ball + "' sits in: cut square, the edge touches its outside", true
 	case flat.DrillVent:
-		return "Drill the vent of " + exact(f.Diameter) + " before forming, and keep it open", true
+		return "Drill the " + boreName(f.Drain) + " of " + exact(f.Diameter) + " before forming, and keep it open", true
+	case flat.DrillAt:
+		return fmt.Sprintf("Drill the %s of %s before rolling, its middle %s from the left and %s up from the bottom of the rectangle, at bearing %s; keep it open",
+			boreName(f.Drain), exact(f.Diameter), exact(f.Across), exact(f.Up), w.Bearing(f.Bearing)), true
 	}
 	return "", false
 }
@@ -133,7 +136,7 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	case flat.SeamUnder:
 		return "its seam runs under the joint of post '" + f.Post + "': turn the seam with 'seam'", true
 	case flat.NoVent:
-		return "no room for a vent of " + exact(f.Vent) + " clear of seams and joints: drill it where it can be", true
+		return "no room for a " + boreName(f.Drain) + " of " + exact(f.Vent) + " clear of seams and joints: drill it where it can be", true
 	case flat.ThickDisc:
 		return "the head disc is thicker than the post is long", true
 	case flat.NotDeveloped:
@@ -192,4 +195,12 @@ func Station(l flat.Line) string {
 		return "along the arc from the left edge, by even angles between radial lines"
 	}
 	return "across the blank from its left edge, the seam"
+}
+
+// boreName names a hole that lets air out, or water.
+func boreName(drain bool) string {
+	if drain {
+		return "drain"
+	}
+	return "vent"
 }
