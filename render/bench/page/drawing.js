@@ -24,6 +24,7 @@ class Drawing {
     this.box = [0, 0, 1, 1]; // of what is shown, in mm of the sheet
     this.zoom = 1; // pixels for each mm
     this.shift = [0, 0]; // pixels
+    this.paper = [paper.clientWidth, paper.clientHeight]; // asking for it would lay the page out each time
     this.fitted = true;
     /** @type {any} */
     this.last = null; // that was drawn, and how
@@ -153,10 +154,11 @@ class Drawing {
   }
 
   size() {
-    return { width: Math.max(40, paper.clientWidth - 2 * MARGIN), height: Math.max(40, paper.clientHeight - 2 * MARGIN) };
+    return { width: Math.max(40, this.paper[0] - 2 * MARGIN), height: Math.max(40, this.paper[1] - 2 * MARGIN) };
   }
 
   resize() {
+    this.paper = [paper.clientWidth, paper.clientHeight];
     this.last = null; // it may be arranged in another way
     if (this.fitted) this.draw();
   }

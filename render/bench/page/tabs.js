@@ -162,8 +162,20 @@ tab("Checks", checks);
 tab("Shop", shop);
 if (innerHeight < LOW && innerWidth > 700) show("");
 
-/** Draws the open tab again, if it goes with the answer. */
+/** How long answers pause, in ms, before a tab is drawn again: what is dragged is not read there. */
+const PAUSE = 90;
+
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let timer;
+
+/** Draws the open tab again soon. */
 function again() {
+  clearTimeout(timer);
+  timer = setTimeout(redraw, PAUSE);
+}
+
+/** Draws the open tab again, if it goes with the answer. */
+function redraw() {
   const t = tabs.find((x) => x.name === open);
   if (!t?.live || panel.hidden) return;
   if (store.answer && !store.answer.whole && open !== "Parts" && !store.answer.wrong.length) return; // the last one stays until the next is whole
@@ -175,5 +187,5 @@ function again() {
 
 store.on("answer", again);
 store.on("part", () => {
-  if (open === "Parts") again();
+  if (open === "Parts") redraw();
 });
