@@ -20,7 +20,7 @@ func About(word string) (string, bool) {
 	word = syntax.British(word)
 	var b strings.Builder
 	for _, about := range []func(*strings.Builder, string){
-		aboutStatement, aboutDeclarations, aboutProperty, aboutFunction, aboutResult, aboutMember, aboutUnit, aboutAlloy,
+		aboutStatement, aboutDeclarations, aboutProperty, aboutFunction, aboutWay, aboutResult, aboutMember, aboutUnit, aboutAlloy,
 	} {
 		about(&b, word)
 	}
@@ -41,6 +41,9 @@ func Words() []string {
 	}
 	for _, f := range eval.Functions() {
 		words = append(words, nameOf(f.Form))
+	}
+	for _, w := range eval.Ways() {
+		words = append(words, w.Word)
 	}
 	for _, r := range eval.Results() {
 		words = append(words, r.Name)
@@ -158,6 +161,14 @@ func aboutFunction(b *strings.Builder, word string) {
 			fmt.Fprintf(b, "%s\n\n", f.Form)
 			paragraph(b, "Gives "+f.Meaning+".")
 			b.WriteByte('\n')
+		}
+	}
+}
+
+func aboutWay(b *strings.Builder, word string) {
+	for _, w := range eval.Ways() {
+		if w.Word == word {
+			fmt.Fprintf(b, "%s, %s, as in lean 6 deg toward %s\n\n", w.Word, w.Meaning, w.Word)
 		}
 	}
 }

@@ -76,10 +76,17 @@ func TestBring(t *testing.T) {
 	if names != "yard/piece.stabile yard/shop/lib/alloys.stabile yard/shop/garage.stabile " || d.Source != d.Sources[0] {
 		t.Errorf("Sources = %s", names)
 	}
-	first := d.Revision
-	fsys["yard/shop/lib/alloys.stabile"].Data = append(fsys["yard/shop/lib/alloys.stabile"].Data, '\n')
-	if d, err = Load(fsys, "yard/piece.stabile", Options{}); err != nil || d.Revision == first {
-		t.Errorf("after a change to a used file the revision is %v, %v", d.Revision, err)
+	if d, err = Load(fsys, "yard/piece.stabile", Options{}); err != nil {
+		t.Fatal(err)
+	}
+	first := d.Fingerprint
+	fsys["yard/shop/lib/alloys.stabile"].Data = append([]byte("# ours\n"), fsys["yard/shop/lib/alloys.stabile"].Data...)
+	if d, err = Load(fsys, "yard/piece.stabile", Options{}); err != nil || d.Fingerprint != first {
+		t.Errorf("after a comment in a file that is brought the fingerprint is %v, %v", d.Fingerprint, err)
+	}
+	fsys["yard/shop/lib/alloys.stabile"].Data = []byte(strings.Replace(alloys, "1.5", "1.6", 1))
+	if d, err = Load(fsys, "yard/piece.stabile", Options{}); err != nil || d.Fingerprint == first {
+		t.Errorf("after a change to a file that is brought the fingerprint is %v, %v", d.Fingerprint, err)
 	}
 }
 

@@ -31,7 +31,7 @@
 // those of the files that it uses. Its title, parts, repeats, variations and
 // requirements are its own and are left behind, so that a design can be used for
 // its metals. All files of a design share one set of names: a name that two of
-// them define is a mistake, and so is a second site, shop or finish. A file that
+// them define is a mistake, and so is a second site, shop or job. A file that
 // is used by several is read once; a text that uses one file twice is reported. A
 // path is written with '/', relative to the file that it stands in. The design's
 // own folder is the one of the file that is asked for; what leads out of it, or
@@ -43,7 +43,13 @@
 // count, and a mistake where a length is needed. A value of the command line is in
 // the units of the design's own file.
 //
-// Finish. A design has one finish.
+// Finish. A design has one finish. One that stands in the design's own file goes
+// over one that is brought.
+//
+// Revisions stand in the design's own file, one for each issue, each with a letter of
+// its own and none dated before one above it. Those of a file that is brought are left
+// behind. The fingerprint is of what the statements of all files say, without the
+// revisions: comments, layout and another issue of the same design leave it.
 //
 // Parts are read only after they are declared. A let that reads a part is
 // worked out where it stands, or earlier if something asks for it; the part
@@ -69,7 +75,9 @@
 // round does; without a step all three want a plain number. pick works out only
 // the side that holds, and 'and' and 'or' only as far as needed.
 //
-// Bearings. A bearing is an angle; 'toward' may also lead to a part or a point,
+// Bearings. A bearing is an angle; right, back, left and front are 0, 90, 180 and 270
+// deg, unless a value or a part has that name; right, back, left and front are 0, 90, 180 and 270
+// deg, unless a value or a part has that name; 'toward' may also lead to a part or a point,
 // and then means the direction in plan to the part's middle: the centre of a
 // ball, the middle of a post's axis, the middle of a base's upper face. It is
 // taken from the post's foot for lean and seam, from the ball's centre for the

@@ -133,7 +133,7 @@ func show(b *strings.Builder, v reflect.Value, seen map[uintptr]int) {
 	case reflect.Struct:
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
-			if v.Type() == reflect.TypeFor[design.Design]() && f.Name == "Revision" {
+			if v.Type() == reflect.TypeFor[design.Design]() && f.Name == "Fingerprint" {
 				continue
 			}
 			fmt.Fprintf(b, "%s {", f.Name)

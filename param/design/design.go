@@ -7,13 +7,18 @@ import (
 
 // A Design is a whole sculpture, resolved.
 type Design struct {
-	Title      string
-	Source     *source.File
-	Sources    []*source.File // Source, and then the files that it uses
-	Revision   string         // short hash of the sources, the variation and what is set
-	Variation  string         // the named variation in force, or ""
-	Set        []string       // the values that the caller set, such as "rise = 36 in"
-	Variations []string       // the names of all, in source order
+	Title     string
+	Source    *source.File
+	Sources   []*source.File // Source, and then the files that it uses
+	Variation string         // the named variation in force, or ""
+
+	// Fingerprint is a short hash of what the sources say, the variation and what is
+	// set. Comments, layout and revisions do not change it.
+	Fingerprint string
+	Revisions   []Revision // in order; the last is that of the papers
+
+	Set        []string // the values that the caller set, such as "rise = 36 in"
+	Variations []string // the names of all, in source order
 	Units      quantity.System
 	Adjust     []Adjustable
 	Parts      []*Part // in source order; at most one is a base, and none where all stands on its own feet on the ground

@@ -253,6 +253,11 @@ func (t *Text) valueOf(a eval.Argument, segment string, at int) []Word {
 		return nil
 	}
 	list = append(t.named(at), t.partNames(at)...)
+	if a.Kind == eval.Bearing {
+		for _, w := range eval.Ways() {
+			list = append(list, Word{Text: w.Word, Sort: Choice, Meaning: w.Meaning})
+		}
+	}
 	for _, f := range eval.Functions() {
 		list = append(list, Word{Text: f.Name, Sort: Function, Form: f.Form, Meaning: f.Meaning})
 	}

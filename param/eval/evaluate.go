@@ -1,8 +1,6 @@
 package eval
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"slices"
 	"strings"
 
@@ -72,7 +70,7 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	for _, a := range o.Set {
 		e.design.Set = append(e.design.Set, a.Name.Text+" = "+strings.TrimSpace(a.Value.Span().Text()))
 	}
-	e.design.Revision = revision(e.design.Sources, o.Variation, e.design.Set)
+	e.design.Fingerprint = fingerprint(append([]*syntax.File{f}, o.Used...), o.Variation, e.design.Set)
 	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
 	e.findTorn()
 	e.evaluate()
@@ -125,6 +123,7 @@ type evaluator struct {
 	full         bool       // so many mistakes have been reported that the rest is not
 	busy         []*binding // definitions being worked out, the outermost first
 	requires     []pending
+	revisions    []revised
 	judging      *judging // not nil while a requirement is read or checked
 	spare        []given  // room for the properties of a body, when none is at hand
 
@@ -231,25 +230,6 @@ func (e *evaluator) stop(at source.Span, hint, format string, args ...any) {
 func isBad(x syntax.Expression) bool {
 	_, bad := x.(*syntax.Bad)
 	return bad || x == nil
-}
-
-// revision is a short name for the very texts of a design and what is set over
-// them, so that papers of different values are distinguished.
-func revision(files []*source.File, variation string, set []string) string {
-	h := sha256.New()
-	for i, f := range files {
-		if i > 0 {
-			h.Write([]byte{0}) // which no text holds, so that none runs into the next
-		}
-		h.Write([]byte(f.Text))
-	}
-	for _, more := range append([]string{variation}, set...) {
-		if more != "" {
-			h.Write([]byte{0})
-			h.Write([]byte(more))
-		}
-	}
-	return hex.EncodeToString(h.Sum(nil)[:4])
 }
 
 // charge counts n bytes of text that are gone over as steps of the work.

@@ -147,6 +147,9 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	if name == "pi" {
 		return plain(math.Pi)
 	}
+	if v, ok := e.way(name); ok {
+		return v
+	}
 	return e.unknown(name, at, s)
 }
 

@@ -21,7 +21,7 @@ func (e *evaluator) taken(f *syntax.File) []syntax.Statement {
 		case *syntax.Let, *syntax.Adjust:
 			list = append(list, st)
 		case *syntax.Declaration:
-			if !isPart(st.Keyword.Text) {
+			if k := st.Keyword.Text; !isPart(k) && k != "revision" {
 				list = append(list, st)
 			}
 		}

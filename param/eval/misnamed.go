@@ -103,7 +103,7 @@ func harmless(block []syntax.Statement, at source.Span) bool {
 	case *syntax.Variation:
 		return within
 	case *syntax.Declaration:
-		return within && len(s.Body) > 0 && at.From >= s.Body[0].At.From
+		return within && (s.Title != nil || len(s.Body) > 0 && at.From >= s.Body[0].At.From)
 	case *syntax.Repeat:
 		return within && harmless(s.Block, at)
 	case *syntax.When:

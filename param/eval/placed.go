@@ -72,6 +72,8 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 		}
 	case "site", "shop", "finish", "job":
 		e.declareOnce(d, table, s)
+	case "revision":
+		e.revise(d, table, s)
 	default:
 		e.place(d, table, s)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stabile/param/design"
+	"stabile/param/source"
 	"stabile/param/syntax"
 )
 
@@ -11,7 +12,7 @@ import (
 // the shop, the finish, the job.
 func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *scope) {
 	word := table.Keyword
-	if first, twice := e.settings[word]; twice {
+	if first, twice := e.settings[word]; twice && !(word == "finish" && e.isOwn(d.Keyword.At) && !e.isOwn(first)) {
 		note(e.report(d.Keyword.At, "keep one of the two", "'%s' is given twice", word), first, "first given here")
 		return
 	}
@@ -47,6 +48,10 @@ func (e *evaluator) declareOnce(d *syntax.Declaration, table *Declaration, s *sc
 		b.job()
 	}
 }
+
+// isOwn reports whether a place is in the design's own file. What the design says of
+// its finish goes over what it brings.
+func (e *evaluator) isOwn(at source.Span) bool { return at.File == e.file.Source }
 
 func (b *body) site() {
 	site := &design.Site{

@@ -172,6 +172,8 @@ func sample(d Declaration, p Property, host Host) string {
 		return base + "site " + with()
 	case "job":
 		return base + "job " + with()
+	case "revision":
+		return base + "revision \"B\" " + with()
 	case "finish":
 		if p.OneOf != "" {
 			return base + "finish coat " + with()

@@ -121,4 +121,5 @@ var declarations = []Declaration{
 	},
 	shopDeclaration,
 	jobDeclaration,
+	revisionDeclaration,
 }

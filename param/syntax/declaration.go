@@ -15,7 +15,10 @@ func (p *parser) declaration(start token) Statement {
 	} else {
 		nameless = false // it needs a name, and says so
 	}
-	if !nameless {
+	switch {
+	case isTitled(start.text):
+		d.Title = p.title(start)
+	case !nameless:
 		d.Name = p.newName(start, start.text+" NAME ...")
 	}
 	if p.tok.kind == leftBracket && !p.ended() {
@@ -30,6 +33,26 @@ func (p *parser) declaration(start token) Statement {
 	}
 	d.node = p.nodeFrom(start.from)
 	return d
+}
+
+// title reads the text in quotes that a thing is known by. One without quotes is
+// reported and taken for it.
+func (p *parser) title(start token) *String {
+	t := p.tok
+	form := start.text + ` "B" { ... }`
+	switch {
+	case t.kind == text && !p.ended():
+		return p.quotedText()
+	case p.ended() || t.kind == leftBrace:
+		p.errorAt(start.span(p.file), "write "+form, "a letter in quotes is missing after %s", quoted(start))
+		return nil
+	case t.kind == word || t.kind == number:
+		p.advance()
+		p.slip(t.span(p.file), "write "+start.text+` "`+p.written(t)+`"`, "put the letter of a revision in quotes")
+		return &String{p.nodeFrom(t.from), p.written(t)}
+	}
+	p.errorHere("write "+form, "a letter in quotes is missing before %s", quoted(t))
+	return nil
 }
 
 // nameOf returns a word as a name at its place.
@@ -142,6 +165,9 @@ func (p *parser) anotherStatement() bool {
 	}
 	if onlyStatement(p.tok.text) {
 		return next.kind == word || next.kind == text || next.kind == leftBrace
+	}
+	if isTitled(p.tok.text) {
+		return next.kind == text
 	}
 	if isNameless(p.tok.text) {
 		return next.kind == leftBrace

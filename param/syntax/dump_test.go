@@ -65,6 +65,9 @@ func dump(b *strings.Builder, list []Statement, indent string) {
 			fmt.Fprintf(b, "adjust %s = %s from %s to %s step %s\n", s.Name.Text, show(s.Value), show(s.From), show(s.To), show(s.Step))
 		case *Declaration:
 			fmt.Fprintf(b, "%s %s", s.Keyword.Text, s.Name.Text)
+			if s.Title != nil {
+				b.WriteString(show(s.Title))
+			}
 			if s.Index != nil {
 				fmt.Fprintf(b, "[%s]", show(s.Index))
 			}

@@ -121,6 +121,9 @@ func (p *printer) declaration(s *Declaration) (run string) {
 	if s.Name.Text != "" {
 		p.at(blank, s.Name.At)
 	}
+	if s.Title != nil {
+		p.at(blank, s.Title.at)
+	}
 	if s.Index != nil {
 		p.index(s.Index)
 	}

@@ -10,7 +10,7 @@
 //	setting   = WORD ( STRING | WORD ) .                          sculpture "T", units inch, bring "F"
 //	let       = "let" NAME "=" expr .
 //	adjust    = "adjust" NAME "=" expr "from" expr "to" expr [ "step" expr ] .
-//	declaration = WORD [ NAME [ "[" expr "]" ] ] { clause } body .
+//	declaration = WORD [ STRING | NAME [ "[" expr "]" ] ] { clause } body .
 //	clause    = "on" expr | "from" expr | "to" expr | "around" expr | "at" expr .
 //	body      = "{" { property ( newline | "," ) } "}" .
 //	property  = WORD ( [ [ link ] argument ] { link argument } | "polygon" point { "," point } ) [ body ] .
@@ -99,11 +99,13 @@ type (
 
 	// Declaration declares a thing with its properties: metal, base, post,
 	// ball, site, shop, finish. Name is zero where the thing has none, Index
-	// nil where the name has none.
+	// nil where the name has none. Title is nil for all but a revision, which is
+	// known by it.
 	Declaration struct {
 		node
 		Keyword Name
 		Name    Name
+		Title   *String
 		Index   Expression
 		Clauses []Clause
 		Body    []Property

@@ -11,7 +11,7 @@ import (
 // statementWords are the words that a statement starts with.
 var statementWords = []string{
 	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball",
-	"repeat", "when", "variation", "require", "site", "shop", "finish", "job",
+	"repeat", "when", "variation", "require", "site", "shop", "finish", "job", "revision",
 }
 
 // retired are words that statements once started with, and what is written now.
@@ -76,6 +76,9 @@ func onlyStatement(w string) bool {
 
 // isNameless reports whether the word declares a thing that has no name.
 func isNameless(w string) bool { return w == "site" || w == "shop" || w == "job" }
+
+// isTitled reports whether the word declares a thing that is known by a text in quotes.
+func isTitled(w string) bool { return w == "revision" }
 
 // takesHyphens reports whether the value of a property is a word that may hold
 // hyphens and start with a digit, as the name of an alloy may.

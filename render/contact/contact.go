@@ -259,7 +259,7 @@ func (c *contact) page(entries []Entry) (int, error) {
 	paper := c.options.Paper
 	block := sheet.Block{
 		Title: c.design.Title, Subtitle: "Variations", Document: "Contact sheet", Material: "See the drawings",
-		Owner: c.design.Owner(), Units: units, Revision: c.design.Revision, Date: c.options.Date,
+		Owner: c.design.Owner(), Units: units, Revision: c.design.Revision(), Date: c.options.Date,
 		Caution: caution, DoNotScale: true, Strip: true,
 	}
 	p := sheet.NewPage(paper, fmt.Sprintf("variations-%02d", len(c.pages)+1), block)

@@ -125,7 +125,7 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 	}
 	page := sheet.NewPage(paper, "trade-off", sheet.Block{
 		Title: d.Title, Subtitle: sheet.Capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
-		Owner: d.Owner(), Revision: d.Revision, Date: o.Date, Caution: caution, Strip: true,
+		Owner: d.Owner(), Revision: d.Revision(), Date: o.Date, Caution: caution, Strip: true,
 	})
 	left := leftOut(d, results, &x, &y, page.Free.Max.X-page.Free.Min.X)
 	below := plotBelow + float64(len(left))*linePitch

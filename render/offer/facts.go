@@ -1,6 +1,7 @@
 package offer
 
 import (
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -47,6 +48,7 @@ func (w *offer) facts(columns ...r2.Box) error {
 	say("Included", sheet.Capital(strings.Join(in.Included(w.Job), ", "))+".")
 	say("Not included", sheet.Capital(strings.Join(in.Excluded(w.Job), ", "))+".")
 	say("To stand it needs", w.needs())
+	say("Revisions", w.revisions())
 	say("Looking after it", in.Care(w.Job)...)
 	f.Heading("How far it was checked")
 	for _, c := range w.checked() {
@@ -102,6 +104,22 @@ func (w *offer) madeOf() string {
 		}[f.Kind]
 	}
 	return text
+}
+
+// revisions says what changed with each issue, the last first.
+func (w *offer) revisions() string {
+	var texts []string
+	for _, r := range slices.Backward(w.Design.Revisions) {
+		text := r.Letter
+		if r.Date != "" {
+			text += ", " + r.Date
+		}
+		if r.Note != "" {
+			text += ": " + r.Note
+		}
+		texts = append(texts, text)
+	}
+	return strings.Join(texts, "; ")
 }
 
 // weighs says what the piece weighs, with and without ballast.

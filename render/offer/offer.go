@@ -217,7 +217,7 @@ func (w *offer) write(text string, height float64, face ink.Face) {
 // foot writes the revision along the page's lower edge.
 func (w *offer) foot() {
 	at := r2.Vec{X: w.box.Min.X, Y: w.box.Min.Y}
-	text := "Revision " + w.Design.Revision
+	text := "Revision " + w.Design.Revision()
 	if set := w.Design.Set; len(set) > 0 {
 		text += ", with " + strings.Join(set, ", ")
 	}

@@ -62,7 +62,7 @@ func TestPage(t *testing.T) {
 				}
 			}
 			whole := strings.Join(all, " ")
-			for _, want := range []string{j.Design.Title, "weighs", "engineer", "Revision " + j.Design.Revision, "2027-05-03", "Price", "Ordered:", "Included", "Not included", "Not to be climbed"} {
+			for _, want := range []string{j.Design.Title, "weighs", "engineer", "Revision " + j.Design.Revision(), "2027-05-03", "Price", "Ordered:", "Included", "Not included", "Not to be climbed"} {
 				if !strings.Contains(whole, want) {
 					t.Errorf("%s on %s does not say %q", name, size, want)
 				}

@@ -45,6 +45,7 @@ func (k *pack) generalArrangement() {
 	block := sheet.Block{
 		Subtitle: "General arrangement", Document: "Assembly drawing", Material: "See parts list",
 		Tolerances: k.generalTolerance(), Caution: arrangementCaution, DoNotScale: true, Projection: true,
+		Revisions: k.job.Design.Revisions,
 	}
 	g := &general{pack: k, scene: draft.NewScene(k.job.Parts)}
 	g.lay = k.arrange(levels, func(p sheet.Paper) r2.Box { return k.newPage(p, "arrangement", block).Free })

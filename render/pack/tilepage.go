@@ -210,7 +210,7 @@ func (p *tilePage) foot(number, count int) {
 	for i, text := range [...]string{
 		fmt.Sprintf("Quantity %d – %s", p.cut.Quantity, faceUp(p.blank)),
 		p.metalShort(p.blank.Metal),
-		"Revision " + d.Revision + ", " + d.Title, // the revision is never cut short
+		"Revision " + d.Revision() + ", " + d.Title, // the revision is never cut short
 		last,
 	} {
 		face := ink.Regular

@@ -88,7 +88,7 @@ func (t *tracing) pieceWords() []writing {
 		rolls = []string{along}
 	}
 	head := []string{fmt.Sprintf("Quantity %d – %s", t.cut.Quantity, faceUp(b)), t.metalShort(b.Metal)}
-	tail := []string{d.Title + ", revision " + d.Revision}
+	tail := []string{d.Title + ", revision " + d.Revision()}
 	forming := sheet.Wrap(t.forming(b), 70, sheet.Small, ink.Regular)
 	full := slices.Concat([]string{name}, head, forming, rolls, tail)
 	part := slices.Concat([]string{name}, head, rolls, tail)

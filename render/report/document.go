@@ -5,13 +5,14 @@ package report
 // finite numbers, points as [x, y] or [x, y, z] in mm, lists in the order of
 // the source. What was not worked out is left out, never zero.
 type Document struct {
-	Report    int    `json:"report"` // the version of this form: 2
-	Design    string `json:"design"` // the title
-	Source    string `json:"source"` // the name of the text
-	Revision  string `json:"revision,omitempty"`
-	Variation string `json:"variation"` // the variation in force, or ""
+	Report    int    `json:"report"`             // the version of this form: 2
+	Design    string `json:"design"`             // the title
+	Source    string `json:"source"`             // the name of the text
+	Revision  string `json:"revision,omitempty"` // the fingerprint of what is drawn
+	Variation string `json:"variation"`          // the variation in force, or ""
 
-	Variations []string `json:"variations"` // those that the design names
+	Revisions  []Revision `json:"revisions,omitempty"` // issues of the drawings, in order
+	Variations []string   `json:"variations"`          // those that the design names
 
 	Adjust []Adjust `json:"adjust"`
 	Size   Size     `json:"size"`
@@ -45,6 +46,13 @@ type Adjust struct {
 	From  float64 `json:"from"`
 	To    float64 `json:"to"`
 	Step  float64 `json:"step,omitempty"` // left out where the value moves freely
+}
+
+// A Revision is one issue of the drawings.
+type Revision struct {
+	Letter string `json:"letter"`
+	Date   string `json:"date,omitempty"` // such as "2026-11-30"
+	Note   string `json:"note,omitempty"`
 }
 
 // Size is the overall size, parts and base.

@@ -16,7 +16,7 @@ func TestGolden(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.Revision = "" // it changes with any word of the text
+	d.Fingerprint = "" // it changes with any word of the text
 	j, wrong := fab.Build(d, fab.Everything)
 	if len(wrong) > 0 {
 		t.Fatal(wrong.Err())

@@ -33,7 +33,7 @@ func withoutParts(j *fab.Job) *Document {
 	d := j.Design
 	w := words.In(d.Units)
 	r := &Document{
-		Report: 2, Design: d.Title, Revision: d.Revision, Variation: d.Variation,
+		Report: 2, Design: d.Title, Revision: d.Fingerprint, Variation: d.Variation,
 		Variations:   append([]string{}, d.Variations...),
 		Adjust:       []Adjust{},
 		Size:         sizeOf(j.Size),
@@ -48,6 +48,9 @@ func withoutParts(j *fab.Job) *Document {
 	}
 	if d.Source != nil {
 		r.Source = d.Source.Name
+	}
+	for _, v := range d.Revisions {
+		r.Revisions = append(r.Revisions, Revision(v))
 	}
 	for _, a := range d.Adjust {
 		r.Adjust = append(r.Adjust, AdjustOf(a))

@@ -46,7 +46,7 @@ type Trial struct {
 // OfVariations returns results as a document.
 func OfVariations(d *design.Design, tried int, keep []string, sort string, results []study.Result) *Variations {
 	r := &Variations{
-		Form: 2, Design: d.Title, Revision: d.Revision, Tried: tried,
+		Form: 2, Design: d.Title, Revision: d.Fingerprint, Tried: tried,
 		Keep: append([]string{}, keep...), Sort: sort, Results: []Trial{},
 	}
 	if d.Source != nil {
@@ -116,7 +116,7 @@ type Solution struct {
 // OfSolution returns a search as a document.
 func OfSolution(d *design.Design, s *study.Solution, condition string, least bool) *Solution {
 	r := &Solution{
-		Form: 2, Design: d.Title, Revision: d.Revision, Condition: condition, Sought: "largest",
+		Form: 2, Design: d.Title, Revision: d.Fingerprint, Condition: condition, Sought: "largest",
 		Found: s.Found, Stretches: [][2]string{}, Every: s.Whole, Tried: s.Tried,
 	}
 	if d.Source != nil {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/design"
 	"stabile/render/ink"
 )
 
@@ -24,6 +25,10 @@ type Block struct {
 	Drawn    string // by whom; "" is left to be filled in
 	Approved string // by whom; "" is left to be filled in
 	Job      string // the owner's number for the work, before the drawing's; may be empty
+
+	// Revisions are the issues of the drawing, in order; they stand over the block, the
+	// last on top, and not on a strip.
+	Revisions []design.Revision
 
 	// Strip makes it a strip along the foot of the frame, for sheets after the first
 	// of a book and for those that need the paper: owner and the names of those who
@@ -94,6 +99,7 @@ type cell struct {
 	face     ink.Face
 	below    *cell
 	subtitle string // under a title
+	close    bool   // no caption: the lines begin at the top
 	symbol   bool
 	first    bool // the symbol is that of first angle
 }
@@ -101,7 +107,7 @@ type cell struct {
 // rows returns the block's rows from the top down. The last column of a row
 // takes what the block is wider than 180 mm.
 func (b *Block) rows(width float64, number, count string) []row {
-	var rows []row
+	rows := revisionRows(b.Revisions, width)
 	inner := func(w float64) float64 { return w - 2*cellPadding }
 	spare := width - blockWidth
 
@@ -225,6 +231,10 @@ func (b *Block) draw(s *ink.Sheet, frame r2.Box, number, count string) {
 
 func (c *cell) draw(s *ink.Sheet, box r2.Box) {
 	x, top := box.Min.X+cellPadding, box.Max.Y-cellPadding
+	if c.close {
+		writeLines(s, c.lines, x, top, c.height, c.face, ink.Start)
+		return
+	}
 	writeLines(s, []string{c.caption}, x, top, Small, ink.Regular, ink.Start)
 	if c.symbol {
 		projectionSymbol(s, r2.Vec{X: box.Max.X - 9, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5, c.first)

@@ -17,7 +17,7 @@ func TestLoads(t *testing.T) {
 	for _, name := range []string{"vane-inch", "vane-mm"} {
 		d, err := param.Load(os.DirFS("testdata"), name+".stabile", param.Options{})
 		require.NoError(t, err)
-		d.Revision = "0a1b2c3d" // it changes with any word of the text
+		d.Fingerprint = "0a1b2c3d" // it changes with any word of the text
 		j, wrong := fab.Build(d, fab.Everything)
 		require.NoError(t, wrong.Err())
 		got := all(t, j, Style{})

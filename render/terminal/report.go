@@ -36,7 +36,7 @@ func (r *report) title() {
 	if len(d.Set) > 0 {
 		from += "with " + strings.Join(d.Set, ", ") + ", "
 	}
-	r.faint(0, from+"revision "+d.Revision)
+	r.faint(0, from+"revision "+d.Revision())
 	r.blank()
 	r.hanging(0, "", inOneLine(r.Job))
 }

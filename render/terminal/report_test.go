@@ -44,7 +44,7 @@ require wind <= 1 kN
 func built(t testing.TB, units, text string) *fab.Job {
 	t.Helper()
 	d := written.Design(t, strings.Replace(text, "\n", "\nunits "+units+"\n", 1))
-	d.Revision = "0a1b2c3d" // it changes with any word of the text
+	d.Fingerprint = "0a1b2c3d" // it changes with any word of the text
 	j, wrong := fab.Build(d, fab.Everything)
 	require.NoError(t, wrong.Err())
 	return j
@@ -120,7 +120,7 @@ func TestWidth(t *testing.T) {
 	for _, units := range []string{"inch", "mm"} {
 		for range 60 {
 			j := built(t, units, lamp)
-			j.Design.Title, j.Design.Revision = text(300), text(12)
+			j.Design.Title, j.Design.Fingerprint = text(300), text(12)
 			for i := range j.Parts {
 				j.Parts[i].Name = text(120)
 				for k := range j.Parts[i].Blanks {

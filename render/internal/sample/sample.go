@@ -23,7 +23,7 @@ type Builder struct {
 func New(title string, units quantity.System, width, depth float64) *Builder {
 	skin := &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Gauge: 18, Thickness: 1.2141, Tolerance: 0.13, Density: 7850, Yield: 230, Modulus: 200000, GaugeTable: "manufacturers standard"}
 	slab := &design.Metal{Name: "slab", Alloy: "low-carbon-steel", Thickness: 9.525, Tolerance: 0.3, Density: 7850, Yield: 230, Modulus: 200000}
-	b := &Builder{&design.Design{Title: title, Revision: "5a3c91f", Units: units}, skin}
+	b := &Builder{&design.Design{Title: title, Fingerprint: "5a3c91f", Units: units}, skin}
 	b.add(&design.Part{Name: "pad", Metal: slab, Base: &design.Base{
 		Width: width, Depth: depth, Anchors: 4, AnchorDiameter: 12.7, AnchorEdge: 38.1, Top: slab.Thickness,
 	}})
