@@ -105,3 +105,16 @@ ball moon on mast { diameter 320, halves, metal of_ball }
 	}
 	require.Positive(t, cures, "%v", j.Findings)
 }
+
+// TestAnchorsCorrode: anchors through a plate of copper or weathering steel are cautioned of,
+// those through bare steel or aluminium are not (the galvanic table).
+func TestAnchorsCorrode(t *testing.T) {
+	for alloy, want := range map[string]bool{"low-carbon-steel": false, "aluminium-5052": false, "weathering-steel": true, "copper": true, "stainless-304": true} {
+		j := build(t, `units mm
+metal slab { alloy `+alloy+`, thickness 10 mm }
+base pad { plate 400 by 400, metal slab, anchors 4, anchor_diameter 14, anchor_edge 40 }
+post mast on pad { diameter 80, length 300, metal slab }
+`)
+		require.Equal(t, want, finds[AnchorsCorrode](j, finding.Caution), alloy)
+	}
+}

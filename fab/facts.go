@@ -2,6 +2,7 @@ package fab
 
 import (
 	"stabile/fab/check"
+	"stabile/fab/corrosion"
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/stock"
@@ -61,13 +62,20 @@ type CopperFumes struct {
 	Fumes        stock.Fumes
 }
 
+// AnchorsCorrode: galvanized anchors and the plate do not get on where rain wets both.
+type AnchorsCorrode struct {
+	Alloy string
+	Pair  corrosion.Pairing
+}
+
 // PaintFumes: the piece is painted, and paint poisons when it is sprayed and when it is
 // burnt.
 type PaintFumes struct{}
 
 // Fact marks the facts.
-func (CopperFumes) Fact() {}
-func (PaintFumes) Fact()  {}
+func (AnchorsCorrode) Fact() {}
+func (CopperFumes) Fact()    {}
+func (PaintFumes) Fact()     {}
 
 // DesignNote is a note of the design, in its own words.
 type DesignNote struct{ Text string }

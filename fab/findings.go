@@ -5,6 +5,7 @@ import (
 
 	"stabile/fab/assembly"
 	"stabile/fab/check"
+	"stabile/fab/corrosion"
 	"stabile/fab/finding"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -51,6 +52,11 @@ func (b *builder) find() {
 	j.lifts(add)
 	j.hollows(add)
 	j.fumes(add)
+	if p := j.Design.Base(); p != nil && p.Metal != nil && p.Base.Anchors > 0 {
+		if pair := corrosion.Bolted(corrosion.Of(p.Metal.Is())); pair.Contact != corrosion.Sound {
+			add(finding.Caution, finding.Work, check.Metal, AnchorsCorrode{p.Metal.Alloy, pair}, p.Name)
+		}
+	}
 	list = append(list, b.made...)
 	list = append(list, b.shop.Findings...)
 	for _, n := range j.Design.Notes {

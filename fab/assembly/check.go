@@ -20,10 +20,10 @@ const (
 // filler that suits both.
 func (m *maker) unlike(f UnlikeMetals, part string) {
 	c := check.Check{ID: check.Metal, Part: part, With: f.Host.Name, Source: metalSource, Concern: finding.Work}
-	switch f.Joint {
-	case stock.Apart:
+	switch {
+	case f.Joint == stock.Apart, f.Zinc:
 		c.Found = 1 // joint that cannot be welded
-	case stock.Brazed:
+	case f.Joint == stock.Brazed:
 		c.Verdict, c.Why = check.Undecided, f
 		m.plan.Checks = append(m.plan.Checks, c)
 		return

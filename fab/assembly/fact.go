@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"stabile/fab/corrosion"
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/stock"
@@ -38,7 +39,9 @@ type (
 		Host      Named
 		HostAlloy string
 		Joint     stock.Joint
-		Apart     stock.Group // of those that do not fuse, the one that does not fuse with the other
+		Apart     stock.Group       // of those that do not fuse, the one that does not fuse with the other
+		Zinc      bool              // one of them alone has a coat of zinc
+		Contact   corrosion.Contact // of those that do not fuse, how they get on where they are bolted
 	}
 
 	// NoVents says that a hollow that is hot dipped has no vent and drain large enough.

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"stabile/fab/check"
+	"stabile/fab/corrosion"
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/stock"
@@ -64,10 +65,16 @@ func (m *maker) metals() {
 			continue
 		}
 		x, y := a.Metal.Is(), b.Metal.Is()
+		pair := corrosion.Pair(corrosion.Of(x), corrosion.Of(y))
 		if x.Group == y.Group {
+			if x.Coat != y.Coat {
+				f := UnlikeMetals{Alloy: b.Metal.Alloy, Host: named(a), HostAlloy: a.Metal.Alloy, Zinc: true, Contact: pair.Contact}
+				m.say(finding.Fault, finding.Work, check.Metal, b.Name, f)
+				m.unlike(f, b.Name)
+			}
 			continue
 		}
-		f := UnlikeMetals{b.Metal.Alloy, named(a), a.Metal.Alloy, x.Joint, x.Group}
+		f := UnlikeMetals{Alloy: b.Metal.Alloy, Host: named(a), HostAlloy: a.Metal.Alloy, Joint: x.Joint, Apart: x.Group, Contact: pair.Contact}
 		if y.Joint > x.Joint {
 			f.Joint, f.Apart = y.Joint, y.Group
 		}

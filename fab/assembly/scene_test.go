@@ -223,12 +223,11 @@ ball moon on mast { diameter 200, halves, vent 6, metal other }
 		want, not  []string
 	}{
 		{"one metal, no finish", "metal other { alloy weathering-steel, thickness 1.5 }", nil, []string{"moon"}},
-		{"aluminium on steel", "metal other { alloy aluminium-5052, thickness 1.5 }", []string{"moon: UnlikeMetals{Alloy:aluminium-5052 Host:{Kind:post Name:mast} HostAlloy:low-carbon-steel Joint:2 Apart:aluminium}"}, nil},
+		{"aluminium on steel", "metal other { alloy aluminium-5052, thickness 1.5 }", []string{"moon: UnlikeMetals{Alloy:aluminium-5052 Host:{Kind:post Name:mast} HostAlloy:low-carbon-steel Joint:2 Apart:aluminium Zinc:false Contact:2}"}, nil},
 		{"stainless on steel", "metal other { alloy stainless-304, thickness 1.5 }", []string{"HostAlloy:low-carbon-steel Joint:0 "}, nil},
 		{"brass on steel", "metal other { alloy brass, thickness 1.5 }", []string{"HostAlloy:low-carbon-steel Joint:1 "}, nil},
-		{"galvanized on steel", "metal other { alloy galvanized-steel, thickness 1.5 }", nil, []string{"moon"}},
-		// The vent of a tube of 80 mm is a quarter of that across; a ball of 200 mm
-		// holds 4.2 l, for which 50 mm for 500 l comes to 4.6 mm: the least is 10.
+		{"galvanized on steel", "metal other { alloy galvanized-steel, thickness 1.5 }", []string{"fault moon: UnlikeMetals{Alloy:galvanized-steel ", "Zinc:true"}, nil},
+		// The vents of a tube of 80 mm and of a ball of 200 mm are a quarter of that across.
 		{"hot dip", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish bath { galvanize }",
 			[]string{"mast: NoVents{Holes:0 Vent:0 Dip:20 ", "moon: NoVents{Holes:1 Vent:6 Dip:50 ", "Pressure:148.6", "ThinDip"}, nil},
 		{"baked paint", "metal other { alloy weathering-steel, thickness 1.5 }\nfinish coat { paint }", []string{"Baked{Celsius:200 Pressure:62"}, []string{"NoVents"}},

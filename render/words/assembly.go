@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stabile/fab/assembly"
+	"stabile/fab/corrosion"
 	"stabile/fab/finding"
 	"stabile/param/quantity"
 	"stabile/param/stock"
@@ -55,11 +56,21 @@ func topples(f assembly.Topples) string {
 }
 
 // unlike says how two unlike metals are joined.
+// touching is what two bolted metals need between them.
+var touching = map[corrosion.Contact]string{
+	corrosion.Small:   ", the nobler metal being small beside the other",
+	corrosion.Isolate: " with washers and sleeves that do not conduct, both faces painted",
+	corrosion.Never:   ", with nothing that conducts between them and no run-off from one to the other",
+}
+
 func unlike(f assembly.UnlikeMetals) string {
 	text := fmt.Sprintf("of %s on %s of %s: ", f.Alloy, part(f.Host), f.HostAlloy)
+	if f.Zinc {
+		return text + "the zinc burns off beside the weld, gives fumes, and what is left of it wears away beside the bare steel; make both of one metal, and galvanize the whole"
+	}
 	switch f.Joint {
 	case stock.Apart:
-		return text + string(f.Apart) + " does not fuse with it; bolt or bond that joint, or change one metal"
+		return text + string(f.Apart) + " does not fuse with it; bolt or bond that joint" + touching[f.Contact] + ", or change one metal"
 	case stock.Brazed:
 		return text + "braze that joint with a silicon bronze filler, and allow for the weaker seam"
 	}

@@ -43,6 +43,12 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 		return metals(f.Metals) + ": stainless gives chromium fumes that cause cancer when it is welded or ground; use local exhaust and a fitted respirator", true
 	case fab.CopperFumes:
 		return w.copperFumes(f), true
+	case fab.AnchorsCorrode:
+		need := touching[f.Pair.Contact]
+		if need == "" {
+			need = " of stainless steel"
+		}
+		return fmt.Sprintf("of %s, which eats the zinc of galvanized anchors where rain wets both: use stainless anchors, or set galvanized ones%s", f.Alloy, need), true
 	case fab.PaintFumes:
 		return "two-part paint gives isocyanates that cause asthma: air-fed mask and a booth to spray it; strip paint before any later weld, since it poisons when it burns", true
 	case fab.DesignNote:
