@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -44,8 +43,9 @@ type plaque struct {
 	flat    func(x r3.Vec) (q r2.Vec, out float64)
 	open    func(q r2.Vec) bool // on an edge that is welded to nothing
 	box     r3.Box
-	groove  float64 // mm, from a corner of its ball's outside to the metal, since inner corners meet
-	trim    float64 // radius, in mm, to which a dished half is trimmed; 0 for none
+	groove  float64                  // mm, from a corner of its ball's outside to the metal, since inner corners meet
+	ridge   func(inside r3.Vec) bool // whether an inner corner lies where two pieces of the ball meet by a groove
+	trim    float64                  // radius, in mm, to which a dished half is trimmed; 0 for none
 }
 
 // rim returns points of the edge to which a dished half is trimmed.
@@ -118,41 +118,31 @@ func nearest(q r2.Vec, polygon []r2.Vec) float64 {
 	return math.Sqrt(least)
 }
 
-var numbered = regexp.MustCompile(` (\d[\d, a-zo]*)$`)
-
-// numbersOf reads the numbers of the pieces that are cut alike off a blank's name;
-// nil where it has none.
-func numbersOf(b *flat.Blank, rest string) (list []int) {
-	text := strings.TrimPrefix(b.Name, rest)
-	if text == "" {
-		return nil
-	}
-	for _, part := range strings.Split(strings.TrimSpace(text), ", ") {
-		from, to, run := strings.Cut(part, " to ")
-		first, err := strconv.Atoi(strings.TrimRight(from, "abcdefgh"))
+// numbersOf returns the numbers of the pieces that are cut like a blank, of which parts
+// of one piece have a letter too.
+func numbersOf(b *flat.Blank) (list []int) {
+	for _, text := range b.Numbers {
+		n, err := strconv.Atoi(strings.TrimRight(text, "abcdefgh"))
 		if err != nil {
-			panic("no number in " + b.Name)
+			panic("no number in " + text + " of " + b.Name)
 		}
-		last := first
-		if run {
-			last, _ = strconv.Atoi(strings.TrimRight(to, "abcdefgh"))
-		}
-		for k := first; k <= last; k++ {
-			list = append(list, k)
-		}
+		list = append(list, n)
+	}
+	if len(list) != b.Quantity {
+		panic(fmt.Sprintf("%s: %d pieces for %v", b.Name, b.Quantity, list))
 	}
 	return list
 }
 
 // plaques puts the pieces of a part in their places.
-func plaques(j *Job, p *Part) (list []plaque) {
+func plaques(p *Part) (list []plaque) {
 	switch {
 	case p.Post != nil:
 		for i := range p.Blanks {
 			list = append(list, postPlaque(p, &p.Blanks[i]))
 		}
 	case p.Ball != nil:
-		list = ballPlaques(j, p)
+		list = ballPlaques(p)
 	case p.Base != nil:
 		b := p.Base
 		half := p.Metal.Thickness / 2
@@ -171,8 +161,20 @@ func plaques(j *Job, p *Part) (list []plaque) {
 			switch b.Build {
 			case design.RolledGores:
 				q.groove = p.Metal.Thickness * math.Tan(math.Pi/float64(b.Gores))
+				q.ridge = func(x r3.Vec) bool {
+					x = r3.Sub(x, b.Center)
+					north, east := r3.Dot(x, r3.Cross(b.Pole, b.Prime)), r3.Dot(x, b.Prime)
+					turn := math.Atan2(north, east) * float64(b.Gores) / (2 * math.Pi)
+					return math.Abs(math.Abs(turn-math.Round(turn))-0.5)*2*math.Pi/float64(b.Gores)*math.Hypot(north, east) < gapRoom
+				}
 			case design.Zones:
-				q.groove = p.Metal.Thickness * math.Tan(math.Pi/float64(b.Zones+1)/2)
+				step := math.Pi / float64(b.Zones+1)
+				q.groove = p.Metal.Thickness * math.Tan(step/2)
+				q.ridge = func(x r3.Vec) bool {
+					x = r3.Sub(x, b.Center)
+					turn := math.Acos(r3.Dot(r3.Unit(x), b.Pole)) / step // from the pole, whose disc takes half a step
+					return math.Abs(math.Abs(turn-math.Round(turn))-0.5)*step*b.Radius < gapRoom
+				}
 			}
 		}
 		q.box = r3.Box{Min: r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, Max: r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}}
@@ -289,7 +291,7 @@ func postPlaque(p *Part, b *flat.Blank) plaque {
 }
 
 // ballPlaques bends a ball's pieces.
-func ballPlaques(j *Job, p *Part) (list []plaque) {
+func ballPlaques(p *Part) (list []plaque) {
 	b := p.Ball
 	mean := b.Radius - p.Metal.Thickness/2
 	across := r3.Cross(b.Pole, b.Prime)
@@ -319,45 +321,12 @@ func ballPlaques(j *Job, p *Part) (list []plaque) {
 		}
 		list = append(list, q)
 	}
-	// Which pieces are of a blank: those that it names, or those that no other does.
 	for i := range p.Blanks {
 		blank := &p.Blanks[i]
-		base, count := "", 2
-		switch {
-		case blank.Shape == flat.Gore:
-			base, count = p.Name+" gore", b.Gores
-		case strings.HasPrefix(blank.Name, p.Name+" half"):
-			base = p.Name + " half"
-		case strings.HasPrefix(blank.Name, p.Name+" cap"):
-			base = p.Name + " cap"
-		case strings.HasPrefix(blank.Name, p.Name+" pole"):
-			base = p.Name + " pole"
-		default:
-			continue
+		if b.Build == design.Zones && blank.Shape != flat.Disc && !strings.HasPrefix(blank.Name, p.Name+" pole") {
+			continue // a ring
 		}
-		numbers := numbersOf(blank, base)
-		if numbers == nil {
-			taken := map[int]bool{}
-			for k := range p.Blanks {
-				if k != i && strings.HasPrefix(p.Blanks[k].Name, base) {
-					for _, n := range numbersOf(&p.Blanks[k], base) {
-						taken[n] = true
-					}
-				}
-			}
-			for n := 1; n <= count; n++ {
-				if !taken[n] {
-					numbers = append(numbers, n)
-				}
-			}
-			if len(numbers) == 2 && blank.Quantity == 1 {
-				numbers = slices.DeleteFunc(numbers, func(n int) bool { return n == takenAway(j, p) })
-			}
-			if len(numbers) != blank.Quantity {
-				panic(fmt.Sprintf("%s: %d pieces for %v: %s", blank.Name, blank.Quantity, numbers, j.Design.Source.Text))
-			}
-		}
-		for _, n := range numbers {
+		for _, n := range numbersOf(blank) {
 			switch {
 			case blank.Shape == flat.Gore && b.Build == design.RolledGores:
 				sin, cos := math.Sincos(2 * math.Pi * float64(n-1) / float64(b.Gores))
@@ -387,24 +356,9 @@ func ballPlaques(j *Job, p *Part) (list []plaque) {
 		}
 	}
 	if b.Build == design.Zones {
-		list = append(list, ringPlaques(j, p, at, local)...)
+		list = append(list, ringPlaques(p, at, local)...)
 	}
 	return list
-}
-
-// takenAway returns which of two discs another ball takes away whole: the one that it
-// is nearer to.
-func takenAway(j *Job, p *Part) int {
-	for i := range j.Parts {
-		o := j.Parts[i].Ball
-		if o != nil && (o.On == p.Part || p.Ball.On == j.Parts[i].Part) {
-			if r3.Dot(r3.Sub(o.Center, p.Ball.Center), p.Ball.Pole) > 0 {
-				return 1
-			}
-			return 2
-		}
-	}
-	return 0
 }
 
 // discHeight returns the height of a flat disc at a pole, 0 for one that is dished.
@@ -490,28 +444,17 @@ func discFlat(p *Part, blank *flat.Blank, n int, local func(x r3.Vec) (east, nor
 }
 
 // ringPlaques rolls the rings of a ball of zones, seams at 60 and 120 deg by turns.
-func ringPlaques(j *Job, p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec) (east, north, z float64)) (list []plaque) {
+func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec) (east, north, z float64)) (list []plaque) {
 	b := p.Ball
 	mean := b.Radius - p.Metal.Thickness/2
-	zone := regexp.MustCompile(`^` + regexp.QuoteMeta(p.Name) + ` zone (\d+)(?: or (\d+))?(.*)$`)
 	step := math.Pi / float64(b.Zones+1)
 	seams := flat.RingTurns()
-	type blankOf struct {
-		blank *flat.Blank
-		named []int
-	}
-	of := map[int][]blankOf{} // by ring, counted from 1 at the lower pole
+	of := map[int][]*flat.Blank{} // by ring, counted from 1 at the lower pole
 	for i := range p.Blanks {
-		m := zone.FindStringSubmatch(p.Blanks[i].Name)
-		if m == nil {
-			continue
-		}
-		first, _ := strconv.Atoi(m[1])
-		named := numbersOf(&p.Blanks[i], strings.TrimSuffix(p.Blanks[i].Name, m[3]))
-		of[first] = append(of[first], blankOf{&p.Blanks[i], named})
-		if m[2] != "" {
-			second, _ := strconv.Atoi(m[2])
-			of[second] = append(of[second], blankOf{&p.Blanks[i], named})
+		if blank := &p.Blanks[i]; blank.Shape != flat.Disc && !strings.HasPrefix(blank.Name, p.Name+" pole") {
+			for _, n := range numbersOf(blank) {
+				of[n] = append(of[n], blank)
+			}
 		}
 	}
 	for ring := 1; ring <= b.Zones; ring++ {
@@ -522,32 +465,7 @@ func ringPlaques(j *Job, p *Part, at func(lon, r, z float64) r3.Vec, local func(
 		}
 		sin, cos := math.Sincos(sign * lat)
 		slant := 2 * (mean - p.Metal.Thickness/2) * math.Tan(step/2)
-		for _, bl := range of[ring] {
-			blank := bl.blank
-			if len(bl.named) == 0 && len(of[ring]) > 1 {
-				// Those left as they were: none of this ring if another names it.
-				other := false
-				for _, o := range of[ring] {
-					for _, n := range o.named {
-						other = other || n == ring
-					}
-				}
-				if other {
-					continue
-				}
-			}
-			if len(bl.named) > 0 {
-				mine := false
-				for _, n := range bl.named {
-					mine = mine || n == ring
-				}
-				if !mine {
-					continue
-				}
-			}
-			if len(bl.named) == 0 && ring != b.Zones+1-ring && blank.Quantity == 1 && len(of[ring]) == 1 && takenAway(j, p) == 1+(1-int(sign))/2 {
-				continue // the whole ring is gone
-			}
+		for _, blank := range of[ring] {
 			low, _ := span(blank.Outline)
 			// The middle line of the ring lies half of its slant above its lower edge.
 			shift := 0.0
@@ -617,7 +535,7 @@ func putTogether(j *Job) (overlap, gap misfit, points int) {
 	var all []plaque
 	for i := range j.Parts {
 		if p := &j.Parts[i]; p.Ball == nil || p.Ball.Build != design.Bought {
-			all = append(all, plaques(j, p)...)
+			all = append(all, plaques(p)...)
 		}
 	}
 	for i := range all {
@@ -636,12 +554,19 @@ func putTogether(j *Job) (overlap, gap misfit, points int) {
 				return 0 // trimmed off
 			}
 			best = math.Inf(1)
+			onRidge := a.groove > 0 && a.ridge(a.space(q, -a.half))
 			for _, l := range levels {
 				x := a.space(q, l*a.half)
 				points++
 				for _, b := range near {
 					d := b.depth(x)
-					if off := max(0, -d-b.groove); off < best {
+					groove := b.groove
+					if onRidge && b.part != a.part {
+						// Where another ball takes away what lies beyond the ridge, it is met by
+						// the groove, not yet by this edge.
+						groove = a.groove
+					}
+					if off := max(0, -d-groove); off < best {
 						best, nextTo, nextAt = off, b, x
 					}
 					if d > overlap.by {

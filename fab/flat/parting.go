@@ -43,6 +43,8 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 		}
 		base := &d.Blanks[p.blank]
 		base.Quantity--
+		number := strconv.Itoa(p.number)
+		base.Numbers = slices.DeleteFunc(slices.Clone(base.Numbers), func(n string) bool { return n == number })
 		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return !(enclosed(p.onFlat(o)) > sliver) })
 		whole := p.measure(p.finished())
 		gone = r3.Add(gone, whole.first)
@@ -55,12 +57,11 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 				b.Area = base.Area * left.area / whole.area
 			}
 			gone = r3.Sub(gone, left.first)
-			number := strconv.Itoa(p.number)
-			base.Numbers = slices.DeleteFunc(slices.Clone(base.Numbers), func(n string) bool { return n == number })
+			of := number
 			if len(c.outlines) > 1 {
-				number += string(rune('a' + k))
+				of += string(rune('a' + k))
 			}
-			kinds = gather(kinds, kind{Blank: b, base: p.blank, numbers: []string{number}})
+			kinds = gather(kinds, kind{Blank: b, base: p.blank, numbers: []string{of}})
 		}
 	}
 	if !slices.ContainsFunc(cuts, func(c cutOut) bool { return c.changed }) {
