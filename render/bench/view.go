@@ -61,8 +61,8 @@ type dimension struct {
 var projections = [...]draft.Projection{draft.Front, draft.Side, draft.Plan}
 
 const (
-	paperSide   = 260.0
-	crowdedSide = 100.0
+	paperSide   = 160.0
+	crowdedSide = 90.0
 	crowd       = 60 // parts
 )
 

@@ -118,7 +118,7 @@ const quick = fab.WithStrength
 
 // fast is how long the whole of a design may take for it to be worked out at
 // once.
-const fast = 35 * time.Millisecond
+const fast = 10 * time.Millisecond
 
 // jobs are the designs that were worked out last.
 type jobs struct {

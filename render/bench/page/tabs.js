@@ -33,7 +33,7 @@ export function tab(name, draw, live = true) {
  */
 export function show(name) {
   panel.hidden = !name;
-  document.body.classList.toggle("folded", !name);
+  panel.dataset.of = name;
   if (name) open = name;
   for (const b of bar.children) {
     const on = b.textContent === name;
