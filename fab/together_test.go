@@ -27,8 +27,9 @@ import (
 var sculptures = flag.Int("together", 40, "how many random sculptures to put together")
 
 const (
-	overlapRoom = 0.05 // mm, that one piece may reach into another
-	gapRoom     = 0.1  // mm, that an edge may lie off what it is welded to
+	overlapRoom = 0.05  // mm, that one piece may reach into another
+	gapRoom     = 0.1   // mm, that an edge may lie off what it is welded to
+	fewEdges    = 0.004 // of all edges that may lie farther off, at corners
 )
 
 // A plaque is a piece in its place: its flat, and the way from there to space and
@@ -43,9 +44,8 @@ type plaque struct {
 	flat    func(x r3.Vec) (q r2.Vec, out float64)
 	open    func(q r2.Vec) bool // on an edge that is welded to nothing
 	box     r3.Box
-	groove  float64                  // mm, from a corner of its ball's outside to the metal, since inner corners meet
-	ridge   func(inside r3.Vec) bool // whether an inner corner lies where two pieces of the ball meet by a groove
-	trim    float64                  // radius, in mm, to which a dished half is trimmed; 0 for none
+	groove  float64 // mm, from a corner of its ball's outside to the metal, since inner corners meet
+	trim    float64 // radius, in mm, to which a dished half is trimmed; 0 for none
 }
 
 // rim returns points of the edge to which a dished half is trimmed.
@@ -118,31 +118,28 @@ func nearest(q r2.Vec, polygon []r2.Vec) float64 {
 	return math.Sqrt(least)
 }
 
-// numbersOf returns the numbers of the pieces that are cut like a blank, of which parts
-// of one piece have a letter too.
+// numbersOf returns the numbers of the pieces that are cut as a blank. Of one in parts each
+// part has the number with a letter.
 func numbersOf(b *flat.Blank) (list []int) {
 	for _, text := range b.Numbers {
 		n, err := strconv.Atoi(strings.TrimRight(text, "abcdefgh"))
 		if err != nil {
-			panic("no number in " + text + " of " + b.Name)
+			panic("no number: " + text)
 		}
 		list = append(list, n)
-	}
-	if len(list) != b.Quantity {
-		panic(fmt.Sprintf("%s: %d pieces for %v", b.Name, b.Quantity, list))
 	}
 	return list
 }
 
 // plaques puts the pieces of a part in their places.
-func plaques(p *Part) (list []plaque) {
+func plaques(j *Job, p *Part) (list []plaque) {
 	switch {
 	case p.Post != nil:
 		for i := range p.Blanks {
 			list = append(list, postPlaque(p, &p.Blanks[i]))
 		}
 	case p.Ball != nil:
-		list = ballPlaques(p)
+		list = ballPlaques(j, p)
 	case p.Base != nil:
 		b := p.Base
 		half := p.Metal.Thickness / 2
@@ -161,20 +158,8 @@ func plaques(p *Part) (list []plaque) {
 			switch b.Build {
 			case design.RolledGores:
 				q.groove = p.Metal.Thickness * math.Tan(math.Pi/float64(b.Gores))
-				q.ridge = func(x r3.Vec) bool {
-					x = r3.Sub(x, b.Center)
-					north, east := r3.Dot(x, r3.Cross(b.Pole, b.Prime)), r3.Dot(x, b.Prime)
-					turn := math.Atan2(north, east) * float64(b.Gores) / (2 * math.Pi)
-					return math.Abs(math.Abs(turn-math.Round(turn))-0.5)*2*math.Pi/float64(b.Gores)*math.Hypot(north, east) < gapRoom
-				}
 			case design.Zones:
-				step := math.Pi / float64(b.Zones+1)
-				q.groove = p.Metal.Thickness * math.Tan(step/2)
-				q.ridge = func(x r3.Vec) bool {
-					x = r3.Sub(x, b.Center)
-					turn := math.Acos(r3.Dot(r3.Unit(x), b.Pole)) / step // from the pole, whose disc takes half a step
-					return math.Abs(math.Abs(turn-math.Round(turn))-0.5)*step*b.Radius < gapRoom
-				}
+				q.groove = p.Metal.Thickness * math.Tan(math.Pi/float64(b.Zones+1)/2)
 			}
 		}
 		q.box = r3.Box{Min: r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, Max: r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}}
@@ -192,27 +177,6 @@ func plaques(p *Part) (list []plaque) {
 // has reports whether a point lies on the piece as it is cut.
 func (p *plaque) has(q r2.Vec) bool {
 	return odd(q, p.outline) && !slices.ContainsFunc(p.holes, func(h flat.Hole) bool { return odd(q, h.Outline) })
-}
-
-// byCorner reports whether a point of an edge lies within two and a half thicknesses of a
-// corner of it.
-func (p *plaque) byCorner(edge []r2.Vec, at r2.Vec) bool {
-	for i, q := range edge {
-		if r2.Norm(r2.Sub(q, at)) > 5*p.half {
-			continue
-		}
-		a, b := r2.Sub(q, edge[(i+len(edge)-1)%len(edge)]), r2.Sub(edge[(i+1)%len(edge)], q)
-		if math.Abs(math.Atan2(r2.Cross(a, b), r2.Dot(a, b))) > 0.25 {
-			return true
-		}
-	}
-	return false
-}
-
-// cornerNear is byCorner of a point in space.
-func (p *plaque) cornerNear(x r3.Vec) bool {
-	q, _ := p.flat(x)
-	return p.byCorner(p.outline, q) || slices.ContainsFunc(p.holes, func(h flat.Hole) bool { return p.byCorner(h.Outline, q) })
 }
 
 // each goes over a net of points of the flat within the outline, and the edge.
@@ -291,7 +255,7 @@ func postPlaque(p *Part, b *flat.Blank) plaque {
 }
 
 // ballPlaques bends a ball's pieces.
-func ballPlaques(p *Part) (list []plaque) {
+func ballPlaques(j *Job, p *Part) (list []plaque) {
 	b := p.Ball
 	mean := b.Radius - p.Metal.Thickness/2
 	across := r3.Cross(b.Pole, b.Prime)
@@ -323,10 +287,14 @@ func ballPlaques(p *Part) (list []plaque) {
 	}
 	for i := range p.Blanks {
 		blank := &p.Blanks[i]
-		if b.Build == design.Zones && blank.Shape != flat.Disc && !strings.HasPrefix(blank.Name, p.Name+" pole") {
-			continue // a ring
+		if blank.Shape != flat.Gore && blank.Shape != flat.Disc {
+			continue
 		}
-		for _, n := range numbersOf(blank) {
+		numbers := numbersOf(blank)
+		if len(numbers) != blank.Quantity {
+			panic(fmt.Sprintf("%s: %d pieces for %v: %s", blank.Name, blank.Quantity, numbers, j.Design.Source.Text))
+		}
+		for _, n := range numbers {
 			switch {
 			case blank.Shape == flat.Gore && b.Build == design.RolledGores:
 				sin, cos := math.Sincos(2 * math.Pi * float64(n-1) / float64(b.Gores))
@@ -451,7 +419,7 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 	seams := flat.RingTurns()
 	of := map[int][]*flat.Blank{} // by ring, counted from 1 at the lower pole
 	for i := range p.Blanks {
-		if blank := &p.Blanks[i]; blank.Shape != flat.Disc && !strings.HasPrefix(blank.Name, p.Name+" pole") {
+		if blank := &p.Blanks[i]; blank.Shape != flat.Disc {
 			for _, n := range numbersOf(blank) {
 				of[n] = append(of[n], blank)
 			}
@@ -530,12 +498,14 @@ type misfit struct {
 // its thickness.
 var levels = []float64{-1, -0.5, 0, 0.5, 1}
 
-// putTogether puts a job together and returns the deepest overlap and the widest gap.
-func putTogether(j *Job) (overlap, gap misfit, points int) {
+// putTogether puts a job together and returns the deepest overlap, the widest gap, and of
+// which share of all edges it is more than gapRoom.
+func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
+	edgePoints, loose := 0, 0
 	var all []plaque
 	for i := range j.Parts {
 		if p := &j.Parts[i]; p.Ball == nil || p.Ball.Build != design.Bought {
-			all = append(all, plaques(p)...)
+			all = append(all, plaques(j, p)...)
 		}
 	}
 	for i := range all {
@@ -547,28 +517,17 @@ func putTogether(j *Job) (overlap, gap misfit, points int) {
 				near = append(near, &all[k])
 			}
 		}
-		var nextTo *plaque
-		var nextAt r3.Vec
 		look := func(q r2.Vec) (best float64) { // how far it lies off, less the groove that is to be filled there
 			if a.trim > 0 && r2.Norm(q) > a.trim+1e-9 {
 				return 0 // trimmed off
 			}
 			best = math.Inf(1)
-			onRidge := a.groove > 0 && a.ridge(a.space(q, -a.half))
 			for _, l := range levels {
 				x := a.space(q, l*a.half)
 				points++
 				for _, b := range near {
 					d := b.depth(x)
-					groove := b.groove
-					if onRidge && b.part != a.part {
-						// Where another ball takes away what lies beyond the ridge, it is met by
-						// the groove, not yet by this edge.
-						groove = a.groove
-					}
-					if off := max(0, -d-groove); off < best {
-						best, nextTo, nextAt = off, b, x
-					}
+					best = min(best, max(0, -d-b.groove))
 					if d > overlap.by {
 						overlap = misfit{a, b, d, x}
 					}
@@ -596,15 +555,24 @@ func putTogether(j *Job) (overlap, gap misfit, points int) {
 					if a.open(at) {
 						continue
 					}
-					// Where the edge turns, three edges meet that are each cut square.
-					if off > gap.by && (off > 2*a.half || !a.byCorner(edge, at) && !nextTo.cornerNear(nextAt)) {
+					edgePoints++
+					if off > gapRoom {
+						loose++
+					}
+					if off > gap.by {
 						gap = misfit{a, nil, off, a.space(at, 0)}
 					}
 				}
 			}
 		}
 	}
-	return overlap, gap, points
+	return overlap, gap, float64(loose) / float64(max(1, edgePoints)), points
+}
+
+// ajar reports whether edges do not lie against each other. Where three edges meet that are
+// each cut square, or two at a slant, they may be up to a thickness apart, over few of all.
+func ajar(gap misfit, open float64) bool {
+	return open > fewEdges || gap.by > gapRoom && gap.by > 2*gap.a.half
 }
 
 // anySculpture writes a design with balls of every kind that sit in each other, on
@@ -648,7 +616,7 @@ func anySculpture(rnd *rand.Rand) string {
 func TestTogether(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(15, 3))
 	built, points := 0, 0
-	var most, widest float64
+	var most, widest, wide float64
 	for n := 0; built < *sculptures && n < 6**sculptures; n++ {
 		text := anySculpture(rnd)
 		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
@@ -660,18 +628,73 @@ func TestTogether(t *testing.T) {
 			continue
 		}
 		built++
-		overlap, gap, count := putTogether(j)
+		overlap, gap, open, count := putTogether(j)
 		points += count
+		wide = max(wide, open)
 		most, widest = max(most, overlap.by), max(widest, gap.by)
-		if gap.by > gapRoom {
-			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f\n%s", n, gap.a.name, gap.by, gap.at, text)
+		if ajar(gap, open) {
+			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, gap.a.name, gap.by, gap.at, 100*open, text)
 		}
 		if overlap.by > overlapRoom {
 			t.Errorf("%d: %s runs %.3f mm into %s at %.2f\n%s", n, overlap.a.name, overlap.by, overlap.b.name, overlap.at, text)
 		}
 	}
-	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap", built, points, most, widest)
+	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap, over %.2f %% of edges more than %v mm", built, points, most, widest, 100*wide, gapRoom)
 	if built < *sculptures {
 		t.Errorf("%d sculptures built, want %d", built, *sculptures)
+	}
+}
+
+// TestTogetherFinds plants what was once wrong, and wants each to be found.
+func TestTogetherFinds(t *testing.T) {
+	const text = shop + `
+post p on pad { at (0, 0), diameter 40, length 500, metal skin }
+ball b on p { diameter 300, gores 36, metal skin }
+ball c on b { diameter 160, seat 60, zones 5, metal skin }
+ball r around p { height 250, diameter 160, gores 8, metal skin }
+`
+	j := build(t, text)
+	if overlap, gap, open, _ := putTogether(j); overlap.by > overlapRoom || ajar(gap, open) {
+		t.Fatalf("%.3f mm of overlap, %.3f mm of gap over %.4f of all edges", overlap.by, gap.by, open)
+	}
+	whole := func(text string) *Job { return build(t, text) }
+	for _, tt := range []struct {
+		name  string
+		spoil func(j *Job)
+	}{
+		{"a ball that is not cut where it sits", func(j *Job) {
+			other := whole(strings.Replace(text, "ball c on b { diameter 160, seat 60,", "ball c on pad { at (200, 0), diameter 160,", 1))
+			j.Parts[indexOf(j, "c")].Blanks = other.Parts[indexOf(other, "c")].Blanks
+		}},
+		{"a pole left open", func(j *Job) {
+			p := &j.Parts[indexOf(j, "b")]
+			p.Blanks = slices.DeleteFunc(slices.Clone(p.Blanks), func(b flat.Blank) bool { return b.Shape == flat.Disc })
+		}},
+		{"gores as wide as at the middle of their sheet", func(j *Job) {
+			other := whole(strings.Replace(text, "gores 8,", "gores 8, edge mid,", 1))
+			j.Parts[indexOf(j, "r")].Blanks = other.Parts[indexOf(other, "r")].Blanks
+		}},
+		{"rings as wide as at the middle of their sheet", func(j *Job) {
+			other := whole(strings.Replace(text, "zones 5,", "zones 5, edge mid,", 1))
+			j.Parts[indexOf(j, "c")].Blanks = other.Parts[indexOf(other, "c")].Blanks
+		}},
+		{"a ball threaded on a thinner post", func(j *Job) {
+			other := whole(strings.Replace(text, "diameter 40, length", "diameter 38, length", 1))
+			j.Parts[indexOf(j, "r")].Blanks = other.Parts[indexOf(other, "r")].Blanks
+		}},
+		{"a ball threaded on a thicker post", func(j *Job) {
+			other := whole(strings.Replace(text, "diameter 40, length", "diameter 42, length", 1))
+			j.Parts[indexOf(j, "r")].Blanks = other.Parts[indexOf(other, "r")].Blanks
+		}},
+		{"a seat cut for another", func(j *Job) {
+			other := whole(strings.Replace(text, "seat 60", "seat 62", 1))
+			j.Parts[indexOf(j, "c")].Blanks = other.Parts[indexOf(other, "c")].Blanks
+		}},
+	} {
+		j := build(t, text)
+		tt.spoil(j)
+		if overlap, gap, open, _ := putTogether(j); overlap.by <= overlapRoom && !ajar(gap, open) {
+			t.Errorf("%s is not found: %.3f mm of overlap, %.3f mm of gap over %.4f of all edges", tt.name, overlap.by, gap.by, open)
+		}
 	}
 }
