@@ -84,7 +84,7 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	y0 := free.Min.Y + below + (spareY-moreY)*0.4
 	y1 := y0 + s.Height*f + planGap + moreY
 	side := draft.View{Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x1 - s.Min.Y*f, Y: y0 - s.Min.Z*f}}
-	if p.FirstAngle() {
+	if k.firstAngle() {
 		y1 = free.Min.Y + planTitle + (spareY-moreY)*0.4
 		y0 = y1 + s.Depth*f + moreY + planGap + below
 		side = draft.View{Projection: draft.FromLeft, Scale: f, Origin: r2.Vec{X: x1 + s.Max.Y*f, Y: y0 - s.Min.Z*f}}

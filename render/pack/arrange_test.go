@@ -10,10 +10,10 @@ import (
 	"stabile/render/sheet"
 )
 
-// On ISO paper the plan stands under the front elevation and the left side
-// elevation to its right; on ANSI paper the plan stands over it and the right side
+// Work in millimetres has the plan under the front elevation and the left side
+// elevation to its right; in inches the plan stands over it and the right side
 // elevation to its right (ISO 5456-2).
-func TestProjectionByPaper(t *testing.T) {
+func TestProjectionByUnits(t *testing.T) {
 	tabloid, _ := sheet.LookupPaper("tabloid")
 	for _, tt := range []struct {
 		name    string
@@ -23,7 +23,7 @@ func TestProjectionByPaper(t *testing.T) {
 	}{
 		{"mm", quantity.Millimetre, pack.Options{}, true},
 		{"inch", quantity.Inch, pack.Options{}, false},
-		{"mm on ANSI paper", quantity.Millimetre, pack.Options{Arrangement: tabloid}, false},
+		{"mm on ANSI paper", quantity.Millimetre, pack.Options{Arrangement: tabloid}, true},
 	} {
 		titles := map[string]*ink.Text{}
 		for _, item := range pack.Sheets(sample.Job(sample.Stack(tt.units)), tt.options)[0].Items {

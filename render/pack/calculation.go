@@ -53,6 +53,7 @@ func (k *pack) engineerBook() {
 			return c.sections
 		}
 		c.basis()
+		c.byHand()
 		c.wind()
 		c.tipping()
 		c.frame()

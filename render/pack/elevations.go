@@ -42,7 +42,7 @@ func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 
 	x := left + s.Width*f + aloneGap
 	side := draft.View{Projection: draft.Side, Scale: f, Origin: r2.Vec{X: x - s.Min.Y*f, Y: below - s.Min.Z*f}}
-	if k.paper("A3", "ANSI B").FirstAngle() {
+	if k.firstAngle() {
 		side = draft.View{Projection: draft.FromLeft, Scale: f, Origin: r2.Vec{X: x + s.Max.Y*f, Y: below - s.Min.Z*f}}
 	}
 	g := &general{pack: k, scene: draft.NewScene(j.Parts), draw: draft.New(k.style, sheet.Box(0, 0, p.Width, p.Height))}

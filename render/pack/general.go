@@ -44,8 +44,12 @@ func (k *pack) generalArrangement() {
 	}
 	block := sheet.Block{
 		Subtitle: "General arrangement", Document: "Assembly drawing", Material: "See parts list",
+<<<<<<< HEAD
 		Tolerances: k.generalTolerance(), Caution: arrangementCaution, DoNotScale: true, Projection: true,
 		Revisions: k.job.Design.Revisions,
+=======
+		Tolerances: k.generalTolerance(), Caution: arrangementCaution, DoNotScale: true, Projection: true, FirstAngle: k.firstAngle(),
+>>>>>>> 1a770bf (Check tipping by hand, list nodes, set projection by units and tolerances by size; wrap what title blocks cut)
 	}
 	g := &general{pack: k, scene: draft.NewScene(k.job.Parts)}
 	g.lay = k.arrange(levels, func(p sheet.Paper) r2.Box { return k.newPage(p, "arrangement", block).Free })
@@ -88,21 +92,27 @@ func (k *pack) generalArrangement() {
 // groundReach is how far the ground line passes the piece, in mm on paper.
 const groundReach = 6
 
-// generalTolerance says how near the assembly is to be: what a hand-driven shop
-// holds over a metre or two (common practice, no source).
+// generalTolerance says how near the assembly is to be, by the size: what a hand-driven
+// shop holds (common practice, no source). Leans have no tolerance of their own: an angle
+// of 1° is little on a short post and much on a long one.
 func (k *pack) generalTolerance() string {
 	if k.units == quantity.Inch {
-		return "Sizes of assembly ±1/8, angles ±1°, unless stated."
+		return "Up to 4 ±1/32; to 12 ±1/16; to 40 ±1/8; over ±3/16. Leans by the setting-out points."
 	}
-	return "Sizes of assembly ±3, angles ±1°, unless stated."
+	return "Up to 100 ±1; to 300 ±1.5; to 1000 ±3; over ±5. Leans by the setting-out points."
 }
+
+// firstAngle reports whether views stand in first-angle projection, as is the custom
+// where work is in millimetres; work in inches has third angle (ASME Y14.3). The paper
+// changes nothing of it.
+func (k *pack) firstAngle() bool { return k.units != quantity.Inch }
 
 // title writes a view's name under an elevation, and on the side of the plan
 // that is away from the elevation.
 func (g *general) title(v draft.View, box r2.Box) {
 	y := v.At(r3.Vec{}).Y - stackRoom - levelRoom - titleRoom
 	switch {
-	case v.Projection == draft.Plan && g.lay.paper.FirstAngle():
+	case v.Projection == draft.Plan && g.firstAngle():
 		y = box.Min.Y - 6 - sheet.Medium
 	case v.Projection == draft.Plan:
 		y = box.Max.Y + 6

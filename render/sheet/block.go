@@ -40,7 +40,11 @@ type Block struct {
 	DoNotScale bool   // figures hold, not measures taken from the paper
 	Projection bool   // there are views that stand in a projection: the paper's
 
-	firstAngle bool // of the paper
+	// FirstAngle is the projection of the views that Projection speaks of; else they
+	// stand in third angle. ISO 5456-2 leaves the choice free and asks for the symbol.
+	FirstAngle bool
+
+	name string // of the page
 }
 
 // blockWidth is the greatest width of a title block by ISO 7200, in mm.
@@ -65,13 +69,13 @@ const (
 // area returns where the block stands in the frame: in its lower right corner.
 func (b *Block) area(frame r2.Box) r2.Box {
 	if b.Strip {
-		return Box(frame.Min.X, frame.Min.Y, frame.Max.X, frame.Min.Y+b.laidOut(frame.Max.X-frame.Min.X, widest).height)
+		return Box(frame.Min.X, frame.Min.Y, frame.Max.X, frame.Min.Y+b.laidOut(frame.Max.X-frame.Min.X, b.longest()).height)
 	}
 	left := frame.Max.X - blockWidth
 	if left-frame.Min.X < leastBeside {
 		left = frame.Min.X
 	}
-	rows := b.rows(frame.Max.X-left, "", "")
+	rows := b.rows(frame.Max.X-left, b.longest(), "")
 	top := frame.Min.Y
 	for _, r := range rows {
 		top += r.height
@@ -79,9 +83,15 @@ func (b *Block) area(frame r2.Box) r2.Box {
 	return Box(left, frame.Min.Y, frame.Max.X, top)
 }
 
-// widest stands for a drawing's number where its length must be allowed for before
-// it is known.
-const widest = "engineer-100-a-name-of-some-length"
+// longest is the drawing's number with room for its job's, its book's and its sheet's,
+// which are not known until all sheets are drawn.
+func (b *Block) longest() string {
+	number := "engineer-100-" + b.name
+	if b.Job != "" {
+		number = b.Job + "-" + number
+	}
+	return number
+}
 
 // A row of the block: cells from left to right.
 type row struct {
@@ -98,8 +108,12 @@ type cell struct {
 	height   float64 // of the lines' capitals
 	face     ink.Face
 	below    *cell
+<<<<<<< HEAD
 	subtitle string // under a title
 	close    bool   // no caption: the lines begin at the top
+=======
+	subtitle []string // under a title
+>>>>>>> 1a770bf (Check tipping by hand, list nodes, set projection by units and tolerances by size; wrap what title blocks cut)
 	symbol   bool
 	first    bool // the symbol is that of first angle
 }
@@ -131,25 +145,26 @@ func (b *Block) rows(width float64, number, count string) []row {
 		b.projection(36),
 	}})
 
-	rows = append(rows, row{rowHeight, []cell{
+	rows = append(rows, rowWith([]cell{
 		fitted(60, "Owner", b.Owner, Small, ink.Bold),
 		fitted(34, "Document type", b.Document, Small, ink.Bold),
 		fitted(40, "Material", b.Material, Small, ink.Bold),
 		fitted(46+spare, "Finish", b.Finish, Small, ink.Bold),
-	}})
+	}))
 
 	title := fitted(120+spare, "Title", b.Title, Large, ink.Bold)
-	title.subtitle = Elide(b.Subtitle, inner(120+spare), Medium, ink.Regular)
+	title.subtitle = Wrap(b.Subtitle, inner(120+spare), Medium, ink.Regular)
 	drawn, approved := fitted(60, "Drawn by", b.Drawn, Small, ink.Bold), fitted(60, "Approved by", b.Approved, Small, ink.Bold)
 	drawn.below = &approved
-	rows = append(rows, row{2 * rowHeight, []cell{drawn, title}})
+	more := float64(len(title.lines)-1)*LineHeight(title.height) + float64(max(len(title.subtitle), 1)-1)*LineHeight(Medium)
+	rows = append(rows, row{2*rowHeight + more, []cell{drawn, title}})
 
-	rows = append(rows, row{rowHeight, []cell{
+	rows = append(rows, rowWith([]cell{
 		fitted(30, "Date of issue", b.Date, Small, ink.Bold),
 		fitted(30, "Revision", b.Revision, Small, ink.Bold),
 		fitted(94+spare, "Drawing number", number, Small, ink.Bold),
 		fitted(26, "Sheet", count, Medium, ink.Bold),
-	}})
+	}))
 	return rows
 }
 
@@ -162,7 +177,7 @@ func (b *Block) scale(width float64) cell {
 
 func (b *Block) projection(width float64) cell {
 	if b.Projection {
-		return cell{width: width, caption: "Projection", symbol: true, first: b.firstAngle}
+		return cell{width: width, caption: "Projection", symbol: true, first: b.FirstAngle}
 	}
 	return fitted(width, "Projection", notHere, Small, ink.Bold)
 }
@@ -171,13 +186,22 @@ func (b *Block) projection(width float64) cell {
 // be filled in.
 const notHere = "–"
 
+// rowWith returns a row as high as the fullest of its cells needs.
+func rowWith(cells []cell) row {
+	r := row{rowHeight, cells}
+	for i := range cells {
+		r.height = max(r.height, rowOf(len(cells[i].lines), cells[i].height))
+	}
+	return r
+}
+
 // rowOf returns the height of a row with n lines of a height under a caption.
 func rowOf(n int, height float64) float64 {
 	return max(rowHeight, firstLine+float64(n-1)*LineHeight(height)+underLast)
 }
 
-// fitted returns a cell with one line, in the largest height of the series, up
-// to the given one, in which it goes into its cell.
+// fitted returns a cell with a text in the largest height of the series, up to the
+// given one, in which it goes into its cell on one line; in the least, on several.
 func fitted(width float64, caption, text string, height float64, face ink.Face) cell {
 	inner := width - 2*cellPadding
 	for _, h := range []float64{Large, Medium, Small} {
@@ -188,7 +212,7 @@ func fitted(width float64, caption, text string, height float64, face ink.Face) 
 	}
 	return cell{
 		width: width, caption: caption, height: height, face: face,
-		lines: []string{Elide(text, inner, height, face)},
+		lines: Wrap(text, inner, height, face),
 	}
 }
 
@@ -239,10 +263,11 @@ func (c *cell) draw(s *ink.Sheet, box r2.Box) {
 	if c.symbol {
 		projectionSymbol(s, r2.Vec{X: box.Max.X - 9, Y: (box.Min.Y + box.Max.Y) / 2}, 5.5, c.first)
 	}
-	if c.subtitle == "" && c.height != Large {
+	if len(c.subtitle) == 0 && c.height != Large {
 		writeLines(s, c.lines, x, box.Max.Y-firstLine+c.height, c.height, c.face, ink.Start)
 		return
 	}
 	writeLines(s, c.lines, x, box.Max.Y-titleLine+c.height, c.height, c.face, ink.Start)
-	writeLines(s, []string{c.subtitle}, x, box.Max.Y-titleLine-secondLine+Medium, Medium, ink.Regular, ink.Start)
+	down := titleLine + secondLine + float64(len(c.lines)-1)*LineHeight(c.height)
+	writeLines(s, c.subtitle, x, box.Max.Y-down+Medium, Medium, ink.Regular, ink.Start)
 }

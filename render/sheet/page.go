@@ -53,7 +53,7 @@ func NewPage(paper Paper, name string, block Block) *Page {
 	if title == "" {
 		title = block.Title
 	}
-	block.firstAngle = paper.FirstAngle()
+	block.name = name
 	p := &Page{
 		Sheet: &ink.Sheet{Name: name, Title: title, Width: paper.Width, Height: paper.Height},
 		Paper: paper,

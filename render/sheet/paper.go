@@ -49,12 +49,6 @@ func paperKey(name string) string {
 	return strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(name))
 }
 
-// FirstAngle reports whether views on the paper stand in first-angle projection,
-// as is the custom where paper is of the ISO sizes; on ANSI paper they stand in
-// third angle (ASME Y14.3). ISO 5456-2 leaves the choice free and requires the
-// symbol.
-func (p Paper) FirstAngle() bool { return !strings.HasPrefix(p.Name, "ANSI") }
-
 // Portrait returns the paper upright.
 func (p Paper) Portrait() Paper {
 	return Paper{p.Name, min(p.Width, p.Height), max(p.Width, p.Height)}

@@ -57,23 +57,20 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 	}
 	g := t.grid(width)
 	top := box.Max.Y
-	if t.Title != "" {
-		top -= Medium + 2.2
-		height -= Medium + 2.2
+	heading := t.heading(width)
+	if len(heading) > 0 {
+		down := blockHeight(len(heading), Medium) + 2.2
+		top -= down
+		height -= down
 	}
 	fits := max(1, int((width+columnGap)/(g.width+columnGap)))
 	parts := g.divide(height, fits)
 	if len(parts) == 0 {
 		return used, t
 	}
-	if t.Title != "" {
-		title := t.Title
-		if t.continued {
-			title += ", continued"
-		}
-		title = Elide(title, width, Medium, ink.Bold)
-		writeLines(s, []string{title}, box.Min.X, box.Max.Y, Medium, ink.Bold, ink.Start)
-		used.Max.X = box.Min.X + ink.Width(title, Medium, ink.Bold)
+	writeLines(s, heading, box.Min.X, box.Max.Y, Medium, ink.Bold, ink.Start)
+	for _, line := range heading {
+		used.Max.X = max(used.Max.X, box.Min.X+ink.Width(line, Medium, ink.Bold))
 	}
 	x, row := box.Min.X, 0
 	for _, part := range parts {
@@ -86,6 +83,18 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 	return used, t.after(row, g)
 }
 
+// heading returns the lines over the table.
+func (t *Table) heading(width float64) []string {
+	if t.Title == "" {
+		return nil
+	}
+	title := t.Title
+	if t.continued {
+		title += ", continued"
+	}
+	return Wrap(title, width, Medium, ink.Bold)
+}
+
 // begins reports whether the first row of the table has room in a box as a whole.
 func (t *Table) begins(box r2.Box) bool {
 	if len(t.Columns) == 0 {
@@ -93,8 +102,8 @@ func (t *Table) begins(box r2.Box) bool {
 	}
 	g := t.grid(box.Max.X - box.Min.X)
 	room := box.Max.Y - box.Min.Y - g.header.height
-	if t.Title != "" {
-		room -= Medium + 2.2
+	if lines := t.heading(box.Max.X - box.Min.X); len(lines) > 0 {
+		room -= blockHeight(len(lines), Medium) + 2.2
 	}
 	return len(g.rows) == 0 || g.rows[0].height <= room
 }

@@ -1,0 +1,65 @@
+package pack
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+	"stabile/render/ink"
+	"stabile/render/sheet"
+	"stabile/render/words"
+)
+
+// byHand is the check of tipping that anybody can follow, and where the nodes of the
+// frame are.
+func (c *workings) byHand() {
+	j, u := c.job, c.units
+	what, force, height := "Push", 0.0, 0.0
+	if s := j.Design.Site; s != nil {
+		force, height = s.Push, s.PushHeight
+	}
+	if w := j.Wind; force == 0 && w != nil && len(w.Bearings) > 0 {
+		b := &w.Bearings[w.Worst]
+		what, force, height = "Wind", max(b.Scale, 1)*math.Hypot(b.Force.X, b.Force.Y), b.Center
+	}
+	if j.Tipping != nil {
+		if h, ok := j.Tipping.ByHand(j.Mass.Total+j.Mass.Ballast, force, height); ok {
+			c.section("Check by hand")
+			t := &sheet.Table{Columns: []sheet.Column{{Header: "What"}, {Header: "Sum"}, {Header: "Comes to", Align: ink.End}}}
+			t.Rows = [][]string{
+				{what + " × height", u.Force(h.Push) + " × " + c.length(h.Height), u.Moment(h.Overturning)},
+				{"Weight × lever", u.Force(h.Weight) + " × " + c.length(h.Lever), u.Moment(h.Restoring)},
+				{"Factor", u.Moment(h.Restoring) + " / " + u.Moment(h.Overturning), words.Factor(h.Factor)},
+			}
+			c.table(t)
+			c.paragraph(fmt.Sprintf("On level ground, the load square to edge %d, which lies nearest under the centre of gravity; weight with ballast. "+
+				"The calculation takes every bearing, the slope and the wind as well, so that its factor may be lower.", h.Edge+1))
+		}
+	}
+	c.nodes()
+}
+
+// nodes lists where posts begin and end and where balls are.
+func (c *workings) nodes() {
+	if c.job.Strength == nil {
+		return
+	}
+	end := func(header string) sheet.Column { return sheet.Column{Header: header + ", " + c.unit(), Align: ink.End} }
+	t := &sheet.Table{Title: "Nodes", Columns: []sheet.Column{{Header: "No.", Align: ink.End}, {Header: "Node"}, end("x"), end("y"), end("z")}}
+	add := func(name string, at r3.Vec) {
+		t.Rows = append(t.Rows, []string{strconv.Itoa(len(t.Rows) + 1), name, c.rule(at.X), c.rule(at.Y), c.rule(at.Z)})
+	}
+	for i := range c.job.Parts {
+		switch p := &c.job.Parts[i]; {
+		case p.Post != nil:
+			add(short(p.Name)+" foot", p.Post.Ends[design.Foot].At)
+			add(short(p.Name)+" head", p.Post.Ends[design.Head].At)
+		case p.Ball != nil:
+			add(short(p.Name)+" centre", p.Ball.Center)
+		}
+	}
+	c.table(t)
+}
