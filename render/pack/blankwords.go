@@ -164,6 +164,9 @@ func (b *blankPanel) notes(say func(string)) {
 		}
 		say("Holes from the middle, by bearing: " + strings.Join(holes, ", ") + ".")
 	}
+	if marks := b.marksOfPieces(); marks != "" {
+		say(marks)
+	}
 	openings, opened := b.openings()
 	if openings != "" {
 		say(openings)

@@ -47,7 +47,9 @@ func (c *workings) nodes() {
 	if c.job.Strength == nil {
 		return
 	}
-	end := func(header string) sheet.Column { return sheet.Column{Header: header + ", " + c.unit(), Align: ink.End} }
+	end := func(header string) sheet.Column {
+		return sheet.Column{Header: header + ", " + c.unit(), Align: ink.End}
+	}
 	t := &sheet.Table{Title: "Nodes", Columns: []sheet.Column{{Header: "No.", Align: ink.End}, {Header: "Node"}, end("x"), end("y"), end("z")}}
 	add := func(name string, at r3.Vec) {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(len(t.Rows) + 1), name, c.rule(at.X), c.rule(at.Y), c.rule(at.Z)})

@@ -2,11 +2,13 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
+	"stabile/fab/flat"
 	"stabile/render/ink"
 )
 
@@ -21,8 +23,20 @@ func CutFiles(j *fab.Job, o PatternOptions) []*ink.Sheet {
 	k := newPack(j, Options{Only: o.Only, SkipReadyCut: o.SkipReadyCut})
 	var sheets []*ink.Sheet
 	for _, c := range j.Cuts {
-		if len(c.Blank.Outline) > 0 && k.wants(&c) {
-			sheets = append(sheets, k.trace(&c, false).cutFile())
+		if len(c.Blank.Outline) == 0 || !k.wants(&c) {
+			continue
+		}
+		// Pieces with marks of their own have a file each, so that a table scribes on
+		// each what is its own.
+		marked := markedPieces(&c.Blank)
+		if c.Quantity > len(marked) {
+			sheets = append(sheets, k.traceOf(&c, false, 0).cutFile())
+		}
+		for _, piece := range marked {
+			s := k.traceOf(&c, false, piece).cutFile()
+			s.Name += fmt.Sprintf("-piece-%d", piece)
+			s.Title += fmt.Sprintf(", piece %d", piece)
+			sheets = append(sheets, s)
 		}
 	}
 	digits := max(leastDigits, len(strconv.Itoa(len(sheets))))
@@ -30,6 +44,18 @@ func CutFiles(j *fab.Job, o PatternOptions) []*ink.Sheet {
 		s.Name = fmt.Sprintf("%0*d-%s", digits, i+1, s.Name)
 	}
 	return sheets
+}
+
+// markedPieces returns the numbers of the pieces of a blank that have marks of their own,
+// in order.
+func markedPieces(b *flat.Blank) (list []int) {
+	for i := range b.Marks {
+		if n := b.Marks[i].Piece; n > 0 && !slices.Contains(list, n) {
+			list = append(list, n)
+		}
+	}
+	slices.Sort(list)
+	return list
 }
 
 func (t *tracing) cutFile() *ink.Sheet {

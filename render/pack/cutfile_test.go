@@ -47,8 +47,22 @@ func TestCutFilesMeasured(t *testing.T) {
 			if len(c.Blank.Outline) == 0 {
 				continue
 			}
+			marked := pack.MarkedPieces(&c.Blank)
+			more := len(marked) - 1 // files of the blank but its first
+			if c.Quantity > len(marked) {
+				more++
+			}
 			s := files[n]
-			n++
+			n += 1 + more
+			// Each piece has its own marks alone.
+			seen := map[string]bool{}
+			for _, f := range files[n-1-more : n] {
+				if text := f.String(); seen[text] {
+					t.Errorf("%s, %s is there twice", e.name, f.Name)
+				} else {
+					seen[text] = true
+				}
+			}
 			data, err := vector.Plain(s)
 			if err != nil {
 				t.Fatal(err)

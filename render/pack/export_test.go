@@ -1,4 +1,7 @@
 package pack
 
-// ByMeasures is byMeasures for tests from outside.
-var ByMeasures = byMeasures
+// For tests from outside.
+var (
+	ByMeasures   = byMeasures
+	MarkedPieces = markedPieces
+)

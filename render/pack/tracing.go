@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -26,9 +27,22 @@ type tracing struct {
 	lo, hi r2.Vec // of the outline in the blank's own frame
 }
 
-// trace returns the tracing of a cut.
-func (k *pack) trace(c *fab.Cut, turned bool) *tracing {
+// trace returns the tracing of a cut with the marks of all its pieces, each of which
+// says whose it is.
+func (k *pack) trace(c *fab.Cut, turned bool) *tracing { return k.traceOf(c, turned, allPieces) }
+
+// allPieces stands for the marks of every piece.
+const allPieces = -1
+
+// traceOf returns the tracing of a cut with the marks of one piece and those that all
+// have in common: of 0 with these alone.
+func (k *pack) traceOf(c *fab.Cut, turned bool, piece int) *tracing {
 	b := &c.Blank
+	if piece != allPieces {
+		own := *b
+		own.Marks = slices.DeleteFunc(slices.Clone(b.Marks), func(m flat.Mark) bool { return m.Piece > 0 && m.Piece != piece })
+		b = &own
+	}
 	t := &tracing{pack: k, cut: c, blank: b, slug: slugOf(b.Name), turned: turned}
 	if t.slug == "" {
 		t.slug = "blank"
