@@ -44,12 +44,8 @@ func (k *pack) generalArrangement() {
 	}
 	block := sheet.Block{
 		Subtitle: "General arrangement", Document: "Assembly drawing", Material: "See parts list",
-<<<<<<< HEAD
-		Tolerances: k.generalTolerance(), Caution: arrangementCaution, DoNotScale: true, Projection: true,
-		Revisions: k.job.Design.Revisions,
-=======
 		Tolerances: k.generalTolerance(), Caution: arrangementCaution, DoNotScale: true, Projection: true, FirstAngle: k.firstAngle(),
->>>>>>> 1a770bf (Check tipping by hand, list nodes, set projection by units and tolerances by size; wrap what title blocks cut)
+		Revisions: k.job.Design.Revisions,
 	}
 	g := &general{pack: k, scene: draft.NewScene(k.job.Parts)}
 	g.lay = k.arrange(levels, func(p sheet.Paper) r2.Box { return k.newPage(p, "arrangement", block).Free })

@@ -108,12 +108,8 @@ type cell struct {
 	height   float64 // of the lines' capitals
 	face     ink.Face
 	below    *cell
-<<<<<<< HEAD
-	subtitle string // under a title
-	close    bool   // no caption: the lines begin at the top
-=======
 	subtitle []string // under a title
->>>>>>> 1a770bf (Check tipping by hand, list nodes, set projection by units and tolerances by size; wrap what title blocks cut)
+	close    bool     // no caption: the lines begin at the top
 	symbol   bool
 	first    bool // the symbol is that of first angle
 }
