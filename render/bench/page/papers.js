@@ -22,11 +22,11 @@ function draw(/** @type {HTMLElement} */ panel) {
   const status = el("div", { class: "progress", role: "status" });
   const preview = el("div", { class: "preview" });
   const price = el("input", { type: "checkbox", id: "with-price" });
-  panel.replaceChildren(el("h2", {}, "Papers"),
+  panel.replaceChildren(el("h2", {}, "Papers"), el("div", { class: "papers-all" },
     el("ul", { class: "papers" }, ...kinds.map(([kind, name, says]) => el("li", {},
       el("button", { type: "button", onclick: () => make(kind, name, price.checked, status, preview) }, name), el("span", {}, says),
       kind === "offer" ? el("label", {}, price, " with the price") : null))),
-    status, preview);
+    el("div", {}, status, preview)));
 }
 
 /**
