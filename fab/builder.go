@@ -71,7 +71,7 @@ func (b *builder) strength(modes bool) {
 		b.Strength = s
 		if err = b.gusts(); err == nil && b.Wind != nil && b.Wind.Gust != gust {
 			in = b.strengthInput()
-			in.PlateGives = modes
+			in.PlateGives, in.Before = modes, s
 			s, err = strength.Check(in)
 		}
 	}

@@ -14,10 +14,10 @@ import (
 // more by plate elements, nothing being counted on the ground; lying free by its lifting
 // on rigid ground, with the share of the tipping moment that the loads come to. The softer
 // of the two ways that a plate turns is taken for both.
-func onPlate(items []frame.Item, in Input) {
+func onPlate(items []frame.Item, in Input) []plate.Spring {
 	base := in.Design.Base()
 	if base == nil || base.Metal == nil || !(base.Metal.Thickness > 0) {
-		return
+		return nil
 	}
 	type place struct{ item, end int }
 	var places []place
@@ -35,20 +35,28 @@ func onPlate(items []frame.Item, in Input) {
 		}
 	}
 	if len(in.Anchors) > 0 {
-		if list, err := p.Springs(); err == nil {
+		list, err := []plate.Spring(nil), error(nil)
+		if in.Before != nil {
+			list = in.Before.plate
+		}
+		if len(list) != len(places) {
+			list, err = p.Springs()
+		}
+		if err == nil {
 			for n, at := range places {
 				items[at.item].Give[at.end] = frame.Spring{Rotational: min(list[n].Rotational[0], list[n].Rotational[1]), Axial: list[n].Axial}
 			}
-			return
+			return list
 		}
 	}
 	give, err := plate.Loose(p.Thickness, p.Modulus, min(1, max(0, in.Tips)))
 	if err != nil {
-		return
+		return nil
 	}
 	for _, at := range places {
 		items[at.item].Give[at.end].Rotational = give.Spring
 	}
+	return nil
 }
 
 // between checks the strip of the plate between each two posts on it, in which their

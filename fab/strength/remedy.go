@@ -148,6 +148,7 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 // remedies is Remedies of a part for what a measure reads.
 func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func(*Strength) (float64, bool)) ([]Remedy, error) {
 	var list []Remedy
+	was := s
 	before, ok := measure(s)
 	most := tries(len(in.Items))
 	if !ok || most == 0 || p == nil || p.Metal == nil {
@@ -164,6 +165,9 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 			changed, err := in.With(ch)
 			if err != nil {
 				return err
+			}
+			if ch.Diameter == 0 && ch.Part.Base == nil {
+				changed.Before = was // on the same plate
 			}
 			s, err := Check(changed)
 			if err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/frame"
+	"stabile/fab/plate"
 	"stabile/fab/shell"
 	"stabile/param/design"
 )
@@ -291,11 +292,11 @@ func (s *Strength) crowd() {
 }
 
 // given returns the items with the give of what they are welded to: the walls of balls,
-// and the plate.
-func given(items []frame.Item, in Input) []frame.Item {
-	list := append([]frame.Item(nil), items...)
+// and the plate, whose springs under the posts it returns as well.
+func given(items []frame.Item, in Input) (list []frame.Item, under []plate.Spring) {
+	list = append([]frame.Item(nil), items...)
 	if in.PlateGives {
-		onPlate(list, in)
+		under = onPlate(list, in)
 	}
 	for i := range list {
 		it := &list[i]
@@ -317,7 +318,7 @@ func given(items []frame.Item, in Input) []frame.Item {
 			it.Seat = seatOf(p)
 		}
 	}
-	return list
+	return list, under
 }
 
 // seatOf returns the seat of a ball on another ball or on a plate, whose walls are known;

@@ -22,6 +22,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/people"
+	"stabile/fab/plate"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -53,6 +54,10 @@ type Input struct {
 	// PlateGives has the give of the plate under the posts in the frame, which counts
 	// for sway and frequencies; else their feet are held as by a stiff plate.
 	PlateGives bool
+
+	// Before is the strength of the same posts on the same plate, whose give is taken from
+	// it; nil for none.
+	Before *Strength
 
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
 	room int
@@ -96,6 +101,7 @@ type Strength struct {
 	Frame *frame.Frame
 
 	spans map[*design.Part]span // where the members and welds of a post are
+	plate []plate.Spring        // how the plate gives under each post on it; nil where it was not worked out
 }
 
 // modes is how many modes are worked out.
@@ -105,11 +111,12 @@ const modes = 3
 // error that names it (frame.MechanismError).
 func Check(in Input) (*Strength, error) {
 	pushed := pushes(in)
-	f, err := frame.New(given(stationed(in.Items, pushed), in))
+	items, plate := given(stationed(in.Items, pushed), in)
+	f, err := frame.New(items)
 	if err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}
-	s := &Strength{Frame: f}
+	s := &Strength{Frame: f, plate: plate}
 	c := newCases(f, in, pushed)
 	s.Cases = len(c.list)
 	axial := c.greatestCompressions()
