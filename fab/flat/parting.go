@@ -19,6 +19,20 @@ const alikeEnough = 1e-5
 // sliver is the area, in mm2, under which what is left of a piece is waste.
 const sliver = 4.0
 
+// thin is the width, in mm, under which what is left is filled with weld. Common practice,
+// no source.
+const thin = 1.0
+
+// isWaste reports whether what is left of a piece is too small or too thin to be one: a
+// long strip is twice its area by its girth wide.
+func isWaste(outline []r2.Vec) bool {
+	area, around := enclosed(outline), 0.0
+	for i, q := range outline {
+		around += r2.Norm(r2.Sub(outline[(i+1)%len(outline)], q))
+	}
+	return !(area > sliver) || 2*area < thin*around
+}
+
 // A kind is a blank cut otherwise than the one that it was counted with, and the
 // numbers of the pieces that are cut so.
 type kind struct {
@@ -45,7 +59,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 		base.Quantity--
 		number := strconv.Itoa(p.number)
 		base.Numbers = slices.DeleteFunc(slices.Clone(base.Numbers), func(n string) bool { return n == number })
-		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return !(enclosed(p.onFlat(o)) > sliver) })
+		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return isWaste(p.onFlat(o)) })
 		whole := p.measure(p.finished())
 		gone = r3.Add(gone, whole.first)
 		for k := range c.outlines {

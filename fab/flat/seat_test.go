@@ -45,3 +45,22 @@ base pad { plate 600 by 600, metal slab }
 		}
 	}
 }
+
+// TestNoSlivers cuts a cap with straight sides off by a ball as wide as it: its corners
+// would be left, and are no pieces.
+func TestNoSlivers(t *testing.T) {
+	d := written.Design(t, written.Metric+`
+base pad { plate 600 by 600, metal slab }
+ball b on pad { diameter 300, gores 12, caps 90, metal skin }
+ball c on b { diameter 160, seat 90, through, gores 8, metal skin }
+`)
+	made, wrong := All(d)
+	if err := wrong.Err(); err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range made[1].Blanks {
+		if b.Shape == Disc && b.Area < 1000 {
+			t.Errorf("%s of %.1f mm2 is left", b.Name, b.Area)
+		}
+	}
+}
