@@ -85,6 +85,8 @@ var plants = []plant{
 	swap("a date that is none", "revision", "2026-10-02", "2 October"),
 	swap("a note misspelt", "revision", " note", " ntoe"),
 	swap("a word for a bearing misspelt", "seam", " left", " lefft?"),
+	swap("ounces out of range", "metal ", "ounces 1", "ounces 91"),
+	swap("a second alloy unknown", "second_alloy", " st", " un"),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
 	swap("a bend unknown", "bend", "domed", "doomed"),
 	gone("diameter"), gone("length"), gone("metal"), gone("gores"),

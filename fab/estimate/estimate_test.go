@@ -280,3 +280,31 @@ func FuzzMake(f *testing.F) {
 		}
 	})
 }
+
+// TestSettingsApart: the shear and the rolls have times of their own for a setting, and
+// the common one where they have none.
+func TestSettingsApart(t *testing.T) {
+	in := full()
+	hours := func(in Input, op Operation) float64 {
+		t.Helper()
+		for _, l := range Make(in).Work {
+			if l.Operation == op {
+				return l.Hours.Likely
+			}
+		}
+		t.Fatalf("no line of %s", op)
+		return 0
+	}
+	shear, rolls := hours(in, ShearSetting), hours(in, RollSetting)
+	if shear == 0 || rolls == 0 {
+		t.Fatalf("settings take %g and %g h", shear, rolls)
+	}
+	in.Rates.ShearSetup = 2 * in.Rates.Setup
+	if got := hours(in, ShearSetting); !near(got, 2*shear) || !near(hours(in, RollSetting), rolls) {
+		t.Errorf("twice the time for the shear gives %g h, was %g", got, shear)
+	}
+	in.Rates.RollSetup = 3 * in.Rates.Setup
+	if got := hours(in, RollSetting); !near(got, 3*rolls) {
+		t.Errorf("three times the time for the rolls gives %g h, was %g", got, rolls)
+	}
+}

@@ -26,12 +26,12 @@ func share(c design.Capacity, m *design.Metal, across float64) float64 {
 	if !isRated(c) {
 		return 0
 	}
-	return shop.Load(real(c), m.Thickness, yieldOf(m), across)
+	return shop.Load(real(c.For(m)), m.Thickness, yieldOf(m), across)
 }
 
 // takes reports whether the machine takes such a sheet.
 func takes(c design.Capacity, m *design.Metal, across float64) bool {
-	return shop.Takes(real(c), m.Thickness, yieldOf(m), across)
+	return shop.Takes(real(c.For(m)), m.Thickness, yieldOf(m), across)
 }
 
 // hair is the relative error that rounding may leave in a sheet that is just as
@@ -56,6 +56,7 @@ func courses(c design.Capacity, m *design.Metal, across float64) int {
 // width: the gauge and its thickness in mm where the metal goes by gauge, or a
 // gauge of 0 and the limit itself. The thickness is 0 if there is none.
 func thinner(c design.Capacity, m *design.Metal, across float64) (gauge int, thickness float64) {
+	c = c.For(m)
 	if across > c.Width*(1+hair) || !isRated(c) {
 		return 0, 0
 	}

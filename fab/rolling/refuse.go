@@ -111,7 +111,7 @@ func (pl *planner) tight(p *Piece) *Refused {
 
 // overload returns why a sheet is too wide or too heavy; nil if it is not.
 func (pl *planner) overload(p *Piece) *Refused {
-	c := pl.Rolls.Capacity
+	c := pl.Rolls.For(p.Metal)
 	if !isRated(c) || takes(c, p.Metal, p.Across) {
 		return nil
 	}

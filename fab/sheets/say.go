@@ -31,16 +31,17 @@ func (m *maker) cannot(metal *design.Metal) finding.Level {
 	return finding.Fault
 }
 
-// rating returns the rating of the shear; nil without one.
-func (m *maker) rating() *design.Capacity {
+// rating returns the rating of the shear for a metal; nil without one.
+func (m *maker) rating(metal *design.Metal) *design.Capacity {
 	if s := m.in.Shop.Shear; s != nil {
-		return &s.Capacity
+		c := s.For(metal)
+		return &c
 	}
 	return nil
 }
 
 func (m *maker) sayCutter(metal *design.Metal) {
-	m.say(finding.Note, "", check.Shear, ForCutter{metal, m.rating(), m.in.Shop.Cutter.Kerf})
+	m.say(finding.Note, "", check.Shear, ForCutter{metal, m.rating(metal), m.in.Shop.Cutter.Kerf})
 }
 
 func (m *maker) sayLong(kinds []*kind) {
@@ -68,7 +69,7 @@ func (m *maker) sayError(metal *design.Metal, err error) {
 
 // tooThick returns why the shop cannot cut a metal.
 func (m *maker) tooThick(metal *design.Metal) TooThick {
-	f := TooThick{Metal: metal, Shear: m.rating()}
+	f := TooThick{Metal: metal, Shear: m.rating(metal)}
 	if c := m.in.Shop.Cutter; c != nil {
 		f.Cutter = c.Thickness
 	}

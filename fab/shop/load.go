@@ -44,12 +44,13 @@ func Takes(c design.Capacity, thickness, yield, width float64) bool {
 // it. So a shear rated in mild steel takes about 80 % of the thickness in
 // stainless. A tensile strength is no less than the yield.
 func ShearLoad(s *design.Shear, m *design.Metal) float64 {
-	return m.Thickness * m.Thickness * max(m.Is().Tensile, m.Yield) / (s.Thickness * s.Thickness * max(s.Is().Tensile, s.Yield))
+	c := s.For(m)
+	return m.Thickness * m.Thickness * max(m.Is().Tensile, m.Yield) / (c.Thickness * c.Thickness * max(c.Is().Tensile, c.Yield))
 }
 
 // Shears reports whether a shear cuts a metal, the length of the cut apart.
 func Shears(s *design.Shear, m *design.Metal) bool {
-	return m.Thickness <= Thickest*s.Thickness*(1+slack) && ShearLoad(s, m) <= 1+slack
+	return m.Thickness <= Thickest*s.For(m).Thickness*(1+slack) && ShearLoad(s, m) <= 1+slack
 }
 
 // Cuts reports whether a cutter goes through a sheet of the given thickness.
@@ -60,5 +61,5 @@ func Cuts(c *design.Cutter, thickness float64) bool {
 // Shearable returns the greatest thickness in mm that a shear cuts of a metal like
 // the given one.
 func Shearable(s *design.Shear, m *design.Metal) float64 {
-	return min(m.Thickness/math.Sqrt(ShearLoad(s, m)), Thickest*s.Thickness)
+	return min(m.Thickness/math.Sqrt(ShearLoad(s, m)), Thickest*s.For(m).Thickness)
 }

@@ -189,7 +189,8 @@ func (f *Filled) rates(r *design.Rates) {
 		{&r.Weld, t.Weld, WeldSpeed},
 		{&r.Dress, t.Dress, DressSpeed},
 	} {
-		if fill(it.field, it.value) {
+		apart := it.item == SetupTime && r.ShearSetup > 0 && r.RollSetup > 0 // no machine needs the common one
+		if fill(it.field, it.value) && !apart {
 			f.add(it.item)
 		}
 	}

@@ -54,7 +54,7 @@ func (in Input) With(ch Change) (Input, error) {
 	p.Metal = &metal
 	before := wall(p)
 	if ch.Thickness > 0 {
-		p.Metal.Gauge, p.Metal.Thickness = 0, ch.Thickness
+		p.Metal.Gauge, p.Metal.Ounces, p.Metal.Thickness = 0, 0, ch.Thickness
 	}
 	if ch.Diameter > 0 {
 		k := ch.Diameter / p.Post.Ends[design.Foot].Diameter

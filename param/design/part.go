@@ -72,7 +72,8 @@ func (p *Part) At(property string) source.Span {
 type Metal struct {
 	Name       string
 	Alloy      string  // the alloy's name in package stock
-	Gauge      int     // 0 where a thickness is given instead
+	Gauge      int     // 0 where it goes by thickness or by weight
+	Ounces     int     // for each square foot; 0 where it does not go by weight
 	Thickness  float64 // mm, nominal
 	Tolerance  float64 // mm, plus and minus, on the thickness
 	Density    float64 // kg/m3

@@ -8,6 +8,14 @@ type Revision struct {
 	Note   string // what changed; may be empty
 }
 
+// Issued returns the date of the last revision, "" where none is given.
+func (d *Design) Issued() string {
+	if n := len(d.Revisions); n > 0 {
+		return d.Revisions[n-1].Date
+	}
+	return ""
+}
+
 // Revision returns by what name the papers speak of a design as it is: the letter of
 // its last revision, if it has one, and the fingerprint of what is drawn.
 func (d *Design) Revision() string {

@@ -1,6 +1,10 @@
 package design
 
-import "stabile/param/stock"
+import (
+	"cmp"
+
+	"stabile/param/stock"
+)
 
 // A Shop is what the workshop has and can do. Money is in the shop's own
 // currency. What the text does not say is zero or nil.
@@ -47,6 +51,20 @@ type Capacity struct {
 	Yield     float64 // MPa, of the alloy
 
 	Stock *stock.Alloy // as that of a Metal
+
+	Second *Capacity // what it is rated for in another alloy, over the same width; nil for none
+}
+
+// For returns the rating by which a metal is judged: the second one where that is of
+// the metal's own alloy, or of its group of alloys and the first is not.
+func (c Capacity) For(m *Metal) Capacity {
+	if c.Second == nil || m.Alloy == c.Alloy {
+		return c
+	}
+	if group := m.Is().Group; m.Alloy == c.Second.Alloy || group == c.Second.Is().Group && group != c.Is().Group {
+		return *c.Second
+	}
+	return c
 }
 
 // Is returns the alloy that the machine is rated in.
@@ -79,6 +97,12 @@ type Rolls struct {
 
 // A Brake folds sheet.
 type Brake struct{ Capacity }
+
+// ShearSetting returns the time in s for each setting of the shear.
+func (r *Rates) ShearSetting() float64 { return cmp.Or(r.ShearSetup, r.Setup) }
+
+// RollSetting returns the time in s for each setting of the rolls.
+func (r *Rates) RollSetting() float64 { return cmp.Or(r.RollSetup, r.Setup) }
 
 // A WeldProcess is a way to weld.
 type WeldProcess string
@@ -118,7 +142,7 @@ type Printer struct {
 // Rates are how long work takes and what it costs.
 type Rates struct {
 	Labour float64 // money an hour
-	Setup  float64 // s, for each setting of a machine
+	Setup  float64 // s, for each setting of a machine that has no time of its own
 	Cut    float64 // s, for each cut of the shear
 	Pass   float64 // s, for each pass through the rolls
 	Fit    float64 // s, for each joint that is fitted and tacked
@@ -129,4 +153,6 @@ type Rates struct {
 	Pipe   float64 // money a kg of standard pipe
 	Gas    float64 // money an hour of welding
 	Markup float64 // share that is added to the whole, such as 0.15
+
+	ShearSetup, RollSetup float64 // s, for each setting of the shear and of the rolls; 0 for Setup
 }

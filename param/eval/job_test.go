@@ -1,6 +1,8 @@
 package eval
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -36,6 +38,51 @@ func TestPrices(t *testing.T) {
 		m := d.Part("pad").Metal
 		if !near(m.Price, tt.weight) || !near(m.LengthPrice, tt.length) || !near(m.SheetPrice, tt.sheet) {
 			t.Errorf("%s: %+v", tt.text, m)
+		}
+	}
+}
+
+// TestOunces: copper goes by the weight of a square foot, and its sheet has that
+// weight.
+func TestOunces(t *testing.T) {
+	// The inches are those of ASTM B370 as suppliers print them, from memory; GNU
+	// units gives 0.021622 in for 16 ouncecopper.
+	for ounces, inches := range map[int]float64{16: 0.0216, 20: 0.0270, 24: 0.0323, 32: 0.0431} {
+		d := mustEvaluate(t, fmt.Sprintf("units inch\nmetal skin { alloy copper, ounces %d }\nbase pad { plate 12 by 12, metal skin }\n", ounces))
+		m := d.Part("pad").Metal
+		if got := m.Thickness / 25.4; math.Abs(got-inches) > 1.5e-4 {
+			t.Errorf("%d oz is %.5f in, want %.4f", ounces, got, inches)
+		}
+		if weight := 304.8 * 304.8 * m.Thickness * m.Density * 1e-9 / 28.349523125e-3; !near(weight, float64(ounces)) || m.Ounces != ounces {
+			t.Errorf("a square foot of %d oz weighs %g oz", ounces, weight)
+		}
+	}
+	for text, want := range map[string]string{
+		"alloy brass, ounces 16":             "only copper goes by the ounce",
+		"alloy copper, ounces 16, gauge 18":  "both say how thick it is",
+		"alloy copper, ounces 500":           "'ounces' must be from 4 to 160",
+		"alloy copper, ounces 16 oz":         "'ounces' needs a whole number",
+		"alloy low-carbon-steel, ounces 16 ": "only copper goes by the ounce",
+	} {
+		_, list := evaluate("units inch\nmetal skin { "+text+" }\nbase pad { feet }\npost one on pad { diameter 3, length 9, metal skin }\n", Options{})
+		if len(list) != 1 || !strings.Contains(list.Err().Error(), want) {
+			t.Errorf("%s: %v, want %q", text, list.Err(), want)
+		}
+	}
+}
+
+func TestSecondRatingMistakes(t *testing.T) {
+	for text, want := range map[string]string{
+		"second_alloy stainless-304":                                         "'second_alloy' also needs",
+		"second_gauge 18":                                                    "'second_gauge' goes with 'second_alloy'",
+		"second_alloy low-carbon-steel, second_gauge 18":                     "rated twice in low-carbon-steel",
+		"second_alloy stainless-304, second_gauge 99":                        "there is no 99 gauge",
+		"second_alloy stainless-304, second_gauge 18, second_thickness 1 mm": "both say how thick it may be",
+		"second_alloy stainles-304, second_gauge 18":                         "there is no alloy",
+	} {
+		_, list := evaluate(stand24+"shop { shear { width 48, alloy low-carbon-steel, gauge 16, "+text+" } }\n", Options{})
+		if len(list) != 1 || !strings.Contains(list.Err().Error(), want) {
+			t.Errorf("%s: %v, want %q", text, list.Err(), want)
 		}
 	}
 }

@@ -116,6 +116,13 @@ func (e *evaluator) workOutMetal(m *metal) {
 			return
 		}
 		d.Thickness, d.GaugeTable = t, alloy.Family.GaugeTable()
+	} else if g := b.find("ounces"); g != nil {
+		d.Ounces = int(g.args[0].value.q.Number)
+		var ok bool
+		if d.Thickness, d.GaugeTable, ok = alloy.OunceThickness(d.Ounces); !ok {
+			e.report(g.word, "give it a gauge or a thickness", "only copper goes by the ounce, and this is %s", alloy.Name)
+			return
+		}
 	} else {
 		d.Thickness = b.number("thickness")
 	}

@@ -1,9 +1,11 @@
 package eval
 
 import (
+	"fmt"
 	"math"
 
 	"stabile/param/quantity"
+	"stabile/param/stock"
 )
 
 // Bounds on what a design may ask for, in coherent units. They are far outside
@@ -57,6 +59,7 @@ var (
 	portion    = Range{From: 0, To: 1, Words: "from 0 to 1"}
 	hourly     = Range{From: 0, To: mostMoney / 3600, Words: "from 0 to 1,000,000,000 an hour"}
 	share      = Range{From: 0, To: 10, Words: "from 0 to 10"}
+	ounceRange = Range{From: stock.FirstOunces, To: stock.LastOunces, Words: fmt.Sprintf("from %d to %d", stock.FirstOunces, stock.LastOunces)}
 	gaugeRange = Range{From: -1e6, To: 1e6, Words: "a gauge number"}
 )
 

@@ -95,12 +95,37 @@ func (e *evaluator) weldable() {
 	}
 }
 
-// capacity takes the heaviest sheet of a machine, and reports a gauge that the
-// alloy has not.
+// capacity takes the heaviest sheet of a machine in each alloy that it is rated in,
+// and reports a gauge that the alloy has not.
 func (b *body) capacity(c *design.Capacity) bool {
-	alloy, own := b.lookupAlloy(b.wordOf("alloy"))
-	*c = design.Capacity{Width: b.number("width"), Alloy: alloy.Name, Yield: alloy.Yield, Thickness: b.number("thickness"), Stock: own}
-	if g := b.find("gauge"); g != nil {
+	if !b.rating(c, "alloy", "gauge", "thickness") {
+		return false
+	}
+	second := b.find("second_alloy")
+	if second == nil {
+		return true
+	}
+	gauge, thickness := b.find("second_gauge"), b.find("second_thickness")
+	switch {
+	case gauge == nil && thickness == nil:
+		b.missing(second.at, "add a line such as second_gauge 18", "'second_alloy' also needs 'second_gauge' or 'second_thickness'")
+		return false
+	case gauge != nil && thickness != nil:
+		note(b.report(thickness.word, "keep one of the two", "'second_gauge' and 'second_thickness' both say how thick it may be"), gauge.word, "the other is given here")
+		return false
+	case b.wordOf("second_alloy") == c.Alloy:
+		b.report(second.args[0].at, "name another alloy, or leave the second rating out", "the machine is rated twice in %s", c.Alloy)
+		return false
+	}
+	c.Second = &design.Capacity{}
+	return b.rating(c.Second, "second_alloy", "second_gauge", "second_thickness")
+}
+
+// rating takes one rating of a machine, from the properties of the given words.
+func (b *body) rating(c *design.Capacity, alloyWord, gauge, thickness string) bool {
+	alloy, own := b.lookupAlloy(b.wordOf(alloyWord))
+	*c = design.Capacity{Width: b.number("width"), Alloy: alloy.Name, Yield: alloy.Yield, Thickness: b.number(thickness), Stock: own}
+	if g := b.find(gauge); g != nil {
 		c.Gauge = int(g.args[0].value.q.Number)
 		t, err := alloy.Family.Thickness(c.Gauge)
 		if err != nil {
@@ -149,5 +174,8 @@ func (b *body) rates() design.Rates {
 		Pipe:   b.number("pipe"),
 		Gas:    b.number("gas") * hour,
 		Markup: b.number("markup"),
+
+		ShearSetup: b.number("shear_setup"),
+		RollSetup:  b.number("rolls_setup"),
 	}
 }

@@ -189,6 +189,12 @@ func sample(d Declaration, p Property, host Host) string {
 		if p.OneOf != "" {
 			return base + "shop { " + d.Keyword + with("width 48", "alloy copper") + " }\n"
 		}
+		switch p.Word {
+		case "second_alloy", "second_gauge":
+			return base + "shop { " + d.Keyword + with("width 48", "alloy copper", "gauge 16", "second_alloy stainless-304", "second_gauge 18") + " }\n"
+		case "second_thickness":
+			return base + "shop { " + d.Keyword + with("width 48", "alloy copper", "gauge 16", "second_alloy stainless-304") + " }\n"
+		}
 		return base + "shop { " + d.Keyword + with("width 48", "alloy copper", "gauge 16") + " }\n"
 	case "welding":
 		return base + "shop { welding " + with("process tig") + " }\n"

@@ -15,6 +15,8 @@ var declarations = []Declaration{
 				Meaning: "what it is made of; sets density, yield and modulus", Example: "alloy low-carbon-steel"},
 			{Word: "gauge", OneOf: "how thick it is", Arguments: []Argument{{Kind: Whole, Range: gaugeRange}},
 				Meaning: "the sheet's number in the gauge table of the alloy", Example: "gauge 18"},
+			{Word: "ounces", OneOf: "how thick it is", Arguments: []Argument{{Kind: Whole, Range: ounceRange}},
+				Meaning: "of copper: the weight of a square foot of the sheet, as copper is sold", Example: "ounces 16"},
 			{Word: "thickness", OneOf: "how thick it is", Arguments: []Argument{length(size)},
 				Meaning: "the sheet's nominal thickness", Example: "thickness 1.5 mm"},
 			{Word: "density", Arguments: []Argument{measure(quantity.Density, heaviness)},

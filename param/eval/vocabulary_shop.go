@@ -50,6 +50,14 @@ func capacity(more ...Property) []Property {
 			Meaning: "the heaviest sheet by gauge", Example: "gauge 16"},
 		{Word: "thickness", OneOf: "how thick it may be", Arguments: []Argument{length(size)},
 			Meaning: "the heaviest sheet by measure", Example: "thickness 1.5 mm"},
+		{Word: "second_alloy", Arguments: []Argument{{Kind: Alloy}},
+			Meaning: "another alloy that the machine is rated in; metals of it and of its kind go by that rating", Default: "none; all metals go by the first", Example: "second_alloy stainless-304"},
+		{Word: "second_gauge", With: []string{"second_alloy"}, Arguments: []Argument{{Kind: Whole, Range: gaugeRange}},
+			Meaning: "the heaviest sheet of that by gauge", Default: "by second_thickness", Example: "second_gauge 18",
+			Instead: "give the alloy that it is of: second_alloy stainless-304"},
+		{Word: "second_thickness", With: []string{"second_alloy"}, Arguments: []Argument{length(size)},
+			Meaning: "the heaviest sheet of that by measure", Default: "by second_gauge", Example: "second_thickness 1 mm",
+			Instead: "give the alloy that it is of: second_alloy stainless-304"},
 	}, more...)
 }
 
@@ -155,6 +163,10 @@ var ratesBody = Declaration{
 			Meaning: "what an hour of work costs", Default: "not given", Example: "labour 60 / 1 hr"},
 		{Word: "setup", Arguments: []Argument{measure(quantity.Time, spell)},
 			Meaning: "for each setting of a machine", Default: "not given", Example: "setup 10 min"},
+		{Word: "shear_setup", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each setting of the shear", Default: "that of setup", Example: "shear_setup 3 min"},
+		{Word: "rolls_setup", Arguments: []Argument{measure(quantity.Time, spell)},
+			Meaning: "for each setting of the rolls", Default: "that of setup", Example: "rolls_setup 12 min"},
 		{Word: "cut", Arguments: []Argument{measure(quantity.Time, spell)},
 			Meaning: "for each cut of the shear", Default: "not given", Example: "cut 2 min"},
 		{Word: "pass", Arguments: []Argument{measure(quantity.Time, spell)},

@@ -37,14 +37,15 @@ type Alloy struct {
 	Roughness float64 // mm, of that surface: EN 1991-1-4 Table 7.13 (not confirmed)
 	Look      Look
 
-	Group Group // the metals that it is welded to as to itself
-	Joint Joint // how it is joined to metals of another group
-	Purge bool  // its seams burn at the back without argon there
-	Coat  bool  // has a coat of zinc, which comes off before welding
-	Fumes Fumes // what it gives off under the arc and the wheel
-	Dust  bool  // its dust burns together with that of steel
-	Dip   Dip   // what a bath of molten zinc does to it
-	Pipe  bool  // steel pipe of standard size may stand in for a tube of it
+	Group  Group // the metals that it is welded to as to itself
+	Joint  Joint // how it is joined to metals of another group
+	Purge  bool  // its seams burn at the back without argon there
+	Coat   bool  // has a coat of zinc, which comes off before welding
+	Fumes  Fumes // what it gives off under the arc and the wheel
+	Dust   bool  // its dust burns together with that of steel
+	Dip    Dip   // what a bath of molten zinc does to it
+	Ounces bool  // its sheet is sold by the ounces that a square foot of it weighs
+	Pipe   bool  // steel pipe of standard size may stand in for a tube of it
 }
 
 // A Skin is a kind of surface.
@@ -162,7 +163,7 @@ var alloys = Table{
 	aluminium(Alloy{Name: "aluminium-5052", Density: 2680, Yield: 160, Modulus: 70.3e3, Soft: 65, Tensile: 215}),
 	aluminium(Alloy{Name: "aluminium-6061", Density: 2700, Yield: 240, Modulus: 68.9e3, Soft: 105, Tensile: 290}),
 	// ASTM B152 C11000, soft.
-	copper(Alloy{Name: "copper", Fumes: CopperFumes, Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.86, 0.385, 0.230}}}),
+	copper(Alloy{Name: "copper", Ounces: true, Fumes: CopperFumes, Density: 8890, Yield: 69, Modulus: 117e3, Tensile: 220, Look: Look{Mirror: [3]float64{0.86, 0.385, 0.230}}}),
 	// ASTM B96 C65500, soft.
 	copper(Alloy{Name: "silicon-bronze", Fumes: BronzeFumes, Density: 8530, Yield: 150, Modulus: 105e3, Tensile: 390, Look: Look{Mirror: [3]float64{0.56, 0.325, 0.165}}}),
 	// ASTM B36 C26000, soft.

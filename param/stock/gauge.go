@@ -96,6 +96,29 @@ func (f Family) Thickness(gauge int) (float64, error) {
 	return 0.005 * math.Pow(92, float64(36-gauge)/39) * inch, nil
 }
 
+// The weights, in ounces for each square foot, that OunceThickness takes: wider than
+// the range that ASTM B370 lists, in which copper sheet is sold.
+const (
+	FirstOunces = 4
+	LastOunces  = 160
+)
+
+// OunceThickness returns the nominal thickness in mm of sheet that is sold by weight,
+// with what its table is called: the weight of a square foot over the alloy's density,
+// as GNU units defines its ouncecopper. An ounce of 28.349523125 g and a foot of
+// 304.8 mm are exact. It reports false for an alloy that is not sold so, or a weight
+// out of range.
+func (a *Alloy) OunceThickness(ounces int) (mm float64, table string, ok bool) {
+	const (
+		ounce = 28.349523125e-3 // kg
+		foot  = 0.3048          // m
+	)
+	if !a.Ounces || ounces < FirstOunces || ounces > LastOunces {
+		return 0, "", false
+	}
+	return float64(ounces) * ounce / (foot * foot) / a.Density * 1e3, "ounces to the square foot", true
+}
+
 // listed returns inches to the four decimals of a printed gauge list.
 func listed(inches float64) float64 { return math.Round(inches*1e4) / 1e4 }
 

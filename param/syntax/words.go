@@ -82,7 +82,9 @@ func isTitled(w string) bool { return w == "revision" }
 
 // takesHyphens reports whether the value of a property is a word that may hold
 // hyphens and start with a digit, as the name of an alloy may.
-func takesHyphens(property string) bool { return property == "alloy" }
+func takesHyphens(property string) bool {
+	return property == "alloy" || property == "second_alloy"
+}
 
 // taken returns why the word cannot be the name of a thing, or "".
 func taken(w string) string {

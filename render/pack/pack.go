@@ -4,6 +4,7 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -269,7 +270,7 @@ func (k *pack) newPage(paper sheet.Paper, slug string, b sheet.Block) *sheet.Pag
 		b.Title += ", " + strings.Join(d.Set, ", ")
 	}
 	b.Units = k.unit()
-	b.Revision, b.Date = d.Revision(), k.options.Date
+	b.Revision, b.Date = d.Revision(), cmp.Or(k.options.Date, d.Issued())
 	b.Owner = d.Owner()
 	if job := d.Job; job != nil {
 		b.Job, b.Drawn, b.Approved = job.Number, job.Drawn, job.Approved

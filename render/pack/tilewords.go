@@ -141,6 +141,9 @@ func (k *pack) metalShort(m *design.Metal) string {
 	if m.Gauge > 0 {
 		return fmt.Sprintf("%s, %d gauge (%s)", m.Name, m.Gauge, thickness)
 	}
+	if m.Ounces > 0 {
+		return fmt.Sprintf("%s, %d oz (%s)", m.Name, m.Ounces, thickness)
+	}
 	return m.Name + ", " + thickness
 }
 

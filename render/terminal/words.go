@@ -118,6 +118,8 @@ func sheet(u quantity.System, m *design.Metal) string {
 		return ""
 	case m.Gauge != 0:
 		return fmt.Sprintf("%s, %d ga", m.Name, m.Gauge)
+	case m.Ounces != 0:
+		return fmt.Sprintf("%s, %d oz", m.Name, m.Ounces)
 	}
 	return m.Name + ", " + words.In(u).Thickness(m.Thickness)
 }

@@ -60,6 +60,8 @@ func (w Writer) Gauge(m *design.Metal) string {
 		return ""
 	case m.Gauge != 0:
 		return fmt.Sprintf("%d gauge (%s)", m.Gauge, w.Thickness(m.Thickness))
+	case m.Ounces != 0:
+		return fmt.Sprintf("%d oz (%s)", m.Ounces, w.Thickness(m.Thickness))
 	}
 	return w.Thickness(m.Thickness)
 }
@@ -72,6 +74,8 @@ func (w Writer) Sheet(m *design.Metal) string {
 		return ""
 	case m.Gauge != 0:
 		return fmt.Sprintf("%d gauge", m.Gauge)
+	case m.Ounces != 0:
+		return fmt.Sprintf("%d oz", m.Ounces)
 	}
 	return w.Thickness(m.Thickness)
 }
