@@ -85,6 +85,7 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 		ShearCuts:     p.Sheets.Cuts(sheets.ByShear),
 		HandCut:       p.Sheets.Curved(sheets.ByShear),
 		CutterCut:     p.Sheets.CutterLength() + p.Sheets.Curved(sheets.ByCutter),
+		LaidOut:       p.Sheets.Scribed(),
 		Clean:         t.Faces,
 		RollSettings:  p.Rolling.Settings,
 		Passes:        p.Rolling.Runs,

@@ -86,6 +86,7 @@ var plants = []plant{
 	swap("a note misspelt", "revision", " note", " ntoe"),
 	swap("a word for a bearing misspelt", "seam", " left", " lefft?"),
 	swap("ounces out of range", "metal ", "ounces 1", "ounces 91"),
+	swap("a reach of two sorts", "reach", " 24", " 24 deg + 1"),
 	swap("a second alloy unknown", "second_alloy", " st", " un"),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
 	swap("a bend unknown", "bend", "domed", "doomed"),

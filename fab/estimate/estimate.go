@@ -17,7 +17,7 @@ import (
 // Quantities are how much there is to do. What is 0 has no line.
 type Quantities struct {
 	Templates     int     // of different pieces that have curved edges
-	LaidOut       int     // pieces that are laid out one by one
+	LaidOut       int     // pieces that are laid out one by one, and cuts of the shear to a scribed line
 	ShearSettings int     // of the stop, from the plan of the sheets
 	ShearCuts     int     // from edge to edge
 	HandCut       float64 // mm, of curved edges, with snips, nibbler or saw

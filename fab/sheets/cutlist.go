@@ -27,6 +27,7 @@ type Line struct {
 	Copies   int     // sheets that are cut alike
 	Cut      int     // counted from 1 within the sheet; 0 for what no cut from edge to edge makes
 	Stop     float64 // mm, the setting of the stop; of an edge to edge cut
+	Scribed  bool    // the stop does not go so far: the cut is made to a line
 	Reach    float64 // mm, the length of the cut; of one by hand, of the edge to cut
 	What     What
 	Name     string // of a piece, as it is written on it; else ""
@@ -60,7 +61,7 @@ func (s *Sheet) lines(metal string) (list []Line) {
 	free := func(c *Cut, r layout.Rect, what What) {
 		l := blank
 		if c != nil {
-			l.Cut, l.Stop, l.Reach = c.Number, c.Stop, c.Cut.Length()
+			l.Cut, l.Stop, l.Scribed, l.Reach = c.Number, c.Stop, c.Scribed, c.Cut.Length()
 		}
 		l.What, l.SizeX, l.SizeY, l.Quantity = what, r.Width, r.Height, s.Copies
 		if what != APiece {

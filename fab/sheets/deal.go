@@ -96,7 +96,11 @@ func (d *dealer) sheet(l *layout.Layout, copies int) {
 	}
 	s.Used = used / (s.Length * s.Width)
 	for i, c := range l.Cuts {
-		cut := Cut{Number: i + 1, Cut: c, Sliver: d.st.Way == ByShear && isSliver(c.Stop, d.st.Metal)}
+		cut := Cut{Number: i + 1, Cut: c}
+		if d.st.Way == ByShear {
+			reach := d.m.in.Shop.Shear.Reach
+			cut.Sliver, cut.Scribed = isSliver(c.Stop, d.st.Metal), reach > 0 && c.Stop > reach+fine
+		}
 		for k := range s.Blocks {
 			if alikeRects(s.Blocks[k].Rect, c.Drop) || alikeRects(s.Blocks[k].Rect, c.Keep) {
 				cut.Frees = append(cut.Frees, k)

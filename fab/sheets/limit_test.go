@@ -210,6 +210,27 @@ func TestSliver(t *testing.T) {
 	}
 }
 
+// TestScribed: a stop that does not go as far as a cut is not set to it; the cut is made
+// to a scribed line.
+func TestScribed(t *testing.T) {
+	for _, c := range []struct {
+		reach             float64
+		settings, scribed int
+	}{{0, 2, 0}, {2000, 2, 0}, {350, 1, 1}, {100, 0, 2}} {
+		m := mild("skin", 1)
+		s := hand(m)
+		s.Shear.Reach = c.reach
+		s.Sheets = []design.Sheet{{Metal: m, Width: 1000, Length: 2000}}
+		plan := Make(input(s, blank("piece", m, 1, rect(400, 300))))
+		if got := len(plan.Stacks[0].Sheets[0].Cuts); got != 2 {
+			t.Fatalf("%d cuts, want 2", got)
+		}
+		if plan.Settings() != c.settings || plan.Scribed() != c.scribed {
+			t.Errorf("a stop that reaches %v mm is set %d times with %d lines scribed, want %d and %d", c.reach, plan.Settings(), plan.Scribed(), c.settings, c.scribed)
+		}
+	}
+}
+
 // TestChecks: what the shop cannot do fails, and is not decided where the shop is the
 // modest one; what it does holds, with its figures.
 func TestChecks(t *testing.T) {

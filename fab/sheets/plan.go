@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"iter"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -114,6 +115,10 @@ type Cut struct {
 	// pinched and bent between the blades. The sheet is brought back to the line
 	// by hand.
 	Sliver bool
+
+	// Scribed says that the stop of the shear does not go so far: what drops is
+	// measured, and cut to a scribed line.
+	Scribed bool
 }
 
 // What a shear does not part, as common practice has it, without a source: less
@@ -220,12 +225,29 @@ func (p *Plan) Cuts(way Way) (n int) {
 
 // Settings returns how often the shear's stop is set again: at each cut whose
 // stop is not that of the cut before it. Sheets that are cut alike go through
-// each setting together.
+// each setting together. Cuts to a scribed line leave the stop as it is.
 func (p *Plan) Settings() (n int) {
 	for s := range p.cutBy(ByShear) {
-		for k, c := range s.Cuts {
-			if k == 0 || !same(c.Stop, s.Cuts[k-1].Stop) {
+		at := math.Inf(-1)
+		for _, c := range s.Cuts {
+			if c.Scribed {
+				continue
+			}
+			if !same(c.Stop, at) {
 				n++
+			}
+			at = c.Stop
+		}
+	}
+	return n
+}
+
+// Scribed returns how many cuts of all sheets are made to a scribed line.
+func (p *Plan) Scribed() (n int) {
+	for s := range p.cutBy(ByShear) {
+		for _, c := range s.Cuts {
+			if c.Scribed {
+				n += s.Copies
 			}
 		}
 	}

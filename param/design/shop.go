@@ -74,6 +74,7 @@ func (c *Capacity) Is() stock.Alloy { return alloyOf(c.Stock, c.Alloy) }
 type Shear struct {
 	Capacity
 	Least float64 // mm, the narrowest strip that its hold-downs grip
+	Reach float64 // mm, how far its back gauge goes; 0 where not said
 }
 
 // A Cutter is a saw, a disc or a plasma table: it cuts what the shear cannot, or

@@ -16,7 +16,7 @@ func (b *body) shop(r *rack) {
 		g := &b.given[i]
 		switch in := g.body; g.Word {
 		case "shear":
-			s.Shear = &design.Shear{Least: in.number("least")}
+			s.Shear = &design.Shear{Least: in.number("least"), Reach: in.number("reach")}
 			ok = in.capacity(&s.Shear.Capacity) && ok
 		case "cutter":
 			s.Cutter = &design.Cutter{

@@ -89,8 +89,12 @@ var offcutBody = Declaration{
 
 var shearBody = Declaration{
 	Keyword: "shear", Form: "shear { … }",
-	Properties: capacity(Property{Word: "least", Arguments: []Argument{length(notBelow)},
-		Meaning: "the narrowest strip that it holds", Default: "0", Example: "least 3/4 in"}),
+	Properties: capacity(
+		Property{Word: "least", Arguments: []Argument{length(notBelow)},
+			Meaning: "the narrowest strip that it holds", Default: "0", Example: "least 3/4 in"},
+		Property{Word: "reach", Arguments: []Argument{length(size)},
+			Meaning: "how far its back gauge goes; what is wider is cut to a scribed line", Default: "as far as needed", Example: "reach 24 in"},
+	),
 }
 
 var cutterBody = Declaration{

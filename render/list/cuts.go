@@ -14,7 +14,7 @@ func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
 	rows := [][]Cell{{
 		Text("sheet"), Text("metal"), in("sheet width"), in("sheet length"), Text("sheets alike"),
 		Text("cut"), in("stop"), in("length of cut"), Text("what comes free"), Text("piece"), Text("part"),
-		in("across the sheet"), in("along the sheet"), Text("pieces"),
+		in("across the sheet"), in("along the sheet"), Text("pieces"), Text("set by"),
 	}}
 	// Inches to a thousandth, millimetres to a hundredth: finer than a stop is set.
 	decimals := 2
@@ -37,8 +37,20 @@ func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
 		rows = append(rows, []Cell{
 			Text(l.Sheet), Text(l.Metal), long(l.Width), long(l.Length), count(l.Copies),
 			count(l.Cut), long(l.Stop), long(l.Reach), Text(string(l.What)), Text(l.Name), Text(l.Part),
-			long(l.SizeY), long(l.SizeX), Count(l.Quantity),
+			long(l.SizeY), long(l.SizeX), Count(l.Quantity), Text(setBy(&l)),
 		})
 	}
 	return rows
+}
+
+// setBy says what a cut from edge to edge is set by: the stop, or a scribed line where
+// the stop does not go so far.
+func setBy(l *sheets.Line) string {
+	switch {
+	case l.Cut == 0:
+		return ""
+	case l.Scribed:
+		return "scribed line"
+	}
+	return "stop"
 }

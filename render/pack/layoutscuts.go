@@ -29,7 +29,7 @@ func (l *cutSheet) cutRows() []cutRow {
 		c := &l.Cuts[i]
 		r := cutRow{
 			take: l.take(i), edge: edgeOf(c), first: c.Number, last: c.Number,
-			stop: l.stop(c.Stop), drops: l.outcome(c.Drop, c.Trim), stays: l.stays(i),
+			stop: l.setting(c), drops: l.outcome(c.Drop, c.Trim), stays: l.stays(i),
 		}
 		if n := len(rows) - 1; n >= 0 && r.take == "" && rows[n].stays == "" &&
 			rows[n].edge == r.edge && rows[n].stop == r.stop && rows[n].drops == r.drops && l.content(c.Drop) != "" {
@@ -39,6 +39,15 @@ func (l *cutSheet) cutRows() []cutRow {
 		rows = append(rows, r)
 	}
 	return rows
+}
+
+// setting writes what a cut is set to: the stop, or a line to scribe where the stop
+// does not go so far.
+func (l *cutSheet) setting(c *sheets.Cut) string {
+	if c.Scribed {
+		return "scribe " + l.stop(c.Stop)
+	}
+	return l.stop(c.Stop)
 }
 
 // stop writes the setting of a stop: as a rule reads it, and a hair that no rule

@@ -94,7 +94,7 @@ func layoutOf(s *sheets.Sheet) Layout {
 	for _, c := range s.Cuts {
 		cut := Cut{
 			Order: c.Number, Along: "x", At: six(c.At), From: six(c.From), To: six(c.To),
-			Stop: six(c.Stop), End: "low", Trim: c.Trim, Frees: append([]int{}, c.Frees...),
+			Stop: six(c.Stop), End: "low", Line: c.Scribed, Trim: c.Trim, Frees: append([]int{}, c.Frees...),
 		}
 		if c.Upright {
 			cut.Along = "y"

@@ -90,10 +90,11 @@ type Cut struct {
 	At    float64 `json:"at_mm"` // on the other axis
 	From  float64 `json:"from_mm"`
 	To    float64 `json:"to_mm"`
-	Stop  float64 `json:"stop_mm"` // from the stop to the cut: how much drops
-	End   string  `json:"drops"`   // the end that drops: "low" or "high"
-	Trim  bool    `json:"trim"`    // what drops is a trimmed edge
-	Frees []int   `json:"frees"`   // blocks that come to size
+	Stop  float64 `json:"stop_mm"`           // from the stop to the cut: how much drops
+	End   string  `json:"drops"`             // the end that drops: "low" or "high"
+	Line  bool    `json:"scribed,omitempty"` // the stop does not go so far: cut to a scribed line
+	Trim  bool    `json:"trim"`              // what drops is a trimmed edge
+	Frees []int   `json:"frees"`             // blocks that come to size
 }
 
 // A ReadyCut is a blank to be bought cut to size.
