@@ -133,6 +133,9 @@ func (k *pack) index() *sheet.Table {
 	last := ""
 	for _, p := range pages {
 		text := strings.TrimSuffix(p.Block.Subtitle, ", continued")
+		if slices.Contains(k.acts["blanks"], p) {
+			text = "Blanks: the table of parts names the sheet of each"
+		}
 		if text == last {
 			continue
 		}

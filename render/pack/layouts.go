@@ -103,6 +103,9 @@ func (l *cutSheet) choose() *cutDrawing {
 	var best *cutDrawing
 	least := 0
 	for i, c := range list {
+		if i < 2 && len(l.Cuts) > benchCuts {
+			continue
+		}
 		// The largest is for what is hard to read on the others.
 		if i == len(list)-1 && i > 2 && best.hard()*crowdedMarks < len(l.Cuts) {
 			break
@@ -118,6 +121,10 @@ func (l *cutSheet) choose() *cutDrawing {
 	}
 	return best
 }
+
+// benchCuts is how many cuts the table on a sheet of the bench's paper has no room for,
+// beside a drawing, for certain.
+const benchCuts = 45
 
 // hardSheet is how many numbers that stand off their cuts weigh as much as a sheet more.
 const hardSheet = 3
