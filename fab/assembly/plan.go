@@ -61,7 +61,7 @@ type Plan struct {
 
 // Totals are the sums over all welds.
 type Totals struct {
-	Fits   int     // seams and joints that are fitted and tacked, one by one
+	Fits   int     // seams and joints that are fitted and tacked, one by one; not the smallest discs at poles
 	Tacks  int     // in all
 	Weld   float64 // mm, welded
 	Edge   float64 // mm, of edges to clean

@@ -67,6 +67,11 @@ type Weld struct {
 // Total returns the length in mm of all that are alike.
 func (w *Weld) Total() float64 { return float64(w.Count) * w.Length }
 
+// plug reports whether the weld goes round a disc at a pole that is so small that tacks
+// round it would run into each other: it is set in and run round at once, and takes no
+// fitting of its own. Common practice, no source.
+func (w *Weld) plug() bool { return w.Kind == CapEdge && w.Length < ringTacks*leastTack }
+
 // weld lists the welds, numbers them and adds them up.
 func (m *maker) weld() {
 	m.seams = make([][]int, len(m.in.Items))
@@ -87,7 +92,9 @@ func (m *maker) weld() {
 	for i := range m.plan.Welds {
 		w := &m.plan.Welds[i]
 		n := float64(w.Count)
-		t.Fits += w.Count
+		if !w.plug() {
+			t.Fits += w.Count
+		}
 		t.Tacks += w.Count * w.Tacks.Number()
 		t.Weld += w.Total()
 		t.Edge += n * float64(w.Edges) * w.Length
