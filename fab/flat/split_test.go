@@ -208,7 +208,7 @@ func TestSeatsRolledUp(t *testing.T) {
 					}
 					for _, q := range m.Path {
 						count++
-						x := placed(p, &piece{blank: k, number: m.Piece}, b, q, p.Metal.Thickness/2)
+						x := placed(p, &piece{blank: k, number: m.Piece, level: m.Piece - 1}, b, q, p.Metal.Thickness/2)
 						off := outside(other, x)
 						if other.Ball.Build == design.Zones {
 							off = outsideZones(other.Ball, x)
