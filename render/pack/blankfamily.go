@@ -2,7 +2,6 @@ package pack
 
 import (
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -135,8 +134,8 @@ func (b *blankPanel) familyWords(f *sheet.Flow) {
 	f.Item("–", ink.Regular, "Lay out by the half widths of "+b.Part+" before; then cut the ends as shown. The sizes are over all, across and along.")
 	said := map[string]bool{}
 	for _, v := range b.family {
-		v.notes(func(text string) {
-			if !said[text] && !strings.HasPrefix(text, openingsLead) {
+		v.notes(true, func(text string) {
+			if !said[text] {
 				said[text] = true
 				f.Item("–", ink.Regular, text)
 			}

@@ -68,7 +68,7 @@ func (b *blankPanel) words(f *sheet.Flow) {
 	if ends := b.ends(); ends != "" {
 		say(ends)
 	}
-	b.notes(say)
+	b.notes(false, say)
 }
 
 // names returns what is written on the pieces: of each part as its own blank has it.
@@ -145,8 +145,9 @@ func (b *blankPanel) inLegend(n any) bool {
 	return false
 }
 
-// notes says what the bench must know besides.
-func (b *blankPanel) notes(say func(string)) {
+// notes says what the bench must know besides. Openings that are in a table are not said
+// again.
+func (b *blankPanel) notes(tabled bool, say func(string)) {
 	if len(b.Ordinates) > 0 && b.Fan != nil {
 		var edges []string
 		for _, o := range b.Ordinates {
@@ -168,7 +169,7 @@ func (b *blankPanel) notes(say func(string)) {
 		say(marks)
 	}
 	openings, opened := b.openings()
-	if openings != "" {
+	if openings != "" && !tabled {
 		say(openings)
 	}
 	for _, n := range b.Notes {

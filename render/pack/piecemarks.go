@@ -7,7 +7,7 @@ import (
 	"stabile/fab/flat"
 )
 
-// mostTold is the number of pieces of which each mark is told by its measures; of more the
+// mostTold is the number of pieces of which each mark is given by its measures; of more the
 // files of the pieces have them.
 const mostTold = 12
 

@@ -228,9 +228,6 @@ func (b *blankPanel) openedEnds() (list []openedEnd) {
 	return list
 }
 
-// openingsLead begins what is said of opened ends.
-const openingsLead = "Openings, right of the centre line / along from the middle."
-
 // openings says how the ends of a gore are laid out that are opened for a post, and
 // how many there are; it is empty where none is.
 func (b *blankPanel) openings() (text string, n int) {
@@ -238,7 +235,7 @@ func (b *blankPanel) openings() (text string, n int) {
 	if len(list) == 0 {
 		return "", 0
 	}
-	text = openingsLead
+	text = "Openings, right of the centre line / along from the middle."
 	for _, e := range list {
 		text += " " + sheet.Capital(e.end) + ": " + strings.Join(e.points, ", ") + "."
 	}

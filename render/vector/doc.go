@@ -12,7 +12,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"stabile/param/quantity"
 	"stabile/render/ink"
 )
 
@@ -29,7 +28,7 @@ func drawable(s *ink.Sheet) error {
 	if s == nil {
 		return fmt.Errorf("no sheet")
 	}
-	if !(s.Width > 0 && s.Height > 0 && quantity.Finite(s.Width, s.Height)) {
+	if !(s.Width > 0 && s.Height > 0 && finite(s.Width, s.Height)) {
 		return fmt.Errorf("sheet %q: a size of %v x %v mm cannot be drawn", s.Name, s.Width, s.Height)
 	}
 	for i, item := range s.Items {
@@ -46,14 +45,14 @@ func drawableItem(item ink.Item) error {
 	case *ink.Stroke:
 		ok = finitePath(it.Path)
 	case *ink.Arc:
-		ok = quantity.Finite(it.Center.X, it.Center.Y, it.Radius, it.From, it.To) && it.Radius >= 0 && it.To >= it.From
+		ok = finite(it.Center.X, it.Center.Y, it.Radius, it.From, it.To) && it.Radius >= 0 && it.To >= it.From
 	case *ink.Fill:
 		ok = finitePath(it.Path) && it.Shade >= 0 && it.Shade <= 1
 	case *ink.Image:
 		ok = finitePath([]r2.Vec{it.Box.Min, it.Box.Max}) && it.Box.Min.X < it.Box.Max.X && it.Box.Min.Y < it.Box.Max.Y &&
 			it.Image != nil && !it.Image.Bounds().Empty()
 	case *ink.Text:
-		ok = quantity.Finite(it.At.X, it.At.Y, it.Height, it.Angle) && it.Height > 0
+		ok = finite(it.At.X, it.At.Y, it.Height, it.Angle) && it.Height > 0
 	default:
 		return fmt.Errorf("%T cannot be drawn", item)
 	}
@@ -65,7 +64,17 @@ func drawableItem(item ink.Item) error {
 
 func finitePath(path []r2.Vec) bool {
 	for _, p := range path {
-		if !quantity.Finite(p.X, p.Y) {
+		if !finite(p.X, p.Y) {
+			return false
+		}
+	}
+	return true
+}
+
+// finite reports whether all numbers are, and none is infinite.
+func finite(list ...float64) bool {
+	for _, x := range list {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return false
 		}
 	}

@@ -26,9 +26,9 @@ func misuse(hint, format string, args ...any) error {
 	return &usageError{text: fmt.Sprintf(format, args...), hint: hint}
 }
 
-// mostTold is how many mistakes are told at once, the first ones: what they are read
-// for is to mend them, and some of the rest go with them.
-const mostTold = 10
+// mostShown is how many mistakes are shown at once, the first ones: they are read to be
+// mended, and some of the rest go with them.
+const mostShown = 10
 
 // fail tells an error on standard error and returns the exit status. A
 // reader who has gone away gets no message.
@@ -41,8 +41,8 @@ func (c *call) fail(err error) int {
 	case errors.As(err, &wrong):
 		// A write that fails here leaves nowhere to say so.
 		list := wrong.List
-		if len(list) > mostTold {
-			list = list[:mostTold]
+		if len(list) > mostShown {
+			list = list[:mostShown]
 		}
 		_ = list.Print(c.stderr)
 		switch more := len(wrong.List) - len(list); {
