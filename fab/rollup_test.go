@@ -179,6 +179,8 @@ func outsideBall(p *design.Part, q r3.Vec) float64 {
 		return max(lobed, math.Abs(z)-edge-p.Metal.Thickness/2)
 	case b.Build == design.DomedGores:
 		return round
+	case b.Straight:
+		return lobed // the caps carry the lobes on
 	case b.Caps > 0:
 		high := edge * b.Radius / mean
 		return min(max(lobed, math.Abs(z)-high), max(round, high-math.Abs(z)))
