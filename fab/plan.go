@@ -89,7 +89,7 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 		Clean:         t.Faces,
 		RollSettings:  p.Rolling.Settings,
 		Passes:        p.Rolling.Runs,
-		Fits:          t.Fits,
+		Fits:          t.Fits - t.Plugs,
 		Weld:          t.Weld,
 		Dress:         t.Dress,
 		Lifts:         t.Lifts,

@@ -92,8 +92,9 @@ func (m *maker) weld() {
 	for i := range m.plan.Welds {
 		w := &m.plan.Welds[i]
 		n := float64(w.Count)
-		if !w.plug() {
-			t.Fits += w.Count
+		t.Fits += w.Count
+		if w.plug() {
+			t.Plugs += w.Count
 		}
 		t.Tacks += w.Count * w.Tacks.Number()
 		t.Weld += w.Total()

@@ -28,7 +28,7 @@ type Quantities struct {
 	Passes        int     // of single pieces through the rolls
 	Raised        float64 // mm2, of sheet that is domed or dished
 	Formed        int     // pieces that the rolls do not take: by mallet over a pipe, or on the brake
-	Fits          int     // seams and joints, fitted and tacked one by one: assembly.Totals.Fits
+	Fits          int     // seams and joints, fitted and tacked one by one: assembly.Totals.Fits without its Plugs
 	Weld          float64 // mm: assembly.Totals.Weld
 	Dress         float64 // mm: assembly.Totals.Dress
 	Lifts         int     // of what is set in place: assembly.Totals.Lifts
