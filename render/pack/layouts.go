@@ -209,7 +209,7 @@ func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
 	}
 	d.words(f)
 	if d.pages == nil || !slices.ContainsFunc(d.pages, func(p *sheet.Page) bool { return strings.HasPrefix(p.Name, "layout-") && p != d.page }) {
-		for _, r := range cuttingRules() {
+		for _, r := range cuttingRules(d.job.Plan.Sheets.Scribed() > 0) {
 			f.Item("–", ink.Regular, r)
 		}
 	}

@@ -100,9 +100,10 @@ func (k *pack) leftTable(plan *sheets.Plan) *sheet.Table {
 	return t
 }
 
-// cuttingRules say how the layouts are read.
-func cuttingRules() []string {
-	return []string{
+// cuttingRules say how the layouts are read, some cuts of which may be past the reach
+// of the stop.
+func cuttingRules(scribed bool) []string {
+	rules := []string{
 		"Lay the sheet as drawn, outside face up, its rolling direction to the right. Chalk an arrow to the right on every piece before it is cut off: left, right, top and bottom are as drawn.",
 		"Make the cuts in the order of their numbers. Each goes from edge to edge of the part in hand.",
 		"Put the edge that is named against the stop. The stop's setting is from the stop to the blade, and that much drops off.",
@@ -110,4 +111,8 @@ func cuttingRules() []string {
 		"Write its name on every piece as it drops. Keep a strip until the cut after its arrow; chalk that number on it.",
 		"Where several pieces lie in one rectangle, or an edge is curved, scribe from the blank's sheet and part by hand.",
 	}
+	if scribed {
+		rules = append(rules, "“Scribe” means: the stop does not go so far. Measure that much from the edge that is named, scribe a line across, and cut to it.")
+	}
+	return rules
 }
