@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -46,10 +47,15 @@ const fineness = 6
 // unknowns. A post is a stiff square (see the code). The ground is not counted on: rigid ground
 // adds 13 to 45 %. All is Softer times what the elements give.
 //
-// It takes a few ms: keep the answer for a plate that does not change.
+// It takes a few ms; the answers for the last plates are kept, since the plate of many variations
+// is one.
 //
 // It needs three anchors that are not in a line, all of them on the plate and outside of posts.
 func (p Plate) Springs() ([]Spring, error) {
+	return known.of(p.key(), p.springs)
+}
+
+func (p Plate) springs() ([]Spring, error) {
 	fail := func(err error) ([]Spring, error) { return nil, fmt.Errorf("plate: %w", err) }
 	if err := p.check(); err != nil {
 		return fail(err)
@@ -338,15 +344,14 @@ func (g *grid) condense(masters int) (*mat.SymDense, error) {
 			}
 		}
 	}
-	var factor mat.BandCholesky
-	if !factor.Factorize(free) {
+	// Without an estimate of how well the equations stand, which would take longer than they do.
+	factor, ok := lapack64.Pbtrf(free.RawSymBand())
+	if !ok {
 		return nil, fmt.Errorf("it does not hold together")
 	}
-	var moved, back mat.Dense
-	if err := factor.SolveTo(&moved, cross); err != nil {
-		return nil, fmt.Errorf("it does not hold together: %w", err)
-	}
-	back.Mul(cross.T(), &moved)
+	moved, back := mat.DenseCopyOf(cross), &mat.Dense{}
+	lapack64.Pbtrs(factor, moved.RawMatrix())
+	back.Mul(cross.T(), moved)
 	for i := range masters {
 		for j := i; j < masters; j++ {
 			own.SetSym(i, j, own.At(i, j)-(back.At(i, j)+back.At(j, i))/2)
