@@ -71,9 +71,7 @@ func (p *plaque) depth(x r3.Vec) float64 {
 	if through < -1 {
 		return through
 	}
-	edge := math.Inf(1)
-	in := odd(q, p.outline)
-	edge = nearest(q, p.outline)
+	in, edge := odd(q, p.outline), nearest(q, p.outline)
 	if p.trim > 0 {
 		in = in && r2.Norm(q) <= p.trim
 		edge = min(edge, math.Abs(p.trim-r2.Norm(q)))

@@ -6,7 +6,6 @@ import (
 
 	"stabile/param/quantity"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 func (k *pack) metalsTable() *sheet.Table {
@@ -33,44 +32,6 @@ func (k *pack) weights(f *sheet.Flow) {
 	f.Paragraph(text)
 	s := k.job.Size
 	f.Paragraph(fmt.Sprintf("Overall size: %s wide, %s deep, %s high. %s", k.length(s.Width), k.length(s.Depth), k.length(s.Height), k.gravity()))
-}
-
-// verdicts returns an empty table of checks.
-func verdicts(title string) *sheet.Table {
-	return &sheet.Table{Tight: true, Title: title, Columns: []sheet.Column{{Header: "Verdict"}, {Header: "Check", Wrap: true}}}
-}
-
-// standing lists the checks. One that was not decided reads so.
-func (k *pack) standing(f *sheet.Flow) {
-	table := verdicts("Checks")
-	for _, r := range k.say().Rows(k.job.Checks) {
-		text := sheet.Capital(r.What)
-		if t := r.Text(); t != "" {
-			text += ": " + t
-		}
-		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), text + "."})
-	}
-	f.Table(table)
-}
-
-func (k *pack) requirements(f *sheet.Flow) {
-	if len(k.job.Requirements) == 0 {
-		return
-	}
-	w := k.say()
-	table := verdicts("Requirements")
-	for _, r := range k.job.Requirements {
-		came := w.Sides(r.Sides)
-		if r.Missing != nil {
-			came = w.Fact(r.Missing)
-		}
-		text := r.Text + ": " + came
-		if r.Why != "" {
-			text += " (" + r.Why + ")"
-		}
-		table.Rows = append(table.Rows, []string{words.Condition(r.Verdict), text})
-	}
-	f.Table(table)
 }
 
 // shortNames returns the names of parts in a cell: the first of many.

@@ -128,16 +128,6 @@ func (k *pack) forming(b *flat.Blank) string {
 	return "Stays flat."
 }
 
-// isConeNote reports whether a note on a cone says what its sheet says elsewhere: the
-// forming and the laying out.
-func isConeNote(note finding.Fact) bool {
-	switch note.(type) {
-	case flat.ConeRing, flat.Arcs:
-		return true
-	}
-	return false
-}
-
 // sentence returns the words of a fact as a sentence of a sheet.
 func (k *pack) sentence(f finding.Fact) string { return sentence(k.say().Fact(f)) }
 

@@ -117,12 +117,6 @@ func split(s flat.Shape) string {
 func (w Writer) bare(mm float64) string     { return w.Units.Rule(mm, quantity.Coarse) }
 func (w Writer) bareFine(mm float64) string { return w.Units.Rule(mm, quantity.Fine) }
 
-// unit returns the unit of lengths.
-func (w Writer) unit() string {
-	u, _ := w.Units.Unit()
-	return u.Name
-}
-
 // metal names a metal with its gauge or thickness.
 func (w Writer) metal(m *design.Metal) string {
 	if m == nil {
