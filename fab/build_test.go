@@ -266,7 +266,7 @@ func TestCuts(t *testing.T) {
 		got = append(got, row{c.Names[0], c.Quantity, len(c.Parts)})
 		pieces += c.Quantity
 	}
-	want := []row{{"pad", 1, 1}, {"reed[1]", 3, 3}, {"seed[1] gore", 24, 4}, {"reed[4]", 1, 1}}
+	want := []row{{"pad", 1, 1}, {"reed[1]", 3, 3}, {"seed[1] gore", 24, 4}, {"seed[1] pole", 8, 4}, {"reed[4]", 1, 1}} // a disc at each pole
 	if fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("cuts %v, want %v", got, want)
 	}
