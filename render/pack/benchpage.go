@@ -185,7 +185,8 @@ func (a *actFlow) act(slug string, b sheet.Block) {
 		return
 	}
 	page := a.pack.pages[len(a.pack.pages)-1]
-	page.Block.Subtitle += "; " + strings.ToLower(b.Subtitle[:1]) + b.Subtitle[1:]
+	page.SetSubtitle(page.Block.Subtitle + "; " + strings.ToLower(b.Subtitle[:1]) + b.Subtitle[1:])
+	a.Keep(page.Free.Min.Y)
 	a.begun = true
 	a.Gap(sheet.Medium)
 	s, rest := a.Rest()

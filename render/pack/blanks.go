@@ -134,6 +134,16 @@ func (b *blankPanel) above() float64 {
 	return flatAbove
 }
 
+// past returns how far the value of the length, and the line of the rolls, reach past
+// the ends of a flat that is so tall on paper.
+func (b *blankPanel) past(tall float64) float64 {
+	by := b.style.Spread(tall, b.dim(b.length))
+	if showsRolls(b.Blank) {
+		by = max(by, rollsHalf(tall)-tall/2)
+	}
+	return by
+}
+
 // best returns the place in a box with the largest scale.
 func (b *blankPanel) best(box r2.Box) (best place) {
 	b.places(box, func(at place) {
@@ -150,8 +160,8 @@ func (b *blankPanel) best(box r2.Box) (best place) {
 			}
 			at.scale = b.scaleFor(min(w-over, 0.99*b.width*at.scale.Factor), h)
 		}
-		if up := b.style.Spread(b.shown()*at.scale.Factor, b.dim(b.length)); h+b.above()+b.below() < b.shown()*at.scale.Factor+2*up {
-			return // no room for the value of the length
+		if tall := b.shown() * at.scale.Factor; h+b.above()+b.below() < tall+2*b.past(tall) {
+			return // no room for what stands past the ends
 		}
 		if at.scale.Factor > best.scale.Factor {
 			best = at
@@ -205,6 +215,16 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 			table: sheet.Box(free.Min.X, free.Min.Y, rest.Min.X-columnGap, top+0.01), words: rest,
 			flat: sheet.Box(free.Min.X, top+columnGap, free.Max.X, free.Max.Y),
 		})
+	}
+	// The flat over all, the table under it and the words under that.
+	if foot.Max.Y+columnGap < free.Max.Y {
+		used, rest := b.table.Draw(&ink.Sheet{}, sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y))
+		if top := foot.Max.Y + columnGap + used.Max.Y - used.Min.Y; rest == nil && top+columnGap < free.Max.Y {
+			yield(place{
+				table: sheet.Box(free.Min.X, foot.Max.Y, free.Max.X, top+0.01), words: foot,
+				flat: sheet.Box(free.Min.X, top+columnGap, free.Max.X, free.Max.Y),
+			})
+		}
 	}
 	// The words between the flat and the table.
 	for _, column := range [...]float64{46, 56} {
@@ -261,7 +281,7 @@ func (b *blankPanel) drawFlat(s *ink.Sheet) {
 	spareX := max(at.flat.Max.X-at.flat.Min.X-b.left()-b.right(f.scale)-w, 0)
 	spareY := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above() - h
 	corner := r2.Vec{X: at.flat.Min.X + b.left() + spareX/2, Y: at.flat.Min.Y + b.below() + spareY*0.6}
-	corner.Y = min(corner.Y, at.flat.Max.Y-h-max(b.above(), b.style.Spread(h, b.dim(b.length))))
+	corner.Y = min(corner.Y, at.flat.Max.Y-h-max(b.above(), b.past(h)))
 	f.origin = r2.Sub(corner, r2.Scale(f.scale, b.lo))
 	f.box = sheet.Box(corner.X, corner.Y, corner.X+w, corner.Y+h)
 	f.all()

@@ -169,15 +169,23 @@ func (f *flatDrawing) bearings(labels []label) {
 
 // rolls draws, beside a tube's flat, the line along which the rolls lie.
 func (f *flatDrawing) rolls() {
-	if form := f.blank.Forming; form.How != "roll" || form.Axis != "y" {
+	if !showsRolls(f.blank) {
 		return // the bend lines of a gore show it
 	}
-	const text = "rolls lie along this line"
-	w := ink.Width(text, sheet.Small, ink.Regular)
 	x, y := f.box.Max.X+5, (f.box.Min.Y+f.box.Max.Y)/2
-	half := max(w/2, (f.box.Max.Y-f.box.Min.Y)*0.3)
+	half := rollsHalf(f.box.Max.Y - f.box.Min.Y)
 	f.draw.Arrow(r2.Vec{X: x, Y: y - half}, r2.Vec{X: x, Y: y + half})
-	f.draw.Put(&ink.Text{At: r2.Vec{X: x + 1 + sheet.Small, Y: y}, Height: sheet.Small, Angle: math.Pi / 2, Anchor: ink.Middle, Text: text})
+	f.draw.Put(&ink.Text{At: r2.Vec{X: x + 1 + sheet.Small, Y: y}, Height: sheet.Small, Angle: math.Pi / 2, Anchor: ink.Middle, Text: rollsText})
+}
+
+const rollsText = "rolls lie along this line"
+
+// showsRolls reports whether the line of the rolls is drawn beside a flat.
+func showsRolls(b *flat.Blank) bool { return b.Forming.How == "roll" && b.Forming.Axis == "y" }
+
+// rollsHalf is half of the length of that line beside a flat that is so tall on paper.
+func rollsHalf(tall float64) float64 {
+	return max(ink.Width(rollsText, sheet.Small, ink.Regular)/2, tall*0.3)
 }
 
 // overall draws the dimensions of the rectangle about the flat: its width

@@ -53,40 +53,51 @@ func (f *flatDrawing) roundPlate() {
 		return
 	}
 	radius := r2.Norm(holes[0].Center)
-	same := true
-	for i, h := range holes {
-		same = same && math.Abs(r2.Norm(h.Center)-radius) < 0.01 && math.Abs(h.Diameter-holes[0].Diameter) < 0.01
-		inward := r2.Vec{}
-		if n := r2.Norm(h.Center); n > 0 {
-			inward = r2.Scale(-(h.Diameter/2*f.scale+5.5)/n, h.Center)
-		}
-		if len(holes) == 1 {
-			continue // there is no other to tell it from
-		}
-		number := func(by r2.Vec) *ink.Text {
-			at := r2.Add(f.at(h.Center), by)
-			return &ink.Text{At: r2.Vec{X: at.X, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(i + 1)}
-		}
-		text := number(inward)
-		middle := f.at(r2.Vec{})
-		good := func() bool {
-			return f.draw.Free(text) && r2.Norm(r2.Sub(r2.Add(text.At, r2.Vec{Y: sheet.Small / 2}), middle)) < f.blank.Diameter/2*f.scale-3
-		}
-		for k := 1; k < 16 && !good(); k++ {
-			sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
-			off := h.Diameter/2*f.scale + 5.5
-			text = number(r2.Vec{X: off * cos, Y: off * sin})
-		}
-		f.draw.Put(text)
+	onCircle := radius > 0 && holes[0].Diameter > 0
+	for _, h := range holes {
+		onCircle = onCircle && math.Abs(r2.Norm(h.Center)-radius) < 0.01 && math.Abs(h.Diameter-holes[0].Diameter) < 0.01
 	}
-	if !same || radius == 0 || holes[0].Diameter == 0 {
+	if onCircle {
+		f.draw.Put(ink.Circle(ink.Centre, f.at(r2.Vec{}), radius*f.scale))
+	}
+	if len(holes) > 1 { // else there is no other to tell it from
+		for i := range holes {
+			f.number(&holes[i], i+1)
+		}
+	}
+	if !onCircle {
 		return
 	}
-	f.draw.Put(ink.Circle(ink.Centre, f.at(r2.Vec{}), radius*f.scale))
 	text := fmt.Sprintf("%d × Ø%s on Ø%s", len(holes), f.dim(holes[0].Diameter), f.dim(2*radius))
 	top := slices.MaxFunc(holes, func(a, b flat.Hole) int { return cmp.Compare(2*a.Center.Y-a.Center.X, 2*b.Center.Y-b.Center.X) })
 	c := f.at(top.Center)
 	f.draw.Leader(c, top.Diameter/2*f.scale, r2.Vec{X: c.X - 3, Y: f.box.Max.Y + 4}, text)
+}
+
+// number writes the number of a hole of a round plate beside it: toward the middle, else
+// at the first place about it that is clear of lines and writing and within the plate.
+func (f *flatDrawing) number(h *flat.Hole, n int) {
+	inward := math.Atan2(-h.Center.Y, -h.Center.X)
+	middle, within := f.at(r2.Vec{}), f.blank.Diameter/2*f.scale-3
+	text := func(off, angle float64) *ink.Text {
+		off += h.Diameter / 2 * f.scale
+		at := r2.Add(f.at(h.Center), r2.Vec{X: off * math.Cos(angle), Y: off*math.Sin(angle) - sheet.Small/2})
+		return &ink.Text{At: at, Height: sheet.Small, Anchor: ink.Middle, Text: fmt.Sprint(n)}
+	}
+	for _, off := range [...]float64{5.5, 7.5, 9.5} {
+		for k := range 16 {
+			side := float64((k+1)/2) * math.Pi / 8
+			if k%2 > 0 {
+				side = -side
+			}
+			t := text(off, inward+side)
+			if f.draw.Free(t) && r2.Norm(r2.Sub(r2.Add(t.At, r2.Vec{Y: sheet.Small / 2}), middle)) < within {
+				f.draw.Put(t)
+				return
+			}
+		}
+	}
+	f.draw.Put(text(5.5, inward))
 }
 
 // leaderRoom is the room that what is said of a plate's holes needs, in mm.

@@ -64,6 +64,9 @@ func (f *Flow) Take(height float64) {
 	f.fresh = false
 }
 
+// Keep keeps the box in hand above a height on its sheet, in mm.
+func (f *Flow) Keep(bottom float64) { f.box.Min.Y = max(f.box.Min.Y, bottom) }
+
 // keep is how many lines a heading must have under it in its box.
 const keep = 3
 

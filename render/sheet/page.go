@@ -25,8 +25,8 @@ type Page struct {
 	*ink.Sheet
 	Paper Paper
 
-	// Block may be changed until Finish, but for its caution and tolerances,
-	// on whose length its height depends.
+	// Block may be changed until Finish, but for what its height depends on: its
+	// caution, its tolerances and, of a strip, all of its texts (see SetSubtitle).
 	Block Block
 
 	// Free is the area above the title block. Beside is what is left of it,
@@ -59,13 +59,25 @@ func NewPage(paper Paper, name string, block Block) *Page {
 		Paper: paper,
 		Block: block,
 	}
+	p.setRoom()
+	return p
+}
+
+// SetSubtitle changes the subtitle of the block, and Free where the block grows by it.
+func (p *Page) SetSubtitle(text string) {
+	p.Block.Subtitle = text
+	p.setRoom()
+}
+
+// setRoom works out what the block leaves free.
+func (p *Page) setRoom() {
 	frame := p.Frame()
-	area := block.area(frame)
+	area := p.Block.area(frame)
 	p.Free = Box(frame.Min.X+air, area.Max.Y+air, frame.Max.X-air, frame.Max.Y-air)
+	p.Beside = r2.Box{}
 	if area.Min.X > frame.Min.X {
 		p.Beside = Box(frame.Min.X+air, frame.Min.Y+air, area.Min.X-air, area.Max.Y)
 	}
-	return p
 }
 
 // Frame returns the frame of the page.
