@@ -11,7 +11,7 @@ import (
 const keep = 64
 
 // known are the answers for the last plates. They depend on the plate alone, so that nobody can
-// tell a kept one from one worked out anew.
+// tell a kept one from one that is new.
 var known answers
 
 type answers struct {
