@@ -5,8 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"stabile/render/ink"
 	"stabile/render/pack"
+	"stabile/render/sheet"
 )
 
 // Designs with each of: a taper, a ball of zones, a ball on a ball, a branch, a
@@ -67,38 +70,68 @@ func TestSectorSheet(t *testing.T) {
 	}
 }
 
+// panelOf returns the strokes of the panel of a blank, from its head down to that of the
+// next panel on the sheet; none where no sheet has the panel.
+func panelOf(sheets []*ink.Sheet, name string) (list []*ink.Stroke) {
+	for _, s := range sheets {
+		var heads []*ink.Text
+		var head *ink.Text
+		for _, item := range s.Items {
+			x, ok := item.(*ink.Text)
+			if !ok || x.Face != ink.Bold || x.Height != sheet.Medium {
+				continue
+			}
+			heads = append(heads, x)
+			if x.Text == name {
+				head = x
+			}
+		}
+		if head == nil {
+			continue
+		}
+		foot := 0.0
+		for _, x := range heads {
+			if x.At.X == head.At.X && x.At.Y < head.At.Y {
+				foot = max(foot, x.At.Y)
+			}
+		}
+		for _, item := range s.Items {
+			if x, ok := item.(*ink.Stroke); ok {
+				if lo, hi := extent(x.Path); lo.Y > foot && hi.Y < head.At.Y {
+					list = append(list, x)
+				}
+			}
+		}
+	}
+	return list
+}
+
 // TestOpenedGore looks for stations beyond the outline of a gore that is opened
 // for a post.
 func TestOpenedGore(t *testing.T) {
-	seen := false
-	for _, s := range pack.Sheets(text(t, joined), pack.Options{}) {
-		if !strings.HasSuffix(s.Name, "-bead-gore") {
-			continue
-		}
-		seen = true
-		var low, high float64
-		for _, item := range s.Items {
-			if x, ok := item.(*ink.Stroke); ok && x.Group == "cut" {
-				lo, hi := extent(x.Path)
-				low, high = lo.Y, hi.Y
-			}
-		}
-		rules := 0
-		for _, item := range s.Items {
-			x, ok := item.(*ink.Stroke)
-			if !ok || x.Line != ink.Rule || x.Group != "mark" {
-				continue
-			}
-			rules++
-			if lo, hi := extent(x.Path); lo.Y < low || hi.Y > high {
-				t.Errorf("a station at %.1f mm lies beyond the outline from %.1f to %.1f", lo.Y, low, high)
-			}
-		}
-		if rules < 5 {
-			t.Errorf("%d stations are drawn", rules)
+	panel := panelOf(pack.Sheets(text(t, joined), pack.Options{}), "bead gore")
+	var low, high r2.Vec
+	outlines := 0
+	for _, x := range panel {
+		if x.Group == "cut" {
+			low, high = extent(x.Path)
+			outlines++
 		}
 	}
-	if !seen {
-		t.Error("there is no sheet of the opened gore")
+	if outlines != 1 {
+		t.Fatalf("%d outlines of the opened gore are drawn in its panel", outlines)
+	}
+	rules := 0
+	for _, x := range panel {
+		if x.Line != ink.Rule || x.Group != "mark" {
+			continue
+		}
+		rules++
+		if lo, hi := extent(x.Path); lo.Y < low.Y || hi.Y > high.Y || lo.X < low.X-0.01 || hi.X > high.X+0.01 {
+			t.Errorf("a station from %.1f to %.1f at %.1f mm lies beyond the outline from %.1f to %.1f", lo.X, hi.X, lo.Y, low, high)
+		}
+	}
+	if rules < 5 {
+		t.Errorf("%d stations are drawn", rules)
 	}
 }
