@@ -185,7 +185,10 @@ func (a *actFlow) act(slug string, b sheet.Block) {
 		return
 	}
 	page := a.pack.pages[len(a.pack.pages)-1]
-	page.SetSubtitle(page.Block.Subtitle + "; " + strings.ToLower(b.Subtitle[:1]) + b.Subtitle[1:])
+	foot, both := page.Free.Min.Y, page.Block.Subtitle+"; "+strings.ToLower(b.Subtitle[:1])+b.Subtitle[1:]
+	if page.SetSubtitle(both); page.Free.Min.Y > foot {
+		page.SetSubtitle(brief(both)) // rather than lose a line of the sheet to it
+	}
 	a.Keep(page.Free.Min.Y)
 	a.begun = true
 	a.Gap(sheet.Medium)
@@ -194,6 +197,23 @@ func (a *actFlow) act(slug string, b sheet.Block) {
 	a.Take(1)
 	a.Heading(b.Subtitle)
 	a.Item("!", ink.Bold, b.Caution)
+}
+
+// brief shortens the names of acts in a subtitle to what stands before their colon or
+// comma.
+func brief(subtitle string) string {
+	acts := strings.Split(subtitle, "; ")
+	for i, act := range acts {
+		name, continued := strings.CutSuffix(act, ", continued")
+		if n := strings.IndexAny(name, ":,"); n >= 0 {
+			name = name[:n]
+		}
+		if continued {
+			name += ", continued"
+		}
+		acts[i] = name
+	}
+	return strings.Join(acts, "; ")
 }
 
 func (a *actFlow) next() (*ink.Sheet, r2.Box) {
