@@ -75,10 +75,15 @@ func (f *flatDrawing) roundPlate() {
 }
 
 // number writes the number of a hole of a round plate beside it: toward the middle, else
-// at the first place about it that is clear of lines and writing and within the plate.
+// at the first place about it that is clear of lines and writing, within the plate, and
+// not so near the place of a foot that it would be read as the foot's.
 func (f *flatDrawing) number(h *flat.Hole, n int) {
 	inward := math.Atan2(-h.Center.Y, -h.Center.X)
 	middle, within := f.at(r2.Vec{}), f.blank.Diameter/2*f.scale-3
+	mistaken := func(at r2.Vec) bool {
+		own := r2.Norm(r2.Sub(at, f.at(h.Center)))
+		return slices.ContainsFunc(f.blank.Feet, func(foot flat.Foot) bool { return r2.Norm(r2.Sub(at, f.at(foot.At))) < own+1 })
+	}
 	text := func(off, angle float64) *ink.Text {
 		off += h.Diameter / 2 * f.scale
 		at := r2.Add(f.at(h.Center), r2.Vec{X: off * math.Cos(angle), Y: off*math.Sin(angle) - sheet.Small/2})
@@ -91,7 +96,8 @@ func (f *flatDrawing) number(h *flat.Hole, n int) {
 				side = -side
 			}
 			t := text(off, inward+side)
-			if f.draw.Free(t) && r2.Norm(r2.Sub(r2.Add(t.At, r2.Vec{Y: sheet.Small / 2}), middle)) < within {
+			at := r2.Add(t.At, r2.Vec{Y: sheet.Small / 2})
+			if f.draw.Free(t) && r2.Norm(r2.Sub(at, middle)) < within && !mistaken(at) {
 				f.draw.Put(t)
 				return
 			}

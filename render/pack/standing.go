@@ -112,7 +112,8 @@ func (f *flatDrawing) standings() {
 const mostNamed = 3
 
 // standingNames writes the names of the parts that stand on the flat, each once
-// for all of its marks that one piece has, or once for all pieces.
+// for all of its marks that one piece has, or once for all pieces; and of those that
+// rest on a point of it.
 func (f *flatDrawing) standingNames() {
 	pieces := map[string][]int{}
 	for i := range f.blank.Marks {
@@ -141,5 +142,11 @@ func (f *flatDrawing) standingNames() {
 		}
 		path := f.path(markPath(m))
 		named[text] = f.name(path, text) || f.name(path, short)
+	}
+	for i := range f.blank.Feet {
+		if foot := &f.blank.Feet[i]; len(foot.Outline) == 0 {
+			at := []r2.Vec{f.at(foot.At)}
+			_ = f.name(at, foot.Part+" rests here") || f.name(at, foot.Part)
+		}
 	}
 }
