@@ -38,7 +38,7 @@ base pad { plate 60 in by 60 in, metal slab, anchors 4, anchor_diameter 1/2 in, 
 }
 
 // BenchmarkThousand works out 1,000 random variations of a design of 30 parts:
-// weight, tipping, wind and strength, on all cores.
+// weight, tipping, wind and strength, on all cores; with -short some of them.
 func BenchmarkThousand(b *testing.B) {
 	files := fstest.MapFS{"thirty.stabile": {Data: []byte(thirty())}}
 	text, err := param.Read(files, "thirty.stabile", param.Options{})
@@ -53,7 +53,11 @@ func BenchmarkThousand(b *testing.B) {
 	if len(d.Parts) != 30 {
 		b.Fatalf("%d parts", len(d.Parts))
 	}
-	trials, err := study.Random(d, study.All(d), 1000, 1)
+	n := 1000
+	if testing.Short() {
+		n = 50
+	}
+	trials, err := study.Random(d, study.All(d), n, 1)
 	if err != nil {
 		b.Fatal(err)
 	}

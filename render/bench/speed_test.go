@@ -57,7 +57,11 @@ const measured = `async (n, by) => {
 // BenchmarkBench measures on a real page, in ms at the 95th percentile, what a maker
 // waits for.
 func BenchmarkBench(b *testing.B) {
-	for _, parts := range []int{30, 300} {
+	many, changes := []int{30, 300}, 20
+	if testing.Short() {
+		many, changes = many[:1], 3
+	}
+	for _, parts := range many {
 		for _, by := range []string{"key", "slider"} {
 			b.Run(fmt.Sprintf("%s/%d-parts", by, parts), func(b *testing.B) {
 				v := visit(b, Options{})
@@ -68,7 +72,7 @@ func BenchmarkBench(b *testing.B) {
 				var times []float64
 				page, own := p.metric("TaskDuration"), processor()
 				for b.Loop() {
-					times = append(times, eval[[]float64](p, fmt.Sprintf(`(%s)(20, %q)`, measured, by))...)
+					times = append(times, eval[[]float64](p, fmt.Sprintf(`(%s)(%d, %q)`, measured, changes, by))...)
 				}
 				n := float64(len(times))
 				b.ReportMetric(1e3*(p.metric("TaskDuration")-page)/n, "ms-page-cpu")
@@ -140,7 +144,11 @@ func benchmarkRest(b *testing.B) {
 		p.do(`0`)
 		return p.metric("JSHeapUsedSize")
 	}
-	eval[[]float64](p, fmt.Sprintf(`(%s)(60, "key")`, measured))
+	warm, changes := 60, 200
+	if testing.Short() {
+		warm, changes = 3, 10
+	}
+	eval[[]float64](p, fmt.Sprintf(`(%s)(%d, "key")`, measured, warm))
 	var share, before, after float64
 	for b.Loop() {
 		time.Sleep(time.Second)
@@ -148,7 +156,7 @@ func benchmarkRest(b *testing.B) {
 		time.Sleep(3 * time.Second)
 		share = (busy() - was) / 3
 		before = heap()
-		eval[[]float64](p, fmt.Sprintf(`(%s)(200, "key")`, measured))
+		eval[[]float64](p, fmt.Sprintf(`(%s)(%d, "key")`, measured, changes))
 		after = heap()
 	}
 	b.ReportMetric(100*share, "%-of-a-core")
