@@ -112,7 +112,11 @@ func (l *cutSheet) choose() *cutDrawing {
 		}
 		d := l.draw(l.newPage(c.paper, slugOf("layout-"+l.Name), l.block()), c.height, c.width)
 		d.set, d.more = d.setting()
-		if cost := d.more*hardSheet + d.hard() + 2*len(d.unnumbered); best == nil || cost < least {
+		cost := d.more*hardSheet + d.hard() + 2*len(d.unnumbered)
+		if !d.whole(d.set) {
+			cost += hardSheet
+		}
+		if best == nil || cost < least {
 			best, least = d, cost
 		}
 		if least == 0 {
@@ -126,7 +130,8 @@ func (l *cutSheet) choose() *cutDrawing {
 // beside a drawing, for certain.
 const benchCuts = 45
 
-// hardSheet is how many numbers that stand off their cuts weigh as much as a sheet more.
+// hardSheet is how many numbers that stand off their cuts weigh as much as a sheet more,
+// or as a table with broken words.
 const hardSheet = 3
 
 // crowdedMarks is of how many cuts one may have no number, or one off by a leader,
@@ -152,27 +157,44 @@ type setting struct {
 	apart  bool    // the cuts begin on a sheet of their own
 }
 
-// setting chooses how the words are set: on as few sheets as can be, with the
-// tables in as few pieces. The cuts are written large, unless small writing brings
+// setting chooses how the words are set: with no word of the cuts broken, on as few
+// sheets as can be, with the tables in as few pieces. The cuts are written large, unless small writing brings
 // all onto one sheet.
 func (d *cutDrawing) setting() (chosen setting, sheets int) {
 	best := func(height float64) (choice setting, more int) {
 		pieces := 0
+		whole := false
 		for _, s := range [...]setting{{height, false}, {height, true}} {
 			m, p := d.flow(s, true)
-			if choice.height == 0 || m < more || m == more && p < pieces {
-				choice, more, pieces = s, m, p
+			w := d.whole(s)
+			if choice.height == 0 || w && !whole || w == whole && (m < more || m == more && p < pieces) {
+				choice, more, pieces, whole = s, m, p, w
 			}
 		}
 		return choice, more
 	}
 	large, more := best(sheet.Medium)
-	if more > 0 {
-		if small, less := best(sheet.Small); less == 0 {
-			return small, 0
+	if more > 0 || !d.whole(large) {
+		if small, less := best(sheet.Small); less == 0 && d.whole(small) || !d.whole(large) {
+			return small, less
 		}
 	}
 	return large, more
+}
+
+// whole reports whether a setting breaks no word of the cuts, wherever they come to stand: a
+// stop that is read on two lines is set wrong.
+func (d *cutDrawing) whole(s setting) bool {
+	t := d.cutTable()
+	if t == nil {
+		return true
+	}
+	t.Height = s.height
+	boxes := []r2.Box{d.newPage(d.bench(), "", d.block()).Free}
+	if !s.apart {
+		boxes = append(boxes, d.boxes()...)
+	}
+	return !slices.ContainsFunc(boxes, func(b r2.Box) bool { return !t.Whole(b.Max.X - b.Min.X) })
 }
 
 // flow sets the words on the page of the drawing and on sheets that follow, and

@@ -1,7 +1,10 @@
 package pack
 
 import (
+	"io/fs"
+	"maps"
 	"math"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,9 +15,11 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/sheets"
+	"stabile/param"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/internal/sample"
+	"stabile/render/sheet"
 )
 
 // trees are jobs whose shop's sheets are looked at, worked out once for all tests.
@@ -29,6 +34,7 @@ var trees = sync.OnceValue(func() map[string]*fab.Job {
 // drawings returns the drawing of every layout of a job with its layout.
 func drawings(j *fab.Job) []*cutDrawing {
 	k := newPack(j, Options{})
+	k.pages = append(k.pages, k.newPage(k.bench(), "before", sheet.Block{})) // layouts never come first
 	plan := j.Plan.Sheets
 	var list []*cutDrawing
 	for i := range plan.Stacks {
@@ -38,6 +44,35 @@ func drawings(j *fab.Job) []*cutDrawing {
 		}
 	}
 	return list
+}
+
+// TestCutsWhole: no stop, edge or number of a cut is broken over two lines, where it would
+// be read wrong.
+func TestCutsWhole(t *testing.T) {
+	jobs := maps.Clone(trees())
+	folder := os.DirFS("../../examples")
+	names, err := fs.Glob(folder, "*.stabile")
+	if err != nil || len(names) == 0 {
+		t.Fatal("no examples", err)
+	}
+	for _, name := range names {
+		d, err := param.Load(folder, name, param.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, wrong := fab.Build(d, fab.Everything)
+		if wrong.Err() != nil {
+			t.Fatal(wrong.Err())
+		}
+		jobs[name] = j
+	}
+	for name, j := range jobs {
+		for _, d := range drawings(j) {
+			if !d.whole(d.set) {
+				t.Errorf("%s: the cuts of %s have broken words", name, d.Name)
+			}
+		}
+	}
 }
 
 // TestEveryPieceIsLaid: over all layouts and their copies each blank is drawn as

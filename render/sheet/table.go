@@ -144,6 +144,28 @@ type gridRow struct {
 	height float64
 }
 
+// Whole reports whether every word of the table has room in a width without being broken.
+func (t *Table) Whole(width float64) bool {
+	g := t.grid(width)
+	fits := func(texts []string, face ink.Face) bool {
+		for i, text := range texts[:min(len(texts), len(g.widths))] {
+			inner := g.widths[i] - 2*g.side*g.height + wrapSlack
+			for _, word := range strings.Fields(text) {
+				if ink.Width(word, g.height, face) > inner {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	header := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		header[i] = c.Header
+	}
+	return fits(header, ink.Bold) && !slices.ContainsFunc(t.Rows, func(r []string) bool { return !fits(r, ink.Regular) }) &&
+		!slices.ContainsFunc(t.Foot, func(r []string) bool { return !fits(r, ink.Bold) })
+}
+
 func (t *Table) grid(width float64) *grid {
 	if t.laid != nil && t.laid.room == width {
 		return t.laid
