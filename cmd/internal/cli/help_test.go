@@ -42,10 +42,6 @@ func TestHelpExamples(t *testing.T) {
 	if err != nil {
 		t.Skip(err)
 	}
-	program, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
 	help, err := helpTexts.ReadFile("help/help.txt")
 	if err != nil {
 		t.Fatal(err)
@@ -63,37 +59,85 @@ func TestHelpExamples(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			found := 0
-			for line := range strings.Lines(string(text)) {
-				line, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), "  stabile ")
-				if !ok || strings.HasPrefix(line, "bench") {
-					continue // a bench goes on until it is stopped
+			found := try(t, bash, string(text), "  stabile ", func(dir string) error {
+				if err := os.WriteFile(filepath.Join(dir, "first.stabile"), []byte(first), 0o666); err != nil {
+					return err
 				}
-				found++
-				line, _, _ = strings.Cut(line, "   ") // what it makes stands beside it
-				if strings.HasPrefix(line, "picture") {
-					line += " --size 40x30" // what makes it slow is tried elsewhere
-				}
-				dir := t.TempDir()
-				for name, text := range map[string]string{"harbour.stabile": harbour, "first.stabile": first} {
-					if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
-						t.Fatal(err)
-					}
-				}
-				cmd := exec.Command(bash, "-c", `"$0" `+line, program)
-				cmd.Dir, cmd.Env = dir, append(os.Environ(), asProgram+"=1")
-				var errs bytes.Buffer
-				cmd.Stderr = &errs
-				if err := cmd.Run(); err != nil && cmd.ProcessState.ExitCode() != statusFails {
-					t.Errorf("stabile %s: %v\n%s", line, err, errs.String())
-				}
-			}
+				return os.WriteFile(filepath.Join(dir, "harbour.stabile"), []byte(harbour), 0o666)
+			})
 			if found == 0 && page.Name() != "bench.txt" {
 				t.Error("no example")
 			}
 		})
 	}
 }
+
+// try has a shell run each line of a text that begins with lead, in a folder of its own
+// that is filled for it, and returns how many there are. Each ends well, or with status 1
+// where the design fails.
+func try(t *testing.T, bash, text, lead string, fill func(dir string) error) (found int) {
+	t.Helper()
+	program, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(text) {
+		line, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), lead)
+		if !ok || strings.HasPrefix(line, "bench") {
+			continue // a bench goes on until it is stopped
+		}
+		found++
+		line, _, _ = strings.Cut(line, "   ") // what it makes stands beside it
+		if strings.HasPrefix(line, "picture") {
+			line += " --size 40x30" // what makes it slow is tried elsewhere
+		}
+		dir := t.TempDir()
+		if err := fill(dir); err != nil {
+			t.Fatal(err)
+		}
+		cmd := exec.Command(bash, "-c", `"$0" `+line, program)
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), asProgram+"=1")
+		var errs bytes.Buffer
+		cmd.Stderr = &errs
+		if err := cmd.Run(); err != nil && cmd.ProcessState.ExitCode() != statusFails {
+			t.Errorf("stabile %s: %v\n%s", line, err, errs.String())
+		}
+	}
+	return found
+}
+
+// TestReadmeExamples: the commands of the README run, and what it says may be adjusted is
+// what the example says.
+func TestReadmeExamples(t *testing.T) {
+	bash, err := exec.LookPath("bash")
+	if err != nil {
+		t.Skip(err)
+	}
+	const root = "../../.."
+	text, err := os.ReadFile(filepath.Join(root, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := try(t, bash, string(text), "    stabile ", func(dir string) error {
+		return os.CopyFS(filepath.Join(dir, "examples"), os.DirFS(filepath.Join(root, "examples")))
+	}); found < 5 {
+		t.Errorf("%d commands", found)
+	}
+	example, err := os.ReadFile(filepath.Join(root, "examples", "lamp-thorn.stabile"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, after, _ := strings.Cut(string(text), "which says what may be changed:\n")
+	said, _, _ := strings.Cut(strings.TrimLeft(after, "\n"), "\n\n")
+	for line := range strings.Lines(said) {
+		if !strings.Contains(spaced(string(example)), spaced(line)) {
+			t.Errorf("the example does not say %q", strings.TrimSpace(line))
+		}
+	}
+}
+
+// spaced returns a text with one space where it has several.
+func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // TestManualPage: the manual page has every line of the help, and a formatter finds
 // nothing wrong with it.
