@@ -195,12 +195,14 @@ func Fraction(x float64, denominator int) string {
 const maxWhole = 1 << 53
 
 // significant returns x to three significant figures, but not finer than a
-// hundredth. Trailing zeros stay, so that columns of figures line up.
+// hundredth, or a thousandth where that leaves nothing. Trailing zeros stay, so that columns of figures line up.
 func significant(x float64) string {
 	// The limits are where rounding brings another figure before the point.
 	switch a := math.Abs(x); {
-	case a < 0.005:
+	case a < 0.0005:
 		return "0"
+	case a < 0.005:
+		return strconv.FormatFloat(x, 'f', 3, 64)
 	case a < 9.995:
 		return strconv.FormatFloat(x, 'f', 2, 64)
 	case a < 99.95:

@@ -133,6 +133,7 @@ type grid struct {
 	padding float64   // above and below a cell's text, as a share of that
 	side    float64   // likewise beside it
 	widths  []float64 // of the columns, their padding counted
+	least   []float64 // of the columns, at which no word is broken
 	width   float64
 	header  gridRow
 	rows    []gridRow // the foot's among them
@@ -147,23 +148,12 @@ type gridRow struct {
 // Whole reports whether every word of the table has room in a width without being broken.
 func (t *Table) Whole(width float64) bool {
 	g := t.grid(width)
-	fits := func(texts []string, face ink.Face) bool {
-		for i, text := range texts[:min(len(texts), len(g.widths))] {
-			inner := g.widths[i] - 2*g.side*g.height + wrapSlack
-			for _, word := range strings.Fields(text) {
-				if ink.Width(word, g.height, face) > inner {
-					return false
-				}
-			}
+	for i, w := range g.widths {
+		if w < g.least[i]-wrapSlack {
+			return false
 		}
-		return true
 	}
-	header := make([]string, len(t.Columns))
-	for i, c := range t.Columns {
-		header[i] = c.Header
-	}
-	return fits(header, ink.Bold) && !slices.ContainsFunc(t.Rows, func(r []string) bool { return !fits(r, ink.Regular) }) &&
-		!slices.ContainsFunc(t.Foot, func(r []string) bool { return !fits(r, ink.Bold) })
+	return true
 }
 
 func (t *Table) grid(width float64) *grid {
@@ -198,13 +188,13 @@ func (t *Table) grid(width float64) *grid {
 func (g *grid) settle(width float64, header []string, t *Table) {
 	padding := 2 * g.side * g.height
 	g.widths = make([]float64, len(g.columns))
-	least := make([]float64, len(g.columns))
+	g.least = make([]float64, len(g.columns))
 	measure := func(r []string, face ink.Face) {
 		for i, text := range r[:min(len(r), len(g.columns))] {
 			for line := range strings.SplitSeq(text, "\n") {
 				g.widths[i] = max(g.widths[i], ink.Width(line, g.height, face)+padding)
 				for word := range strings.SplitSeq(line, " ") {
-					least[i] = max(least[i], ink.Width(word, g.height, face)+padding)
+					g.least[i] = max(g.least[i], ink.Width(word, g.height, face)+padding)
 				}
 			}
 		}
@@ -219,11 +209,11 @@ func (g *grid) settle(width float64, header []string, t *Table) {
 
 	g.shrink(width, func(i int) float64 {
 		if g.columns[i].Wrap {
-			return least[i]
+			return g.least[i]
 		}
 		return g.widths[i]
 	})
-	g.shrink(width, func(i int) float64 { return least[i] })
+	g.shrink(width, func(i int) float64 { return g.least[i] })
 	g.shrink(width, func(int) float64 { return padding + g.height })
 	g.width = sum(g.widths)
 }
