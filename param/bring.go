@@ -146,7 +146,7 @@ func (l *library) text(name string) (string, error) {
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil {
-		if err := readable(info); err != nil {
+		if err := Readable(info); err != nil {
 			return "", err
 		}
 	}
@@ -167,15 +167,16 @@ func (l *library) openFile(name string) (fs.File, error) {
 	}
 	// A pipe would be waited for without end when it is opened.
 	if info, err := fs.Stat(l.Files, name); err == nil {
-		if err := readable(info); err != nil {
+		if err := Readable(info); err != nil {
 			return nil, err
 		}
 	}
 	return l.Files.Open(name)
 }
 
-// readable reports why what lies under a name is not a file that can be brought.
-func readable(info fs.FileInfo) error {
+// Readable returns why what lies under a name is not a file that can be brought; nil for
+// one that can.
+func Readable(info fs.FileInfo) error {
 	switch mode := info.Mode(); {
 	case mode.IsDir():
 		return errors.New("it is a folder")

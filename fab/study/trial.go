@@ -116,13 +116,7 @@ func freeStep(s design.Sweep, system quantity.System) float64 {
 	if ok && u.Name == "in" {
 		return math.Exp2(math.Floor(math.Log2(most))) * scale
 	}
-	ten := math.Pow(10, math.Floor(math.Log10(most)))
-	for _, k := range []float64{5, 2} {
-		if k*ten <= most*(1+1e-9) {
-			return k * ten * scale
-		}
-	}
-	return ten * scale
+	return quantity.RoundStep(most) * scale
 }
 
 // draw draws one value of a sweep.

@@ -72,19 +72,7 @@ func leafStep(want, usual, slope float64, same bool) float64 {
 	case same:
 		return base / math.Exp2(math.Ceil(math.Log2(slope)-rounding))
 	}
-	return nice(base / slope)
-}
-
-// nice returns the greatest of 1, 2 or 5 times a power of ten that is not above
-// x.
-func nice(x float64) float64 {
-	p := math.Pow(10, math.Floor(math.Log10(x)))
-	for _, n := range []float64{5, 2} {
-		if n*p <= x*(1+rounding) {
-			return n * p
-		}
-	}
-	return p
+	return quantity.RoundStep(base / slope)
 }
 
 // write changes a number of the text, before which a minus may stand.

@@ -211,6 +211,19 @@ func significant(x float64) string {
 	return Decimal(x, 0)
 }
 
+// RoundStep returns the greatest of 1, 2 or 5 times a power of ten that is not above x,
+// which is more than 0: a step by which numbers go that are read and written by hand.
+func RoundStep(x float64) float64 {
+	const rounding = 1e-9
+	p := math.Pow(10, math.Floor(math.Log10(x)))
+	for _, n := range []float64{5, 2} {
+		if n*p <= x*(1+rounding) {
+			return n * p
+		}
+	}
+	return p
+}
+
 // Finite reports whether numbers are neither NaN nor infinite.
 func Finite(xs ...float64) bool {
 	for _, x := range xs {

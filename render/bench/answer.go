@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"strings"
 
 	"stabile/fab"
@@ -122,7 +121,7 @@ func (s *Server) answer(r *result) *answer {
 	}
 	j := r.seen()
 	if len(r.wrong) > 0 {
-		a.Verdict = verdict{"mistakes", count(len(r.wrong), "mistake", "mistakes") + " in the text."}
+		a.Verdict = verdict{"mistakes", words.Count(len(r.wrong), "mistake") + " in the text."}
 		a.Whole = true
 	}
 	if j == nil {
@@ -158,13 +157,6 @@ func (s *Server) answer(r *result) *answer {
 
 // noPart is the one mistake of a design that is only begun.
 const noPart = "the design has no part"
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
 
 // mistakes returns the diagnostics, with what may be put in the place of a word
 // that is not one.

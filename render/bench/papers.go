@@ -19,6 +19,7 @@ import (
 	"stabile/render/picture"
 	"stabile/render/sheet"
 	"stabile/render/vector"
+	"stabile/render/words"
 )
 
 // A paperQuestion asks for papers: the name of a book, "full-size", "offer" or
@@ -169,7 +170,7 @@ func (s *Server) document(ctx context.Context, j *fab.Job, q *paperQuestion, tel
 	if gone(ctx) {
 		return nil, ctx.Err()
 	}
-	tell(3, "writing "+count(len(d.sheets), "sheet", "sheets"))
+	tell(3, "writing "+words.Count(len(d.sheets), "sheet"))
 	var err error
 	d.data, err = vector.PDF(d.sheets, vector.Info{Title: j.Design.Title, Subject: subject})
 	return d, err

@@ -103,9 +103,9 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 	}
 	for i := range p.Sheets.Stacks {
 		st := &p.Sheets.Stacks[i]
-		text := count(st.Count, "sheet", "sheets")
+		text := words.Count(st.Count, "sheet")
 		if st.Offcuts > 0 {
-			text += " and " + count(st.Offcuts, "offcut", "offcuts") + " at hand"
+			text += " and " + words.Count(st.Offcuts, "offcut") + " at hand"
 		}
 		if st.Fewest() {
 			text += ", the fewest possible"
@@ -116,10 +116,10 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 		add("buy", "%s, cut to size: %d", o.Name, o.Quantity)
 	}
 	if r := p.Rolling; len(r.Batches) > 0 {
-		add("rolls", "%s, %s, %s", count(len(r.Batches), "batch", "batches"), count(r.Settings, "setting", "settings"), count(r.Runs, "pass", "passes"))
+		add("rolls", "%s, %s, %s", words.Count(len(r.Batches), "batch", "batches"), words.Count(r.Settings, "setting"), words.Count(r.Runs, "pass", "passes"))
 	}
 	if t := &p.Assembly.Totals; t.Fits > 0 {
-		add("welds", "%s in %s; %s of filler", w.Run(t.Weld), count(t.Fits, "seam or joint", "seams and joints"), w.Weight(t.Filler))
+		add("welds", "%s in %s; %s of filler", w.Run(t.Weld), words.Count(t.Fits, "seam or joint", "seams and joints"), w.Weight(t.Filler))
 	}
 	e := p.Estimate
 	if len(e.Work) > 0 {

@@ -23,7 +23,7 @@ func (c *workings) frame() {
 	c.section("Posts")
 	c.paragraph(fmt.Sprintf("A frame in space, linear, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
 		"%d beams, %d unknowns, %s: the weight on level ground and on the slope, the wind with the slope, and the push on every part that stands at its height. "+
-		"Every station of every post was checked; below is each post at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, counted(s.Cases, "load case")))
+		"Every station of every post was checked; below is each post at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
 	c.lines("Rules of strength", s.Lines())
 	t := &sheet.Table{Title: "Each post at its worst", Columns: []sheet.Column{
 		{Header: "Post", Wrap: true}, {Header: "Where", Wrap: true}, {Header: "P", Align: ink.End}, {Header: "V", Align: ink.End}, {Header: "M", Align: ink.End}, {Header: "T", Align: ink.End},

@@ -112,7 +112,7 @@ func (k *pack) charged(l *estimate.Charge) (amount string, each float64) {
 	n, unit, each := l.Quantity, l.Unit, l.Rate
 	switch {
 	case unit == "sheets" && n == math.Trunc(n):
-		return counted(int(n), "sheet"), each
+		return words.Count(int(n), "sheet"), each
 	case unit == ofTheSum:
 		return words.Money(n, ""), each
 	case unit == "kg" && k.units == quantity.Inch:

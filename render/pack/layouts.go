@@ -11,6 +11,7 @@ import (
 	"stabile/fab/sheets"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const layoutCaution = "Fingers behind the guard, both hands clear before the blade moves. Sheared edges and what drops cut: wear gloves to carry."
@@ -276,7 +277,7 @@ const (
 
 func (l *cutSheet) block() sheet.Block {
 	return sheet.Block{
-		Subtitle: fmt.Sprintf("Layout %s: cut %s", l.Name, counted(l.Copies, "sheet")), Document: "Cutting plan",
+		Subtitle: fmt.Sprintf("Layout %s: cut %s", l.Name, words.Count(l.Copies, "sheet")), Document: "Cutting plan",
 		Material: sheet.Capital(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // words writes what is to be known before the tables.
@@ -17,9 +18,9 @@ func (d *cutDrawing) words(f *sheet.Flow) {
 	if d.Copies > 1 {
 		alike = " alike"
 	}
-	from := counted(d.Copies, "sheet")
+	from := words.Count(d.Copies, "sheet")
 	if d.Offcut {
-		from = counted(d.Copies, "offcut") + " at hand"
+		from = words.Count(d.Copies, "offcut") + " at hand"
 	}
 	f.Heading(fmt.Sprintf("%s: cut %s%s", d.Name, from, alike))
 	f.Paragraph(d.facts())
@@ -102,7 +103,7 @@ func (l *cutSheet) facts() string {
 		s = append(s, l.say().Run(mm)+" to cut by hand along curves")
 	}
 	if l.stack.Count > 0 && l.stack.Bound > 0 {
-		s = append(s, "of this metal "+proven(counted(l.stack.Count, "sheet"), l.stack))
+		s = append(s, "of this metal "+proven(words.Count(l.stack.Count, "sheet"), l.stack))
 	}
 	return strings.Join(s, "; ") + "."
 }
@@ -136,12 +137,4 @@ func (l *cutSheet) pieceTable() *sheet.Table {
 		t.Rows = append(t.Rows, []string{c.mark, c.name, l.fine(c.width) + " × " + l.fine(c.length), edges, strconv.Itoa(c.count)})
 	}
 	return t
-}
-
-// counted writes a number of things: "1 sheet", "3 sheets".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

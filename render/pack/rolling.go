@@ -133,7 +133,7 @@ func sentence(s string) string { return sheet.Capital(strings.TrimSuffix(s, ".")
 func (r *rollingSheet) card(f *sheet.Flow, i int) {
 	b := &r.plan.Batches[i]
 	cardRule(f)
-	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, counted(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
+	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, words.Count(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
 	f.Paragraph(fmt.Sprintf("%s. %s. Outside face down, %s along the rolls.%s", namesOf(b.Pieces), sheet.Capital(r.metal(b.Metal)), words.AlongRolls(b.Along), r.effort(b)))
 	f.Table(r.passTable(b))
 	f.Table(r.figures(b))

@@ -8,6 +8,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/render/words"
 )
 
 // Brief writes what matters of a job on one screen: the last word, what may
@@ -76,7 +77,7 @@ func (r *report) makes(t *table) {
 	var buy []string
 	for i := range p.Sheets.Stacks {
 		st := &p.Sheets.Stacks[i]
-		buy = append(buy, fmt.Sprintf("%s of %s (%s)", count(st.Count, "sheet"), st.Metal.Name, w.Sheet(st.Metal)))
+		buy = append(buy, fmt.Sprintf("%s of %s (%s)", words.Count(st.Count, "sheet"), st.Metal.Name, w.Sheet(st.Metal)))
 	}
 	var ordered kinds
 	for _, o := range p.Sheets.Orders {
@@ -103,6 +104,6 @@ func (r *report) rest() {
 		}
 	}
 	r.blank()
-	text := "Also: " + count(cautions, "caution") + " and " + count(notes, "note") + "."
+	text := "Also: " + words.Count(cautions, "caution") + " and " + words.Count(notes, "note") + "."
 	r.faint(0, text+" See them with --show findings, and parts, standing, strength, shop or cuts in the same way; --all shows everything.")
 }

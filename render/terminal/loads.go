@@ -91,7 +91,7 @@ func (r *report) strength() {
 		facts.add(false, "vibrates", text)
 	}
 	if n := len(s.Unchecked); n > 0 {
-		facts.add(false, "not covered", fmt.Sprintf("%s, see the findings", count(n, "thing")))
+		facts.add(false, "not covered", fmt.Sprintf("%s, see the findings", words.Count(n, "thing")))
 	}
 	r.table(facts)
 	r.posts(s)

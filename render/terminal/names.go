@@ -38,7 +38,7 @@ func (k *kinds) add(name string, pieces int) {
 
 // counted says how many there are: "16 pieces of 6 kinds".
 func (k *kinds) counted() string {
-	text := count(k.pieces, "piece")
+	text := words.Count(k.pieces, "piece")
 	if n := len(k.names); n > 1 && n < k.pieces {
 		text += fmt.Sprintf(" of %d kinds", n)
 	}

@@ -30,7 +30,7 @@ func (r *report) shop() {
 		t.add(false, "buy", bought.counted()+" cut to size: "+bought.listed())
 	}
 	if n := len(p.Rolling.Batches); n > 0 {
-		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", counted(n, "batch", "batches"), count(p.Rolling.Settings, "setting"), counted(p.Rolling.Runs, "pass", "passes")))
+		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", words.Count(n, "batch", "batches"), words.Count(p.Rolling.Settings, "setting"), words.Count(p.Rolling.Runs, "pass", "passes")))
 	}
 	var refused, hand kinds
 	for i := range p.Rolling.Refused {
@@ -47,12 +47,12 @@ func (r *report) shop() {
 	}
 	a := &p.Assembly.Totals
 	if a.Fits > 0 {
-		t.add(false, "welds", fmt.Sprintf("%s in %s, %s of filler; %s of edge to clean", r.words().Run(a.Weld), counted(a.Fits, "seam or joint", "seams and joints"), r.Design.Units.Weight(a.Filler), r.words().Run(a.Edge)))
+		t.add(false, "welds", fmt.Sprintf("%s in %s, %s of filler; %s of edge to clean", r.words().Run(a.Weld), words.Count(a.Fits, "seam or joint", "seams and joints"), r.Design.Units.Weight(a.Filler), r.words().Run(a.Edge)))
 	}
 	r.estimate(&t, p)
 	if c := &p.Pipes; len(c.Posts) > 0 {
 		u := r.Design.Units
-		t.add(false, "pipe", fmt.Sprintf("standard pipe for %s would weigh %s, rolled %s: %s saved", count(len(c.Posts), "post"), u.Weight(c.PipeMass), u.Weight(c.Mass), u.Weight(c.Saved)))
+		t.add(false, "pipe", fmt.Sprintf("standard pipe for %s would weigh %s, rolled %s: %s saved", words.Count(len(c.Posts), "post"), u.Weight(c.PipeMass), u.Weight(c.Mass), u.Weight(c.Saved)))
 	}
 	r.table(t)
 	switch f := &p.Filled; {
@@ -65,9 +65,9 @@ func (r *report) shop() {
 
 // sheets reports what is taken of a metal.
 func (r *report) sheets(t *table, st *sheets.Stack) {
-	take := count(st.Count, "sheet")
+	take := words.Count(st.Count, "sheet")
 	if st.Offcuts > 0 {
-		take += " and " + count(st.Offcuts, "offcut") + " at hand"
+		take += " and " + words.Count(st.Offcuts, "offcut") + " at hand"
 	}
 	text := take
 	if st.Bound > 0 {
@@ -86,7 +86,7 @@ func (r *report) sheets(t *table, st *sheets.Stack) {
 		for _, l := range st.Left {
 			n += l.Count
 		}
-		t.add(true, "", counted(n, "piece has", "pieces have")+" no place: see the findings")
+		t.add(true, "", words.Count(n, "piece has", "pieces have")+" no place: see the findings")
 	}
 }
 
@@ -136,11 +136,3 @@ func fewest(st *sheets.Stack) string {
 
 // words returns the writer of the report's units.
 func (r *report) words() words.Writer { return words.In(r.Design.Units) }
-
-// counted returns a number of things whose plural is its own.
-func counted(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
-}

@@ -54,7 +54,7 @@ func (s *Solution) Write(w io.Writer, style Style) error {
 		}
 		p.hanging(0, "", fmt.Sprintf("Take care: it holds in %d stretches, %s, and not between them.", len(list), strings.Join(list, ", ")))
 	}
-	how := fmt.Sprintf("Tried %s from %s to %s", count(s.Tried, "value"), first.Value, last.Value)
+	how := fmt.Sprintf("Tried %s from %s to %s", words.Count(s.Tried, "value"), first.Value, last.Value)
 	if s.Whole {
 		how += ": every step"
 	} else {
@@ -119,10 +119,10 @@ func (s *Solution) unanswered(p *page) {
 		list []study.Reason
 	}{{"could not be checked", s.Unanswered()}, {"cannot be made", s.Unmade()}} {
 		for _, r := range k.list[:min(mostWrong, len(k.list))] {
-			p.hanging(margin, "", fmt.Sprintf("%s with %s: %s", k.what, count(r.Values, "value"), s.reason(r)))
+			p.hanging(margin, "", fmt.Sprintf("%s with %s: %s", k.what, words.Count(r.Values, "value"), s.reason(r)))
 		}
 		if n := len(k.list) - mostWrong; n > 0 {
-			p.hanging(margin, "", fmt.Sprintf("and for %s", count(n, "other reason")))
+			p.hanging(margin, "", fmt.Sprintf("and for %s", words.Count(n, "other reason")))
 		}
 	}
 }

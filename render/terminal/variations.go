@@ -41,7 +41,7 @@ func (v *Variations) Write(w io.Writer, style Style) error {
 
 // Said tells in a sentence what was tried.
 func (v *Variations) Said() string {
-	s := fmt.Sprintf("%s tried", count(v.Tried, "variation"))
+	s := fmt.Sprintf("%s tried", words.Count(v.Tried, "variation"))
 	if len(v.Keep) > 0 {
 		s += fmt.Sprintf(", %d with %s", v.Kept, strings.Join(v.Keep, " and "))
 	}
@@ -165,6 +165,6 @@ func (v *Variations) wrong(p *page) {
 		p.hanging(margin, "", words.Runs(at[why])+": "+why)
 	}
 	if n := len(reasons) - mostWrong; n > 0 {
-		p.hanging(margin, "", "and for "+count(n, "other reason"))
+		p.hanging(margin, "", "and for "+words.Count(n, "other reason"))
 	}
 }

@@ -31,10 +31,10 @@ func inOneLine(j *fab.Job) string {
 	}
 	var what []string
 	if posts > 0 {
-		what = append(what, count(posts, "post"))
+		what = append(what, words.Count(posts, "post"))
 	}
 	if balls > 0 {
-		what = append(what, count(balls, "ball"))
+		what = append(what, words.Count(balls, "ball"))
 	}
 	if len(what) == 0 {
 		what = append(what, "Nothing yet")
@@ -45,14 +45,6 @@ func inOneLine(j *fab.Job) string {
 		u.Length(j.Size.Depth, quantity.Coarse),
 		u.Length(j.Size.Height, quantity.Coarse),
 		u.Weight(j.Mass.Total))
-}
-
-// count returns a number of things: "1 post", "3 posts".
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // what says what a part is and what it stands on.
@@ -104,7 +96,7 @@ func anchors(b *design.Base) string {
 	if b.Anchors == 0 {
 		return ""
 	}
-	return ", " + count(b.Anchors, "anchor hole")
+	return ", " + words.Count(b.Anchors, "anchor hole")
 }
 
 // size says how large a part is, in the units of the shop: a plate's sides, a

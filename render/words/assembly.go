@@ -111,7 +111,7 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 	case assembly.CutBase:
 		text := "Cut " + part(f.Base)
 		if f.Anchors > 0 {
-			text += ", drill its " + count(f.Anchors, "anchor hole")
+			text += ", drill its " + Count(f.Anchors, "anchor hole")
 		}
 		return text + " and mark on it where everything stands.", true
 	case assembly.RollTube:
@@ -123,7 +123,7 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 	case assembly.RollRings:
 		rings := "rings"
 		if f.Rings > 0 {
-			rings = count(f.Rings, "ring")
+			rings = Count(f.Rings, "ring")
 		}
 		text := fmt.Sprintf("Roll the %s of %s and weld their seams%s.", rings, part(f.Ball), welds(f.Seams))
 		if len(f.Edges) > 0 {

@@ -57,7 +57,7 @@ func (w Writer) groups(list []check.Group) string {
 		s := topics[g.First.ID]
 		switch {
 		case g.First.ID == check.Require:
-			says = append(says, count(g.Count, "requirement"))
+			says = append(says, Count(g.Count, "requirement"))
 		case g.Count > 1 && s.many != "":
 			says = append(says, fmt.Sprintf(s.many, g.Count))
 		default:

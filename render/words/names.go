@@ -56,10 +56,14 @@ func copyOf(name string) (numbered, bool) {
 	return numbered{base, n, after}, err == nil
 }
 
-// count writes a number of things: "1 post", "3 posts".
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
+// Count writes a number of things: "1 post", "3 posts", or with a plural of its own "2
+// passes".
+func Count(n int, one string, more ...string) string {
+	switch {
+	case n == 1:
+		return "1 " + one
+	case len(more) > 0:
+		return strconv.Itoa(n) + " " + more[0]
 	}
-	return strconv.Itoa(n) + " " + thing + "s"
+	return strconv.Itoa(n) + " " + one + "s"
 }

@@ -12,7 +12,7 @@ import (
 func (w Writer) rolling(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.NoRolls:
-		return fmt.Sprintf("the shop has no rolls: have %s rolled elsewhere", count(f.Pieces, "piece")), true
+		return fmt.Sprintf("the shop has no rolls: have %s rolled elsewhere", Count(f.Pieces, "piece")), true
 	case rolling.RollsClash:
 		return fmt.Sprintf("the measurements of the rolls contradict each other: at %s from the pinch the back roll would run into the lower pinch roll, which needs %s or more; measure again, level, with the back roll just touching a flat sheet. Settings of the back roll are left out", w.Long(f.Distance), w.AtLeast(f.Least)), true
 	case rolling.NoSettings:
@@ -126,7 +126,7 @@ func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	case rolling.OverCone:
 		return "bend it over a cone or two pipes, line by line, the lines being those to the apex", true
 	case rolling.Folds:
-		return fmt.Sprintf("make %s on the brake, one every %s", count(f.Count, "small fold"), w.Long(f.Apart)), true
+		return fmt.Sprintf("make %s on the brake, one every %s", Count(f.Count, "small fold"), w.Long(f.Apart)), true
 	case rolling.BuyPipe:
 		return fmt.Sprintf("buy standard pipe NPS %s, %s outside", f.NPS, w.Units.Exact(f.Outside)), true
 	case rolling.BuyRolled:
@@ -218,7 +218,7 @@ func (w Writer) rollingNote(f finding.Fact) (string, bool) {
 		}
 		return text + "Slip the tube off over the free end of the upper roll", true
 	case rolling.BitesOf:
-		return fmt.Sprintf("Mark lines to the apex on the inside that divide the sector into %s, %s apart along the wide edge: each line must lie along the upper roll as it comes to the pinch", count(f.Count, "equal bite"), w.Long(f.Radial)), true
+		return fmt.Sprintf("Mark lines to the apex on the inside that divide the sector into %s, %s apart along the wide edge: each line must lie along the upper roll as it comes to the pinch", Count(f.Count, "equal bite"), w.Long(f.Radial)), true
 	case rolling.HoldBack:
 		return fmt.Sprintf("The narrow edge runs against the stop at its end of the rolls, greased, and is held back: it must go only %s as fast as the wide edge, %s less in all. Release the pinch and straighten the sheet to the next line after every bite", w.Percent(f.Speed), w.Long(f.Back)), true
 	case rolling.Slant:

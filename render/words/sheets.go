@@ -50,7 +50,7 @@ func (w Writer) sheets(f finding.Fact) (string, bool) {
 		return "cut from sheets wider than the " + w.Long(f.Shear) + " of the shear: buy narrower ones, have them cut down where you buy them, or use a cutter", true
 	case sheets.TooFew:
 		return fmt.Sprintf("no place for %s of %s by %s: there are not enough sheets of '%s' at hand; buy more, or give another size",
-			count(f.Count, "piece"), w.bareFine(f.Width), w.Fine(f.Length), f.Metal), true
+			Count(f.Count, "piece"), w.bareFine(f.Width), w.Fine(f.Length), f.Metal), true
 	case sheets.Narrow:
 		return w.narrow(f), true
 	}

@@ -38,7 +38,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("tips too easily: factor %s, target %s, under %s; %s", Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.cure(f)), true
 	case stand.HeldByAnchors:
 		return fmt.Sprintf("stands by its anchors: without them the factor against tipping is %s, target %s, under %s, and %s. The %s must hold it down",
-			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), count(f.Anchors, "anchor")), true
+			Factor(f.Factor), Factor(f.Target), w.Case(f.Case), w.ballast(f.Ballast, f.BallastFails), Count(f.Anchors, "anchor")), true
 	case stand.WithoutBallast:
 		return w.withoutBallast(f), true
 	case stand.TargetShort:

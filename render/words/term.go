@@ -16,7 +16,7 @@ func (w Writer) term(f finding.Fact) (text string, ok bool) {
 	case calculation.Assumption:
 		return assumptions[f], true
 	case stand.PushTerm:
-		return "overturning moment of a push F at the height h, from " + count(f.Bearings, "bearing") + " and square to the edge", true
+		return "overturning moment of a push F at the height h, from " + Count(f.Bearings, "bearing") + " and square to the edge", true
 	}
 	return "", false
 }

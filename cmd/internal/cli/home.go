@@ -70,8 +70,10 @@ func (h *home) outside(name string) (fs.File, error) {
 		path = filepath.Join(h.dir, path)
 	}
 	h.tell(path)
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("it is not a file but a pipe or a device")}
+	if info, err := os.Stat(path); err == nil {
+		if err := param.Readable(info); err != nil {
+			return nil, &fs.PathError{Op: "open", Path: name, Err: err}
+		}
 	}
 	return os.Open(path)
 }
