@@ -23,13 +23,7 @@ func script(t *testing.T, shell string) string {
 
 // TestCompleteBash asks bash what it offers for words that are begun.
 func TestCompleteBash(t *testing.T) {
-	bash, err := exec.LookPath("bash")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	bash := tool(t, "bash")
 	dir := t.TempDir()
 	for _, name := range []string{"harbour.stabile", "harbour two.stabile", "notes.txt"} {
 		if err := os.WriteFile(filepath.Join(dir, name), nil, 0o666); err != nil {
@@ -72,25 +66,71 @@ func TestCompleteBash(t *testing.T) {
 	}
 }
 
-// TestCompleteShells has each shell that is here read its script. PowerShell's is
-// held to the others by its words alone.
-func TestCompleteShells(t *testing.T) {
+// tool returns the path of a program that a test measures against, and skips the test
+// where there is none.
+func tool(t *testing.T, name string) string {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	switch {
+	case err == nil:
+	case os.Getenv("STABILE_REFERENCE") == "required":
+		t.Fatal(err)
+	default:
+		t.Skip(err)
+	}
+	return path
+}
+
+// TestCompleteRead has shells read their scripts. PowerShell's is held to the others by its
+// words alone.
+func TestCompleteRead(t *testing.T) {
 	for _, shell := range []string{"bash", "zsh", "fish"} {
-		path, err := exec.LookPath(shell)
-		if err != nil {
-			t.Logf("there is no %s to read its script", shell)
-			continue
-		}
-		cmd := exec.Command(path, "-n")
-		file := filepath.Join(t.TempDir(), "script")
-		if err := os.WriteFile(file, []byte(script(t, shell)), 0o666); err != nil {
+		t.Run(shell, func(t *testing.T) {
+			path, file := tool(t, shell), filepath.Join(t.TempDir(), "script")
+			if err := os.WriteFile(file, []byte(script(t, shell)), 0o666); err != nil {
+				t.Fatal(err)
+			}
+			if out, err := exec.Command(path, "-n", file).CombinedOutput(); err != nil || len(out) > 0 {
+				t.Errorf("%v\n%s", err, out)
+			}
+		})
+	}
+}
+
+// TestCompleteFish asks fish what it offers for lines that are begun.
+func TestCompleteFish(t *testing.T) {
+	fish, dir := tool(t, "fish"), t.TempDir()
+	for name, text := range map[string]string{"complete.fish": script(t, "fish"), "harbour.stabile": "", "notes.txt": ""} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}
-		cmd.Args = append(cmd.Args, file)
-		if out, err := cmd.CombinedOutput(); err != nil || len(out) > 0 {
-			t.Errorf("%s: %v\n%s", shell, err, out)
+	}
+	for line, want := range map[string]string{
+		"stabile rep":               "report",
+		"stabile draw --paper ANSI": "ANSI A,ANSI B,ANSI C,ANSI D",
+		"stabile help zon":          "zones",
+		"stabile draw ha":           "harbour.stabile",
+	} {
+		cmd := exec.Command(fish, "--no-config", "-c", "source complete.fish; complete -C $argv[1]", line)
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), "HOME="+dir)
+		out, err := cmd.Output()
+		if err != nil {
+			t.Errorf("%s: %v", line, err)
+			continue
+		}
+		var got []string
+		for offered := range strings.Lines(string(out)) {
+			word, _, _ := strings.Cut(strings.TrimSpace(offered), "\t")
+			got = append(got, word)
+		}
+		if strings.Join(got, ",") != want {
+			t.Errorf("%q is completed by %q, want %q", line, got, want)
 		}
 	}
+}
+
+// TestCompleteAll: every flag is in the script of every shell.
+func TestCompleteAll(t *testing.T) {
 	for _, shell := range complete.Shells() {
 		text := script(t, shell)
 		for _, cmd := range commands() {
