@@ -16,31 +16,39 @@ const rollsSource = "rolls take a sheet by its thickness squared times its width
 // checks works out, part by part, whether the rolls take its pieces. What the
 // modest shop's rolls do not take is not decided.
 func (pl *planner) checks(pieces []Piece) {
+	of := make(map[string][]int, len(pieces)) // the pieces of each part
 	var parts []string
 	for i := range pieces {
-		if !slices.Contains(parts, pieces[i].Part) {
-			parts = append(parts, pieces[i].Part)
+		part := pieces[i].Part
+		if of[part] == nil {
+			parts = append(parts, part)
 		}
+		of[part] = append(of[part], i)
 	}
+	refused, beyond := quantities(pl.Refused), quantities(pl.beyond)
+	pl.Checks = make([]check.Check, 0, len(parts))
 	for _, part := range parts {
 		c := check.Check{ID: check.Rolls, Part: part, Verdict: check.Undecided, Source: rollsSource, Concern: finding.Work}
 		switch {
 		case pl.Rolls == nil:
-			c.Why = NoRolls{count(pieces, part)}
-		case pl.Modest && count(pl.beyond, part) > 0:
+			n := 0
+			for _, i := range of[part] {
+				n += pieces[i].Quantity
+			}
+			c.Why = NoRolls{n}
+		case pl.Modest && beyond[part] > 0:
 			c.Why = shop.NotDescribed{Missing: shop.Missing{Item: shop.Rolls}}
-		case count(pl.Refused, part) > 0 && count(pl.beyond, part) == 0:
+		case refused[part] > 0 && beyond[part] == 0:
 			c.Verdict, c.Source = check.Holds, handSource
-		case count(pl.Refused, part) > 0:
-			c.Found, c.Limit, c.AtLeast, c.Unit = pl.over(part)
+		case refused[part] > 0:
+			c.Found, c.Limit, c.AtLeast, c.Unit = pl.over(part, refused[part])
 			c.Verdict = check.Fails
 		case !isRated(pl.Rolls.Capacity):
 			c.Why = NoRating{}
 		default:
-			for i := range pieces {
-				if p := &pieces[i]; p.Part == part {
-					c.Found = max(c.Found, share(pl.Rolls.Capacity, p.Metal, p.Across))
-				}
+			for _, i := range of[part] {
+				p := &pieces[i]
+				c.Found = max(c.Found, share(pl.Rolls.Capacity, p.Metal, p.Across))
 			}
 			c.Limit = 1 + hair
 			c = c.Judge()
@@ -50,20 +58,18 @@ func (pl *planner) checks(pieces []Piece) {
 	}
 }
 
-// count returns how many pieces of a part there are.
-func count(pieces []Piece, part string) int {
-	n := 0
+// quantities returns how many pieces there are of each part.
+func quantities(pieces []Piece) map[string]int {
+	n := make(map[string]int, len(pieces))
 	for i := range pieces {
-		if pieces[i].Part == part {
-			n += pieces[i].Quantity
-		}
+		n[pieces[i].Part] += pieces[i].Quantity
 	}
 	return n
 }
 
 // over returns the figure of the first reason why a piece of a part is refused, and
-// its limit.
-func (pl *planner) over(part string) (found, limit float64, atLeast bool, unit check.Unit) {
+// its limit; else how many pieces are.
+func (pl *planner) over(part string, refused int) (found, limit float64, atLeast bool, unit check.Unit) {
 	for _, f := range pl.Findings {
 		r, ok := f.Fact.(Refused)
 		if !ok || !slices.Contains(f.Parts, part) {
@@ -86,5 +92,5 @@ func (pl *planner) over(part string) (found, limit float64, atLeast bool, unit c
 			return why.Share, 1, false, check.Ratio
 		}
 	}
-	return float64(count(pl.Refused, part)), 0, false, check.Ratio
+	return float64(refused), 0, false, check.Ratio
 }

@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"slices"
-
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/layout"
@@ -19,69 +17,78 @@ const (
 // sheets for it and whether the shop can cut it. What the modest shop cannot do is
 // not decided.
 func (m *maker) checks() {
-	var parts []string
+	list := make([]partChecks, 0, len(m.in.Blanks))
+	of := make(map[string]int, len(m.in.Blanks))
 	for _, b := range m.in.Blanks {
-		if !slices.Contains(parts, b.Part) {
-			parts = append(parts, b.Part)
+		n, ok := of[b.Part]
+		if !ok {
+			n = len(list)
+			of[b.Part] = n
+			list = append(list, newPartChecks(b.Part))
+		}
+		if b.Metal != nil {
+			list[n].thick(b.Metal, m.cuttable(b.Metal))
 		}
 	}
-	for _, part := range parts {
-		m.plan.Checks = append(m.plan.Checks, m.stock(part), m.cut(part))
-	}
-}
-
-// stock checks that each piece of a part has a place on a sheet.
-func (m *maker) stock(part string) check.Check {
-	c := check.Check{ID: check.Stock, Part: part, Source: stockSource, Concern: finding.Work}
-	var why finding.Fact
 	for i := range m.plan.Stacks {
 		st := &m.plan.Stacks[i]
 		for _, l := range st.Left {
-			if m.in.Blanks[l.Blank].Part != part || l.Why == layout.TooLong {
+			p := &list[of[m.in.Blanks[l.Blank].Part]]
+			if l.Why == layout.TooLong {
+				m.long(p, st.Metal, l.Blank)
 				continue
 			}
-			c.Found += float64(l.Count)
+			p.stock.Found += float64(l.Count)
 			if m.modest(st.Metal) {
-				why = shop.NotDescribed{Missing: shop.Missing{Item: shop.Sheets, Metal: st.Metal.Name}}
+				p.scant = shop.NotDescribed{Missing: shop.Missing{Item: shop.Sheets, Metal: st.Metal.Name}}
 			}
 		}
 	}
-	return decided(c, why)
+	var shear finding.Fact
+	if m.in.ModestShear {
+		shear = shop.NotDescribed{Missing: shop.Missing{Item: shop.Shear}}
+	}
+	m.plan.Checks = make([]check.Check, 0, 2*len(list))
+	for i := range list {
+		p := &list[i]
+		m.plan.Checks = append(m.plan.Checks, decided(p.stock, p.scant), decided(p.cut, shear))
+	}
 }
 
-// cut checks that the shop can cut a part: its thickness, and how long its cuts are.
-func (m *maker) cut(part string) check.Check {
-	c := check.Check{ID: check.Shear, Part: part, Unit: check.Millimetre, Source: shearSource, Concern: finding.Work}
-	var why finding.Fact
-	if m.in.ModestShear {
-		why = shop.NotDescribed{Missing: shop.Missing{Item: shop.Shear}}
+// A partChecks is the checks of a part: that each of its pieces has a place on a
+// sheet, and that the shop can cut it, by how long its cuts are or its thickness.
+type partChecks struct {
+	stock, cut check.Check
+	scant      finding.Fact // why a place may be found after all
+	used       float64      // the greatest share of what the shop cuts of a metal
+	long       bool         // a cut is too long
+}
+
+func newPartChecks(part string) partChecks {
+	return partChecks{
+		stock: check.Check{ID: check.Stock, Part: part, Source: stockSource, Concern: finding.Work},
+		cut:   check.Check{ID: check.Shear, Part: part, Unit: check.Millimetre, Source: shearSource, Concern: finding.Work},
 	}
-	for i := range m.plan.Stacks {
-		for _, l := range m.plan.Stacks[i].Left {
-			if b := m.in.Blanks[l.Blank]; b.Part == part && l.Why == layout.TooLong {
-				c.Limit = m.in.Shop.Shear.Width
-				c.Found = max(c.Found, b.Width, b.Length)
-				if m.narrow(l.Blank) {
-					c.Found = max(c.Found, m.narrowestSheet(m.plan.Stacks[i].Metal))
-				}
-			}
-		}
+}
+
+// thick takes note of a blank's thickness: of several metals the one that comes nearest to
+// its limit.
+func (p *partChecks) thick(metal *design.Metal, limit float64) {
+	if share := metal.Thickness / max(limit, 1e-9); share > p.used {
+		p.used, p.cut.Found, p.cut.Limit = share, metal.Thickness, limit
 	}
-	if c.Found > 0 {
-		return decided(c, why)
+}
+
+// long takes note of a blank that is too long for the shear, or whose sheets are.
+func (m *maker) long(p *partChecks, metal *design.Metal, blank int) {
+	if !p.long {
+		p.long, p.cut.Found, p.cut.Limit = true, 0, m.in.Shop.Shear.Width
 	}
-	used := 0.0
-	for _, b := range m.in.Blanks {
-		if b.Part != part || b.Metal == nil {
-			continue
-		}
-		// Of several metals the one that comes nearest to its limit.
-		limit := m.cuttable(b.Metal)
-		if share := b.Metal.Thickness / max(limit, 1e-9); share > used {
-			used, c.Found, c.Limit = share, b.Metal.Thickness, limit
-		}
+	b := m.in.Blanks[blank]
+	p.cut.Found = max(p.cut.Found, b.Width, b.Length)
+	if m.narrow(blank) {
+		p.cut.Found = max(p.cut.Found, m.narrowestSheet(metal))
 	}
-	return decided(c, why)
 }
 
 // decided gives the verdict by the figures: one that fails is not decided where

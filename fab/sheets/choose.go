@@ -63,9 +63,6 @@ const (
 	finalEach, finalLeast, finalMost = 6_000, 40_000, 10_000_000
 )
 
-// placesSteps is how long is looked for a first layout: there is one at once.
-const placesSteps = 1
-
 func steps(rectangles, each, least, most int) int64 {
 	return int64(min(max(rectangles*each, least), most))
 }
@@ -79,9 +76,28 @@ type solved struct {
 	lost    int     // pieces without a place
 }
 
-// choose lays the kinds on the sheets in the best manner; where it is only asked
-// what has a place at all, in the first that comes.
-func choose(kinds []*kind, p layout.Problem, gap float64, turn, places bool) (solved, error) {
+// single puts every piece of the kinds in a rectangle of its own.
+func single(kinds []*kind, p layout.Problem, turn bool) solved {
+	s := solved{}
+	for _, k := range kinds {
+		s.bundles = divide(k, nil, 1, s.bundles)
+	}
+	s.pose(p, turn)
+	return s
+}
+
+// pose makes the problem of laying out the bundles.
+func (s *solved) pose(p layout.Problem, turn bool) {
+	s.problem = p
+	s.problem.Pieces = make([]layout.Piece, len(s.bundles))
+	for i, b := range s.bundles {
+		s.problem.Pieces[i] = layout.Piece{Width: b.block.w, Height: b.block.h, Count: b.count, Turn: turn}
+		s.area += b.block.w * b.block.h * float64(b.count)
+	}
+}
+
+// choose lays the kinds on the sheets in the best manner.
+func choose(kinds []*kind, p layout.Problem, gap float64, turn bool) (solved, error) {
 	var w, h float64
 	for _, s := range p.Sheets {
 		t := s.Trim
@@ -106,34 +122,20 @@ func choose(kinds []*kind, p layout.Problem, gap float64, turn, places bool) (so
 			some = len(manners)
 		}
 	}
-	effort := layout.Options{AnyOffcut: true}
-	if places {
-		some, effort.Steps = 1, placesSteps
-	}
 	var tried []solved
 	for _, most := range manners[:some] {
-		s := solved{problem: p}
+		s := solved{}
 		for i, k := range kinds {
 			s.bundles = divide(k, blocks[i], most, s.bundles)
 		}
-		s.problem.Pieces = nil
-		for _, b := range s.bundles {
-			s.problem.Pieces = append(s.problem.Pieces, layout.Piece{Width: b.block.w, Height: b.block.h, Count: b.count, Turn: turn})
-			s.area += b.block.w * b.block.h * float64(b.count)
-		}
+		s.pose(p, turn)
 		if len(tried) > 0 && s.area >= tried[len(tried)-1].area*(1-1e-9) {
 			continue // as the manner before
 		}
-		if !places {
-			effort.Steps = steps(s.rectangles(), trialEach, trialLeast, trialMost)
-		}
-		if err := s.solve(effort); err != nil {
+		if err := s.solve(layout.Options{Steps: steps(s.rectangles(), trialEach, trialLeast, trialMost), AnyOffcut: true}); err != nil {
 			return s, err
 		}
 		tried = append(tried, s)
-	}
-	if places {
-		return tried[0], nil
 	}
 	// Of those that are as good, the simplest and the one with the least area are
 	// worked out. The simplest is kept unless the other leaves a larger offcut.

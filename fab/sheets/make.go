@@ -20,15 +20,10 @@ type Input struct {
 	Modest      []*design.Metal
 	ModestShear bool
 	// Places works out only what fits on the sheets at all and what the shop can
-	// cut: checks and findings are as without it, but the layouts are the first that
-	// come, and no good ones. Where the shop has a number of sheets the layouts
-	// decide, and it is as without.
+	// cut: checks are as without it, and so are findings but those on single cuts.
+	// There are layouts only where the shop's number of sheets may not suffice, so
+	// that they decide what has a place.
 	Places bool
-}
-
-// places reports whether a first layout of a metal says what has a place.
-func (m *maker) places(metal *design.Metal) bool {
-	return m.in.Places && !slices.ContainsFunc(m.in.Shop.Sheets, func(s design.Sheet) bool { return s.Metal == metal && s.Stocked })
 }
 
 // A maker makes one plan.
@@ -163,35 +158,59 @@ func (m *maker) stack(metal *design.Metal, way Way, kinds []*kind, cutter bool) 
 		p.Kerf = m.in.Shop.Cutter.Kerf
 		gap = max(gap, p.Kerf)
 	}
-	best, err := choose(kinds, p, gap, m.mayTurn(metal), m.places(metal))
+	st := Stack{Metal: metal, Way: way, Kerf: p.Kerf, Aim: p.Aim}
+	if m.in.Places {
+		one := single(kinds, p, m.mayTurn(metal))
+		left, sure, err := layout.Roomy(&one.problem)
+		// What the shear leaves to the cutter comes from what is left of the stock.
+		if err == nil && sure && !(cutter && len(left) > 0 && m.scarce(metal)) {
+			long = m.leave(&st, &one, left, u, cutter)
+			m.stow(st)
+			return long
+		}
+	}
+	best, err := choose(kinds, p, gap, m.mayTurn(metal))
 	if err != nil {
 		m.sayError(metal, err)
 		return nil
 	}
-	st := Stack{Metal: metal, Way: way, Kerf: p.Kerf, Aim: p.Aim}
 	st.Bound, st.MoneyBound = bound(&best, kinds, m.mayTurn(metal))
-	for _, l := range best.plan.Left {
-		b := best.bundles[l.Piece]
-		if l.Why == layout.TooLong && cutter {
-			long = append(long, b.kind.split(l.Count*len(b.block.pieces)))
-			continue
-		}
-		m.leave(&st, b, l, u)
-	}
+	long = m.leave(&st, &best, best.plan.Left, u, cutter)
 	d := dealer{m: m, st: &st, supply: u, best: best, dealt: map[*kind][]int{}}
 	d.deal()
-	if len(st.Sheets) > 0 || len(st.Left) > 0 {
-		m.plan.Stacks = append(m.plan.Stacks, st)
-	}
+	m.stow(st)
 	return long
 }
 
-// leave notes down what has no place.
-func (m *maker) leave(st *Stack, b bundle, l layout.Left, u supply) {
-	for _, batch := range b.kind.split(l.Count * len(b.block.pieces)).many {
-		st.Left = append(st.Left, Left{batch.blank, batch.count, l.Why})
-		m.sayLeft(st, batch.blank, batch.count, l.Why, u)
+// stow adds a stack to the plan, if anything is in it.
+func (m *maker) stow(st Stack) {
+	if len(st.Sheets) > 0 || len(st.Left) > 0 {
+		m.plan.Stacks = append(m.plan.Stacks, st)
 	}
+}
+
+// scarce reports whether the shop has but a number of some sheets or offcuts of a metal.
+func (m *maker) scarce(metal *design.Metal) bool {
+	return slices.ContainsFunc(m.in.Shop.Sheets, func(s design.Sheet) bool { return s.Metal == metal && s.Stocked }) ||
+		slices.ContainsFunc(m.in.Shop.Offcuts, func(o design.Offcut) bool { return o.Metal == metal })
+}
+
+// leave notes down what has no place. With a cutter to fall back on it returns what
+// is too long for the shear instead.
+func (m *maker) leave(st *Stack, s *solved, left []layout.Left, u supply, cutter bool) (long []*kind) {
+	for _, l := range left {
+		b := s.bundles[l.Piece]
+		over := b.kind.split(l.Count * len(b.block.pieces))
+		if l.Why == layout.TooLong && cutter {
+			long = append(long, over)
+			continue
+		}
+		for _, batch := range over.many {
+			st.Left = append(st.Left, Left{batch.blank, batch.count, l.Why})
+			m.sayLeft(st, batch.blank, batch.count, l.Why, u)
+		}
+	}
+	return long
 }
 
 // order puts kinds down to be had ready cut.
