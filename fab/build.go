@@ -28,20 +28,22 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts)), Ties: d.Ties()}
 	b := builder{Job: j, want: want}
 	made, wrong := flat.All(d)
-	bodies := make([]*solid.Body, len(d.Parts))
-	for i, p := range d.Parts {
-		bodies[i] = solid.New(p, made[i].Rims)
-		j.Parts[i] = part(bodies[i], made[i])
+	b.bodies = make([]*solid.Body, len(d.Parts))
+	if len(wrong) > 0 { // a part that cannot be made has no shape to run into others with
+		wrong.Sort()
+		return nil, wrong
+	}
+	for i := range made {
+		b.bodies[i] = made[i].Body
+		j.Parts[i] = part(made[i])
 		b.made = append(b.made, made[i].Findings...)
 		b.making = append(b.making, made[i].Checks...)
 	}
-	// A part that cannot be made has no shape to run into others with.
-	if len(wrong) == 0 && want&AllowClashes == 0 {
-		wrong = clash.Find(d, j.Ties, bodies)
-	}
-	if len(wrong) > 0 {
-		wrong.Sort()
-		return nil, wrong
+	if want&AllowClashes == 0 {
+		if wrong = clash.Find(d, j.Ties, b.bodies); len(wrong) > 0 {
+			wrong.Sort()
+			return nil, wrong
+		}
 	}
 	if want&WithMarks != 0 {
 		flat.MarkStanding(d, made)
@@ -50,14 +52,14 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	j.weigh()
 	j.measure()
 	var err error
-	if j.Wind, err = wind.On(d, wind.Options{}); err != nil {
+	if j.Wind, err = wind.On(d, b.bodies, wind.Options{}); err != nil {
 		wrong.Add(source.Span{File: d.Source}, "give the site a method with its exposure or terrain", "%v", err)
 		return nil, wrong
 	}
 	tipping := stand.TipInWind(j.footprint(), j.weight(), d.Site, j.Wind, d.TippingTarget)
 	j.Tipping = &tipping
 	if want&(WithModes|WithMarks) != 0 {
-		if tipping.WindToTip, tipping.WindBy, err = stand.WindToTip(d, j.footprint(), j.weight()); err != nil {
+		if tipping.WindToTip, tipping.WindBy, err = stand.WindToTip(d, b.bodies, j.footprint(), j.weight()); err != nil {
 			wrong.Add(source.Span{File: d.Source}, "give the site a method with its exposure or terrain", "%v", err)
 			return nil, wrong
 		}
@@ -67,10 +69,10 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 }
 
 // part returns a part with its mass between the bounds of its thickness.
-func part(b *solid.Body, dev flat.Developed) Part {
-	p := b.Part
+func part(dev flat.Developed) Part {
+	p := dev.Body.Part
 	out := Part{
-		Part: p, Body: b, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
+		Part: p, Body: dev.Body, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
 		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Round: dev.Round,
 	}
 	// A bought ball weighs what it weighs.

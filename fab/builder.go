@@ -9,6 +9,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/param/design"
 )
@@ -26,6 +27,7 @@ type builder struct {
 	making []check.Check // of the parts
 	shop   *Plan         // with checks and findings, whether or not the job is to have it
 
+	bodies  []*solid.Body     // of the parts
 	trapped []finding.Finding // of gaps that trap
 	sited   []LoadFails       // what the piece does not carry of its site
 
@@ -101,7 +103,7 @@ func failed(fact finding.Fact, parts ...string) []finding.Finding {
 // strengthInput gathers what strength is worked out from. The weld metal is
 // counted with the part whose weld it is.
 func (j *Job) strengthInput() strength.Input {
-	in := strength.Input{Design: j.Design, Wind: j.Wind, Footprint: j.Tipping.Footprint, Target: j.Tipping.Target}
+	in := strength.Input{Design: j.Design, Ties: j.Ties, Wind: j.Wind, Footprint: j.Tipping.Footprint, Target: j.Tipping.Target}
 	if j.Tipping.Loaded && j.Tipping.Factor > 0 {
 		in.Tips = 1 / j.Tipping.Factor
 	}

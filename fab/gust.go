@@ -48,7 +48,7 @@ func (b *builder) gusts() error {
 		w.Swayed = swayed
 		return nil
 	}
-	blown, err := wind.On(b.Design, wind.Options{Gust: swayed.Factor})
+	blown, err := wind.On(b.Design, b.bodies, wind.Options{Gust: swayed.Factor})
 	if err != nil {
 		return err
 	}

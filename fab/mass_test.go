@@ -335,10 +335,7 @@ func TestMassOfExamples(t *testing.T) {
 }
 
 func TestMassOfEveryKind(t *testing.T) {
-	j, wrong := Build(company(), Everything)
-	if len(wrong) > 0 {
-		t.Fatal(wrong.Err())
-	}
+	j := buildWith(t, company, Everything)
 	t.Logf("at most %.4f %% off", 100*checkMasses(t, j, fineCells))
 }
 

@@ -273,10 +273,7 @@ func TestTrimmedEdgesMeet(t *testing.T) {
 		}
 	}
 	eachExample(t, meets)
-	j, wrong := Build(company(), Everything)
-	if len(wrong) > 0 {
-		t.Fatal(wrong.Err())
-	}
+	j := buildWith(t, company, Everything)
 	meets(t, j)
 	t.Logf("%d points measured", points)
 	if points < 1000 {

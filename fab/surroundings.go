@@ -7,6 +7,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/people"
 	"stabile/fab/quake"
+	"stabile/fab/solid"
 	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
@@ -352,7 +353,7 @@ func (b *builder) ice() check.Check {
 	mass.CG.Z = moment / mass.Mass
 	in.Design, in.Wind, in.Still = &d, nil, true
 	if still.Wind > 0 {
-		if in.Wind, err = wind.On(&fat, wind.Options{}); err != nil {
+		if in.Wind, err = wind.On(&fat, solid.Bodies(&fat), wind.Options{}); err != nil {
 			return failed(err)
 		}
 		for i := range in.Wind.Items {

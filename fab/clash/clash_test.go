@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -126,7 +127,7 @@ func TestFind(t *testing.T) {
 	} {
 		m := newMaker()
 		tt.make(m)
-		got := Find(&m.Design, m.Ties(), bodies(&m.Design))
+		got := Find(&m.Design, m.Ties(), solid.Bodies(&m.Design))
 		ok := len(got) == len(tt.want)
 		for i := range min(len(got), len(tt.want)) {
 			ok = ok && strings.Contains(got[i].Text, tt.want[i])
@@ -150,7 +151,7 @@ func TestNeighboursOnBall(t *testing.T) {
 	m.rest("B4", pad, 180, -120, 160)
 	m.between("P2", b1, b2, 48)
 	m.between("P3", b1, b3, 42)
-	if got := Find(&m.Design, m.Ties(), bodies(&m.Design)); len(got) > 0 {
+	if got := Find(&m.Design, m.Ties(), solid.Bodies(&m.Design)); len(got) > 0 {
 		t.Errorf("the assembly clashes: %v", got.Err())
 	}
 	// 24 mm and 21 mm of half width on a radius of 120 mm.
@@ -170,7 +171,7 @@ func TestNeighboursOnBall(t *testing.T) {
 			far := m.ballAt(fmt.Sprint("far", i), r3.Add(c, r3.Scale(900+float64(i)*400, u)), 60)
 			m.between(fmt.Sprint("P", i), ball, far, d)
 		}
-		if got := Find(&m.Design, m.Ties(), bodies(&m.Design)); (len(got) > 0) != tt.clash {
+		if got := Find(&m.Design, m.Ties(), solid.Bodies(&m.Design)); (len(got) > 0) != tt.clash {
 			t.Errorf("posts %v deg apart: %v, want a clash: %v", tt.angle/deg, got.Err(), tt.clash)
 		}
 	}
@@ -183,7 +184,7 @@ func TestMany(t *testing.T) {
 	for i := range 2000 {
 		m.post(fmt.Sprint("p", i), pad, 0, 0, 60, 500, 0, 0)
 	}
-	got := Find(&m.Design, m.Ties(), bodies(&m.Design))
+	got := Find(&m.Design, m.Ties(), solid.Bodies(&m.Design))
 	if len(got) != most+1 || !strings.Contains(got[most].Text, "not reported") {
 		t.Errorf("%d diagnostics, want %d", len(got), most+1)
 	}
@@ -207,7 +208,7 @@ func field(n int) *design.Design {
 
 func TestField(t *testing.T) {
 	d := field(2000)
-	if got := Find(d, d.Ties(), bodies(d)); len(got) > 0 {
+	if got := Find(d, d.Ties(), solid.Bodies(d)); len(got) > 0 {
 		t.Errorf("a field of posts clashes: %v", got[0])
 	}
 }
@@ -217,7 +218,7 @@ func BenchmarkFind(b *testing.B) {
 		d := field(n)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
-				Find(d, d.Ties(), bodies(d))
+				Find(d, d.Ties(), solid.Bodies(d))
 			}
 		})
 	}

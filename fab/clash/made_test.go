@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -23,15 +22,6 @@ func newMaker() *maker {
 	m := &maker{file: source.NewFile("made.stabile", strings.Repeat("part here\n", 5000))}
 	m.Units = quantity.Millimetre
 	return m
-}
-
-// bodies returns the bodies of a design's parts.
-func bodies(d *design.Design) []*solid.Body {
-	list := make([]*solid.Body, len(d.Parts))
-	for i, p := range d.Parts {
-		list[i] = solid.New(p, [2][]r3.Vec{})
-	}
-	return list
 }
 
 func (m *maker) add(p *design.Part) *design.Part {

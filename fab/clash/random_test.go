@@ -106,7 +106,7 @@ func TestAgainstSampling(t *testing.T) {
 	clashing, clean := 0, 0
 	for range 60 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties(), bodies(&m.Design))
+		f := newFinder(&m.Design, m.Ties(), solid.Bodies(&m.Design))
 		for i, p := range m.Parts {
 			for j, q := range m.Parts[:i] {
 				box, ok := overlap(f.bodies[i].Bounds(), f.bodies[j].Bounds())
@@ -158,7 +158,7 @@ func TestDistanceIsGentle(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(23, 24))
 	for range 40 {
 		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties(), bodies(&m.Design))
+		f := newFinder(&m.Design, m.Ties(), solid.Bodies(&m.Design))
 		for i, p := range m.Parts {
 			s := f.bodies[i]
 			b := s.Bounds()

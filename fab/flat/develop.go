@@ -9,6 +9,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/shop"
+	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/param/source"
@@ -16,6 +17,7 @@ import (
 
 // Developed is what a part comes to when its blanks are worked out.
 type Developed struct {
+	Body   *solid.Body // of a post, with its trimmed edges
 	Blanks []Blank
 	Mass   float64 // kg, at nominal thickness
 	CG     r3.Vec
@@ -122,7 +124,11 @@ func workOut(p *design.Part, s *setting) (Developed, source.List) {
 	if len(d.wrong) > 0 {
 		return Developed{}, d.wrong
 	}
-	d.check()
+	if d.check(); p.Post != nil {
+		d.Body = solid.New(p, d.Rims)
+	} else {
+		d.Body = s.body(p)
+	}
 	return d.Developed, nil
 }
 

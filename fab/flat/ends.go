@@ -21,19 +21,12 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 	end := d.part.Post.Ends[i]
 	with := end.With
 	switch {
-	case end.Meets == design.Free:
-		return nil, true
-	case end.Meets == design.OnPlate:
-		if with != nil && with.Base != nil {
-			return solid.Level(with.Base.Top), true
-		}
-		return solid.Level(0), true
 	case end.Meets == design.OnBall && with != nil && with.Ball != nil:
-		return d.outside(with), true
+		return d.body(with).Outside(), true
 	case end.Meets == design.OnHead && with != nil && with.Post != nil:
 		return d.onHead(i, with)
-	case end.Meets == design.OnSide && with != nil && with.Post != nil:
-		return solid.Side(with.Post), true
+	case end.Meets == design.Free, end.Meets == design.OnPlate, end.Meets == design.OnSide && with != nil && with.Post != nil:
+		return solid.Met(d.part, i), true
 	}
 	d.later(endName(i))
 	return nil, true

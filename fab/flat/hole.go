@@ -64,7 +64,7 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	center := r3.Add(p.Ends[design.Foot].At, r3.Scale(b.Along, u))
 	radius := p.DiameterAt(b.Along) / 2
 	sinF, cosF := math.Sincos(flare)
-	outside := d.outside(d.part)
+	outside := d.body(d.part).Outside()
 	post := shaft{p.Ends[design.Foot].At, u, p.Ends[design.Foot].Diameter / 2, sinF / cosF}
 	for side := range 2 {
 		way := float64(1 - 2*side) // toward the head first

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
+	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -58,7 +59,9 @@ func (d *developer) opened() bool {
 // design are never drawn.
 func MarkStanding(d *design.Design, made []Developed) {
 	s := newSetting(d.Units, nil)
+	s.bodies = make(map[*design.Part]*solid.Body, len(made))
 	for i, p := range d.Parts {
+		s.bodies[p] = made[i].Body
 		if p.Post != nil {
 			s.stand(p, &made[i])
 		}

@@ -56,7 +56,7 @@ func (d *developer) unseat(list []piece, cuts []cutOut) {
 		if !(radius > 0) {
 			continue
 		}
-		body := bulk{center: s.other.Ball.Center, outside: d.outside(s.other), round: round(s.other.Ball)}
+		body := bulk{center: s.other.Ball.Center, outside: d.body(s.other).Outside(), round: round(s.other.Ball)}
 		fact := SitsIn{Ball: s.other.Name, Through: s.through}
 		for i := range list {
 			p := &list[i]

@@ -15,10 +15,10 @@ import (
 type setting struct {
 	units    quantity.System
 	sheets   []design.Sheet
-	surfaces map[*design.Part]solid.Radial // the outsides of balls, as far as needed
-	standing map[*design.Part][]standing   // what stands on a part
-	threaded map[*design.Part][]thread     // the balls that a post goes through
-	sunk     map[*design.Part][]sunk       // the balls that sit in a ball
+	bodies   map[*design.Part]*solid.Body // of balls and bases, as far as needed
+	standing map[*design.Part][]standing  // what stands on a part
+	threaded map[*design.Part][]thread    // the balls that a post goes through
+	sunk     map[*design.Part][]sunk      // the balls that sit in a ball
 
 	// Room for the curves of a post's two ends and for its outline, used again
 	// from one post to the next.
@@ -43,16 +43,16 @@ func newSetting(units quantity.System, sheets []design.Sheet) *setting {
 	return &setting{units: units, sheets: sheets}
 }
 
-// outside returns the outside of a ball, worked out once.
-func (s *setting) outside(p *design.Part) solid.Radial {
-	if made, ok := s.surfaces[p]; ok {
+// body returns the body of a ball or a base, made once.
+func (s *setting) body(p *design.Part) *solid.Body {
+	if made, ok := s.bodies[p]; ok {
 		return made
 	}
-	if s.surfaces == nil {
-		s.surfaces = make(map[*design.Part]solid.Radial)
+	if s.bodies == nil {
+		s.bodies = make(map[*design.Part]*solid.Body)
 	}
-	made := solid.Outside(p)
-	s.surfaces[p] = made
+	made := solid.New(p, [2][]r3.Vec{})
+	s.bodies[p] = made
 	return made
 }
 
@@ -142,7 +142,7 @@ func round(b *design.Ball) bool {
 // the first, from the line on, points lie in the second and from some angle on
 // outside of it. Where that does not come, it is the point of their spheres.
 func (s *setting) cross(a, b *design.Part, normal, off, spheres r3.Vec) r3.Vec {
-	first, second := s.outside(a), s.outside(b)
+	first, second := s.body(a).Outside(), s.body(b).Outside()
 	from, to := a.Ball.Center, b.Ball.Center
 	look := func(angle float64) (x r3.Vec, gap float64, ok bool) {
 		sin, cos := math.Sincos(angle)

@@ -48,7 +48,6 @@ type Frame struct {
 	post  map[*design.Part]int
 	seat  map[*design.Part]int // of a ball on a ball, its beam
 	parts []place              // where the mass of balls is
-	hosts []int                // of each item, the one that it stands on; nil until needed
 
 	// slender leaves out what shear and the inertia of turning sections do, as
 	// the closed forms of long beams do.

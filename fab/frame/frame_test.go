@@ -29,6 +29,7 @@ func cantilever(length, d0, d1, thickness, tip, lean float64) (*trial.Builder, *
 	if tip > 0 {
 		ball = b.Ball("tip", post.Post.Ends[design.Head].At, 1.5)
 		post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: ball}
+		b.Design.Joints = append(b.Design.Joints, design.Joint{Kind: design.EndJoint, Post: post, End: design.Head, A: post, B: ball, At: ball.Ball.Center})
 		b.Weigh(ball, tip)
 	}
 	return b, post, ball

@@ -11,19 +11,18 @@ import (
 // Own returns about how often, in Hz, a post swings on its own foot with all that it
 // carries, while what it stands on keeps still; 0 where nothing gives. The cases are
 // those in which all weights are laid along x and along y, Loads.Gravity with those
-// directions.
+// directions. Of the items, carried marks the post and all that stands on it.
 //
 // It is Rayleigh's quotient of the way in which it gives under its own weight laid
 // sideways, g sum(m u) / sum(m u2), the lesser of the two directions; masses stand
 // at the middles of beams. For a clamped tube it comes 3 % high.
-func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
+func (s *Solution) Own(p *design.Part, carried []bool, cases [2]int) float64 {
 	f := s.Loads.frame
 	i, ok := f.post[p]
 	if !ok {
 		return 0
 	}
 	foot := &f.Bodies[f.Posts[i].Stations[0].Body]
-	carried := f.carried(p)
 	least := math.Inf(1)
 	for k, along := range [2]r3.Vec{{X: 1}, {Y: 1}} {
 		c := cases[k]
@@ -59,50 +58,4 @@ func (s *Solution) Own(p *design.Part, cases [2]int) float64 {
 		return 0
 	}
 	return math.Sqrt(least) / (2 * math.Pi)
-}
-
-// carried marks, of the items, a post and all that stands on it, and on that.
-func (f *Frame) carried(p *design.Part) []bool {
-	if f.hosts == nil {
-		f.hosts = f.host()
-	}
-	marked := make([]bool, len(f.Items))
-	for grown := true; grown; {
-		grown = false
-		for i, h := range f.hosts {
-			if !marked[i] && (f.Items[i].Part == p || h >= 0 && marked[h]) {
-				marked[i], grown = true, true
-			}
-		}
-	}
-	return marked
-}
-
-// host returns, for each item, the one that it stands on; -1 for none. A ball that
-// rests on nothing stands on the post whose head ends in it, if one does.
-func (f *Frame) host() []int {
-	index, heads := map[*design.Part]int{}, map[*design.Part]int{}
-	for i, it := range f.Items {
-		index[it.Part] = i
-		if p := it.Part.Post; p != nil && p.Ends[design.Head].With != nil {
-			heads[p.Ends[design.Head].With] = i
-		}
-	}
-	list := make([]int, len(f.Items))
-	for i, it := range f.Items {
-		q := it.Part
-		on, ok := lookup(index, q.Host())
-		if q.Ball != nil && q.Host() == nil && f.body[q] != 0 {
-			on, ok = lookup(heads, q)
-		}
-		if list[i] = on; !ok {
-			list[i] = -1
-		}
-	}
-	return list
-}
-
-func lookup(index map[*design.Part]int, p *design.Part) (int, bool) {
-	i, ok := index[p]
-	return i, ok && p != nil
 }

@@ -95,14 +95,14 @@ func hangs(items []frame.Item, name string) bool {
 // it stands alone: tubes, tapers, with a ball on top and without, upright and
 // leaning; and that of a branch on a stiff trunk against the branch clamped.
 func TestOwn(t *testing.T) {
-	own := func(f *frame.Frame, name string) float64 {
+	own := func(b *trial.Builder, f *frame.Frame, name string) float64 {
 		l := f.NewLoads(2)
 		l.Gravity(0, r3.Vec{X: 1})
 		l.Gravity(1, r3.Vec{Y: 1})
 		s := f.Solve(l)
-		for _, it := range f.Items {
-			if it.Part.Name == name {
-				return s.Own(it.Part, [2]int{0, 1})
+		for i, p := range b.Design.Parts {
+			if p.Name == name {
+				return s.Own(p, b.Design.Ties().Carried(i), [2]int{0, 1})
 			}
 		}
 		return 0
@@ -113,7 +113,7 @@ func TestOwn(t *testing.T) {
 		require.NoError(t, err)
 		modes, _, err := f.Modes(1)
 		require.NoError(t, err)
-		if got, want := own(f, post.Name), modes[0].Frequency; got < want*0.99 || got > want*1.06 {
+		if got, want := own(b, f, post.Name), modes[0].Frequency; got < want*0.99 || got > want*1.06 {
 			t.Errorf("%+v: own frequency %v, lowest mode %v (%.1f %%)", tt, got, want, 100*(got/want-1))
 		}
 	}
@@ -127,7 +127,7 @@ func TestOwn(t *testing.T) {
 	c, post, _ := cantilever(1000, 40, 40, 1.5, 0, 0)
 	g, err := frame.New(c.Items())
 	require.NoError(t, err)
-	if got, want := own(f, "branch"), own(g, post.Name); !near(got, want, 0.02) {
+	if got, want := own(b, f, "branch"), own(c, g, post.Name); !near(got, want, 0.02) {
 		t.Errorf("a branch's own frequency %v, clamped %v", got, want)
 	}
 }

@@ -9,10 +9,10 @@ import (
 	"stabile/param/design"
 )
 
-// Middle returns the middle of a part as it is seen from the side. Of a taper it is
+// Middle returns the middle of the body as it is seen from the side. Of a taper it is
 // that of the trapezium that it shows square to it.
-func Middle(p *design.Part) r3.Vec {
-	switch {
+func (b *Body) Middle() r3.Vec {
+	switch p := b.Part; {
 	case p.Post != nil:
 		a, b := p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter
 		along := (a + 2*b) / (3 * (a + b))
@@ -25,10 +25,10 @@ func Middle(p *design.Part) r3.Vec {
 	}
 }
 
-// Areas returns the areas in mm2 that a part shows to a wind along the level unit
+// Areas returns the areas in mm2 that the body shows to a wind along the level unit
 // vector w: of its side, and of a post's closed free head.
-func Areas(p *design.Part, w r3.Vec) (side, head float64) {
-	switch {
+func (b *Body) Areas(w r3.Vec) (side, head float64) {
+	switch p := b.Part; {
 	case p.Post != nil:
 		side = postArea(p.Post, w)
 		if p.Post.Ends[design.Head].Meets == design.Free {

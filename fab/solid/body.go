@@ -53,19 +53,29 @@ func New(p *design.Part, rims [2][]r3.Vec) *Body {
 // Less returns the body taken smaller all round by a number of mm.
 func (b *Body) Less(by float64) *Body { return &Body{b.Part, b.Rims, b.less(by)} }
 
+// Bodies returns the body of each part of a design, in its order, the ends of posts
+// taken to lie as what they meet has them.
+func Bodies(d *design.Design) []*Body {
+	list := make([]*Body, len(d.Parts))
+	for i, p := range d.Parts {
+		list[i] = New(p, [2][]r3.Vec{})
+	}
+	return list
+}
+
 // Outside returns the outside of a ball; nil for other bodies.
-func (b *Body) Outside() Surface {
+func (b *Body) Outside() Radial {
 	r, _ := b.form.(round)
-	return r.Surface
+	return r.Radial
 }
 
 // A round is a ball.
 type round struct {
 	part *design.Part
-	Surface
+	Radial
 }
 
-func (r round) Span(p, d r3.Vec) (enter, leave float64, ok bool) { return Span(r.Surface, p, d) }
+func (r round) Span(p, d r3.Vec) (enter, leave float64, ok bool) { return Span(r.Radial, p, d) }
 
 func (r round) Bounds() r3.Box {
 	c, hull := r.part.Ball.Center, r.part.Ball.Hull()

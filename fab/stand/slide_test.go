@@ -19,8 +19,9 @@ func TestSlideInLift(t *testing.T) {
 	base, w := assembly()
 	w.Mass = 50
 	ball := &design.Part{Ball: &design.Ball{Radius: 200}}
+	// No text gives a level wind and a lift of these round figures.
 	blowing := &wind.Wind{
-		Items:    []wind.Item{{Part: ball, Pressure: 1000, Gust: 1, Lift: 0.6}},
+		Items:    []wind.Item{{Part: ball, Uplift: 600 * math.Pi * 0.2 * 0.2}},
 		Bearings: []wind.Bearing{{Direction: r3.Vec{X: -1}, Side: []float64{100}, Cap: []float64{0}, Force: r3.Vec{X: -100}, Scale: 1}},
 	}
 	got := TipInWind(Plate(base), w, nil, blowing, 0).Sliding

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -18,7 +19,7 @@ const mostWind = 150
 // the site. Where the site gives no method it is ASCE 7, exposure C, for a design in
 // inches, and EN 1991-1-4, terrain II, for others. The least design force of a standard
 // is left out. It is 0 where no wind up to 150 m/s does, or there is no footprint.
-func WindToTip(d *design.Design, footprint []r2.Vec, w Weight) (speed float64, by design.WindMethod, err error) {
+func WindToTip(d *design.Design, bodies []*solid.Body, footprint []r2.Vec, w Weight) (speed float64, by design.WindMethod, err error) {
 	if slim(footprint) {
 		return 0, by, nil
 	}
@@ -43,7 +44,7 @@ func WindToTip(d *design.Design, footprint []r2.Vec, w Weight) (speed float64, b
 	blown.Site = &site
 	factor := func(speed float64) (float64, error) {
 		site.Wind = speed
-		blows, err := wind.On(&blown, wind.Options{Free: true})
+		blows, err := wind.On(&blown, bodies, wind.Options{Free: true})
 		if err != nil {
 			return 0, err
 		}

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/stand"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -22,7 +23,7 @@ func TestWindToTip(t *testing.T) {
 		b.Design.Site = site
 		foot := stand.Plate(plate.Base)
 		w := stand.Weight{Mass: 45, CG: r3.Vec{Z: 700}, Top: 1900}
-		speed, by, err := stand.WindToTip(&b.Design, foot, w)
+		speed, by, err := stand.WindToTip(&b.Design, solid.Bodies(&b.Design), foot, w)
 		require.NoError(t, err)
 		require.Greater(t, speed, 5.0)
 		at := design.Site{Wind: speed, Method: by, Exposure: "C", Terrain: "II"}
@@ -36,7 +37,7 @@ func TestWindToTip(t *testing.T) {
 			}
 		}
 		b.Design.Site = &at
-		blown, err := wind.On(&b.Design, wind.Options{Free: true})
+		blown, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{Free: true})
 		require.NoError(t, err)
 		require.InEpsilon(t, 1, stand.TipInWind(foot, w, &at, blown, 0).Factor, 5e-3)
 	}

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -61,7 +62,7 @@ func BenchmarkCheck(b *testing.B) {
 			defer func() { b.ReportMetric(float64(least.Microseconds())/1e3, "least-ms") }()
 			for b.Loop() {
 				start := time.Now()
-				w, err := wind.On(&a.Design, wind.Options{})
+				w, err := wind.On(&a.Design, solid.Bodies(&a.Design), wind.Options{})
 				if err != nil {
 					b.Fatal(err)
 				}

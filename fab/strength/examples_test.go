@@ -11,6 +11,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/frame"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param"
@@ -47,7 +48,7 @@ func TestExamples(t *testing.T) {
 					}
 				}
 			}
-			in.Wind, err = wind.On(d, wind.Options{})
+			in.Wind, err = wind.On(d, solid.Bodies(d), wind.Options{})
 			require.NoError(t, err)
 			s, err := strength.Check(in)
 			require.NoError(t, err)

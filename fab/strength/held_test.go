@@ -13,6 +13,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -104,7 +105,7 @@ func TestShedding(t *testing.T) {
 	}
 	b.Stand("stub", plate, r3.Vec{Y: 300, Z: 12}, r3.Vec{Y: 300, Z: 90}, 80, 80)
 	b.Design.Site = &design.Site{Wind: 30, Method: design.ASCE7, Exposure: "B", Push: 50, PushHeight: 1200}
-	w, err := wind.On(&b.Design, wind.Options{})
+	w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 	require.NoError(t, err)
 	in := strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(900, 900)}
 	s, err := strength.Check(in)

@@ -14,6 +14,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -154,7 +155,7 @@ func TestWindows(t *testing.T) {
 		if seed%3 > 0 {
 			b.Design.Site.Wind, b.Design.Site.Method, b.Design.Site.Exposure = 30, design.ASCE7, "C"
 		}
-		w, err := wind.On(&b.Design, wind.Options{})
+		w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 		require.NoError(t, err)
 		in := Input{
 			Design: &b.Design, Items: b.Items(), Wind: w, AnchorHole: 14, Target: 1.5,

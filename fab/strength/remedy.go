@@ -7,6 +7,7 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/frame"
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -77,7 +78,7 @@ func (in Input) With(ch Change) (Input, error) {
 			opt.Edition = in.Wind.Edition
 		}
 		var err error
-		if out.Wind, err = wind.On(&d, opt); err != nil {
+		if out.Wind, err = wind.On(&d, solid.Bodies(&d), opt); err != nil {
 			return in, err
 		}
 	}

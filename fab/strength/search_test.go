@@ -12,6 +12,7 @@ import (
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
 	"stabile/fab/shell"
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -31,7 +32,7 @@ func TestFind(t *testing.T) {
 		if seed%3 == 0 {
 			b.Design.Site.Method, b.Design.Site.Terrain = design.EN1991, "II"
 		}
-		w, err := wind.On(&b.Design, wind.Options{})
+		w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 		require.NoError(t, err)
 		in := Input{Design: &b.Design, Items: b.Items(), Wind: w}
 		pushed := pushes(in)

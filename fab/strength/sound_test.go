@@ -11,6 +11,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -36,7 +37,7 @@ func TestSound(t *testing.T) {
 			site.Slope = 0.2 * rnd.Float64()
 		}
 		b.Design.Site = site
-		w, err := wind.On(&b.Design, wind.Options{})
+		w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 		require.NoError(t, err)
 		s, err := strength.Check(strength.Input{
 			Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(1000, 800),
@@ -50,7 +51,7 @@ func TestSound(t *testing.T) {
 // TestOdd works out sculptures at the edge of what there is.
 func TestOdd(t *testing.T) {
 	check := func(b *trial.Builder) (*strength.Strength, error) {
-		w, err := wind.On(&b.Design, wind.Options{})
+		w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 		require.NoError(t, err)
 		return strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(300, 300)})
 	}
@@ -126,7 +127,7 @@ func TestHum(t *testing.T) {
 	post.Post.Ends[design.Head].Contact = design.Contact{Meets: design.OnBall, With: ball}
 	b.Weigh(ball, 5)
 	b.Design.Site = &design.Site{Wind: 26, Method: design.EN1991, Terrain: "II"}
-	w, err := wind.On(&b.Design, wind.Options{})
+	w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 	require.NoError(t, err)
 	s, err := strength.Check(strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(300, 300)})
 	require.NoError(t, err)

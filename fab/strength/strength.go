@@ -30,7 +30,8 @@ import (
 // Input is what is checked.
 type Input struct {
 	Design    *design.Design
-	Items     []frame.Item // every part, with the mass that it brings, weld metal included if wanted
+	Ties      *design.Ties // the design's; nil to have them made
+	Items     []frame.Item // every part in the design's order, with the mass that it brings, weld metal included if wanted
 	Wind      *wind.Wind   // nil for none
 	Footprint []r2.Vec     // convex, counter-clockwise
 	Anchors   []r2.Vec     // the middles of the anchor holes; empty for none
@@ -110,6 +111,9 @@ const modes = 3
 // Check works out the strength of a sculpture. A part tied to nothing is an
 // error that names it (frame.MechanismError).
 func Check(in Input) (*Strength, error) {
+	if in.Ties == nil {
+		in.Ties = in.Design.Ties()
+	}
 	pushed := pushes(in)
 	items, plate := given(stationed(in.Items, pushed), in)
 	f, err := frame.New(items)

@@ -13,6 +13,7 @@ import (
 	"stabile/fab/frame"
 	"stabile/fab/frame/trial"
 	"stabile/fab/internal/worked"
+	"stabile/fab/solid"
 	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -178,7 +179,7 @@ func assembly(t *testing.T, step float64) strength.Input {
 		b.Weigh(b.Design.Part(name), mass)
 	}
 	b.Design.Site = &design.Site{Wind: 40.2336, Method: design.ASCE7, Exposure: "C"}
-	w, err := wind.On(&b.Design, wind.Options{Step: step})
+	w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{Step: step})
 	require.NoError(t, err)
 	return strength.Input{Design: &b.Design, Items: b.Items(), Wind: w, Footprint: rectangle(600, 400)}
 }
@@ -280,7 +281,7 @@ func TestTurned(t *testing.T) {
 		c := b.Turned(turn)
 		// The plate's wind stays: it lies on the ground.
 		check := func(b *trial.Builder, turn float64) *strength.Strength {
-			w, err := wind.On(&b.Design, wind.Options{})
+			w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 			require.NoError(t, err)
 			footprint := rectangle(1000, 800)
 			for i, p := range footprint {

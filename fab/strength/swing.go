@@ -2,6 +2,7 @@ package strength
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -156,7 +157,8 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 			post := bearer(p)
 			frequency, known := own[post]
 			if !known && post != nil {
-				frequency = c.solved.Own(post, [2]int{weightX, weightY})
+				carried := in.Ties.Carried(slices.Index(in.Design.Parts, post))
+				frequency = c.solved.Own(post, carried, [2]int{weightX, weightY})
 				own[post] = frequency
 			}
 			sh.Frequency, sh.Estimated = frequency, true

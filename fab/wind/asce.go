@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"stabile/fab/calculation"
-	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -115,7 +114,7 @@ func (a *asce) pressure(height float64) Pressure {
 }
 
 func (a *asce) load(it *Item, _ *design.Finish) {
-	it.Reference = solid.Middle(it.Part).Z
+	it.Reference = it.body.Middle().Z
 	it.Pressure = a.pressure(it.Reference).Pressure
 	it.Gust = asceGust
 	it.Mean = meanASCE(a.letter, a.speed, it.Reference, a.risk) * math.Sqrt(a.hill)

@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -18,6 +17,9 @@ const pascals = 1e-6
 func (w *Wind) turn(n int) {
 	w.Bearings = make([]Bearing, n)
 	forces := make([]float64, n*len(w.Items))
+	for i := range w.Items {
+		w.Items[i].Uplift = w.Items[i].lift()
+	}
 	lift := w.lift()
 	for k := range w.Bearings {
 		b := &w.Bearings[k]
@@ -46,8 +48,8 @@ func (w *Wind) turn(n int) {
 	worst := &w.Bearings[w.Worst]
 	for i := range w.Items {
 		it := &w.Items[i]
-		side, head := solid.Areas(it.Part, worst.Direction)
-		it.Area, it.Force, it.Uplift = side+head, worst.Side[i]+worst.Cap[i], it.lift()
+		side, head := it.body.Areas(worst.Direction)
+		it.Area, it.Force = side+head, worst.Side[i]+worst.Cap[i]
 	}
 }
 
@@ -57,10 +59,10 @@ func tips(b *Bearing) float64 { return math.Hypot(b.Moment.X, b.Moment.Y) }
 // lift returns what lifts the whole, from whatever bearing the wind comes.
 func (w *Wind) lift() (all Bearing) {
 	for i := range w.Items {
-		if up := w.Items[i].lift(); up != 0 {
+		if up := w.Items[i].Uplift; up != 0 {
 			f := r3.Vec{Z: up}
 			all.Force = r3.Add(all.Force, f)
-			all.Moment = r3.Add(all.Moment, r3.Cross(solid.Middle(w.Items[i].Part), f))
+			all.Moment = r3.Add(all.Moment, r3.Cross(w.Items[i].body.Middle(), f))
 		}
 	}
 	return all
@@ -78,12 +80,12 @@ func (w *Wind) blow(b *Bearing) {
 	}
 	for i := range w.Items {
 		it := &w.Items[i]
-		side, head := solid.Areas(it.Part, b.Direction)
+		side, head := it.body.Areas(b.Direction)
 		pressure := it.Pressure * it.Gust * pascals
 		b.Side[i] = pressure * it.Coefficient * side
 		b.Cap[i] = pressure * it.CapCoefficient * head
 		b.Area += side + head
-		add(b.Side[i], solid.Middle(it.Part))
+		add(b.Side[i], it.body.Middle())
 		if b.Cap[i] != 0 {
 			add(b.Cap[i], it.Part.Post.Ends[design.Head].At)
 		}
@@ -103,7 +105,7 @@ func (it *Item) lift() float64 {
 	if it.Lift == 0 {
 		return 0
 	}
-	side, _ := solid.Areas(it.Part, r3.Vec{X: 1})
+	side, _ := it.body.Areas(r3.Vec{X: 1})
 	return it.Pressure * it.Gust * pascals * it.Lift * side
 }
 
@@ -122,7 +124,7 @@ func (w *Wind) Loads(b *Bearing, factor float64) func(yield func(Load) bool) {
 			it := &w.Items[i]
 			l := Load{
 				Part: it.Part, Side: r3.Scale(factor*b.Side[i], b.Direction),
-				Cap: r3.Scale(factor*b.Cap[i], b.Direction), Uplift: r3.Vec{Z: factor * it.lift()},
+				Cap: r3.Scale(factor*b.Cap[i], b.Direction), Uplift: r3.Vec{Z: factor * it.Uplift},
 			}
 			if !yield(l) {
 				return

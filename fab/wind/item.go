@@ -1,6 +1,9 @@
 package wind
 
-import "stabile/param/design"
+import (
+	"stabile/fab/solid"
+	"stabile/param/design"
+)
 
 // An Item is a part that the wind meets.
 type Item struct {
@@ -30,6 +33,8 @@ type Item struct {
 	// Area in mm2, Force in N along the wind and Uplift in N are those of the
 	// worst bearing; Height in mm is that of the centre of the area.
 	Area, Force, Uplift, Height float64
+
+	body *solid.Body // the part's
 }
 
 // width returns the item's width in mm, the b of a cylinder or a sphere.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/written"
 )
@@ -12,7 +13,8 @@ import (
 // that on its head from bearing 0, which blows along -X.
 func blown(t *testing.T, text string) map[string]met {
 	t.Helper()
-	w, err := wind.On(written.Design(t, written.Metric+text), wind.Options{})
+	d := written.Design(t, written.Metric+text)
+	w, err := wind.On(d, solid.Bodies(d), wind.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

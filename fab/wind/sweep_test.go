@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab/frame/trial"
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -26,7 +27,7 @@ func TestSweep(t *testing.T) {
 		}
 		b.Design.Site = site
 		blow := func() *wind.Wind {
-			w, err := wind.On(&b.Design, wind.Options{Step: math.Pi / 6, Free: true})
+			w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{Step: math.Pi / 6, Free: true})
 			require.NoError(t, err)
 			return w
 		}

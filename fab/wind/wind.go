@@ -148,9 +148,9 @@ func (w *Wind) Greatest() float64 {
 	return most
 }
 
-// On works out the wind on a design. It is nil, without an error, for a design
+// On works out the wind on a design, of whose parts it takes the bodies. It is nil, without an error, for a design
 // whose site has no wind; an unknown method, exposure or terrain is an error.
-func On(d *design.Design, opt Options) (*Wind, error) {
+func On(d *design.Design, bodies []*solid.Body, opt Options) (*Wind, error) {
 	if d.Site == nil || !(d.Site.Wind > 0) {
 		return nil, nil
 	}
@@ -169,8 +169,8 @@ func On(d *design.Design, opt Options) (*Wind, error) {
 		w.Least = 0
 	}
 	w.Items = make([]Item, 0, len(d.Parts))
-	for _, p := range d.Parts {
-		it := Item{Part: p, Height: solid.Middle(p).Z}
+	for i, p := range d.Parts {
+		it := Item{Part: p, body: bodies[i], Height: bodies[i].Middle().Z}
 		m.load(&it, d.Finish)
 		it.Gust = w.Gust
 		w.Items = append(w.Items, it)

@@ -9,6 +9,7 @@ import (
 
 	"stabile/fab/frame/trial"
 	"stabile/fab/internal/worked"
+	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
@@ -158,7 +159,7 @@ func TestCylinder(t *testing.T) {
 
 func site(b *trial.Builder, s design.Site) *wind.Wind {
 	b.Design.Site = &s
-	w, err := wind.On(&b.Design, wind.Options{})
+	w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{})
 	if err != nil {
 		panic(err)
 	}
@@ -347,12 +348,12 @@ func TestMistakes(t *testing.T) {
 	} {
 		b := trial.Assembly()
 		b.Design.Site = &s
-		if w, err := wind.On(&b.Design, wind.Options{}); err == nil || w != nil {
+		if w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{}); err == nil || w != nil {
 			t.Errorf("%+v: no error", s)
 		}
 	}
 	b := trial.Assembly()
-	if w, err := wind.On(&b.Design, wind.Options{}); err != nil || w != nil {
+	if w, err := wind.On(&b.Design, solid.Bodies(&b.Design), wind.Options{}); err != nil || w != nil {
 		t.Errorf("without a site: %v, %v", w, err)
 	}
 }
@@ -360,8 +361,9 @@ func TestMistakes(t *testing.T) {
 func BenchmarkOn(b *testing.B) {
 	a := trial.Assembly()
 	a.Design.Site = &design.Site{Wind: 40, Method: design.ASCE7, Exposure: "C"}
+	bodies := solid.Bodies(&a.Design)
 	for b.Loop() {
-		if _, err := wind.On(&a.Design, wind.Options{}); err != nil {
+		if _, err := wind.On(&a.Design, bodies, wind.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

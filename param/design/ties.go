@@ -10,6 +10,7 @@ type Ties struct {
 	Of     [][]int // of each part, and then of the ground, its places in List
 	Ground int     // the number of the ground
 	base   int     // that of the base; the ground's where there is none
+	under  []int   // of each part, the one that it stands on; -1 for none
 }
 
 // A Tie is a joint of two parts, or of a part with the ground.
@@ -51,7 +52,46 @@ func (d *Design) Ties() *Ties {
 		t.Of[b] = append(t.Of[b], len(t.List))
 		t.List = append(t.List, tie)
 	}
+	t.under = make([]int, n)
+	for i, p := range d.Parts {
+		if on, ok := index[p.Host()]; ok && on < n {
+			t.under[i] = on
+		} else {
+			t.under[i] = t.held(p, i)
+		}
+	}
 	return t
+}
+
+// held returns the last of the posts whose heads end in a ball that rests on nothing;
+// -1 for other parts.
+func (t *Ties) held(p *Part, i int) int {
+	post := -1
+	if p.Ball == nil || p.Host() != nil || t.OnGround(i) {
+		return post
+	}
+	for _, k := range t.Of[i] {
+		if tie := &t.List[k]; tie.Kind == EndJoint && tie.End == Head && tie.Post >= 0 {
+			post = max(post, tie.Post)
+		}
+	}
+	return post
+}
+
+// Carried marks, of the parts, one and all that stands on it, and on that. A ball that
+// rests on nothing stands on the post whose head ends in it, if one does.
+func (t *Ties) Carried(part int) []bool {
+	marked := make([]bool, len(t.under))
+	marked[part] = true
+	for grown := true; grown; {
+		grown = false
+		for i, on := range t.under {
+			if !marked[i] && on >= 0 && marked[on] {
+				marked[i], grown = true, true
+			}
+		}
+	}
+	return marked
 }
 
 // Grounds reports whether a number is that of the base or of the ground.

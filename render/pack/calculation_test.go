@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stabile/fab"
+	"stabile/fab/solid"
 	"stabile/fab/stand"
 	"stabile/fab/wind"
 	"stabile/param/design"
@@ -57,7 +58,7 @@ func TestCalculationsAreClean(t *testing.T) {
 		d.Site = &sites[seed/2%4]
 		j := sample.Job(d)
 		var err error
-		j.Wind, err = wind.On(d, wind.Options{})
+		j.Wind, err = wind.On(d, solid.Bodies(d), wind.Options{})
 		require.NoError(t, err)
 		tipping := stand.TipInWind(j.Tipping.Footprint, stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Height, Anchors: int(seed % 5)}, d.Site, j.Wind, 0)
 		j.Tipping = &tipping
