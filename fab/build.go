@@ -45,6 +45,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 			return nil, wrong
 		}
 	}
+	b.unjoined(bodies)
 	if want&WithMarks != 0 {
 		flat.MarkStanding(d, made)
 	}
@@ -86,8 +87,8 @@ func part(dev flat.Developed) Part {
 			if end.Meets == design.Free || end.With == nil {
 				continue // free, or standing on the ground without a weld
 			}
-			if i == 1 && end.Meets == design.OnHead && end.With.Post != nil && end.With.Post.Ends[design.Foot].With == p {
-				continue // reported at the foot of the other
+			if i == design.Head && end.Meets == design.OnHead && !p.Post.Between {
+				continue // reported at the end of the other
 			}
 			out.Welds = append(out.Welds, Weld{With: end.With.Name, At: [...]string{"foot", "head"}[i], Length: dev.Welds[i]})
 		}

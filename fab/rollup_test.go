@@ -283,14 +283,9 @@ func TestTrimmedEdgesMeet(t *testing.T) {
 
 // headOf returns the diameter of the end of a post that another's end i meets.
 func headOf(p *design.Part, i int) float64 {
-	here, with := p.Post.Ends[design.Foot].At, p.Post.Ends[design.Foot].With.Post
-	if i == 1 {
-		here, with = p.Post.Ends[design.Head].At, p.Post.Ends[design.Head].With.Post
-	}
-	if r3.Norm(r3.Sub(with.Ends[design.Head].At, here)) < r3.Norm(r3.Sub(with.Ends[design.Foot].At, here)) {
-		return with.Ends[design.Head].Diameter
-	}
-	return with.Ends[design.Foot].Diameter
+	end := &p.Post.Ends[i]
+	with := end.With.Post
+	return with.Ends[with.EndBy(p, end.At)].Diameter
 }
 
 // span returns the least and greatest y of an outline.

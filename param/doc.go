@@ -76,7 +76,6 @@
 // the side that holds, and 'and' and 'or' only as far as needed.
 //
 // Bearings. A bearing is an angle; right, back, left and front are 0, 90, 180 and 270
-// deg, unless a value or a part has that name; right, back, left and front are 0, 90, 180 and 270
 // deg, unless a value or a part has that name; 'toward' may also lead to a part or a point,
 // and then means the direction in plan to the part's middle: the centre of a
 // ball, the middle of a post's axis, the middle of a base's upper face. It is
@@ -98,6 +97,10 @@
 // the axis meets the plate's top where 'at' says, or straight under the centre of
 // the other part; that must be higher. The seam's bearing is of the tube
 // standing upright, and a post that runs down is tilted past level.
+//
+// Post to a post's head. 'from left.head to right.head' joins heads that are free, so
+// that arches and frames close: the axis runs from the middle of the one to the middle
+// of the other, as it stands on a head. Both ends follow the rule of a post on a head.
 //
 // Post on a post's head. Without 'lean' it goes on the same way; 'lean 0 deg' is
 // upright, whatever the post below does; the lean may be up to 180 deg. Tubes of

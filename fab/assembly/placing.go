@@ -133,7 +133,7 @@ func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 		switch {
 		case host.Post != nil && host.Post.Ends[design.Head].With != p:
 			f.Kind = EndOnDisc
-		case r3.Norm(r3.Sub(host.Post.Direction, post.Direction)) > 1e-9:
+		case r3.Norm(r3.Add(host.Post.Inward(design.Head), post.Inward(l.End))) > 1e-9:
 			f.Kind = EndMitred
 		}
 	case atFoot && !post.Between:

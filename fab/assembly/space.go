@@ -73,9 +73,9 @@ func (m *maker) enclose() {
 				open[of.Root(i)] = true
 			case end.With == nil:
 				open[of.Root(i)] = true
-			case k == 0 && end.Meets == design.OnHead:
+			case end.Meets == design.OnHead:
 				host, ok := m.at[end.With]
-				if ok && end.With.Post != nil && end.With.Post.Ends[design.Head].With == m.part(i) {
+				if ok && end.With.Post != nil && end.With.Post.Ends[end.With.Post.EndBy(m.part(i), end.At)].With == m.part(i) {
 					join(i, host)
 				}
 			}

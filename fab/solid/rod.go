@@ -115,6 +115,14 @@ func (r *rod) Span(p, d r3.Vec) (enter, leave float64, ok bool) {
 	}
 	e, l, ok := ConeSpan(r3.Dot(q, q)-s*s, r3.Dot(q, d)-s*ds, 1-ds*ds, s, ds, r.radius, r.slope)
 	enter, leave = max(enter, e), min(leave, l)
+	for _, c := range r.cuts {
+		plane, flat := c.(Plane)
+		if !flat {
+			continue // what lies within a ball is behind it
+		}
+		e, l, meets := between(plane.Distance(p), r3.Dot(plane.Normal, d), 0, math.Inf(1))
+		enter, leave, ok = max(enter, e), min(leave, l), ok && meets
+	}
 	return enter, leave, ok && enter < leave
 }
 

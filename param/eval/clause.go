@@ -1,6 +1,7 @@
 package eval
 
 import (
+	"fmt"
 	"slices"
 
 	"stabile/param/source"
@@ -12,6 +13,7 @@ type hold struct {
 	host  Host // "" where it is not known
 	to    [2]*placed
 	at    [2]source.Span // the words for each
+	head  [2]bool        // it is the head of a post that is meant, not the post
 	place value          // of a part that is placed outright
 }
 
@@ -48,9 +50,16 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 			return hold{}
 		}
 		h.at[i] = c.Value.Span()
-		if known.As == Outright {
+		switch x, ok := headOf(c.Value); {
+		case known.As == Outright:
 			h.place = e.outright(c.Value, known, s)
-		} else {
+		case ok && known.As == Between:
+			h.to[i], h.head[i] = e.hostOf(x, d, known, s), true
+			if h.to[i] != nil && h.to[i].kind() != OnPost {
+				e.report(c.Value.Span(), "leave '.head' out", "only a post has a head, and %s is a %s", h.to[i].name, h.to[i].kind())
+				h.to[i] = nil
+			}
+		default:
 			h.to[i] = e.hostOf(c.Value, d, known, s)
 		}
 		h.host = known.As
@@ -76,6 +85,9 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 // kindOf returns what sort of part an expression names, though it is not there
 // since it has a mistake of its own; "" where that is not known.
 func (e *evaluator) kindOf(x syntax.Expression) Host {
+	if of, ok := headOf(x); ok {
+		x = of
+	}
 	if i, ok := x.(*syntax.Index); ok {
 		x = i.Of
 	}
@@ -83,6 +95,14 @@ func (e *evaluator) kindOf(x syntax.Expression) Host {
 		return e.families[id.Name].kind
 	}
 	return ""
+}
+
+// headOf returns the part of an expression such as left.head.
+func headOf(x syntax.Expression) (syntax.Expression, bool) {
+	if m, ok := x.(*syntax.Member); ok && m.Name.Text == "head" {
+		return m.Of, true
+	}
+	return nil, false
 }
 
 // isSpan reports whether the clauses are 'from' and 'to'.
@@ -93,11 +113,15 @@ func isSpan(c []syntax.Clause) bool {
 // hostOf returns the part that a clause names, or nil.
 func (e *evaluator) hostOf(x syntax.Expression, d *syntax.Declaration, clause *Clause, s *scope) *placed {
 	v := e.eval(x, s)
+	hint := "write it as " + clause.Form
+	if of, ok := headOf(x); ok {
+		hint = fmt.Sprintf("write '%s %s': a post stands on a head by itself", clause.Word, of.Span().Text())
+	}
 	switch {
 	case v.kind == failed:
 		return nil
 	case v.kind != thing:
-		e.report(x.Span(), "write it as "+clause.Form, "'%s' leads to a part, and this is %s", clause.Word, v)
+		e.report(x.Span(), hint, "'%s' leads to a part, and this is %s", clause.Word, v)
 		return nil
 	case !slices.Contains(clause.To, v.part.kind()):
 		e.report(x.Span(), "write it as "+clause.Form, "no %s is '%s' a %s", d.Keyword.Text, clause.Word, v.part.kind())

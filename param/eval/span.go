@@ -7,7 +7,8 @@ import (
 )
 
 // span runs a post between two parts: its axis is on the line through their
-// centres, and its foot and head are where that line meets their surfaces.
+// centres, and its foot and head are where that line meets their surfaces. Of a post
+// whose head is named it is that head.
 func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 	if h.to[0] == h.to[1] {
 		b.report(h.at[1], "name two different parts", "%s runs from %s to itself", b.what, h.to[0].what)
@@ -25,27 +26,36 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		return false
 	}
 	u := r3.Scale(1/far, line)
-	var within [2]float64 // from each centre to where the axis meets the surface
+	aim(post, u)
+	post.Length, post.Between, post.Ends[design.Head].Disc = far, true, false
+	post.Ends[design.Foot].At, post.Ends[design.Head].At = from, to
+	ends := [2]r3.Vec{from, to}
 	for i, host := range h.to {
-		centre, out := from, u
-		if i == 1 {
-			centre, out = to, r3.Scale(-1, u)
+		within, ok := 0.0, true // from the centre to where the axis meets the surface
+		if h.head[i] {
+			ok = b.takeHead(p, host)
+		} else {
+			within, ok = b.reach(host, ends[i], post.Inward(i), post.Ends[i].Diameter/2, h, i)
 		}
-		if within[i], ok = b.reach(host, centre, out, post.Ends[i].Diameter/2, h, i); !ok {
+		if !ok {
 			return false
 		}
+		post.Length -= within
+		post.Ends[i].At = r3.Add(ends[i], r3.Scale(within, post.Inward(i)))
 	}
-	if post.Length = far - within[0] - within[1]; post.Length < leastSize {
+	if post.Length < leastSize {
 		b.report(h.at[1], "move them apart, or make them smaller", "%s has no room: %s and %s touch", b.what, h.to[0].what, h.to[1].what)
 		return false
 	}
-	post.Between, post.Ends[design.Head].Disc = true, false
 	p.load = h.to[1] // its head is taken
-	aim(post, u)
-	post.Ends[design.Foot].At = r3.Add(from, r3.Scale(within[0], u))
-	post.Ends[design.Head].At = r3.Sub(to, r3.Scale(within[1], u))
-	for i, at := range [2]r3.Vec{post.Ends[design.Foot].At, post.Ends[design.Head].At} {
-		p.ties = append(p.ties, tie{with: h.to[i], end: i, meets: meeting(h.to[i]), at: at})
+	for i, host := range h.to {
+		t := tie{with: host, end: i, meets: meeting(host), at: post.Ends[i].At}
+		if h.head[i] {
+			if t.meets = design.OnHead; !b.joinsHead(post, i, host) {
+				return false
+			}
+		}
+		p.ties = append(p.ties, t)
 	}
 	return true
 }
@@ -64,7 +74,12 @@ func meeting(host *placed) design.Meeting {
 // centres returns the points between which the axis runs. On a base that is the
 // one that 'at' gives, or the one straight under the other part.
 func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
-	c := [2]r3.Vec{middle(h.to[0].part), middle(h.to[1].part)}
+	var c [2]r3.Vec
+	for i, host := range h.to {
+		if c[i] = middle(host.part); h.head[i] {
+			c[i] = host.part.Post.Ends[design.Head].At
+		}
+	}
 	at := b.find("at")
 	for i, host := range h.to {
 		if host.kind() != OnBase {

@@ -30,13 +30,20 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 		post.Direction, post.Lean, post.LeanBearing = on.Direction, on.Lean, on.LeanBearing
 		post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, post.Direction))
 	}
-	bent := r3.Norm(r3.Sub(post.Direction, on.Direction)) > sameWay
-	switch size := order(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter); {
+	return b.joinsHead(post, design.Foot, host)
+}
+
+// joinsHead joins an end of a post, which lies there, to another's head. Tubes of one
+// diameter butt or make a mitre; a smaller one stands on the disc of the other's head.
+func (b *body) joinsHead(post *design.Post, end int, host *placed) bool {
+	on, own := host.part.Post, &post.Ends[end]
+	bent := r3.Norm(r3.Add(post.Inward(end), on.Inward(design.Head))) > sameWay
+	switch size := order(own.Diameter, on.Ends[design.Head].Diameter); {
 	case size < 0:
 		host.carries = true
-		return b.standsOnDisc(post, host)
+		return b.standsOnDisc(post, end, host)
 	case size > 0:
-		d, have := b.mms(post.Ends[design.Foot].Diameter, on.Ends[design.Head].Diameter)
+		d, have := b.mms(own.Diameter, on.Ends[design.Head].Diameter)
 		wording := "%s of %s is thicker than the head of %s of %s, on which it stands"
 		if bent {
 			wording = "%s of %s makes no mitre with %s of %s: the two must have the same diameter"
@@ -45,10 +52,10 @@ func (b *body) standOnHead(p *placed, post *design.Post, host *placed) bool {
 		return false
 	}
 	if !post.IsTaper() {
-		post.Ends[design.Head].Diameter = on.Ends[design.Head].Diameter
+		post.Ends[1-end].Diameter = on.Ends[design.Head].Diameter
 	}
-	post.Ends[design.Foot].Diameter = on.Ends[design.Head].Diameter // but for rounding it is
-	return !bent || b.mitres(post, host)
+	own.Diameter = on.Ends[design.Head].Diameter // but for rounding it is
+	return !bent || b.mitres(post, end, host)
 }
 
 // takeHead takes the head of a post for the part at hand, and tells if it is
@@ -72,20 +79,25 @@ func (b *body) takeHead(p, host *placed) bool {
 // mitres checks that two bent tubes of one diameter make a mitre: neither is a
 // taper, whose ends would not match, and the cut, which runs up one side by
 // radius x tan(half the bend), leaves something of that side.
-func (b *body) mitres(post *design.Post, host *placed) bool {
+func (b *body) mitres(post *design.Post, end int, host *placed) bool {
 	on := host.part.Post
 	taper, which := post.IsTaper(), b.what
 	if on.IsTaper() {
 		taper, which = true, host.what
 	}
 	if taper {
-		b.report(b.spanOf("lean"), "leave 'lean' out, or make it a straight tube", "a mitre joins straight tubes, and %s is a taper", which)
+		hint := "leave 'lean' out, or make it a straight tube"
+		if post.Between {
+			hint = "make it a straight tube"
+		}
+		b.report(b.spanOf("lean"), hint, "a mitre joins straight tubes, and %s is a taper", which)
 		return false
 	}
-	// tan(half) = |u - v| / |u + v| for unit vectors.
+	// tan(half) = |u - v| / |u + v| for unit vectors, one into the joint and one out of it.
 	cut := math.Inf(1)
-	if sum := r3.Norm(r3.Add(post.Direction, on.Direction)); sum > sameWay {
-		cut = post.Ends[design.Foot].Diameter / 2 * r3.Norm(r3.Sub(post.Direction, on.Direction)) / sum
+	u, v := post.Inward(end), on.Direction
+	if sum := r3.Norm(r3.Add(u, v)); sum > sameWay {
+		cut = post.Ends[end].Diameter / 2 * r3.Norm(r3.Sub(u, v)) / sum
 	}
 	least, short := post.Length, b.what
 	if on.Length < least {
@@ -101,23 +113,28 @@ func (b *body) mitres(post *design.Post, host *placed) bool {
 
 // standsOnDisc checks that a smaller tube stands wholly on the disc of the
 // other's head.
-func (b *body) standsOnDisc(post *design.Post, host *placed) bool {
+func (b *body) standsOnDisc(post *design.Post, end int, host *placed) bool {
 	on := host.part.Post
 	if !host.headOpen.IsZero() {
 		note(b.report(b.at, "close that head: leave 'head open' out", "%s has nothing to stand on: the head of %s is open", b.what, host.what),
 			host.headOpen, "it is opened here")
 		return false
 	}
-	slope := r3.Dot(post.Direction, on.Direction)
+	over, less := "lean it the other way, or less", "lean it less away from "+host.what+", or make it smaller"
+	if post.Between {
+		over = "turn " + host.what + " toward it, or end it on a ball there"
+		less = over + ", or make it smaller"
+	}
+	slope := r3.Dot(post.Inward(end), on.Direction)
 	if slope <= sameWay {
-		b.report(b.spanOf("lean"), "lean it the other way, or less", "%s runs into %s instead of away from it", b.what, host.what)
+		b.report(b.spanOf("lean"), over, "%s runs into %s instead of away from it", b.what, host.what)
 		return false
 	}
-	long, edge := post.Ends[design.Foot].Diameter/2/slope, on.Ends[design.Head].Diameter/2
+	long, edge := post.Ends[end].Diameter/2/slope, on.Ends[design.Head].Diameter/2
 	if long <= edge+flush {
 		return true
 	}
-	b.report(b.spanOf("lean"), "lean it less away from "+host.what+", or make it smaller",
+	b.report(b.spanOf("lean"), less,
 		"%s hangs over the edge of the head of %s by %s", b.what, host.what, b.mm(long-edge))
 	return false
 }

@@ -8,9 +8,9 @@ var postDeclaration = Declaration{
 	Clauses: []Clause{
 		{Word: "on", Form: "post NAME on HOST { … }", Meaning: "the part that it stands on",
 			To: []Host{OnBase, OnBall, OnPost}},
-		{Word: "from", Form: "post NAME from A to B { … }", Meaning: "the part at its foot",
+		{Word: "from", Form: "post NAME from A to B { … }", Meaning: "the part at its foot, or the head of a post, such as left.head",
 			To: []Host{OnBase, OnBall, OnPost}, As: Between},
-		{Word: "to", Form: "post NAME from A to B { … }", Meaning: "the part at its head",
+		{Word: "to", Form: "post NAME from A to B { … }", Meaning: "the part at its head, or the head of another post, such as right.head",
 			To: []Host{OnBase, OnBall, OnPost}, As: Between},
 	},
 	Properties: []Property{

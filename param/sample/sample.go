@@ -36,6 +36,14 @@ func Text(rnd *rand.Rand) string {
 				i, i, between(20, 40), between(80, 200), between(0, 25), between(0, 360), between(0, 20), between(0, 360))
 		}
 	}
+	if rnd.IntN(4) == 0 { // a frame that closes, behind the rest
+		wide := between(20, 60)
+		for i, name := range []string{"left", "right"} {
+			fmt.Fprintf(&b, "post %s on pad { at (%d mm, 190 mm), diameter %.2f mm, length %.2f mm, lean %.2f deg toward 90 deg, metal skin }\n",
+				name, 260*i-130, wide, between(200, 700), between(0, 12))
+		}
+		fmt.Fprintf(&b, "post lintel from left.head to right.head { diameter %.2f mm, metal skin }\n", wide)
+	}
 	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
 	return b.String()

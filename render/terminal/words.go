@@ -54,7 +54,10 @@ func what(p *design.Part, host string) string {
 		return base(p.Base)
 	case p.Post != nil:
 		s := "post"
-		if host != "" {
+		switch end := p.Post.Ends[design.Head].With; {
+		case host != "" && p.Post.Between && end != nil:
+			s += " from " + host + " to " + end.Name
+		case host != "":
 			s += " on " + host
 		}
 		if p.Post.Lean != 0 {

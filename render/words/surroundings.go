@@ -32,6 +32,11 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return w.trapped(f), true
 	case fab.TrapsUnknown:
 		return w.trapped(f.Trapped) + "; write people leaning, people 1 climbing or people none in the site", true
+	case fab.Unjoined:
+		if f.From == "" {
+			return fmt.Sprintf("its %s ends on %s and is not joined to it: run a post from there, or move it clear", f.End, f.With), true
+		}
+		return fmt.Sprintf("its %s ends on %s and is not joined to it: declare it 'from %s to %s', or move it clear", f.End, f.With, f.From, f.To), true
 	case strength.PullOutOpen:
 		return fmt.Sprintf("the pull-out of drilled anchors is in their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.SoilUnknown:
