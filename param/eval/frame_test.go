@@ -108,7 +108,7 @@ func TestRandomFrames(t *testing.T) {
 	for i := range 300 {
 		x := float64(i%17)*20 - 160
 		lean, turn := float64(i%7)*6, float64(i*53%360)
-		_, wrong := evaluate(stackHead + fmt.Sprintf(`post a on ground { at (-300, 0), diameter 50, length %v, lean %v deg toward %v deg, metal skin }
+		_, wrong := evaluate(stackHead+fmt.Sprintf(`post a on ground { at (-300, 0), diameter 50, length %v, lean %v deg toward %v deg, metal skin }
 post b on ground { at (300, %v), diameter %v, length 600, lean %v deg toward %v deg, metal skin }
 post c from a.head to b.head { diameter 50, metal skin }`, 300+float64(i), lean, turn, x, 50+float64(i%3), 42-lean, 360-turn), Options{})
 		if len(wrong) == 0 {
