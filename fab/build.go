@@ -45,7 +45,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 			return nil, wrong
 		}
 	}
-	b.unjoined(bodies)
+	b.unjoined()
 	if want&WithMarks != 0 {
 		flat.MarkStanding(d, made)
 	}

@@ -4,7 +4,6 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/clash"
 	"stabile/fab/finding"
-	"stabile/fab/solid"
 	"stabile/param/design"
 )
 
@@ -23,9 +22,9 @@ const unjoinedSource = "an end as near to another part as its sheet is thick loo
 
 // unjoined finds the posts that end on a part without being joined to it: strength,
 // trims and welds all take such an end as free.
-func (b *builder) unjoined(bodies []*solid.Body) {
+func (b *builder) unjoined() {
 	d := b.Design
-	for _, t := range clash.Touching(d, b.Ties, bodies) {
+	for _, t := range clash.Touching(d, b.Ties, b.bodies) {
 		p, with := d.Parts[t.Post], d.Parts[t.With]
 		f := Unjoined{End: [...]string{"foot", "head"}[t.End], With: with.Kind() + " '" + with.Name + "'", To: with.Name}
 		if t.AtHead {
