@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -8,17 +9,19 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/written"
 )
 
-func newBase(b design.Base) *design.Part {
-	b.Top = 10
-	return &design.Part{Name: "pad", Metal: steel(10), Base: &b}
+// pad returns the base of a text, of sheet 10 mm thick.
+func pad(t testing.TB, base string) *design.Part {
+	t.Helper()
+	return written.Design(t, written.Metric+`base pad { `+base+`, metal slab }`).Base()
 }
 
 // TestPlate weighs the plate of the worked assembly T1, 600 x 400 x 10 at 7850
 // kg/m3: 18.84 kg.
 func TestPlate(t *testing.T) {
-	d := develop(t, newBase(design.Base{Width: 600, Depth: 400}))
+	d := develop(t, pad(t, "plate 600 by 400"))
 	if !near(d.Mass, 18.84) || d.CG != (r3.Vec{Z: 5}) {
 		t.Errorf("plate weighs %v about %v, want 18.84 about its middle", d.Mass, d.CG)
 	}
@@ -27,44 +30,44 @@ func TestPlate(t *testing.T) {
 
 func TestAnchors(t *testing.T) {
 	for _, tt := range []struct {
-		base design.Base
-		want []r2.Vec
+		base    string
+		anchors int
+		want    []r2.Vec
 	}{
-		{design.Base{Width: 600, Depth: 400, Anchors: 4}, []r2.Vec{{X: -260, Y: -160}, {X: 260, Y: -160}, {X: 260, Y: 160}, {X: -260, Y: 160}}},
-		{design.Base{Width: 600, Depth: 400, Anchors: 2}, []r2.Vec{{X: -260, Y: -160}, {X: 260, Y: 160}}},
+		{"plate 600 by 400", 4, []r2.Vec{{X: -260, Y: -160}, {X: 260, Y: -160}, {X: 260, Y: 160}, {X: -260, Y: 160}}},
+		{"plate 600 by 400", 2, []r2.Vec{{X: -260, Y: -160}, {X: 260, Y: 160}}},
 		// The rectangle of 520 by 320 is 1680 round: every 210.
-		{design.Base{Width: 600, Depth: 400, Anchors: 8}, []r2.Vec{
+		{"plate 600 by 400", 8, []r2.Vec{
 			{X: -260, Y: -160}, {X: -50, Y: -160}, {X: 160, Y: -160}, {X: 260, Y: -50},
 			{X: 260, Y: 160}, {X: 50, Y: 160}, {X: -160, Y: 160}, {X: -260, Y: 50},
 		}},
-		{design.Base{Shape: design.Disc, Width: 480, Depth: 480, Anchors: 4}, []r2.Vec{
+		{"disc 480", 4, []r2.Vec{
 			{X: 100 * math.Sqrt2, Y: 100 * math.Sqrt2}, {X: -100 * math.Sqrt2, Y: 100 * math.Sqrt2},
 			{X: -100 * math.Sqrt2, Y: -100 * math.Sqrt2}, {X: 100 * math.Sqrt2, Y: -100 * math.Sqrt2},
 		}},
 	} {
-		tt.base.AnchorDiameter, tt.base.AnchorEdge = 14, 40
-		d := develop(t, newBase(tt.base))
+		d := develop(t, pad(t, fmt.Sprintf("%s, anchors %d, anchor_diameter 14, anchor_edge 40", tt.base, tt.anchors)))
 		b := d.Blanks[0]
 		checkOutline(t, b)
 		if len(b.Holes) != len(tt.want) {
-			t.Fatalf("%+v: %d holes, want %d", tt.base, len(b.Holes), len(tt.want))
+			t.Fatalf("%s: %d holes, want %d", tt.base, len(b.Holes), len(tt.want))
 		}
 		for i, h := range b.Holes {
 			if r2.Norm(r2.Sub(h.Center, tt.want[i])) > 1e-9 || h.Diameter != 14 || len(h.Outline) != 48 {
-				t.Errorf("%+v: hole %d at %v, want %v", tt.base, i, h.Center, tt.want[i])
+				t.Errorf("%s: hole %d at %v, want %v", tt.base, i, h.Center, tt.want[i])
 			}
 		}
-		whole := develop(t, newBase(design.Base{Shape: tt.base.Shape, Width: tt.base.Width, Depth: tt.base.Depth}))
+		whole := develop(t, pad(t, tt.base))
 		holes := float64(len(b.Holes)) * math.Pi * 49 * 10 * 7850e-9
 		if got := whole.Mass - d.Mass; !near(got, holes) {
-			t.Errorf("%+v: holes weigh %v, want %v", tt.base, got, holes)
+			t.Errorf("%s: holes weigh %v, want %v", tt.base, got, holes)
 		}
 	}
 }
 
 // TestOneAnchor balances a plate by the lever rule about its one hole.
 func TestOneAnchor(t *testing.T) {
-	d := develop(t, newBase(design.Base{Width: 100, Depth: 100, Anchors: 1, AnchorDiameter: 40, AnchorEdge: 25}))
+	d := develop(t, pad(t, "plate 100 by 100, anchors 1, anchor_diameter 40, anchor_edge 25"))
 	hole := math.Pi * 400
 	want := 25 * hole / (10000 - hole)
 	if !near(d.CG.X, want) || !near(d.CG.Y, want) {
@@ -74,8 +77,8 @@ func TestOneAnchor(t *testing.T) {
 
 // TestPolygon weighs a plate of five sides, off the origin, point by point.
 func TestPolygon(t *testing.T) {
-	corners := []r2.Vec{{X: 100, Y: -50}, {X: 420, Y: 10}, {X: 380, Y: 200}, {X: 60, Y: 260}, {X: 20, Y: 90}}
-	d := develop(t, newBase(design.Base{Shape: design.Polygon, Width: 400, Depth: 310, Corners: corners, Anchors: 3, AnchorDiameter: 60, AnchorEdge: 50}))
+	d := develop(t, pad(t, `plate polygon (100, -50), (420, 10), (380, 200), (60, 260), (20, 90),
+anchors 3, anchor_diameter 60, anchor_edge 50`))
 	b := d.Blanks[0]
 	checkOutline(t, b)
 	const step = 0.5

@@ -4,23 +4,24 @@ import (
 	"fmt"
 
 	"stabile/fab/flat"
-	"stabile/param/design"
+	"stabile/param"
+	"stabile/param/source"
 )
 
 // A plain tube 100 mm across and 1 m long of 1.5 mm steel: its blank is pi times
 // the mean diameter wide, 3.14159 x 98.5 = 309.447 mm, and weighs 309.447 x 1000
 // x 1.5 mm3 x 7850 kg/m3 = 3.644 kg.
 func ExampleDevelop() {
-	mast := &design.Part{
-		Name:  "mast",
-		Metal: &design.Metal{Name: "skin", Thickness: 1.5, Density: 7850},
-		Post: &design.Post{
-			Direction: design.Upright,
-			Length:    1000,
-			Ends:      [2]design.End{{Diameter: 100}, {Diameter: 100}},
-		},
+	d, wrong := param.Evaluate(source.NewFile("mast.stabile", `units mm
+metal skin { alloy low-carbon-steel, thickness 1.5, density 7850 kg/m3 }
+base yard { feet }
+post mast on yard { diameter 100, length 1000, head open, metal skin }
+`), param.Options{})
+	if err := wrong.Err(); err != nil {
+		fmt.Println(err)
+		return
 	}
-	developed, wrong := flat.Develop(mast)
+	developed, wrong := flat.Develop(d.Part("mast"))
 	if err := wrong.Err(); err != nil {
 		fmt.Println(err)
 		return

@@ -1,14 +1,17 @@
 package flat
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/written"
 )
 
 // steel is a metal of the density that the worked cases take.
@@ -16,7 +19,8 @@ func steel(thickness float64) *design.Metal {
 	return &design.Metal{Name: "skin", Alloy: "low-carbon-steel", Thickness: thickness, Density: 7850}
 }
 
-// newPost returns a free post with its foot at a point.
+// newPost returns a free post with its foot at a point, by hand: one that is written
+// stands on something.
 func newPost(diameter, thickness, length float64, foot, along r3.Vec) *design.Part {
 	return &design.Part{
 		Name: "mast", Metal: steel(thickness),
@@ -27,7 +31,8 @@ func newPost(diameter, thickness, length float64, foot, along r3.Vec) *design.Pa
 	}
 }
 
-// newBall returns a ball with its pole up.
+// newBall returns a ball with its pole up, by hand: without the post that holds one that
+// is written, and open at the poles where that has small discs.
 func newBall(diameter, thickness float64, build design.Construction, gores int, center r3.Vec) *design.Part {
 	return &design.Part{
 		Name: "moon", Metal: steel(thickness),
@@ -120,81 +125,83 @@ func outside(p *design.Part, x r3.Vec) float64 {
 			lobed = max(lobed, math.Hypot(a, z)-b.Radius)
 		}
 	}
-	if b.Caps == 0 {
+	switch {
+	case b.Straight && !flat:
+		return lobed
+	case b.Caps == 0:
 		end := math.Acos(leastTip / 2 / (mean * math.Tan(math.Pi/float64(b.Gores))))
 		return max(lobed, math.Abs(z)-b.Radius*math.Sin(end))
-	}
-	if flat {
+	case flat:
 		return max(lobed, math.Abs(z)-edge-p.Metal.Thickness/2)
 	}
 	return min(max(lobed, math.Abs(z)-edge*b.Radius/mean), max(round, edge*b.Radius/mean-math.Abs(z)))
 }
 
-// randomBall returns a ball of any construction and any attitude.
-func randomBall(rng *rand.Rand, center r3.Vec) *design.Part {
-	radius := math.Exp(math.Log(30) + rng.Float64()*math.Log(15))
-	p := newBall(2*radius, 0.6+rng.Float64()*min(3, radius/20), design.Construction(rng.IntN(4)), 0, center)
-	b := p.Ball
-	if b.Build == design.RolledGores && rng.IntN(4) > 0 || b.Build == design.DomedGores {
-		b.Gores = 4 + rng.IntN(14)
+// randomBall returns the radius of a ball of any construction and any attitude, and
+// what a text says of it.
+func randomBall(rng *rand.Rand) (radius, thickness float64, text string) {
+	radius = math.Exp(math.Log(30) + rng.Float64()*math.Log(15))
+	thickness = 0.6 + rng.Float64()*min(3, radius/20)
+	build, n, caps := design.Construction(rng.IntN(4)), 0, 0.0
+	if build == design.RolledGores && rng.IntN(4) > 0 || build == design.DomedGores {
+		n = 4 + rng.IntN(14)
 		if rng.IntN(2) == 0 {
-			b.Caps = (0.1 + 0.8*rng.Float64()) * radius
+			caps = (0.1 + 0.8*rng.Float64()) * radius
 		}
-	} else if b.Build == design.RolledGores {
-		b.Gores = 4 + rng.IntN(45)
+	} else if build == design.RolledGores {
+		n = 4 + rng.IntN(45)
 	}
-	b.Pole = anyDirection(rng)
+	pole := anyTilt(rng, math.Pi)
 	if rng.IntN(2) == 0 {
-		b.Pole = r3.Vec{Z: 1}
+		pole = tilt{}
 	}
-	b.Prime = r3.Unit(r3.Cross(b.Pole, anyDirection(rng)))
-	return p
+	as := capped(build, n, caps)
+	if rng.IntN(2) == 0 {
+		as = strings.TrimSuffix(as, " round")
+	}
+	return radius, thickness, fmt.Sprintf("diameter %.12f, %s", 2*radius, as+poled(build, pole, 7*rng.Float64()))
 }
 
 func anyDirection(rng *rand.Rand) r3.Vec {
 	return r3.Unit(r3.Vec{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: rng.NormFloat64()})
 }
 
-// randomPost returns a post with a random foot and head, or false where the
-// draw has the tube run past a ball.
-func randomPost(rng *rand.Rand) (*design.Part, bool) {
-	lean, toward := rng.Float64()*math.Pi/3, rng.Float64()*2*math.Pi
-	u := design.Leaning(lean, toward)
+// randomPost returns a post on a plate or a ball, free or with a ball on its head, or
+// false where the draw has the tube run past a ball or into it.
+func randomPost(t testing.TB, rng *rand.Rand) (*design.Part, bool) {
+	lean := anyTilt(rng, math.Pi/3)
+	u := lean.way()
 	outer := math.Exp(math.Log(8) + rng.Float64()*math.Log(15))
-	p := newPost(2*outer, (0.02+0.1*rng.Float64())*outer, 1.5*outer+rng.Float64()*1000, r3.Vec{X: 30, Y: -20, Z: 9.5}, u)
-	post := p.Post
-	post.Seam = rng.Float64() * 2 * math.Pi
+	inner := outer - (0.02+0.1*rng.Float64())*outer
+	post := fmt.Sprintf("diameter %.12f, length %.12f, lean %v, seam toward %.12f rad, head open, metal skin", 2*outer, 1.5*outer+rng.Float64()*1000, lean, 7*rng.Float64())
 	if rng.IntN(2) == 0 {
-		post.Gap = rng.Float64() * 2
+		post += fmt.Sprintf(", gap %.12f", 2*rng.Float64())
 	}
-	inner := outer - p.Metal.Thickness
+	text := fmt.Sprintf("units mm\nmetal skin { alloy low-carbon-steel, thickness %.12f }\nmetal slab { alloy low-carbon-steel, thickness 9.5 }\n", outer-inner)
+	text += "base pad { plate 4000 by 4000, metal slab }\n"
 	if rng.IntN(3) > 0 {
-		ball := randomBall(rng, r3.Vec{})
-		off, bearing := rng.Float64()*ball.Ball.Radius, rng.Float64()*2*math.Pi
+		radius, thickness, ball := randomBall(rng)
+		off, bearing := rng.Float64()*radius, rng.Float64()*2*math.Pi
 		sin, cos := math.Sincos(bearing)
-		post.Ends[design.Foot].At = r3.Vec{X: off * cos, Y: off * sin, Z: math.Sqrt(ball.Ball.Radius*ball.Ball.Radius - off*off)}
-		across := r3.Norm(r3.Sub(post.Ends[design.Foot].At, r3.Scale(r3.Dot(post.Ends[design.Foot].At, u), u)))
-		if across+outer > 0.98*ball.Ball.Radius {
+		foot := r3.Vec{X: off * cos, Y: off * sin, Z: math.Sqrt(radius*radius - off*off)}
+		if along := r3.Dot(foot, u); along <= 0 || r3.Norm(r3.Sub(foot, r3.Scale(along, u)))+outer > 0.98*radius {
 			return nil, false
 		}
-		post.Ends[design.Foot].Contact = onBall(ball)
+		text += fmt.Sprintf("metal under { alloy low-carbon-steel, thickness %.12f }\nball low on pad { %s, metal under }\n", thickness, ball)
+		text += fmt.Sprintf("post mast on low { %s, offset %.12f toward %.12f rad }\n", post, off, bearing)
 	} else {
-		post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnPlate, With: &design.Part{Name: "pad", Base: &design.Base{Top: 9.5}}}
+		text += fmt.Sprintf("post mast on pad { %s, at (30, -20) }\n", post)
 	}
 	if rng.IntN(3) > 0 {
-		ball := randomBall(rng, r3.Vec{})
-		r := ball.Ball.Radius
-		if outer > 0.98*r {
+		radius, thickness, ball := randomBall(rng)
+		if outer > 0.98*radius {
 			return nil, false
 		}
-		e := rng.Float64() * (0.98*r - outer)
+		e := rng.Float64() * (0.98*radius - outer)
 		if rng.IntN(3) == 0 {
 			e = 0
 		}
-		axis := r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length+math.Sqrt(r*r-(inner+e)*(inner+e)), u))
-		ball.Ball.Center = r3.Add(axis, r3.Scale(e, design.Toward(u, rng.Float64()*7)))
-		post.Ends[design.Head].Contact = onBall(ball)
+		text += fmt.Sprintf("metal over { alloy low-carbon-steel, thickness %.12f }\nball high on mast { %s, offset %.12f toward %.12f rad, metal over }\n", thickness, ball, e, 7*rng.Float64())
 	}
-	post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, u))
-	return p, true
+	return written.Design(t, text).Part("mast"), true
 }

@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -11,16 +12,15 @@ import (
 
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/param/written"
 )
 
 // TestThreadMarks draws the rims of a threaded ball on its post, wherever the
 // seam lies among the points of the rim.
 func TestThreadMarks(t *testing.T) {
-	u := design.Leaning(0.2, 1)
 	for _, seam := range []float64{0, 0.3, math.Pi / 2, 3} {
-		post, ball := threadedBall(design.Halves, 0, 60, u, u)
-		post.Post.Seam = seam
-		b := all(t, post, ball)[0].Blanks[0]
+		d := written.Design(t, threaded(fmt.Sprintf("diameter 60, lean 0.2 rad toward 1 rad, seam toward %v rad", seam), "halves, pole 0.2 rad toward 1 rad"))
+		b := all(t, d)["mast"].Blanks[0]
 		var at []float64
 		for _, m := range b.Marks {
 			if m.Kind == Standing && m.Part == "moon" {
@@ -43,23 +43,24 @@ func TestMarksOnBall(t *testing.T) {
 	rng := rand.New(rand.NewPCG(6, 6))
 	for n := range 60 {
 		build := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves}[n%4]
-		_, ball := threadedBall(build, 6+rng.IntN(10), 60, design.Upright, design.Leaning(1.5*rng.Float64(), 7*rng.Float64()))
-		ball.Ball.Around = nil
-		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
-			ball.Ball.Caps = 30 + 120*rng.Float64()
+		caps := 0.0
+		if rng.IntN(2) == 0 {
+			caps = 30 + 120*rng.Float64()
 		}
-		e := 80 * rng.Float64()
-		u := design.Leaning(0.3*rng.Float64(), 7*rng.Float64())
-		post := newPost(60, 1.5, 400, r3.Add(ball.Ball.Center, r3.Vec{X: e, Z: math.Sqrt(150*150 - e*e)}), u)
-		post.Post.Ends[design.Foot].Contact = onBall(ball)
-		made := all(t, post, ball)
+		lean := anyTilt(rng, 0.3)
+		whole := written.Design(t, written.Metric+fmt.Sprintf(`base pad { plate 900 by 900, metal slab }
+ball moon on pad { diameter 300, %s, metal skin }
+post mast on moon { diameter 60, length 400, offset %v toward right, lean %v, head open, metal skin }
+`, capped(build, 6+rng.IntN(10), caps)+poled(build, anyTilt(rng, 1.5), 7*rng.Float64()), 80*rng.Float64(), lean))
+		ball, post, u := whole.Part("moon"), whole.Part("mast"), lean.way()
+		made := all(t, whole)
 		length := 0.0
 		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
 		d.ball()
 		list := d.pieces()
 		for i := range list {
 			p := &list[i]
-			for _, m := range made[1].Blanks[p.blank].Marks {
+			for _, m := range made["moon"].Blanks[p.blank].Marks {
 				if m.Kind != Standing || m.Piece != p.number {
 					continue
 				}
@@ -89,8 +90,8 @@ func TestMarksOnBall(t *testing.T) {
 		if build == design.Halves {
 			continue // both halves carry what crosses the equator, on what is trimmed off too
 		}
-		if ratio := length / girdle(made[0].Toes[0]); math.Abs(ratio-1) > room {
-			t.Errorf("%d: %v %+v: marks of %v, the toe is %v", n, build, *ball.Ball, length, girdle(made[0].Toes[0]))
+		if ratio := length / girdle(made["mast"].Toes[0]); math.Abs(ratio-1) > room {
+			t.Errorf("%d: %v %+v: marks of %v, the toe is %v", n, build, *ball.Ball, length, girdle(made["mast"].Toes[0]))
 		}
 	}
 }
@@ -98,25 +99,17 @@ func TestMarksOnBall(t *testing.T) {
 // TestSeatMarks marks on the larger of two balls the circle where they are welded; the
 // smaller is cut there.
 func TestSeatMarks(t *testing.T) {
-	lower := newBall(300, 1.5, design.Halves, 0, r3.Vec{Z: 150})
-	upper := newBall(200, 1.5, design.Halves, 0, r3.Vec{})
-	upper.Name = "star"
 	const seat = 50.0
-	upper.Ball.Center.Z = 150 + math.Sqrt(150*150-25*25) + math.Sqrt(100*100-25*25)
-	upper.Ball.Seat, upper.Ball.On = seat, lower
-	whole := &design.Design{
-		Parts:  []*design.Part{lower, upper},
-		Joints: []design.Joint{{Kind: design.SeatJoint, A: lower, B: upper}},
-	}
-	made, wrong := All(whole)
-	if wrong.Err() != nil {
-		t.Fatal(wrong.Err())
-	}
-	MarkStanding(whole, made)
-	if _, radius, _ := SeatCircle(lower.Ball, upper.Ball); !near(2*radius, seat) {
+	whole := written.Design(t, written.Metric+`base pad { plate 900 by 900, metal slab }
+ball moon on pad { diameter 300, halves, metal skin }
+ball star on moon { diameter 200, halves, seat 50, metal skin }
+`)
+	made := all(t, whole)
+	if _, radius, _ := SeatCircle(whole.Part("moon").Ball, whole.Part("star").Ball); !near(2*radius, seat) {
 		t.Errorf("seat of %v, want %v", 2*radius, seat)
 	}
-	for i, d := range made {
+	for i, name := range []string{"moon", "star"} {
+		d := made[name]
 		var marks []Mark
 		for _, m := range d.Blanks[0].Marks {
 			if m.Kind == Standing {
@@ -124,7 +117,7 @@ func TestSeatMarks(t *testing.T) {
 			}
 		}
 		if want := 1 - i; len(marks) != want || want > 0 && marks[0].Piece != 1 {
-			t.Errorf("part %d: marks %+v, want %d on the half that faces the other", i, marks, want)
+			t.Errorf("%s: marks %+v, want %d on the half that faces the other", name, marks, want)
 			continue
 		}
 		if len(marks) == 0 {
@@ -132,7 +125,7 @@ func TestSeatMarks(t *testing.T) {
 		}
 		low, high := bounds(marks[0].Path)
 		if w := high.X - low.X; math.Abs(w-seat) > 0.5 {
-			t.Errorf("part %d: a circle of %v, want about %v", i, w, seat)
+			t.Errorf("%s: a circle of %v, want about %v", name, w, seat)
 		}
 	}
 }
@@ -143,15 +136,17 @@ func TestMarksAcrossRidges(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(15, 7))
 	worst := 0.0
 	for n := range 60 {
-		ball := newBall(300, 1.5+2*rnd.Float64(), design.RolledGores, 4+rnd.IntN(8), r3.Vec{Z: 500})
-		ball.Ball.Caps = 20
-		ball.Ball.Pole = design.Leaning(1.5*rnd.Float64(), 7*rnd.Float64())
-		ball.Ball.Prime = design.Toward(ball.Ball.Pole, 7*rnd.Float64())
-		u := design.Leaning(0.6*rnd.Float64(), 7*rnd.Float64())
+		lean := anyTilt(rnd, 0.6)
+		u := lean.way()
 		out := r3.Unit(r3.Add(u, r3.Scale(0.3*rnd.Float64(), design.Toward(u, 7*rnd.Float64()))))
-		post := newPost(40+120*rnd.Float64(), 1.5, 400, r3.Add(ball.Ball.Center, r3.Scale(150, out)), u)
-		post.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnBall, With: ball}
-		made := all(t, ball, post)[0]
+		whole := written.Design(t, written.Metric+fmt.Sprintf(`metal plate { alloy low-carbon-steel, thickness %v }
+base pad { plate 900 by 900, metal slab }
+ball moon on pad { diameter 300, gores %d, caps 20, edge mid, pole %v, seam toward %v rad, metal plate }
+post mast on moon { diameter %v, length 400, offset %v toward %v rad, lean %v, head open, metal skin }
+`, 1.5+2*rnd.Float64(), 4+rnd.IntN(8), anyTilt(rnd, 1.5), 7*rnd.Float64(),
+			40+120*rnd.Float64(), 150*math.Hypot(out.X, out.Y), math.Atan2(out.Y, out.X), lean))
+		ball, post := whole.Part("moon"), whole.Part("mast")
+		made := all(t, whole)["moon"]
 		d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil), Developed: made}
 		list := d.pieces()
 		for i := range made.Blanks {

@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -12,30 +13,79 @@ import (
 	"stabile/fab/finding"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/param/written"
 )
 
-// threadedBall returns a ball on a post, about the point at 300 mm along it.
-func threadedBall(build design.Construction, n int, diameter float64, along, pole r3.Vec) (post, ball *design.Part) {
-	post = newPost(diameter, 1.5, 700, r3.Vec{X: 3, Y: -2, Z: 10}, along)
-	ball = newBall(300, 1.5, build, n, r3.Add(post.Post.Ends[design.Foot].At, r3.Scale(300, along)))
-	if build == design.Zones {
-		ball.Ball.Gores, ball.Ball.Zones = 0, n
-	}
-	ball.Ball.Pole = pole
-	ball.Ball.Prime = design.Toward(pole, 0.3)
-	ball.Ball.Around, ball.Ball.Along = post, 300
-	return post, ball
+// A tilt is how far something leans from upright, and which way, in rad.
+type tilt struct{ lean, toward float64 }
+
+func (l tilt) String() string { return fmt.Sprintf("%.12f rad toward %.12f rad", l.lean, l.toward) }
+
+func (l tilt) way() r3.Vec { return design.Leaning(l.lean, l.toward) }
+
+// anyTilt returns a direction up to a lean.
+func anyTilt(rng *rand.Rand, most float64) tilt {
+	return tilt{most * rng.Float64(), 2 * math.Pi * rng.Float64()}
 }
 
-func all(t testing.TB, parts ...*design.Part) []Developed {
+// made returns how a ball of n gores or rings is made, as a text has it.
+func made(build design.Construction, n int) string {
+	switch build {
+	case design.RolledGores:
+		return fmt.Sprintf("gores %d", n)
+	case design.DomedGores:
+		return fmt.Sprintf("gores %d, bend domed", n)
+	case design.Zones:
+		return fmt.Sprintf("zones %d", n)
+	case design.Bought:
+		return "bought 1 kg"
+	}
+	return "halves"
+}
+
+// capped returns how a ball is made with round caps of a width: 0 for none but the small
+// discs at the poles, and for a build that has none.
+func capped(build design.Construction, n int, width float64) string {
+	if width > 0 && (build == design.RolledGores || build == design.DomedGores) {
+		return fmt.Sprintf("%s, caps %v mm round", made(build, n), width)
+	}
+	return made(build, n)
+}
+
+// poled returns the attitude of a ball as a text has it, with edges that meet where they
+// are measured.
+func poled(build design.Construction, pole tilt, seam float64) string {
+	switch build {
+	case design.Bought:
+		return ""
+	case design.Halves:
+		return fmt.Sprintf(", pole %v", pole)
+	}
+	return fmt.Sprintf(", edge mid, pole %v, seam toward %.12f rad", pole, seam)
+}
+
+// threaded returns the text of a ball "moon" of 300 mm round a post "mast", about the
+// point at 300 mm along it. Both texts are lists of properties.
+func threaded(post, ball string) string {
+	return written.Metric + `base pad { plate 4000 by 4000, metal slab }
+post mast on pad { at (3, -2), length 700, head open, metal skin, ` + post + ` }
+ball moon around mast { height 300, diameter 300, metal skin, ` + ball + ` }
+`
+}
+
+// all works out a design, with all that is marked.
+func all(t testing.TB, d *design.Design) map[string]Developed {
 	t.Helper()
-	d := &design.Design{Parts: parts, Units: quantity.Millimetre}
-	made, wrong := All(d)
+	list, wrong := All(d)
 	if wrong.Err() != nil {
 		t.Fatal(wrong.Err())
 	}
-	MarkStanding(d, made)
-	return made
+	MarkStanding(d, list)
+	of := make(map[string]Developed, len(list))
+	for i, p := range d.Parts {
+		of[p.Name] = list[i]
+	}
+	return of
 }
 
 // inShell returns, for a piece of the finished ball, the point at a distance out
@@ -57,15 +107,12 @@ func inShell(p *piece, center r3.Vec, q r2.Vec, out float64) r3.Vec {
 func TestChart(t *testing.T) {
 	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
 		for _, caps := range []float64{0, 40, 120} {
-			_, ball := threadedBall(build, 7, 60, design.Leaning(0.3, 1), design.Leaning(0.7, 2))
-			if build == design.Halves || build == design.Zones {
-				if caps > 0 {
-					continue
-				}
-			} else {
-				ball.Ball.Caps = caps
+			if caps > 0 && (build == design.Halves || build == design.Zones) {
+				continue
 			}
-			ball.Ball.Around = nil
+			ball := written.Design(t, written.Metric+`base pad { plate 900 by 900, metal slab }
+ball moon on pad { diameter 300, metal skin, `+capped(build, 7, caps)+poled(build, tilt{0.7, 2}, 0.3)+` }
+`).Part("moon")
 			d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
 			d.ball()
 			for _, p := range d.pieces() {
@@ -94,22 +141,23 @@ func TestThread(t *testing.T) {
 	most := make(map[design.Construction]*reached)
 	for n := range 160 {
 		build := []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves}[n%4]
-		along := design.Leaning(rng.Float64(), 7*rng.Float64())
-		pole := design.Leaning(1.5*rng.Float64(), 7*rng.Float64())
+		along, pole := anyTilt(rng, 1), anyTilt(rng, 1.5)
 		if n%3 == 0 {
 			pole = along
 		}
-		post, ball := threadedBall(build, 5+rng.IntN(12), 30+50*rng.Float64(), along, pole)
+		foot := 30 + 50*rng.Float64()
+		head, caps := foot, 0.0
 		if rng.IntN(3) == 0 {
-			post.Post.Ends[design.Head].Diameter *= 0.5 + 0.8*rng.Float64() // a taper
+			head *= 0.5 + 0.8*rng.Float64() // a taper
 		}
-		if rng.IntN(2) == 0 && (build == design.RolledGores || build == design.DomedGores) {
-			ball.Ball.Caps = 30 + 120*rng.Float64()
+		if rng.IntN(2) == 0 {
+			caps = 30 + 120*rng.Float64()
 		}
-		whole := *ball.Ball
-		whole.Around = nil
-		before := develop(t, &design.Part{Name: "moon", Metal: ball.Metal, Ball: &whole})
-		made := all(t, post, ball)[1]
+		as := capped(build, 5+rng.IntN(12), caps) + poled(build, pole, 7*rng.Float64())
+		whole := written.Design(t, threaded(fmt.Sprintf("diameter %v to %v, lean %v", foot, head, along), as))
+		post, ball := whole.Part("mast"), whole.Part("moon")
+		before := develop(t, bare(ball))
+		made := all(t, whole)["moon"]
 
 		count := 0
 		for _, b := range made.Blanks {
@@ -151,15 +199,19 @@ func TestThread(t *testing.T) {
 	}
 }
 
+// bare returns a ball as it is before it is opened for the post that it is threaded on.
+func bare(ball *design.Part) *design.Part {
+	p, whole := *ball, *ball.Ball
+	whole.Around, p.Ball = nil, &whole
+	return &p
+}
+
 // checkHoles bends the pieces of a threaded ball and looks along the edges of
 // their holes, through the sheet: none may lie within the post, and the nearest
 // must touch it.
 func checkHoles(t *testing.T, post, ball *design.Part, sheets ...design.Sheet) (all reached, edges int) {
 	t.Helper()
-	d := developer{part: ball, setting: newSetting(quantity.Millimetre, sheets)}
-	whole := *ball.Ball
-	whole.Around = nil
-	d.part = &design.Part{Name: "moon", Metal: ball.Metal, Ball: &whole}
+	d := developer{part: bare(ball), setting: newSetting(quantity.Millimetre, sheets)}
 	d.ball()
 	d.part = ball
 	list := d.pieces()
@@ -278,9 +330,9 @@ func onOutline(q r2.Vec, outline []r2.Vec) bool {
 // TestThreadAlongPole has a post run through both poles: all gores are alike.
 func TestThreadAlongPole(t *testing.T) {
 	for _, build := range []design.Construction{design.RolledGores, design.DomedGores} {
-		u := design.Leaning(0.2, 1)
-		post, ball := threadedBall(build, 12, 60, u, u)
-		made := all(t, post, ball)[1]
+		u := tilt{0.2, 1}
+		whole := written.Design(t, threaded(fmt.Sprintf("diameter 60, lean %v", u), made(build, 12)+poled(build, u, 0.3)))
+		ball, made := whole.Part("moon"), all(t, whole)["moon"]
 		if len(made.Blanks) != 1 || made.Blanks[0].Quantity != 12 || made.Blanks[0].Name != "moon gore" {
 			for _, b := range made.Blanks {
 				t.Errorf("%v: blank %q of %d pieces, want all 12 alike", build, b.Name, b.Quantity)
@@ -323,9 +375,8 @@ func TestThreadAlongPole(t *testing.T) {
 // TestVent drills one hole, clear of seams and joints.
 func TestVent(t *testing.T) {
 	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
-		post, ball := threadedBall(build, 9, 60, design.Upright, design.Upright)
-		ball.Ball.Vent = 10
-		before := all(t, post, ball)[1]
+		as := made(build, 9) + poled(build, tilt{}, 0.3)
+		before := all(t, written.Design(t, threaded("diameter 60", as+", vent 10")))["moon"]
 		holes, pieces := 0, 0
 		for _, b := range before.Blanks {
 			pieces += b.Quantity
@@ -348,8 +399,7 @@ func TestVent(t *testing.T) {
 		if holes != 1 {
 			t.Errorf("%v: %d vents in %d pieces, want 1", build, holes, pieces)
 		}
-		ball.Ball.Vent = 0
-		if less := all(t, post, ball)[1].Mass - before.Mass; !near(less/(math.Pi*25*1.5*7850e-9), 1) {
+		if less := all(t, written.Design(t, threaded("diameter 60", as)))["moon"].Mass - before.Mass; !near(less/(math.Pi*25*1.5*7850e-9), 1) {
 			t.Errorf("%v: the vent takes out %v kg", build, less)
 		}
 	}

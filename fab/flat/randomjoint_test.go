@@ -9,7 +9,8 @@ import (
 	"stabile/param/design"
 )
 
-// A jointKind makes a random joint of one kind.
+// A jointKind makes a random joint of one kind, by hand: at attitudes that the language
+// does not have, such as posts that hang from a plate or run downward from a head.
 type jointKind struct {
 	name string
 	make func(rng *rand.Rand, outer float64) (end design.Contact, inside r3.Vec, way r3.Vec)

@@ -10,7 +10,7 @@ import (
 
 	"stabile/fab/finding"
 	"stabile/param/design"
-	"stabile/param/quantity"
+	"stabile/param/written"
 )
 
 // gapTrue is how far, in mm, the seam of a taper may be off the gap given,
@@ -21,27 +21,25 @@ const gapTrue = 0.01
 // gapped returns tapers with a seam gap: free ones, those with an end that leans on
 // the ground or is coped to a ball or a post, and one so slim that it is nearly a
 // tube.
-func gapped() map[string]*design.Part {
-	taper := func(foot, head, length, gap float64, along r3.Vec) *design.Part {
-		p := newPost(foot, 1.5, length, r3.Vec{}, along)
-		p.Post.Ends[design.Head].Diameter, p.Post.Gap, p.Post.Seam = head, gap, 1
-		return p
+func gapped(t testing.TB) map[string]*design.Part {
+	list := make(map[string]*design.Part)
+	for name, text := range map[string]string{
+		"narrowing": "on yard { diameter 300 to 100, length 600, gap 3, ",
+		"widening":  "on yard { diameter 100 to 300, length 600, gap 3, ",
+		"wide gap":  "on yard { diameter 300 to 100, length 600, gap 12, ",
+		"flat":      "on yard { diameter 900 to 200, length 100, gap 4, ",
+		"slim":      "on yard { diameter 100.001 to 100, length 600, gap 3, ",
+		"sharp":     "on yard { diameter 80 to 24, length 300, gap 3, ",
+		"leaning":   "on yard { diameter 120 to 60, length 500, gap 3, lean 0.4 rad toward 2 rad, ",
+		"coped":     "on yard { diameter 100 to 140, length 400, gap 5, ",
+		"branch":    "on trunk { at 450 toward right, diameter 60 to 30, length 300, gap 2, lean 1.1071487 rad toward right, ",
+	} {
+		list[name] = written.Design(t, written.Metric+`base yard { feet }
+post trunk on yard { at (1000, 0), diameter 90, length 900, metal skin }
+post mast `+text+`seam toward 1 rad, head open, metal skin }
+`+map[string]string{"coped": "ball moon on mast { diameter 300, gores 8, offset 20 toward right, edge mid, metal skin }"}[name]).Part("mast")
 	}
-	leaning := taper(120, 60, 500, 3, design.Leaning(0.4, 2))
-	leaning.Post.Ends[design.Foot].Contact = ground
-	coped := taper(100, 140, 400, 5, design.Upright)
-	coped.Post.Ends[design.Head].Contact = onBall(newBall(300, 1.5, design.RolledGores, 8, r3.Vec{X: 20, Z: 400 + 132}))
-	branch := taper(60, 30, 300, 2, r3.Unit(r3.Vec{X: 1, Z: 0.5}))
-	branch.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: newPost(90, 1.5, 900, r3.Vec{X: -50, Z: -450}, design.Upright)}
-	return map[string]*design.Part{
-		"narrowing": taper(300, 100, 600, 3, design.Upright),
-		"widening":  taper(100, 300, 600, 3, design.Upright),
-		"wide gap":  taper(300, 100, 600, 12, design.Upright),
-		"flat":      taper(900, 200, 100, 4, design.Upright),
-		"slim":      taper(100.001, 100, 600, 3, design.Upright),
-		"sharp":     taper(80, 24, 300, 3, design.Upright),
-		"leaning":   leaning, "coped": coped, "branch": branch,
-	}
+	return list
 }
 
 // rolledUp rolls a point of a taper's flat up about the axis, with geometry written again:
@@ -80,7 +78,7 @@ func straightEdges(outline []r2.Vec) (left, right [2]r2.Vec) {
 // it: the gap is as wide at one end as at the other.
 func TestTaperGap(t *testing.T) {
 	worst := 0.0
-	for name, p := range gapped() {
+	for name, p := range gapped(t) {
 		made := develop(t, p)
 		b := &made.Blanks[0]
 		checkOutline(t, *b)
@@ -106,7 +104,7 @@ func TestTaperGap(t *testing.T) {
 // TestTaperGapWeighs adds up the flats cell by cell: what the gap takes off is
 // neither weighed nor balanced.
 func TestTaperGapWeighs(t *testing.T) {
-	for name, p := range gapped() {
+	for name, p := range gapped(t) {
 		if name == "slim" {
 			continue // its apex is too far for cells about it
 		}
@@ -154,15 +152,10 @@ func TestTaperGapWeighs(t *testing.T) {
 
 // TestTaperGapOfPieces has a gap at each seam of a taper in pieces.
 func TestTaperGapOfPieces(t *testing.T) {
-	p := gapped()["narrowing"]
-	d := &design.Design{Parts: []*design.Part{p}, Units: quantity.Millimetre, Shop: &design.Shop{
-		Sheets: []design.Sheet{{Metal: p.Metal, Width: 500, Length: 700, Turn: true}},
-	}}
-	made, wrong := All(d)
-	if err := wrong.Err(); err != nil {
-		t.Fatal(err)
-	}
-	list := made[0].Blanks
+	list := all(t, written.Design(t, written.Metric+`base yard { feet }
+post mast on yard { diameter 300 to 100, length 600, gap 3, head open, metal skin }
+shop { sheet skin { size 500 by 700 } }
+`))["mast"].Blanks
 	if len(list) < 2 {
 		t.Fatalf("%d blanks, want several", len(list))
 	}
@@ -185,8 +178,8 @@ func TestTaperGapOfPieces(t *testing.T) {
 }
 
 func TestTaperGapTooWide(t *testing.T) {
-	p := gapped()["sharp"]
-	p.Post.Gap = 12
+	p := gapped(t)["sharp"]
+	p.Post.Gap = 12 // by hand: the language refuses it
 	if _, wrong := Develop(p); wrong.Err() == nil {
 		t.Error("a gap as wide as the small end's radius passes")
 	}

@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -10,23 +11,18 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
+	"stabile/param"
 	"stabile/param/design"
-	"stabile/param/quantity"
+	"stabile/param/source"
+	"stabile/param/written"
 )
 
-// forked makes a wide taper with a branch on its side.
-func forked(from, to, seam, toward float64) (mast, twig *design.Part) {
-	const length = 1600.0
-	mast = newPost(from, 1.5, length, r3.Vec{X: 5, Y: -7, Z: 3}, design.Upright)
-	mast.Post.Ends[design.Foot].Diameter, mast.Post.Ends[design.Head].Diameter = from, to
-	mast.Post.Seam = seam
-	out := design.Toward(design.Upright, toward)
-	u := r3.Unit(r3.Add(out, r3.Vec{Z: 0.4}))
-	at := r3.Add(mast.Post.Ends[design.Foot].At, r3.Add(r3.Scale((from+(to-from)*700/length)/2, out), r3.Vec{Z: 700}))
-	twig = newPost(90, 1.5, 500, at, u)
-	twig.Name = "twig"
-	twig.Post.Ends[design.Foot].Contact = design.Contact{Meets: design.OnSide, With: mast}
-	return mast, twig
+// forked is the text of a wide taper with a branch on its side.
+func forked(from, to, seam, toward float64) string {
+	return written.Metric + fmt.Sprintf(`base pad { plate 900 by 900, metal slab }
+post mast on pad { at (5, -7), diameter %v to %v, length 1600, seam toward %v rad, head open, metal skin }
+post twig on mast { at 700 toward %v rad, diameter 90, length 500, lean %v rad toward %v rad, head open, metal skin }
+`, from, to, seam, toward, math.Atan2(1, 0.4), toward)
 }
 
 // TestTaperSplitToSheet splits tapers to the shop's sheets, or the usual ones
@@ -45,22 +41,19 @@ func TestTaperSplitToSheet(t *testing.T) {
 		{"strips", 500, 2000, 4},
 	} {
 		for n, toward := range []float64{0, 1.5708, 3.1, 4.7} {
-			mast, twig := forked(560, 380, 0.4*float64(n), toward)
+			text := forked(560, 380, 0.4*float64(n), toward)
 			if n%2 == 1 {
-				mast, twig = forked(380, 560, 0.4*float64(n), toward)
+				text = forked(380, 560, 0.4*float64(n), toward)
 			}
-			twig.Metal = mast.Metal
-			d := &design.Design{Parts: []*design.Part{mast, twig}, Units: quantity.Millimetre}
 			width, length := 1219.2, 2438.4 // 4 by 8 ft
 			if c.width > 0 {
 				width, length = c.width, c.length
-				d.Shop = &design.Shop{Sheets: []design.Sheet{{Metal: mast.Metal, Width: width, Length: length, Turn: true}}}
+				text += fmt.Sprintf("shop { sheet skin { size %v by %v } }\n", width, length)
 			}
-			made, wrong := All(d)
-			if wrong.Err() != nil {
-				t.Fatal(wrong.Err())
-			}
-			list := made[0].Blanks
+			d := written.Design(t, text)
+			mast, twig := d.Part("mast"), d.Part("twig")
+			made := all(t, d)
+			list := made["mast"].Blanks
 			if len(list) < c.least || c.least == 1 && len(list) > 1 {
 				t.Errorf("%s: %d pieces, want %d", c.name, len(list), c.least)
 			}
@@ -98,7 +91,7 @@ func TestTaperSplitToSheet(t *testing.T) {
 					}
 				}
 			}
-			if whole := girdle(made[1].Toes[0]); math.Abs(marked/whole-1) > 1e-4 {
+			if whole := girdle(made["twig"].Toes[0]); math.Abs(marked/whole-1) > 1e-4 {
 				t.Errorf("%s: marks of %v in %d pieces, the toe is %v", c.name, marked, len(list), whole)
 			}
 		}
@@ -134,23 +127,19 @@ func TestThreadOnSplitRings(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 8))
 	split := 0
 	for n := range 24 {
-		along := design.Leaning(rng.Float64(), 7*rng.Float64())
-		post, ball := threadedBall(design.Zones, 3+n%6, 30+50*rng.Float64(), along, design.Leaning(1.5*rng.Float64(), 7*rng.Float64()))
-		post.Metal = ball.Metal
-		sheet := design.Sheet{Metal: ball.Metal, Width: 350, Length: 350 + 100*rng.Float64(), Turn: true}
-		found, edges := checkHoles(t, post, ball, sheet)
+		d := written.Design(t, threaded(
+			fmt.Sprintf("diameter %v, lean %v", 30+50*rng.Float64(), anyTilt(rng, 1)),
+			made(design.Zones, 3+n%6)+poled(design.Zones, anyTilt(rng, 1.5), 0.3),
+		)+fmt.Sprintf("shop { sheet skin { size 350 by %v } }\n", 350+100*rng.Float64()))
+		post, ball := d.Part("mast"), d.Part("moon")
+		found, edges := checkHoles(t, post, ball, d.Shop.Sheets...)
 		if t.Failed() {
 			t.Fatalf("%d: %+v", n, *ball.Ball)
 		}
 		if edges < 40 {
 			t.Errorf("%d: only %d places on edges, %+v", n, edges, found)
 		}
-		d := &design.Design{Parts: []*design.Part{post, ball}, Shop: &design.Shop{Sheets: []design.Sheet{sheet}}}
-		made, wrong := All(d)
-		if wrong.Err() != nil {
-			t.Fatal(wrong.Err())
-		}
-		for _, b := range made[1].Blanks {
+		for _, b := range all(t, d)["moon"].Blanks {
 			checkOutline(t, b)
 			if slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(RingPieces); return ok }) {
 				split++
@@ -170,38 +159,23 @@ func TestSeatsRolledUp(t *testing.T) {
 	builds := []design.Construction{design.Halves, design.DomedGores, design.RolledGores, design.Zones}
 	worst, points := 0.0, 0
 	for n := range 320 {
-		make1 := func(build design.Construction, name string, radius float64, at r3.Vec) *design.Part {
-			count := 6 + rng.IntN(12)
-			p := newBall(2*radius, 1.5, build, count, at)
-			if build == design.Zones {
-				p.Ball.Gores, p.Ball.Zones = 0, count
-			}
-			p.Name = name
-			p.Ball.Pole = design.Leaning(3*rng.Float64(), 7*rng.Float64())
-			p.Ball.Prime = design.Toward(p.Ball.Pole, 7*rng.Float64())
-			return p
+		ball := func(build design.Construction) string {
+			return made(build, 6+rng.IntN(12)) + poled(build, anyTilt(rng, 3), 7*rng.Float64())
 		}
 		ra, rb := 80+150*rng.Float64(), 60+100*rng.Float64()
 		seat := (0.3 + 0.4*rng.Float64()) * min(ra, rb)
-		u := design.Leaning(1.5*rng.Float64(), 7*rng.Float64())
 		apart := math.Sqrt(ra*ra-seat*seat) + math.Sqrt(rb*rb-seat*seat)
-		lower := make1(builds[n%4], "moon", ra, r3.Vec{X: 10, Y: 20, Z: 200})
-		upper := make1(builds[n/4%4], "star", rb, r3.Add(lower.Ball.Center, r3.Scale(apart, u)))
-		upper.Ball.Seat, upper.Ball.On = 2*seat, lower
-		whole := &design.Design{
-			Parts:  []*design.Part{lower, upper},
-			Joints: []design.Joint{{Kind: design.SeatJoint, A: lower, B: upper}},
-		}
-		made, wrong := All(whole)
-		if wrong.Err() != nil {
-			t.Fatal(wrong.Err())
-		}
-		MarkStanding(whole, made)
-		for i, p := range whole.Parts {
-			other := whole.Parts[1-i]
+		whole := written.Design(t, written.Metric+fmt.Sprintf(`base pad { plate 900 by 900, metal slab }
+ball moon on pad { at (10, 20), diameter %v, %s, metal skin }
+ball star on moon { diameter %v, seat %v, offset %v toward %v rad, %s, metal skin }
+`, 2*ra, ball(builds[n%4]), 2*rb, 2*seat, apart*math.Sin(1.5*rng.Float64()), 7*rng.Float64(), ball(builds[n/4%4])))
+		lower, upper := whole.Part("moon"), whole.Part("star")
+		developed := all(t, whole)
+		for i, p := range []*design.Part{lower, upper} {
+			other := []*design.Part{upper, lower}[i]
 			count := 0
-			for k := range made[i].Blanks {
-				b := &made[i].Blanks[k]
+			for k := range developed[p.Name].Blanks {
+				b := &developed[p.Name].Blanks[k]
 				for _, m := range b.Marks {
 					if m.Kind != Standing {
 						continue
@@ -240,23 +214,18 @@ func TestTaperTooLongForSheet(t *testing.T) {
 	const inch = 25.4
 	for _, gap := range []float64{0, inch / 64, inch / 16, 3} {
 		for _, end := range []string{"closed", "open", "ball"} {
-			spire := newPost(4*inch, 0.0478*inch, 96*inch, r3.Vec{}, design.Upright)
-			spire.Post.Ends[design.Head].Diameter, spire.Post.Gap = inch/2, gap
-			spire.Post.Ends[design.Head].Disc = end == "closed"
-			d := &design.Design{Parts: []*design.Part{spire}, Units: quantity.Inch}
+			text := fmt.Sprintf(`units inch
+metal rind { alloy low-carbon-steel, thickness 0.0478 }
+base yard { feet }
+post spire on yard { diameter 4 to 1/2, length 96, gap %v mm, head %s, metal rind }
+`, gap, map[string]string{"closed": "disc", "open": "open", "ball": "open"}[end])
 			if end == "ball" {
-				ball := newBall(6*inch, 0.0478*inch, design.RolledGores, 8, r3.Vec{Z: 96*inch + 2.99*inch})
-				spire.Post.Ends[design.Head].Contact = onBall(ball)
-				d.Parts = append(d.Parts, ball)
+				text += "ball moon on spire { diameter 6, gores 8, metal rind }\n"
 			}
-			made, wrong := All(d)
-			if err := wrong.Err(); err != nil {
-				t.Errorf("gap %v, %s: %v", gap, end, err)
-				continue
-			}
-			b := made[0].Blanks[0]
-			if b.Shape != Sector || b.Name != spire.Name || len(made[0].Blanks) > 2 {
-				t.Fatalf("gap %v, %s: %d blanks, the first %q", gap, end, len(made[0].Blanks), b.Name)
+			spire := all(t, written.Design(t, text))["spire"]
+			b := spire.Blanks[0]
+			if b.Shape != Sector || b.Name != "spire" || len(spire.Blanks) > 2 {
+				t.Fatalf("gap %v, %s: %d blanks, the first %q", gap, end, len(spire.Blanks), b.Name)
 			}
 			checkOutline(t, b)
 			fall := 3.5 * inch / 2
@@ -277,20 +246,26 @@ func TestTaperTooLongForSheet(t *testing.T) {
 // blanks or with what is wrong.
 func TestTaperOfAnyGapAndSheet(t *testing.T) {
 	random := rand.New(rand.NewPCG(20, 1))
-	split := 0
+	split, refused := 0, 0
 	for range 300 {
-		p := newPost(20+200*random.Float64(), 1.2, 100+3000*random.Float64(), r3.Vec{}, design.Upright)
-		p.Post.Ends[design.Head].Diameter = 6 + 200*random.Float64()
-		p.Post.Gap = math.Pow(10, 3*random.Float64()-1.5)
-		d := &design.Design{Parts: []*design.Part{p}, Units: quantity.Millimetre, Shop: &design.Shop{Sheets: []design.Sheet{
-			{Metal: p.Metal, Width: 50 + 1000*random.Float64(), Length: 1000 + 2000*random.Float64(), Turn: true},
-		}}}
+		text := fmt.Sprintf(`units mm
+metal thin { alloy low-carbon-steel, thickness 1.2 }
+base yard { feet }
+post mast on yard { diameter %v to %v, length %v, gap %v, head open, metal thin }
+shop { sheet thin { size %v by %v } }
+`, 20+200*random.Float64(), 6+200*random.Float64(), 100+3000*random.Float64(), math.Pow(10, 3*random.Float64()-1.5),
+			50+1000*random.Float64(), 1000+2000*random.Float64())
+		d, wrong := param.Evaluate(source.NewFile("taper.stabile", text), param.Options{})
+		if wrong.Err() != nil {
+			refused++
+			continue
+		}
 		made, wrong := All(d)
 		if wrong.Err() != nil {
 			continue
 		}
 		if len(made[0].Blanks) == 0 {
-			t.Fatalf("%+v: no blanks and no error", *p.Post)
+			t.Fatalf("no blanks and no error of\n%s", text)
 		}
 		if len(made[0].Blanks) > 1 {
 			split++
@@ -301,6 +276,7 @@ func TestTaperOfAnyGapAndSheet(t *testing.T) {
 			}
 		}
 	}
+	t.Logf("%d tapers were split, %d refused by the language", split, refused)
 	if split < 10 {
 		t.Errorf("%d tapers were split, want more", split)
 	}
