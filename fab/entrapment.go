@@ -39,6 +39,7 @@ func (b *builder) entrapment() {
 	site := j.site()
 	ok := check.Check{ID: check.Entrapment, Verdict: check.Holds, Source: trapSource, Concern: finding.Life}
 	if site.People == design.NoPeople {
+		ok.Why = NoneHere{}
 		j.Checks = append(j.Checks, ok)
 		return
 	}

@@ -31,6 +31,10 @@ type QuakeStrong struct{ Share float64 } // of the weight
 // IceUnknown: the site does not say what ice it has.
 type IceUnknown struct{}
 
+// NoneHere: the site says that there is none of what a check is about, so that nothing
+// was worked out. Such a check holds as long as that is so.
+type NoneHere struct{}
+
 // LoadFails: the piece does not carry a load of its site.
 type LoadFails struct {
 	Of    check.ID    // People, Earthquake or Ice
@@ -45,6 +49,7 @@ func (PeopleUnknown) Fact() {}
 func (QuakeUnknown) Fact()  {}
 func (QuakeStrong) Fact()   {}
 func (IceUnknown) Fact()    {}
+func (NoneHere) Fact()      {}
 func (LoadFails) Fact()     {}
 
 // surroundings decides what people, an earthquake and ice do to the piece.
@@ -77,7 +82,10 @@ func (b *builder) people() check.Check {
 	}
 	places := strength.Places(in, loads)
 	switch {
-	case site.People == design.NoPeople || len(places) == 0:
+	case site.People == design.NoPeople:
+		c.Verdict, c.Why = check.Holds, NoneHere{}
+		return c
+	case len(places) == 0:
 		c.Verdict = check.Holds
 		return c
 	case site.People == design.UnknownPeople:
@@ -231,7 +239,7 @@ func (b *builder) quake() check.Check {
 		c.Verdict, c.Why = check.Undecided, QuakeUnknown{}
 		return c
 	case site.Seismic == 0:
-		c.Verdict = check.Holds
+		c.Verdict, c.Why = check.Holds, NoneHere{}
 		return c
 	}
 	share, dead := 0.0, 1.0
@@ -296,7 +304,7 @@ func (b *builder) ice() check.Check {
 		c.Verdict, c.Why = check.Undecided, IceUnknown{}
 		return c
 	case site.Ice == 0:
-		c.Verdict = check.Holds
+		c.Verdict, c.Why = check.Holds, NoneHere{}
 		return c
 	}
 	failed := func(err error) check.Check {

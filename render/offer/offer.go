@@ -32,7 +32,8 @@ const (
 	columnGap   = 8.0
 	wideMost    = 0.34 // of the page's height is a wide picture's at most
 	tallMost    = 0.50 // and a tall one's
-	pictureLess = 0.85 // by which the picture is made smaller till the words have room
+	pictureLess = 0.93 // by which the picture is made smaller till the words have room
+	pictureKeep = 0.7  // of its largest is a picture's least for cautions to stay together
 	pictureTry  = 0.05 // of the page's height: a smaller picture is of no use
 	drawHeight  = 0.26 // of the page's height is the elevations' at most
 	drawLess    = 0.17 // where the words need the room
@@ -72,23 +73,16 @@ func paper(o Options, units quantity.System) sheet.Paper {
 func Pages(j *fab.Job, o Options) ([]*ink.Sheet, error) {
 	p := paper(o, j.Design.Units)
 	var err error
-	for _, dense := range []bool{false, true} {
-		for share := 1.0; share*wideMost >= pictureTry; share *= pictureLess {
-			for _, s := range []style{{share, drawHeight, true, dense}, {share, drawLess, true, dense}, {share, drawLess, false, dense}} {
-				var page *sheet.Page
-				if page, err = lay(j, o, p, s); err != nil {
-					continue
-				}
-				pages := []*sheet.Page{page}
-				if o.Large {
-					pages = append(pages, large(j, o, p))
-				}
-				return sheet.Finish(pages), nil
-			}
-			if o.Picture == nil {
-				break
-			}
+	for _, s := range styles(o.Picture != nil) {
+		var page *sheet.Page
+		if page, err = lay(j, o, p, s); err != nil {
+			continue
 		}
+		pages := []*sheet.Page{page}
+		if o.Large {
+			pages = append(pages, large(j, o, p))
+		}
+		return sheet.Finish(pages), nil
 	}
 	return nil, fmt.Errorf("offer: %s paper is too small: %w", p.Name, err)
 }
@@ -99,6 +93,26 @@ type style struct {
 	draw  float64 // of the page's height, that the elevations take at most
 	whole bool    // the cautions stay together in one column
 	dense bool    // headings stand in the line
+}
+
+// styles returns how tightly the page may be set, the best first: the cautions go over
+// two columns only where a somewhat smaller picture does not keep them together.
+func styles(pictured bool) (list []style) {
+	for _, dense := range []bool{false, true} {
+		for _, whole := range []bool{true, false} {
+			least := pictureTry / wideMost
+			if whole {
+				least = pictureKeep
+			}
+			for share := 1.0; share >= least; share *= pictureLess {
+				list = append(list, style{share, drawHeight, whole, dense}, style{share, drawLess, whole, dense})
+				if !pictured {
+					break
+				}
+			}
+		}
+	}
+	return list
 }
 
 // lay lays out the page in a style.

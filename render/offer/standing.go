@@ -62,6 +62,9 @@ func (w *offer) checked() []line {
 	if len(s.Holds) > 0 {
 		list = append(list, line{"Checked, and holds: " + strings.Join(s.Holds, "; ") + ".", false})
 	}
+	if len(s.Absent) > 0 {
+		list = append(list, line{"Not checked, since its place is taken to have none: " + strings.Join(s.Absent, "; ") + ".", false})
+	}
 	if with := w.loads(); len(with) > 0 {
 		list = append(list, line{"Checked for " + strings.Join(with, "; ") + ".", false})
 	}

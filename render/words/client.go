@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stabile/fab"
 	"stabile/fab/check"
@@ -14,6 +15,7 @@ import (
 // says nothing.
 type Standing struct {
 	Holds, Open, Fails []string // what was checked and holds, is not decided, and fails
+	Absent             []string // what its place is said not to have, so that nothing was checked for it
 	Unmet              []string // what was required of it and is not met
 	Ready              bool     // nothing fails that stands in the way of building it
 }
@@ -21,20 +23,21 @@ type Standing struct {
 // concerns are what a client calls the checks of what may injure, in the order in
 // which they are read. Checks that concern the shop alone are not among them.
 var concerns = []struct {
-	name string
-	ids  []check.ID
+	name   string
+	ids    []check.ID
+	absent string // what there is none of where nothing was checked
 }{
-	{"standing by its own weight", []check.ID{check.Balance}},
-	{"tipping over", []check.ID{check.Tipping}},
-	{"sliding", []check.ID{check.Sliding}},
-	{"wind", []check.ID{check.Wind}},
-	{"the strength of its parts and joints", []check.ID{check.Post, check.Weld, check.BallWall, check.PostWall, check.Plate, check.Buckling}},
-	{"swaying and humming in wind", []check.ID{check.Frequency, check.Gust, check.Shedding}},
-	{"its fixings and footing", []check.ID{check.AnchorSteel, check.AnchorGround, check.Footing}},
-	{"people leaning on it or climbing it", []check.ID{check.People}},
-	{"gaps that could trap a child", []check.ID{check.Entrapment}},
-	{"earthquake", []check.ID{check.Earthquake}},
-	{"ice", []check.ID{check.Ice}},
+	{"standing by its own weight", []check.ID{check.Balance}, ""},
+	{"tipping over", []check.ID{check.Tipping}, ""},
+	{"sliding", []check.ID{check.Sliding}, ""},
+	{"wind", []check.ID{check.Wind}, ""},
+	{"the strength of its parts and joints", []check.ID{check.Post, check.Weld, check.BallWall, check.PostWall, check.Plate, check.Buckling}, ""},
+	{"swaying and humming in wind", []check.ID{check.Frequency, check.Gust, check.Shedding}, ""},
+	{"its fixings and footing", []check.ID{check.AnchorSteel, check.AnchorGround, check.Footing}, ""},
+	{"people leaning on it or climbing it", []check.ID{check.People}, "people who come near"},
+	{"gaps that could trap a child", []check.ID{check.Entrapment}, "children"},
+	{"earthquake", []check.ID{check.Earthquake}, "earthquakes"},
+	{"ice", []check.ID{check.Ice}, "ice"},
 }
 
 // Client returns how far a job was checked, in a client's words. What concerns the
@@ -57,12 +60,15 @@ func (w Writer) Client(j *fab.Job) Standing {
 		if of[0].ID == check.People && j.Reach() == fab.TableTop {
 			name = "being knocked or grasped"
 		}
-		switch check.Worst(of) {
-		case check.Holds:
+		none := func(c check.Check) bool { return c.Why == fab.NoneHere{} }
+		switch worst := check.Worst(of); {
+		case slices.ContainsFunc(of, none) && worst == check.Holds:
+			s.Absent = append(s.Absent, about.absent)
+		case worst == check.Holds:
 			s.Holds = append(s.Holds, name)
-		case check.Undecided:
+		case worst == check.Undecided:
 			s.Open = append(s.Open, name)
-		case check.Fails:
+		default:
 			s.Fails = append(s.Fails, name)
 		}
 	}
@@ -85,7 +91,11 @@ func (w Writer) Tilt(j *fab.Job) string {
 		if degrees < 1 {
 			return "It does not stand by its own weight alone."
 		}
-		return fmt.Sprintf("Standing free, without ballast, it tips over when tilted by about %.0f°.", degrees)
+		without := ""
+		if j.Mass.Ballast > 0 {
+			without = " without ballast,"
+		}
+		return fmt.Sprintf("Standing free,%s it tips over when tilted by about %.0f°.", without, degrees)
 	}
 	return ""
 }

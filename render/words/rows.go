@@ -17,7 +17,7 @@ type Row struct {
 	Needed  string // "" without a limit
 	Limit   string // the limit by itself, for a column that is called needed; "" without one
 	Case    string // "" without a load
-	Why     string // of what is not decided
+	Why     string // of what is not decided, or has no figures
 }
 
 // Text returns what stands beside the subject: the figures and their load, or why
@@ -76,11 +76,11 @@ func (w Writer) Rows(list []check.Check) []Row {
 // Row returns the row of one check.
 func (w Writer) Row(c check.Check) Row {
 	r := Row{Verdict: c.Verdict, What: w.Subject(c), Case: w.Case(c.Case)}
-	if c.Verdict == check.Undecided {
+	if c.Why != nil {
+		r.Why = w.Fact(c.Why)
+	}
+	if c.Verdict == check.Undecided || r.Why != "" {
 		r.Case = ""
-		if c.Why != nil {
-			r.Why = w.Fact(c.Why)
-		}
 		return r
 	}
 	r.Found, r.Needed, r.Limit = w.found(c), w.needed(c), w.limit(c)
@@ -139,7 +139,7 @@ func (w Writer) Worst(list []check.Check) string {
 	}
 	r := w.Row(worst)
 	text := r.Text()
-	if r.Why != "" {
+	if r.Verdict == check.Undecided {
 		text = "not decided: " + text
 	}
 	if len(list) > 1 {

@@ -20,6 +20,8 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 			does = "is a foothold"
 		}
 		return fmt.Sprintf("%s %s within reach, below %s: write people leaning, people 1 climbing or people none in the site", f.Part, does, w.Long(f.Reach)), true
+	case fab.NoneHere:
+		return "there is none, the site says, so nothing was worked out", true
 	case fab.QuakeUnknown:
 		return "write seismic 0.5 in the site, S_DS of ASCE 7 or a_g S of EN 1998-1 as your code's map has it, or seismic 0 where there are no earthquakes", true
 	case fab.QuakeStrong:
