@@ -10,6 +10,7 @@ import (
 
 	"stabile/fab/solid"
 	"stabile/param/design"
+	"stabile/param/written"
 )
 
 // within tells by plain geometry, without distance functions, whether a point
@@ -45,56 +46,70 @@ func within(p *design.Part, at r3.Vec) bool {
 func inBall(p *design.Part, at r3.Vec) bool {
 	b := p.Ball
 	rel := r3.Sub(at, b.Center)
+	z := r3.Dot(rel, b.Pole)
+	// Small discs close the poles: flat ones cut them off, dished ones carry lobes on.
+	if p.CapIsFlat() {
+		if mean := b.Radius - p.Metal.Thickness/2; math.Abs(z) >= math.Sqrt(mean*mean-b.Caps*b.Caps/4)+p.Metal.Thickness/2 {
+			return false
+		}
+	}
 	if b.Build != design.RolledGores {
 		return r3.Norm(rel) < b.Radius
 	}
-	z := r3.Dot(rel, b.Pole)
 	x, y := r3.Dot(rel, b.Prime), r3.Dot(rel, r3.Cross(b.Pole, b.Prime))
 	// The angle from the middle of the nearest gore.
 	step := 2 * math.Pi / float64(b.Gores)
 	a := math.Atan2(y, x)
 	a -= step * math.Round(a/step)
 	m := math.Hypot(x, y) * math.Cos(a)
-	// The gores end blunt, as wide as can be welded: there they have the height of
-	// their latitude.
-	g, _ := solid.GoredOf(p)
-	return m*m+z*z < b.Radius*b.Radius && math.Abs(z) < b.Radius*math.Sin(g.End/g.Mean)
+	return m*m+z*z < b.Radius*b.Radius
 }
 
-// bramble makes a small design in which parts crowd each other.
-func bramble(rnd *rand.Rand) *maker {
-	m := newMaker()
-	pad := m.plate(500, 400, 8)
+// bramble writes a small design in which parts crowd each other.
+func bramble(t *testing.T, rnd *rand.Rand) *design.Design {
+	t.Helper()
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
-	var hosts []*design.Part
+	text := written.Metric + "base pad { plate 500 by 400, metal slab }\n"
+	made := func() string {
+		if rnd.IntN(2) == 0 {
+			return fmt.Sprintf("gores %d, pole %.9f rad toward %.9f rad, seam toward %.9f rad", 4+rnd.IntN(9), between(0, 1), between(0, 7), between(0, 7))
+		}
+		return "halves"
+	}
+	type host struct {
+		name   string
+		radius float64
+	}
+	var hosts []host
 	for i := range 3 {
 		x, y := between(-150, 150), between(-100, 100)
 		if rnd.IntN(3) == 0 {
-			hosts = append(hosts, m.rest(fmt.Sprint("r", i), pad, x, y, between(60, 160)))
+			h := host{fmt.Sprintf("r%d", i), between(30, 80)}
+			text += fmt.Sprintf("ball %s on pad { at (%.9f, %.9f), diameter %.9f, %s, metal skin }\n", h.name, x, y, 2*h.radius, made())
+			hosts = append(hosts, h)
 			continue
 		}
-		p := m.post(fmt.Sprint("p", i), pad, x, y, between(10, 50), between(100, 300), between(0, 35)*deg, between(0, 7))
+		text += fmt.Sprintf("post p%d on pad { at (%.9f, %.9f), diameter %.9f, length %.9f, lean %.9f deg toward %.9f rad, metal skin }\n",
+			i, x, y, between(10, 50), between(100, 300), between(0, 35), between(0, 7))
 		if rnd.IntN(4) > 0 {
-			hosts = append(hosts, m.ball(fmt.Sprint("b", i), p, between(80, 200), between(0, 12), between(0, 7)))
+			h := host{fmt.Sprintf("b%d", i), between(40, 100)}
+			text += fmt.Sprintf("ball %s on p%d { diameter %.9f, offset %.9f toward %.9f rad, %s, metal skin }\n", h.name, i, 2*h.radius, between(0, 12), between(0, 7), made())
+			hosts = append(hosts, h)
 		}
 	}
 	for i, h := range hosts {
-		if rnd.IntN(2) == 0 {
-			pole := design.Leaning(between(0, 1), between(0, 7))
-			lobe(h, 4+rnd.IntN(9), pole, design.Toward(pole, between(0, 7)))
-		}
 		for k := range 2 {
-			r, a := h.Ball.Radius, between(0, 7)
-			off := between(0, 0.5) * r
+			r, a := h.radius, between(0, 7)
+			off, diameter := between(0, 0.5)*r, between(0.1, 0.5)*r
 			// Lean about along the ball's own radius, so that the foot is round.
-			p := m.post(fmt.Sprint("q", i, k), h, off*math.Cos(a), off*math.Sin(a), between(0.1, 0.5)*r, between(60, 250),
-				max(0, math.Asin(off/r)+between(-0.2, 0.2)), a)
+			text += fmt.Sprintf("post q%d_%d on %s { diameter %.9f, length %.9f, offset %.9f toward %.9f rad, lean %.9f rad toward %.9f rad, metal skin }\n",
+				i, k, h.name, diameter, between(60, 250), off, a, max(0, math.Asin(off/r)+between(-0.2, 0.2)), a)
 			if rnd.IntN(2) == 0 {
-				m.ball(fmt.Sprint("c", i, k), p, p.Post.Ends[design.Foot].Diameter*between(1.4, 3), 0, 0)
+				text += fmt.Sprintf("ball c%d_%d on q%d_%d { diameter %.9f, halves, metal skin }\n", i, k, i, k, diameter*between(1.4, 3))
 			}
 		}
 	}
-	return m
+	return written.Design(t, text)
 }
 
 // TestAgainstSampling compares the search with points thrown at random. A
@@ -105,10 +120,10 @@ func TestAgainstSampling(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(21, 22))
 	clashing, clean := 0, 0
 	for range 60 {
-		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties(), solid.Bodies(&m.Design))
-		for i, p := range m.Parts {
-			for j, q := range m.Parts[:i] {
+		d := bramble(t, rnd)
+		f := newFinder(d, d.Ties(), solid.Bodies(d))
+		for i, p := range d.Parts {
+			for j, q := range d.Parts[:i] {
 				box, ok := overlap(f.bodies[i].Bounds(), f.bodies[j].Bounds())
 				if f.joined[pair{j, i}] || !ok {
 					continue
@@ -157,9 +172,9 @@ func TestAgainstSampling(t *testing.T) {
 func TestDistanceIsGentle(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(23, 24))
 	for range 40 {
-		m := bramble(rnd)
-		f := newFinder(&m.Design, m.Ties(), solid.Bodies(&m.Design))
-		for i, p := range m.Parts {
+		d := bramble(t, rnd)
+		f := newFinder(d, d.Ties(), solid.Bodies(d))
+		for i, p := range d.Parts {
 			s := f.bodies[i]
 			b := s.Bounds()
 			for range 500 {

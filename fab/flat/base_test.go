@@ -56,6 +56,11 @@ func TestAnchors(t *testing.T) {
 			if r2.Norm(r2.Sub(h.Center, tt.want[i])) > 1e-9 || h.Diameter != 14 || len(h.Outline) != 48 {
 				t.Errorf("%s: hole %d at %v, want %v", tt.base, i, h.Center, tt.want[i])
 			}
+			for _, q := range h.Outline {
+				if off := r2.Norm(r2.Sub(q, h.Center)) - 7; math.Abs(off) > Chord {
+					t.Errorf("%s: the edge of hole %d is %v off its circle", tt.base, i, off)
+				}
+			}
 		}
 		whole := develop(t, pad(t, tt.base))
 		holes := float64(len(b.Holes)) * math.Pi * 49 * 10 * 7850e-9
