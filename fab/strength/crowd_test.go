@@ -10,27 +10,24 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/frame"
 	"stabile/fab/people"
-	"stabile/param/design"
+	"stabile/param/written"
 )
 
-// mast returns a tube of 100 x 3 mm, upright on a plate of 600 mm with four anchors of
-// 18 mm holes 500 mm apart, of a height in mm.
-func mast(height float64) Input {
-	steel := &design.Metal{Name: "steel", Alloy: "low-carbon-steel", Thickness: 3, Density: 7850, Yield: 250, Modulus: 200e3}
-	slab := *steel
-	slab.Thickness = 20
-	pad := &design.Part{Name: "pad", Metal: &slab, Base: &design.Base{Width: 600, Depth: 600, Top: 20, Anchors: 4, AnchorDiameter: 18, AnchorEdge: 50}}
-	post := &design.Part{Name: "mast", Metal: steel, Post: &design.Post{
-		Ends: [2]design.End{
-			{At: r3.Vec{Z: 20}, Diameter: 100, Contact: design.Contact{Meets: design.OnPlate, With: pad}},
-			{At: r3.Vec{Z: 20 + height}, Diameter: 100, Disc: true},
-		},
-		Direction: r3.Vec{Z: 1}, Length: height,
-	}}
-	d := &design.Design{Parts: []*design.Part{pad, post}, Site: &design.Site{Method: design.ASCE7}}
+// mast returns a tube of 100 x 3 mm and 1500 mm, upright on a plate of 600 mm with four
+// anchors of 18 mm holes 500 mm apart, with more about the base and the site. The input has no wind.
+func mast(t *testing.T, base, site string) Input {
+	t.Helper()
+	d := written.Design(t, `units mm
+metal steel { alloy low-carbon-steel, thickness 3, density 7850 kg/m3, yield 250 MPa, modulus 200000 MPa }
+metal slab { alloy low-carbon-steel, thickness 20, density 7850 kg/m3, yield 250 MPa, modulus 200000 MPa }
+base pad { plate 600 by 600, anchors 4, anchor_diameter 18, anchor_edge 50, metal slab`+base+` }
+post mast on pad { diameter 100, length 1500, metal steel }
+site { wind 40 m/s, method asce7, exposure C`+site+` }
+`)
+	pad, post := d.Parts[0], d.Parts[1]
 	return Input{
 		Design: d, Still: true, AnchorHole: 18, Target: 1,
-		Items:     []frame.Item{{Part: pad, Mass: 56.52, CG: r3.Vec{Z: 10}}, {Part: post, Mass: 7.2e-3 * height, CG: r3.Vec{Z: 20 + height/2}}},
+		Items:     []frame.Item{{Part: pad, Mass: 56.52, CG: r3.Vec{Z: 10}}, {Part: post, Mass: 7.2e-3 * 1500, CG: r3.Vec{Z: 20 + 750}}},
 		Footprint: []r2.Vec{{X: -300, Y: -300}, {X: 300, Y: -300}, {X: 300, Y: 300}, {X: -300, Y: 300}},
 		Anchors:   []r2.Vec{{X: -250, Y: -250}, {X: 250, Y: -250}, {X: 250, Y: 250}, {X: -250, Y: 250}},
 	}
@@ -39,7 +36,7 @@ func mast(height float64) Input {
 // TestCrowded lays people on a mast: leaning on it bends its foot by force times height,
 // ASCE 7 4.5.1 on the top of a guard; a weight at its top pushes it alone.
 func TestCrowded(t *testing.T) {
-	in := mast(1500)
+	in := mast(t, "", "")
 	lean := people.LeaningASCE
 	s, err := Check(in.Crowded([]people.Load{lean}))
 	if err != nil {
@@ -83,7 +80,7 @@ func TestCrowded(t *testing.T) {
 		t.Errorf("%v and %v", whole.Worst, parted.Worst)
 	}
 	// What is above reach is not loaded.
-	high := mast(1500)
+	high := mast(t, "", "") // by hand: what is written stands on something
 	high.Items[1].Part.Post.Ends[0].At.Z, high.Items[1].Part.Post.Ends[1].At.Z = 2600, 4100
 	if p := Places(high, []people.Load{climb}); len(p) != 0 {
 		t.Errorf("%+v is out of reach", p)
@@ -92,7 +89,7 @@ func TestCrowded(t *testing.T) {
 
 // TestShaken: a level force of a share of the weight at its centre of gravity.
 func TestShaken(t *testing.T) {
-	in := mast(1500)
+	in := mast(t, "", "")
 	s, err := Check(in.Shaken(0.4, 1))
 	if err != nil {
 		t.Fatal(err)
@@ -107,9 +104,8 @@ func TestShaken(t *testing.T) {
 // anchors pulled, 500 mm apart and far from edges, h_ef 150 mm in 25 MPa. Each cone is
 // whole, since 3 h_ef is 450 mm; the pull is off the middle of the group.
 func TestGrip(t *testing.T) {
-	in := mast(1500)
-	in.Design.Site.Push, in.Design.Site.PushHeight = 1000, 1200
-	in.Design.Parts[0].Base.Concrete, in.Design.Parts[0].Base.AnchorDepth = 25, 150
+	const set, push = ", concrete 25 MPa, anchor_depth 150", ", push 1000 N at 1200"
+	in := mast(t, set, push)
 	s, err := Check(in)
 	if err != nil {
 		t.Fatal(err)
@@ -124,9 +120,7 @@ func TestGrip(t *testing.T) {
 		t.Fatalf("%+v, want a cone of %v and a pull of %v", g, cone, pull)
 	}
 	// A footing under it: by hand, e = M / W.
-	in.Design.Parts[0].Base.Footing = design.Block{Width: 1000, Depth: 1200, Height: 400}
-	in.Design.Parts[0].Base.Ground = 100
-	in.Design.Site.Soil = "sand"
+	in = mast(t, set+", footing 1000 by 1200 by 400, ground 100 kPa", push+", soil sand")
 	if s, err = Check(in); err != nil {
 		t.Fatal(err)
 	}
