@@ -62,20 +62,19 @@ func (b *builder) strength(modes bool) {
 		return
 	}
 	b.checked, b.modes = true, modes
-	gust := 0.0
-	if b.Wind != nil {
-		gust = b.Wind.Gust
-	}
 	in := b.strengthInput()
 	in.Still, in.PlateGives = !modes, modes
-	s, err := strength.Check(in)
-	if err == nil && modes {
-		b.Strength = s
-		if err = b.gusts(); err == nil && b.Wind != nil && b.Wind.Gust != gust {
+	var s *strength.Strength
+	var err error
+	if modes {
+		if s, err = strength.Swing(in); err == nil {
+			err = b.gusts(s)
 			in = b.strengthInput()
-			in.PlateGives, in.Before = modes, s
-			s, err = strength.Check(in)
+			in.PlateGives, in.Before = true, s
 		}
+	}
+	if err == nil {
+		s, err = strength.Check(in)
 	}
 	var free *frame.MechanismError
 	switch {

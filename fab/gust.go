@@ -4,17 +4,18 @@ import (
 	"math"
 
 	"stabile/fab/stand"
+	"stabile/fab/strength"
 	"stabile/fab/wind"
 	"stabile/param/design"
 )
 
-// gusts works out the gust factor by the frequency that was found, and with it the wind,
-// tipping and strength again where it is not the factor of a stiff structure. Where the
+// gusts works out the gust factor by the frequency that was found, and with it the wind and
+// tipping again where it is not the factor of a stiff structure. Where the
 // figures are outside of what the method covers it leaves all as it is, and the check of
 // the frequency undecided.
-func (b *builder) gusts() error {
-	w, s := b.Wind, b.Strength
-	if w == nil || s == nil || w.Swayed != nil || len(s.Modes) == 0 || !s.Complete || len(w.Bearings) == 0 {
+func (b *builder) gusts(s *strength.Strength) error {
+	w := b.Wind
+	if w == nil || w.Swayed != nil || len(s.Modes) == 0 || !s.Complete || len(w.Bearings) == 0 {
 		return nil
 	}
 	worst := &w.Bearings[w.Worst]

@@ -13,6 +13,7 @@ package frame
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -33,6 +34,12 @@ type Item struct {
 	// stiff. Seat is how a ball is welded to the ball that it rests on, nil for stiff.
 	Give [2]Spring
 	Seat *Seat
+}
+
+// Equal reports whether two items are the same part with the same mass, cuts and give.
+func (it Item) Equal(o Item) bool {
+	return it.Part == o.Part && it.Mass == o.Mass && it.CG == o.CG && slices.Equal(it.Cuts, o.Cuts) && it.Give == o.Give &&
+		(it.Seat == o.Seat || it.Seat != nil && o.Seat != nil && *it.Seat == *o.Seat)
 }
 
 // A Frame is a sculpture made ready for analysis: cut into beams, numbered and

@@ -167,6 +167,7 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 			if err != nil {
 				return err
 			}
+			changed.Before = nil
 			if ch.Diameter == 0 && ch.Part.Base == nil {
 				changed.Before = was // on the same plate
 			}

@@ -15,6 +15,7 @@ package strength
 
 import (
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -57,7 +58,7 @@ type Input struct {
 	PlateGives bool
 
 	// Before is the strength of the same posts on the same plate, whose give is taken from
-	// it; nil for none.
+	// it, and its frame and modes too where the frame is the same; nil for none.
 	Before *Strength
 
 	// room is how many columns of pushes times beams are kept; 0 for mostKept.
@@ -103,10 +104,36 @@ type Strength struct {
 
 	spans map[*design.Part]span // where the members and welds of a post are
 	plate []plate.Spring        // how the plate gives under each post on it; nil where it was not worked out
+	modes []frame.Mode          // behind Modes
+	swung bool                  // the modes were worked out
 }
 
 // modes is how many modes are worked out.
 const modes = 3
+
+// Swing works out the frame of a sculpture and its modes alone, which no wind or push
+// changes. Check goes on from there with Input.Before.
+func Swing(in Input) (*Strength, error) {
+	s, err := framed(in, pushes(in))
+	if err != nil {
+		return nil, err
+	}
+	return s, s.swing()
+}
+
+// framed begins a strength with its frame: that of the strength before where that is the
+// same, with its modes.
+func framed(in Input, pushed []push) (*Strength, error) {
+	items, plate := given(stationed(in.Items, pushed), in)
+	if s := in.Before; s != nil && slices.EqualFunc(s.Frame.Items, items, frame.Item.Equal) {
+		return &Strength{Frame: s.Frame, plate: plate, Modes: s.Modes, modes: s.modes, Complete: s.Complete, swung: s.swung}, nil
+	}
+	f, err := frame.New(items)
+	if err != nil {
+		return nil, fmt.Errorf("strength: %w", err)
+	}
+	return &Strength{Frame: f, plate: plate}, nil
+}
 
 // Check works out the strength of a sculpture. A part tied to nothing is an
 // error that names it (frame.MechanismError).
@@ -115,12 +142,11 @@ func Check(in Input) (*Strength, error) {
 		in.Ties = in.Design.Ties()
 	}
 	pushed := pushes(in)
-	items, plate := given(stationed(in.Items, pushed), in)
-	f, err := frame.New(items)
+	s, err := framed(in, pushed)
 	if err != nil {
-		return nil, fmt.Errorf("strength: %w", err)
+		return nil, err
 	}
-	s := &Strength{Frame: f, plate: plate}
+	f := s.Frame
 	c := newCases(f, in, pushed)
 	s.Cases = len(c.list)
 	axial := c.greatestCompressions()
@@ -137,9 +163,10 @@ func Check(in Input) (*Strength, error) {
 	}
 	s.sway(f, c)
 	if !in.Still {
-		if err := s.swing(f, c, in); err != nil {
-			return nil, fmt.Errorf("strength: %w", err)
+		if err := s.swing(); err != nil {
+			return nil, err
 		}
+		s.shed(f, c, in)
 	}
 	s.worst()
 	s.cover(in)

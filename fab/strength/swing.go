@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -117,14 +118,16 @@ func (s *Strength) sway(f *frame.Frame, c *cases) {
 	}
 }
 
-// swing works out the modes and the winds that excite them.
-func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
-	list, checked, err := f.Modes(modes)
-	if err != nil {
-		return err
+// swing works out the modes, if that has not been done.
+func (s *Strength) swing() (err error) {
+	if s.swung {
+		return nil
 	}
-	s.Complete = checked
-	for _, m := range list {
+	f := s.Frame
+	if s.modes, s.Complete, err = f.Modes(modes); err != nil {
+		return fmt.Errorf("strength: %w", err)
+	}
+	for _, m := range s.modes {
 		mode := Mode{Frequency: m.Frequency, Shape: m.Shape}
 		for i, u := range m.Shape {
 			if d := r3.Norm(u[0]); d > 1-1e-9 && mode.Part == nil {
@@ -133,6 +136,13 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 		}
 		s.Modes = append(s.Modes, mode)
 	}
+	s.swung = true
+	return nil
+}
+
+// shed works out the winds that excite the modes.
+func (s *Strength) shed(f *frame.Frame, c *cases, in Input) {
+	list := s.modes
 	s.Shedding = make([]Shedding, 0, len(f.Items))
 	own := map[*design.Part]float64{}
 	swings := inertia(f, list)
@@ -184,7 +194,6 @@ func (s *Strength) swing(f *frame.Frame, c *cases, in Input) error {
 		}
 		s.Shedding = append(s.Shedding, sh)
 	}
-	return nil
 }
 
 // Stocky reports whether a post is too short for its width for eddies to keep time along it.
