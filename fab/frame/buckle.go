@@ -41,14 +41,14 @@ func (f *Frame) Buckling(axial []float64) (float64, error) {
 		weight := r3.Vec{Z: -gravity * f.Items[p.item].Mass}
 		f.addTurning(g, p.body, weight, p.arm, 1)
 	}
-	values, _, err := f.lowest(g, 1, roughly)
+	list, err := f.lowest(g, 1, roughly)
 	if err != nil {
 		return 0, err
 	}
-	if !(values[0] > 0) {
+	if len(list) == 0 || !(list[0].value > 0) {
 		return math.Inf(1), nil
 	}
-	return 1 / values[0], nil
+	return 1 / list[0].value, nil
 }
 
 // addTurning adds to g what a force on the end of a body's arm takes from the

@@ -63,6 +63,7 @@ type Frame struct {
 	stiff   *skyline // the stiffness
 	factors *sparse  // of the stiffness, L and D of L D L'
 	mass    *skyline
+	groups  []group // of what hangs together; nil until needed
 
 	// room is for the blocks of vectors of an iteration, kept for the next.
 	room [3][]panel

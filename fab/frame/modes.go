@@ -28,34 +28,32 @@ func (f *Frame) Modes(n int) (modes []Mode, checked bool, err error) {
 	}
 	// Where one was missed, waiting for more of them to settle finds it.
 	for _, settling := range []int{n, min(n+2, block, f.Unknowns)} {
-		values, vectors, err := f.lowest(f.mass, settling, settled)
+		found, err := f.lowest(f.mass, settling, settled)
 		if err != nil {
 			return nil, false, err
 		}
-		for i, v := range values {
-			if !(v > 0) {
-				values = values[:i] // no mass moves
-				break
-			}
+		found = found[:min(n, len(found))]
+		if light := slices.IndexFunc(found, func(e eigen) bool { return !(e.value > 0) }); light >= 0 {
+			found = found[:light] // no mass moves
 		}
 		modes = nil
-		for i, v := range values[:min(n, len(values))] {
+		for _, e := range found {
 			// Stiffness is in N/mm, which is 1000 kg/s2.
-			modes = append(modes, Mode{Frequency: math.Sqrt(1000/v) / (2 * math.Pi), Shape: f.shape(vectors, i)})
+			modes = append(modes, Mode{Frequency: math.Sqrt(1000/e.value) / (2 * math.Pi), Shape: f.shape(e)})
 		}
-		if len(modes) == 0 || f.counted(values, len(modes)) {
+		if len(modes) == 0 || f.counted(found) {
 			return modes, true, nil
 		}
 	}
 	return modes, false, nil
 }
 
-// counted reports whether there are as many frequencies under the nth, but for what
+// counted reports whether there are as many frequencies under the last, but for what
 // is as good as the same, as were found there: whether none was missed.
-func (f *Frame) counted(values []float64, n int) bool {
-	last, found := values[n-1], 0
-	for _, v := range values[:n] {
-		if v*(1-sturmGap) > last {
+func (f *Frame) counted(list []eigen) bool {
+	last, found := list[len(list)-1].value, 0
+	for _, e := range list {
+		if e.value*(1-sturmGap) > last {
 			found++
 		}
 	}
@@ -85,16 +83,16 @@ func (f *Frame) sturm(v float64) int {
 	return negative
 }
 
-// shape returns the movement of all bodies in column c.
-func (f *Frame) shape(x []panel, c int) [][2]r3.Vec {
+// shape returns the movement of all bodies.
+func (f *Frame) shape(e eigen) [][2]r3.Vec {
 	list := make([][2]r3.Vec, len(f.Bodies))
 	longest := 0.0
 	for i, b := range f.Bodies {
-		if b.First < 0 {
+		if b.First < e.from || b.First >= e.from+len(e.vector) {
 			continue
 		}
-		v := func(k int) float64 { return x[c/lane][b.First+k][c%lane] }
-		list[i] = [2]r3.Vec{{X: v(0), Y: v(1), Z: v(2)}, {X: v(3), Y: v(4), Z: v(5)}}
+		v := e.vector[b.First-e.from:]
+		list[i] = [2]r3.Vec{{X: v[0], Y: v[1], Z: v[2]}, {X: v[3], Y: v[4], Z: v[5]}}
 		longest = max(longest, r3.Norm(list[i][0]))
 	}
 	if longest > 0 {

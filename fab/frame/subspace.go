@@ -1,8 +1,10 @@
 package frame
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -50,51 +52,145 @@ type panel []lanes
 
 // panels returns an empty block of as many vectors as are wanted, or some more,
 // which stay zero.
-func (f *Frame) panels(width int) []panel {
+func panels(rows, width int) []panel {
 	list := make([]panel, (width+lane-1)/lane)
-	all := make([]lanes, len(list)*f.Unknowns)
+	all := make([]lanes, len(list)*rows)
 	for i := range list {
-		list[i] = all[i*f.Unknowns : (i+1)*f.Unknowns]
+		list[i] = all[i*rows : (i+1)*rows]
 	}
 	return list
 }
 
-// lowest returns the greatest eigenvalues v of B x = v K x, and their vectors,
+// An eigen is an eigenvalue with its vector, which is zero but for some rows.
+type eigen struct {
+	value  float64
+	from   int // the first of them
+	vector []float64
+}
+
+// A task is a group with what is iterated on it.
+type task struct {
+	*group
+	own     *skyline // of B
+	weights *sparse  // the same
+	rank    int      // by its greatest eigenvalue, about; the greatest is the least
+}
+
+// lowest returns the n greatest eigenvalues v of B x = v K x, greatest first, or all
+// where there are fewer. Each is one of a group of bodies by itself. Those groups that
+// are likely to have the greatest come first: of most others a count then shows that
+// they have none that is greater.
+func (f *Frame) lowest(b *skyline, n int, within float64) ([]eigen, error) {
+	var tasks []task
+	for i := range f.split() {
+		t := task{group: &f.groups[i]}
+		t.own = b.part(t.from, t.to)
+		if slices.ContainsFunc(t.own.value, func(m float64) bool { return m != 0 }) {
+			t.weights = t.own.sparse()
+			tasks = append(tasks, t)
+		}
+	}
+	if len(tasks) > 1 {
+		for i := range tasks {
+			tasks[i].rank = f.guess(&tasks[i])
+		}
+		slices.SortStableFunc(tasks, func(a, b task) int { return cmp.Compare(a.rank, b.rank) })
+	}
+	var list []eigen
+	for i := range tasks {
+		t := &tasks[i]
+		if len(list) >= n && !t.above(list[n-1].value) {
+			continue
+		}
+		found, err := f.iterate(t, n, within)
+		if err != nil {
+			return nil, err
+		}
+		// Of those that are alike the first of the frame stays the first.
+		for _, e := range found {
+			at := len(list)
+			for at > 0 && (e.value > list[at-1].value*(1+alike) || e.value > list[at-1].value*(1-alike) && e.from < list[at-1].from) {
+				at--
+			}
+			list = slices.Insert(list, at, e)
+		}
+		list = list[:min(n, len(list))]
+	}
+	return list, nil
+}
+
+// alike is how near, as a share, eigenvalues of two groups are the same but for rounding.
+const alike = 1e-9
+
+// guess ranks a group by the greatest of Rayleigh's quotients of how it gives when it is
+// pulled, to about a millionth, so that rounding does not part groups that are alike.
+func (f *Frame) guess(t *task) int {
+	x, y, bx := f.blocks(t.to-t.from, 1)
+	f.start(t.group, x, lane)
+	t.weights.apply(x[0], y[0])
+	copy(x[0], y[0])
+	t.factors.solve(x[0])
+	t.weights.apply(x[0], bx[0])
+	var stiff, moved lanes
+	for k := range x[0] {
+		for c, v := range x[0][k] {
+			stiff[c] += v * y[0][k][c]
+			moved[c] += v * bx[0][k][c]
+		}
+	}
+	most := 0.0
+	for c := range stiff {
+		if stiff[c] > 0 {
+			most = max(most, moved[c]/stiff[c])
+		}
+	}
+	if most == 0 {
+		return math.MaxInt
+	}
+	return int(math.Round(-1e6 * math.Log(most)))
+}
+
+// above reports whether a group has an eigenvalue above v: whether K - B/v has a negative
+// pivot (Sturm).
+func (t *task) above(v float64) bool {
+	if !(v > 0) {
+		return true
+	}
+	k := t.stiff.alike()
+	shift := 1 / (v * (1 + alike))
+	for i, m := range t.own.value {
+		k.value[i] = t.stiff.value[i] - shift*m
+	}
+	negative, bad := k.factor()
+	return negative > 0 || bad >= 0
+}
+
+// iterate returns the n greatest eigenvalues of a task, found to within the given error,
 // by iteration of a block of vectors (Bathe, Finite Element Procedures, 11.6).
-// They are found to within the given error up to the nth; the rest are
-// estimates. The vectors are good until the next call.
 //
 // Each turn takes the error of an eigenvalue down by about the same share q, so
 // that what is left is about the last change times q / (1 - q). Of many posts that
 // are nearly alike q is nearly 1: then the matrix is shifted.
-func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vectors []panel, err error) {
-	if f.room[0] == nil {
-		for i := range f.room {
-			f.room[i] = f.panels(min(block, f.Unknowns))
-		}
-	}
-	width := min(block, f.Unknowns)
+func (f *Frame) iterate(t *task, n int, within float64) ([]eigen, error) {
+	rows := t.to - t.from
+	width := min(block, rows)
 	if n == 1 {
-		width = min(lane, f.Unknowns) // one value needs fewer beside it
+		width = min(lane, rows) // one value needs fewer beside it
 	}
-	used := (width + lane - 1) / lane
-	x, y, bx := f.room[0][:used], f.room[1][:used], f.room[2][:used]
+	x, y, bx := f.blocks(rows, width)
+	f.start(t.group, x, width)
 	for i := range x {
-		clear(x[i])
+		t.weights.apply(x[i], y[i])
 	}
-	f.start(x, width)
-	weights := b.sparse()
-	for i := range x {
-		weights.apply(x[i], y[i])
-	}
-	factors, shift := f.factors, 0.0
+	factors, shift := t.factors, 0.0
+	var values []float64
 	var change [block]float64
 	for shifts := range mostShifts {
 		for turn := range patience {
 			for i := range x {
 				copy(x[i], y[i])
 				factors.solve(x[i])
-				weights.apply(x[i], bx[i])
+				t.weights.apply(x[i], bx[i])
 			}
 			if shifts == 0 && turn < blind {
 				y, bx = bx, y
@@ -103,7 +199,7 @@ func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vec
 			stiff, moved := project(x, y), project(x, bx)
 			found, rotation, ok := small(&stiff, &moved, width)
 			if !ok {
-				return nil, nil, errors.New("the modes could not be separated")
+				return nil, errors.New("the modes could not be separated")
 			}
 			for i, v := range found {
 				found[i] = 1 / (1/v + shift)
@@ -123,31 +219,66 @@ func (f *Frame) lowest(b *skyline, n int, within float64) (values []float64, vec
 			values = found
 			if still {
 				rotate(x, rotation)
-				return values, x, nil
+				return eigens(t.group, values[:min(n, width)], x), nil
 			}
 			rotate(bx, rotation)
 			y, bx = bx, y
 		}
-		if factors, shift = f.shifted(b, values[0], firstClear/math.Pow(10, float64(shifts))); factors == nil {
+		if factors, shift = t.shifted(values[0], firstClear/math.Pow(10, float64(shifts))); factors == nil {
 			break
 		}
 	}
-	return nil, nil, errors.New("the modes did not settle")
+	return nil, errors.New("the modes did not settle")
+}
+
+// blocks returns room for three blocks of vectors, the first of them zero.
+func (f *Frame) blocks(rows, width int) (x, y, bx []panel) {
+	if f.room[0] == nil {
+		most := 0
+		for i := range f.groups {
+			most = max(most, f.groups[i].to-f.groups[i].from)
+		}
+		for i := range f.room {
+			f.room[i] = panels(most, block)
+		}
+	}
+	var list [3][]panel
+	for i, room := range f.room {
+		for _, p := range room[:(width+lane-1)/lane] {
+			list[i] = append(list[i], p[:rows])
+		}
+	}
+	for _, p := range list[0] {
+		clear(p)
+	}
+	return list[0], list[1], list[2]
+}
+
+// eigens returns values with their vectors, taken from the columns of x.
+func eigens(g *group, values []float64, x []panel) []eigen {
+	list := make([]eigen, len(values))
+	for c, v := range values {
+		list[c] = eigen{value: v, from: g.from, vector: make([]float64, len(x[0]))}
+		for k := range x[0] {
+			list[c].vector[k] = x[c/lane][k][c%lane]
+		}
+	}
+	return list
 }
 
 // shifted returns the factors of K - s B, with s under 1/v by about a share, v
 // being the greatest eigenvalue as far as it is found: where eigenvalues lie close
 // together this sets them apart, so that a turn takes the error down by much
 // more. The matrix keeps its pivots positive; nil where it does not.
-func (f *Frame) shifted(b *skyline, v, clear float64) (*sparse, float64) {
+func (t *task) shifted(v, clear float64) (*sparse, float64) {
 	if !(v > 0) {
 		return nil, 0
 	}
-	k := f.stiff.alike()
+	k := t.stiff.alike()
 	for ; clear < 1; clear *= 4 {
 		shift := (1 - clear) / v
-		for i, m := range b.value {
-			k.value[i] = f.stiff.value[i] - shift*m
+		for i, m := range t.own.value {
+			k.value[i] = t.stiff.value[i] - shift*m
 		}
 		if negative, bad := k.factor(); negative == 0 && bad < 0 {
 			return k.sparse(), shift
@@ -159,18 +290,16 @@ func (f *Frame) shifted(b *skyline, v, clear float64) (*sparse, float64) {
 // rounding is the change, as a share, under which an eigenvalue only trembles.
 const rounding = 1e-13
 
-// start fills in vectors to begin with: the whole pulled along x, y and z and
+// start fills in vectors to begin with: the whole group pulled along x, y and z and
 // bent and turned, and then some that favour nothing.
-func (f *Frame) start(x []panel, width int) {
+func (f *Frame) start(g *group, x []panel, width int) {
 	var middle r3.Vec
-	for _, body := range f.Bodies {
-		middle = r3.Add(middle, r3.Scale(1/float64(len(f.Bodies)), body.At))
+	for _, i := range g.bodies {
+		middle = r3.Add(middle, r3.Scale(1/float64(len(g.bodies)), f.Bodies[i].At))
 	}
 	seed := uint64(1)
-	for _, body := range f.Bodies {
-		if body.First < 0 {
-			continue
-		}
+	for k, i := range g.bodies {
+		body := &f.Bodies[i]
 		rel := r3.Sub(body.At, middle)
 		turned := r3.Cross(r3.Vec{Z: 1}, rel)
 		pulls := [...]r3.Vec{{X: 1}, {Y: 1}, turned, {X: rel.Z}, {Y: rel.Z}}
@@ -179,9 +308,9 @@ func (f *Frame) start(x []panel, width int) {
 			if c < len(pulls) {
 				u = pulls[c]
 			}
-			p, c := x[c/lane][body.First:], c%lane
+			p, c := x[c/lane][six*k:], c%lane
 			p[0][c], p[1][c], p[2][c] = u.X, u.Y, u.Z
-			for k := 3; k < 6; k++ {
+			for k := 3; k < six; k++ {
 				p[k][c] = 1e-4 * noise(&seed)
 			}
 		}
