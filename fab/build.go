@@ -59,7 +59,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	}
 	tipping := stand.TipInWind(j.footprint(), j.weight(), d.Site, j.Wind, d.TippingTarget)
 	j.Tipping = &tipping
-	if want&(WithModes|WithMarks) != 0 {
+	if want&WithGale != 0 {
 		if tipping.WindToTip, tipping.WindBy, err = stand.WindToTip(d, b.bodies, j.footprint(), j.weight()); err != nil {
 			wrong.Add(source.Span{File: d.Source}, "give the site a method with its exposure or terrain", "%v", err)
 			return nil, wrong

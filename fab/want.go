@@ -12,11 +12,12 @@ const (
 	WithCures                     // what would help a post that is over its limit; with it, strength
 	WithPlan                      // how the shop makes it: layouts on sheets, hours, money
 	WithMarks                     // the blanks with the marks that only drawings need, and which of them are alike
+	WithGale                      // the wind in which the whole would tip over, whatever wind its site has
 
 	// AllowClashes lets parts run into each other, as in a sketch that is not
 	// finished.
 	AllowClashes
 
 	// Everything is what a report or a drawing of one design is made from.
-	Everything = WithStrength | WithModes | WithCures | WithPlan | WithMarks
+	Everything = WithStrength | WithModes | WithCures | WithPlan | WithMarks | WithGale
 )

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"sync"
 
 	"stabile/param/design"
 	"stabile/param/source"
@@ -15,6 +16,9 @@ import (
 type Text struct {
 	files []*syntax.File // used ones before those that use them; the design's own is the last
 	wrong source.List    // with their wording
+
+	once sync.Once
+	said []byte // what the statements say, once it is needed
 }
 
 // Read reads and parses a design's text with those that it uses. Of the options
@@ -52,7 +56,7 @@ func parse(f *source.File, o Options) *Text {
 	}
 	l := &library{Options: o, home: path.Dir(f.Name), read: map[string]bool{}}
 	l.add(f)
-	return &Text{l.files, l.list}
+	return &Text{files: l.files, wrong: l.list}
 }
 
 // Locate tells by what path diagnostics are to speak of each file, from the name

@@ -110,7 +110,7 @@ func (k *kind) lay(turn bool) {
 	k.lie, k.w, k.h = standing(k.outline, asDrawn)
 	if k.area >= square*k.w*k.h {
 		k.sheared = true
-	} else if turn {
+	} else if turn && k.area < k.w*k.h*(1-worth) { // no rectangle is smaller than what is in it
 		if q, w, h := smallest(k.outline); w*h < k.w*k.h*(1-worth) {
 			k.lie, k.w, k.h = q, w, h
 			k.sheared = k.area >= square*k.w*k.h

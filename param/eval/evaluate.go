@@ -48,6 +48,10 @@ type Options struct {
 	// they declare is taken over, but for parts and what is said of them.
 	Used []*syntax.File
 
+	// Said is what Said returns for the file and then those that it uses, if that is
+	// known.
+	Said []byte
+
 	// Partial reports that the tree lacks what could not be read. Nothing is then
 	// said of names and properties that are not there, where they may have been
 	// lost with the rest.
@@ -70,7 +74,11 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	for _, a := range o.Set {
 		e.design.Set = append(e.design.Set, a.Name.Text+" = "+strings.TrimSpace(a.Value.Span().Text()))
 	}
-	e.design.Fingerprint = fingerprint(append([]*syntax.File{f}, o.Used...), o.Variation, e.design.Set)
+	said := o.Said
+	if said == nil {
+		said = Said(append([]*syntax.File{f}, o.Used...))
+	}
+	e.design.Fingerprint = fingerprint(said, o.Variation, e.design.Set)
 	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
 	e.findTorn()
 	e.evaluate()
