@@ -89,7 +89,6 @@ func (t *Text) evaluate(o Options) (*design.Design, source.List) {
 		return nil, t.wrong
 	}
 	list := slices.Clone(t.wrong)
-	t.once.Do(func() { t.said = eval.Said(append([]*syntax.File{t.files[last]}, t.files[:last]...)) })
 	options := eval.Options{Variation: o.Variation, Used: t.files[:last], Alloys: o.Alloys, Said: t.said, Partial: len(list) > 0}
 	for _, d := range list {
 		options.Unread = append(options.Unread, d.Span)

@@ -2,11 +2,13 @@ package param
 
 import (
 	"fmt"
+	"hash"
 	"io/fs"
 	"path"
 	"sync"
 
 	"stabile/param/design"
+	"stabile/param/eval"
 	"stabile/param/source"
 	"stabile/param/syntax"
 )
@@ -14,11 +16,9 @@ import (
 // A Text is a design as it is written: its file and those that it uses, read and
 // parsed. Several goroutines may work designs out of it at a time.
 type Text struct {
-	files []*syntax.File // used ones before those that use them; the design's own is the last
-	wrong source.List    // with their wording
-
-	once sync.Once
-	said []byte // what the statements say, once it is needed
+	files []*syntax.File     // used ones before those that use them; the design's own is the last
+	wrong source.List        // with their wording
+	said  func() hash.Cloner // what the statements say, worked out once it is needed
 }
 
 // Read reads and parses a design's text with those that it uses. Of the options
@@ -56,7 +56,10 @@ func parse(f *source.File, o Options) *Text {
 	}
 	l := &library{Options: o, home: path.Dir(f.Name), read: map[string]bool{}}
 	l.add(f)
-	return &Text{files: l.files, wrong: l.list}
+	return &Text{l.files, l.list, sync.OnceValue(func() hash.Cloner {
+		last := len(l.files) - 1
+		return eval.Said(append([]*syntax.File{l.files[last]}, l.files[:last]...))
+	})}
 }
 
 // Locate tells by what path diagnostics are to speak of each file, from the name

@@ -1,6 +1,7 @@
 package eval
 
 import (
+	"hash"
 	"slices"
 	"strings"
 
@@ -48,9 +49,9 @@ type Options struct {
 	// they declare is taken over, but for parts and what is said of them.
 	Used []*syntax.File
 
-	// Said is what Said returns for the file and then those that it uses, if that is
-	// known.
-	Said []byte
+	// Said returns what the function Said does of the file and then those that it uses;
+	// nil for that to be called.
+	Said func() hash.Cloner
 
 	// Partial reports that the tree lacks what could not be read. Nothing is then
 	// said of names and properties that are not there, where they may have been
@@ -74,11 +75,6 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 	for _, a := range o.Set {
 		e.design.Set = append(e.design.Set, a.Name.Text+" = "+strings.TrimSpace(a.Value.Span().Text()))
 	}
-	said := o.Said
-	if said == nil {
-		said = Said(append([]*syntax.File{f}, o.Used...))
-	}
-	e.design.Fingerprint = fingerprint(said, o.Variation, e.design.Set)
 	e.namesLost = o.Partial && (len(o.Unread) == 0 || slices.ContainsFunc(o.Unread, e.losesNames))
 	e.findTorn()
 	e.evaluate()
@@ -86,6 +82,11 @@ func Evaluate(f *syntax.File, o Options) (*design.Design, source.List) {
 		e.list.Sort()
 		return nil, e.list
 	}
+	said := o.Said
+	if said == nil {
+		said = func() hash.Cloner { return Said(append([]*syntax.File{f}, o.Used...)) }
+	}
+	e.design.Fingerprint = fingerprint(said(), o.Variation, e.design.Set)
 	return e.design, nil
 }
 
