@@ -7,14 +7,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/solid"
-	"stabile/param/design"
 )
 
 // TestCapEdge draws the edge of a cap where trimming has it: at the middle of the
 // sheet it is as far across as the cap.
 func TestCapEdge(t *testing.T) {
-	p := upright(100, 0, design.RolledGores)
-	p.Ball.Gores, p.Ball.Caps, p.Metal.Thickness = 12, 120, 8
+	p := stood(t, `metal thick { alloy low-carbon-steel, thickness 8 }
+ball moon on pad { diameter 200, gores 12, caps 120 mm round, metal thick }`).Part("moon")
 	_, dome := solid.Outside(p).(*solid.Lobed).Ends()
 	for _, e := range capEdges(p) {
 		if math.Abs(e.height-dome) > 1e-9 {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -9,28 +10,29 @@ import (
 	"stabile/fab"
 	"stabile/fab/solid"
 	"stabile/param/design"
+	"stabile/param/written"
 	"stabile/render/ink"
 )
 
-func upright(radius, z float64, build design.Construction) *design.Part {
-	return &design.Part{
-		Name: "ball", Metal: &design.Metal{Thickness: 1.5},
-		Ball: &design.Ball{Center: r3.Vec{Z: z}, Radius: radius, Build: build, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1}},
-	}
+// stood returns the design of a text whose parts stand on a plate 10 mm thick.
+func stood(t *testing.T, text string) *design.Design {
+	t.Helper()
+	return written.Design(t, written.Metric+"base pad { plate 900 by 900, metal slab }\n"+text)
 }
 
 // TestMeetingOfSpheres checks the circle of two balls against its closed form:
 // radii 5 and 4 with centres 6 apart meet on a circle of radius sqrt(25 -
 // (45/12)^2) at 45/12 from the larger one's centre.
 func TestMeetingOfSpheres(t *testing.T) {
-	low, high := upright(50, 100, design.Halves), upright(40, 160, design.Halves)
-	high.Ball.On = low
+	d := stood(t, fmt.Sprintf(`ball low on pad { diameter 100, halves, metal skin }
+ball high on low { diameter 80, seat %.9f, halves, metal skin }`, 2*math.Sqrt(2500-37.5*37.5)))
+	low, high := d.Part("low"), d.Part("high")
 	cs := meetings(high)
 	if len(cs) != 1 {
 		t.Fatalf("%d lines, want 1", len(cs))
 	}
 	for _, q := range cs[0].path {
-		if r, z := math.Hypot(q.X, q.Y), q.Z; math.Abs(r-math.Sqrt(2500-37.5*37.5)) > 1e-6 || math.Abs(z-137.5) > 1e-6 {
+		if r, z := math.Hypot(q.X, q.Y), q.Z; math.Abs(r-math.Sqrt(2500-37.5*37.5)) > 1e-6 || math.Abs(z-60-37.5) > 1e-6 {
 			t.Fatalf("the circle passes %v", q)
 		}
 	}
@@ -38,7 +40,7 @@ func TestMeetingOfSpheres(t *testing.T) {
 	s := NewScene([]fab.Part{{Part: low, Body: solid.New(low, [2][]r3.Vec{})}, {Part: high, Body: solid.New(high, [2][]r3.Vec{})}})
 	shown := 0.0
 	for _, l := range s.Lines(View{Projection: Front, Scale: 0.5}) {
-		if l.Part == 1 && l.Kind == ink.Outline && !l.Hidden && math.Abs(l.Path[0].Y-68.75) < 1e-3 && math.Abs(l.Path[len(l.Path)-1].Y-68.75) < 1e-3 {
+		if l.Part == 1 && l.Kind == ink.Outline && !l.Hidden && math.Abs(l.Path[0].Y-48.75) < 1e-3 && math.Abs(l.Path[len(l.Path)-1].Y-48.75) < 1e-3 {
 			shown = max(shown, math.Abs(l.Path[0].X-l.Path[len(l.Path)-1].X))
 		}
 	}
@@ -49,20 +51,19 @@ func TestMeetingOfSpheres(t *testing.T) {
 
 // TestThreaded looks for both mouths of a ball on a post.
 func TestThreaded(t *testing.T) {
-	post := &design.Part{Name: "mast", Post: &design.Post{Ends: [2]design.End{{Diameter: 60}, {At: r3.Vec{Z: 500}, Diameter: 60}}, Direction: r3.Vec{Z: 1}, Length: 500}}
-	for _, build := range []design.Construction{design.Halves, design.RolledGores, design.Zones} {
-		p := upright(85, 200, build)
-		b := p.Ball
-		b.Gores, b.Zones, b.Around = 8, 7, post
+	// The ball of gores lies across the post: at its poles discs cut it off.
+	for _, build := range []string{"halves", "gores 8, pole 90 deg toward left", "zones 7"} {
+		p := stood(t, `post mast on pad { diameter 60, length 500, metal skin }
+ball moon around mast { height 200, diameter 170, `+build+`, metal skin }`).Part("moon")
 		cs := meetings(p)
 		if len(cs) != 2 {
-			t.Fatalf("build %v: %d mouths, want 2", build, len(cs))
+			t.Fatalf("%s: %d mouths, want 2", build, len(cs))
 		}
 		for _, c := range cs {
 			for _, q := range c.path {
 				// On the tube, and on a shell that is nowhere within the sphere.
-				if math.Abs(math.Hypot(q.X, q.Y)-30) > 1e-6 || r3.Norm(r3.Sub(q, b.Center)) < 85-1e-6 {
-					t.Fatalf("build %v: the mouth passes %v", build, q)
+				if math.Abs(math.Hypot(q.X, q.Y)-30) > 1e-6 || r3.Norm(r3.Sub(q, p.Ball.Center)) < 85-1e-6 {
+					t.Fatalf("%s: the mouth passes %v", build, q)
 				}
 			}
 		}
@@ -72,12 +73,11 @@ func TestThreaded(t *testing.T) {
 // TestZones checks that rings touch the sphere and that its body is convex
 // about it.
 func TestZones(t *testing.T) {
-	b := upright(100, 0, design.Zones)
-	b.Ball.Zones = 7
+	b := stood(t, "ball moon on pad { diameter 200, zones 7, metal skin }").Part("moon")
 	body := solid.New(b, [2][]r3.Vec{})
 	for i := range 181 {
 		sin, cos := math.Sincos(float64(i)*math.Pi/180 - math.Pi/2)
-		_, leave, ok := body.Span(r3.Vec{}, r3.Vec{X: cos, Z: sin})
+		_, leave, ok := body.Span(b.Ball.Center, r3.Vec{X: cos, Z: sin})
 		if !ok || leave < 100-1e-9 || leave > 100/math.Cos(math.Pi/16)+1e-9 {
 			t.Errorf("at latitude %d the shell is %v from the centre", i-90, leave)
 		}

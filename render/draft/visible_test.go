@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
+	"stabile/param/written"
 	"stabile/render/draft"
 	"stabile/render/ink"
 	"stabile/render/internal/sample"
@@ -43,7 +45,7 @@ func TestViewAt(t *testing.T) {
 	}
 }
 
-// bodied returns a part of a job that was made by hand.
+// bodied returns a part of a design as a job has it.
 func bodied(p *design.Part) fab.Part {
 	return fab.Part{Part: p, Body: solid.New(p, [2][]r3.Vec{})}
 }
@@ -54,12 +56,11 @@ func bodied(p *design.Part) fab.Part {
 // 75.52 deg (the half angle whose cosine is a quarter) from the line of the
 // centres, so that 151.04 of 360 deg are hidden.
 func TestPairOfBalls(t *testing.T) {
-	ball := func(name string, x, y float64) fab.Part {
-		return bodied(&design.Part{Name: name, Ball: &design.Ball{
-			Center: r3.Vec{X: x, Y: y, Z: 200}, Radius: 100, Build: design.Bought, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
-		}})
-	}
-	s := draft.NewScene([]fab.Part{ball("near", 0, 0), ball("far", 50, 400)})
+	d := written.Design(t, written.Metric+`base yard { feet }
+ball near on yard { diameter 200, bought 1 kg }
+ball far on yard { at (50, 400), diameter 200, bought 1 kg }
+`)
+	s := draft.NewScene([]fab.Part{bodied(d.Part("near")), bodied(d.Part("far"))})
 	seen := make([]float64, 2)
 	for _, l := range s.Lines(draft.View{Projection: draft.Front, Scale: 0.2}) {
 		if l.Hidden {
@@ -88,9 +89,10 @@ func TestPairOfBalls(t *testing.T) {
 // circle; seen from the side its height is the sphere's.
 func TestOutlineOfGores(t *testing.T) {
 	const n, radius = 8, 100.0
-	p := bodied(&design.Part{Name: "moon", Ball: &design.Ball{
-		Center: r3.Vec{Z: 300}, Radius: radius, Build: design.RolledGores, Gores: n, Pole: r3.Vec{Z: 1}, Prime: r3.Vec{X: 1},
-	}})
+	p := bodied(written.Design(t, written.Metric+fmt.Sprintf(`base yard { feet }
+ball moon at (0, 0, 300) { diameter %v, gores %d, metal skin }
+post stem from yard to moon { diameter 20, metal skin }
+`, 2*radius, n)).Part("moon"))
 	s := draft.NewScene([]fab.Part{p})
 	for _, v := range views(1) {
 		for _, l := range s.Lines(v) {
