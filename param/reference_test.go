@@ -1,7 +1,6 @@
 package param
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"regexp"
@@ -10,12 +9,11 @@ import (
 	"testing"
 
 	"stabile/param/eval"
+	"stabile/param/golden"
 	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/param/stock"
 )
-
-var update = flag.Bool("update", false, "write the tables and answers of the language page anew")
 
 const (
 	page     = "../examples/LANGUAGE.md"
@@ -96,7 +94,7 @@ func readPage(t *testing.T) string {
 // rewrite compares the page with what it is to be, or writes it again.
 func rewrite(t *testing.T, text, want, wrong string) {
 	t.Helper()
-	if *update {
+	if golden.Updating() {
 		if err := os.WriteFile(page, []byte(want), 0o644); err != nil {
 			t.Fatal(err)
 		}

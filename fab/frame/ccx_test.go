@@ -16,6 +16,7 @@ import (
 
 	"stabile/fab/frame"
 	"stabile/param/design"
+	"stabile/param/external"
 )
 
 // TestCalculix holds the frame against CalculiX (ccx), a general
@@ -100,13 +101,7 @@ type reference struct {
 // runs the solver twice, and reads its answers.
 func calculix(t testing.TB, f *frame.Frame, force map[*design.Part]r3.Vec) reference {
 	t.Helper()
-	program, err := exec.LookPath("ccx")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal("ccx (calculix-ccx) is missing")
-		}
-		t.Skip("ccx (calculix-ccx) is missing")
-	}
+	program := external.Tool(t, "ccx")
 	d := &deck{loads: map[int]r3.Vec{}}
 	bodies := make([]int, len(f.Bodies))
 	for i, b := range f.Bodies {

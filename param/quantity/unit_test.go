@@ -3,23 +3,18 @@ package quantity
 import (
 	"fmt"
 	"math"
-	"os"
 	"os/exec"
 	"strconv"
 	"strings"
 	"testing"
+
+	"stabile/param/external"
 )
 
 // TestUnitsOutside compares every unit with GNU units, which keeps its own
 // tables. The names differ where that program means something else by ours.
 func TestUnitsOutside(t *testing.T) {
-	program, err := exec.LookPath("units")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal("GNU units is not installed")
-		}
-		t.Skip("GNU units is not installed")
-	}
+	program := external.Tool(t, "units")
 	other := map[string]string{
 		"deg": "degree", "rad": "radian", "psf": "lbf/ft^2", "km/h": "km/hour",
 		"lb/ft3": "lb/ft^3", "kg/m3": "kg/m^3",

@@ -4,24 +4,19 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"os/exec"
 	"strconv"
 	"strings"
 	"testing"
+
+	"stabile/param/external"
 )
 
 // unitsTable returns what GNU units says of gauges first to last of one of its
 // sheet gauge tables, in inches.
 func unitsTable(t *testing.T, table string, first, last int) map[int]float64 {
 	t.Helper()
-	units, err := exec.LookPath("units")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal("GNU units is required but not installed")
-		}
-		t.Skip("GNU units is not installed")
-	}
+	units := external.Tool(t, "units")
 	var in strings.Builder
 	for n := first; n <= last; n++ {
 		fmt.Fprintf(&in, "%s(%d)\nin\n", table, n)

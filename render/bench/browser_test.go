@@ -4,7 +4,6 @@ import (
 	"context"
 	"flag"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -13,23 +12,16 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
+
+	"stabile/param/external"
 )
 
 var shots = flag.String("shots", "", "a folder for pictures of the page, to be looked at")
 
-// chromium returns the browser that tests drive; the test skips without one.
+// chromium returns the browser that tests drive.
 func chromium(t testing.TB) string {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	if os.Getenv("STABILE_REFERENCE") == "required" {
-		t.Fatal("there is no Chromium")
-	}
-	t.Skip("there is no Chromium")
-	return ""
+	return external.Tool(t, "chromium", "chromium-browser", "google-chrome")
 }
 
 // browser is one Chromium for all tests of the package; each has its own page, as

@@ -1,11 +1,10 @@
 package pack_test
 
 import (
-	"bytes"
-	"os"
 	"path/filepath"
 	"testing"
 
+	"stabile/param/golden"
 	"stabile/render/internal/inspect"
 	"stabile/render/pack"
 	"stabile/render/vector"
@@ -33,22 +32,6 @@ func TestGallery(t *testing.T) {
 			t.Errorf("%s: %d bytes, want at most %d", e.name, len(got), galleryBytes)
 		}
 		inspect.Check(t, e.name, s)
-		path := filepath.Join(gallery, e.name+".svg")
-		if *update {
-			if err := os.MkdirAll(gallery, 0o755); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(path, got, 0o644); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !bytes.Equal(got, want) {
-			t.Errorf("%s differs; look at both and run with -update", path)
-		}
+		golden.Text(t, filepath.Join(gallery, e.name+".svg"), string(got))
 	}
 }

@@ -14,6 +14,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/flat"
+	"stabile/param/external"
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/internal/inspect"
@@ -261,13 +262,7 @@ func TestPatternsOfNothing(t *testing.T) {
 
 // poppler finds on every sheet of a written PDF what must stand there.
 func TestPatternsSay(t *testing.T) {
-	tool, err := exec.LookPath("pdftotext")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal("pdftotext is not installed")
-		}
-		t.Skip("pdftotext is not installed")
-	}
+	tool := external.Tool(t, "pdftotext")
 	drawing := patterns(t, sample.Job(sample.Stack(quantity.Inch)), pack.PatternOptions{})
 	pdf, err := vector.PDF(drawing, vector.Info{})
 	if err != nil {

@@ -16,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	"stabile/param/external"
 	"stabile/render/ink"
 	"stabile/render/vector"
 )
@@ -31,27 +32,13 @@ const (
 
 var everySheet = flag.Bool("every-sheet", false, "compare every sheet of the examples in both formats, not each fifth")
 
-// tool returns the path of an outside program. Where it is missing the test is
-// skipped, unless reference tools are required.
-func tool(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatalf("%s is not installed", name)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	return path
-}
-
 // TestSameInBothFormats has a browser print the SVGs of the examples' sheets, one
 // program draw that and our PDF as dots, and compares them dot by dot. With
 // -every-sheet, or where reference tools are required, it takes every sheet.
 func TestSameInBothFormats(t *testing.T) {
-	browser, reader := tool(t, "chromium"), tool(t, "pdftoppm")
+	browser, reader := external.Tool(t, "chromium"), external.Tool(t, "pdftoppm")
 	every := 5
-	if *everySheet || os.Getenv("STABILE_REFERENCE") == "required" {
+	if *everySheet || external.Required() {
 		every = 1
 	}
 	var (

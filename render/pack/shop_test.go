@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"flag"
 	"maps"
 	"os"
 	"path/filepath"
@@ -12,6 +11,7 @@ import (
 
 	"stabile/fab"
 	"stabile/param"
+	"stabile/param/golden"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 	"stabile/render/words"
@@ -29,13 +29,6 @@ func example(t *testing.T, name string) *fab.Job {
 		t.Fatal(wrong)
 	}
 	return j
-}
-
-// updating reports whether goldens are to be written again: the flag is that of
-// the other tests of this folder.
-func updating() bool {
-	f := flag.Lookup("update")
-	return f != nil && f.Value.String() == "true"
 }
 
 // shopSheets returns the sheets of the shop's plan alone.
@@ -72,32 +65,7 @@ func TestShopGolden(t *testing.T) {
 	for _, s := range shopSheets(example(t, "slow-tide")) {
 		all.WriteString(s.String())
 	}
-	path := filepath.Join("testdata", "slow-tide-shop.txt")
-	if updating() {
-		if err := os.WriteFile(path, []byte(all.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	wants, gots := strings.Split(string(want), "\n"), strings.Split(all.String(), "\n")
-	shown := 0
-	for i := range max(len(wants), len(gots)) {
-		a, b := "", ""
-		if i < len(wants) {
-			a = wants[i]
-		}
-		if i < len(gots) {
-			b = gots[i]
-		}
-		if a != b && shown < 6 {
-			shown++
-			t.Errorf("%s: line %d\n got %.200s\nwant %.200s", path, i+1, b, a)
-		}
-	}
+	golden.Text(t, filepath.Join("testdata", "slow-tide-shop.txt"), all.String())
 }
 
 // TestCardsSayThePlan: every pass of every batch stands on a card with the plan's

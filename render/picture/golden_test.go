@@ -2,7 +2,6 @@ package picture
 
 import (
 	"bytes"
-	"flag"
 	"image"
 	"image/color"
 	"image/png"
@@ -17,9 +16,8 @@ import (
 
 	"stabile/fab"
 	"stabile/param/design"
+	"stabile/param/golden"
 )
-
-var update = flag.Bool("update", false, "write the golden pictures anew")
 
 // How far a picture may be from its golden one, in CIELAB units (Delta E of
 // 1976): about 2.3 can just be distinguished by eye (Mahy and others, 1994, from memory).
@@ -54,7 +52,7 @@ func TestGolden(t *testing.T) {
 		s := shots[name]
 		img := scene(t, s.j, s.o).Render(240, 180)
 		path := filepath.Join("testdata", name+".png")
-		if *update {
+		if golden.Updating() {
 			data, err := PNG(img)
 			require.NoError(t, err)
 			require.NoError(t, os.MkdirAll("testdata", 0o777))

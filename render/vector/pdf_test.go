@@ -19,6 +19,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/external"
 	"stabile/render/ink"
 )
 
@@ -166,7 +167,7 @@ func content(t *testing.T, data []byte) string {
 	if err := os.WriteFile(in, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if msg, err := exec.Command(tool(t, "qpdf"), "--qdf", "--object-streams=disable", in, out).CombinedOutput(); err != nil {
+	if msg, err := exec.Command(external.Tool(t, "qpdf"), "--qdf", "--object-streams=disable", in, out).CombinedOutput(); err != nil {
 		t.Fatalf("qpdf: %v\n%s", err, msg)
 	}
 	plain, err := os.ReadFile(out)

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,6 +14,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/golden"
 	"stabile/render/ink"
 )
 
@@ -29,19 +29,7 @@ func trialSVG(t *testing.T) []byte {
 
 func TestSVGGolden(t *testing.T) {
 	got := trialSVG(t)
-	const name = "testdata/trial.svg"
-	if *update {
-		if err := os.WriteFile(name, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs; look at both and run with -update", name)
-	}
+	golden.Text(t, "testdata/trial.svg", string(got))
 }
 
 func TestSVGWellFormed(t *testing.T) {

@@ -2,7 +2,6 @@ package vector
 
 import (
 	"bytes"
-	"flag"
 	"math"
 	"os"
 	"os/exec"
@@ -13,10 +12,9 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/param/external"
 	"stabile/render/ink"
 )
-
-var update = flag.Bool("update", false, "write the goldens anew")
 
 // trial is a sheet with everything on it: a rectangle of known size, arcs, the
 // kinds of line, fills and texts.
@@ -63,20 +61,6 @@ func page() *ink.Sheet {
 	return s
 }
 
-// tool returns the path of an outside program. Where it is missing the test is
-// skipped, unless reference tools are required.
-func tool(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatalf("%s is not installed", name)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	return path
-}
-
 // run runs an outside program on a file with the given contents, named last,
 // and returns what it says.
 func run(t *testing.T, data []byte, ending, program string, flags ...string) string {
@@ -89,7 +73,7 @@ func run(t *testing.T, data []byte, ending, program string, flags ...string) str
 	if strings.HasPrefix(program, "pdftotext") {
 		args = append(args, "-")
 	}
-	out, err := exec.Command(tool(t, program), args...).CombinedOutput()
+	out, err := exec.Command(external.Tool(t, program), args...).CombinedOutput()
 	if err != nil {
 		t.Fatalf("%s: %v\n%s", program, err, out)
 	}

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
 	"io"
 	"io/fs"
@@ -15,9 +14,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-)
 
-var update = flag.Bool("update", false, "write the wanted results in testdata anew")
+	"stabile/param/golden"
+)
 
 // The wanted results are files of the archive with these names; what the
 // program is given are all others.
@@ -65,7 +64,7 @@ func TestCalls(t *testing.T) {
 			status := Run(c.args, &stdin, &stdout, &stderr, func(string) string { return "" })
 			files := changed(t, before, contents(t, dir))
 
-			if *update {
+			if golden.Updating() {
 				a.comment = regexp.MustCompile(`(?m)^exit .*$`).ReplaceAllString(a.comment, fmt.Sprint("exit ", status))
 				a.set(wantStdout, stdout.String())
 				a.set(wantStderr, stderr.String())

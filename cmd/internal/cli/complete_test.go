@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"stabile/cmd/internal/complete"
+	"stabile/param/external"
 )
 
 func script(t *testing.T, shell string) string {
@@ -23,7 +24,7 @@ func script(t *testing.T, shell string) string {
 
 // TestCompleteBash asks bash what it offers for words that are begun.
 func TestCompleteBash(t *testing.T) {
-	bash := tool(t, "bash")
+	bash := external.Tool(t, "bash")
 	dir := t.TempDir()
 	for _, name := range []string{"harbour.stabile", "harbour two.stabile", "notes.txt"} {
 		if err := os.WriteFile(filepath.Join(dir, name), nil, 0o666); err != nil {
@@ -66,27 +67,12 @@ func TestCompleteBash(t *testing.T) {
 	}
 }
 
-// tool returns the path of a program that a test measures against, and skips the test
-// where there is none.
-func tool(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	switch {
-	case err == nil:
-	case os.Getenv("STABILE_REFERENCE") == "required":
-		t.Fatal(err)
-	default:
-		t.Skip(err)
-	}
-	return path
-}
-
 // TestCompleteRead has shells read their scripts. PowerShell's is held to the others by its
 // words alone.
 func TestCompleteRead(t *testing.T) {
 	for _, shell := range []string{"bash", "zsh", "fish"} {
 		t.Run(shell, func(t *testing.T) {
-			path, file := tool(t, shell), filepath.Join(t.TempDir(), "script")
+			path, file := external.Tool(t, shell), filepath.Join(t.TempDir(), "script")
 			if err := os.WriteFile(file, []byte(script(t, shell)), 0o666); err != nil {
 				t.Fatal(err)
 			}
@@ -99,7 +85,7 @@ func TestCompleteRead(t *testing.T) {
 
 // TestCompleteFish asks fish what it offers for lines that are begun.
 func TestCompleteFish(t *testing.T) {
-	fish, dir := tool(t, "fish"), t.TempDir()
+	fish, dir := external.Tool(t, "fish"), t.TempDir()
 	for name, text := range map[string]string{"complete.fish": script(t, "fish"), "harbour.stabile": "", "notes.txt": ""} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
 			t.Fatal(err)

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"stabile/param/external"
 )
 
 func TestUnified(t *testing.T) {
@@ -129,13 +131,7 @@ func apply(t *testing.T, text, diff string, takes, puts byte) string {
 
 // The same is so where another program applies it.
 func TestUnifiedPatch(t *testing.T) {
-	patch, err := exec.LookPath("patch")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	patch := external.Tool(t, "patch")
 	r := rand.New(rand.NewPCG(2, 1))
 	dir := t.TempDir()
 	file := filepath.Join(dir, "f")

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"stabile/param/external"
 )
 
 // harbour is the design that the examples of the help speak of.
@@ -38,7 +40,7 @@ func TestMain(m *testing.M) {
 // TestHelpExamples has a shell run every example of the help in a folder with a design.
 // Each ends well, or with status 1 where the design fails.
 func TestHelpExamples(t *testing.T) {
-	bash := tool(t, "bash")
+	bash := external.Tool(t, "bash")
 	help, err := helpTexts.ReadFile("help/help.txt")
 	if err != nil {
 		t.Fatal(err)
@@ -106,7 +108,7 @@ func try(t *testing.T, bash, text, lead string, fill func(dir string) error) (fo
 // TestReadmeExamples: the commands of the README run, and what it says may be adjusted is
 // what the example says.
 func TestReadmeExamples(t *testing.T) {
-	bash := tool(t, "bash")
+	bash := external.Tool(t, "bash")
 	const root = "../../.."
 	text, err := os.ReadFile(filepath.Join(root, "README.md"))
 	if err != nil {
@@ -145,7 +147,7 @@ func TestManualPage(t *testing.T) {
 			t.Errorf("nothing of %s", cmd.name)
 		}
 	}
-	cmd := exec.Command(tool(t, "groff"), "-man", "-Tutf8", "-ww", "-P-cbou")
+	cmd := exec.Command(external.Tool(t, "groff"), "-man", "-Tutf8", "-ww", "-P-cbou")
 	cmd.Stdin, cmd.Stderr = &page, &errs
 	shown, err := cmd.Output()
 	if err != nil || errs.Len() > 0 {

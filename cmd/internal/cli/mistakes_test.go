@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 	"github.com/stretchr/testify/require"
 
+	"stabile/param/golden"
 	"stabile/param/source"
 )
 
@@ -41,14 +42,7 @@ func TestCatalogue(t *testing.T) {
 			}
 			said[got] = name
 
-			golden := strings.TrimSuffix(name, extension) + ".txt"
-			if *update {
-				require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
-				return
-			}
-			want, err := os.ReadFile(golden)
-			require.NoError(t, err)
-			require.Equal(t, string(want), got)
+			golden.Text(t, strings.TrimSuffix(name, extension)+".txt", got)
 		})
 	}
 }

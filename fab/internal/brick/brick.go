@@ -14,6 +14,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/external"
 )
 
 // A Mesh is bricks of 20 nodes (C3D20R). Nodes are numbered from 1; blocks that meet share
@@ -127,13 +129,7 @@ type Answer struct {
 // skips, or fails with STABILE_REFERENCE=required.
 func (m *Mesh) Solve(t testing.TB, metal Steel, held []Hold, watch []int) []Answer {
 	t.Helper()
-	program, err := exec.LookPath("ccx")
-	if err != nil {
-		if os.Getenv("STABILE_REFERENCE") == "required" {
-			t.Fatal("ccx (calculix-ccx) is missing")
-		}
-		t.Skip("ccx (calculix-ccx) is missing")
-	}
+	program := external.Tool(t, "ccx")
 	dir := t.TempDir()
 	path := filepath.Join(dir, "brick")
 	if err := os.WriteFile(path+".inp", []byte(m.deck(metal, held, watch)), 0o600); err != nil {
