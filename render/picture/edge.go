@@ -234,14 +234,15 @@ func (w *worker) again(x, y float64, times int, a *around, cache *sky) rgb {
 // as well, so that an edge which is nearly upright or level crosses as many
 // samples as one on a slant (multi-jittered sampling, Chiu, Shirley and Wang,
 // 1994). The first n of them lie in a row and a column each, and are all that is
-// asked where one thing is seen and they hardly differ.
+// asked where one thing is seen and they hardly differ. Where one thing is seen that
+// changes its tone, twice as many are enough: there is no edge to be smooth.
 func (w *worker) many(x, y, n int) rgb {
 	var all several
 	var cache sky
 	var about around
 	w.lookAbout(x, y, &about)
 	for k := range n * n {
-		if k == n && about.n == 1 && !w.slight && all.alike() {
+		if about.n == 1 && !w.slight && (k == n && all.alike() || k == 2*n) {
 			break
 		}
 		u, v := w.jitter(x, y, k, n)
