@@ -124,7 +124,7 @@ func Plot(d *design.Design, results []study.Result, x, y Axis, o Options) (*ink.
 		paper = p.Landscape()
 	}
 	page := sheet.NewPage(paper, "trade-off", sheet.Block{
-		Title: d.Title, Subtitle: sheet.Capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
+		Title: d.Title, Subtitle: words.Capital(fmt.Sprintf("%s against %s", y.Name, x.Name)), Document: "Plot", Material: "See the drawings",
 		Owner: d.Owner(), Revision: d.Revision(), Date: o.Date, Caution: caution, Strip: true,
 	})
 	left := leftOut(d, results, &x, &y, page.Free.Max.X-page.Free.Min.X)

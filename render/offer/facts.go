@@ -45,8 +45,8 @@ func (w *offer) facts(columns ...r2.Box) error {
 	}
 	say("Price", w.price()...)
 	say("The piece", w.madeOf(), w.weighs())
-	say("Included", sheet.Capital(strings.Join(in.Included(w.Job), ", "))+".")
-	say("Not included", sheet.Capital(strings.Join(in.Excluded(w.Job), ", "))+".")
+	say("Included", words.Capital(strings.Join(in.Included(w.Job), ", "))+".")
+	say("Not included", words.Capital(strings.Join(in.Excluded(w.Job), ", "))+".")
 	say("To stand it needs", w.needs())
 	say("Revisions", w.revisions())
 	say("Looking after it", in.Care(w.Job)...)
@@ -86,7 +86,7 @@ func (w *offer) madeOf() string {
 			metals = append(metals, text)
 		}
 	}
-	text := sheet.Capital(strings.Join(metals, ", "))
+	text := words.Capital(strings.Join(metals, ", "))
 	if text == "" {
 		return ""
 	}

@@ -127,7 +127,7 @@ func (b *blankPanel) ends() string {
 	if len(says) == 0 {
 		return ""
 	}
-	return sheet.Capital(strings.Join(says, "; ")) + "."
+	return words.Capital(strings.Join(says, "; ")) + "."
 }
 
 // inLegend reports whether a note says what the legend, the ends or the forming say.

@@ -160,7 +160,7 @@ func (c *workings) lines(title string, list []calculation.Line) {
 		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
 	}}
 	for _, l := range list {
-		t.Rows = append(t.Rows, []string{words.Formula(l.Symbol), sheet.Capital(words.Formula(c.say().Fact(l.Name))), words.Formula(l.Formula), c.value(l), words.Formula(l.Source)})
+		t.Rows = append(t.Rows, []string{words.Formula(l.Symbol), words.Capital(words.Formula(c.say().Fact(l.Name))), words.Formula(l.Formula), c.value(l), words.Formula(l.Source)})
 	}
 	c.table(t)
 }
@@ -172,7 +172,7 @@ func (c *workings) limits() {
 	n := 0
 	item := func(text string) {
 		n++
-		c.item(fmt.Sprintf("%d.", n), sheet.Capital(words.Formula(text))+".")
+		c.item(fmt.Sprintf("%d.", n), words.Capital(words.Formula(text))+".")
 	}
 	if j.Wind != nil {
 		for _, a := range j.Wind.Assumptions() {
@@ -196,7 +196,7 @@ func (c *workings) limits() {
 	c.section("Not checked")
 	if s := j.Strength; s != nil {
 		for _, g := range s.Unchecked {
-			c.item("–", sheet.Capital(c.say().Unchecked(g))+".")
+			c.item("–", words.Capital(c.say().Unchecked(g))+".")
 		}
 	} else {
 		c.item("–", "Strength, sway, welds, plate and anchors.")

@@ -11,6 +11,7 @@ import (
 	"stabile/param/stock"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // findingsTable returns a table of findings under a title; nil for none.
@@ -20,7 +21,7 @@ func (k *pack) findingsTable(title string, list []finding.Finding) *sheet.Table 
 	}
 	t := &sheet.Table{Tight: true, Title: title, Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
 	for _, r := range k.say().Remarks(list) {
-		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
+		t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), words.Capital(r.Text) + "."})
 	}
 	return t
 }

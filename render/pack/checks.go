@@ -8,6 +8,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // checks writes what was checked: first what fails and what was not decided, with the
@@ -19,7 +20,7 @@ func (c *workings) checks() {
 		t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "What was found, and what can be done", Wrap: true}}}
 		for _, r := range rows {
 			if r.Verdict == verdict {
-				t.Rows = append(t.Rows, []string{sheet.Capital(r.What), sheet.Capital(r.Text())})
+				t.Rows = append(t.Rows, []string{words.Capital(r.What), words.Capital(r.Text())})
 			}
 		}
 		if len(t.Rows) > 0 {
@@ -33,7 +34,7 @@ func (c *workings) checks() {
 	}}
 	for _, r := range rows {
 		if r.Verdict == check.Holds {
-			t.Rows = append(t.Rows, []string{sheet.Capital(r.What), orDash(r.Found), orDash(r.Limit), orDash(r.Case)})
+			t.Rows = append(t.Rows, []string{words.Capital(r.What), orDash(r.Found), orDash(r.Limit), orDash(r.Case)})
 		}
 	}
 	if len(t.Rows) > 0 {
@@ -51,7 +52,7 @@ func (c *workings) checks() {
 	t = &sheet.Table{Title: "What else to know", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
 	for _, r := range c.say().Remarks(c.unsaid()) {
 		if !said[r.Text] {
-			t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), sheet.Capital(r.Text) + "."})
+			t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), words.Capital(r.Text) + "."})
 		}
 	}
 	if len(t.Rows) > 0 {

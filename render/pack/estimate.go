@@ -68,7 +68,7 @@ func (k *pack) workTable(e *estimate.Estimate) *sheet.Table {
 		if l.Own {
 			whose = "the shop's"
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, words.Tenths(l.Hours.Likely), words.Tenths(l.Hours.Low), words.Tenths(l.Hours.High)})
+		t.Rows = append(t.Rows, []string{words.Capital(string(l.Operation)), unitSign(w.Amount(l)), unitSign(w.Rate(l)), whose, words.Tenths(l.Hours.Likely), words.Tenths(l.Hours.Low), words.Tenths(l.Hours.High)})
 	}
 	t.Foot = [][]string{{"Total", "", "", "", words.Tenths(e.Hours.Likely), words.Tenths(e.Hours.Low), words.Tenths(e.Hours.High)}}
 	return t
@@ -97,7 +97,7 @@ func (k *pack) chargeTable(m *estimate.Money) *sheet.Table {
 		if l.Unit == ofTheSum {
 			rate = k.say().Percent(each)
 		}
-		t.Rows = append(t.Rows, []string{sheet.Capital(k.say().Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
+		t.Rows = append(t.Rows, []string{words.Capital(k.say().Fact(l.Item)), amount, rate, amounts.write(l.Money.Likely), amounts.write(l.Money.Low), amounts.write(l.Money.High)})
 	}
 	if !m.Priced() {
 		return t

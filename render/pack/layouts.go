@@ -278,7 +278,7 @@ const (
 func (l *cutSheet) block() sheet.Block {
 	return sheet.Block{
 		Subtitle: fmt.Sprintf("Layout %s: cut %s", l.Name, words.Count(l.Copies, "sheet")), Document: "Cutting plan",
-		Material: sheet.Capital(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
+		Material: words.Capital(l.metal(l.stack.Metal)), Caution: layoutCaution, DoNotScale: true,
 	}
 }
 

@@ -68,9 +68,9 @@ func (l *cutSheet) slivers() string {
 	case 0:
 		return ""
 	case 1:
-		return sheet.Capital(cutsInWords(numbers)) + " drops a sliver that no shear parts cleanly: scribe its line, and file or grind back to it."
+		return words.Capital(cutsInWords(numbers)) + " drops a sliver that no shear parts cleanly: scribe its line, and file or grind back to it."
 	}
-	return sheet.Capital(cutsInWords(numbers)) + " drop slivers that no shear parts cleanly: scribe their lines, and file or grind back to them."
+	return words.Capital(cutsInWords(numbers)) + " drop slivers that no shear parts cleanly: scribe their lines, and file or grind back to them."
 }
 
 // cutsInWords names cuts by their numbers.

@@ -6,6 +6,7 @@ import (
 
 	"stabile/param/quantity"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 func (k *pack) metalsTable() *sheet.Table {
@@ -17,7 +18,7 @@ func (k *pack) metalsTable() *sheet.Table {
 			continue
 		}
 		seen[m.Name] = true
-		t.Rows = append(t.Rows, []string{m.Name, sheet.Capital(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
+		t.Rows = append(t.Rows, []string{m.Name, words.Capital(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
 	}
 	return t
 }

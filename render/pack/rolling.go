@@ -126,7 +126,7 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []finding.Fact {
 }
 
 // sentence returns a note as a sentence of a sheet.
-func sentence(s string) string { return sheet.Capital(strings.TrimSuffix(s, ".")) + "." }
+func sentence(s string) string { return words.Capital(strings.TrimSuffix(s, ".")) + "." }
 
 // card writes the card of one batch: what to roll, the passes, and the figures
 // that the first sheet explains.
@@ -134,7 +134,7 @@ func (r *rollingSheet) card(f *sheet.Flow, i int) {
 	b := &r.plan.Batches[i]
 	cardRule(f)
 	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, words.Count(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
-	f.Paragraph(fmt.Sprintf("%s. %s. Outside face down, %s along the rolls.%s", namesOf(b.Pieces), sheet.Capital(r.metal(b.Metal)), words.AlongRolls(b.Along), r.effort(b)))
+	f.Paragraph(fmt.Sprintf("%s. %s. Outside face down, %s along the rolls.%s", namesOf(b.Pieces), words.Capital(r.metal(b.Metal)), words.AlongRolls(b.Along), r.effort(b)))
 	f.Table(r.passTable(b))
 	f.Table(r.figures(b))
 	for _, n := range b.Notes {
@@ -196,18 +196,18 @@ func (r *rollingSheet) passTable(b *rolling.Batch) *sheet.Table {
 	head := func(s string) { t.Columns = append(t.Columns, sheet.Column{Header: s, Align: ink.End}) }
 	for _, side := range sides {
 		if b.Of > 0 {
-			head(sheet.Capital(side + "turns"))
+			head(words.Capital(side + "turns"))
 			if b.Cone == nil {
 				head("More by")
 			}
 		}
 		if b.Set {
-			head(sheet.Capital(side + "lift, " + r.unit()))
+			head(words.Capital(side + "lift, " + r.unit()))
 		}
 	}
 	for _, side := range sides {
-		head(sheet.Capital(side + "chord, " + r.unit()))
-		head(sheet.Capital(side + "rise, " + r.unit()))
+		head(words.Capital(side + "chord, " + r.unit()))
+		head(words.Capital(side + "rise, " + r.unit()))
 		if b.Cone == nil {
 			head("Inside R, " + r.unit())
 		}

@@ -12,6 +12,7 @@ import (
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // inside is how far within the edge, in mm, a station's point is looked for: a
@@ -237,7 +238,7 @@ func (b *blankPanel) openings() (text string, n int) {
 	}
 	text = "Openings, right of the centre line / along from the middle."
 	for _, e := range list {
-		text += " " + sheet.Capital(e.end) + ": " + strings.Join(e.points, ", ") + "."
+		text += " " + words.Capital(e.end) + ": " + strings.Join(e.points, ", ") + "."
 	}
 	return text, len(list)
 }

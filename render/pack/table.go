@@ -8,6 +8,7 @@ import (
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // layoutTable returns the table from which a blank is laid out, or nil where
@@ -78,7 +79,7 @@ func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	}
 	k.column(t, along)
 	for _, o := range c.Ordinates {
-		k.column(t, sheet.Capital(string(o.Edge)))
+		k.column(t, words.Capital(string(o.Edge)))
 	}
 	for i, s := range first.Stations {
 		if !listed(c, s) {

@@ -2,8 +2,6 @@ package sheet
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -20,15 +18,6 @@ const descent = 0.3
 
 // LineHeight returns the distance between baselines of writing of a height.
 func LineHeight(height float64) float64 { return leading * height }
-
-// Capital returns a text with its first letter as a capital.
-func Capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if r == utf8.RuneError {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
 
 // Wrap breaks a text into lines no wider than width, in mm: at spaces where it
 // can, within a word where that alone is too wide, and at every newline. A

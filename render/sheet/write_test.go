@@ -33,16 +33,6 @@ func TestWrap(t *testing.T) {
 	}
 }
 
-func TestCapital(t *testing.T) {
-	for in, want := range map[string]string{
-		"": "", "a sheet": "A sheet", "écrou": "Écrou", "ß": "ß", "18 ga": "18 ga", "Zinc": "Zinc", "\xff": "\xff",
-	} {
-		if got := Capital(in); got != want {
-			t.Errorf("Capital(%q) = %q, want %q", in, got, want)
-		}
-	}
-}
-
 // Nothing is lost in breaking, and no line is too wide but a single letter.
 func FuzzWrap(f *testing.F) {
 	f.Add("seven balls on a leaning post", 20.0)

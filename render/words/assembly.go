@@ -489,11 +489,3 @@ func (w Writer) pressure(kpa float64) string {
 	}
 	return quantity.Decimal(kpa, 0) + " kPa"
 }
-
-// capital returns a text with its first letter large.
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}

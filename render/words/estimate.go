@@ -140,7 +140,7 @@ func (w Writer) Facts(list []finding.Fact) []string {
 func (w Writer) Notes(list []finding.Fact) []string {
 	texts := w.Facts(list)
 	for i := range texts {
-		texts[i] = capital(texts[i])
+		texts[i] = Capital(texts[i])
 	}
 	return texts
 }

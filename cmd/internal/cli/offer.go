@@ -79,7 +79,7 @@ func (c *call) offer(args []string) (int, error) {
 	text := fmt.Sprintf("wrote %s\n\n", printable(path))
 	if o.Price {
 		if _, why := j.Price(); why != nil {
-			text += sheet.Capital(words.In(units).Fact(why)) + ".\nThe offer says that the price is to be worked out.\n\n"
+			text += words.Capital(words.In(units).Fact(why)) + ".\nThe offer says that the price is to be worked out.\n\n"
 		}
 	}
 	if _, err := fmt.Fprint(c.stdout, text); err != nil {
