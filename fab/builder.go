@@ -108,7 +108,7 @@ func (j *Job) strengthInput() strength.Input {
 	}
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass}
+		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass, Rounds: p.Rounds}
 		it.CG = centroid(r3.Add(r3.Scale(p.Mass, p.CG), r3.Scale(p.WeldMetal.Mass, p.WeldMetal.CG)), it.Mass)
 		in.Items = append(in.Items, it)
 		if p.Base != nil && p.Base.Anchors > 0 {

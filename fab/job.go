@@ -49,6 +49,7 @@ type Part struct {
 	Seam            float64     // mm, welded within the part: its seams and the edges of its discs
 	Seams           []flat.Seam // those, kind by kind, of which Seam is the sum
 	Welds           []Weld      // each joint of two parts is reported once, at the post that ends there or the ball that rests there
+	Rounds          []float64   // of a post in courses, where along its axis they are welded round, in mm from its foot
 	Blanks          []flat.Blank
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 }

@@ -134,7 +134,12 @@ func plaques(j *Job, p *Part) (list []plaque) {
 	switch {
 	case p.Post != nil:
 		for i := range p.Blanks {
-			list = append(list, postPlaque(p, &p.Blanks[i]))
+			if p.Blanks[i].Shape == flat.Disc {
+				list = append(list, headPlaque(p, &p.Blanks[i]))
+			}
+		}
+		for _, r := range coursesOf(p) {
+			list = append(list, postPlaque(p, &r))
 		}
 	case p.Ball != nil:
 		list = ballPlaques(j, p)
@@ -196,27 +201,30 @@ func (p *plaque) each(do func(q r2.Vec)) {
 	}
 }
 
-// postPlaque rolls a post's flat up, or lets its disc in.
-func postPlaque(p *Part, b *flat.Blank) plaque {
+// headPlaque lets the disc of a post's head in.
+func headPlaque(p *Part, b *flat.Blank) plaque {
+	u := p.Post.Direction
+	half := p.Metal.Thickness / 2
+	x := r3.Unit(r3.Cross(u, r3.Vec{X: 0.3, Y: 0.5, Z: 0.8124}))
+	y := r3.Cross(u, x)
+	mid := r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(p.Post.Length-half, u))
+	return plaque{
+		name: b.Name, outline: b.Outline,
+		space: func(q r2.Vec, out float64) r3.Vec {
+			return r3.Add(mid, r3.Add(r3.Scale(out, u), r3.Add(r3.Scale(q.X, x), r3.Scale(q.Y, y))))
+		},
+		flat: func(v r3.Vec) (r2.Vec, float64) {
+			v = r3.Sub(v, mid)
+			return r2.Vec{X: r3.Dot(v, x), Y: r3.Dot(v, y)}, r3.Dot(v, u)
+		},
+		open: func(r2.Vec) bool { return false },
+	}
+}
+
+// postPlaque rolls a post's flat up, where its course is.
+func postPlaque(p *Part, b *rolled) plaque {
 	w := wallOf(p.Part)
 	u := p.Post.Direction
-	if b.Shape == flat.Disc {
-		half := p.Metal.Thickness / 2
-		x := r3.Unit(r3.Cross(u, r3.Vec{X: 0.3, Y: 0.5, Z: 0.8124}))
-		y := r3.Cross(u, x)
-		mid := r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(p.Post.Length-half, u))
-		return plaque{
-			name: b.Name, outline: b.Outline,
-			space: func(q r2.Vec, out float64) r3.Vec {
-				return r3.Add(mid, r3.Add(r3.Scale(out, u), r3.Add(r3.Scale(q.X, x), r3.Scale(q.Y, y))))
-			},
-			flat: func(v r3.Vec) (r2.Vec, float64) {
-				v = r3.Sub(v, mid)
-				return r2.Vec{X: r3.Dot(v, x), Y: r3.Dot(v, y)}, r3.Dot(v, u)
-			},
-			open: func(r2.Vec) bool { return false },
-		}
-	}
 	// Bearings are of the post standing upright, turned over by the shortest way.
 	zero, right := design.Tilt(u)
 	low, high := b.Outline[0].Y, b.Outline[0].Y
@@ -226,22 +234,25 @@ func postPlaque(p *Part, b *flat.Blank) plaque {
 	outline := make([]r2.Vec, len(b.Outline)) // in bearing times the mean radius half way, and height
 	scale := w.mean + w.slant/2*w.sin
 	for i, q := range b.Outline {
-		bearing, height := w.offFlat(b, q)
-		outline[i] = r2.Vec{X: (bearing - p.Post.Seam) * scale, Y: height}
+		bearing, height := b.off(&w, q)
+		outline[i] = r2.Vec{X: (bearing - b.seam) * scale, Y: height}
 	}
 	return plaque{
-		name: b.Name, outline: outline,
-		space: func(q r2.Vec, out float64) r3.Vec { return w.at(p.Post.Seam+q.X/scale, q.Y, out) },
+		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, groove: p.Post.Gap,
+		space: func(q r2.Vec, out float64) r3.Vec { return w.at(b.seam+q.X/scale, q.Y, out) },
 		flat: func(v r3.Vec) (r2.Vec, float64) {
 			v = r3.Sub(v, p.Post.Ends[design.Foot].At)
 			east, north, up := r3.Dot(v, zero), r3.Dot(v, right), r3.Dot(v, u)-w.start
-			turn := math.Mod(math.Atan2(north, east)-p.Post.Seam+6*math.Pi, 2*math.Pi)
+			turn := math.Mod(math.Atan2(north, east)-b.seam+8*math.Pi, 2*math.Pi)
 			r := math.Hypot(east, north) - w.mean
 			return r2.Vec{X: turn * scale, Y: up*w.cos + r*w.sin}, r*w.cos - up*w.sin
 		},
 		open: func(q r2.Vec) bool {
 			if q.X < 1e-6 || q.X > (2*math.Pi-1e-9)*scale-p.Post.Gap-1e-6 {
 				return true // the seam itself
+			}
+			if min(math.Abs(q.Y-b.low), math.Abs(q.Y-b.up)) < b.Length/4 {
+				return false // against the next course
 			}
 			end := p.Post.Ends[design.Foot]
 			if q.Y > w.slant/2 {
@@ -575,7 +586,7 @@ func ajar(gap misfit, open float64) bool {
 
 // anySculpture writes a design with balls of every kind that sit in each other, on
 // posts, round posts and under posts.
-func anySculpture(rnd *rand.Rand) string {
+func anySculpture(rnd, more *rand.Rand) string {
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
 	made := func(diameter float64) string {
 		pole := fmt.Sprintf("pole %.2f deg toward %.2f deg, ", between(0, 90)*float64(rnd.IntN(2)), between(0, 360))
@@ -596,7 +607,8 @@ func anySculpture(rnd *rand.Rand) string {
 	var b strings.Builder
 	b.WriteString(shop)
 	low, high := between(120, 400), between(80, 320)
-	fmt.Fprintf(&b, "post p on pad { at (0, 0), diameter %.3f, length 900, metal skin }\n", between(25, 60))
+	courses := []string{"", "courses 3, ", "courses 5, stagger 120 deg, ", "courses 260 mm, gap 1, "}[more.IntN(4)]
+	fmt.Fprintf(&b, "post p on pad { at (0, 0), diameter %.3f, length 900, %smetal skin }\n", between(25, 60), courses)
 	fmt.Fprintf(&b, "ball b on p { diameter %.3f, %s, metal skin }\n", low, made(low))
 	through := ""
 	if rnd.IntN(3) == 0 {
@@ -612,11 +624,11 @@ func anySculpture(rnd *rand.Rand) string {
 
 // TestTogether puts random sculptures together.
 func TestTogether(t *testing.T) {
-	rnd := rand.New(rand.NewPCG(15, 3))
+	rnd, more := rand.New(rand.NewPCG(15, 3)), rand.New(rand.NewPCG(15, 5))
 	built, points := 0, 0
 	var most, widest, wide float64
 	for n := 0; built < *sculptures && n < 6**sculptures; n++ {
-		text := anySculpture(rnd)
+		text := anySculpture(rnd, more)
 		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
 		if len(wrong) > 0 {
 			continue
@@ -646,7 +658,7 @@ func TestTogether(t *testing.T) {
 // TestTogetherFinds plants what was once wrong, and wants each to be found.
 func TestTogetherFinds(t *testing.T) {
 	const text = shop + `
-post p on pad { at (0, 0), diameter 40, length 500, metal skin }
+post p on pad { at (0, 0), diameter 40, length 500, courses 3, metal skin }
 ball b on p { diameter 300, gores 36, metal skin }
 ball c on b { diameter 160, seat 60, zones 5, metal skin }
 ball r around p { height 250, diameter 160, gores 8, metal skin }
@@ -683,6 +695,22 @@ ball r around p { height 250, diameter 160, gores 8, metal skin }
 		{"a ball threaded on a thicker post", func(j *Job) {
 			other := whole(strings.Replace(text, "diameter 40, length", "diameter 42, length", 1))
 			j.Parts[indexOf(j, "r")].Blanks = other.Parts[indexOf(other, "r")].Blanks
+		}},
+		{"a course cut too short", func(j *Job) {
+			p := &j.Parts[indexOf(j, "p")]
+			p.Blanks = slices.Clone(p.Blanks)
+			for i := range p.Blanks {
+				if courses := courseOf(&p.Blanks[i]); len(courses) == 1 && courses[0] == 2 {
+					b := &p.Blanks[i]
+					b.Outline = slices.Clone(b.Outline)
+					low, _ := span(b.Outline)
+					for k := range b.Outline {
+						if b.Outline[k].Y > low+1 {
+							b.Outline[k].Y -= 2
+						}
+					}
+				}
+			}
 		}},
 		{"a seat cut for another", func(j *Job) {
 			other := whole(strings.Replace(text, "seat 60", "seat 62", 1))

@@ -158,6 +158,14 @@
 // is turned to the nearest bearing at the back that keeps off, or else to the best. A
 // ball's 'seam' turns its gores or rings about the pole.
 //
+// Courses. A post in courses is parted square to its axis, so that all are as long, from
+// the lowest point of its foot to the highest of its head, along the side; those at the ends
+// are longer where a round seam would run into what is trimmed. 'courses L' takes the fewest
+// of which none is longer than L. Seams lie by turns where 'seam' says and 'stagger' further
+// round. A branch, a ball that is threaded on it, or a hole may lie across a round seam. A
+// post that is too long for the rolls or the sheet is never slit: it is a fault that says
+// how many courses it needs.
+//
 // Pole. 'pole A toward B' leans a ball's pole by A from upright; 'pole toward
 // B' lays it level. The middle of gore 1 faces bearing 0 of the upright ball,
 // carried over by the shortest tilt.

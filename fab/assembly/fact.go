@@ -88,6 +88,10 @@ type (
 		Gap    float64 // mm, root gap of its seams
 		Seams  []int
 		Disc   []int // of the disc let into its head; none without one
+
+		Courses int     // that it is rolled in; 0 where it is in one length
+		Stagger float64 // rad, by which the seams of every other course are turned
+		Rounds  []int   // the welds round it, from course to course
 	}
 
 	// DishHalves is to dish the halves of a ball and join them.

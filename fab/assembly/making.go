@@ -20,11 +20,20 @@ func (m *maker) make(i int) finding.Fact {
 
 func (m *maker) makeTube(i int) finding.Fact {
 	p := m.part(i)
-	f := RollTube{Post: named(p), Taper: p.Post.IsTaper(), Gap: max(p.Post.Gap, 0), Seams: m.numbers(i, TubeSeam), Disc: m.numbers(i, DiscEdge)}
+	f := RollTube{Post: named(p), Taper: p.Post.IsTaper(), Gap: max(p.Post.Gap, 0), Seams: m.numbers(i, TubeSeam), Disc: m.numbers(i, DiscEdge), Rounds: m.numbers(i, CourseSeam)}
 	for k := range m.in.Items[i].Blanks {
-		if m.in.Items[i].Blanks[k].Shape != flat.Disc {
-			f.Pieces++
+		if b := &m.in.Items[i].Blanks[k]; b.Shape != flat.Disc {
+			f.Pieces += b.Quantity
 		}
+	}
+	for _, k := range m.seams[i] {
+		if w := &m.plan.Welds[k]; w.Kind == CourseSeam {
+			f.Courses += w.Count
+		}
+	}
+	if f.Courses > 0 {
+		f.Courses++
+		f.Stagger = p.Post.Stagger
 	}
 	return f
 }

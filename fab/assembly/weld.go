@@ -18,14 +18,16 @@ const (
 	RingEdge = Kind(flat.RingEdge) // ring to ring
 	PoleEdge = Kind(flat.PoleEdge) // ring to the disc at a pole
 	Equator  = Kind(flat.Equator)  // half to half
+
+	CourseSeam = Kind(flat.CourseSeam) // round a post, from one course to the next
 )
 
 // The kinds of joint, which follow on the seams.
 const (
-	PostJoint Kind = iota + Equator + 1 // a post's end to another part
-	RestJoint                           // a ball to the base
-	SeatJoint                           // a ball to a ball
-	Thread                              // a ball to the post that goes through it, on both sides
+	PostJoint Kind = iota + CourseSeam + 1 // a post's end to another part
+	RestJoint                              // a ball to the base
+	SeatJoint                              // a ball to a ball
+	Thread                                 // a ball to the post that goes through it, on both sides
 )
 
 // String names the kind as the shop does.
@@ -33,7 +35,8 @@ func (k Kind) String() string {
 	return [...]string{
 		TubeSeam: "tube seam", DiscEdge: "disc edge", GoreSeam: "gore to gore", CapEdge: "gores to cap",
 		RingSeam: "ring seam", RingEdge: "ring to ring", PoleEdge: "ring to disc", Equator: "half to half",
-		PostJoint: "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
+		CourseSeam: "round seam",
+		PostJoint:  "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
 	}[k]
 }
 

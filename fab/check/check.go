@@ -136,9 +136,10 @@ const (
 	Anywhere Where = ""
 	Foot     Where = "foot"
 	Head     Where = "head"
-	Inside   Where = "inside" // between its ends
-	Joint    Where = "joint"  // where another part is fastened to it
-	Seat     Where = "seat"   // where a ball rests on what is below it
+	Inside   Where = "inside"     // between its ends
+	Joint    Where = "joint"      // where another part is fastened to it
+	Seat     Where = "seat"       // where a ball rests on what is below it
+	Round    Where = "round seam" // where two courses of a post are welded round
 )
 
 // Worst returns the verdict of several checks together: fails where one fails,

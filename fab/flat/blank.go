@@ -51,6 +51,7 @@ type Blank struct {
 	Numbers []string
 	Label   string // what stands before the numbers; "" for the Name
 	Feet    []Foot // of a base plate, what stands on it
+	Courses int    // of the wall of a post, in how many courses that is rolled, 1 for one length; 0 for other blanks
 
 	Forming   Forming
 	Marks     []Mark

@@ -1,7 +1,6 @@
 package flat
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -34,9 +33,9 @@ func (t *tube) lay(angle, y, middle float64) r2.Vec {
 }
 
 // taper makes the blanks of a taper: an annular sector, or several side by side
-// where one does not fit the sheet. One that is too long for every sheet stays
-// whole, since narrower pieces would be no shorter.
-func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
+// where one is too deep for the sheet. One that is too long for every sheet stays
+// whole: it is for courses, and no piece is slit because it is long.
+func (d *developer) taper(ends *[2]trim, on *[2]meeting, c course) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
 	bottom, _ := foot.reach()
@@ -44,7 +43,7 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	narrowest := min(t.girth(bottom), t.girth(top))
 	var made []Blank
 	var off strip
-	for _, n := range pieces() {
+	for _, n := range d.partings(top - bottom) {
 		if t.gap >= math.Pi*narrowest/float64(n) {
 			break // nothing would be left of a piece at its narrow end
 		}
@@ -64,9 +63,10 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 	for k := range made {
 		b := &made[k]
 		from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)
+		c.name(b, d.part.Name, k+1, n)
 		b.Marks = d.witness(ends, on, from, min(foot.beside(to, t.gap), head.beside(to, t.gap)), (from+to)/2)
 		b.Ordinates = radialOrdinates(foot, head, bottom, top, k, n)
-		b.Notes = d.tubeNotes(foot, head, bottom, top)
+		b.Notes = d.tubeNotes(foot, head, bottom, top, c)
 		if n > 1 {
 			b.Notes[0] = PieceEdges{k + 1, n, t.seam + from, t.seam + to}
 		}
@@ -74,10 +74,11 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting) {
 		if t.gap > 0 {
 			b.Notes = append(b.Notes, GapOff{t.gap})
 		}
+		d.stand(ends, from, to, c)
 		d.add(*b)
 		first, _ := foot.level(from)
 		last, _ := head.level(from)
-		d.sew(Seam{Kind: TubeSeam, Count: 1, Length: last - first, Bearing: bearingOf(t.seam + from)})
+		d.sew(Seam{Kind: TubeSeam, Count: 1, Length: last - first, Bearing: bearingOf(t.seam + from), Course: c.index()})
 	}
 	d.CG = t.conicBalance(foot, head, off)
 }
@@ -93,15 +94,12 @@ func (d *developer) sectors(foot, head *trim, n int, bottom, top float64) (made 
 		gap := t.strip(foot, head, to)
 		off.add(gap)
 		b := Blank{
-			Name: d.part.Name, Quantity: 1,
-			Outline: foot.edge(nil, from, foot.beside(to, t.gap), middle),
-			Area:    head.area(from, to) - foot.area(from, to) - gap.area,
+			Quantity: 1,
+			Outline:  foot.edge(nil, from, foot.beside(to, t.gap), middle),
+			Area:     head.area(from, to) - foot.area(from, to) - gap.area,
 		}
 		for _, q := range slices.Backward(head.edge(nil, from, head.beside(to, t.gap), middle)) {
 			b.Outline = append(b.Outline, q)
-		}
-		if n > 1 {
-			b.Name = fmt.Sprintf("%s %d of %d", d.part.Name, k+1, n)
 		}
 		t.fan(&b, from, to, bottom, top)
 		fit = fit && d.fits(d.part.Metal, b.Width, b.Length)
@@ -113,6 +111,16 @@ func (d *developer) sectors(foot, head *trim, n int, bottom, top float64) (made 
 // pieces returns the numbers of pieces that a ring of sheet may be cut in: those
 // that part its stations evenly.
 func pieces() [7]int { return [...]int{1, 2, 3, 4, 6, 8, 12} }
+
+// partings returns the numbers of pieces that a taper may be cut in: one alone where a
+// strip of its length fits no sheet, however narrow.
+func (d *developer) partings(slant float64) []int {
+	all := pieces()
+	if !d.fits(d.part.Metal, 0, slant) {
+		return all[:1]
+	}
+	return all[:]
+}
 
 // level returns the height of the curve at an angle, and its segment.
 func (e *trim) level(angle float64) (y float64, i int) {

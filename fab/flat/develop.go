@@ -32,6 +32,10 @@ type Developed struct {
 	// empty for other ends.
 	Toes [2][]r3.Vec
 
+	// Rounds are where along a post's axis, in mm from its foot, its courses are welded
+	// round to each other, from the foot up; nil for a post in one length.
+	Rounds []float64
+
 	// Welds are the lengths in mm, at a post's foot and head, of the line in
 	// which the outside of the tube meets what the end stands on: the toe of
 	// the weld, all round. 0 for a free end.
@@ -54,6 +58,8 @@ type Developed struct {
 
 	Findings []finding.Finding
 	Checks   []check.Check // of whether the part comes out as drawn
+
+	walls []wall // of a post, as its blanks have them before those alike are counted together
 }
 
 // Develop works out the blanks of a part by itself: of its neighbours it knows
@@ -61,7 +67,9 @@ type Developed struct {
 // Developed has what could be worked out all the same, and is not to be relied
 // on. Sizes in its texts read in mm first.
 func Develop(p *design.Part) (Developed, source.List) {
-	return workOut(p, newSetting(quantity.Millimetre, nil))
+	made, wrong := workOut(p, newSetting(quantity.Millimetre, nil))
+	gatherCourses(&made)
+	return made, wrong
 }
 
 // All works out the blanks of every part of a design, in its order, with what
@@ -94,6 +102,7 @@ func All(d *design.Design) ([]Developed, source.List) {
 		if p.Post != nil && (len(s.standing[p]) > 0 || len(s.threaded[p]) > 0) {
 			markPost(&made[i], p, s)
 		}
+		gatherCourses(&made[i])
 	}
 	return made, wrong
 }

@@ -51,6 +51,14 @@ type (
 		Arc bool
 	}
 
+	// CourseEnd is cut square, of a taper along its arc, and welded round to the next
+	// course.
+	CourseEnd struct {
+		End string
+		Arc bool
+		Gap float64 // mm, root gap between the two
+	}
+
 	// CurvedEnd is cut along a curve.
 	CurvedEnd struct {
 		End string
@@ -252,6 +260,9 @@ func (GapOff) Fact() {}
 
 // Fact marks the type.
 func (SquareEnd) Fact() {}
+
+// Fact marks the type.
+func (CourseEnd) Fact() {}
 
 // Fact marks the type.
 func (CurvedEnd) Fact() {}

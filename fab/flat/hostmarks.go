@@ -17,24 +17,14 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 		return
 	}
 	d := developer{part: p, setting: s}
-	t, ok := d.tube()
-	if !ok {
-		return
-	}
-	// A taper cut in pieces has its blanks in order, before any disc.
-	count := 0
-	for count < len(made.Blanks) && (made.Blanks[count].Shape == Tube || made.Blanks[count].Shape == Sector) {
-		count++
-	}
 	draw := func(name string, line []r3.Vec, bearing float64) {
-		angles := t.chart(line)
-		for k := range count {
-			b := &made.Blanks[k]
-			from, to := t.turn*float64(k)/float64(count), t.turn*float64(k+1)/float64(count)
-			for _, part := range t.pieces(angles, from, to) {
+		for k := range made.walls {
+			w := &made.walls[k]
+			b := &made.Blanks[w.blank]
+			for _, part := range w.pieces(w.chart(line)) {
 				path := make([]r2.Vec, len(part))
 				for i, q := range part {
-					path[i] = t.lay(q.X, q.Y, (from+to)/2)
+					path[i] = w.lay(q.X, q.Y, w.middle())
 				}
 				b.Marks = append(b.Marks, Mark{
 					Kind: Standing, From: path[0], To: path[len(path)-1], Path: path, Part: name, Bearing: bearing,
@@ -43,12 +33,17 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 		}
 	}
 	for _, st := range s.standing[p] {
-		bearing := t.bearing(st.line)
+		bearing := made.walls[0].bearing(st.line)
 		draw(st.part.Name, st.line, bearing)
-		for k := range count {
-			made.Blanks[k].Notes = append(made.Blanks[k].Notes, StandsHere{st.part.Name, bearing})
+		under := false
+		for k := range made.walls {
+			w := &made.walls[k]
+			if w.holds(st.line) {
+				made.Blanks[w.blank].Notes = append(made.Blanks[w.blank].Notes, StandsHere{st.part.Name, bearing})
+			}
+			under = under || w.crossesSeam(st.line)
 		}
-		if t.crossesSeam(st.line) {
+		if under {
 			made.Findings = append(made.Findings, d.finding(finding.Caution, SeamUnder{st.part.Name}))
 		}
 	}
@@ -79,18 +74,26 @@ func (t *tube) chart(line []r3.Vec) []r2.Vec {
 	return out
 }
 
-// pieces returns the parts of a closed line that lie on the blank between two
-// angles from the seam, short of the gap that is taken off at the second.
-func (t *tube) pieces(line []r2.Vec, from, to float64) [][]r2.Vec {
-	box := []r2.Vec{{X: from, Y: -far}, {X: t.edgeAt(to, 0, t.gap), Y: -far}}
-	if t.gap > 0 {
+// pieces returns the parts of a closed line that lie on the wall, short of the gap that
+// is taken off at its edge.
+func (w *wall) pieces(line []r2.Vec) [][]r2.Vec {
+	low, high := max(w.low, 0), min(w.high, w.length)
+	bottom, top := max(w.low, -far), min(w.high, far)
+	box := []r2.Vec{{X: w.from, Y: bottom}, {X: w.edgeAt(w.to, low, w.gap), Y: bottom}}
+	if w.gap > 0 {
 		for k := range gapSteps + 1 {
-			y := t.length * float64(k) / gapSteps
-			box = append(box, r2.Vec{X: t.edgeAt(to, y, t.gap), Y: y})
+			y := low + (high-low)*float64(k)/gapSteps
+			box = append(box, r2.Vec{X: w.edgeAt(w.to, y, w.gap), Y: y})
 		}
 	}
-	box = append(box, r2.Vec{X: t.edgeAt(to, t.length, t.gap), Y: far}, r2.Vec{X: from, Y: far})
+	box = append(box, r2.Vec{X: w.edgeAt(w.to, high, w.gap), Y: top}, r2.Vec{X: w.from, Y: top})
 	return wound(line, 2*math.Pi, box)
+}
+
+// holds reports whether some of a closed line lies between the heights of the wall.
+func (w *wall) holds(line []r3.Vec) bool {
+	low, high := bounds(w.chart(line))
+	return high.Y > w.low && low.Y < w.high
 }
 
 // gapSteps is the number of chords that stand for the edge beside a gap where
@@ -108,11 +111,22 @@ func (t *tube) bearing(line []r3.Vec) float64 {
 	return bearingOf(t.seam + (low+high)/2)
 }
 
-// crossesSeam reports whether the seam runs through what a closed line encloses.
-func (t *tube) crossesSeam(line []r3.Vec) bool {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, q := range t.chart(line) {
-		low, high = min(low, q.X), max(high, q.X)
+// crossesSeam reports whether the seam at the wall's left edge runs through what a closed
+// line encloses.
+func (w *wall) crossesSeam(line []r3.Vec) bool {
+	if w.from > 0 {
+		return false
 	}
-	return low < 0 || high > 2*math.Pi
+	chart := w.chart(line)
+	low, high := math.Inf(1), math.Inf(-1)
+	for i, a := range chart {
+		b := chart[(i+1)%len(chart)]
+		for _, seam := range [3]float64{-2 * math.Pi, 0, 2 * math.Pi} {
+			if (a.X < seam) != (b.X < seam) {
+				y := a.Y + (b.Y-a.Y)*(seam-a.X)/(b.X-a.X)
+				low, high = min(low, y), max(high, y)
+			}
+		}
+	}
+	return high > w.low && low < w.high
 }

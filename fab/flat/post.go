@@ -76,21 +76,31 @@ func (d *developer) post() {
 			quantity.Bearing(t.seam+at), d.length(side))
 		return
 	}
-	if t.flare != 0 {
-		d.taper(&ends, &on)
+	levels, ok := d.levels(&ends)
+	if !ok {
+		return
+	}
+	var lowest, highest laid
+	if len(levels) > 0 {
+		lowest, highest = d.inCourses(&ends, &on, levels)
+		if head = &highest.ends[1]; d.Toes[1] != nil {
+			d.Toes[1] = head.toes(&on[1])
+		}
 	} else {
-		d.straight(&ends, &on)
+		d.roll(&ends, &on, course{})
+		lowest = laid{&ends, 0, len(d.Blanks)}
+		highest = lowest
 	}
 	if len(d.wrong) > 0 {
 		return
 	}
-	d.boresOfPost(&ends)
-	d.seamsApart()
+	d.boresOfPost(lowest, highest)
+	d.seamsApart(len(levels) + 1)
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}
 	free := p.Ends[design.Head].Meets == design.Free || p.Ends[design.Head].Meets == design.OnHead && head.square
 	if p.Ends[design.Head].Disc && free {
-		d.headDisc(&t)
+		d.headDisc(head.tube)
 	}
 	b := &d.Blanks[0]
 	if !quantity.Finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
@@ -98,8 +108,17 @@ func (d *developer) post() {
 	}
 }
 
+// roll makes the blanks of a course, or of all of a post.
+func (d *developer) roll(ends *[2]trim, on *[2]meeting, c course) {
+	if ends[0].flare != 0 {
+		d.taper(ends, on, c)
+	} else {
+		d.straight(ends, on, c)
+	}
+}
+
 // straight makes the blank of a tube.
-func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
+func (d *developer) straight(ends *[2]trim, on *[2]meeting, c course) {
 	foot, head := &ends[0], &ends[1]
 	t := foot.tube
 	d.outline = foot.edge(d.outline[:0], 0, t.turn, t.turn/2)
@@ -109,18 +128,20 @@ func (d *developer) straight(ends *[2]trim, on *[2]meeting) {
 	outline := slices.Clone(d.outline)
 	low, high := bounds(outline)
 	b := Blank{
-		Name: d.part.Name, Shape: Tube, Quantity: 1,
+		Shape: Tube, Quantity: 1,
 		Outline: outline,
 		Area:    t.mean * (head.sum - foot.sum),
 		Width:   t.mean * t.turn,
 		Length:  high.Y - low.Y,
 		Forming: Forming{How: "roll", Axis: "y", MeanRadius: t.mean},
 	}
+	c.name(&b, d.part.Name, 1, 1)
 	b.Marks = d.witness(ends, on, 0, t.turn, t.turn/2)
 	b.Ordinates = ordinates(foot, head, low.Y, high.Y)
-	b.Notes = d.tubeNotes(foot, head, low.Y, high.Y)
+	b.Notes = d.tubeNotes(foot, head, low.Y, high.Y, c)
+	d.stand(ends, 0, t.turn, c)
 	d.add(b)
-	d.sew(Seam{Kind: TubeSeam, Count: 1, Length: head.curve[0].y - foot.curve[0].y, Bearing: t.seam})
+	d.sew(Seam{Kind: TubeSeam, Count: 1, Length: head.curve[0].y - foot.curve[0].y, Bearing: bearingOf(t.seam), Course: c.index()})
 	d.CG = t.balance(foot, head)
 }
 
@@ -233,7 +254,7 @@ func (t *tube) balance(foot, head *trim) r3.Vec {
 func (d *developer) headDisc(t *tube) {
 	p := d.part.Post
 	thick := d.part.Metal.Thickness
-	tubeMass := d.Mass
+	mass, cg := d.Mass, d.CG
 	// In a taper it must pass where its lower face comes to lie, too.
 	radius := t.skin(t.length) - thick/t.cos - max(0, thick*t.sin/t.cos)
 	if !(radius > 0) {
@@ -244,18 +265,38 @@ func (d *developer) headDisc(t *tube) {
 	b.Notes = []finding.Fact{FitsInside}
 	d.add(b)
 	at := r3.Add(p.Ends[design.Foot].At, r3.Scale(p.Length-thick/2, t.along))
-	discMass := d.Mass - tubeMass
-	d.CG = r3.Scale(1/d.Mass, r3.Add(r3.Scale(tubeMass, d.CG), r3.Scale(discMass, at)))
+	d.CG = balanced(mass, cg, d.Mass-mass, at)
 	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})
 	if p.Length < thick {
 		d.note(finding.Caution, ThickDisc{})
 	}
 }
 
+// balanced returns the centre of gravity of two masses together.
+func balanced(a float64, at r3.Vec, b float64, other r3.Vec) r3.Vec {
+	return r3.Scale(1/(a+b), r3.Add(r3.Scale(a, at), r3.Scale(b, other)))
+}
+
+// stand takes note of where the wall of the next blank stands: between two angles from
+// the seam of a course.
+func (d *developer) stand(ends *[2]trim, from, to float64, c course) {
+	w := wall{*ends[0].tube, from, to, math.Inf(-1), math.Inf(1), len(d.Blanks)}
+	if !c.ownEnd(0) {
+		w.low = ends[0].curve[0].y
+	}
+	if !c.ownEnd(1) {
+		w.high = ends[1].curve[0].y
+	}
+	d.walls = append(d.walls, w)
+}
+
 // seamsApart cautions of a seam that comes too near another at an end of the post.
-func (d *developer) seamsApart() {
+func (d *developer) seamsApart(courses int) {
 	least := design.SeamThicknesses * d.part.Metal.Thickness
-	if room, with := d.part.SeamRoom(d.part.Post.Seam, nil); room < least {
+	part, post := *d.part, *d.part.Post
+	post.Courses, post.CourseLength = courses, 0
+	part.Post = &post
+	if room, with := part.SeamRoom(post.Seam, nil); room < least {
 		d.note(finding.Caution, SeamsMeet{with.Name, max(0, room), least})
 	}
 }

@@ -15,14 +15,15 @@ type SeamKind int
 
 // The kinds of seam.
 const (
-	TubeSeam SeamKind = iota // the butt seam along a tube, a taper or its pieces
-	DiscEdge                 // round the disc that closes a head
-	GoreSeam                 // gore to gore
-	CapEdge                  // gores to a cap
-	RingSeam                 // the seam of a ball's ring
-	RingEdge                 // ring to ring
-	PoleEdge                 // ring to the disc at a pole
-	Equator                  // half to half
+	TubeSeam   SeamKind = iota // the butt seam along a tube, a taper or its pieces
+	DiscEdge                   // round the disc that closes a head
+	GoreSeam                   // gore to gore
+	CapEdge                    // gores to a cap
+	RingSeam                   // the seam of a ball's ring
+	RingEdge                   // ring to ring
+	PoleEdge                   // ring to the disc at a pole
+	Equator                    // half to half
+	CourseSeam                 // round a post, from one course to the next
 )
 
 // A Seam is where two edges of a part's blanks are welded to each other, or
@@ -35,7 +36,8 @@ type Seam struct {
 	Kind    SeamKind
 	Count   int     // how many are alike
 	Length  float64 // mm, of one
-	Bearing float64 // rad, of a tube's seam and of that of a tube with a disc in its head; else 0
+	Bearing float64 // rad, of a tube's seam and of that of a tube with a disc in its head or in courses; else 0
+	Course  int     // of a tube's seam, which course it is along, from 0 at the foot
 	Arc     bool    // of an edge that goes round: it does not go all round, since an opening takes the rest
 }
 

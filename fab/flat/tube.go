@@ -117,7 +117,7 @@ func bearingOf(angle float64) float64 {
 }
 
 // tubeNotes returns what the bench must know of a tube's blank.
-func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []finding.Fact {
+func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) []finding.Fact {
 	p := d.part.Post
 	t := foot.tube
 	notes := append(make([]finding.Fact, 0, 6), SeamEdge{t.seam})
@@ -126,6 +126,10 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []finding.F
 	}
 	for i, e := range [2]*trim{foot, head} {
 		end := p.Ends[i]
+		if !c.ownEnd(i) {
+			notes = append(notes, CourseEnd{endName(i), t.flare != 0, p.Gap})
+			continue
+		}
 		if e.square {
 			notes = append(notes, SquareEnd{endName(i), t.flare != 0})
 			continue
@@ -137,13 +141,13 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64) []finding.F
 			d.note(finding.Note, f)
 		}
 	}
-	if below := -bottom; below > square {
+	if below := -bottom; c.ownEnd(0) && below > square {
 		notes = append(notes, FootBelow{below, targetOf(p.Ends[design.Foot])})
 	}
-	if b := p.Ends[design.Foot]; b.Meets == design.OnBall && foot.square {
+	if b := p.Ends[design.Foot]; c.ownEnd(0) && b.Meets == design.OnBall && foot.square {
 		notes = append(notes, Dividers{dividers(b.With.Ball.Radius, t.outer)})
 	}
-	if more := top - t.length; more > square {
+	if more := top - t.length; c.ownEnd(1) && more > square {
 		notes = append(notes, HeadBeyond{more})
 	}
 	return notes

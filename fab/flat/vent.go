@@ -113,7 +113,7 @@ func fromEdge(at r2.Vec, outline []r2.Vec) float64 {
 
 // boresOfPost drills the vent and the drain of a post into its flats: near its higher
 // and its lower end, clear of both cuts and of seams. One that is alone is near the lower.
-func (d *developer) boresOfPost(ends *[2]trim) {
+func (d *developer) boresOfPost(lowest, highest laid) {
 	p := d.part.Post
 	lower := 0
 	if p.Ends[1].At.Z < p.Ends[0].At.Z {
@@ -123,19 +123,17 @@ func (d *developer) boresOfPost(ends *[2]trim) {
 	if p.Drain > 0 {
 		high = 1 - lower
 	}
-	d.boreAt(ends, lower, p.Drain, p.DrainBear, true)
-	d.boreAt(ends, high, p.Vent, p.VentBear, false)
+	courses := [2]laid{lowest, highest}
+	d.boreAt(&courses[lower], lower, p.Drain, p.DrainBear, true)
+	d.boreAt(&courses[high], high, p.Vent, p.VentBear, false)
 }
 
-func (d *developer) boreAt(ends *[2]trim, end int, size, bearing float64, drain bool) {
+func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) {
 	if !(size > 0) {
 		return
 	}
+	ends, count := c.ends, c.count
 	t := ends[0].tube
-	count := 0
-	for count < len(d.Blanks) && d.Blanks[count].Shape != Disc {
-		count++
-	}
 	// Off the seam, and of a taper in pieces off each of theirs.
 	clear := size/2 + ventClear
 	turn := t.turn / float64(count)
@@ -170,7 +168,7 @@ func (d *developer) boreAt(ends *[2]trim, end int, size, bearing float64, drain 
 		d.note(finding.Caution, NoVent{size, drain})
 		return
 	}
-	b := &d.Blanks[k]
+	b := &d.Blanks[c.first+k]
 	h := drilled(t.lay(angle, y, from+turn/2), size)
 	low, _ := bounds(b.Outline)
 	b.Holes = append(slices.Clip(b.Holes), h)

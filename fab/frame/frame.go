@@ -30,6 +30,10 @@ type Item struct {
 	// station: where a force is to act.
 	Cuts []float64
 
+	// Rounds are where the courses of a post are welded round, in mm from its foot: it
+	// gets a station there too.
+	Rounds []float64
+
 	// Give is how far what a post's foot and head are welded to gives; zero where it is
 	// stiff. Seat is how a ball is welded to the ball that it rests on, nil for stiff.
 	Give [2]Spring

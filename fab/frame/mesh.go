@@ -69,8 +69,10 @@ func (f *Frame) joins() map[*design.Part][]join {
 	for _, it := range f.Items {
 		p := it.Part
 		if p.Post != nil {
-			for _, along := range it.Cuts {
-				add(p, nil, along)
+			for _, list := range [2][]float64{it.Cuts, it.Rounds} {
+				for _, along := range list {
+					add(p, nil, along)
+				}
 			}
 			for i, end := range p.Post.Ends {
 				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {

@@ -95,6 +95,7 @@ type (
 		Courses int
 		Each    float64 // mm
 		Share   float64 // of the rating, of each
+		OfPost  int     // in how many courses its post is to be rolled for that; 0 for other parts
 	}
 
 	// Thinner is to take thinner sheet.
@@ -142,6 +143,7 @@ type (
 		Barrel  float64 // mm, by which the middle comes out larger in diameter than the ends
 		Courses int     // into which it may be split so that it comes out well; 0 for none
 		Each    float64 // mm, of a course
+		OfPost  int     // in how many courses its post is to be rolled for that; 0 for other parts
 	}
 
 	// Tight says that a piece is hard to close and to slip off.
@@ -374,6 +376,16 @@ func (s ShortRun) Join(other finding.Fact) (finding.Fact, bool) {
 	}
 	s.Around, s.Flat, s.Former = min(s.Around, o.Around), max(s.Flat, o.Flat), min(s.Former, o.Former)
 	return s, true
+}
+
+// Join implements finding.Joiner: courses of one post, by what the worst of them comes to.
+func (b Bows) Join(other finding.Fact) (finding.Fact, bool) {
+	o, ok := other.(Bows)
+	if !ok || o.Piece != b.Piece || o.OfPost != b.OfPost || b.OfPost == 0 || o.Courses != b.Courses {
+		return nil, false
+	}
+	b.Sag, b.Barrel, b.Each = max(b.Sag, o.Sag), max(b.Barrel, o.Barrel), max(b.Each, o.Each)
+	return b, true
 }
 
 // Join implements finding.Joiner: pieces refused for the same reason and with the same

@@ -21,6 +21,8 @@ type Piece struct {
 	Fan    *flat.Fan  // of a cone; else nil
 	Closed bool       // goes all the way round, so that it must come off over the end of the roll
 	Strip  bool       // is narrow at its ends, as a gore is
+
+	Courses int // of a post, as its blank has it
 }
 
 // closes is the share of a turn from which a piece must come off over the end of
@@ -31,7 +33,7 @@ const closes = 0.75
 // PieceOf returns what is to be rolled of a blank, and reports whether it is
 // rolled at all: the rest stays flat or is worked by hand.
 func PieceOf(b *flat.Blank) (Piece, bool) {
-	p := Piece{Name: b.Name, Part: b.Part, Metal: b.Metal, Quantity: b.Quantity, Radius: b.Forming.MeanRadius}
+	p := Piece{Name: b.Name, Part: b.Part, Metal: b.Metal, Quantity: b.Quantity, Radius: b.Forming.MeanRadius, Courses: b.Courses}
 	switch f := &b.Forming; f.How {
 	case "roll":
 		p.Across, p.Around = b.Length, b.Width

@@ -145,8 +145,8 @@ func TestRefused(t *testing.T) {
 		why   []finding.Fact
 		ways  []finding.Fact
 	}{
-		{"too wide", tube("mast", thin, 150, 2000), &design2in, nil, []finding.Fact{TooLong{2000, 1219}, Overload{1.6404}}, []finding.Fact{Split{2, 1000, 0.8202}, BuyRolled{}}},
-		{"too heavy", tube("mast", m, 150, 1200), &design2in, nil, []finding.Fact{Overload{1.5358}}, []finding.Fact{Split{2, 600, 0.7679}, Thinner{16, 1.519}, BuyRolled{}}},
+		{"too wide", tube("mast", thin, 150, 2000), &design2in, nil, []finding.Fact{TooLong{2000, 1219}, Overload{1.6404}}, []finding.Fact{Split{2, 1000, 0.8202, 0}, BuyRolled{}}},
+		{"too heavy", tube("mast", m, 150, 1200), &design2in, nil, []finding.Fact{Overload{1.5358}}, []finding.Fact{Split{2, 600, 0.7679, 0}, Thinner{16, 1.519}, BuyRolled{}}},
 		{"too thick", tube("mast", metal("low-carbon-steel", 0, 3), 150, 100), &design2in, brake, []finding.Fact{TooThick{3, 2.28}}, []finding.Fact{Thinner{0, 2.26}, Folds{}, BuyRolled{}}},
 		{"under the least", tube("mast", thin, 80, 300), &least, nil, []finding.Fact{TooTight{80, false, 90}}, []finding.Fact{OverPipe{69.5}, BuyRolled{}}},
 		{"tighter than the roll", tube("mast", thin, 52, 300), &design2in, nil, []finding.Fact{TooTight{52, false, 57.6}}, []finding.Fact{OverPipe{}, BuyRolled{}}},

@@ -27,8 +27,11 @@ func (pl *planner) say(level finding.Level, part string, fact finding.Fact) {
 // ofPart returns what a piece is of its part, such as "gore": "" where it is all of
 // it.
 func (p *Piece) ofPart() string {
-	if p.Name == p.Part {
+	switch {
+	case p.Name == p.Part:
 		return ""
+	case p.Courses > 1:
+		return "courses" // it is the same for all of them, or nearly
 	}
 	return strings.TrimPrefix(p.Name, p.Part+" ")
 }
@@ -126,7 +129,7 @@ func (pl *planner) overload(p *Piece) *Refused {
 	}
 	if n := courses(c, p.Metal, p.Across); n > 1 {
 		each := p.Across / float64(n)
-		r.Ways = append(r.Ways, Split{n, each, share(c, p.Metal, each)})
+		r.Ways = append(r.Ways, Split{n, each, share(c, p.Metal, each), n * p.Courses})
 	}
 	if g, t := thinner(c, p.Metal, p.Across); g > 0 {
 		r.Ways = append(r.Ways, Thinner{g, t})
@@ -211,7 +214,7 @@ func (pl *planner) remark(b *Batch, widest *Piece) {
 		for n := 2; n <= mostCourses; n++ {
 			across := widest.Across / float64(n)
 			if sag := bow(pl.Rolls, pl.machine.Back, across, b.Force/widest.Across); b.Barrel*sag/b.Sag <= barrelled*outside {
-				f.Courses, f.Each = n, across
+				f.Courses, f.Each, f.OfPost = n, across, n*widest.Courses
 				break
 			}
 		}

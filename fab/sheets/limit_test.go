@@ -100,8 +100,8 @@ func TestTooWideForShear(t *testing.T) {
 	skin := mild("skin", 1.2)
 	s := hand(skin)
 	b := blank("mast", skin, 1, rect(500, 1800))
-	b.Shape = flat.Tube
-	p := checked(t, input(s, b), "fault mast: TooLong{Width:500 Length:1800 ", "Shape:0}")
+	b.Shape, b.Courses = flat.Tube, 1
+	p := checked(t, input(s, b), "fault mast: TooLong{Width:500 Length:1800 ", "Shape:0 Courses:2}")
 	if len(p.Stacks) != 1 || len(p.Stacks[0].Left) != 1 || p.Stacks[0].Left[0].Why != layout.TooLong {
 		t.Errorf("Stacks = %+v", p.Stacks)
 	}
@@ -133,7 +133,7 @@ func TestTooLargeForSheet(t *testing.T) {
 	b := blank("moon ring", skin, 2, sector(900, 1500, 2.5))
 	b.Part, b.Shape = "moon", flat.Sector
 	in := input(s, b)
-	checked(t, in, "fault moon: TooLarge{Metal:skin ", "SheetWidth:1193.8 SheetLength:2413.", "Shape:4}")
+	checked(t, in, "fault moon: TooLarge{Metal:skin ", "SheetWidth:1193.8 SheetLength:2413.", "Shape:4 Courses:0}")
 	in.Modest = []*design.Metal{skin}
 	checked(t, in, "caution moon: TooLarge{")
 }

@@ -80,20 +80,35 @@ func (m *maker) sayLeft(st *Stack, blank, n int, why layout.Reason, u supply) {
 	b := m.in.Blanks[blank]
 	switch {
 	case why == layout.TooLarge:
-		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooLarge{st.Metal.Name, b.Width, b.Length, u.largest.Height, u.largest.Width, b.Shape})
+		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooLarge{st.Metal.Name, b.Width, b.Length, u.largest.Height, u.largest.Width, b.Shape, b.CoursesFor(m.fitting(st.Metal, u))})
 	case why == layout.TooLong && m.narrow(blank):
 		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooWide{m.in.Shop.Shear.Width})
 	case why == layout.TooLong:
-		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooLong{b.Width, b.Length, m.in.Shop.Shear.Width, b.Shape})
+		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooLong{b.Width, b.Length, m.in.Shop.Shear.Width, b.Shape, b.CoursesFor(m.shorn)})
 	default:
 		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooFew{st.Metal.Name, n, b.Width, b.Length})
 	}
 }
 
+// fitting returns whether a piece of some size fits the largest sheet of a metal, and the
+// shear where there is no cutter.
+func (m *maker) fitting(metal *design.Metal, u supply) func(width, length float64) bool {
+	w, l := u.largest.Height, u.largest.Width
+	return func(width, length float64) bool {
+		fits := width <= w && length <= l || m.mayTurn(metal) && width <= l && length <= w
+		return fits && (m.in.Shop.Shear == nil || m.in.Shop.Cutter != nil || m.shorn(width, length))
+	}
+}
+
+// shorn reports whether the shear's width suffices for a piece.
+func (m *maker) shorn(width, length float64) bool {
+	return max(width, length) <= m.in.Shop.Shear.Width+fine
+}
+
 // narrow reports whether the shear's width suffices for a blank by itself.
 func (m *maker) narrow(blank int) bool {
 	b := m.in.Blanks[blank]
-	return max(b.Width, b.Length) <= m.in.Shop.Shear.Width+fine
+	return m.shorn(b.Width, b.Length)
 }
 
 func (m *maker) sayNarrow(s *Sheet, c *Cut) {

@@ -30,11 +30,13 @@ type Member struct {
 	Allowed Allowable
 }
 
-// A Weld is the ring by which an end of a post is welded on, in its worst case.
+// A Weld is the ring by which an end of a post is welded on, or the worst of those by
+// which its courses are welded to each other, in its worst case.
 type Weld struct {
 	Part    *design.Part
-	With    string      // the other part's name
-	Where   check.Where // Foot or Head
+	With    string      // the other part's name; "" of courses
+	Where   check.Where // Foot or Head, Seat of a ball, or Round
+	Along   float64     // mm from the foot, of a ring between courses
 	Case    check.Case
 	Line    float64 // N/mm along the weld
 	Throat  float64 // mm
@@ -61,6 +63,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) 
 			s.Members = append(s.Members, member(post, k, yield))
 		}
 		list[i] = checked{post: post, members: s.Members[first:]}
+		list[i].girdle(in.Items)
 	}
 	seats := s.seats(f, in.Items)
 	columns := make([]frame.SectionForces, 0, c.width())
@@ -83,6 +86,7 @@ func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) 
 				s.fastened(c, look, p.post.Part, end)
 			}
 		}
+		s.courses(c, p)
 		if !p.reached && c.force > 0 {
 			s.Unpushed = append(s.Unpushed, p.post.Part)
 		}
@@ -130,6 +134,7 @@ type checked struct {
 	post    *frame.Post
 	members []Member  // of its stations
 	ends    [2]search // at its foot and head
+	rounds  []round   // the rings by which its courses are welded, in the order of stations
 	reached bool      // by a push
 }
 
@@ -163,6 +168,10 @@ func (s *Strength) post(p *checked, o *opened, columns []frame.SectionForces, ax
 			case len(list) - 1:
 				at = &p.ends[1]
 				look.fasten(at, post.Part, b, 1)
+			default:
+				if at = p.round(st); at != nil {
+					look.butt(at, post.Part.Post.DiameterAt(post.Stations[st].Along)-post.Part.Metal.Thickness)
+				}
 			}
 			c.findIn(&look, o.groups, columns)
 			list[st].note(s, c, &look, section, columns)

@@ -137,6 +137,7 @@ type search struct {
 
 	looked   bool // at an end of a post, what is fastened there included
 	weld     bool
+	round    bool     // a butt between two courses
 	diameter float64  // mm, of the ring
 	line     greatest // N/mm
 
@@ -163,6 +164,9 @@ func (s *search) take(n int, r *frame.SectionForces) {
 	s.member.take(s.allow.Ratio(axial, shear, s.grow*bending, twist), n)
 	if s.weld {
 		s.line.take(LineForce(s.diameter, axial, shear, s.grow*bending, twist), n)
+	}
+	if s.round {
+		s.line.take(ButtForce(s.diameter, axial, shear, s.grow*bending, twist), n)
 	}
 	if s.shell {
 		force := r.Axial*s.out[0] + r.Shear[0]*s.out[1] + r.Shear[1]*s.out[2]
@@ -197,6 +201,7 @@ func (s *search) passes(b *bound, ratio float64) bool {
 	end := max(b.tension, b.compression)
 	return ratio < s.member.value &&
 		(!s.weld || above*LineForce(s.diameter, end, b.shear, s.grow*b.bending, b.twist) < s.line.value) &&
+		(!s.round || above*ButtForce(s.diameter, end, b.shear, s.grow*b.bending, b.twist) < s.line.value) &&
 		(!s.shell || above*s.wallBound(b, end, side) < s.wall.value) &&
 		(!s.foot || b.bending < s.bending.value)
 }

@@ -19,16 +19,14 @@ const (
 // those between lie at twice that.
 const RingSeam = math.Pi / 3
 
-// SeamRoom returns how far, in mm on the outside of a post, a seam at a bearing keeps from
-// the seams that it could meet at the post's ends and from what stands on its side, and
-// the part of the nearest; infinite where there is none. Others are parts that may stand
-// on the post.
+// SeamRoom returns how far, in mm on the outside of a post, its seams keep, if that of its
+// foot lies at a bearing, from the seams that they could meet at the post's ends and from
+// what stands on its side, and the part of the nearest; infinite where there is none.
+// Others are parts that may stand on the post.
 func (p *Part) SeamRoom(seam float64, others []*Part) (room float64, with *Part) {
-	post := p.Post
+	post := *p.Post
+	post.Seam = seam
 	room = math.Inf(1)
-	zero, right := Tilt(post.Direction)
-	sin, cos := math.Sincos(seam)
-	out := r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))
 	near := func(r float64, q *Part) {
 		if r < room {
 			room, with = r, q
@@ -36,26 +34,38 @@ func (p *Part) SeamRoom(seam float64, others []*Part) (room float64, with *Part)
 	}
 	for i, end := range post.Ends {
 		q := end.With
-		at := r3.Add(end.At, r3.Scale(end.Diameter/2, out))
-		switch {
-		case q == nil:
-		case end.Meets == OnBall && q.Ball != nil:
-			near(q.seamFrom(at, post.Inward(i)), q)
-		case end.Meets == OnHead && q.Post != nil:
-			j := q.Post.EndBy(p, end.At)
-			zero, right := Tilt(q.Post.Direction)
-			sin, cos := math.Sincos(q.Post.Seam)
-			other := r3.Add(q.Post.Ends[j].At, r3.Scale(q.Post.Ends[j].Diameter/2, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))))
-			near(r3.Norm(r3.Sub(other, at)), q)
+		for _, seam := range post.endSeams(i) {
+			at := post.onOutside(i, seam)
+			switch {
+			case q == nil:
+			case end.Meets == OnBall && q.Ball != nil:
+				near(q.seamFrom(at, post.Inward(i)), q)
+			case end.Meets == OnHead && q.Post != nil:
+				j := q.Post.EndBy(p, end.At)
+				for _, other := range q.Post.endSeams(j) {
+					near(r3.Norm(r3.Sub(q.Post.onOutside(j, other), at)), q)
+				}
+			}
 		}
 	}
 	for _, q := range others {
 		if e := q.Post.Ends[Foot]; e.Meets == OnSide && e.With == p {
 			radius := post.DiameterAt(q.Post.Along) / 2
-			near(radius*math.Abs(math.Remainder(seam-q.Post.AlongBear, 2*math.Pi))-e.Diameter/2, q)
+			for _, seam := range post.seams() {
+				near(radius*math.Abs(math.Remainder(seam-q.Post.AlongBear, 2*math.Pi))-e.Diameter/2, q)
+			}
 		}
 	}
 	return room, with
+}
+
+// onOutside returns the point on the outside of the post, cut square, at an end and a
+// bearing.
+func (p *Post) onOutside(end int, bearing float64) r3.Vec {
+	zero, right := Tilt(p.Direction)
+	sin, cos := math.Sincos(bearing)
+	e := &p.Ends[end]
+	return r3.Add(e.At, r3.Scale(e.Diameter/2, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))))
 }
 
 // seamFrom returns how far the seams of a ball's gores or rings are from where a line

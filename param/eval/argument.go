@@ -61,6 +61,9 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 			return v
 		}
 	case Whole:
+		if slices.ContainsFunc(want.Or, v.is) {
+			return v
+		}
 		if v.is(quantity.Number) {
 			n, ok := whole(v.q.Number)
 			if !ok {

@@ -63,6 +63,9 @@ func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 			return false
 		}
 	}
+	if !b.inCourses(post) {
+		return false
+	}
 	if post.Vent, post.VentBear, ok = b.bore("vent", post.Ends[design.Foot].At, "foot"); !ok {
 		return false
 	}

@@ -68,7 +68,7 @@ type Argument struct {
 	Kind     Kind
 	Optional bool
 	Dim      quantity.Dimension   // of a Measure
-	Or       []quantity.Dimension // that a Measure may have instead
+	Or       []quantity.Dimension // that a Measure or a Whole may have instead
 	Range    Range                // of a Measure or a Whole
 	Choices  []string             // of a Choice
 	Noun     string               // what it is in words, where the dimension does not say so

@@ -149,6 +149,9 @@ func sample(d Declaration, p Property, host Host) string {
 		case OnPost:
 			return leg + "post one on leg " + with("diameter 3", "length 20", "metal skin", "at 20 in toward 0 deg")
 		}
+		if p.Word == "stagger" {
+			return base + "post one on pad " + with("diameter 3", "length 20", "metal skin", "courses 2")
+		}
 		return base + "post one on pad " + with("diameter 3", "length 20", "metal skin")
 	case "ball":
 		switch host {

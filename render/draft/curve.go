@@ -45,7 +45,7 @@ func curves(p *fab.Part, proj Projection) []curve {
 
 // postCurves returns the two silhouette lines between the trimmed rims, and
 // the rims: the near half of each, and the whole of one that is seen from its
-// open side.
+// open side; and the seams round a post in courses.
 func postCurves(p *fab.Part, proj Projection) []curve {
 	_, _, toward := proj.axes()
 	post := p.Post
@@ -90,6 +90,14 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		}
 		for k := range 2 {
 			cs = append(cs, curve{path: []r3.Vec{ends[0][k], ends[1][k]}})
+		}
+	}
+	x, y := design.Tilt(post.Direction)
+	for _, along := range p.Rounds {
+		r := post.DiameterAt(along) / 2
+		ring := circle(r3.Add(post.Ends[design.Foot].At, r3.Scale(along, post.Direction)), r3.Scale(r, x), r3.Scale(r, y))
+		if near, _, turn := halves(ring, facing); len(turn) == 2 {
+			cs = append(cs, curve{line: ink.Seam, path: near})
 		}
 	}
 	return cs

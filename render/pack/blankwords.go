@@ -112,6 +112,15 @@ func (b *blankPanel) ends() string {
 		switch n := n.(type) {
 		case flat.SquareEnd:
 			says = append(says, n.End+" square")
+		case flat.CourseEnd:
+			text := n.End + " square, welded round to the course above"
+			if n.End == "foot" {
+				text = n.End + " square, welded round to the course below"
+			}
+			if n.Gap > 0 {
+				text += " with a root gap of " + b.units.Exact(n.Gap)
+			}
+			says = append(says, text)
 		case flat.CurvedEnd:
 			text := n.End + " fits " + words.Target(n.On)
 			for _, m := range b.Notes {
@@ -133,7 +142,7 @@ func (b *blankPanel) ends() string {
 // inLegend reports whether a note says what the legend, the ends or the forming say.
 func (b *blankPanel) inLegend(n any) bool {
 	switch n := n.(type) {
-	case flat.SeamEdge, flat.SquareEnd, flat.CurvedEnd, flat.FootBelow:
+	case flat.SeamEdge, flat.SquareEnd, flat.CourseEnd, flat.CurvedEnd, flat.FootBelow:
 		return true
 	case flat.Scallops:
 		return true

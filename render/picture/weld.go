@@ -22,19 +22,34 @@ type spot struct {
 type seaming struct {
 	gores   int       // of a ball that is round all the same
 	equator bool      // of dished halves
-	along   []float64 // bearings in rad, of a tube's seams in its own axes
+	along   []line    // a tube's seams along it
+	rounds  []float64 // mm along a tube's axis from its foot, of the seams round it
 	rolled  bool      // it is a tube that has a seam
 }
+
+// A line is a seam along a tube: its bearing in rad in the tube's own axes, and between
+// which heights above its foot it runs.
+type line struct{ bearing, low, high float64 }
 
 // seamingOf takes the seams from what the part was developed to.
 func seamingOf(s *cast.Solid, p *fab.Part) seaming {
 	switch {
 	case p.Post != nil:
 		g := seaming{rolled: true}
-		for i := range p.Seams {
-			if p.Seams[i].Kind == flat.TubeSeam {
-				d := design.Toward(p.Post.Direction, p.Seams[i].Bearing)
-				g.along = append(g.along, math.Atan2(r3.Dot(d, s.Right), r3.Dot(d, s.Zero)))
+		g.rounds = p.Rounds
+		for course := range len(p.Rounds) + 1 {
+			low, high := math.Inf(-1), math.Inf(1)
+			if course > 0 {
+				low = p.Rounds[course-1]
+			}
+			if course < len(p.Rounds) {
+				high = p.Rounds[course]
+			}
+			for i := range p.Seams {
+				if p.Seams[i].Kind == flat.TubeSeam && p.Seams[i].Course == course {
+					d := design.Toward(p.Post.Direction, p.Seams[i].Bearing)
+					g.along = append(g.along, line{math.Atan2(r3.Dot(d, s.Right), r3.Dot(d, s.Zero)), low, high})
+				}
 			}
 		}
 		return g
@@ -133,9 +148,14 @@ func tubeSeam(b *cast.Solid, g *seaming, rel r3.Vec, sp *spot) float64 {
 	d := none
 	if len(g.along) > 0 {
 		at := math.Atan2(y, x)
-		for _, bearing := range g.along {
-			d = min(d, r*apart(at, bearing))
+		for _, l := range g.along {
+			if z >= l.low && z <= l.high {
+				d = min(d, r*apart(at, l.bearing))
+			}
 		}
+	}
+	for _, along := range g.rounds {
+		d = min(d, math.Abs(z-along))
 	}
 	for i := range b.Ends {
 		if !b.Open[i] {

@@ -92,6 +92,7 @@ type Part struct {
 	Foot     *Point3     `json:"foot_mm,omitempty"` // on the axis
 	Head     *Point3     `json:"head_mm,omitempty"` // on the axis
 	Diameter *[2]float64 `json:"diameter_mm,omitempty"`
+	Rounds   []float64   `json:"round_seams_mm,omitempty"` // of a post in courses, along its axis from the foot
 
 	// Of a ball.
 	Center *Point3  `json:"center_mm,omitempty"`

@@ -97,6 +97,9 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Post != nil:
 		foot, head := point3(p.Post.Ends[design.Foot].At), point3(p.Post.Ends[design.Head].At)
 		out.Foot, out.Head = &foot, &head
+		for _, along := range p.Rounds {
+			out.Rounds = append(out.Rounds, six(along))
+		}
 		out.Diameter = &[2]float64{six(p.Post.Ends[design.Foot].Diameter), six(p.Post.Ends[design.Head].Diameter)}
 	case p.Ball != nil:
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)

@@ -63,6 +63,12 @@ func what(p *design.Part, host string) string {
 		if p.Post.Lean != 0 {
 			s += ", leans " + quantity.Degrees(p.Post.Lean) + " toward " + quantity.Bearing(p.Post.LeanBearing)
 		}
+		switch {
+		case p.Post.Courses > 0:
+			s += fmt.Sprintf(", in %d courses", p.Post.Courses)
+		case p.Post.InCourses():
+			s += ", in courses"
+		}
 		if p.Post.Ends[design.Head].Disc && p.Post.Ends[design.Head].Meets == design.Free {
 			s += ", head closed by a disc"
 		}

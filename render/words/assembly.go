@@ -158,12 +158,26 @@ func (w Writer) rollTube(f assembly.RollTube) string {
 	if f.Gap > 0 {
 		gap = " to " + w.Fine(f.Gap) + " apart"
 	}
-	if f.Pieces > 1 {
+	switch {
+	case f.Courses > 0:
+		text = fmt.Sprintf("Roll the %d courses of %s", f.Courses, part(f.Post))
+		if f.Taper {
+			text += ", each a taper"
+		}
+		text += ", bring the edges of each together" + gap + " and weld its seam"
+		if f.Pieces > f.Courses {
+			text = fmt.Sprintf("Roll the %d pieces of %s for its %d courses, close each course edge to edge%s and weld its seams", f.Pieces, part(f.Post), f.Courses, gap)
+		}
+		text += welds(f.Seams) + fmt.Sprintf(". Set them on each other from the foot up, in line, each seam turned by %s from the one below, and tack and weld them round", w.Bearing(f.Stagger))
+		text += gap + welds(f.Rounds) + "."
+	case f.Pieces > 1:
 		text += fmt.Sprintf(" from its %d pieces, close it edge to edge%s and weld its seams", f.Pieces, gap)
-	} else {
+	default:
 		text += ", bring its edges together" + gap + ", and tack and weld its seam"
 	}
-	text += welds(f.Seams) + "."
+	if f.Courses == 0 {
+		text += welds(f.Seams) + "."
+	}
 	if len(f.Disc) > 0 {
 		text += " Let the disc into its head, flush, and weld it round" + welds(f.Disc) + "."
 	}

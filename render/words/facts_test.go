@@ -56,7 +56,7 @@ var known = []finding.Fact{
 	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.BoughtBall{},
 	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.DressRule{}, estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
 	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{},
-	flat.SquareEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
+	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
 	flat.OpenedFor{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.OpenHead{},

@@ -37,6 +37,18 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 			return "Cut the " + f.End + " along its arc", true
 		}
 		return "Cut the " + f.End + " square", true
+	case flat.CourseEnd:
+		cut, next, gap := " square", "above", ""
+		if f.End == "foot" {
+			next = "below"
+		}
+		if f.Arc {
+			cut = " along its arc"
+		}
+		if f.Gap > 0 {
+			gap = ", with a root gap of " + exact(f.Gap)
+		}
+		return "Cut the " + f.End + cut + "; it is welded round to the course " + next + gap, true
 	case flat.CurvedEnd:
 		return "Cut the " + f.End + " square through the sheet along its curve, which fits " + Target(f.On) + " where the wall touches first", true
 	case flat.Scallops:

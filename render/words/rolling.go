@@ -113,6 +113,9 @@ func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.Split:
+		if f.OfPost > 0 {
+			return fmt.Sprintf("roll it in courses of %s, %s of the rating each: write courses %d", w.Fine(f.Each), w.UsedUp(f.Share), f.OfPost), true
+		}
 		return fmt.Sprintf("split it into %d courses of %s along the rolls, %s of the rating each", f.Courses, w.Fine(f.Each), w.UsedUp(f.Share)), true
 	case rolling.Thinner:
 		if f.Gauge > 0 {
@@ -140,7 +143,10 @@ func (w Writer) rollingCare(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.Bows:
 		narrower := ""
-		if f.Courses > 0 {
+		switch {
+		case f.OfPost > 0:
+			narrower = fmt.Sprintf(", or roll it in courses of %s: write courses %d", w.Fine(f.Each), f.OfPost)
+		case f.Courses > 0:
 			narrower = fmt.Sprintf(", or roll it in %d courses of %s", f.Courses, w.Fine(f.Each))
 		}
 		return fmt.Sprintf("%sbows the back roll by %s if that is a solid bar on two bearings, and comes out about %s larger in diameter in the middle than at its ends; pack the middle with strips of card or thin sheet between back roll and sheet%s",

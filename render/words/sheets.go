@@ -42,10 +42,10 @@ func (w Writer) sheets(f finding.Fact) (string, bool) {
 		return what + ": " + w.cutLimit(f) + "; buy it cut to size, use a thinner gauge, or use a cutter", true
 	case sheets.TooLarge:
 		return fmt.Sprintf("blank of %s by %s, too large for every sheet of '%s', the largest %s by %s inside its trim: %s, use a larger sheet, or buy the part",
-			w.bareFine(f.Width), w.Fine(f.Length), f.Metal, w.bare(f.SheetWidth), w.Long(f.SheetLength), split(f.Shape)), true
+			w.bareFine(f.Width), w.Fine(f.Length), f.Metal, w.bare(f.SheetWidth), w.Long(f.SheetLength), split(f.Shape, f.Courses)), true
 	case sheets.TooLong:
 		return fmt.Sprintf("blank of %s by %s, which needs a longer cut than the %s of the shear: %s, have the sheet cut where you buy it, or use a cutter",
-			w.bareFine(f.Width), w.Fine(f.Length), w.Long(f.Shear), split(f.Shape)), true
+			w.bareFine(f.Width), w.Fine(f.Length), w.Long(f.Shear), split(f.Shape, f.Courses)), true
 	case sheets.TooWide:
 		return "cut from sheets wider than the " + w.Long(f.Shear) + " of the shear: buy narrower ones, have them cut down where you buy them, or use a cutter", true
 	case sheets.TooFew:
@@ -97,15 +97,18 @@ func WhyLeft(r layout.Reason) string {
 	return "not enough sheets at hand"
 }
 
-// split says how a blank is made smaller.
-func split(s flat.Shape) string {
+// split says how a blank is made smaller: in so many courses of its post, unless 0.
+func split(s flat.Shape, courses int) string {
+	if courses > 0 {
+		return fmt.Sprintf("roll it in courses: write courses %d", courses)
+	}
 	switch s {
 	case flat.Gore:
 		return "make the ball of zones or halves"
 	case flat.Sector:
-		return "make the ball of more zones, or the taper in two lengths"
+		return "make the ball of more zones"
 	case flat.Tube:
-		return "make the tube in two lengths, or in two shells with a second seam"
+		return "make the tube thinner"
 	case flat.Plate:
 		return "weld the plate up from two"
 	}
