@@ -29,22 +29,23 @@ const balanceRoom = 0.1
 // fineCells is the number of cells along a meridian of a ball.
 const fineCells = 1500
 
-// weighWall integrates the wall of a post, bearing by bearing: what the inside,
+// weighWall integrates the wall of a post, course by course and bearing by bearing: what the inside,
 // the outside or anything between must lose to what the ends meet, all of the
 // wall loses.
-func weighWall(p *design.Part) (mass float64, cg r3.Vec) {
-	w := wallOf(p)
+func weighWall(p *Part) (mass float64, cg r3.Vec) {
+	w := wallOf(p.Part)
 	post := p.Post
 	middle := w.mean + w.slant/2*w.sin
 	gap := post.Gap / middle // of the whole turn
 	const around = 240
 	var moment r3.Vec
 	area := 0.0
-	for n := range around {
-		bearing := post.Seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
-		limit := [2]float64{0, w.slant}
+	// wall integrates a course between its round seams, infinite at the post's own ends.
+	wall := func(n int, seam, low, up float64) {
+		bearing := seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
+		limit := [2]float64{max(0, low+post.Gap/2), min(w.slant, up-post.Gap/2)}
 		for i, e := range post.Ends {
-			if e.Meets == design.Free || e.Meets == design.OnHead && post.Ends[i].Diameter > headOf(p, i) {
+			if e.Meets == design.Free || e.Meets == design.OnHead && post.Ends[i].Diameter > headOf(p.Part, i) || !math.IsInf([2]float64{low, up}[i], 0) {
 				continue
 			}
 			// Down from the middle by no more than what is clear, then halve.
@@ -74,6 +75,16 @@ func weighWall(p *design.Part) (mass float64, cg r3.Vec) {
 			cell := (w.mean + height*w.sin) * (hi - lo) / rows * (2*math.Pi - gap) / around
 			area += cell
 			moment = r3.Add(moment, r3.Scale(cell, w.at(bearing, height, 0)))
+		}
+	}
+	done := map[int]bool{}
+	for _, r := range coursesOf(p) {
+		if done[r.course] {
+			continue // another piece of it
+		}
+		done[r.course] = true
+		for n := range around {
+			wall(n, r.seam, r.low, r.up)
 		}
 	}
 	return area * p.Metal.Thickness * p.Metal.Density * 1e-9, r3.Scale(1/area, moment)
@@ -286,7 +297,7 @@ func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 		switch {
 		case p.Post != nil:
 			var cg r3.Vec
-			mass, cg = weighWall(p.Part)
+			mass, cg = weighWall(p)
 			tube := 0.0
 			for _, b := range p.Blanks {
 				if b.Shape == flat.Disc { // of a free head

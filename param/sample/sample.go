@@ -3,6 +3,7 @@ package sample
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 )
@@ -25,8 +26,9 @@ func Text(rnd *rand.Rand) string {
 			fmt.Fprintf(&b, "ball s%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, %s, metal skin }\n", i, x, y, between(60, 180), build())
 			continue
 		}
-		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, metal skin }\n",
-			i, x, y, between(30, 90), between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"))
+		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, %smetal skin }\n",
+			i, x, y, between(30, 90), between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"),
+			courses(y))
 		if rnd.IntN(4) == 0 {
 			continue
 		}
@@ -47,4 +49,11 @@ func Text(rnd *rand.Rand) string {
 	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
 	return b.String()
+}
+
+// courses returns the courses of a post, for most none. It draws from where the post
+// stands, so that all else is as it would be without.
+func courses(at float64) string {
+	rnd := rand.New(rand.NewPCG(math.Float64bits(at), 0))
+	return []string{"", "", "courses 2, ", "courses 180 mm, stagger 120 deg, ", "courses 3, gap 1 mm, "}[rnd.IntN(5)]
 }

@@ -114,7 +114,7 @@ func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case rolling.Split:
 		if f.OfPost > 0 {
-			return fmt.Sprintf("roll it in courses of %s, %s of the rating each: write courses %d", w.Fine(f.Each), w.UsedUp(f.Share), f.OfPost), true
+			return fmt.Sprintf("roll it in courses of %s, %s of the rating each (write courses %d)", w.Fine(f.Each), w.UsedUp(f.Share), f.OfPost), true
 		}
 		return fmt.Sprintf("split it into %d courses of %s along the rolls, %s of the rating each", f.Courses, w.Fine(f.Each), w.UsedUp(f.Share)), true
 	case rolling.Thinner:
@@ -145,7 +145,7 @@ func (w Writer) rollingCare(f finding.Fact) (string, bool) {
 		narrower := ""
 		switch {
 		case f.OfPost > 0:
-			narrower = fmt.Sprintf(", or roll it in courses of %s: write courses %d", w.Fine(f.Each), f.OfPost)
+			narrower = fmt.Sprintf(", or roll it in courses of %s (write courses %d)", w.Fine(f.Each), f.OfPost)
 		case f.Courses > 0:
 			narrower = fmt.Sprintf(", or roll it in %d courses of %s", f.Courses, w.Fine(f.Each))
 		}

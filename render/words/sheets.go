@@ -100,7 +100,7 @@ func WhyLeft(r layout.Reason) string {
 // split says how a blank is made smaller: in so many courses of its post, unless 0.
 func split(s flat.Shape, courses int) string {
 	if courses > 0 {
-		return fmt.Sprintf("roll it in courses: write courses %d", courses)
+		return fmt.Sprintf("roll it in %d courses (write courses %d)", courses, courses)
 	}
 	switch s {
 	case flat.Gore:
