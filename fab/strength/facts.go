@@ -33,6 +33,7 @@ type Cure struct {
 	Of                  string  // the part; "" for that which is spoken of
 	Gauge               int     // of the thickness; 0 where it has none
 	Thickness, Diameter float64 // mm; 0 for as it is
+	Build               Build   // of a ball
 	Ratio               float64
 }
 

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -17,7 +18,18 @@ type Change struct {
 	Part      *design.Part
 	Thickness float64 // mm; 0 leaves it
 	Diameter  float64 // mm, at the foot, a taper's head in proportion; 0 leaves it
+	Build     Build
 }
+
+// A Build is another way to make a ball, which curves its wall both ways.
+type Build string
+
+// The builds.
+const (
+	AsBuilt  Build = ""       // leaves it
+	OfDomed  Build = "domed"  // of as many gores, stretched both ways
+	OfHalves Build = "halves" // of two dished halves
+)
 
 // With returns the input with a change made: the part's own mass goes with its
 // metal, the wind is worked out again, and everything stays in its place. The
@@ -61,6 +73,14 @@ func (in Input) With(ch Change) (Input, error) {
 		k := ch.Diameter / p.Post.Ends[design.Foot].Diameter
 		p.Post.Ends[design.Foot].Diameter *= k
 		p.Post.Ends[design.Head].Diameter *= k
+	}
+	if p.Ball != nil {
+		switch ch.Build {
+		case OfDomed:
+			p.Ball.Build = design.DomedGores
+		case OfHalves:
+			p.Ball.Build, p.Ball.Caps = design.Halves, 0
+		}
 	}
 	out := in
 	out.Design = &d
@@ -196,6 +216,18 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 			return Change{Part: p, Thickness: gauges[i].thickness}, gauges[i].number, true
 		})
 	}
+	for _, build := range builds(p) {
+		if err != nil || slices.ContainsFunc(list, func(r Remedy) bool { return r.Ratio <= 1 }) {
+			break
+		}
+		gauges := append([]gauge{{p.Metal.Gauge, 0}}, thicker(p.Metal)...)
+		err = try(func(i int) (Change, int, bool) {
+			if i >= len(gauges) {
+				return Change{}, 0, false
+			}
+			return Change{Part: p, Thickness: gauges[i].thickness, Build: build}, gauges[i].number, true
+		})
+	}
 	if err == nil && step > 0 && p.Post != nil {
 		err = try(func(i int) (Change, int, bool) {
 			d := p.Post.Ends[design.Foot].Diameter + float64(i+1)*step
@@ -259,11 +291,24 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 		}
 		for _, r := range found {
 			if r.Ratio <= 1 && !(p.Ball != nil && p.Ball.Build == design.Bought) {
-				list = append(list, Cure{Of: p.Name, Gauge: r.Gauge, Thickness: r.Thickness, Diameter: r.Diameter, Ratio: r.Ratio})
+				list = append(list, Cure{Of: p.Name, Gauge: r.Gauge, Thickness: r.Thickness, Diameter: r.Diameter, Build: r.Build, Ratio: r.Ratio})
 			}
 		}
 	}
 	return list, nil
+}
+
+// builds returns how else a ball can be made whose wall is curved one way only.
+func builds(p *design.Part) []Build {
+	switch {
+	case p.Ball == nil || p.Ball.Build == design.Bought:
+		return nil
+	case p.Ball.Build == design.RolledGores:
+		return []Build{OfDomed, OfHalves}
+	case p.Ball.Build == design.Zones:
+		return []Build{OfHalves}
+	}
+	return nil
 }
 
 // fits reports whether a post of another diameter could still stand on the balls

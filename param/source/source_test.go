@@ -144,7 +144,7 @@ the design has no part
 }
 
 func TestSuggest(t *testing.T) {
-	words := []string{"diameter", "length", "lean", "metal", "offset", "at", "post", "ball"}
+	words := []string{"diameter", "length", "lean", "metal", "offset", "at", "post", "ball", "weathering-steel", "copper", "stainless-304", "stainless-316"}
 	for _, tt := range []struct {
 		word, want string
 	}{
@@ -162,6 +162,9 @@ func TestSuggest(t *testing.T) {
 		{"post", ""}, // is right
 		{"circumference", ""},
 		{"", ""},
+		{"weathering", "weathering-steel"},
+		{"copper-sheet", "copper"},
+		{"stainless", ""}, // there are two
 		{strings.Repeat("diameter", 20), ""},
 	} {
 		got, ok := Suggest(tt.word, words)

@@ -1,6 +1,9 @@
 package source
 
-import "unicode/utf8"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // maxSlips is the largest number of slips between what is written and what is
 // suggested. Three slips make another word of most words of the trade.
@@ -18,7 +21,8 @@ const maxSuggest = 64
 // likely meant to be: the first of those with the fewest slips, each a letter
 // left out, put in, changed, or swapped with its neighbour. It reports false
 // when the nearest word has more than two slips, or more than one from a word
-// of up to four letters, or any from a single letter.
+// of up to four letters, or any from a single letter; but where just one of the words goes
+// on from the given one after a hyphen, or the given one from it, that is meant.
 func Suggest(word string, from []string) (string, bool) {
 	n := utf8.RuneCountInString(word)
 	if n < 2 || n > maxSuggest {
@@ -36,7 +40,25 @@ func Suggest(word string, from []string) (string, bool) {
 			best, slips = w, d
 		}
 	}
+	if best == "" {
+		best = continued(word, from)
+	}
 	return best, best != ""
+}
+
+// continued returns the only word that goes on from a word after a hyphen, or that it
+// goes on from; "" where there is none, or more.
+func continued(word string, from []string) (only string) {
+	for _, w := range from {
+		if !strings.HasPrefix(w, word+"-") && !strings.HasPrefix(word, w+"-") {
+			continue
+		}
+		if only != "" {
+			return ""
+		}
+		only = w
+	}
+	return only
 }
 
 // distance returns the number of slips between two words: the optimal string

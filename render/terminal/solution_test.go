@@ -70,7 +70,7 @@ func TestSolutionLastWord(t *testing.T) {
 	s.Trial.Reasons = check.Groups([]check.Check{{ID: check.Plate, Verdict: check.Fails, Found: 22.41, Limit: 1}})
 	got := said(t, s, "strength <= 1")
 	require.Contains(t, got, "(0.29); but the design then fails, see below.")
-	require.Contains(t, got, "Fails: the base plate (22.41 of its limit).")
+	require.Contains(t, got, "Fails: the base plate (22.5 of its limit).")
 }
 
 // Two values that decide never read alike.

@@ -9,27 +9,43 @@ import (
 // Names lists the names of parts, those of copies as Copies does: "a[1] to a[3]".
 func Names(names []string) string { return strings.Join(Copies(names), ", ") }
 
-// Copies lists names in their order. Those of copies that follow each other,
-// such as a[1], a[2] and a[3], or "a[1] pole" and so on, are named by the first and
-// the last: "a[1] to a[3] pole".
+// Copies lists names in their order. Copies of one part, such as a[1], a[2] and a[3], or
+// "a[1] pole" and so on, are listed where the first of them stands; those whose numbers
+// follow each other are named by the first and the last: "a[1] to a[3] pole".
 func Copies(names []string) []string {
+	type family struct{ base, after string }
+	members := make(map[family][]int) // numbers, in order
+	for _, name := range names {
+		if c, ok := copyOf(name); ok {
+			f := family{c.base, c.after}
+			members[f] = append(members[f], c.number)
+		}
+	}
 	var words []string
-	for i := 0; i < len(names); {
-		c, ok := copyOf(names[i])
-		j := i + 1
-		for ok && j < len(names) {
-			d, again := copyOf(names[j])
-			if !again || d.base != c.base || d.after != c.after || d.number != c.number+j-i {
-				break
+	for _, name := range names {
+		c, ok := copyOf(name)
+		if !ok {
+			words = append(words, name)
+			continue
+		}
+		f := family{c.base, c.after}
+		numbers := members[f]
+		delete(members, f) // said once
+		for i := 0; i < len(numbers); {
+			j := i + 1
+			for j < len(numbers) && numbers[j] == numbers[i]+j-i {
+				j++
 			}
-			j++
+			switch {
+			case j-i > 2:
+				words = append(words, fmt.Sprintf("%s[%d] to %s[%d]%s", f.base, numbers[i], f.base, numbers[j-1], f.after))
+			default:
+				for _, n := range numbers[i:j] {
+					words = append(words, fmt.Sprintf("%s[%d]%s", f.base, n, f.after))
+				}
+			}
+			i = j
 		}
-		if j-i > 2 {
-			words = append(words, fmt.Sprintf("%s[%d] to %s[%d]%s", c.base, c.number, c.base, c.number+j-i-1, c.after))
-		} else {
-			words = append(words, names[i:j]...)
-		}
-		i = j
 	}
 	return words
 }

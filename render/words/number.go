@@ -106,12 +106,20 @@ func Factor(x float64) string {
 }
 
 // Use returns the share of a limit that is used to a hundredth, rounded up, so
-// that one over its limit never reads as within it.
+// that one over its limit never reads as within it. From ten on it goes by tenths, and
+// from a hundred on by ones: there nobody asks for more.
 func Use(x float64) string {
-	if quantity.Decimal(x, 9) != quantity.Decimal(x, 2) {
-		x = math.Ceil(x*100) / 100
+	places, step := 2, 100.0
+	switch {
+	case x >= 100:
+		places, step = 0, 1
+	case x >= 10:
+		places, step = 1, 10
 	}
-	return strconv.FormatFloat(x, 'f', 2, 64)
+	if quantity.Decimal(x, 9) != quantity.Decimal(x, places) {
+		x = math.Ceil(x*step) / step
+	}
+	return strconv.FormatFloat(x, 'f', places, 64)
 }
 
 // Bearing returns an angle in rad as a bearing, in whole degrees or to a tenth.

@@ -107,6 +107,9 @@ func (w Writer) wallBreaks(f strength.WallBreaks) string {
 	return text + w.advised(f.Advice, f.Cures, "bring down what it carries there")
 }
 
+// builds are what another way to make a ball is called.
+var builds = map[strength.Build]string{strength.OfDomed: "domed gores", strength.OfHalves: "halves"}
+
 // Cures returns what each cure brings; "" for none.
 func (w Writer) Cures(list []strength.Cure) string {
 	var cures []string
@@ -117,6 +120,11 @@ func (w Writer) Cures(list []strength.Cure) string {
 			what = fmt.Sprintf("%d gauge", c.Gauge)
 		case c.Thickness > 0:
 			what = w.Thickness(c.Thickness) + " thick"
+		}
+		if build := builds[c.Build]; build != "" && c.Thickness > 0 {
+			what = build + " of " + what
+		} else if build != "" {
+			what = build
 		}
 		if c.Of != "" {
 			what = c.Of + " of " + what

@@ -1,0 +1,67 @@
+package fab
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"stabile/fab/check"
+	"stabile/fab/strength"
+	"stabile/param"
+	"stabile/param/source"
+)
+
+// tripod is a ball of rolled gores on three legs, whose wall people break.
+const tripod = `units inch
+metal skin { alloy low-carbon-steel, gauge 16 }
+metal shell { alloy low-carbon-steel, gauge 16 }
+metal slab { alloy low-carbon-steel, thickness 1/2 in }
+base pad { disc 36 in, metal slab, anchors 6, anchor_diameter 9/16 in, anchor_edge 1-1/2 in, anchor_depth 6 in, concrete 3000 psi }
+ball head at (0, 0, 60 in) { diameter 16 in, gores 12, caps 4 in, metal shell }
+repeat i from 0 to 2 {
+  post leg[i] from pad to head { at polar(13 in, 120 deg * i + 30 deg), diameter 3 in to 2 in, metal skin }
+}
+post neck on head { diameter 3 in, length 18 in, lean 12 deg toward 40 deg, metal skin }
+site { wind 100 mph, exposure C, method asce7, people leaning, seismic 0, ice 0 in }
+`
+
+// crowdOn returns what came of people leaning on a design, and of the load that it does
+// not carry.
+func crowdOn(t *testing.T, text string) (check.Check, *LoadFails) {
+	t.Helper()
+	d, wrong := param.Evaluate(source.NewFile("tripod.stabile", text), param.Options{})
+	require.NoError(t, wrong.Err())
+	j, wrong := Build(d, Everything)
+	require.NoError(t, wrong.Err())
+	var fails *LoadFails
+	for _, f := range j.Findings {
+		if l, ok := f.Fact.(LoadFails); ok && l.Of == check.People {
+			fails = &l
+		}
+	}
+	for _, c := range j.Checks {
+		if c.ID == check.People {
+			return c, fails
+		}
+	}
+	t.Fatal("people were not checked")
+	return check.Check{}, nil
+}
+
+// Where no gauge helps the wall of a ball of rolled gores, another build is tried, and what
+// it is said to bring is what the design comes to that is written so.
+func TestCureByBuild(t *testing.T) {
+	c, fails := crowdOn(t, tripod)
+	require.Equal(t, check.Fails, c.Verdict)
+	require.NotNil(t, fails)
+	require.NotEmpty(t, fails.Cures)
+	cure := fails.Cures[0]
+	require.Equal(t, strength.OfDomed, cure.Build)
+	require.Equal(t, "head", cure.Of)
+	made := strings.NewReplacer("gores 12,", "gores 12, bend domed,", "shell { alloy low-carbon-steel, gauge 16", fmt.Sprintf("shell { alloy low-carbon-steel, gauge %d", cure.Gauge)).Replace(tripod)
+	c, fails = crowdOn(t, made)
+	require.Equal(t, check.Holds, c.Verdict, "%+v", fails)
+	require.InEpsilon(t, cure.Ratio, c.Use(), 0.01) // gores that are domed weigh a little less
+}
