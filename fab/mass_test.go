@@ -26,8 +26,9 @@ const massRoom = 5e-4
 // integrated in space.
 const balanceRoom = 0.1
 
-// fineCells is the number of cells along a meridian of a ball.
-const fineCells = 1500
+// fineCells is the number of cells along a meridian of a ball: what they are off by is
+// less than half of massRoom.
+const fineCells = 500
 
 // weighWall integrates the wall of a post, course by course and bearing by bearing: what the inside,
 // the outside or anything between must lose to what the ends meet, all of the
@@ -166,6 +167,9 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		meet -= thick / 2
 	}
 	rows, across := cells, cells/8
+	if b.Around == nil && sits == nil {
+		across = 2 // nothing is cut out: straight across, cells are alike
+	}
 	// lobes integrates the stretch between two latitudes of what is straight across, lobe by lobe.
 	lobes := func(from, to, half float64) {
 		for i := range rows {

@@ -22,7 +22,7 @@ import (
 
 // calculations returns the calculation sheets of a job.
 func calculations(j *fab.Job) (list []*ink.Sheet) {
-	for _, s := range pack.Sheets(j, pack.Options{Date: "2026-01-31"}) {
+	for _, s := range pack.Sheets(j, pack.Options{Date: "2026-01-31", Books: []pack.BookName{pack.Engineer}}) {
 		if strings.HasSuffix(s.Name, "-calculation") || strings.HasSuffix(s.Name, "-checks") {
 			list = append(list, s)
 		}

@@ -47,7 +47,7 @@ func TestDeathOfCommands(t *testing.T) {
 		stale map[string]string // what lies there from before
 		moves bool              // several files go into a folder that stays
 	}{
-		{"draw", plain, []string{"draw", "piece.stabile", "-o", "shop"}, nil, false},
+		{"draw", plain, []string{"draw", "piece.stabile", "-o", "shop", "--book", "office"}, nil, false},
 		{"draw a PDF", whole, []string{"draw", "piece.stabile", "-o", "shop.pdf"}, map[string]string{"shop.pdf": "stale"}, false},
 		{"picture", whole, []string{"picture", "piece.stabile", "-o", "p.png", "--size", "40x30", "--sketch"}, map[string]string{"p.png": "stale"}, false},
 		{
