@@ -182,6 +182,11 @@
 // Site. Wind goes with a method: asce7 with 'exposure', en1991 with 'terrain'.
 // Either of them says the method where 'method' is left out.
 //
+// Shrinkage. 'shrink' of welding is added for each seam: half of it to either edge of a
+// gore, all of it to the width of a post, half way up of a taper, shared among its pieces where it is cut in
+// several, and half to each end of a course that is welded to another. Rings, halves,
+// discs and trimmed ends have nothing added.
+//
 // Shop. A machine is rated by the heaviest sheet of an alloy that it takes over
 // its whole width. A metal may be bought in several sizes of sheet, each given
 // once. Offcuts are whole, with no trim to take off; without 'number' there is one

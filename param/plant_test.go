@@ -89,6 +89,7 @@ var plants = []plant{
 	swap("a reach of two sorts", "reach", " 24", " 24 deg + 1"),
 	swap("a second alloy unknown", "second_alloy", " st", " un"),
 	swap("a degree sign", "lean", " deg toward", "° toward"),
+	swap("a shrinkage too great", "welding", "shrink 0.5", "shrink 90.5"),
 	swap("half a course", "courses", " 2", " 5/2"),
 	swap("courses of a weight", "courses", " 300 mm", " 300 kg"),
 	swap("a stagger without unit", "stagger", " 120 deg", " 120"),

@@ -110,6 +110,7 @@ func (d *developer) halves() {
 // A segmented is a ball of gores at the middle of its sheet.
 type segmented struct {
 	solid.Gored
+	shrink float64 // mm, added to the width for the two seams beside a gore
 	across float64 // half of the width between the planes that part the gores, as a share of the mean radius
 }
 
@@ -121,10 +122,17 @@ func segment(p *design.Part) (segmented, bool) {
 	return s, ok
 }
 
+// segment works out the gores of the ball, with what is added for the shrinkage of seams.
+func (d *developer) segment() (segmented, bool) {
+	s, ok := segment(d.part)
+	s.shrink = d.shrink
+	return s, ok
+}
+
 // gores develops a ball of gores with their caps.
 func (d *developer) gores() {
 	b := d.part.Ball
-	s, ok := segment(d.part)
+	s, ok := d.segment()
 	switch {
 	case ok:
 	case b.Gores < 3:

@@ -60,6 +60,7 @@ func (d *developer) taper(ends *[2]trim, on *[2]meeting, c course) {
 		return
 	}
 	n := len(made)
+	c.pieces = n
 	for k := range made {
 		b := &made[k]
 		from, to := t.turn*float64(k)/float64(n), t.turn*float64(k+1)/float64(n)

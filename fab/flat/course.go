@@ -20,6 +20,7 @@ type course struct {
 	number int // from 1 at the foot; 0 where it is all
 	of     int // how many there are
 	end    [2]bool
+	pieces int // that each is cut in; 0 for one
 }
 
 // index counts the course from 0.
@@ -148,7 +149,7 @@ func (d *developer) inCourses(ends *[2]trim, on *[2]meeting, levels []float64) (
 			e[i].tube, e[i].head = t, i == 1
 			switch {
 			case !c.end[i]:
-				y := levels[k-1+i] + p.Gap/2*float64(1-2*i)
+				y := levels[k-1+i] + (p.Gap-d.shrink)/2*float64(1-2*i)
 				e[i].free = true
 				e[i].flush(y, &round)
 			case i == 0 || t.seam == whole.seam:

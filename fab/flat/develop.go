@@ -76,7 +76,7 @@ func Develop(p *design.Part) (Developed, source.List) {
 // parts ask of each other: the marks of what stands on a part, and the openings
 // for what goes through it. What it reports are parts that cannot be made.
 func All(d *design.Design) ([]Developed, source.List) {
-	s := newSetting(d.Units, sheetsFor(d))
+	s := settingOf(d, sheetsFor(d))
 	made := make([]Developed, len(d.Parts))
 	var wrong source.List
 	work := func(i int) {

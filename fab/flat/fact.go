@@ -40,6 +40,11 @@ type (
 		Gap float64 // mm
 	}
 
+	// Shrinks says what is added for what seams draw their edges together.
+	Shrinks struct {
+		Width, Length float64 // mm
+	}
+
 	// GapOff says to take the gap of the seam off along the right edge.
 	GapOff struct {
 		Gap float64 // mm
@@ -254,6 +259,9 @@ func (PieceEdges) Fact() {}
 
 // Fact marks the type.
 func (RootGap) Fact() {}
+
+// Fact marks the type.
+func (Shrinks) Fact() {}
 
 // Fact marks the type.
 func (GapOff) Fact() {}

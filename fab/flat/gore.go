@@ -22,12 +22,12 @@ const fillable = 25.4
 // width returns the half width of a gore at a distance along the meridian from
 // the equator.
 func (s segmented) width(along float64) float64 {
-	return s.Half * math.Cos(along/s.Mean)
+	return s.Half*math.Cos(along/s.Mean) + s.shrink/2
 }
 
 // area returns the area of one gore.
 func (s segmented) area() float64 {
-	return 4 * s.Half * s.Mean * math.Sin(s.End/s.Mean)
+	return 4*s.Half*s.Mean*math.Sin(s.End/s.Mean) + 2*s.shrink*s.End
 }
 
 // seam returns the finished length of the seam between two gores from the equator
@@ -54,7 +54,7 @@ func (d *developer) gore(s segmented) Blank {
 		Name: d.part.Name + " gore", Shape: Gore, Quantity: ball.Gores,
 		Outline: s.outline(),
 		Area:    s.area(),
-		Width:   2 * s.Half,
+		Width:   2*s.Half + s.shrink,
 		Length:  2 * s.End,
 	}
 	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.End}, To: r2.Vec{Y: s.End}})
@@ -66,7 +66,7 @@ func (d *developer) gore(s segmented) Blank {
 			Stretch: s.stretch(),
 		}
 		most := s.Half * s.Half / (s.Mean * s.Mean) / 2
-		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.Half}, To: r2.Vec{X: s.Half}, Equator: true})
+		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.width(0)}, To: r2.Vec{X: s.width(0)}, Equator: true})
 		b.Notes = append(b.Notes,
 			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch})
 	} else {
@@ -75,6 +75,9 @@ func (d *developer) gore(s segmented) Blank {
 		b.Notes = append(b.Notes, OneWay)
 	}
 	b.Ordinates = []Ordinates{s.table(d.units)}
+	if d.shrink > 0 {
+		b.Notes = append(b.Notes, Shrinks{Width: d.shrink})
+	}
 	if s.Blunt && !d.throughPoles(s) {
 		f := BluntTips{s.Narrow, s.opening(), s.opening() <= fillable}
 		b.Notes = append(b.Notes, f)

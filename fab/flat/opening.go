@@ -58,7 +58,7 @@ func (d *developer) opened() bool {
 // are cut open, since these marks are for drawings and most variations of a
 // design are never drawn.
 func MarkStanding(d *design.Design, made []Developed) {
-	s := newSetting(d.Units, nil)
+	s := settingOf(d, nil)
 	s.bodies = make(map[*design.Part]*solid.Body, len(made))
 	for i, p := range d.Parts {
 		s.bodies[p] = made[i].Body

@@ -124,7 +124,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 // tableTo returns the table of a gore's half widths up to where its longer half
 // ends.
 func (d *developer) tableTo(end float64) Ordinates {
-	s, _ := segment(d.part)
+	s, _ := d.segment()
 	t := s.table(d.units)
 	if end >= s.End-onEdge {
 		return t

@@ -181,9 +181,9 @@ func (d *developer) tube() (tube, bool) {
 		return tube{}, false
 	}
 	t.zero, t.right = design.Tilt(p.Direction)
-	t.turn = 2*math.Pi - p.Gap/middle
+	t.turn = 2*math.Pi - (p.Gap-d.shrink)/middle
 	if t.flare != 0 {
-		t.turn, t.gap = 2*math.Pi, p.Gap
+		t.turn, t.gap = 2*math.Pi+d.shrink/middle, p.Gap
 	}
 	return t, true
 }

@@ -85,7 +85,7 @@ func (d *developer) joins() {
 			d.sew(Seam{Kind: ringKind(k, b.Zones), Count: 1, Length: 2 * math.Pi * ringEdge(k, b.Zones, mean)})
 		}
 	default:
-		s, _ := segment(d.part)
+		s, _ := d.segment()
 		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.End)})
 		if b.Caps > 0 {
 			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.capRound(b)})
@@ -132,7 +132,7 @@ const equatorPoints = 720
 // cutGores lists the seams of a ball of gores that is cut open.
 func (d *developer) cutGores(list []piece, cuts []cutOut) {
 	b := d.part.Ball
-	s, _ := segment(d.part)
+	s, _ := d.segment()
 	n := b.Gores
 	edge := func(i int, right bool) []span {
 		p := &list[i]
@@ -167,16 +167,17 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 			out := 2 * math.Pi * float64(i) / float64(n)
 			wide := s.width(s.End)
 			if list[i].period > 0 {
-				wide = s.Half
+				wide /= math.Cos(s.End / s.Mean)
 			}
 			line := []r2.Vec{{X: -wide * inside, Y: y * inside}, {X: wide * inside, Y: y * inside}}
 			for _, r := range cuts[i].along(line) {
 				from, to := pointAt(line, r.from).X/inside, pointAt(line, r.to).X/inside
 				if list[i].period > 0 {
-					from, to = from/s.Mean, to/s.Mean
+					full := s.Half / wide
+					from, to = full*from/s.Mean, full*to/s.Mean
 				} else {
 					// The groove beside it is filled.
-					full := s.across * s.Mean / s.Half
+					full := s.across * level / wide
 					from, to = math.Atan(full*from/level), math.Atan(full*to/level)
 				}
 				tips = append(tips, span{out + from, out + to})

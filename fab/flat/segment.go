@@ -78,7 +78,7 @@ func (d *developer) pieces() []piece {
 		flat := mean
 		list = d.discs(list, len(d.Blanks)-1, mean, &flat)
 	case design.RolledGores, design.DomedGores:
-		s, _ := segment(d.part)
+		s, _ := d.segment()
 		for k := range b.Gores {
 			if b.Build == design.RolledGores {
 				list = append(list, d.rolledPiece(s, k))
@@ -147,7 +147,7 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 	out, on := goreAxes(b, k)
 	outline := make([]r2.Vec, len(d.Blanks[0].Outline))
 	for i, q := range d.Blanks[0].Outline {
-		outline[i] = r2.Vec{X: math.Copysign(s.Half, q.X), Y: q.Y}
+		outline[i] = r2.Vec{X: math.Copysign(s.width(q.Y)/math.Cos(q.Y/s.Mean), q.X), Y: q.Y}
 	}
 	return piece{
 		number:  k + 1,

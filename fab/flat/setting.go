@@ -14,6 +14,7 @@ import (
 // A setting is what the parts of a design know of each other.
 type setting struct {
 	units    quantity.System
+	shrink   float64 // mm, that a seam draws its edges together
 	sheets   []design.Sheet
 	bodies   map[*design.Part]*solid.Body // of balls and bases, as far as needed
 	standing map[*design.Part][]standing  // what stands on a part
@@ -41,6 +42,15 @@ type thread struct {
 
 func newSetting(units quantity.System, sheets []design.Sheet) *setting {
 	return &setting{units: units, sheets: sheets}
+}
+
+// settingOf returns the setting of a design whose blanks are cut from sheets.
+func settingOf(d *design.Design, sheets []design.Sheet) *setting {
+	s := newSetting(d.Units, sheets)
+	if d.Shop != nil && d.Shop.Welding != nil {
+		s.shrink = d.Shop.Welding.Shrink
+	}
+	return s
 }
 
 // body returns the body of a ball or a base, made once.

@@ -228,7 +228,8 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 		e.between(m, &e.even[i], &e.even[i+1], halvings)
 	}
 	gap := 2*math.Pi - e.turn
-	e.weld += math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe)
+	// What is added for shrinkage lies on what is there already.
+	e.weld += math.Copysign(math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe), gap)
 	e.tip(m)
 	return !e.missed
 }

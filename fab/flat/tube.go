@@ -124,6 +124,15 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 	if p.Gap > 0 && t.flare == 0 {
 		notes = append(notes, RootGap{p.Gap})
 	}
+	if d.shrink > 0 {
+		f := Shrinks{Width: d.shrink / float64(max(1, c.pieces))}
+		for i := range 2 {
+			if !c.ownEnd(i) {
+				f.Length += d.shrink / 2
+			}
+		}
+		notes = append(notes, f)
+	}
 	for i, e := range [2]*trim{foot, head} {
 		end := p.Ends[i]
 		if !c.ownEnd(i) {

@@ -122,6 +122,7 @@ type Welding struct {
 	Filler  float64 // mm, diameter of the filler rod or wire
 	Tack    float64 // mm, from tack to tack
 	Narrow  float64 // mm, the narrowest point of sheet that it can weld
+	Shrink  float64 // mm, that a seam draws its edges together as it is welded
 }
 
 // What a printer leaves white and how far its pages lap, in mm, where the text does

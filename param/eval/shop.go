@@ -31,7 +31,7 @@ func (b *body) shop(r *rack) {
 		case "welding":
 			s.Welding = &design.Welding{
 				Process: design.WeldProcess(in.wordOf("process")),
-				Filler:  in.number("filler"), Tack: in.number("tack"), Narrow: in.number("narrow"),
+				Filler:  in.number("filler"), Tack: in.number("tack"), Narrow: in.number("narrow"), Shrink: in.number("shrink"),
 			}
 		case "printer":
 			s.Printer = &design.Printer{

@@ -29,7 +29,7 @@ shop {
   shear { width 54, alloy mild-steel, gauge 16, least 3/4 in }
   rolls { width 50, alloy low-carbon-steel, thickness 1.5 mm, pinch_diameter 3, back_diameter 3, back_distance 2.5, screw_pitch 1/8 in, slant 30 deg, least 3-1/2 in }
   brake { width 48, alloy stainless-304, gauge 18 }
-  welding { process tig, filler 1/16 in, tack 2, narrow 1/8 in }
+  welding { process tig, filler 1/16 in, tack 2, narrow 1/8 in, shrink 0.5 mm }
   paper ansi-B
   printer { paper letter, margin 1/4 in, overlap 1/2 in, roll 36 }
   rates {
@@ -64,7 +64,7 @@ site { wind 36 km/h, terrain II, push 10 N at 1 m }
 		Shear:   &design.Shear{Capacity: design.Capacity{Width: 1371.6, Alloy: "low-carbon-steel", Gauge: 16, Thickness: 1.51892, Yield: 140}, Least: 19.05},
 		Rolls:   &design.Rolls{Capacity: design.Capacity{Width: 1270, Alloy: "low-carbon-steel", Thickness: 1.5, Yield: 140}, PinchDiameter: 76.2, BackDiameter: 76.2, BackDistance: 63.5, ScrewPitch: 3.175, Slant: math.Pi / 6, Least: 88.9},
 		Brake:   &design.Brake{Capacity: design.Capacity{Width: 1219.2, Alloy: "stainless-304", Gauge: 18, Thickness: 1.27, Yield: 205}},
-		Welding: &design.Welding{Process: design.TIG, Filler: 1.5875, Tack: 50.8, Narrow: 3.175},
+		Welding: &design.Welding{Process: design.TIG, Filler: 1.5875, Tack: 50.8, Narrow: 3.175, Shrink: 0.5},
 		Printer: &design.Printer{Paper: "letter", Margin: 6.35, Overlap: 12.7, Roll: 914.4},
 		Rates: design.Rates{Labour: 60, Setup: 600, Cut: 90, Pass: 60, Fit: 900, Clean: 0.01, Weld: 0.1 / 60, Dress: 0.005,
 			Filler: 12, Pipe: 2.5, Gas: 9, Markup: 0.15},

@@ -55,7 +55,7 @@ var known = []finding.Fact{
 	assembly.ZincOff{}, assembly.Care(0), assembly.TackRule{}, assembly.CleanRule{}, assembly.FillerRule{}, assembly.HollowRule{},
 	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.BoughtBall{},
 	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.DressRule{}, estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
-	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{},
+	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{}, flat.Shrinks{},
 	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},

@@ -30,6 +30,12 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("Piece %d of %d: left edge at bearing %s, right edge at %s; outside face up and head up", f.Piece, f.Of, w.Bearing(f.Left), w.Bearing(f.Right)), true
 	case flat.RootGap:
 		return "Width leaves " + exact(f.Gap) + " of root gap at the seam", true
+	case flat.Shrinks:
+		length := ""
+		if f.Length > 0 {
+			length = " and the length " + exact(f.Length)
+		}
+		return "For the shrinkage of its seams the width has " + exact(f.Width) + length + " more (common practice, no source)", true
 	case flat.GapOff:
 		return "Then take " + exact(f.Gap) + " off along the right edge, parallel to it: the root gap of the seam", true
 	case flat.SquareEnd:
