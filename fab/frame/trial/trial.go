@@ -1,5 +1,7 @@
 // Package trial puts sculptures together by hand, for tests of what is worked
-// out from them. It gives them the joints that the text of a design would.
+// out from them. It gives them the joints that the text of a design would. What it makes
+// no text gives: posts that stand on nothing, masses that are not those of the metal,
+// walls to any number of digits, a number of parts to the letter.
 package trial
 
 import (
