@@ -138,7 +138,8 @@ func TestSpaced(t *testing.T) {
 		a, b := any(), any()
 		gap := 0.5 + 5*rnd.Float64()
 		d := 300 * (rnd.Float64() - 0.5)
-		x := spaced(rightEdge(a), leftEdge(b), d, gap)
+		right, left := rightEdge(a), leftEdge(b)
+		x := spaced(&right, &left, d, gap)
 		ba, bb := design.Bounds(a), design.Bounds(b)
 		if math.IsInf(x, -1) {
 			if bb.Min.Y+d < ba.Max.Y+gap-1e-9 && bb.Max.Y+d > ba.Min.Y-gap+1e-9 {

@@ -14,14 +14,42 @@ type slab struct {
 	x0, x1 float64 // at y0 and y1
 }
 
+// An edge is the right or the left edge of an outline, from its lowest point to its
+// highest, and the same with left and right exchanged.
+type edge struct{ slabs, mirrored []slab }
+
+// sides are the edges of a piece upright, and of one by half a turn, both with the
+// box's corner on the origin.
+type sides struct {
+	right, left [2]edge
+	over, under [2]edge // the upper and lower ones, as right and left ones of the outline with x and y exchanged
+}
+
+// sides returns the edges of a kind, which are worked out once.
+func (k *kind) sides() *sides {
+	if k.edges == nil {
+		k.edges = &sides{}
+		for i, s := range [2][]r2.Vec{k.laid, pose{math.Pi, r2.Vec{X: k.w, Y: k.h}}.all(k.laid)} {
+			t := exchanged(s)
+			k.edges.right[i], k.edges.left[i] = rightEdge(s), leftEdge(s)
+			k.edges.over[i], k.edges.under[i] = rightEdge(t), leftEdge(t)
+		}
+	}
+	return k.edges
+}
+
 // sameHeight is below which two vertices count as of one height: a slab so thin
 // would only add to rounding.
 const sameHeight = 1e-9
 
-// rightEdge returns the right edge of a closed outline from its lowest point to
-// its highest: at each height the greatest x. It is exact, with a jump where the
-// outline has one.
-func rightEdge(outline []r2.Vec) []slab {
+// rightEdge returns the right edge of a closed outline: at each height the greatest
+// x. It is exact, with a jump where the outline has one.
+func rightEdge(outline []r2.Vec) edge {
+	slabs := rightmost(outline)
+	return edge{slabs, mirrored(slabs)}
+}
+
+func rightmost(outline []r2.Vec) []slab {
 	ys := make([]float64, len(outline))
 	for i, p := range outline {
 		ys[i] = p.Y
@@ -55,19 +83,16 @@ func rightEdge(outline []r2.Vec) []slab {
 }
 
 // leftEdge is rightEdge on the other side.
-func leftEdge(outline []r2.Vec) []slab {
+func leftEdge(outline []r2.Vec) edge {
 	out := make([]r2.Vec, len(outline))
 	for i, p := range outline {
 		out[i] = r2.Vec{X: -p.X, Y: p.Y}
 	}
-	slabs := rightEdge(out)
-	for i := range slabs {
-		slabs[i].x0, slabs[i].x1 = -slabs[i].x0, -slabs[i].x1
-	}
-	return slabs
+	slabs := rightmost(out)
+	return edge{mirrored(slabs), slabs}
 }
 
-// mirrored returns an edge with left and right exchanged.
+// mirrored returns slabs with left and right exchanged.
 func mirrored(e []slab) []slab {
 	out := make([]slab, len(e))
 	for i, s := range e {
@@ -82,9 +107,9 @@ func mirrored(e []slab) []slab {
 // gap from some side of the other. It is exact: of two lines that do not cross
 // the nearest points are a corner of one and a point of the other. It is minus
 // infinity where they pass above or below each other.
-func spaced(r, l []slab, d, gap float64) float64 {
-	far := reach(r, l, d, gap)
-	return max(far, reach(mirrored(l), mirrored(r), -d, gap))
+func spaced(r, l *edge, d, gap float64) float64 {
+	far := reach(r.slabs, l.slabs, d, gap)
+	return max(far, reach(l.mirrored, r.mirrored, -d, gap))
 }
 
 // reach is spaced with the corners of l and the sides of r alone.
@@ -132,15 +157,16 @@ func (s *slab) beside(y, gap float64) float64 {
 
 // thinned returns an edge with its corners thinned out to at most a number of slabs,
 // near enough to look around with.
-func thinned(e []slab, most int) []slab {
-	step := (len(e) + most - 1) / most
+func thinned(e edge, most int) edge {
+	n := len(e.slabs)
+	step := (n + most - 1) / most
 	if step <= 1 {
 		return e
 	}
-	var out []slab
-	for i := 0; i < len(e); i += step {
-		a, b := e[i], e[min(i+step, len(e))-1]
+	out := make([]slab, 0, most)
+	for i := 0; i < n; i += step {
+		a, b := e.slabs[i], e.slabs[min(i+step, n)-1]
 		out = append(out, slab{a.y0, b.y1, a.x0, b.x1})
 	}
-	return out
+	return edge{out, mirrored(out)}
 }

@@ -23,6 +23,7 @@ type kind struct {
 	laid    []r2.Vec // the outline there
 	w, h    float64  // the rectangle
 	sheared bool     // the outline is the rectangle: nothing is cut by hand
+	edges   *sides   // nil until needed
 }
 
 // A batch is a number of pieces of one blank.

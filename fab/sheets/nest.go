@@ -12,12 +12,12 @@ type nest struct {
 	w, h    float64
 	gap     float64
 	swapped bool
-	right   [2][]slab // of a piece upright, and of one by half a turn, both in the same box
-	left    [2][]slab
-	rough   [2][2][]slab // the right and the left edges thinned out
-	ways    []int        // the ways round of every second piece that are worth trying: 0 upright, 1 by half a turn
-	inRow   float64      // from one piece to the next of the same way round, side by side
-	overRow float64      // the same, one above the other
+	right   *[2]edge // of a piece upright, and of one by half a turn, both in the same box
+	left    *[2]edge
+	rough   [2][2]edge // the right and the left edges thinned out
+	ways    []int      // the ways round of every second piece that are worth trying: 0 upright, 1 by half a turn
+	inRow   float64    // from one piece to the next of the same way round, side by side
+	overRow float64    // the same, one above the other
 }
 
 // roughly is how many slabs an edge has while the search looks around.
@@ -25,23 +25,20 @@ const roughly = 24
 
 func newNest(k *kind, gap float64, swapped bool) *nest {
 	n := &nest{w: k.w, h: k.h, gap: gap, swapped: swapped}
-	shapes := [2][]r2.Vec{k.laid, pose{math.Pi, r2.Vec{X: k.w, Y: k.h}}.all(k.laid)}
+	all := k.sides()
+	n.right, n.left = &all.right, &all.left
+	over, under := &all.over[0], &all.under[0]
 	if swapped {
 		n.w, n.h = k.h, k.w
+		n.right, n.left = &all.over, &all.under
+		over, under = &all.right[0], &all.left[0]
 	}
-	for i, s := range shapes {
-		other := exchanged(s)
-		if swapped {
-			s, other = other, s
-		}
-		n.right[i], n.left[i] = rightEdge(s), leftEdge(s)
+	for i := range n.right {
 		n.rough[0][i], n.rough[1][i] = thinned(n.right[i], roughly), thinned(n.left[i], roughly)
-		if i == 0 {
-			n.overRow = spaced(rightEdge(other), leftEdge(other), 0, gap)
-		}
 	}
+	n.overRow = spaced(over, under, 0, gap)
 	n.ways = []int{0}
-	if differ(n.right[0], n.right[1]) || differ(n.left[0], n.left[1]) {
+	if differ(n.right[0].slabs, n.right[1].slabs) || differ(n.left[0].slabs, n.left[1].slabs) {
 		n.ways = []int{0, 1}
 	}
 	n.inRow = n.set(0, 0, 0)
@@ -64,12 +61,12 @@ func differ(a, b []slab) bool {
 // set returns how far right of a piece the next must be set, raised by d, each
 // of them upright or by half a turn.
 func (n *nest) set(first, next int, d float64) float64 {
-	return max(spaced(n.right[first], n.left[next], d, n.gap), 0)
+	return max(spaced(&n.right[first], &n.left[next], d, n.gap), 0)
 }
 
 // guess is set, near enough to look around with.
 func (n *nest) guess(first, next int, d float64) float64 {
-	return max(spaced(n.rough[0][first], n.rough[1][next], d, n.gap), 0)
+	return max(spaced(&n.rough[0][first], &n.rough[1][next], d, n.gap), 0)
 }
 
 // A spot is where a piece of a block is: the corner of its box, and which way
@@ -79,13 +76,21 @@ type spot struct {
 	way int
 }
 
-// offer makes a block of pieces at spots where it is worth it.
-func (n *nest) offer(o *offers, w, h float64, spots []spot) {
+// wanted reports whether a block of a number of pieces is worth making.
+func (n *nest) wanted(o *offers, pieces int, w, h float64) bool {
 	if n.swapped {
 		w, h = h, w
 	}
-	if !o.wanted(len(spots), w, h) {
+	return o.wanted(pieces, w, h)
+}
+
+// offer makes a block of pieces at spots where it is worth it.
+func (n *nest) offer(o *offers, w, h float64, spots []spot) {
+	if !n.wanted(o, len(spots), w, h) {
 		return
+	}
+	if n.swapped {
+		w, h = h, w
 	}
 	low := math.Inf(1)
 	for _, p := range spots {
@@ -186,8 +191,10 @@ func (n *nest) lattices(o *offers) {
 				// The last piece of an odd row may be left out, which makes the
 				// block narrower.
 				for less := 0; less <= 1 && less < across; less++ {
-					n.offer(o, max(float64(across-1)*pitch, lo+float64(across-less-1)*pitch)+n.w, float64(rows-1)*rise+n.h,
-						rowsOf(rows, across, less, pitch, rise, lo, odd))
+					w, h := max(float64(across-1)*pitch, lo+float64(across-less-1)*pitch)+n.w, float64(rows-1)*rise+n.h
+					if n.wanted(o, across*rows-less*(rows/2), w, h) {
+						n.offer(o, w, h, rowsOf(rows, across, less, pitch, rise, lo, odd))
+					}
 				}
 			}
 		}

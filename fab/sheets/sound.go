@@ -10,10 +10,7 @@ import (
 // block are the gap apart. The search for blocks makes sure of neighbours; this
 // makes sure of all.
 type checker struct {
-	right [2][]slab // of a piece upright, and of one by half a turn, both with the box's corner on the origin
-	left  [2][]slab
-	over  [2][]slab // the upper and lower edges, as right and left ones of the outline with x and y exchanged
-	under [2][]slab
+	*sides
 	w, h  float64
 	gap   float64
 	known map[pairing]bool
@@ -26,13 +23,7 @@ type pairing struct {
 }
 
 func newChecker(k *kind, gap float64) *checker {
-	c := &checker{w: k.w, h: k.h, gap: gap, known: map[pairing]bool{}}
-	for i, s := range [2][]r2.Vec{k.laid, pose{math.Pi, r2.Vec{X: k.w, Y: k.h}}.all(k.laid)} {
-		c.right[i], c.left[i] = rightEdge(s), leftEdge(s)
-		t := exchanged(s)
-		c.over[i], c.under[i] = rightEdge(t), leftEdge(t)
-	}
-	return c
+	return &checker{sides: k.sides(), w: k.w, h: k.h, gap: gap, known: map[pairing]bool{}}
 }
 
 func (c *checker) sound(b *block) bool {
@@ -68,8 +59,8 @@ const within = 1e-3
 // parted reports whether the second piece, at off from the first, is wholly on
 // one side of it and the gap away.
 func (c *checker) parted(first, second int, off r2.Vec) bool {
-	return off.X >= spaced(c.right[first], c.left[second], off.Y, c.gap)-within ||
-		-off.X >= spaced(c.right[second], c.left[first], -off.Y, c.gap)-within ||
-		off.Y >= spaced(c.over[first], c.under[second], off.X, c.gap)-within ||
-		-off.Y >= spaced(c.over[second], c.under[first], -off.X, c.gap)-within
+	return off.X >= spaced(&c.right[first], &c.left[second], off.Y, c.gap)-within ||
+		-off.X >= spaced(&c.right[second], &c.left[first], -off.Y, c.gap)-within ||
+		off.Y >= spaced(&c.over[first], &c.under[second], off.X, c.gap)-within ||
+		-off.Y >= spaced(&c.over[second], &c.under[first], -off.X, c.gap)-within
 }
