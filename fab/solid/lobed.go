@@ -285,7 +285,7 @@ func (b *Lobed) leaveLobe(o, d r3.Vec, lobe int) (float64, bool) {
 		return 0, false // passes in front
 	}
 	// Far is beyond the ball on any line that meets it.
-	far := 4*b.radius + r3.Norm(o)
+	far := 4*b.radius + norm(o)
 	if math.Abs(d.Z) < grazing {
 		return far, true
 	}

@@ -24,15 +24,18 @@ func Bounds(points []r2.Vec) r2.Box {
 //
 // Andrew's monotone chain (1979).
 func Hull(points []r2.Vec) []r2.Vec {
-	p := slices.Clone(points)
+	p := outer(points)
 	slices.SortFunc(p, func(a, b r2.Vec) int {
-		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
+		if a.X != b.X {
+			return cmp.Compare(a.X, b.X)
+		}
+		return cmp.Compare(a.Y, b.Y)
 	})
 	p = slices.Compact(p)
 	if len(p) < 3 {
 		return p
 	}
-	var hull []r2.Vec
+	hull := make([]r2.Vec, 0, len(p)+1)
 	for range 2 {
 		base := len(hull)
 		for _, q := range p {
@@ -47,9 +50,50 @@ func Hull(points []r2.Vec) []r2.Vec {
 	return hull
 }
 
+// few is up to how many points it is not worth leaving any out beforehand.
+const few = 32
+
+// outer returns the points but for those well inside the octagon of the farthest eight,
+// none of which is on the hull: Akl and Toussaint, "A fast convex hull algorithm",
+// Information Processing Letters 7 (1978).
+func outer(points []r2.Vec) []r2.Vec {
+	if len(points) <= few {
+		return slices.Clone(points)
+	}
+	ways := [...]r2.Vec{{X: 1}, {X: 1, Y: 1}, {Y: 1}, {X: -1, Y: 1}, {X: -1}, {X: -1, Y: -1}, {Y: -1}, {X: 1, Y: -1}}
+	var far [len(ways)]r2.Vec
+	for k, way := range ways {
+		most := math.Inf(-1)
+		for _, q := range points {
+			if d := r2.Dot(q, way); d > most {
+				most, far[k] = d, q
+			}
+		}
+	}
+	// What rounding may move a side by: far under what is well inside.
+	slack := 1e-9 * (far[0].X - far[4].X + far[2].Y - far[6].Y)
+	var sides [len(ways)]r2.Vec
+	var room [len(ways)]float64
+	for k, a := range far {
+		sides[k] = r2.Sub(far[(k+1)%len(far)], a)
+		room[k] = slack * (math.Abs(sides[k].X) + math.Abs(sides[k].Y))
+	}
+	out := make([]r2.Vec, 0, len(points))
+	for _, q := range points {
+		for k, a := range far {
+			if side := sides[k]; side != (r2.Vec{}) && !(r2.Cross(side, r2.Sub(q, a)) > room[k]) {
+				out = append(out, q)
+				break
+			}
+		}
+	}
+	return out
+}
+
 // leftTurn reports whether the way from a by b to c turns left at b, by more
 // than what is left of rounding in the product of the two lengths.
 func leftTurn(a, b, c r2.Vec) bool {
 	ab, ac := r2.Sub(b, a), r2.Sub(c, a)
-	return r2.Cross(ab, ac) > 1e-12*r2.Norm(ab)*r2.Norm(ac)
+	turn := r2.Cross(ab, ac)
+	return turn > 0 && turn*turn > 1e-24*r2.Norm2(ab)*r2.Norm2(ac)
 }

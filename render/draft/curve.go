@@ -162,10 +162,7 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 		}
 		return cs
 	}
-	var all []r3.Vec
-	for _, s := range seams {
-		all = append(all, s...)
-	}
+	all := slices.Concat(seams...)
 	for _, edge := range capEdges(p) {
 		if b.Straight {
 			all = append(all, lobedCap(p, edge)...)
@@ -174,17 +171,17 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 		}
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	ridge := b.Radius / b.Ridge()
+	ridge, along := b.Radius/b.Ridge(), r3.Dot(b.Pole, toward)
 	for k, s := range seams {
 		// A ridge is seen where either of the gores beside it is.
 		left := b.Meridian(2 * math.Pi * float64(k) / float64(b.Gores))
 		next := b.Meridian(2 * math.Pi * float64(k+1) / float64(b.Gores))
+		across := max(r3.Dot(left, toward), r3.Dot(next, toward))
 		cs = append(cs, facingStretches(s, func(q r3.Vec) bool {
 			rel := r3.Sub(q, b.Center)
 			z := r3.Dot(rel, b.Pole)
-			x := r3.Norm(r3.Sub(rel, r3.Scale(z, b.Pole))) * ridge
-			axial := z * r3.Dot(b.Pole, toward)
-			return max(x*r3.Dot(left, toward), x*r3.Dot(next, toward))+axial > 0
+			x := math.Sqrt(r3.Norm2(r3.Sub(rel, r3.Scale(z, b.Pole)))) * ridge
+			return x*across+z*along > 0
 		})...)
 	}
 	return cs
@@ -234,6 +231,9 @@ func facingStretches(path []r3.Vec, seen func(r3.Vec) bool) []curve {
 			flush()
 			continue
 		}
+		if run == nil {
+			run = make([]r3.Vec, 0, len(path))
+		}
 		run = append(run, q)
 	}
 	flush()
@@ -244,18 +244,24 @@ func facingStretches(path []r3.Vec, seen func(r3.Vec) bool) []curve {
 // the given points, counter-clockwise as seen: of two that are seen as one, the
 // nearer.
 func hull(points []r3.Vec, proj Projection) []r3.Vec {
-	flat, of := make([]r2.Vec, len(points)), make(map[r2.Vec]r3.Vec, len(points))
+	flat := make([]r2.Vec, len(points))
 	_, _, toward := proj.axes()
 	for i, q := range points {
 		flat[i] = proj.Flat(q)
-		if p, ok := of[flat[i]]; !ok || r3.Dot(q, toward) > r3.Dot(p, toward) {
-			of[flat[i]] = q
+	}
+	outline := design.Hull(flat)
+	at := make(map[r2.Vec]int, len(outline)) // of each corner, the nearest point
+	for _, p := range outline {
+		at[p] = -1
+	}
+	for i, p := range flat {
+		if k, ok := at[p]; ok && (k < 0 || r3.Dot(points[i], toward) > r3.Dot(points[k], toward)) {
+			at[p] = i
 		}
 	}
-	flat = design.Hull(flat)
-	path := make([]r3.Vec, len(flat))
-	for i, p := range flat {
-		path[i] = of[p]
+	path := make([]r3.Vec, len(outline))
+	for i, p := range outline {
+		path[i] = points[at[p]]
 	}
 	return path
 }

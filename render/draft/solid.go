@@ -19,14 +19,18 @@ const hair = 0.2
 // the part's own outline is there.
 const slack = 0.5
 
-// A body is that of a part, a hair within it, with the ball that surrounds it.
+// A body is that of a part, a hair within it, with the ball that surrounds it and
+// one about the same centre that is wholly inside.
 type body struct {
 	*solid.Body
 	center r3.Vec
 	reach  float64
+	core   float64 // radius; 0 for none
 }
 
 func bodyOf(b *solid.Body) body {
 	from, to, radius := b.Spine()
-	return body{b.Less(hair), r3.Scale(0.5, r3.Add(from, to)), math.Hypot(r3.Norm(r3.Sub(to, from))/2, radius)}
+	out := body{Body: b.Less(hair), center: r3.Scale(0.5, r3.Add(from, to)), reach: math.Hypot(r3.Norm(r3.Sub(to, from))/2, radius)}
+	out.core = max(0, -out.Distance(out.center)) // which is never steeper than 1
+	return out
 }

@@ -113,8 +113,15 @@ func (s *Scene) behind(p, toward r3.Vec, parts []int) bool {
 		b := &s.bodies[i]
 		rel := r3.Sub(b.center, p)
 		along := r3.Dot(rel, toward)
-		if along < -b.reach || r3.Norm2(rel)-along*along > b.reach*b.reach {
+		aside := r3.Norm2(rel) - along*along // squared
+		if along < -b.reach || aside > b.reach*b.reach {
 			continue
+		}
+		if half := b.core*b.core - aside; half > 0 {
+			// The line goes through what is wholly inside.
+			if half = math.Sqrt(half); along+half-max(along-half, 0) > slack {
+				return true
+			}
 		}
 		if enter, leave, ok := b.Span(p, toward); ok && leave-max(enter, 0) > slack {
 			return true
@@ -214,7 +221,7 @@ func join(lines []Line, closed bool) []Line {
 // refine returns the path with points added so that none is farther than step
 // from the next.
 func refine(path []r3.Vec, closed bool, step float64) []r3.Vec {
-	var out []r3.Vec
+	out := make([]r3.Vec, 0, 2*len(path))
 	n := len(path)
 	for i, p := range path {
 		out = append(out, p)
