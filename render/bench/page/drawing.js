@@ -9,6 +9,12 @@ const paper = byID("paper");
 const GAP = 0.14;
 const MARGIN = 34; // pixels about the drawing
 
+/**
+ * A view on the page: what it is made of, and how it follows a drawing that has the
+ * same lines in other places.
+ * @typedef {{made: string, g: SVGElement, follow: (v: any, a: any) => void}} Shown
+ */
+
 class Drawing {
   constructor() {
     /** @type {SVGSVGElement} */
@@ -29,6 +35,10 @@ class Drawing {
     /** @type {any} */
     this.last = null; // that was drawn, and how
     this.key = "";
+    /** @type {(Shown | undefined)[]} */
+    this.shown = []; // the views as they are there
+    /** @type {string | null} */
+    this.lit = null; // the part that is lit in them
     /** @type {string} */
     this.adding = ""; // what a touch puts in
     /** @type {(host: string, view: number, at: [number, number]) => void} */
@@ -45,6 +55,7 @@ class Drawing {
     const views = a?.drawing?.views;
     if (!views) {
       this.last = null;
+      this.shown = [];
       this.all.replaceChildren();
       return;
     }
@@ -56,7 +67,13 @@ class Drawing {
     this.last = a.drawing;
     this.key = this.show + this.sizes;
     this.arrange(views);
-    this.all.replaceChildren(...views.map((/** @type {any} */ v, /** @type {number} */ i) => this.view(v, i, a)));
+    const was = this.shown.map((s) => s?.g);
+    views.forEach((/** @type {any} */ v, /** @type {number} */ i) => this.follow(v, i, a));
+    const now = this.shown.map((s) => /** @type {Shown} */ (s).g);
+    if (now.some((g, i) => g !== was[i])) {
+      this.all.replaceChildren(...now);
+      this.lit = null;
+    }
     if (this.fitted) this.fit();
     else this.place();
     this.light();
@@ -85,33 +102,61 @@ class Drawing {
   }
 
   /**
+   * Shows a view: by the lines that are there where they are the same, else by new ones.
    * @param {any} v
    * @param {number} i
    * @param {any} a
    */
-  view(v, i, a) {
-    const g = svg("g", { class: "view", transform: `translate(${this.origin[i][0]} ${this.origin[i][1]})` });
-    if (this.show !== "all" && this.show !== String(i)) return g;
-    const reach = 0.04 * Math.max(v.box[2], v.box[3]);
-    if (v.ground) g.append(svg("path", { class: "ground", d: `M${v.box[0] - reach} 0H${v.box[0] + v.box[2] + reach}` }));
-    /** @type {Map<number, SVGElement>} */
-    const parts = new Map();
-    for (const b of v.bodies) {
-      const part = svg("g", { class: "part", "data-part": a.parts[b.part].name },
-        svg("path", { class: "body", d: b.path }, svg("title", {}, a.parts[b.part].name + ", " + a.parts[b.part].size)));
-      parts.set(b.part, part);
-      g.append(part);
-    }
-    const lines = svg("g", { class: "lines" });
-    for (const l of v.lines) lines.append(svg("path", { class: l.seam ? "seam" : "edge", d: l.path, "data-of": a.parts[l.part]?.name ?? "" }));
-    g.append(lines);
-    g.append(svg("g", { class: "gravity", transform: `translate(${v.gravity[0]} ${v.gravity[1]})` },
-      svg("g", { class: "fixed" }, svg("circle", { r: 5 }), svg("path", { d: "M0 0V-5A5 5 0 0 1 5 0ZM0 0V5A5 5 0 0 1 -5 0Z" }), svg("title", {}, "centre of gravity"))));
-    const name = svg("g", { class: "title", transform: `translate(${v.box[0] + v.box[2] / 2} ${v.box[1] + v.box[3]})` },
+  follow(v, i, a) {
+    const seen = this.show === "all" || this.show === String(i);
+    const made = JSON.stringify(!seen ? "" : [this.sizes ? v.dims : "", v.ground, v.name,
+      v.bodies.map((/** @type {any} */ b) => a.parts[b.part].name), v.lines.map((/** @type {any} */ l) => [a.parts[l.part]?.name ?? "", l.seam])]);
+    const there = this.shown[i];
+    const shown = there?.made === made ? there : { made, ...(seen ? this.view(v, a) : { g: svg("g", { class: "view" }), follow: () => {} }) };
+    shown.g.setAttribute("transform", `translate(${this.origin[i][0]} ${this.origin[i][1]})`);
+    shown.follow(v, a);
+    this.shown[i] = shown;
+  }
+
+  /**
+   * Makes the lines of a view, which follow puts in their places.
+   * @param {any} v
+   * @param {any} a
+   * @returns {{g: SVGElement, follow: (v: any, a: any) => void}}
+   */
+  view(v, a) {
+    const g = svg("g", { class: "view" });
+    const ground = v.ground ? svg("path", { class: "ground" }) : null;
+    if (ground) g.append(ground);
+    const bodies = v.bodies.map((/** @type {any} */ b) => {
+      const title = svg("title"), path = svg("path", { class: "body" }, title);
+      g.append(svg("g", { class: "part", "data-part": a.parts[b.part].name }, path));
+      return { path, title, d: "", text: "" };
+    });
+    const edges = v.lines.map((/** @type {any} */ l) => ({
+      path: svg("path", { class: l.seam ? "seam" : "edge", "data-of": a.parts[l.part]?.name ?? "" }), d: "",
+    }));
+    const gravity = svg("g", { class: "gravity" },
+      svg("g", { class: "fixed" }, svg("circle", { r: 5 }), svg("path", { d: "M0 0V-5A5 5 0 0 1 5 0ZM0 0V5A5 5 0 0 1 -5 0Z" }), svg("title", {}, "centre of gravity")));
+    const name = svg("g", { class: "title" },
       svg("g", { class: "fixed" }, svg("text", { y: this.sizes ? 48 : 22, "text-anchor": "middle" }, v.name)));
-    g.append(name);
+    g.append(svg("g", { class: "lines" }, ...edges.map((/** @type {any} */ e) => e.path)), gravity, name);
     if (this.sizes) g.append(this.dimensions(v));
-    return g;
+    const put = (/** @type {any} */ e, /** @type {string} */ d) => {
+      if (e.d !== d) e.path.setAttribute("d", e.d = d);
+    };
+    return { g, follow: (v, a) => {
+      const reach = 0.04 * Math.max(v.box[2], v.box[3]);
+      ground?.setAttribute("d", `M${v.box[0] - reach} 0H${v.box[0] + v.box[2] + reach}`);
+      bodies.forEach((/** @type {any} */ e, /** @type {number} */ k) => {
+        const b = v.bodies[k], text = a.parts[b.part].name + ", " + a.parts[b.part].size;
+        put(e, b.path);
+        if (e.text !== text) e.title.textContent = e.text = text;
+      });
+      edges.forEach((/** @type {any} */ e, /** @type {number} */ k) => put(e, v.lines[k].path));
+      gravity.setAttribute("transform", `translate(${v.gravity[0]} ${v.gravity[1]})`);
+      name.setAttribute("transform", `translate(${v.box[0] + v.box[2] / 2} ${v.box[1] + v.box[3]})`);
+    } };
   }
 
   /** @param {any} v */
@@ -147,6 +192,8 @@ class Drawing {
 
   /** Lights the part that is chosen. */
   light() {
+    if (this.lit === store.selected) return;
+    this.lit = store.selected;
     for (const e of this.all.querySelectorAll("[data-part],[data-of]")) {
       const name = e.getAttribute("data-part") ?? e.getAttribute("data-of");
       e.classList.toggle("lit", !!store.selected && name === store.selected);
