@@ -67,7 +67,7 @@ func TestCompare(t *testing.T) {
 
 // TestFarPipe checks that within the table every diameter has a pipe near enough.
 func TestFarPipe(t *testing.T) {
-	pipes := stock.Pipes()
+	pipes := stock.EverydayPipes()
 	for d := pipes[0].Outside; d <= pipes[len(pipes)-1].Outside; d++ {
 		if all := Compare([]Tube{{Outside: d, Length: 1, Mass: 1}}, 0); len(all.Posts) != 1 {
 			t.Errorf("no pipe is near %v mm", d)

@@ -79,10 +79,10 @@ func TestPipeWeight(t *testing.T) {
 		"8 40": 28.58, "10 40": 40.52, "12 STD": 49.61, "12 40": 53.57,
 	}
 	metric := map[string]float64{"1 40": 2.501, "2 40": 5.442, "6 40": 28.267, "12 40": 79.739} // kg/m
-	if len(Pipes()) != len(want) {
-		t.Errorf("Pipes() has %d sizes, want %d", len(Pipes()), len(want))
+	if len(EverydayPipes()) != len(want) {
+		t.Errorf("EverydayPipes() has %d sizes, want %d", len(EverydayPipes()), len(want))
 	}
-	for _, p := range Pipes() {
+	for _, p := range EverydayPipes() {
 		name := p.NPS + " " + p.Schedule
 		got := p.Weight() * ratio * 0.3048 / 0.45359237
 		if math.Abs(got-want[name]) > 0.005 { // half of the last decimal printed
