@@ -69,7 +69,7 @@ func (j *Job) weigh() {
 			continue
 		}
 		t, perArea := p.Metal.Thickness, p.Metal.Density*1e-9 // kg per mm of a bead, for each mm2 of its section
-		seam := assembly.ButtBead(t) * perArea * p.Seam
+		seam := assembly.ButtBead(p.Sheet().Thickness) * perArea * p.Seam
 		j.Mass.Weld += seam
 		add(seam, p.CG)
 		of := r3.Scale(seam, p.CG)

@@ -9,6 +9,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/rolling"
+	"stabile/fab/saw"
 	"stabile/fab/sheets"
 	workshop "stabile/fab/shop"
 	"stabile/param/design"
@@ -22,9 +23,11 @@ type Plan struct {
 	Filled   workshop.Filled // what of it is not the design's own
 	Sheets   *sheets.Plan
 	Rolling  *rolling.Plan
+	Saw      *saw.Plan // of pipe and tube that is bought; nil where none is
 	Assembly *assemble.Plan
 	Estimate *estimate.Estimate
-	Pipes    estimate.Comparisons // the posts beside standard pipe
+	Pipes    estimate.Comparisons // the rolled posts beside standard pipe
+	Rolled   estimate.Comparisons // the bought posts beside as long a tube, rolled from their metal
 	Checks   []check.Check        // of all of them
 	Findings []finding.Finding    // likewise
 }
@@ -42,13 +45,18 @@ func (b *builder) plan(whole bool) {
 	p.Shop, p.Filled = workshop.For(d)
 	var blanks []*flat.Blank
 	var rolled []flat.Blank
+	var sawn []saw.Item
 	items := make([]assemble.Item, len(j.Parts))
 	for i := range j.Parts {
 		q := &j.Parts[i]
 		for k := range q.Blanks {
+			if q.Blanks[k].Bought != nil {
+				sawn = append(sawn, saw.Item{Part: q.Part, Blank: &q.Blanks[k]})
+				continue
+			}
 			blanks = append(blanks, &q.Blanks[k])
+			rolled = append(rolled, q.Blanks[k])
 		}
-		rolled = append(rolled, q.Blanks...)
 		items[i] = assemble.Item{
 			Part: q.Part, Mass: q.Mass, Low: q.Low, High: q.High, CG: q.CG, Seams: q.Seams, Blanks: q.Blanks, Rims: q.Body.Rims,
 		}
@@ -58,6 +66,7 @@ func (b *builder) plan(whole bool) {
 	}
 	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, ModestShear: p.Filled.Shear, Places: !whole})
 	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake, Modest: p.Filled.Rolls})
+	p.Saw = saw.Make(sawn)
 	p.Assembly = assemble.Make(assemble.Input{Design: d, Ties: j.Ties, Items: items, Welding: p.Shop.Welding})
 	if !whole {
 		p.find()
@@ -72,7 +81,9 @@ func (b *builder) plan(whole bool) {
 		in.Process = w.Process
 	}
 	p.Estimate = estimate.Make(in)
-	p.Pipes = estimate.Compare(j.tubes(), p.Shop.Rates.Pipe)
+	rolledTubes, bought := j.tubes()
+	p.Pipes = estimate.Compare(rolledTubes, p.Shop.Rates.Pipe)
+	p.Rolled = estimate.CompareBought(bought)
 	p.find()
 	j.Plan, b.shop = p, p
 }
@@ -106,6 +117,9 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 		q.Raised += estimate.Raised(j.Parts[i].Blanks)
 		q.Surface += estimate.Surface(j.Parts[i].Part, j.Parts[i].Blanks)
 	}
+	if p.Saw != nil {
+		q.SawCuts, q.Coped = p.Saw.Cuts(), p.Saw.Coped()
+	}
 	for i := range p.Rolling.Refused {
 		q.Formed += p.Rolling.Refused[i].Quantity
 	}
@@ -124,6 +138,17 @@ func (j *Job) materials(p *Plan) []estimate.Material {
 			Item: estimate.CutToSize{Blank: o.Name, Metal: o.Metal.Name}, Quantity: float64(o.Quantity), Unit: "pieces", Price: o.Money / float64(o.Quantity),
 		})
 	}
+	if p.Saw != nil {
+		for i := range p.Saw.Stacks {
+			s := &p.Saw.Stacks[i]
+			item := estimate.LengthsOf{Pipe: s.Size.Pipe, Outside: s.Size.Outside, Wall: s.Size.Wall, Metal: s.Size.Metal.Name, Length: s.Length}
+			price := s.Price * s.Length
+			if price == 0 && s.Size.Pipe.NPS != "" {
+				price = p.Shop.Rates.Pipe * s.Weight()
+			}
+			list = append(list, estimate.Material{Item: item, Quantity: float64(len(s.Bars)), Unit: "lengths", Price: price})
+		}
+	}
 	for i := range j.Parts {
 		if b := j.Parts[i].Ball; b != nil && b.Build == design.Bought {
 			list = append(list, estimate.Material{Item: estimate.BoughtBall{Part: j.Parts[i].Name, Mass: b.BoughtMass}, Quantity: 1, Unit: "pieces", Price: b.Price})
@@ -132,21 +157,27 @@ func (j *Job) materials(p *Plan) []estimate.Material {
 	return list
 }
 
-// tubes returns the rolled walls of the posts.
-func (j *Job) tubes() []estimate.Tube {
-	var list []estimate.Tube
+// tubes returns the walls of the posts: those that are rolled, and those of bought ones as
+// they would be if they were rolled from their metal.
+func (j *Job) tubes() (rolled []estimate.Tube, bought []estimate.BoughtTube) {
 	for i := range j.Parts {
-		if t, ok := estimate.TubeOf(j.Parts[i].Part, j.Parts[i].Blanks); ok {
-			list = append(list, t)
+		p := &j.Parts[i]
+		t, ok := estimate.TubeOf(p.Part, p.Blanks)
+		switch {
+		case !ok:
+		case p.Post.Bought != nil:
+			bought = append(bought, estimate.Instead(p.Part, t))
+		default:
+			rolled = append(rolled, t)
 		}
 	}
-	return list
+	return rolled, bought
 }
 
 // find gathers the checks of the plan and what there is to say of it.
 func (p *Plan) find() {
-	p.Checks = slices.Concat(p.Sheets.Checks, p.Rolling.Checks, p.Assembly.Checks, []check.Check{p.costCheck()})
-	p.Findings = slices.Concat(p.Sheets.Findings, p.Rolling.Findings, p.Assembly.Findings)
+	p.Checks = slices.Concat(p.Sheets.Checks, p.sawn().Checks, p.Rolling.Checks, p.Assembly.Checks, []check.Check{p.costCheck()})
+	p.Findings = slices.Concat(p.Sheets.Findings, p.sawn().Findings, p.Rolling.Findings, p.Assembly.Findings)
 	switch {
 	case p.Filled.Whole:
 		p.note(workshop.Modest{
@@ -155,6 +186,14 @@ func (p *Plan) find() {
 	case len(p.Filled.Missing) > 0:
 		p.note(workshop.FilledUp{Missing: p.Filled.Missing})
 	}
+}
+
+// sawn returns the plan of what is sawn, an empty one for none.
+func (p *Plan) sawn() *saw.Plan {
+	if p.Saw == nil {
+		return &saw.Plan{}
+	}
+	return p.Saw
 }
 
 // note adds a note on the shop.

@@ -123,6 +123,16 @@
 // there, its whole outside meet the host, and the saddle so made lie between the
 // host's foot and head.
 //
+// Bought pipe and tube. 'bought pipe N schedule S' takes the outside and the wall of NPS N
+// from ASME B36.10M, or from B36.19M for a schedule that ends in S; N is a number of inches
+// and may be written without them, also as 1-1/2. Its diameter follows. 'bought tube' has
+// its 'diameter' and 'wall'. The metal then gives the alloy, and is the sheet of the disc in
+// a head that is closed. Neither has a seam, a gap or a taper, and other seams need keep off
+// nothing. An end that meets a plane, a plate or a mitre, is sawn flat through the whole
+// wall; others are coped square through it, and touch first where the wall of a rolled post
+// would. It is cut from lengths of 'stock', 20 ft or 6 m, each piece from tip to tip, with a
+// kerf of 3 mm. Its weight may be off by a tenth, as its standards allow.
+//
 // Taper. The first diameter is that of the foot. Where an end meets something its
 // own diameter counts. The end of a taper is square through its sheet, so that the
 // edge inside is lower than the edge outside, or higher where it widens; a ball

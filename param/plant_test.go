@@ -100,6 +100,14 @@ var plants = []plant{
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")
 	}},
 	swap("a letter put before", "caps", "caps", "xcaps"),
+	swap("a word for pipe misspelt", "bought", " pipe", " piep"),
+	swap("a schedule misspelt", "bought", "schedule", "shedule"),
+	swap("a schedule that is not there", "bought", "schedule STD", "schedule 120"),
+	swap("a schedule unknown", "bought", "schedule 10S", "schedule 11S"),
+	swap("a size of pipe that is not there", "bought", " 1-1/4 ", " 1-3/4 "),
+	swap("a wall of two sorts", "wall", " 1/8 in", " 1/8 in + 2 deg"),
+	swap("a stock misspelt", "stock", "stock", "stcok"),
+	swap("a price by another sort", "price", "9 / 1 ft", "9 / 1 lb"),
 }
 
 // statementsOf returns for each line of a text the statement that it is in, by

@@ -229,7 +229,7 @@ func propertyTable(b *strings.Builder, d eval.Declaration) {
 		case p.OneOf != "":
 			without = "required: choose one"
 		case p.Required && p.Unless != "":
-			without = "required, except for a ball that is " + p.Unless
+			without = "required, except for a " + d.Keyword + " that is " + p.Unless
 		case without == "" && len(p.With) == 1:
 			without = "required beside '" + p.With[0] + "'"
 		case p.Required:

@@ -94,6 +94,14 @@ type (
 		Rounds  []int   // the welds round it, from course to course
 	}
 
+	// CutTube is to saw a post from pipe or tube that is bought, and trim its ends.
+	CutTube struct {
+		Post   Named
+		Pipe   stock.Pipe // zero for a tube
+		Square bool       // both of its ends are square, and need no template
+		Disc   []int      // of the disc let into its head; none without one
+	}
+
 	// DishHalves is to dish the halves of a ball and join them.
 	DishHalves struct {
 		Ball    Named
@@ -363,6 +371,9 @@ func (CutBase) Fact() {}
 
 // Fact marks the type.
 func (RollTube) Fact() {}
+
+// Fact marks the type.
+func (CutTube) Fact() {}
 
 // Fact marks the type.
 func (DishHalves) Fact() {}

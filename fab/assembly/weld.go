@@ -141,6 +141,9 @@ func (m *maker) joint(it *Item, j Joint) {
 // add completes a weld and appends it.
 func (m *maker) add(it *Item, w Weld) int {
 	metal := it.Part.Metal
+	if w.Kind.within() {
+		metal = it.Part.Sheet()
+	}
 	w.Number, w.Part, w.Thickness = len(m.plan.Welds)+1, it.Part.Name, metal.Thickness
 	w.Length = max(0, w.Length)
 	w.Process, w.Rod = process(m.in.Welding, metal.Thickness)

@@ -39,6 +39,7 @@ const (
 	Metal        ID = "metal"  // metals that cannot be joined or finished as the design says
 	Making       ID = "making" // whether the parts come out as drawn
 	Stock        ID = "stock"  // sheets large enough
+	Saw          ID = "saw"    // pipe and tube long enough
 	Shear        ID = "shear"  // whether the shop can cut it
 	Rolls        ID = "rolls"  // whether the rolls take it
 	Cost         ID = "cost"   // whether a price can be worked out

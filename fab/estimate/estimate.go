@@ -22,6 +22,8 @@ type Quantities struct {
 	ShearCuts     int     // from edge to edge
 	HandCut       float64 // mm, of curved edges, with snips, nibbler or saw
 	CutterCut     float64 // mm, by the cutter that the shop has
+	SawCuts       int     // of the saw through pipe and tube
+	Coped         float64 // mm, of the ends of pipe and tube that are cut to a template
 	Holes         int     // drilled
 	Clean         float64 // mm, of bands cleaned on one face: assembly.Totals.Faces
 	RollSettings  int     // of the back roll, one for each pass of a batch

@@ -3,6 +3,7 @@ package estimate
 import (
 	"stabile/fab/finding"
 	"stabile/param/design"
+	"stabile/param/stock"
 )
 
 // What is paid for.
@@ -15,6 +16,13 @@ type (
 
 	// CutToSize are blanks bought cut to size.
 	CutToSize struct{ Blank, Metal string }
+
+	// LengthsOf are lengths of pipe or tube of one size.
+	LengthsOf struct {
+		Pipe                  stock.Pipe // zero for a tube
+		Outside, Wall, Length float64    // mm
+		Metal                 string
+	}
 
 	// BoughtBall is a ball that is bought.
 	BoughtBall struct {
@@ -87,6 +95,9 @@ func (SheetsOf) Fact() {}
 
 // Fact marks the type.
 func (CutToSize) Fact() {}
+
+// Fact marks the type.
+func (LengthsOf) Fact() {}
 
 // Fact marks the type.
 func (BoughtBall) Fact() {}

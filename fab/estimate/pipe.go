@@ -32,6 +32,9 @@ func TubeOf(p *design.Part, blanks []flat.Blank) (Tube, bool) {
 			t.Mass += float64(b.Quantity) * b.Mass
 		}
 	}
+	if p.Post.Bought != nil {
+		t.Price = 0
+	}
 	t.Length = area / (math.Pi*(t.Outside-p.Metal.Thickness) - p.Post.Gap)
 	return t, good(t.Length) && good(t.Mass)
 }
@@ -90,6 +93,40 @@ func Compare(tubes []Tube, price float64) Comparisons {
 	return all
 }
 
+// A BoughtTube is a post that is bought, and the tube that it would be if it were rolled
+// from its metal: as wide outside and as long.
+type BoughtTube struct {
+	Tube
+	Pipe stock.Pipe // zero for a tube
+	Mass float64    // kg, as it is bought
+}
+
+// Instead returns a bought post beside itself rolled, of which the wall as it is bought is
+// given.
+func Instead(p *design.Part, t Tube) BoughtTube {
+	b := BoughtTube{Tube: t, Pipe: p.Post.Bought.Pipe, Mass: t.Mass}
+	sheet := p.Post.Bought.Sheet
+	b.Tube.Mass = math.Pi * (t.Outside - sheet.Thickness) * sheet.Thickness * t.Length * sheet.Density * 1e-9
+	b.Tube.Price = sheet.Price
+	return b
+}
+
+// CompareBought sets bought posts beside tubes that are rolled from their metal.
+func CompareBought(list []BoughtTube) Comparisons {
+	var all Comparisons
+	for _, t := range list {
+		c := Comparison{Tube: t.Tube, Pipe: t.Pipe, PipeMass: t.Mass, Saved: t.Mass - t.Tube.Mass}
+		if good(t.Price) {
+			c.Sheet = t.Price * t.Tube.Mass
+		}
+		all.Posts = append(all.Posts, c)
+		all.Mass += t.Tube.Mass
+		all.PipeMass += t.Mass
+		all.Saved += c.Saved
+	}
+	return all
+}
+
 // Surface returns the area in mm2 that a finish covers on a part: the outside of
 // a post and of a ball, both faces of a plate.
 func Surface(p *design.Part, blanks []flat.Blank) float64 {
@@ -98,7 +135,12 @@ func Surface(p *design.Part, blanks []flat.Blank) float64 {
 	}
 	area := 0.0
 	for i := range blanks {
-		area += float64(blanks[i].Quantity) * blanks[i].Area
+		a := float64(blanks[i].Quantity) * blanks[i].Area
+		if blanks[i].Bought != nil {
+			outside := p.Post.Ends[design.Foot].Diameter
+			a *= outside / (outside - p.Metal.Thickness) // its wall is thick
+		}
+		area += a
 	}
 	if p.Base != nil {
 		area *= 2
@@ -124,8 +166,14 @@ func Raised(blanks []flat.Blank) float64 {
 func LayingOut(blanks []flat.Blank) (templates, pieces, holes int) {
 	for i := range blanks {
 		b := &blanks[i]
-		pieces += b.Quantity
 		holes += b.Quantity * len(b.Holes)
+		if b.Bought != nil { // laid out as it is sawn; a trimmed end needs its template of paper
+			if len(b.Ordinates) > 0 {
+				templates++
+			}
+			continue
+		}
+		pieces += b.Quantity
 		if b.Quantity > 1 && b.Diameter == 0 && len(b.Outline) > 4 {
 			templates++
 		}

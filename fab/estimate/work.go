@@ -13,6 +13,8 @@ const (
 	ShearCut     Operation = "shear cuts"
 	HandCut      Operation = "cutting curves by hand"
 	CutterCut    Operation = "cutting by the cutter"
+	SawCut       Operation = "sawing pipe and tube"
+	Cope         Operation = "coping pipe and tube"
 	Drill        Operation = "drilling"
 	Clean        Operation = "cleaning edges"
 	RollSetting  Operation = "setting the rolls"
@@ -53,11 +55,13 @@ const (
 const (
 	templateTime = 15 * 60.0     // s for each: printed or drawn, glued to card, cut
 	layOutTime   = 4 * 60.0      // s for each piece: scribed, marked, numbered
+	sawTime      = 5 * 60.0      // s for each cut: measured, clamped, sawn, its burr taken off
 	drillTime    = 3 * 60.0      // s for each hole: punched, drilled, its burr taken off
 	formTime     = 20 * 60.0     // s for each piece, over a pipe or on the brake, tried on its template
 	loadTime     = 40.0          // s for each kg: wrapped, lifted, lashed down
 	handSpeed    = 0.15 / 60     // m/s, along a curve with snips or a nibbler, and filing it
 	cutterSpeed  = 0.5 / 60      // m/s, along an edge, laying out and deburring counted in
+	copeSpeed    = 0.05 / 60     // m/s, along the edge of a template with a grinder or a torch, and filing it to fit
 	raiseTime    = 4 * 3600.0    // s for each m2 that is raised over a stake or in a sandbag
 	liftTime     = 15 * 60.0     // s for each lift: rigging, setting, checking
 	paintTime    = 1.5 * 3600.0  // s for each m2: degreasing, priming, two coats
@@ -129,6 +133,8 @@ func (e *Estimate) work(in *Input) {
 	e.count(ShearCut, q.ShearCuts, r.Cut, own.Cut > 0, steady)
 	e.length(HandCut, q.HandCut, handSpeed, false, usual)
 	e.length(CutterCut, q.CutterCut, cutterSpeed, false, usual)
+	e.count(SawCut, q.SawCuts, sawTime, false, usual)
+	e.length(Cope, q.Coped, copeSpeed, false, loose)
 	e.count(Drill, q.Holes, drillTime, false, usual)
 	e.length(Clean, q.Clean, r.Clean, own.Clean > 0, usual)
 	e.count(RollSetting, q.RollSettings, r.RollSetting(), own.RollSetting() > 0, steady)

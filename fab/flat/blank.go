@@ -4,6 +4,8 @@
 package flat
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab/finding"
@@ -53,6 +55,10 @@ type Blank struct {
 	Feet    []Foot // of a base plate, what stands on it
 	Courses int    // of the wall of a post, in how many courses that is rolled, 1 for one length; 0 for other blanks
 
+	// Bought is the pipe or tube that the piece is cut from. Its outline is then that of a
+	// template about its outside; it is nil for what is cut from sheet.
+	Bought *design.BoughtTube
+
 	Forming   Forming
 	Marks     []Mark
 	Ordinates []Ordinates
@@ -66,6 +72,16 @@ func (b *Blank) Written() string {
 		return b.Name
 	}
 	return b.label() + " " + listed(b.Numbers)
+}
+
+// Around is the radius in mm of what the flat goes round, x being that times an angle: of
+// sheet that is rolled, at the middle of its thickness, of a template the outside of the
+// tube; 0 for others.
+func (b *Blank) Around() float64 {
+	if b.Bought != nil {
+		return b.Width / (2 * math.Pi)
+	}
+	return b.Forming.MeanRadius
 }
 
 func (b *Blank) label() string {
@@ -96,7 +112,7 @@ type Hole struct {
 
 // A Forming is what is done to a blank after it is cut.
 type Forming struct {
-	How        string     // "roll", "cone", "dome", "dish" or "flat"
+	How        string     // "roll", "cone", "dome", "dish", "flat" or, of what is bought, "saw"
 	Axis       string     // the axis of the flat about whose direction it is bent: "x", "y" or ""
 	MeanRadius float64    // mm, to the middle of the thickness, of a cone half way between its ends; 0 for flat
 	Radii      [2]float64 // mm, of a cone, to the middle of the thickness: at its foot, or a ring's lower edge, and at its other end; else 0

@@ -23,7 +23,7 @@ func (t *tube) widest() float64 { return t.outer + max(0, t.length*t.sin) }
 // and the foot of the wall there at the origin.
 func (t *tube) lay(angle, y, middle float64) r2.Vec {
 	if t.flare == 0 {
-		return r2.Vec{X: t.mean * angle, Y: y}
+		return r2.Vec{X: t.lie * angle, Y: y}
 	}
 	apex := t.mean / t.sin
 	sin, cos := math.Sincos((angle - middle) * t.sin)

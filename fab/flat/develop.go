@@ -194,9 +194,12 @@ func (d *developer) weigh(area float64) float64 {
 }
 
 // add adds a blank with its mass.
-func (d *developer) add(b Blank) {
-	b.Part, b.Metal = d.part.Name, d.part.Metal
-	b.Mass = d.weigh(b.Area)
+func (d *developer) add(b Blank) { d.addOf(d.part.Metal, b) }
+
+// addOf adds a blank of a metal with its mass.
+func (d *developer) addOf(m *design.Metal, b Blank) {
+	b.Part, b.Metal = d.part.Name, m
+	b.Mass = b.Area * m.Thickness * m.Density * 1e-9
 	d.Blanks = append(d.Blanks, b)
 	d.Mass += float64(b.Quantity) * b.Mass
 }

@@ -70,6 +70,26 @@ type (
 		On  Target
 	}
 
+	// WrapTemplate says at which bearing the edges of a template meet that is wrapped
+	// round what is bought.
+	WrapTemplate struct {
+		Bearing float64 // rad
+	}
+
+	// SawnEnd is sawn along a plane.
+	SawnEnd struct {
+		End   string
+		On    Target
+		Angle float64 // rad, from square
+		Long  float64 // rad, the bearing where the tube is longest
+	}
+
+	// CopedEnd is cut to the edge of a template, square through the wall.
+	CopedEnd struct {
+		End string
+		On  Target
+	}
+
 	// Scallops says how far an end follows the lobes of a ball.
 	Scallops struct {
 		End, Ball string
@@ -274,6 +294,15 @@ func (CourseEnd) Fact() {}
 
 // Fact marks the type.
 func (CurvedEnd) Fact() {}
+
+// Fact marks the type.
+func (WrapTemplate) Fact() {}
+
+// Fact marks the type.
+func (SawnEnd) Fact() {}
+
+// Fact marks the type.
+func (CopedEnd) Fact() {}
 
 // Fact marks the type.
 func (Scallops) Fact() {}

@@ -43,7 +43,7 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 			}
 			under = under || w.crossesSeam(st.line)
 		}
-		if under {
+		if under && p.Post.Bought == nil {
 			made.Findings = append(made.Findings, d.finding(finding.Caution, SeamUnder{st.part.Name}))
 		}
 	}

@@ -131,9 +131,13 @@ func (d *developer) straight(ends *[2]trim, on *[2]meeting, c course) {
 		Shape: Tube, Quantity: 1,
 		Outline: outline,
 		Area:    t.mean * (head.sum - foot.sum),
-		Width:   t.mean * t.turn,
+		Width:   t.lie * t.turn,
 		Length:  high.Y - low.Y,
 		Forming: Forming{How: "roll", Axis: "y", MeanRadius: t.mean},
+		Bought:  d.part.Post.Bought,
+	}
+	if b.Bought != nil {
+		b.Forming = Forming{How: "saw"}
 	}
 	c.name(&b, d.part.Name, 1, 1)
 	b.Marks = d.witness(ends, on, 0, t.turn, t.turn/2)
@@ -141,8 +145,11 @@ func (d *developer) straight(ends *[2]trim, on *[2]meeting, c course) {
 	b.Notes = d.tubeNotes(foot, head, low.Y, high.Y, c)
 	d.stand(ends, 0, t.turn, c)
 	d.add(b)
-	d.sew(Seam{Kind: TubeSeam, Count: 1, Length: head.curve[0].y - foot.curve[0].y, Bearing: bearingOf(t.seam), Course: c.index()})
 	d.CG = t.balance(foot, head)
+	if b.Bought != nil {
+		return // its own seam, if it has one, is the mill's
+	}
+	d.sew(Seam{Kind: TubeSeam, Count: 1, Length: head.curve[0].y - foot.curve[0].y, Bearing: bearingOf(t.seam), Course: c.index()})
 }
 
 // tube checks the sizes of a post and returns its wall.
@@ -165,6 +172,9 @@ func (d *developer) tube() (tube, bool) {
 	}
 	t.mean = p.Ends[design.Foot].Diameter/2 - thick/2*t.cos
 	t.inner, t.outer = t.mean-thick/2, t.mean+thick/2
+	if t.lie = t.mean; p.Bought != nil {
+		t.lie, t.bought = t.outer, true
+	}
 	middle := t.girth(t.length / 2)
 	switch {
 	case !quantity.Finite(p.Seam, p.Gap, r3.Norm(p.Ends[design.Foot].At), r3.Norm(p.Direction)):
@@ -253,17 +263,18 @@ func (t *tube) balance(foot, head *trim) r3.Vec {
 // headDisc adds the disc that closes a free head, let in flush.
 func (d *developer) headDisc(t *tube) {
 	p := d.part.Post
-	thick := d.part.Metal.Thickness
+	m := d.part.Sheet()
+	thick, wall := m.Thickness, d.part.Metal.Thickness
 	mass, cg := d.Mass, d.CG
 	// In a taper it must pass where its lower face comes to lie, too.
-	radius := t.skin(t.length) - thick/t.cos - max(0, thick*t.sin/t.cos)
+	radius := t.skin(t.length) - wall/t.cos - max(0, thick*t.sin/t.cos)
 	if !(radius > 0) {
 		return
 	}
 	b := disc(d.part.Name+" head disc", 2*radius, 0)
 	b.Forming = Forming{How: "flat"}
 	b.Notes = []finding.Fact{FitsInside}
-	d.add(b)
+	d.addOf(m, b)
 	at := r3.Add(p.Ends[design.Foot].At, r3.Scale(p.Length-thick/2, t.along))
 	d.CG = balanced(mass, cg, d.Mass-mass, at)
 	d.sew(Seam{Kind: DiscEdge, Count: 1, Length: 2 * math.Pi * radius, Bearing: t.seam})

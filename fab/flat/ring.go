@@ -27,7 +27,7 @@ type frustum struct {
 
 // wall returns the ring as a tube that stands on its lower edge.
 func (f frustum) wall() tube {
-	t := tube{mean: f.lower, length: f.slant, turn: 2 * math.Pi, cos: 1}
+	t := tube{mean: f.lower, lie: f.lower, length: f.slant, turn: 2 * math.Pi, cos: 1}
 	if rise := (f.upper - f.lower) / f.slant; math.Abs(rise) > cylindrical {
 		t.flare = math.Asin(rise)
 		t.sin, t.cos = math.Sincos(t.flare)

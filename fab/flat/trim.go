@@ -39,6 +39,8 @@ type tube struct {
 	seam        float64 // rad, bearing of x = 0
 	turn        float64 // rad, from one edge of the blank round to the other
 	gap         float64 // mm, of the seam of a taper, beside its edge at the whole turn; a tube has it in its turn
+	lie         float64 // mm, radius at which a tube is laid out: of sheet the middle of the wall, of a template its outside
+	bought      bool    // cut from pipe or tube: a plane is sawn through the whole wall
 	flare       float64 // rad, by which the wall of a taper leans out; 0 for a tube
 	sin, cos    float64 // of the flare
 }
@@ -95,6 +97,7 @@ type trim struct {
 	head bool // trimmed from the head down
 
 	free   bool // meets nothing
+	sawn   bool // cut along a plane
 	square bool
 	curve  []point // in order of angle, from one seam edge to the other
 	even   [steps + 1]cut
@@ -118,6 +121,10 @@ func (e *trim) meet(s solid.Surface) meeting {
 	}
 	m := meeting{contour: s.Meet(e.wall())}
 	switch s := s.(type) {
+	case solid.Plane:
+		if e.bought {
+			m.contour, e.sawn = sawn{m.contour, e.outer}, true
+		}
 	case *solid.Lobed:
 		m.round = s.Within().Meet(e.wall())
 	case solid.Zoned, solid.Cone:
@@ -231,6 +238,9 @@ func (e *trim) run(m *meeting, round *[steps + 1]direction) bool {
 	// What is added for shrinkage lies on what is there already.
 	e.weld += math.Copysign(math.Hypot(gap*e.skin(e.even[0].toe), e.even[0].toe-e.even[steps].toe), gap)
 	e.tip(m)
+	if e.sawn {
+		e.throughWall()
+	}
 	return !e.missed
 }
 

@@ -52,12 +52,12 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 		table := Ordinates{
 			Edge:     edgeOf(i),
 			From:     [2]Line{FromBottom, FromTop}[i],
-			Pitch:    e.mean * e.turn * float64(stride) / steps,
+			Pitch:    e.lie * e.turn * float64(stride) / steps,
 			Stations: make([]Station, steps/stride+1),
 		}
 		for k := range table.Stations {
 			c := e.even[k*stride]
-			s := Station{At: e.mean * c.angle, Bearing: bearingOf(e.seam + c.angle), Ordinate: max(0, c.y-bottom)}
+			s := Station{At: e.lie * c.angle, Bearing: bearingOf(e.seam + c.angle), Ordinate: max(0, c.y-bottom)}
 			if e.head {
 				s.Ordinate = max(0, top-c.y)
 			}
@@ -120,6 +120,9 @@ func bearingOf(angle float64) float64 {
 func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) []finding.Fact {
 	p := d.part.Post
 	t := foot.tube
+	if p.Bought != nil {
+		return d.pipeNotes(foot, head)
+	}
 	notes := append(make([]finding.Fact, 0, 6), SeamEdge{t.seam})
 	if p.Gap > 0 && t.flare == 0 {
 		notes = append(notes, RootGap{p.Gap})

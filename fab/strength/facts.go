@@ -3,6 +3,7 @@ package strength
 import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/param/stock"
 )
 
 // OverLimit: a post, or the weld at its end, is over its limit.
@@ -30,10 +31,11 @@ const (
 
 // A Cure is a thicker or a wider part, and the ratio that it brings.
 type Cure struct {
-	Of                  string  // the part; "" for that which is spoken of
-	Gauge               int     // of the thickness; 0 where it has none
-	Thickness, Diameter float64 // mm; 0 for as it is
-	Build               Build   // of a ball
+	Of                  string     // the part; "" for that which is spoken of
+	Gauge               int        // of the thickness; 0 where it has none
+	Pipe                stock.Pipe // that a post is then cut from; zero for others
+	Thickness, Diameter float64    // mm; 0 for as it is
+	Build               Build      // of a ball
 	Ratio               float64
 }
 

@@ -67,7 +67,7 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 			}
 			fact.Advice = Advised
 			for _, r := range tried {
-				fact.Cures = append(fact.Cures, Cure{Gauge: r.Gauge, Thickness: r.Thickness, Diameter: r.Diameter, Ratio: r.Ratio})
+				fact.Cures = append(fact.Cures, Cure{Gauge: r.Gauge, Pipe: r.Pipe, Thickness: r.Thickness, Diameter: r.Diameter, Ratio: r.Ratio})
 			}
 		}
 		id := check.Post

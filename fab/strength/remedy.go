@@ -11,6 +11,7 @@ import (
 	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
+	"stabile/param/stock"
 )
 
 // A Change makes one part heavier: a post, a ball that is made, or the plate.
@@ -134,8 +135,9 @@ func (s *Strength) OfPart(name string) (ratio float64, ok bool) {
 // A Remedy is a change that was worked out and the ratio that it has.
 type Remedy struct {
 	Change
-	Gauge int     // of the thickness; 0 where it is none of the alloy's
-	Ratio float64 // of what was over its limit
+	Gauge int        // of the thickness; 0 where it is none of the alloy's
+	Pipe  stock.Pipe // that it then is, of a post that is cut from pipe; else zero
+	Ratio float64    // of what was over its limit
 }
 
 const (
@@ -176,13 +178,14 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 		return nil, nil
 	}
 	stride := mostTries / most
-	try := func(next func(i int) (Change, int, bool)) error {
+	try := func(next func(i int) (Remedy, bool)) error {
 		best := Remedy{Ratio: before}
 		for i := range most {
-			ch, gauge, ok := next((i+1)*stride - 1)
+			option, ok := next((i+1)*stride - 1)
 			if !ok {
 				break
 			}
+			ch := option.Change
 			changed, err := in.With(ch)
 			if err != nil {
 				return err
@@ -196,7 +199,7 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 				return err
 			}
 			if r, ok := measure(s); ok && r < best.Ratio {
-				best = Remedy{ch, gauge, r}
+				best, best.Ratio = option, r
 			}
 			if best.Ratio <= 1 {
 				break
@@ -207,31 +210,39 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 		}
 		return nil
 	}
-	var err error
-	if gauges := thicker(p.Metal); len(gauges) > 0 {
-		err = try(func(i int) (Change, int, bool) {
-			if i >= len(gauges) {
-				return Change{}, 0, false
+	among := func(options []Remedy) func(i int) (Remedy, bool) {
+		return func(i int) (Remedy, bool) {
+			if i >= len(options) {
+				return Remedy{}, false
 			}
-			return Change{Part: p, Thickness: gauges[i].thickness}, gauges[i].number, true
-		})
+			return options[i], p.Post == nil || fits(p, max(options[i].Diameter, p.Post.Ends[design.Foot].Diameter))
+		}
+	}
+	if p.Post != nil && p.Post.Bought != nil && p.Post.Bought.IsPipe() {
+		walls, sizes := pipes(p)
+		if err := try(among(walls)); err != nil {
+			return list, err
+		}
+		return list, try(among(sizes))
+	}
+	var err error
+	if gauges := thicker(p); len(gauges) > 0 {
+		err = try(among(gauges))
 	}
 	for _, build := range builds(p) {
 		if err != nil || slices.ContainsFunc(list, func(r Remedy) bool { return r.Ratio <= 1 }) {
 			break
 		}
-		gauges := append([]gauge{{p.Metal.Gauge, 0}}, thicker(p.Metal)...)
-		err = try(func(i int) (Change, int, bool) {
-			if i >= len(gauges) {
-				return Change{}, 0, false
-			}
-			return Change{Part: p, Thickness: gauges[i].thickness, Build: build}, gauges[i].number, true
-		})
+		options := append([]Remedy{{Change: Change{Part: p}, Gauge: p.Metal.Gauge}}, thicker(p)...)
+		for i := range options {
+			options[i].Build = build
+		}
+		err = try(among(options))
 	}
 	if err == nil && step > 0 && p.Post != nil {
-		err = try(func(i int) (Change, int, bool) {
+		err = try(func(i int) (Remedy, bool) {
 			d := p.Post.Ends[design.Foot].Diameter + float64(i+1)*step
-			return Change{Part: p, Diameter: d}, 0, fits(p, d)
+			return Remedy{Change: Change{Part: p, Diameter: d}}, fits(p, d)
 		})
 	}
 	return list, err
@@ -291,7 +302,7 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 		}
 		for _, r := range found {
 			if r.Ratio <= 1 && !(p.Ball != nil && p.Ball.Build == design.Bought) {
-				list = append(list, Cure{Of: p.Name, Gauge: r.Gauge, Thickness: r.Thickness, Diameter: r.Diameter, Build: r.Build, Ratio: r.Ratio})
+				list = append(list, Cure{Of: p.Name, Gauge: r.Gauge, Pipe: r.Pipe, Thickness: r.Thickness, Diameter: r.Diameter, Build: r.Build, Ratio: r.Ratio})
 			}
 		}
 	}
@@ -328,20 +339,42 @@ func fits(p *design.Part, diameter float64) bool {
 	return true
 }
 
-type gauge struct {
-	number    int
-	thickness float64
-}
-
-// thicker returns the gauges of a metal's family that are thicker than it is,
-// thinnest first.
-func thicker(m *design.Metal) (list []gauge) {
-	alloy := m.Is()
+// thicker returns the gauges of a part's metal that are thicker than it is, thinnest
+// first; none for a tube that is bought, which goes by no gauge.
+func thicker(p *design.Part) (list []Remedy) {
+	if p.Post != nil && p.Post.Bought != nil {
+		return nil
+	}
+	alloy := p.Metal.Is()
 	first, last := alloy.Family.Gauges()
 	for g := last; g >= first; g-- {
-		if t, err := alloy.Family.Thickness(g); err == nil && t > m.Thickness*1.001 {
-			list = append(list, gauge{g, t})
+		if t, err := alloy.Family.Thickness(g); err == nil && t > p.Metal.Thickness*1.001 {
+			list = append(list, Remedy{Change: Change{Part: p, Thickness: t}, Gauge: g})
 		}
 	}
 	return list
+}
+
+// pipes returns, of the standard of a post's pipe, the heavier walls of its size, and the
+// larger sizes of its schedule.
+func pipes(p *design.Part) (walls, sizes []Remedy) {
+	was := p.Post.Bought.Pipe
+	for _, q := range stock.Pipes() {
+		if q.Standard() != was.Standard() {
+			continue
+		}
+		switch {
+		case q.NPS == was.NPS && q.Wall > was.Wall*1.001:
+			next := Remedy{Change: Change{Part: p, Thickness: q.Wall}, Pipe: q}
+			switch n := len(walls); {
+			case n == 0 || walls[n-1].Thickness < q.Wall:
+				walls = append(walls, next)
+			case walls[n-1].Thickness == q.Wall: // of its two names the later, which is the number
+				walls[n-1] = next
+			}
+		case q.Schedule == was.Schedule && q.Outside > was.Outside:
+			sizes = append(sizes, Remedy{Change: Change{Part: p, Thickness: q.Wall, Diameter: q.Outside}, Pipe: q})
+		}
+	}
+	return walls, sizes
 }

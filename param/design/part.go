@@ -154,25 +154,26 @@ const (
 // its foot and head where that line meets their outer surfaces. Its foot meets
 // the part named first.
 type Post struct {
-	Ends         [2]End  // its Foot and its Head
-	Direction    r3.Vec  // unit vector from foot to head
-	Length       float64 // mm, from foot to head along the axis
-	Seam         float64 // rad, the bearing of the seam, of the tube standing upright
-	Gap          float64 // mm, root gap of its seams
-	Courses      int     // that it is rolled in, one above the other and welded round; 0 where it is in one or CourseLength says
-	CourseLength float64 // mm, that the blank of a course is long at most; 0 where Courses says
-	Stagger      float64 // rad, by which the seam of every other course is turned
-	Vent         float64 // mm, diameter of the hole that vents it, and drains it where it is the only one; 0 for none
-	Drain        float64 // mm, diameter of the hole that drains it; 0 for none
-	VentBear     float64 // rad, of its vent, of the tube standing upright
-	DrainBear    float64 // rad, of its drain
-	Lean         float64 // rad from upright
-	LeanBearing  float64 // rad; meaningless where Lean is 0
-	Offset       float64 // mm, foot from the centre of the ball it stands on
-	OffsetBear   float64 // rad; meaningless where Offset is 0
-	Between      bool    // given by the two parts that it joins
-	Along        float64 // mm along the host's axis, from its foot, to where a branch's axis leaves it
-	AlongBear    float64 // rad, of the branch's root on the host standing upright
+	Ends         [2]End      // its Foot and its Head
+	Direction    r3.Vec      // unit vector from foot to head
+	Length       float64     // mm, from foot to head along the axis
+	Seam         float64     // rad, the bearing of the seam, of the tube standing upright
+	Gap          float64     // mm, root gap of its seams
+	Courses      int         // that it is rolled in, one above the other and welded round; 0 where it is in one or CourseLength says
+	CourseLength float64     // mm, that the blank of a course is long at most; 0 where Courses says
+	Stagger      float64     // rad, by which the seam of every other course is turned
+	Vent         float64     // mm, diameter of the hole that vents it, and drains it where it is the only one; 0 for none
+	Drain        float64     // mm, diameter of the hole that drains it; 0 for none
+	VentBear     float64     // rad, of its vent, of the tube standing upright
+	DrainBear    float64     // rad, of its drain
+	Lean         float64     // rad from upright
+	LeanBearing  float64     // rad; meaningless where Lean is 0
+	Offset       float64     // mm, foot from the centre of the ball it stands on
+	OffsetBear   float64     // rad; meaningless where Offset is 0
+	Between      bool        // given by the two parts that it joins
+	Bought       *BoughtTube // what it is cut from; nil for one that is rolled
+	Along        float64     // mm along the host's axis, from its foot, to where a branch's axis leaves it
+	AlongBear    float64     // rad, of the branch's root on the host standing upright
 }
 
 // Reach returns how far, in mm from the origin, an end of the post reaches along a

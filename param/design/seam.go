@@ -27,6 +27,9 @@ func (p *Part) SeamRoom(seam float64, others []*Part) (room float64, with *Part)
 	post := *p.Post
 	post.Seam = seam
 	room = math.Inf(1)
+	if post.Bought != nil {
+		return room, nil // without a seam that the shop welds
+	}
 	near := func(r float64, q *Part) {
 		if r < room {
 			room, with = r, q
@@ -40,7 +43,7 @@ func (p *Part) SeamRoom(seam float64, others []*Part) (room float64, with *Part)
 			case q == nil:
 			case end.Meets == OnBall && q.Ball != nil:
 				near(q.seamFrom(at, post.Inward(i)), q)
-			case end.Meets == OnHead && q.Post != nil:
+			case end.Meets == OnHead && q.Post != nil && q.Post.Bought == nil:
 				j := q.Post.EndBy(p, end.At)
 				for _, other := range q.Post.endSeams(j) {
 					near(r3.Norm(r3.Sub(q.Post.onOutside(j, other), at)), q)

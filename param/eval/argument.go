@@ -28,6 +28,8 @@ func (a *Argument) noun() string {
 		return "a point (x, y)"
 	case Text:
 		return "a text in quotes"
+	case Nominal:
+		return "a nominal size, such as 2 or 1-1/2"
 	}
 	return a.Dim.String()
 }
@@ -42,6 +44,8 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 		return b.choice(p, want, x)
 	case Metal:
 		return b.metal(x, s)
+	case Nominal:
+		return b.nominal(p, want, x, s)
 	}
 	v := b.eval(x, s)
 	if v.kind == failed {

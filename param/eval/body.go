@@ -78,10 +78,18 @@ func (b *body) read(p *syntax.Property, s *scope) {
 			word = form
 		}
 	}
+	arguments := p.Arguments
+	if form, ok := b.formOf(word, p); ok {
+		word, arguments = form, nil
+	}
 	prop := b.table.property(word, b.host)
 	if prop == nil {
 		b.lost = true
 		if b.reported[p.Word.At] {
+			return
+		}
+		if forms := b.table.forms(word); len(forms) > 0 && len(arguments) == 0 {
+			b.report(p.Word.At, "write it as "+b.example(forms[0].Example), "'%s' needs to say more: %s", word, b.table.formsOf(word))
 			return
 		}
 		words := b.table.words(b.host)
@@ -115,7 +123,7 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		return
 	}
 	g := given{Property: prop, word: p.Word.At, at: p.At}
-	b.readArguments(&g, p, s)
+	b.readArguments(&g, arguments, s)
 	if prop.Body != nil {
 		g.body = &body{evaluator: b.evaluator, table: prop.Body, what: "the " + word, at: p.Word.At, torn: b.torn}
 		g.body.given, b.spare = b.spare[:0], nil
@@ -130,11 +138,25 @@ func (b *body) read(p *syntax.Property, s *scope) {
 	b.given = append(b.given, g)
 }
 
+// formOf returns the property that a word and the word after it make together, such as
+// bought tube, which then takes no value.
+func (b *body) formOf(word string, p *syntax.Property) (string, bool) {
+	if len(p.Arguments) != 1 || p.Arguments[0].Link.Text != "" {
+		return "", false
+	}
+	second, ok := syntax.Word(p.Arguments[0].Value)
+	form := b.table.property(word+" "+second, b.host)
+	if !ok || form == nil || len(form.Arguments) > 0 {
+		return "", false
+	}
+	return form.Word, true
+}
+
 // diameterSigns are the letters that stand for the diameter sign on drawings.
 var diameterSigns = []string{"Ø", "ø", "Φ", "φ"}
 
-func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
-	for k, a := range p.Arguments {
+func (b *body) readArguments(g *given, arguments []syntax.Argument, s *scope) {
+	for k, a := range arguments {
 		if isBad(a.Value) {
 			b.failed, b.lost = true, true
 			return
@@ -156,8 +178,8 @@ func (b *body) readArguments(g *given, p *syntax.Property, s *scope) {
 		}
 		want := &g.Arguments[i]
 		var next *syntax.Argument
-		if k+1 < len(p.Arguments) {
-			next = &p.Arguments[k+1]
+		if k+1 < len(arguments) {
+			next = &arguments[k+1]
 		}
 		v := b.argument(g.Property, want, a.Value, next, s)
 		b.failed = b.failed || v.kind == failed

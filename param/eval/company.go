@@ -24,7 +24,7 @@ func (b *body) checkCompany() {
 func (b *body) hasAny(words []string) bool {
 	return slices.ContainsFunc(b.given, func(g given) bool {
 		word, _, _ := strings.Cut(g.Word, " ")
-		return slices.Contains(words, word)
+		return slices.Contains(words, word) || slices.Contains(words, g.Word)
 	})
 }
 

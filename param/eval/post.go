@@ -30,10 +30,13 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	post.Ends[design.Head].Disc = true
 	post.Ends[design.Foot].Diameter = b.number("diameter")
 	post.Ends[design.Head].Diameter = post.Ends[design.Foot].Diameter
-	if to := b.find("diameter").args[1]; to.isGiven() {
-		post.Ends[design.Head].Diameter = to.value.q.Number
+	if g := b.find("diameter"); g != nil && g.args[1].isGiven() {
+		post.Ends[design.Head].Diameter = g.args[1].value.q.Number
 	}
 	part.Post = post
+	if !b.buy(part) {
+		return
+	}
 	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) {
 		return
 	}

@@ -101,6 +101,10 @@ func byWhatever() Argument {
 	return a
 }
 
+func byLength() Argument {
+	return Argument{Kind: Measure, Dim: quantity.Dimension{Length: -1}, Range: price, Noun: "a price by length"}
+}
+
 func byArea() Argument {
 	return Argument{Kind: Measure, Dim: quantity.Dimension{Length: -2}, Range: price, Noun: "a price by area"}
 }

@@ -23,7 +23,7 @@ func (e *evaluator) turnSeams() {
 		if p.Post == nil {
 			continue
 		}
-		if _, given := p.Props["seam"]; given {
+		if _, given := p.Props["seam"]; given || p.Post.Bought != nil {
 			continue
 		}
 		best, most := p.Post.Seam, math.Inf(-1)

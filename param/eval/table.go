@@ -2,6 +2,7 @@ package eval
 
 import (
 	"slices"
+	"strings"
 
 	"stabile/param/quantity"
 )
@@ -88,6 +89,7 @@ const (
 	Bearing             // an angle in plan, or a thing to point at
 	Place               // a point (x, y) in plan
 	Text                // a text in quotes
+	Nominal             // a nominal size, a number of inches without its unit
 )
 
 // A Range bounds a number, in coherent units. Above reports that the least value
@@ -148,7 +150,7 @@ func (d *Declaration) Without(p *Property) string {
 		}
 		return "Required: one of " + list(words, "and")
 	case p.Required && p.Unless != "":
-		return "Required, except for a ball that is " + p.Unless
+		return "Required, except for a " + d.Keyword + " that is " + p.Unless
 	case p.Default == "" && len(p.With) == 1:
 		return "Required beside '" + p.With[0] + "'"
 	case p.Required:
@@ -186,6 +188,26 @@ func (d *Declaration) property(word string, host Host) *Property {
 		}
 	}
 	return other
+}
+
+// forms returns the properties of which a word is the first of two.
+func (d *Declaration) forms(word string) []*Property {
+	var list []*Property
+	for i := range d.Properties {
+		if strings.HasPrefix(d.Properties[i].Word, word+" ") {
+			list = append(list, &d.Properties[i])
+		}
+	}
+	return list
+}
+
+// formsOf lists those properties in words.
+func (d *Declaration) formsOf(word string) string {
+	var words []string
+	for _, p := range d.forms(word) {
+		words = append(words, p.Word)
+	}
+	return quoted(words, "or")
 }
 
 func (p *Property) appliesTo(host Host) bool { return len(p.On) == 0 || slices.Contains(p.On, host) }

@@ -51,7 +51,7 @@ func TestTable(t *testing.T) {
 			if p.Unless != "" && d.property(p.Unless, "") == nil {
 				t.Errorf("%s: Unless %q is no property", where, p.Unless)
 			}
-			must := p.Required || p.OneOf != "" || p.Word == "anchor_diameter" || p.Word == "anchor_edge"
+			must := p.Required || p.OneOf != "" || p.Default == "" && len(p.With) == 1
 			if must != (p.Default == "") {
 				t.Errorf("%s: default %q, but must be given: %v", where, p.Default, must)
 			}
@@ -106,7 +106,7 @@ func sample(d Declaration, p Property, host Host) string {
 		out := p.Example
 		for _, l := range lines {
 			word, _, _ := strings.Cut(l, " ")
-			if word != p.Word {
+			if word != p.Word && l != p.Word {
 				out += ", " + l
 			}
 		}
@@ -141,6 +141,14 @@ func sample(d Declaration, p Property, host Host) string {
 		}
 		return "base pad " + with("disc 30", "metal slab")
 	case "post":
+		switch p.Word {
+		case "bought pipe":
+			return base + "post one on pad " + with("length 20", "metal skin")
+		case "bought tube", "wall", "stock":
+			return base + "post one on pad " + with("diameter 3", "length 20", "metal skin", "wall 1/8 in", "bought tube")
+		case "price":
+			return base + "post one on pad " + with("length 20", "metal skin", "bought pipe 2 schedule 40")
+		}
 		switch host {
 		case Between:
 			return rock + "post one from pad to rock " + with("diameter 3", "metal skin", "at (-40, 0)")

@@ -1,6 +1,9 @@
 package eval
 
-import "stabile/param/quantity"
+import (
+	"stabile/param/quantity"
+	"stabile/param/stock"
+)
 
 var postDeclaration = Declaration{
 	Keyword: "post", Named: true, Form: "post NAME on HOST { … }",
@@ -14,13 +17,27 @@ var postDeclaration = Declaration{
 			To: []Host{OnBase, OnBall, OnPost}, As: Between},
 	},
 	Properties: []Property{
-		{Word: "diameter", Required: true, Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(size))))},
+		{Word: "diameter", Required: true, Unless: "bought pipe", Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(size))))},
 			Meaning: "outside diameter; two for a taper, foot to head", Example: "diameter 2-1/2 in"},
 		{Word: "length", Required: true, On: standing, Arguments: []Argument{length(size)},
 			Meaning: "from foot to head along the axis", Example: "length 36 in",
 			Instead: "leave 'length' out; it follows from the two parts"},
 		{Word: "metal", Required: true, Arguments: []Argument{{Kind: Metal}},
-			Meaning: "what it is rolled from", Example: "metal skin"},
+			Meaning: "what it is rolled from; of a post that is bought, the alloy, and the sheet of the disc in its head", Example: "metal skin"},
+		{Word: "bought pipe", Arguments: []Argument{{Link: "pipe", Kind: Nominal}, {Link: "schedule", Kind: Choice, Choices: stock.Schedules()}},
+			Meaning: "cut from pipe of a nominal size and a schedule, which set its outside and its wall, by ASME B36.10M or, of stainless, B36.19M", Default: "it is rolled", Example: "bought pipe 2 schedule 40"},
+		{Word: "bought tube", With: []string{"wall"},
+			Meaning: "cut from tube of its 'diameter' and 'wall'", Default: "it is rolled", Example: "bought tube",
+			Instead: "give how thick it is: wall 1/8 in"},
+		{Word: "wall", With: []string{"bought tube"}, Arguments: []Argument{length(size)},
+			Meaning: "how thick the tube is that it is cut from", Example: "wall 1/8 in",
+			Instead: "leave 'wall' out; a rolled post is as thick as its metal, and a pipe as its schedule says"},
+		{Word: "stock", With: []string{"bought pipe", "bought tube"}, Arguments: []Argument{length(size)},
+			Meaning: "how long the pipe or tube is when it is bought", Default: "20 ft, in a design in mm 6 m", Example: "stock 20 ft",
+			Instead: "leave 'stock' out; it is for a post that is bought"},
+		{Word: "price", With: []string{"bought pipe", "bought tube"}, Arguments: []Argument{byLength()},
+			Meaning: "what the pipe or tube costs by its length", Default: "that of the shop's pipe by weight, or none", Example: "price 9 / 1 ft",
+			Instead: "give what is paid for the metal in its 'metal' or the shop's 'sheet'"},
 		{Word: "at", On: []Host{OnBase, Between}, Arguments: []Argument{{Kind: Place}},
 			Meaning: "where its axis meets the base, from the base's centre", Default: "(0, 0); between two parts, straight under the other one", Example: "at (-3 in, 0 in)",
 			Instead: "say where it stands on a ball by 'offset L toward B'"},

@@ -26,9 +26,15 @@ func Text(rnd *rand.Rand) string {
 			fmt.Fprintf(&b, "ball s%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, %s, metal skin }\n", i, x, y, between(60, 180), build())
 			continue
 		}
-		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, %smetal skin }\n",
-			i, x, y, between(30, 90), between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"),
-			courses(y))
+		made, cut := fmt.Sprintf("diameter %.2f mm", between(30, 90)), courses(y)
+		switch rnd.IntN(6) {
+		case 0:
+			made, cut = "bought pipe "+pick("1-1/4", "2", "3")+" schedule "+pick("40", "80", "10S"), ""
+		case 1:
+			made, cut = made+fmt.Sprintf(", bought tube, wall %.2f mm, stock 3 m, price 9 / 1 m", between(1.5, 6)), ""
+		}
+		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), %s, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, %smetal skin }\n",
+			i, x, y, made, between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"), cut)
 		if rnd.IntN(4) == 0 {
 			continue
 		}

@@ -16,6 +16,14 @@ type Pipe struct {
 	Wall     float64 // mm
 }
 
+// String names the size: "NPS 2 schedule 40".
+func (p Pipe) String() string {
+	if p.Schedule == "STD" {
+		return "NPS " + p.NPS + " STD"
+	}
+	return "NPS " + p.NPS + " schedule " + p.Schedule
+}
+
 // Standard returns the standard that gives the size.
 func (p Pipe) Standard() string {
 	if strings.HasSuffix(p.Schedule, "S") && p.Schedule != "XS" && p.Schedule != "XXS" {

@@ -3,6 +3,8 @@ package syntax
 import (
 	"slices"
 	"strings"
+
+	"stabile/param/source"
 )
 
 // declaration reads a thing with its name, its clauses and its properties.
@@ -246,6 +248,14 @@ func (p *parser) property() Property {
 			a.Link = p.nameOf(p.advance())
 		case p.tok.kind == word && isLink(p.tok.text):
 			a.Link = p.nameOf(p.advance())
+		case prop.Word.Text == boughtWord && p.leadsToPipe(len(prop.Arguments)):
+			a.Link = Name{[...]string{pipeLink, scheduleLink}[len(prop.Arguments)], p.tok.span(p.file)}
+			if a.Link.Text == scheduleLink {
+				p.bad = p.bad || p.tok.spoilt
+				p.prev, p.tok = p.tok, p.scan.hyphened()
+			} else {
+				p.advance()
+			}
 		case len(prop.Arguments) == 1 && prop.Word.Text == countWord && p.tok.kind == word && isActivity(p.tok.text):
 			// What is counted, after the number.
 		case len(prop.Arguments) == 1 && prop.Word.Text == shapedWord && p.tok.kind == word && slices.Contains(shapes, p.tok.text):
@@ -266,4 +276,28 @@ func (p *parser) property() Property {
 	}
 	prop.At = p.spanFrom(start.from)
 	return prop
+}
+
+// leadsToPipe reports whether the token in hand leads to the size of a pipe, or to its
+// schedule, after so many values. A misspelt word is reported and taken for it.
+func (p *parser) leadsToPipe(values int) bool {
+	if values > 1 || p.tok.kind != word {
+		return false
+	}
+	link, next := [...]string{pipeLink, scheduleLink}[values], p.peek()
+	switch {
+	case p.tok.text == link && values == 1 && (next.first || next.kind == comma || next.kind == rightBrace):
+		p.errorHere("write it as schedule 40", "there is no schedule after '%s'", link)
+		p.bad = true
+		return false
+	case next.first || !p.startsValue(next) && next.kind != minus:
+		return false
+	case p.tok.text == link:
+		return true
+	}
+	near, ok := source.Suggest(p.tok.text, []string{link})
+	if ok {
+		p.slip(p.tok.span(p.file), "did you mean '"+near+"'?", "'%s' is not understood after %s", p.tok.text, boughtWord)
+	}
+	return ok
 }

@@ -111,7 +111,7 @@ func (p *parser) hyphenSlip(t token) bool {
 // stand. It reports false for a word that goes on with something else.
 func (p *parser) unknownUnit(t token) bool {
 	w := p.tok
-	if isConnective(w.text) || isActivity(w.text) {
+	if isConnective(w.text) || isActivity(w.text) || w.text == scheduleLink {
 		return false
 	}
 	touches := w.from == t.to

@@ -49,6 +49,15 @@ const shapedWord = "caps"
 // shapes are the shapes that may follow.
 var shapes = []string{"polygon", "round"}
 
+// boughtWord is the property that may name a standard size after the word pipe: bought
+// pipe 2 schedule 40. Neither word leads to a value elsewhere, and the schedule is a word
+// that may start with a digit, as 10S does.
+const (
+	boughtWord   = "bought"
+	pipeLink     = "pipe"
+	scheduleLink = "schedule"
+)
+
 // isLink reports whether the word leads to a further value of a property.
 func isLink(w string) bool { return slices.Contains(links, British(w)) }
 

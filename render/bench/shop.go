@@ -112,6 +112,12 @@ func shopOf(j *fab.Job, w words.Writer) *shop {
 		}
 		add(st.Metal.Name, "%s, %s used", text, w.Percent(st.Used))
 	}
+	if p.Saw != nil {
+		for i := range p.Saw.Stacks {
+			s := &p.Saw.Stacks[i]
+			add(s.Size.Metal.Name, "%s, for %s", w.Lengths(s), words.Count(len(s.Pieces), "piece"))
+		}
+	}
 	for _, o := range p.Sheets.Orders {
 		add("buy", "%s, cut to size: %d", o.Name, o.Quantity)
 	}

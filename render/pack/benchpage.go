@@ -73,6 +73,9 @@ func (k *pack) blanksOf(p *fab.Part) (blanks, sheets string) {
 			number = strconv.Itoa(k.number(page))
 		}
 		text := fmt.Sprintf("%d of %s", b.Quantity, size)
+		if b.Bought != nil {
+			text = "sawn to " + k.fine(b.Length)
+		}
 		if n := len(list) - 1; n >= 0 && list[n] == text && on[n] == number {
 			continue
 		}
@@ -91,6 +94,7 @@ func (k *pack) orderOfWork(f *sheet.Flow) {
 		{"Buy metal and what is cut to size: the office book.", ""},
 		{"Lay out, scribe, drill and mark every blank; write its name on each piece", "blanks"},
 		{"Cut the sheets in the order of their cuts", "layouts"},
+		{"Saw pipe and tube, and trim it to the templates", "saw"},
 		{"Break the edges, then roll by the cards", "rolling"},
 		{"Weld the seams, then put together step by step", "welds"},
 	}

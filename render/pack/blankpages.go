@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,6 +35,15 @@ const (
 	panelHead = 7.5
 )
 
+// isSawn reports whether a piece is sawn from pipe or tube with nothing to lay out on it:
+// the list of what is sawn says all.
+func isSawn(b *flat.Blank) bool {
+	if b.Bought == nil || len(b.Holes)+len(b.Ordinates) > 0 {
+		return false
+	}
+	return !slices.ContainsFunc(b.Marks, func(m flat.Mark) bool { return m.Kind == flat.Standing })
+}
+
 // isBare reports whether a blank is a disc or a rectangle with nothing on it: its
 // measures say all.
 func isBare(b *flat.Blank) bool {
@@ -53,7 +63,7 @@ func isBare(b *flat.Blank) bool {
 // feet.
 func byMeasures(b *flat.Blank) bool {
 	if b.Shape != flat.Plate || isSided(b) {
-		return isBare(b)
+		return isBare(b) || isSawn(b)
 	}
 	for i := range b.Holes {
 		if b.Holes[i].Diameter == 0 {

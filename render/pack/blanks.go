@@ -41,8 +41,8 @@ func (k *pack) blanks() {
 	for i := range k.job.Cuts {
 		c := &k.job.Cuts[i]
 		switch {
-		case len(c.Blank.Outline) == 0 || !k.wants(c):
-			continue // nothing to cut
+		case len(c.Blank.Outline) == 0 || !k.wants(c) || isSawn(&c.Blank):
+			continue // nothing to cut, or sawn by its length
 		case isBare(&c.Blank):
 			bare = append(bare, c)
 			continue

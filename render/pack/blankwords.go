@@ -26,7 +26,9 @@ func (k *pack) legend(list []*blankPanel) legend {
 			l = append(l, text)
 		}
 	}
-	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil },
+	add(func(b *blankPanel) bool { return b.Bought != nil && b.table != nil },
+		"Pipe and tube: the drawing is a template, as long round as the outside. Print it at full size or lay it out on paper, wrap it round with the head up, its ends meeting at the bearing of its left edge, and trim to it: sawn ends flat through the whole wall, others square through the wall.")
+	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil && b.Bought == nil },
 		"Tubes: outside face and head up, bearings grow to the right. Stations are "+words.Station(flat.FromBottom)+". Ordinates: foot "+words.Ordinate(flat.FromBottom)+
 			", head "+words.Ordinate(flat.FromTop)+". Cut square through the sheet along a batten; where the wall touches first it fits.")
 	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil },
@@ -96,6 +98,8 @@ func (k *pack) written(name string) string {
 func (b *blankPanel) formingOf() string {
 	form := b.Forming
 	switch form.How {
+	case "saw":
+		return "Not rolled: saw it from " + b.Metal.Name + " and wrap this template round its outside."
 	case "roll":
 		return "Roll to mean radius " + b.both(form.MeanRadius) + ", outside face out."
 	case "cone":
@@ -129,6 +133,16 @@ func (b *blankPanel) ends() string {
 				}
 			}
 			says = append(says, text)
+		case flat.SawnEnd:
+			says = append(says, fmt.Sprintf("%s sawn %s off square, longest at %s, fits %s", n.End, degrees(n.Angle), bearing(n.Long), words.Target(n.On)))
+		case flat.CopedEnd:
+			text := n.End + " coped to fit " + words.Target(n.On)
+			for _, m := range b.Notes {
+				if s, ok := m.(flat.Scallops); ok && s.End == n.End {
+					text += " and its lobes, to " + b.units.Exact(s.Depth)
+				}
+			}
+			says = append(says, text)
 		case flat.FootBelow:
 			says = append(says, "foot reaches "+b.units.Exact(n.By)+" under its axis point")
 		}
@@ -142,7 +156,7 @@ func (b *blankPanel) ends() string {
 // inLegend reports whether a note says what the legend, the ends or the forming say.
 func (b *blankPanel) inLegend(n any) bool {
 	switch n := n.(type) {
-	case flat.SeamEdge, flat.SquareEnd, flat.CourseEnd, flat.CurvedEnd, flat.FootBelow:
+	case flat.SeamEdge, flat.SquareEnd, flat.CourseEnd, flat.CurvedEnd, flat.FootBelow, flat.WrapTemplate, flat.SawnEnd, flat.CopedEnd:
 		return true
 	case flat.Scallops:
 		return true

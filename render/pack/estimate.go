@@ -17,7 +17,7 @@ import (
 func (k *pack) estimate(f *sheet.Flow) {
 	plan, w := k.job.Plan, k.say()
 	e := plan.Estimate
-	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts) == 0 {
+	if len(e.Work) == 0 && e.Money == nil && len(plan.Pipes.Posts)+len(plan.Rolled.Posts) == 0 {
 		return
 	}
 	if len(e.Work) > 0 {
@@ -40,6 +40,7 @@ func (k *pack) estimate(f *sheet.Flow) {
 		k.list(f, "Not included, since no rate is given:", w.Facts(e.Left))
 	}
 	k.pipes(f, &plan.Pipes)
+	k.instead(f, &plan.Rolled)
 	f.Heading("How it is worked out")
 	for _, r := range e.Rules {
 		f.Item("–", ink.Regular, k.sentence(r))
@@ -160,6 +161,33 @@ func (k *pack) pipes(f *sheet.Flow, c *estimate.Comparisons) {
 	_, box := f.Rest()
 	f.Need(wordsHeight(box.Max.X-box.Min.X, func(g *sheet.Flow) { k.pipeWords(g, c) }))
 	k.pipeWords(f, c)
+}
+
+// instead sets bought posts beside the same rolled.
+func (k *pack) instead(f *sheet.Flow, c *estimate.Comparisons) {
+	if len(c.Posts) == 0 {
+		return
+	}
+	_, box := f.Rest()
+	f.Need(wordsHeight(box.Max.X-box.Min.X, func(g *sheet.Flow) { k.insteadWords(g, c) }))
+	k.insteadWords(f, c)
+}
+
+func (k *pack) insteadWords(f *sheet.Flow, c *estimate.Comparisons) {
+	f.Heading("Bought posts compared with the same rolled")
+	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "Post", Wrap: true}, end("Outside,\n" + k.unit()), {Header: "Bought", Wrap: true}, end("Weight"), end("Rolled"), end("Saved by\nrolling")}}
+	for i := range c.Posts {
+		p := &c.Posts[i]
+		bought := "tube"
+		if p.Pipe.NPS != "" {
+			bought = words.Pipe(p.Pipe)
+		}
+		t.Rows = append(t.Rows, []string{p.Part, k.fine(p.Outside), bought, k.units.Weight(p.PipeMass), k.units.Weight(p.Mass), k.units.Weight(p.Saved)})
+	}
+	t.Foot = [][]string{{"Total", "", "", k.units.Weight(c.PipeMass), k.units.Weight(c.Mass), k.units.Weight(c.Saved)}}
+	f.Table(t)
+	f.Paragraph("Rolled is a tube as wide and as long from the sheet of the post's metal. Neither includes labour.")
 }
 
 func (k *pack) pipeWords(f *sheet.Flow, c *estimate.Comparisons) {

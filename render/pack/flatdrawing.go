@@ -116,10 +116,10 @@ func (f *flatDrawing) marks() {
 		f.fanBearings()
 		return
 	}
-	if len(over) > 0 && c.Forming.MeanRadius > 0 {
+	if len(over) > 0 && c.Around() > 0 {
 		// Bearings grow to the right: x = mean radius times the angle from the seam.
 		m := c.Marks[slices.IndexFunc(c.Marks, func(m flat.Mark) bool { return m.Kind == flat.Witness })]
-		seam := bearing(m.Bearing - m.From.X/c.Forming.MeanRadius)
+		seam := bearing(m.Bearing - m.From.X/c.Around())
 		over = append(over, label{f.box.Min.X, seam}, label{f.box.Max.X, seam})
 	}
 	f.bearings(over)

@@ -105,6 +105,7 @@ func (k *pack) benchBook() {
 	k.act("blanks", k.blanks)
 	k.act("layouts", k.layouts)
 	f := &actFlow{pack: k}
+	k.act("saw", func() { k.sawList(f) })
 	k.act("rolling", func() { k.rollingCards(f) })
 	if !k.some() {
 		k.act("welds", func() { k.welding(f) })
@@ -115,7 +116,7 @@ func (k *pack) benchBook() {
 // officeBook draws what is bought and what it comes to.
 func (k *pack) officeBook() {
 	plan := k.job.Plan
-	if len(plan.Sheets.Stacks)+len(plan.Sheets.Orders)+len(plan.Estimate.Work) == 0 && plan.Estimate.Money == nil && len(plan.Pipes.Posts) == 0 {
+	if len(plan.Sheets.Stacks)+len(plan.Sheets.Orders)+len(plan.Estimate.Work) == 0 && plan.Estimate.Money == nil && len(plan.Pipes.Posts) == 0 && plan.Saw == nil {
 		return
 	}
 	k.indexed(func(index *sheet.Table) []entry {
@@ -125,6 +126,7 @@ func (k *pack) officeBook() {
 		}
 		list := []entry{{"What to buy", len(k.pages)}}
 		k.buying(f, plan.Sheets)
+		f.Table(k.lengthsTable(plan.Saw))
 		list = append(list, entry{"Estimate of hours and money", len(k.pages)})
 		k.estimate(f)
 		return list

@@ -125,6 +125,9 @@ func (t *tracing) alongRolls() string {
 
 // faceUp says which face of a blank is seen.
 func faceUp(b *flat.Blank) string {
+	if b.Bought != nil {
+		return "TEMPLATE, HEAD UP"
+	}
 	if b.Shape == flat.Plate || b.Forming.How == "flat" {
 		return "UPPER FACE UP"
 	}

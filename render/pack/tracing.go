@@ -160,8 +160,12 @@ func (t *tracing) letterings() []lettering {
 		m := &b.Marks[i]
 		text := markText(m)
 		// Bearings grow to the right: x is the mean radius times the angle from the seam.
-		if m.Kind == flat.Witness && b.Shape == flat.Tube && b.Forming.MeanRadius > 0 && seam == "" {
-			seam = "seam, " + bearing(m.Bearing-m.From.X/b.Forming.MeanRadius)
+		if m.Kind == flat.Witness && b.Shape == flat.Tube && b.Around() > 0 && seam == "" {
+			seam = "seam, "
+			if b.Bought != nil {
+				seam = "ends meet, "
+			}
+			seam += bearing(m.Bearing - m.From.X/b.Around())
 		}
 		if text == "" {
 			continue

@@ -13,6 +13,7 @@ import (
 	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // size returns what a part measures, in the words of a note beside it.
@@ -79,6 +80,9 @@ func what(p *fab.Part) string {
 		}
 		return "base plate"
 	case p.Post != nil:
+		if bought := words.Bought(p.Post); bought != "" {
+			return bought
+		}
 		if p.Post.Ends[design.Foot].Diameter != p.Post.Ends[design.Head].Diameter {
 			return "rolled taper"
 		}

@@ -138,8 +138,9 @@ type Blank struct {
 	Length    float64 `json:"length_mm"` // along y
 	Area      float64 `json:"area_mm2"`  // of one finished piece
 	Thickness float64 `json:"thickness_mm"`
-	Mass      float64 `json:"mass_kg"` // of one finished piece
-	Face      string  `json:"face"`    // the face that is drawn: "outside"; "top" of a plate
+	Mass      float64 `json:"mass_kg"`            // of one finished piece
+	Face      string  `json:"face"`               // the face that is drawn: "outside"; "top" of a plate
+	Template  bool    `json:"template,omitempty"` // not a flat: it is wrapped round the outside of a pipe or tube that is bought
 
 	Outline []Point2   `json:"outline_mm,omitzero"` // closed, counter-clockwise, within Chord of the true curve
 	Holes   [][]Point2 `json:"holes_mm,omitzero"`
@@ -157,7 +158,7 @@ type Blank struct {
 
 // A Forming is what is done to a blank after it is cut.
 type Forming struct {
-	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish" or "flat"
+	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish", "flat" or, of what is bought, "saw"
 	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness; of a cone half way between its ends
 	Radii      *Point2 `json:"radii_mm,omitempty"`       // of a cone: at its foot or lower edge, and at the other end
 	Axis       string  `json:"axis,omitempty"`           // of the flat, about whose direction it is bent

@@ -141,6 +141,7 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 		},
 		Notes: w.Notes(b.Notes),
 	}
+	out.Template = b.Bought != nil
 	if b.Shape == flat.Plate {
 		out.Face = "top"
 	}

@@ -21,7 +21,7 @@ func shopOf(w words.Writer, p *fab.Plan) *Shop {
 		Weld: six(t.Weld), EdgeToClean: six(t.Edge), Dress: six(t.Dress), Filler: six(t.Filler),
 		CurvedCut: six(s.Curved(sheets.ByShear)),
 		Hours:     six(e.Hours.Likely), HoursLow: six(e.Hours.Low), HoursHigh: six(e.Hours.High),
-		Work: []Work{}, Unrated: w.Facts(e.Left), Pipes: []TubePipe{},
+		Work: []Work{}, Unrated: w.Facts(e.Left), Pipes: []TubePipe{}, Instead: []TubePipe{}, Lengths: lengthsOf(p),
 	}
 	out.Sheets = append(out.Sheets, sheetsOf(s)...)
 	for _, o := range s.Orders {

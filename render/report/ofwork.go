@@ -55,19 +55,26 @@ func workOf(say words.Writer, p *fab.Plan, out *Shop) {
 		out.Work = append(out.Work, w)
 	}
 	out.Cost = costOf(say, p.Estimate.Money)
-	for _, c := range p.Pipes.Posts {
-		r := TubePipe{
-			Part: c.Part, Pipe: words.Pipe(c.Pipe), Outside: six(c.Pipe.Outside),
-			Mass: six(c.Mass), PipeMass: six(c.PipeMass), Saved: six(c.Saved),
-		}
-		if c.Sheet > 0 {
-			r.Sheet = pointer(c.Sheet)
-		}
-		if c.Pipes > 0 {
-			r.Money = pointer(c.Pipes)
-		}
-		out.Pipes = append(out.Pipes, r)
+	for i := range p.Pipes.Posts {
+		out.Pipes = append(out.Pipes, tubePipeOf(&p.Pipes.Posts[i]))
 	}
+	for i := range p.Rolled.Posts {
+		out.Instead = append(out.Instead, tubePipeOf(&p.Rolled.Posts[i]))
+	}
+}
+
+func tubePipeOf(c *estimate.Comparison) TubePipe {
+	r := TubePipe{Part: c.Part, Mass: six(c.Mass), PipeMass: six(c.PipeMass), Saved: six(c.Saved), Outside: six(c.Outside + c.Off)}
+	if c.Pipe.NPS != "" {
+		r.Pipe = words.Pipe(c.Pipe)
+	}
+	if c.Sheet > 0 {
+		r.Sheet = pointer(c.Sheet)
+	}
+	if c.Pipes > 0 {
+		r.Money = pointer(c.Pipes)
+	}
+	return r
 }
 
 func batchOf(w words.Writer, b *rolling.Batch) Batch {

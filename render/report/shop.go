@@ -14,6 +14,8 @@ type Shop struct {
 	ReadyCut []ReadyCut `json:"ready_cut"` // to be bought cut to size: too thick for the shop
 	Unplaced []Unplaced `json:"unplaced"`  // what no sheet has a place for
 
+	Lengths []SawStack `json:"lengths"` // of pipe and tube that is bought, and what is sawn from them
+
 	Rolling []Batch    `json:"rolling"`
 	Hand    []Handwork `json:"handwork"` // domed and dished by hand
 
@@ -35,7 +37,43 @@ type Shop struct {
 	Work      []Work     `json:"work"`           // by operation
 	Unrated   []string   `json:"unrated"`        // operations without a rate, left out of the hours
 	Cost      *Cost      `json:"cost,omitempty"` // left out where nothing has a price
-	Pipes     []TubePipe `json:"pipes"`          // posts beside standard pipe
+	Pipes     []TubePipe `json:"pipes"`          // rolled posts beside standard pipe
+	Instead   []TubePipe `json:"rolled_instead"` // bought posts beside as long a tube, rolled from their metal
+}
+
+// A SawStack is all that is sawn from one size of pipe or tube.
+type SawStack struct {
+	Size    string   `json:"size"` // such as "NPS 2 schedule 40"
+	Alloy   string   `json:"alloy"`
+	Outside float64  `json:"outside_mm"`
+	Wall    float64  `json:"wall_mm"`
+	Length  float64  `json:"length_mm"` // in which it is bought
+	Count   int      `json:"count"`     // lengths to buy
+	Bound   int      `json:"bound"`     // proven: no plan takes fewer
+	Kerf    float64  `json:"kerf_mm"`
+	Mass    float64  `json:"mass_kg"` // of one length
+	Bars    []Bar    `json:"bars"`    // the lengths, cut up
+	TooLong []string `json:"too_long"`
+}
+
+// A Bar is one length of pipe or tube, cut up.
+type Bar struct {
+	Pieces []SawPiece `json:"pieces"` // in the order of the cuts
+	Rest   float64    `json:"rest_mm"`
+}
+
+// A SawPiece is what is sawn for one post.
+type SawPiece struct {
+	Part   string  `json:"part"`
+	Length float64 `json:"length_mm"` // from tip to tip
+	Foot   SawEnd  `json:"foot"`
+	Head   SawEnd  `json:"head"`
+}
+
+// A SawEnd is how an end of a piece is cut.
+type SawEnd struct {
+	Angle float64 `json:"angle_deg"` // from square
+	Coped bool    `json:"coped"`     // along its template
 }
 
 // A Sheet is the sheets of one metal and size that are cut in one way.

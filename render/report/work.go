@@ -77,7 +77,7 @@ type Charge struct {
 // A TubePipe is a rolled tube beside the standard pipe nearest to it.
 type TubePipe struct {
 	Part     string   `json:"part"`
-	Pipe     string   `json:"pipe"`
+	Pipe     string   `json:"pipe"` // "" for a bought tube of no standard size
 	Outside  float64  `json:"pipe_outside_mm"`
 	Mass     float64  `json:"mass_kg"` // of the tube
 	PipeMass float64  `json:"pipe_mass_kg"`

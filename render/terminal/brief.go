@@ -79,6 +79,12 @@ func (r *report) makes(t *table) {
 		st := &p.Sheets.Stacks[i]
 		buy = append(buy, fmt.Sprintf("%s of %s (%s)", words.Count(st.Count, "sheet"), st.Metal.Name, w.Sheet(st.Metal)))
 	}
+	if p.Saw != nil {
+		for i := range p.Saw.Stacks {
+			s := &p.Saw.Stacks[i]
+			buy = append(buy, fmt.Sprintf("%s of %s of %s", words.Count(len(s.Bars), "length"), w.StockLength(s.Length), s.Size.Metal.Name))
+		}
+	}
 	var ordered kinds
 	for _, o := range p.Sheets.Orders {
 		ordered.add(o.Name, o.Quantity)

@@ -202,6 +202,9 @@ func forming(u quantity.System, b *flat.Blank) string {
 	if s == "" || s == "flat" {
 		return "stays flat"
 	}
+	if b.Bought != nil {
+		return "sawn, not rolled"
+	}
 	if b.Forming.MeanRadius > 0 {
 		s += " to " + u.Length(b.Forming.MeanRadius, quantity.Fine)
 	}

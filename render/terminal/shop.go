@@ -29,6 +29,12 @@ func (r *report) shop() {
 	if bought.pieces > 0 {
 		t.add(false, "buy", bought.counted()+" cut to size: "+bought.listed())
 	}
+	if p.Saw != nil {
+		for i := range p.Saw.Stacks {
+			s := &p.Saw.Stacks[i]
+			t.add(len(s.Long) > 0, s.Size.Metal.Name, fmt.Sprintf("%s: %s, %s", r.words().Lengths(s), words.Count(len(s.Pieces), "piece"), r.words().Run(s.Cut())))
+		}
+	}
 	if n := len(p.Rolling.Batches); n > 0 {
 		t.add(false, "rolls", fmt.Sprintf("%s, %s of the rolls, %s", words.Count(n, "batch", "batches"), words.Count(p.Rolling.Settings, "setting"), words.Count(p.Rolling.Runs, "pass", "passes")))
 	}
@@ -53,6 +59,10 @@ func (r *report) shop() {
 	if c := &p.Pipes; len(c.Posts) > 0 {
 		u := r.Design.Units
 		t.add(false, "pipe", fmt.Sprintf("standard pipe for %s would weigh %s, rolled %s: %s saved", words.Count(len(c.Posts), "post"), u.Weight(c.PipeMass), u.Weight(c.Mass), u.Weight(c.Saved)))
+	}
+	if c := &p.Rolled; len(c.Posts) > 0 {
+		u := r.Design.Units
+		t.add(false, "bought", fmt.Sprintf("%s of pipe or tube %s, rolled from sheet %s", words.Count(len(c.Posts), "post"), words.Weighs(len(c.Posts), u.Weight(c.PipeMass)), u.Weight(c.Mass)))
 	}
 	r.table(t)
 	switch f := &p.Filled; {

@@ -60,6 +60,9 @@ func what(p *design.Part, host string) string {
 		case host != "":
 			s += " on " + host
 		}
+		if bought := words.Bought(p.Post); bought != "" {
+			s += ", " + bought
+		}
 		if p.Post.Lean != 0 {
 			s += ", leans " + quantity.Degrees(p.Post.Lean) + " toward " + quantity.Bearing(p.Post.LeanBearing)
 		}

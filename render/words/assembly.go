@@ -116,6 +116,18 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		return text + " and mark on it where everything stands.", true
 	case assembly.RollTube:
 		return w.rollTube(f), true
+	case assembly.CutTube:
+		text := "Saw " + part(f.Post) + " to length from its " + bought(f.Pipe)
+		if f.Square {
+			text += ", both ends square"
+		} else {
+			text += ", and trim its ends to the template"
+		}
+		text += ". Take the burr and the mill's oil off."
+		if len(f.Disc) > 0 {
+			text += " Let the disc into its head, flush, and weld it round" + welds(f.Disc) + "."
+		}
+		return text, true
 	case assembly.DishHalves:
 		return "Dish the two halves of " + part(f.Ball) + ", trim them to the equator, and tack and weld half to half" + welds(f.Equator) + ".", true
 	case assembly.HaveBall:

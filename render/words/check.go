@@ -38,6 +38,7 @@ var topics = map[check.ID]topic{
 	check.Metal:        {"the metal of %s", "the metals of %d parts"},
 	check.Making:       {"the making of %s", "the making of %d parts"},
 	check.Stock:        {"a sheet for %s", "sheets for %d blanks"},
+	check.Saw:          {"a length for %s", "lengths for %d posts"},
 	check.Shear:        {"cutting %s", "cutting %d blanks"},
 	check.Rolls:        {"rolling %s", "rolling %d blanks"},
 	check.Cost:         {"the price", ""},

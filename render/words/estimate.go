@@ -21,6 +21,8 @@ func (w Writer) estimate(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("sheets of '%s', %s by %s", f.Metal, w.bare(f.Width), w.Long(f.Length)), true
 	case estimate.CutToSize:
 		return f.Blank + ", cut to size from '" + f.Metal + "'", true
+	case estimate.LengthsOf:
+		return f.Metal + ", in lengths of " + w.StockLength(f.Length), true
 	case estimate.BoughtBall:
 		return f.Part + ", bought", true
 	case estimate.Item:
@@ -69,6 +71,11 @@ func (w Writer) priceOf(f finding.Fact) string {
 		return "metal " + f.Metal + " { price 2 / " + weight + " }"
 	case estimate.CutToSize:
 		return "metal " + f.Metal + " { price 2 / " + weight + " }"
+	case estimate.LengthsOf:
+		if w.Units == quantity.Inch {
+			return "price 9 / 1 ft in its posts"
+		}
+		return "price 20 / 1 m in its posts"
 	case estimate.BoughtBall:
 		return "ball " + f.Part + " { bought " + w.Weight(f.Mass) + ", price 40 }"
 	case estimate.Lacking:
@@ -209,9 +216,4 @@ func (w Writer) Rate(l *estimate.Line) string {
 }
 
 // Pipe names the size of a standard pipe.
-func Pipe(p stock.Pipe) string {
-	if p.Schedule == "STD" {
-		return "NPS " + p.NPS + " STD"
-	}
-	return "NPS " + p.NPS + " schedule " + p.Schedule
-}
+func Pipe(p stock.Pipe) string { return p.String() }

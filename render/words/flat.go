@@ -57,6 +57,12 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 		return "Cut the " + f.End + cut + "; it is welded round to the course " + next + gap, true
 	case flat.CurvedEnd:
 		return "Cut the " + f.End + " square through the sheet along its curve, which fits " + Target(f.On) + " where the wall touches first", true
+	case flat.WrapTemplate:
+		return "Wrap the template round the outside, head up, its ends meeting at bearing " + w.Bearing(f.Bearing), true
+	case flat.SawnEnd:
+		return fmt.Sprintf("Saw the %s %s off square, flat through the whole wall, longest at bearing %s: it fits %s", f.End, w.Laid(f.Angle), w.Bearing(f.Long), Target(f.On)), true
+	case flat.CopedEnd:
+		return "Cope the " + f.End + " along the template, square through the wall: it fits " + Target(f.On) + " where the wall touches first", true
 	case flat.Scallops:
 		end, ball := "an end", "its ball"
 		if f.End != "" {

@@ -116,6 +116,8 @@ func (w Writer) Cures(list []strength.Cure) string {
 	for _, c := range list {
 		what := w.Units.Exact(c.Diameter) + " across"
 		switch {
+		case c.Pipe.NPS != "":
+			what = Pipe(c.Pipe)
 		case c.Gauge > 0:
 			what = fmt.Sprintf("%d gauge", c.Gauge)
 		case c.Thickness > 0:

@@ -40,7 +40,7 @@ func (w Writer) Fact(f finding.Fact) string {
 	}
 	for _, say := range [...]func(finding.Fact) (string, bool){
 		w.standing, w.wind, w.strength, w.surroundings, w.job, w.term,
-		w.flat, w.sheets, w.shop, w.rolling, w.assembly, w.estimate,
+		w.flat, w.sheets, w.saw, w.shop, w.rolling, w.assembly, w.estimate,
 	} {
 		if text, ok := say(f); ok {
 			return text
