@@ -35,9 +35,26 @@ func (b *body) nominal(p *Property, want *Argument, x syntax.Expression, s *scop
 	return value{}
 }
 
+// pipe returns the pipe that a post is of; zero for none. It reports one that there is
+// not, whatever else is wrong with the post.
+func (b *body) pipe() (p stock.Pipe, ok bool) {
+	g := b.find("bought pipe")
+	if g == nil {
+		return p, true
+	}
+	size, schedule := g.args[0], g.args[1]
+	if size.value.kind == failed || schedule.value.kind == failed {
+		return p, false
+	}
+	if p, ok = stock.PipeOf(size.value.q.Number, schedule.value.text); !ok {
+		b.noPipe(size, schedule)
+	}
+	return p, ok
+}
+
 // buy settles what a post is cut from that is not rolled. It reports false where that
 // cannot be.
-func (b *body) buy(p *design.Part) bool {
+func (b *body) buy(p *design.Part, size stock.Pipe) bool {
 	pipe, tube := b.find("bought pipe"), b.find("bought tube")
 	if pipe == nil && tube == nil {
 		return true
@@ -60,15 +77,9 @@ func (b *body) buy(p *design.Part) bool {
 	wall.Price, wall.LengthPrice, wall.SheetPrice = 0, 0, 0
 	if pipe != nil {
 		leave("diameter", "the diameter of a pipe follows from its size")
-		size, schedule := pipe.args[0], pipe.args[1]
-		found, ok := stock.PipeOf(size.value.q.Number, schedule.value.text)
-		if !ok {
-			b.noPipe(size, schedule)
-			return false
-		}
-		bought.Pipe, wall.Thickness = found, found.Wall
+		bought.Pipe, wall.Thickness = size, size.Wall
 		for i := range post.Ends {
-			post.Ends[i].Diameter = found.Outside
+			post.Ends[i].Diameter = size.Outside
 		}
 	} else {
 		wall.Thickness = b.number("wall")

@@ -17,7 +17,8 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	h := e.hold(d, table, s)
 	b := e.readBody(d, table, p.what, h.host, s)
 	defer b.done()
-	if !h.sound() || b.failed {
+	pipe, ok := b.pipe()
+	if !h.sound() || b.failed || !ok {
 		return
 	}
 	part := b.part(p)
@@ -34,7 +35,7 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 		post.Ends[design.Head].Diameter = g.args[1].value.q.Number
 	}
 	part.Post = post
-	if !b.buy(part) {
+	if !b.buy(part, pipe) {
 		return
 	}
 	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) {

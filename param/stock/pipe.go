@@ -86,7 +86,7 @@ func allPipes() []Pipe {
 		add := func(schedules []string, walls []float64) {
 			for k, wall := range walls {
 				if wall > 0 {
-					list = append(list, Pipe{s.nps, s.dn, schedules[k], s.outside * inch, wall * inch})
+					list = append(list, Pipe{s.nps, s.dn, schedules[k], millimetres(s.outside), millimetres(wall)})
 				}
 			}
 		}
@@ -95,6 +95,9 @@ func allPipes() []Pipe {
 	}
 	return list
 }
+
+// millimetres converts inches to a millionth of a mm, as if by hand.
+func millimetres(inches float64) float64 { return math.Round(inches*inch*1e6) / 1e6 }
 
 // pipeSteel is the density in kg/m3 that the SI weight formula of B36.10M
 // implies: 0.0246615 kg/m for each mm2 of (outside less wall) times wall.

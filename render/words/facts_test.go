@@ -24,6 +24,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/fab/rolling"
+	"stabile/fab/saw"
 	"stabile/fab/sheets"
 	"stabile/fab/shop"
 	"stabile/fab/stand"
@@ -49,14 +50,14 @@ var known = []finding.Fact{
 	fab.NotWorkedOut{}, fab.NoPost{}, fab.Unread{}, fab.RestsOn{},
 	calculation.Term(""), calculation.Assumption(""),
 	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},
-	assembly.ThinDip{}, assembly.CutBase{}, assembly.RollTube{}, assembly.DishHalves{}, assembly.HaveBall{}, assembly.RollRings{},
+	assembly.ThinDip{}, assembly.CutBase{}, assembly.RollTube{}, assembly.CutTube{}, assembly.DishHalves{}, assembly.HaveBall{}, assembly.RollRings{},
 	assembly.MakeGores{}, assembly.ThreadBall{}, assembly.SetOnBench{}, assembly.LayBase{}, assembly.StandUnit{}, assembly.SetUnit{},
 	assembly.FinishAll{}, assembly.LoopWay{}, assembly.HoldIt{}, assembly.TipsThen{}, assembly.ClosesHollow{}, assembly.HeavyLift{},
 	assembly.ZincOff{}, assembly.Care(0), assembly.TackRule{}, assembly.CleanRule{}, assembly.FillerRule{}, assembly.HollowRule{},
-	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.BoughtBall{},
+	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.LengthsOf{}, estimate.BoughtBall{},
 	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.DressRule{}, estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
 	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{}, flat.Shrinks{},
-	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
+	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.WrapTemplate{}, flat.SawnEnd{}, flat.CopedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
 	flat.OpenedFor{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.OpenHead{},
@@ -67,7 +68,7 @@ var known = []finding.Fact{
 	rolling.Folds{}, rolling.BuyPipe{}, rolling.BuyRolled{}, rolling.Bows{}, rolling.Tight{}, rolling.ShortRun{},
 	rolling.Care(0), rolling.RunsOff{}, rolling.FlatEnds{}, rolling.Notches{}, rolling.TryFirst{}, rolling.CloseIt{},
 	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Slant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
-	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{},
+	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{}, saw.TooLong{},
 	strength.WallBreaks{}, sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
 }
 

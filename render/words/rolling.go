@@ -131,7 +131,7 @@ func (w Writer) wayRound(f finding.Fact) (string, bool) {
 	case rolling.Folds:
 		return fmt.Sprintf("make %s on the brake, one every %s", Count(f.Count, "small fold"), w.Long(f.Apart)), true
 	case rolling.BuyPipe:
-		return fmt.Sprintf("buy standard pipe NPS %s, %s outside", f.NPS, w.Units.Exact(f.Outside)), true
+		return fmt.Sprintf("buy standard pipe NPS %s, %s outside (bought pipe %s schedule 40 in the post)", f.NPS, w.Units.Exact(f.Outside), f.NPS), true
 	case rolling.BuyRolled:
 		return fmt.Sprintf("have it rolled where sheet of %s is rolled up to %s wide, to %s outside", w.Thickness(f.Thickness), w.Fine(f.Across), w.Fine(f.Outside)), true
 	}
