@@ -29,7 +29,7 @@ func (s sawn) Touch(sin, cos float64) (solid.Contact, bool) {
 
 // throughWall puts the integrals of a plane that was traced on the outside of the wall
 // right for its whole thickness. The plane rises with the distance from the axis: its
-// first power keeps the area, and its square is smaller in the mean, as the mean of r2
+// first power keeps the area, and its square is smaller, as the mean of r2
 // over the ring is than that of its outside.
 func (e *trim) throughWall() {
 	level := e.sum / e.turn
