@@ -8,6 +8,7 @@ import (
 	"stabile/fab/saw"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const sawCaution = "Clamp pipe before it is sawn, and hold what drops. Cut ends are sharp and hot: wear gloves, and a mask against the dust of abrasive discs."
@@ -43,7 +44,7 @@ func (k *pack) wantsStack(s saw.Stack) bool {
 func (k *pack) sawTable(s *saw.Stack) *sheet.Table {
 	t := &sheet.Table{
 		Tight: true,
-		Title: sheet.Capital(s.Size.Metal.Name) + ", " + strings.ReplaceAll(s.Size.Metal.Alloy, "-", " ") + ": " + k.say().Lengths(s),
+		Title: words.Capital(s.Size.Metal.Name) + ", " + strings.ReplaceAll(s.Size.Metal.Alloy, "-", " ") + ": " + k.say().Lengths(s),
 		Columns: []sheet.Column{
 			{Header: "Length", Align: ink.End}, {Header: "Piece"}, {Header: "Saw to, " + k.unit(), Align: ink.End},
 			{Header: "Foot", Wrap: true}, {Header: "Head", Wrap: true}, {Header: "Left, " + k.unit(), Align: ink.End},
