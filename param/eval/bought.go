@@ -90,6 +90,8 @@ func (b *body) buy(p *design.Part, size stock.Pipe) bool {
 	}
 	leave("seam", b.what+" is bought, and has no seam of the shop's")
 	leave("gap", b.what+" is bought, and has no seam of the shop's")
+	leave("courses", b.what+" is bought, and is not rolled in courses")
+	leave("stagger", b.what+" is bought, and is not rolled in courses")
 	if bought.Length == 0 {
 		if bought.Length = stockMetric; b.design.Units == quantity.Inch {
 			bought.Length = stockInches
