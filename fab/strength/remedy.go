@@ -220,10 +220,11 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 	}
 	if p.Post != nil && p.Post.Bought != nil && p.Post.Bought.IsPipe() {
 		walls, sizes := pipes(p)
-		if err := try(among(walls)); err != nil {
-			return list, err
+		err := try(among(walls))
+		if err == nil {
+			err = try(among(sizes))
 		}
-		return list, try(among(sizes))
+		return list, err
 	}
 	var err error
 	if gauges := thicker(p); len(gauges) > 0 {
