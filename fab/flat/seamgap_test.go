@@ -82,6 +82,9 @@ func TestTaperGap(t *testing.T) {
 		made := develop(t, p)
 		b := &made.Blanks[0]
 		checkOutline(t, *b)
+		if b.Fan.Gap != p.Post.Gap {
+			t.Errorf("%s: the sector tells a gap of %v, want %v", name, b.Fan.Gap, p.Post.Gap)
+		}
 		left, right := straightEdges(b.Outline)
 		from, to := rolledUp(p, b, left[0]), rolledUp(p, b, left[1])
 		way := r3.Unit(r3.Sub(to, from))
