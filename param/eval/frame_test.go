@@ -119,3 +119,12 @@ post c from a.head to b.head { diameter 50, metal skin }`, 300+float64(i), lean,
 		t.Errorf("only %d of 300 could be made", made)
 	}
 }
+
+// A shape follows a plain number as it does one with a unit.
+func TestShapeAfterPlainNumber(t *testing.T) {
+	d := mustEvaluate(t, stackHead+`ball a on ground { diameter 200, gores 8, caps 50 round, metal skin }
+ball b on ground { at (300, 0), diameter 200, gores 8, caps 50 polygon, metal skin }`)
+	if a, b := part(t, d, "a").Ball, part(t, d, "b").Ball; a.Caps != 50 || a.Straight || b.Caps != 50 || !b.Straight {
+		t.Errorf("%+v and %+v", a, b)
+	}
+}

@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"slices"
 	"strings"
 
 	"stabile/param/quantity"
@@ -111,7 +112,7 @@ func (p *parser) hyphenSlip(t token) bool {
 // stand. It reports false for a word that goes on with something else.
 func (p *parser) unknownUnit(t token) bool {
 	w := p.tok
-	if isConnective(w.text) || isActivity(w.text) || w.text == scheduleLink {
+	if isConnective(w.text) || isActivity(w.text) || w.text == scheduleLink || slices.Contains(shapes, w.text) {
 		return false
 	}
 	touches := w.from == t.to

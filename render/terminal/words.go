@@ -14,7 +14,8 @@ import (
 func inOneLine(j *fab.Job) string {
 	u := j.Design.Units
 	var posts, balls int
-	on := " on their own feet"
+	const feet = " on their own feet"
+	on := feet
 	for _, p := range j.Parts {
 		switch {
 		case p.Post != nil:
@@ -28,6 +29,9 @@ func inOneLine(j *fab.Job) string {
 				design.Polygon: " on a plate",
 			}[p.Base.Shape]
 		}
+	}
+	if on == feet && posts+balls == 1 {
+		on = " on its own feet"
 	}
 	var what []string
 	if posts > 0 {
