@@ -146,9 +146,12 @@ func (pl *planner) group(pieces []Piece) [][]Piece {
 		strip Strip
 		cone  bool
 	}
+	type ranked struct {
+		rank int // of what is alike but for its radius, in the order in which it comes up
+		Piece
+	}
 	order := make(map[key]int)
-	rank := func(p *Piece) int { return order[key{p.Metal.Alloy, stripOf(p), p.IsCone()}] }
-	var taken []Piece
+	taken := make([]ranked, 0, len(pieces))
 	for _, p := range pieces {
 		if why, byHand := pl.refuse(&p); why != nil {
 			pl.Refused = append(pl.Refused, p)
@@ -162,23 +165,24 @@ func (pl *planner) group(pieces []Piece) [][]Piece {
 			continue
 		}
 		k := key{p.Metal.Alloy, stripOf(&p), p.IsCone()}
-		if _, ok := order[k]; !ok {
-			order[k] = len(order)
+		rank, ok := order[k]
+		if !ok {
+			rank = len(order)
+			order[k] = rank
 		}
-		taken = append(taken, p)
+		taken = append(taken, ranked{rank, p})
 	}
-	slices.SortStableFunc(taken, func(a, b Piece) int {
-		return cmp.Or(rank(&a)-rank(&b), cmp.Compare(b.Radius, a.Radius), cmp.Compare(b.Edges[0], a.Edges[0]))
+	slices.SortStableFunc(taken, func(a, b ranked) int {
+		return cmp.Or(a.rank-b.rank, cmp.Compare(b.Radius, a.Radius), cmp.Compare(b.Edges[0], a.Edges[0]))
 	})
 	var groups [][]Piece
-	for _, p := range taken {
-		if n := len(groups); n > 0 {
-			if first := &groups[n-1][0]; rank(first) == rank(&p) && same(first, &p) {
-				groups[n-1] = append(groups[n-1], p)
-				continue
-			}
+	for i := range taken {
+		p := &taken[i]
+		if n := len(groups); n > 0 && taken[i-1].rank == p.rank && same(&groups[n-1][0], &p.Piece) {
+			groups[n-1] = append(groups[n-1], p.Piece)
+			continue
 		}
-		groups = append(groups, []Piece{p})
+		groups = append(groups, []Piece{p.Piece})
 	}
 	return groups
 }
