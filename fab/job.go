@@ -51,6 +51,7 @@ type Part struct {
 	Welds           []Weld      // each joint of two parts is reported once, at the post that ends there or the ball that rests there
 	Rounds          []float64   // of a post in courses, where along its axis they are welded round, in mm from its foot
 	Blanks          []flat.Blank
+	Fills           []flat.Blank    // slivers of a ball that are left out of its blanks and filled with weld
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 }
 

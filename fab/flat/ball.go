@@ -31,6 +31,7 @@ func (d *developer) ball() {
 		if !(b.BoughtMass >= 0) {
 			d.fail("bought", "", "cannot weigh less than 0")
 		}
+		d.openByHand()
 		return
 	}
 	thick, ok := d.sheet()
@@ -58,6 +59,7 @@ func (d *developer) ball() {
 	d.Round = roundness(d.part)
 	d.number()
 	d.openings()
+	d.reportFills()
 	d.reportCaps()
 }
 

@@ -36,6 +36,11 @@ type Developed struct {
 	// round to each other, from the foot up; nil for a post in one length.
 	Rounds []float64
 
+	// Fills are slivers of a ball's pieces that are left out of its blanks, since they
+	// are too narrow to be cut and handled: they are filled with weld. Each is as the
+	// blank that it would be.
+	Fills []Blank
+
 	// Welds are the lengths in mm, at a post's foot and head, of the line in
 	// which the outside of the tube meets what the end stands on: the toe of
 	// the weld, all round. 0 for a free end.

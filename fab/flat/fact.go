@@ -234,6 +234,20 @@ type (
 		Width, Least float64 // mm
 	}
 
+	// FillsUp says that slivers are left out where a ball is cut open.
+	FillsUp struct {
+		Count   int
+		Thin    float64 // mm, that they are narrower than in the mean
+		Longest float64 // mm, about, the longest
+	}
+
+	// CutByHand says where a bought ball is cut open for the larger bought one that it is
+	// welded to.
+	CutByHand struct {
+		Other  string
+		Across float64 // mm, of the circle
+	}
+
 	// CapsGone says that caps do nothing, since an opening takes both away.
 	CapsGone struct {
 		Caps float64 // mm
@@ -375,6 +389,12 @@ func (Care) Fact() {}
 
 // Fact marks the type.
 func (NarrowGores) Fact() {}
+
+// Fact marks the type.
+func (FillsUp) Fact() {}
+
+// Fact marks the type.
+func (CutByHand) Fact() {}
 
 // Fact marks the type.
 func (CapsGone) Fact() {}

@@ -26,10 +26,7 @@ const thin = 1.0
 // isWaste reports whether what is left of a piece is too small or too thin to be one: a
 // long strip is twice its area by its girth wide.
 func isWaste(outline []r2.Vec) bool {
-	area, around := enclosed(outline), 0.0
-	for i, q := range outline {
-		around += r2.Norm(r2.Sub(outline[(i+1)%len(outline)], q))
-	}
+	area, around := enclosed(outline), girth(outline)
 	return !(area > sliver) || 2*area < thin*around
 }
 
@@ -59,7 +56,14 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 		base.Quantity--
 		number := strconv.Itoa(p.number)
 		base.Numbers = slices.DeleteFunc(slices.Clone(base.Numbers), func(n string) bool { return n == number })
-		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool { return isWaste(p.onFlat(o)) })
+		c.outlines = slices.DeleteFunc(c.outlines, func(o []r2.Vec) bool {
+			edge := p.onFlat(o)
+			if !isWaste(edge) {
+				return false
+			}
+			d.fill(base, number, edge)
+			return true
+		})
 		whole := p.measure(p.finished())
 		gone = r3.Add(gone, whole.first)
 		for k := range c.outlines {
@@ -85,6 +89,37 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 	if d.Mass > 0 {
 		d.CG = r3.Sub(d.part.Ball.Center, r3.Scale(d.weigh(1)/d.Mass, gone))
 	}
+}
+
+// fill enters a sliver of a piece that is left out of a blank.
+func (d *developer) fill(base *Blank, number string, edge []r2.Vec) {
+	b := *base
+	b.Quantity, b.Numbers, b.Outline = 1, []string{number}, edge
+	b.Holes, b.Marks, b.Ordinates, b.Notes = nil, nil, nil, nil
+	b.Area = enclosed(edge)
+	d.Fills = append(d.Fills, b)
+}
+
+// reportFills says how much is to be filled with weld.
+func (d *developer) reportFills() {
+	f := FillsUp{Thin: thin}
+	for i := range d.Fills {
+		if around := girth(d.Fills[i].Outline); around > 2*thin {
+			f.Count++
+			f.Longest = max(f.Longest, around/2)
+		}
+	}
+	if f.Count > 0 {
+		d.note(finding.Note, f)
+	}
+}
+
+// girth returns the length of an outline.
+func girth(outline []r2.Vec) (length float64) {
+	for i, q := range outline {
+		length += r2.Norm(r2.Sub(outline[(i+1)%len(outline)], q))
+	}
+	return length
 }
 
 // cutPiece makes the blank of part k of what is left of a piece.

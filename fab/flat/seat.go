@@ -4,6 +4,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
 )
@@ -21,8 +22,16 @@ const seatGrid = 10
 // sink enters which of two balls that are welded to each other is opened.
 func (s *setting) sink(j design.Joint) {
 	under, upper := design.SeatOpens(j.A, j.B)
-	if !under && !upper {
-		return // both are bought
+	if !under && !upper { // both are bought
+		smaller, other := j.B, j.A
+		if other.Ball.Radius < smaller.Ball.Radius {
+			smaller, other = other, smaller
+		}
+		if s.byHand == nil {
+			s.byHand = make(map[*design.Part][]*design.Part)
+		}
+		s.byHand[smaller] = append(s.byHand[smaller], other)
+		return
 	}
 	if s.sunk == nil {
 		s.sunk = make(map[*design.Part][]sunk)
@@ -32,6 +41,15 @@ func (s *setting) sink(j design.Joint) {
 	}
 	if upper {
 		s.sunk[j.B] = append(s.sunk[j.B], sunk{j.A, j.B.Ball.Through})
+	}
+}
+
+// openByHand says of a bought ball that sits in bought ones where it is to be cut open: it
+// has no blank that could have the opening.
+func (d *developer) openByHand() {
+	for _, other := range d.byHand[d.part] {
+		_, radius, _ := SeatCircle(d.part.Ball, other.Ball)
+		d.note(finding.Caution, CutByHand{other.Name, 2 * radius})
 	}
 }
 

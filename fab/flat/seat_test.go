@@ -1,6 +1,8 @@
 package flat
 
 import (
+	"fmt"
+	"math"
 	"testing"
 
 	"stabile/param/written"
@@ -61,6 +63,36 @@ ball c on b { diameter 160, seat 90, through, gores 8, metal skin }
 	for _, b := range made[1].Blanks {
 		if b.Shape == Disc && b.Area < 1000 {
 			t.Errorf("%s of %.1f mm2 is left", b.Name, b.Area)
+		}
+	}
+}
+
+// TestBoughtOnBought: neither has a blank that could be cut, so it is said that the smaller
+// is cut by hand, round the seat's circle.
+func TestBoughtOnBought(t *testing.T) {
+	for _, tt := range []struct {
+		low, high float64
+		of        string
+	}{{200, 150, "high"}, {150, 200, "low"}, {180, 180, "high"}} {
+		d := written.Design(t, written.Metric+fmt.Sprintf(`
+base pad { plate 600 by 600, metal slab }
+ball low on pad { diameter %v, bought 2 kg }
+ball high on low { diameter %v, seat 40, bought 1 kg }
+`, tt.low, tt.high))
+		made, wrong := All(d)
+		if err := wrong.Err(); err != nil {
+			t.Fatal(err)
+		}
+		for i, p := range d.Parts {
+			var found []CutByHand
+			for _, f := range made[i].Findings {
+				if c, ok := f.Fact.(CutByHand); ok {
+					found = append(found, c)
+				}
+			}
+			if want := p.Name == tt.of; want != (len(found) == 1) || want && math.Abs(found[0].Across-40) > 1e-6 {
+				t.Errorf("balls of %v and %v: of %s is said %+v", tt.low, tt.high, p.Name, found)
+			}
 		}
 	}
 }

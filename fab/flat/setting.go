@@ -21,6 +21,8 @@ type setting struct {
 	threaded map[*design.Part][]thread    // the balls that a post goes through
 	sunk     map[*design.Part][]sunk      // the balls that sit in a ball
 
+	byHand map[*design.Part][]*design.Part // of a bought ball, the larger bought ones that it sits in
+
 	// Room for the curves of a post's two ends and for its outline, used again
 	// from one post to the next.
 	curves  [2][]point

@@ -149,6 +149,14 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case flat.NarrowGores:
 		return fmt.Sprintf("gores down to %s wide at the caps, less than the %s that can be welded: use larger 'caps' or fewer 'gores'", exact(f.Width), exact(f.Least)), true
+	case flat.FillsUp:
+		them := "them"
+		if f.Count == 1 {
+			them = "it"
+		}
+		return fmt.Sprintf("where it is cut open %s, narrower than %s and up to %s long, would be left: fill %s with weld", Count(f.Count, "sliver"), exact(f.Thin), w.Long(f.Longest), them), true
+	case flat.CutByHand:
+		return fmt.Sprintf("is bought, as is '%s', which sits in it: before they are welded cut it open by hand, round a circle of %s", f.Other, exact(f.Across)), true
 	case flat.CapsGone:
 		return fmt.Sprintf("'caps' of %s do nothing here, since the opening for post '%s' takes both of them away: leave 'caps' out, or make them wider than the post", exact(f.Caps), f.Post), true
 	case flat.OpenHead:
