@@ -583,8 +583,10 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 
 // ajar reports whether edges do not lie against each other. At a corner where three edges
 // meet that are each cut square through their sheet, a nick of up to a thickness is left, over
-// few of all.
-func ajar(gap misfit, open float64) bool { return open > fewEdges || gap.by > 2*gap.a.half }
+// few of all; a post has no such corner.
+func ajar(gap misfit, open float64) bool {
+	return open > fewEdges || gap.by > gapRoom && (gap.by > 2*gap.a.half || gap.a.part.Post != nil)
+}
 
 // anySculpture writes a design with balls of every kind that sit in each other, on
 // posts, round posts and under posts.
