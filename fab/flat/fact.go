@@ -237,7 +237,7 @@ type (
 	// FillsUp says that slivers are left out where a ball is cut open.
 	FillsUp struct {
 		Count   int
-		Thin    float64 // mm, that they are narrower than in the mean
+		Thin    float64 // mm, that they are narrower than on average
 		Longest float64 // mm, about, the longest
 	}
 
