@@ -108,7 +108,7 @@ func aboutProperty(b *strings.Builder, word string) {
 	seen := false
 	for _, d := range allDeclarations() {
 		for i := range d.Properties {
-			if p := &d.Properties[i]; p.Word == word && p.Body == nil {
+			if p := &d.Properties[i]; isAbout(p, word) && p.Body == nil {
 				if !seen {
 					fmt.Fprintf(b, "%s, a property\n\n", word)
 					seen = true
@@ -120,6 +120,16 @@ func aboutProperty(b *strings.Builder, word string) {
 	if seen {
 		b.WriteByte('\n')
 	}
+}
+
+// isAbout reports whether a word is a property, or one of the two words of one, or leads to
+// a value in it.
+func isAbout(p *eval.Property, word string) bool {
+	first, second, isPair := strings.Cut(p.Word, " ")
+	if p.Word == word || first == word || isPair && second == word {
+		return true
+	}
+	return isPair && slices.ContainsFunc(p.Arguments, func(a eval.Argument) bool { return a.Link == word })
 }
 
 // writeProperty writes one property: an example, what it says, its units and what holds
