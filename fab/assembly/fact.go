@@ -215,7 +215,8 @@ type Meeting struct {
 	Placed bool    // Along and At are given
 	Seat   float64 // mm, diameter of the circle on which a ball is seated on a ball
 	Lean   Lean    // of a post
-	Seam   float64 // rad, the bearing of a post's seam
+	Seam   float64 // rad, the bearing of a post's seam, or of the line where its template met
+	Bought bool    // the post is sawn from what is bought, and has no seam
 	Facing Facing  // of a ball
 }
 

@@ -116,7 +116,7 @@ func (m *maker) meeting(k, mine int) Meeting {
 // endMeeting returns where the end of a post meets its host.
 func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 	post := p.Post
-	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.End), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam}
+	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.End), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam, Bought: post.Bought != nil}
 	atFoot := l.welds(design.Foot)
 	switch {
 	case host == nil:

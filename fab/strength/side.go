@@ -58,6 +58,9 @@ func sideAt(p, host *design.Part, end int) Shell {
 // sideSeamed reports whether the seam of a post lies in the joint of a branch on it, or nearer
 // than the clearance; so it counts where the branch's place round the post is not given.
 func sideSeamed(p *design.Part, host *design.Post, along float64, j shell.Joint) bool {
+	if host.Bought != nil {
+		return false // no seam that the shop welds
+	}
 	if p.Post.Between || p.Post.Ends[design.Foot].With == nil || p.Post.Ends[design.Foot].With.Post != host {
 		return true
 	}

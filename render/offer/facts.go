@@ -74,9 +74,10 @@ func (w *offer) facts(columns ...r2.Box) error {
 func (w *offer) madeOf() string {
 	var metals []string
 	seen := map[string]bool{}
-	bought := false
+	bought, sawn := false, false
 	for i := range w.Parts {
 		m := w.Parts[i].Metal
+		sawn = sawn || w.Parts[i].Post != nil && w.Parts[i].Post.Bought != nil
 		if m == nil {
 			bought = bought || w.Parts[i].Ball != nil
 			continue
@@ -90,7 +91,11 @@ func (w *offer) madeOf() string {
 	if text == "" {
 		return ""
 	}
-	text += ": hollow balls and tubes, rolled from sheet and welded"
+	text += ": hollow balls and tubes, rolled from sheet"
+	if sawn {
+		text += " or sawn from pipe and tube,"
+	}
+	text += " and welded"
 	if bought {
 		text += ", with balls that are bought"
 	}

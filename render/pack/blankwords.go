@@ -179,7 +179,11 @@ func (b *blankPanel) notes(tabled bool, say func(string)) {
 		say("Ordinates: " + strings.Join(edges, ", ") + "; stations " + words.Station(b.Ordinates[0].From) + ".")
 	}
 	if len(b.Feet) > 0 {
-		say("Scribe the centre lines and every foot, and write its name beside it; the tick across an outline is where the seam of the tube stands.")
+		tick := "where the seam of the tube stands"
+		if b.job.Plan != nil && b.job.Plan.Saw != nil {
+			tick += ", or of pipe the line where its template met"
+		}
+		say("Scribe the centre lines and every foot, and write its name beside it; the tick across an outline is " + tick + ".")
 	}
 	if b.Diameter > 0 && len(b.Holes) > 0 && len(b.Feet) > 0 {
 		var holes []string

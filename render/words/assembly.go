@@ -278,7 +278,11 @@ func (w Writer) meeting(f assembly.Meeting) string {
 	case assembly.Against:
 		return "against " + part(f.Host)
 	}
-	return w.endMeeting(f) + ", " + w.leaning(f.Lean) + ", its seam at bearing " + w.Bearing(f.Seam)
+	line := ", its seam at bearing "
+	if f.Bought {
+		line = ", the line where its template met at bearing "
+	}
+	return w.endMeeting(f) + ", " + w.leaning(f.Lean) + line + w.Bearing(f.Seam)
 }
 
 // endMeeting says where the end of a post meets what it is set on.
