@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
+	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -62,29 +63,61 @@ func (k *pack) partsTable() *sheet.Table {
 // and on which sheets they are drawn.
 func (k *pack) blanksOf(p *fab.Part) (blanks, sheets string) {
 	var list, on []string
+	var kinds []kindOfBlank
 	for i := range p.Blanks {
 		b := &p.Blanks[i]
-		size := "Ø" + k.fine(b.Diameter)
-		if b.Diameter == 0 {
-			size = k.fine(b.Width) + " × " + k.fine(b.Length)
-		}
 		number := "–"
 		if page := k.sheetOf[b.Name]; page != nil {
 			number = strconv.Itoa(k.number(page))
 		}
-		text := fmt.Sprintf("%d of %s", b.Quantity, size)
-		if b.Bought != nil {
-			text = "sawn to " + k.fine(b.Length)
-		}
-		if n := len(list) - 1; n >= 0 && list[n] == text && on[n] == number {
+		// Pieces that are alike but for their ends are one line.
+		if n := len(kinds) - 1; n >= 0 && kinds[n].sheet == number && kinds[n].like(b) {
+			kinds[n].add(b)
 			continue
 		}
-		list, on = append(list, text), append(on, number)
+		kinds = append(kinds, kindOfBlank{b, number, 0, b.Width, b.Length, false})
+		kinds[len(kinds)-1].add(b)
+	}
+	for _, kind := range kinds {
+		size := "Ø" + k.fine(kind.first.Diameter)
+		if kind.first.Diameter == 0 {
+			size = k.fine(kind.width) + " × " + k.fine(kind.length)
+		}
+		of := "of"
+		if kind.differ {
+			of = "up to"
+		}
+		text := fmt.Sprintf("%d %s %s", kind.count, of, size)
+		if kind.first.Bought != nil {
+			text = "sawn to " + k.fine(kind.first.Length)
+		}
+		list, on = append(list, text), append(on, kind.sheet)
 	}
 	if len(list) == 0 {
 		return "none", "–"
 	}
 	return strings.Join(list, "\n"), strings.Join(on, "\n")
+}
+
+// A kindOfBlank is blanks of a part that are one line of the parts list.
+type kindOfBlank struct {
+	first         *flat.Blank
+	sheet         string
+	count         int
+	width, length float64 // mm, the greatest
+	differ        bool
+}
+
+// like reports whether a blank is of the kind: gores of a ball, or the very same size.
+func (k *kindOfBlank) like(b *flat.Blank) bool {
+	f := k.first
+	return f.Shape == b.Shape && (f.Shape == flat.Gore || f.Width == b.Width && f.Length == b.Length && f.Diameter == b.Diameter)
+}
+
+func (k *kindOfBlank) add(b *flat.Blank) {
+	k.differ = k.differ || b.Width != k.first.Width || b.Length != k.first.Length
+	k.count += b.Quantity
+	k.width, k.length = max(k.width, b.Width), max(k.length, b.Length)
 }
 
 // orderOfWork says what is done one after the other, and on which sheets it is.
@@ -174,7 +207,7 @@ type actFlow struct {
 }
 
 // worthSharing is what must be left of a sheet, in mm, for the next act to begin on it.
-const worthSharing = 90.0
+const worthSharing = 60.0
 
 // act begins an act: on the sheet in hand where enough of it is left, with its caution
 // under its heading, else on a new one.

@@ -26,10 +26,22 @@ func (b *blankPanel) ofFamily(first *blankPanel) bool {
 }
 
 // gathered returns panels with those of a family behind its first in one.
-func gathered(list []*blankPanel) []*blankPanel {
+func gathered(list []*blankPanel, free r2.Box) []*blankPanel {
 	var out []*blankPanel
+	done := map[*blankPanel]bool{}
 	for i := 0; i < len(list); {
 		first := list[i]
+		if done[first] {
+			i++
+			continue
+		}
+		if tubes := first.tubesLike(list[i:], free); len(tubes) > 1 {
+			out = append(out, first.familyOf(tubes))
+			for _, v := range tubes {
+				done[v] = true
+			}
+			continue
+		}
 		n := i + 1
 		for n < len(list) && list[n].ofFamily(first) {
 			n++
@@ -80,6 +92,9 @@ func (b *blankPanel) sizeOf() string { return b.fine(b.Width) + " × " + b.fine(
 
 // familyHeight is the height that the panel of a family needs under its head.
 func (b *blankPanel) familyHeight(width float64) float64 {
+	if b.Shape == flat.Tube {
+		return b.tubesHeight(width)
+	}
 	size, columns := b.cells(width)
 	rows := (len(b.family) + columns - 1) / columns
 	height := float64(rows)*size.Y + wordsHeight(width, b.familyWords) + columnGap
@@ -94,6 +109,10 @@ func (b *blankPanel) familyHeight(width float64) float64 {
 // drawFamily draws the outlines of a family in rows, and under them how their ends are
 // laid out.
 func (b *blankPanel) drawFamily(s *ink.Sheet, box r2.Box) {
+	if b.Shape == flat.Tube {
+		b.drawTubes(s, box)
+		return
+	}
 	size, columns := b.cells(box.Max.X - box.Min.X)
 	scale := b.familyScale().Factor
 	bottom := box.Max.Y

@@ -14,24 +14,29 @@ import (
 	"stabile/render/sheet"
 )
 
-// shares are the shares of a page's height that a panel may take, the least first.
-func shares() [5]float64 { return [...]float64{0.25, 1.0 / 3, 0.5, 2.0 / 3, 1} }
+// shares are the shares of a page's height that are tried for a panel, the least first.
+func shares() [9]float64 { return [...]float64{0.2, 0.25, 0.3, 1.0 / 3, 0.4, 0.5, 0.6, 2.0 / 3, 1} }
 
 // readableFlat is how large, in mm on paper, a flat must come out for its panel to
 // take no more of the page. Those with curved edges have stations to be counted.
 const (
 	readableFlat   = 32.0
+	readableDisc   = 24.0 // with its marks in a table
 	readableTaper  = 80.0 // with the bearings along its arc
 	readablePlate  = 85.0 // with feet on it
-	readableCurved = 36.0
-	readableTube   = 50.0
+	readableCurved = 30.0
+	readableTube   = 40.0
 	readableAround = 22.0 // the width of a tube whose middle is left out
 )
+
+// mostEnlarged is how many times its size a small flat needs at most to be read.
+const mostEnlarged = 2.0
 
 // panelGap is the distance between two panels of a page, in mm; panelHead is the
 // height of the line over a panel that names it.
 const (
 	panelGap  = 7.0
+	legendGap = 2.0 // over what stands at the foot of the page
 	panelHead = 7.5
 )
 
@@ -83,7 +88,15 @@ func (k *pack) blankBlock() sheet.Block {
 // A blankPage is panels that share a page.
 type blankPage struct {
 	panels []*blankPanel
-	used   float64 // share of the height
+	used   float64 // mm of the height, a gap after each panel counted
+}
+
+// freeUnder returns what is free of a page over the legend of some panels.
+func (k *pack) freeUnder(free r2.Box, panels ...*blankPanel) r2.Box {
+	if l := k.legend(panels); len(l) > 0 {
+		free.Min.Y += wordsHeight(free.Max.X-free.Min.X, l.words) + legendGap
+	}
+	return free
 }
 
 // blankPages shares panels out among pages, and makes them. A panel goes to the
@@ -93,43 +106,35 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 		return
 	}
 	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
-	legend := k.legend(list)
-	width := free.Max.X - free.Min.X
-	free.Min.Y += wordsHeight(width, legend.words)
-	table, bareShare := k.bareTable(bare), 0.0
-	if table != nil {
-		used, _ := table.Draw(&ink.Sheet{}, free)
-		bareShare = min((free.Max.Y-used.Min.Y+panelGap)/(free.Max.Y-free.Min.Y+panelGap), 1)
+	height := func(panels ...*blankPanel) float64 {
+		f := k.freeUnder(free, panels...)
+		return f.Max.Y - f.Min.Y + panelGap
 	}
+	const rounding = 1e-9
 	var pages []*blankPage
-	const whole = 1 + 1e-9
 	for _, b := range list {
-		b.settle(free)
-		at := -1
-		for i, p := range pages {
-			if p.used+b.share <= whole {
-				at = i
-				break
-			}
-		}
+		b.settle(k.freeUnder(free, b))
+		at := slices.IndexFunc(pages, func(p *blankPage) bool {
+			return p.used+b.height+panelGap <= height(append(slices.Clip(p.panels), b)...)+rounding
+		})
 		if at < 0 {
 			at = len(pages)
 			pages = append(pages, &blankPage{})
 		}
 		pages[at].panels = append(pages[at].panels, b)
-		pages[at].used += b.share
+		pages[at].used += b.height + panelGap
 	}
-	withBare := -1
+	table, withBare := k.bareTable(bare), -1
+	if table != nil {
+		_, high := table.Size(free.Max.X - free.Min.X)
+		withBare = slices.IndexFunc(pages, func(p *blankPage) bool { return p.used+high+panelGap <= height(p.panels...) })
+	}
 	for i, p := range pages {
-		if table != nil && withBare < 0 && p.used+bareShare <= whole {
-			withBare = i
+		if i != withBare {
+			p.stretch(height(p.panels...))
 		}
-	}
-	for i, p := range pages {
-		block := k.blankBlock()
-		block.Subtitle = "Blanks: " + namesIn(p.panels)
-		page := k.page(k.bench(), p.panels[0].slug, block)
-		rest := k.panels(page, p, free.Min.Y-page.Free.Min.Y)
+		page := k.blankPage(p, free)
+		rest := k.panels(page, p)
 		for _, b := range p.panels {
 			k.onSheet(b.cut, page)
 			for _, v := range b.family {
@@ -145,9 +150,24 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 	}
 }
 
-// namesIn names what is on a page in a line: the first and how many more.
-func namesIn(panels []*blankPanel) string {
+// blankPage adds a page for panels, named after as many of them as a line of its strip has
+// room for: what is free of it is what they were shared out for.
+func (k *pack) blankPage(p *blankPage, free r2.Box) *sheet.Page {
 	const most = 3
+	block := k.blankBlock()
+	for n := most; n > 0; n-- {
+		b := block
+		b.Subtitle = "Blanks: " + namesIn(p.panels, n)
+		if k.newPage(k.bench(), "", b).Free.Min.Y <= free.Min.Y {
+			block = b
+			break
+		}
+	}
+	return k.page(k.bench(), p.panels[0].slug, block)
+}
+
+// namesIn names what is on a page in a line: the first and how many more.
+func namesIn(panels []*blankPanel, most int) string {
 	var names []string
 	for _, b := range panels[:min(most, len(panels))] {
 		names = append(names, b.Blank.Name)
@@ -159,13 +179,24 @@ func namesIn(panels []*blankPanel) string {
 	return text
 }
 
-// slot returns the box of a panel of a share of a page, under a height.
-func slot(free r2.Box, top, share float64) r2.Box {
-	height := (free.Max.Y-free.Min.Y+panelGap)*share - panelGap
+// mostStretch is by how much a panel may grow into what is left of its page.
+const mostStretch = 1.5
+
+// stretch gives the panels of a page what is left of its height, in proportion.
+func (p *blankPage) stretch(height float64) {
+	gaps := float64(len(p.panels)) * panelGap
+	by := min((height-gaps)/(p.used-gaps), mostStretch)
+	for _, b := range p.panels {
+		b.height *= by
+	}
+}
+
+// slot returns the box of a panel of a height, under another.
+func slot(free r2.Box, top, height float64) r2.Box {
 	return sheet.Box(free.Min.X, top-height, free.Max.X, top)
 }
 
-// settle chooses the share of a page that a panel takes: the least in which it can
+// settle chooses how much of a page's height a panel takes: the least in which it can
 // be read.
 func (b *blankPanel) settle(free r2.Box) {
 	if b.family != nil {
@@ -174,6 +205,8 @@ func (b *blankPanel) settle(free r2.Box) {
 	}
 	need := readableFlat
 	switch {
+	case b.Diameter > 0 && b.table == nil:
+		need = readableDisc
 	case b.Shape == flat.Tube && b.table != nil:
 		need = readableTube
 	case len(b.Feet) > 0:
@@ -183,8 +216,13 @@ func (b *blankPanel) settle(free r2.Box) {
 	case b.table != nil || b.Fan != nil:
 		need = readableCurved
 	}
-	for _, b.share = range shares() {
-		box := slot(free, free.Max.Y, b.share)
+	if b.shown() == b.length {
+		need = min(need, mostEnlarged*max(b.width, b.length))
+	}
+	full := free.Max.Y - free.Min.Y
+	for _, share := range shares() {
+		b.height = share*(full+panelGap) - panelGap
+		box := slot(free, free.Max.Y, b.height)
 		box.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
 		at := b.best(box)
 		if at.scale.Factor == 0 {
@@ -193,37 +231,31 @@ func (b *blankPanel) settle(free r2.Box) {
 		b.at = at
 		large := max(b.width, b.length) * at.scale.Factor
 		if b.shown() < b.length {
-			large = b.width * at.scale.Factor * need / readableAround // what is left out does not count
+			// What is left out does not count.
+			large = max(b.width*at.scale.Factor*need/readableAround, b.shown()*at.scale.Factor)
 		}
 		if large >= need {
 			return
 		}
 	}
-	b.share = 1
+	b.height = full
 }
 
 // settleFamily is settle for a family.
 func (b *blankPanel) settleFamily(free r2.Box) {
 	b.at.scale = b.familyScale()
-	for _, b.share = range shares() {
-		box := slot(free, free.Max.Y, b.share)
-		if width := box.Max.X - box.Min.X; b.headHeight(width)+b.familyHeight(width) <= box.Max.Y-box.Min.Y {
-			return
-		}
-	}
+	width := free.Max.X - free.Min.X
+	b.height = min(b.headHeight(width)+b.familyHeight(width), free.Max.Y-free.Min.Y)
 }
 
 // panels draws the panels of a page under each other, and returns what is left.
-func (k *pack) panels(page *sheet.Page, p *blankPage, reserve float64) r2.Box {
-	free := page.Free
+func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
+	free := k.freeUnder(page.Free, p.panels...)
 	legend := k.legend(p.panels)
-	foot := free
-	foot.Max.Y = foot.Min.Y + wordsHeight(foot.Max.X-foot.Min.X, legend.words)
-	write(page.Sheet, foot, legend.words)
-	free.Min.Y += reserve
+	write(page.Sheet, sheet.Box(free.Min.X, page.Free.Min.Y, free.Max.X, free.Min.Y-legendGap), legend.words)
 	top := free.Max.Y
 	for i, b := range p.panels {
-		box := slot(free, top, b.share)
+		box := slot(free, top, b.height)
 		if i > 0 {
 			page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: free.Min.X, Y: top + panelGap/2}, {X: free.Max.X, Y: top + panelGap/2}}})
 		}
@@ -264,6 +296,9 @@ func (b *blankPanel) headLines(width float64) (name []string, beside bool) {
 	text := title(b.cut)
 	if n := len(b.family); n > 0 {
 		text = b.family[0].Blank.Name + " to " + b.family[n-1].Blank.Name
+		if n == 2 {
+			text = b.family[0].Blank.Name + ", " + b.family[1].Blank.Name
+		}
 	}
 	if ink.Width(text, sheet.Medium, ink.Bold) <= left {
 		return []string{text}, true

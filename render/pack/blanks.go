@@ -52,7 +52,8 @@ func (k *pack) blanks() {
 		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
 		list = append(list, b)
 	}
-	k.blankPages(gathered(list), bare)
+	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
+	k.blankPages(gathered(list, free), bare)
 }
 
 // A blankPanel is what there is to say of one blank, in the making.
@@ -67,8 +68,8 @@ type blankPanel struct {
 
 	family []*blankPanel // of a family but its first, which share a panel; else nil
 
-	share float64 // of a page's height
-	at    place
+	height float64 // mm, of its page
+	at     place
 }
 
 // A place is where a flat, its table and its words go in a panel.
@@ -173,7 +174,7 @@ func (b *blankPanel) best(box r2.Box) (best place) {
 // places yields the ways in which the parts of a panel may stand in a box.
 func (b *blankPanel) places(free r2.Box, yield func(place)) {
 	words := b.words
-	const column = 62
+	column := b.wordsColumn()
 	if b.table == nil {
 		// Words below the flat, or at its right.
 		foot := free
@@ -181,8 +182,11 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 		if foot.Max.Y < free.Max.Y {
 			yield(place{words: foot, flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y)})
 		}
-		if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); fits(side, words) {
-			yield(place{words: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
+		for _, column := range [...]float64{column, 90, 110} {
+			if side := sheet.Box(free.Max.X-column, free.Min.Y, free.Max.X, free.Max.Y); fits(side, words) {
+				yield(place{words: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
+				break
+			}
 		}
 		return
 	}
@@ -226,12 +230,36 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 			})
 		}
 	}
+	// The table at the right, the words under the flat.
+	beside := sheet.Box(free.Min.X, free.Min.Y, free.Max.X-used.Max.X-columnGap, free.Max.Y)
+	if fits(beside, words) {
+		low := beside
+		low.Max.Y = low.Min.Y + wordsHeight(low.Max.X-low.Min.X, words)
+		beside.Min.Y = low.Max.Y + columnGap
+		yield(place{table: sheet.Box(free.Max.X-used.Max.X, free.Min.Y, free.Max.X, free.Max.Y), words: low, flat: beside})
+	}
 	// The words between the flat and the table.
-	for _, column := range [...]float64{46, 56} {
+	left = free.Max.X - used.Max.X
+	table.Min.X = left
+	for _, column := range [...]float64{max(46, b.marksWidth()), max(56, b.marksWidth())} {
 		if side := sheet.Box(left-columnGap-column, free.Min.Y, left-columnGap, free.Max.Y); side.Min.X > free.Min.X+40 && fits(side, words) {
 			yield(place{table: table, words: side, flat: sheet.Box(free.Min.X, free.Min.Y, side.Min.X-columnGap, free.Max.Y)})
 		}
 	}
+}
+
+// wordsColumn is the width of words at the right of a flat, in mm.
+func (b *blankPanel) wordsColumn() float64 { return max(62, b.marksWidth()) }
+
+// marksWidth is the least width of words with the table of marks among them.
+func (b *blankPanel) marksWidth() float64 {
+	t, _ := b.marksOfPieces()
+	if t == nil {
+		return 0
+	}
+	const endless = 1e4
+	w, _ := t.Size(endless)
+	return w + 0.01
 }
 
 func fits(box r2.Box, words func(*sheet.Flow)) bool {
@@ -273,7 +301,7 @@ func (k *pack) flatTolerance() string {
 // drawFlat draws the blank in its place with its dimensions.
 func (b *blankPanel) drawFlat(s *ink.Sheet) {
 	at := b.at
-	f := flatDrawing{pack: b.pack, blank: b.Blank, draw: draft.New(b.style, at.flat), scale: at.scale.Factor}
+	f := flatDrawing{pack: b.pack, blank: b.Blank, draw: draft.New(b.style, at.flat), scale: at.scale.Factor, family: len(b.family) > 0}
 	f.lo, f.hi, f.place = b.lo, b.hi, at.flat
 	room := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above()
 	f.cut = b.breakFor(room, f.scale)

@@ -35,6 +35,8 @@ func (k *pack) legend(list []*blankPanel) legend {
 		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations "+words.Station(flat.FromCentre)+". Roll one way only, the bend lines along the rolls: they stay straight across.")
 	add(func(b *blankPanel) bool { return b.Fan != nil },
 		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
+	add(func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil },
+		"Marks of single pieces: how far they reach left and right of the centre line, right +; low and high from the middle, up +.")
 	return l
 }
 
@@ -71,6 +73,10 @@ func (b *blankPanel) words(f *sheet.Flow) {
 		say(ends)
 	}
 	b.notes(false, say)
+	if marks, _ := b.marksOfPieces(); marks != nil {
+		f.Gap(1)
+		f.Table(marks)
+	}
 }
 
 // names returns what is written on the pieces: of each part as its own blank has it.
@@ -192,8 +198,8 @@ func (b *blankPanel) notes(tabled bool, say func(string)) {
 		}
 		say("Holes from the middle, by bearing: " + strings.Join(holes, ", ") + ".")
 	}
-	if marks := b.marksOfPieces(); marks != "" {
-		say(marks)
+	if _, many := b.marksOfPieces(); many {
+		say("The marks of single pieces are many: take them from the files of the pieces for the cutting table, which have each piece's own.")
 	}
 	openings, opened := b.openings()
 	if openings != "" && !tabled {

@@ -87,19 +87,24 @@ func (c *workings) begin(height float64) {
 	c.flow.Need(height)
 }
 
-// table draws a table. One that goes on a third of a sheet is not parted.
-func (c *workings) table(t *sheet.Table) {
-	t.Tight = true
+// wholeTable is the share of a sheet's height up to which a table is not parted.
+const wholeTable = 0.12
+
+// table draws tables, beside each other where they are narrow enough. One that is short
+// is not parted.
+func (c *workings) table(tables ...*sheet.Table) {
 	_, rest := c.flow.Rest()
-	paper := c.bench()
-	measure := *t
-	used, over := measure.Draw(&ink.Sheet{}, sheet.Box(rest.Min.X, 0, rest.Max.X, paper.Height/3))
-	height := used.Max.Y - used.Min.Y
-	if over != nil {
+	height := 0.0
+	for _, t := range tables {
+		t.Tight = true
+		_, h := t.Size(rest.Max.X - rest.Min.X)
+		height += h
+	}
+	if height > wholeTable*c.bench().Height {
 		height = head + 4*sheet.Medium
 	}
 	c.begin(height)
-	c.flow.Table(t)
+	c.flow.Beside(tables...)
 }
 
 // paragraph writes a text.

@@ -13,8 +13,7 @@ import (
 	"stabile/render/words"
 )
 
-// byHand is the check of tipping that anybody can follow, and where the nodes of the
-// frame are.
+// byHand is the check of tipping that anybody can follow.
 func (c *workings) byHand() {
 	j, u := c.job, c.units
 	what, force, height := "Push", 0.0, 0.0
@@ -34,23 +33,26 @@ func (c *workings) byHand() {
 				{"Weight × lever", u.Force(h.Weight) + " × " + c.length(h.Lever), u.Moment(h.Restoring)},
 				{"Factor", u.Moment(h.Restoring) + " / " + u.Moment(h.Overturning), words.Factor(h.Factor)},
 			}
-			c.table(t)
+			c.table(c.nodes(t)...)
 			c.paragraph(fmt.Sprintf("On level ground, the load square to edge %d, which lies nearest under the centre of gravity; weight with ballast. "+
 				"The calculation takes every bearing, the slope and the wind as well, so that its factor may be lower.", h.Edge+1))
+			return
 		}
 	}
-	c.nodes()
+	if t := c.nodes(); len(t) > 0 {
+		c.table(t...)
+	}
 }
 
-// nodes lists where posts begin and end and where balls are.
-func (c *workings) nodes() {
+// nodes returns tables with one more: where posts begin and end and where balls are.
+func (c *workings) nodes(tables ...*sheet.Table) []*sheet.Table {
 	if c.job.Strength == nil {
-		return
+		return tables
 	}
 	end := func(header string) sheet.Column {
 		return sheet.Column{Header: header + ", " + c.unit(), Align: ink.End}
 	}
-	t := &sheet.Table{Title: "Nodes", Columns: []sheet.Column{{Header: "No.", Align: ink.End}, {Header: "Node"}, end("x"), end("y"), end("z")}}
+	t := &sheet.Table{Title: "Nodes", Abreast: true, Columns: []sheet.Column{{Header: "No.", Align: ink.End}, {Header: "Node"}, end("x"), end("y"), end("z")}}
 	add := func(name string, at r3.Vec) {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(len(t.Rows) + 1), name, c.rule(at.X), c.rule(at.Y), c.rule(at.Z)})
 	}
@@ -63,5 +65,5 @@ func (c *workings) nodes() {
 			add(short(p.Name)+" centre", p.Ball.Center)
 		}
 	}
-	c.table(t)
+	return append(tables, t)
 }

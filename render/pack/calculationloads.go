@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"stabile/fab/stand"
 	"stabile/param/quantity"
@@ -23,7 +24,7 @@ func (c *workings) wind() {
 	}
 	u := c.units
 	c.section("Wind, " + string(w.Edition))
-	c.lines("Terms", w.Lines())
+	c.lines("", w.Lines())
 
 	pressures := &sheet.Table{Title: "Pressure at each height in use"}
 	add := func(title string, cell func(i int) string) {
@@ -48,11 +49,10 @@ func (c *workings) wind() {
 		add("qp", func(i int) string { return squared(u.Pressure(w.Heights[i].Pressure)) })
 	}
 	pressures.Rows = alike(pressures.Rows)
-	c.table(pressures)
 
 	b := w.Bearings[w.Worst]
 	t := &sheet.Table{
-		Title: "Force on each part, wind from " + bearing(b.From),
+		Title: "Force on each part, wind from " + bearing(b.From), Abreast: true,
 		Columns: []sheet.Column{
 			{Header: "Part", Wrap: true}, {Header: "Height", Align: ink.End}, {Header: "Area", Align: ink.End}, {Header: "Pressure", Align: ink.End},
 			{Header: "Coefficient", Align: ink.End}, {Header: "Gust", Align: ink.End}, {Header: "Force", Align: ink.End},
@@ -71,7 +71,12 @@ func (c *workings) wind() {
 	for _, i := range []int{1, 2, 3, 6} {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
-	c.table(t)
+	for _, t := range [...]*sheet.Table{t, pressures} { // narrow enough to stand beside each other
+		for i := range t.Columns {
+			t.Columns[i].Header = strings.Replace(t.Columns[i].Header, ", ", ",\n", 1)
+		}
+	}
+	c.table(t, pressures)
 
 	text := fmt.Sprintf("All bearings were tried; from %s the wind tips it most: %s, level, %s above the ground, %s about the middle of the base.",
 		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)))
@@ -122,7 +127,7 @@ func (c *workings) tipping() {
 	}
 	u := c.units
 	c.section("Tipping and sliding")
-	c.lines("Rules", t.Lines())
+	c.lines("", t.Lines())
 	order := make([]int, len(t.Edges))
 	for i := range order {
 		order[i] = i
@@ -150,7 +155,7 @@ func (c *workings) tipping() {
 			over, f = u.Moment(e.Overturning), words.Factor(e.Factor)
 		}
 		table.Rows = append(table.Rows, []string{
-			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, c.load(e.Case),
+			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, c.brief(e.Case),
 		})
 	}
 	for _, i := range []int{2, 4, 5} {

@@ -38,7 +38,7 @@ func (c *workings) frame() {
 		}
 		t.Rows = append(t.Rows, []string{
 			short(worst.Part.Name), words.Place(worst.Where, worst.Joint), u.Force(worst.Axial), u.Force(worst.Shear), u.Moment(worst.Bending), u.Moment(worst.Twist),
-			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), words.Use(worst.Ratio), c.load(worst.Case),
+			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), words.Use(worst.Ratio), c.brief(worst.Case),
 		})
 	}
 	for i := 2; i < 6; i++ {
@@ -58,14 +58,14 @@ func (c *workings) joints() {
 	}
 	u := c.units
 	if len(s.Welds) > 0 {
-		c.section("Ring welds")
-		t := &sheet.Table{Title: "Each ring at its worst", Columns: []sheet.Column{
+		c.section("Ring welds, each at its worst")
+		t := &sheet.Table{Columns: []sheet.Column{
 			{Header: "Post", Wrap: true}, {Header: "End"}, {Header: "To", Wrap: true}, {Header: "f", Align: ink.End}, {Header: "Throat", Align: ink.End},
 			{Header: "Stress", Align: ink.End}, {Header: "Allowed", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Worst case", Wrap: true},
 		}}
 		for _, w := range s.Welds {
 			t.Rows = append(t.Rows, []string{
-				short(w.Part.Name), string(w.Where), short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), words.Use(w.Ratio), c.load(w.Case),
+				short(w.Part.Name), string(w.Where), short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), words.Use(w.Ratio), c.brief(w.Case),
 			})
 		}
 		for _, i := range []int{3, 4, 5, 6} {
@@ -74,8 +74,8 @@ func (c *workings) joints() {
 		c.table(t)
 	}
 	if p := s.Plate; p != nil {
-		c.section("Base plate")
-		c.lines("Beside "+short(p.Post.Name)+", in "+c.load(p.Case), p.Lines())
+		c.section("Base plate beside " + short(p.Post.Name) + ", in " + c.load(p.Case))
+		c.lines("", p.Lines())
 	}
 	if a := s.Anchors; a != nil {
 		c.section("Anchors")
@@ -109,7 +109,7 @@ func (c *workings) shells(s *strength.Strength) {
 		if sh.Ruled() {
 			force, moment, use = u.Force(sh.Axial()), u.Moment(sh.Capacity.Moment), words.Use(sh.Ratio)
 		}
-		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.With.Name), string(sh.Where), u.Force(sh.Load.Force), force, u.Moment(sh.Load.Moment), moment, use, c.load(sh.Case)})
+		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.With.Name), string(sh.Where), u.Force(sh.Load.Force), force, u.Moment(sh.Load.Moment), moment, use, c.brief(sh.Case)})
 	}
 	for _, i := range []int{3, 4, 5, 6} {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)

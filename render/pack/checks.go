@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 // checks writes what was checked: first what fails and what was not decided, with the
@@ -32,15 +32,27 @@ func (c *workings) checks() {
 	t := &sheet.Table{Title: "Holds", Tight: true, Columns: []sheet.Column{
 		{Header: "Check", Wrap: true}, {Header: "Found", Wrap: true}, {Header: "Needed", Wrap: true}, {Header: "Governing load", Wrap: true},
 	}}
+	var plain []string // that hold, without a figure
 	for _, r := range rows {
-		if r.Verdict == check.Holds {
-			t.Rows = append(t.Rows, []string{words.Capital(r.What), orDash(r.Found), orDash(r.Limit), orDash(r.Case)})
+		switch {
+		case r.Verdict != check.Holds:
+		case r.Found == "" && r.Limit == "" && r.Case == "":
+			what := r.What
+			if r.Why != "" {
+				what += ", " + r.Why
+			}
+			plain = append(plain, what)
+		default:
+			t.Rows = append(t.Rows, []string{words.Capital(r.What), orDash(r.Found), orDash(r.Limit), orDash(r.Brief)})
 		}
 	}
 	if len(t.Rows) > 0 {
 		c.table(t)
 	}
-	text := "Factors are rounded down and shares of a limit up."
+	text := "Factors are rounded down and shares of a limit up. " + tableWords
+	if len(plain) > 0 {
+		text = "Without a figure these hold: " + strings.Join(plain, "; ") + ". " + text
+	}
 	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
 		text += fmt.Sprintf(" For information: %s moves %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
 	}
@@ -59,6 +71,9 @@ func (c *workings) checks() {
 		c.table(t)
 	}
 }
+
+// tableWords says what the words of loads in tables mean.
+const tableWords = "In tables “least” is wind with the least design force, “slope” with the ground sloping under it."
 
 // unsaid returns the findings that no sheet of the bench has.
 func (k *pack) unsaid() []finding.Finding {

@@ -66,7 +66,7 @@ func (k *pack) feetTable(c *flat.Blank) *sheet.Table {
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			foot.Part, k.fine(foot.At.X - mid.X), k.fine(foot.At.Y - mid.Y), k.fine(foot.At.X - lo.X), k.fine(foot.At.Y - lo.Y), across, seam,
+			foot.Part, k.signed(foot.At.X - mid.X), k.signed(foot.At.Y - mid.Y), k.fine(foot.At.X - lo.X), k.fine(foot.At.Y - lo.Y), across, seam,
 		})
 	}
 	return t

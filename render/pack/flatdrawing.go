@@ -23,6 +23,7 @@ type flatDrawing struct {
 	box    r2.Box // of that rectangle on paper
 	place  r2.Box // what the flat and its dimensions have of the sheet
 	cut    stretch
+	family bool // it stands for several: without what is its own
 }
 
 func (f *flatDrawing) at(q r2.Vec) r2.Vec {
@@ -100,6 +101,9 @@ func (f *flatDrawing) marks() {
 	c := f.blank
 	var over []label
 	for _, m := range c.Marks {
+		if f.family && m.Kind == flat.Witness {
+			continue
+		}
 		a, b := f.at(m.From), f.at(m.To)
 		switch m.Kind {
 		case flat.Witness:
@@ -197,5 +201,13 @@ func (f *flatDrawing) overall() {
 		below -= 6
 	}
 	f.draw.Stack(draft.Below, below, []draft.Dim{{From: r2.Vec{X: b.Min.X, Y: below}, To: r2.Vec{X: b.Max.X, Y: below}, Text: f.dim(f.hi.X - f.lo.X), Under: true}})
-	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y), Under: true}})
+	f.draw.Stack(draft.Left, b.Min.X, []draft.Dim{{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.long(), Under: true}})
+}
+
+// long is what the length of a flat is dimensioned with.
+func (f *flatDrawing) long() string {
+	if f.family {
+		return "L"
+	}
+	return f.dim(f.hi.Y - f.lo.Y)
 }

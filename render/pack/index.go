@@ -30,11 +30,22 @@ func (k *pack) indexed(draw func(index *sheet.Table) []entry) {
 	}
 }
 
-// indexTable lists what is on which sheet of a book.
+// indexAbreast is how many entries of an index stand beside each other.
+const indexAbreast = 3
+
+// indexTable lists what is on which sheet of a book, column by column.
 func indexTable(entries []entry) *sheet.Table {
-	t := &sheet.Table{Title: "Sheets of this book", Tight: true, Columns: []sheet.Column{{Header: "Sheet", Align: ink.End}, {Header: "What is on it"}}}
-	for _, e := range entries {
-		t.Rows = append(t.Rows, []string{strconv.Itoa(e.page), e.what})
+	t := &sheet.Table{Title: "Sheets of this book", Tight: true}
+	abreast := min(indexAbreast, len(entries))
+	for range abreast {
+		t.Columns = append(t.Columns, sheet.Column{Header: "Sheet", Align: ink.End}, sheet.Column{Header: "What is on it", Wrap: true})
+	}
+	down := (len(entries) + indexAbreast - 1) / indexAbreast
+	for i, e := range entries {
+		if i < down {
+			t.Rows = append(t.Rows, nil)
+		}
+		t.Rows[i%down] = append(t.Rows[i%down], strconv.Itoa(e.page), e.what)
 	}
 	return t
 }

@@ -23,15 +23,93 @@ func (k *pack) layouts() {
 	if len(plan.Stacks)+len(plan.Orders) == 0 {
 		return
 	}
+	var list []*cutSheet
 	for i := range plan.Stacks {
 		st := &plan.Stacks[i]
 		for n := range st.Sheets {
 			l := newLayout(k, plan, st, &st.Sheets[n])
 			if slices.ContainsFunc(l.kinds, func(c cutKind) bool { return k.wantsPiece(c.name) }) {
-				l.make()
+				list = append(list, l)
 			}
 		}
 	}
+	for len(list) > 0 {
+		if len(list) > 1 && k.halves(list[0], list[1]) {
+			list = list[2:]
+			continue
+		}
+		list[0].make()
+		list = list[1:]
+	}
+}
+
+// halves makes one sheet of two small layouts, one over the other, and reports whether
+// both have room for all of it there and can be read.
+func (k *pack) halves(a, b *cutSheet) bool {
+	if len(a.Cuts)+len(b.Cuts) > benchCuts {
+		return false
+	}
+	block := a.block()
+	block.Subtitle = fmt.Sprintf("Layouts %s and %s", a.Name, b.Name)
+	if other := b.block().Material; other != block.Material {
+		block.Material += "; " + other
+	}
+	block.Scale = "as marked"
+	page := k.newPage(k.bench().Portrait(), slugOf("layout-"+a.Name), block)
+	before, free := k.pages, page.Free
+	rules := func(f *sheet.Flow) {
+		if !k.ruled(page) {
+			for _, r := range cuttingRules(k.job.Plan.Sheets.Scribed() > 0) {
+				f.Item("–", ink.Regular, r)
+			}
+		}
+	}
+	free.Max.Y -= wordsHeight(free.Max.X-free.Min.X, rules)
+	middle := (free.Min.Y + free.Max.Y) / 2
+	boxes := [2]r2.Box{free, free}
+	boxes[0].Min.Y, boxes[1].Max.Y = middle+panelGap/2, middle-panelGap/2
+	k.pages = append(slices.Clip(before), page) // it has the rules of cutting
+	var drawings []*cutDrawing
+	for i, l := range [2]*cutSheet{a, b} {
+		d := l.half(page, boxes[i])
+		if d == nil {
+			k.pages = before
+			return false
+		}
+		drawings = append(drawings, d)
+	}
+	k.pages = before
+	write(page.Sheet, page.Free, rules)
+	k.pages = append(slices.Clip(before), page)
+	for _, d := range drawings {
+		page.Add(d.items()...)
+		d.flow(d.set, false)
+	}
+	page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: free.Min.X, Y: middle}, {X: free.Max.X, Y: middle}}})
+	return true
+}
+
+// ruled reports whether a sheet of the book but one has the rules of cutting.
+func (k *pack) ruled(but *sheet.Page) bool {
+	return slices.ContainsFunc(k.pages, func(p *sheet.Page) bool { return strings.HasPrefix(p.Name, "layout-") && p != but })
+}
+
+// halfShares are the shares of the width of half a sheet that are tried for a drawing.
+var halfShares = [...]float64{lyingShare, 0.5, 0.44}
+
+// half draws a layout in a part of a page, where all of it has room there; else it returns
+// nil.
+func (l *cutSheet) half(page *sheet.Page, box r2.Box) *cutDrawing {
+	for _, width := range halfShares {
+		part := *page
+		part.Free, part.Beside = box, r2.Box{}
+		d := l.draw(&part, 1, width)
+		d.set, d.more = d.setting()
+		if d.more == 0 && d.hard() == 0 && len(d.bare) == 0 && d.whole(d.set) {
+			return d
+		}
+	}
+	return nil
 }
 
 // A cutSheet is the drawing and the tables of one layout in the making.
@@ -148,7 +226,9 @@ func (l *cutSheet) make() {
 	p.Add(d.items()...)
 
 	d.detail()
+	d.detailsBelow()
 	d.flow(d.set, false)
+	d.drawBelow()
 	d.sheetsOfDetails()
 }
 
@@ -231,7 +311,7 @@ func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
 		pieces += 1 + begun - before
 	}
 	d.words(f)
-	if d.pages == nil || !slices.ContainsFunc(d.pages, func(p *sheet.Page) bool { return strings.HasPrefix(p.Name, "layout-") && p != d.page }) {
+	if !d.ruled(d.page) {
 		for _, r := range cuttingRules(d.job.Plan.Sheets.Scribed() > 0) {
 			f.Item("–", ink.Regular, r)
 		}
@@ -244,6 +324,7 @@ func (d *cutDrawing) flow(s setting, count bool) (more, pieces int) {
 		}
 		table(t)
 	}
+	_, d.rest = f.Rest()
 	return more, pieces
 }
 

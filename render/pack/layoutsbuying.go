@@ -20,23 +20,23 @@ func (k *pack) buying(f *sheet.Flow, plan *sheets.Plan) {
 func (k *pack) stockTable(plan *sheets.Plan) *sheet.Table {
 	t := &sheet.Table{
 		Tight: true,
-		Title: "Sheets", Height: sheet.Medium,
+		Title: "Sheets",
 		Columns: []sheet.Column{
 			{Header: "Take", Align: ink.End}, {Header: "Metal", Wrap: true}, {Header: "Size, " + k.unit()},
-			{Header: "Used", Align: ink.End}, {Header: "Cut by"},
+			{Header: "Used", Align: ink.End}, {Header: "Cut by"}, {Header: "In all", Wrap: true},
 		},
 	}
 	for i := range plan.Stacks {
 		st := &plan.Stacks[i]
 		for n, row := range k.taken(st) {
-			used := ""
+			used, all := "as above", "as above"
 			if n == 0 {
-				used = k.say().Percent(st.Used)
+				used, all = k.say().Percent(st.Used), "–"
+				if st.Count > 0 && st.Bound > 0 {
+					all = proven(strconv.Itoa(st.Count), st)
+				}
 			}
-			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way)})
-		}
-		if st.Count > 0 && st.Bound > 0 {
-			t.Rows = append(t.Rows, []string{"", proven(strconv.Itoa(st.Count), st)})
+			t.Rows = append(t.Rows, []string{strconv.Itoa(row.count), row.metal, row.size, used, string(st.Way), all})
 		}
 	}
 	return t

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab/layout"
 	"stabile/fab/sheets"
+	"stabile/render/ink"
 	"stabile/render/sheet"
 )
 
@@ -23,6 +24,7 @@ type detail struct {
 	*cutDrawing
 	first int // the number of the cut that takes the part up
 	rect  layout.Rect
+	below bool // it stands under the words of the layout's own page
 }
 
 // detail draws the crowded parts of the layout: those with which the fewest numbers
@@ -54,7 +56,7 @@ func (d *cutDrawing) detailsOf(i int) (list []detail, left int) {
 		list, left = finer, parts
 	}
 	if own := d.drawDetail(c.Hand); own != nil && own.lacks()+worthDetail <= left+worthDetail*len(list) {
-		return []detail{{own, c.Number, c.Hand}}, own.lacks()
+		return []detail{{cutDrawing: own, first: c.Number, rect: c.Hand}}, own.lacks()
 	}
 	return list, left
 }
@@ -93,15 +95,14 @@ func (d *cutDrawing) wanting(r layout.Rect) (n int) {
 // drawDetail draws a part of the sheet on the smallest paper on which all finds room,
 // or on that on which most does; nil where no paper gives it a larger scale.
 func (d *cutDrawing) drawDetail(r layout.Rect) (best *cutDrawing) {
-	part := *d.cutSheet
-	part.Sheet = partOf(d.Sheet, r)
+	part := d.part(r)
 	large := d.options.Arrangement
 	if large.Width == 0 {
 		large = d.paper("A3", "ANSI B")
 	}
 	for _, paper := range [...]sheet.Paper{d.bench().Portrait(), d.bench().Landscape(), large.Landscape(), large.Portrait()} {
 		p := part.newPage(paper, "", part.block())
-		o := &cutDrawing{cutSheet: &part, page: p, share: 1, width: 1, spiral: d.spiral}
+		o := &cutDrawing{cutSheet: part, page: p, share: 1, width: 1, spiral: d.spiral}
 		o.place()
 		if o.scale.Factor < leastGain*d.scale.Factor {
 			continue
@@ -115,6 +116,64 @@ func (d *cutDrawing) drawDetail(r layout.Rect) (best *cutDrawing) {
 		}
 	}
 	return best
+}
+
+// part returns a rectangle of the layout as one by itself.
+func (d *cutDrawing) part(r layout.Rect) *cutSheet {
+	part := *d.cutSheet
+	part.Sheet = partOf(d.Sheet, r)
+	return &part
+}
+
+// detailHead is the height of the line over a detail on the layout's own page, in mm.
+const detailHead = 8.0
+
+// detailsBelow draws details again in what the words leave of the layout's own page, where
+// they find as much room there as on sheets of their own.
+func (d *cutDrawing) detailsBelow() {
+	for i := range d.details {
+		o := &d.details[i]
+		o.below = true
+		if more, _ := d.flow(d.set, true); more > 0 {
+			o.below = false
+			return
+		}
+		free := d.rest
+		for k := range i {
+			if d.details[k].below {
+				free.Max.Y = d.details[k].low
+			}
+		}
+		free.Max.Y -= detailHead
+		page := *d.page
+		page.Free = free
+		small := &cutDrawing{cutSheet: d.part(o.rect), page: &page, share: 1, width: 1, spiral: d.spiral}
+		if free.Max.Y-free.Min.Y > 2*layoutFar {
+			small.place()
+		}
+		if small.scale.Factor < leastGain*d.scale.Factor || small.low < free.Min.Y {
+			o.below = false
+			continue
+		}
+		if small.fill(); small.lacks() > o.lacks() {
+			o.below = false
+			continue
+		}
+		o.cutDrawing = small
+	}
+}
+
+// drawBelow draws the details that stand on the layout's own page.
+func (d *cutDrawing) drawBelow() {
+	for i := range d.details {
+		o := &d.details[i]
+		if !o.below {
+			continue
+		}
+		d.page.Add(&ink.Text{At: r2.Vec{X: o.page.Free.Min.X, Y: o.page.Free.Max.Y + detailHead/2}, Height: sheet.Small, Face: ink.Bold,
+			Text: fmt.Sprintf("What cut %d takes up, %s", o.first, o.scale.Name)})
+		d.page.Add(o.items()...)
+	}
 }
 
 // partOf returns what of a sheet's layout lies within a rectangle, as a sheet of its
@@ -185,6 +244,9 @@ func (d *cutDrawing) shown(b bare) bool {
 func (d *cutDrawing) sheetsOfDetails() {
 	for i := range d.details {
 		o := &d.details[i]
+		if o.below {
+			continue
+		}
 		b := d.block()
 		b.Subtitle = fmt.Sprintf("Layout %s: detail of what cut %d takes up", d.Name, o.first)
 		b.Scale = o.scale.Name

@@ -46,6 +46,7 @@ type cutDrawing struct {
 	width  float64 // of the page's width
 	set    setting // of the words about it
 	more   int     // sheets that the words need besides
+	rest   r2.Box  // what the words leave of the box that they end in
 	led    int     // cuts whose number a leader ties to them
 	spiral []r2.Vec
 	broke  breakOff

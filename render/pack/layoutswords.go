@@ -37,11 +37,20 @@ func (d *cutDrawing) notes() []string {
 	var list []string
 	missing, marks := d.nowhere()
 	if len(d.details) > 0 {
-		var takers []string
+		var apart, below []string
 		for i := range d.details {
-			takers = append(takers, strconv.Itoa(d.details[i].first))
+			if n := strconv.Itoa(d.details[i].first); d.details[i].below {
+				below = append(below, n)
+			} else {
+				apart = append(apart, n)
+			}
 		}
-		list = append(list, "Drawn larger on sheets of their own, since numbers or marks have no room here: what is in hand at "+cutsInWords(takers)+".")
+		if len(below) > 0 {
+			list = append(list, "Drawn larger below, since numbers or marks have no room: what is in hand at "+cutsInWords(below)+".")
+		}
+		if len(apart) > 0 {
+			list = append(list, "Drawn larger on sheets of their own, since numbers or marks have no room here: what is in hand at "+cutsInWords(apart)+".")
+		}
 	}
 	if len(marks) > 0 {
 		list = append(list, "Not every piece "+inWords(marks, "or")+" has room for its mark: find it by its size, and by what drops at its cut.")

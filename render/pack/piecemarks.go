@@ -2,23 +2,28 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stabile/fab/flat"
+	"stabile/render/ink"
+	"stabile/render/sheet"
 )
 
 // mostTold is the number of pieces of which each mark is given by its measures; of more the
 // files of the pieces have them.
 const mostTold = 12
 
-// marksOfPieces says where the marks are that single pieces of a gore or a disc have: how
-// far they reach across from the centre line, and along from the middle, so that a rule
-// finds them.
-func (b *blankPanel) marksOfPieces() string {
+// marksOfPieces returns where the marks are that single pieces of a gore or a disc have:
+// how far they reach across from the centre line, and along from the middle, so that a
+// rule finds them; nil for none. Where they are too many to be told, many is true.
+func (b *blankPanel) marksOfPieces() (t *sheet.Table, many bool) {
 	if b.Shape != flat.Gore && b.Shape != flat.Disc {
-		return ""
+		return nil, false
 	}
-	var says []string
+	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
+	t = &sheet.Table{Tight: true, Columns: []sheet.Column{end("Piece"), {Header: "What", Wrap: true}, end("Left"), end("Right"), end("Low"), end("High")}}
+	alike := ""
 	for _, piece := range markedPieces(b.Blank) {
 		for i := range b.Marks {
 			m := &b.Marks[i]
@@ -26,28 +31,42 @@ func (b *blankPanel) marksOfPieces() string {
 				continue
 			}
 			lo, hi := bounds(markPath(m))
-			says = append(says, fmt.Sprintf("%d: %s, across %s to %s, along %s to %s", piece, m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y), b.signed(hi.Y)))
+			t.Rows = append(t.Rows, []string{fmt.Sprint(piece), m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y), b.signed(hi.Y)})
+			if len(t.Rows) > 1 && m.Part != alike {
+				alike = "\n" // no name
+			} else {
+				alike = m.Part
+			}
 		}
 	}
-	if len(says) == 0 {
-		return ""
+	t.Title = "Marks by piece, " + b.unit()
+	if alike != "" && alike != "\n" {
+		t.Title = alike + " stands here, " + b.unit()
+		t.Columns = slices.Delete(t.Columns, 1, 2)
+		for i, r := range t.Rows {
+			t.Rows[i] = slices.Delete(r, 1, 2)
+		}
 	}
-	text := "Marks by piece, across from the centre line (right +), along from the middle (up +). "
-	if len(says) > mostTold {
-		return text + "They are many: take them from the files of the single pieces for the cutting table, which have each piece's own."
+	switch {
+	case len(t.Rows) == 0:
+		return nil, false
+	case len(t.Rows) > mostTold:
+		return nil, true
 	}
-	return text + strings.Join(says, "; ") + "."
+	return t, false
 }
 
 // signed returns a length of a flat with its sign, which stands apart from the hyphen of a
 // mixed number.
-func (k *pack) signed(mm float64) string {
-	text := k.fine(max(mm, -mm))
+func (k *pack) signed(mm float64) string { return withSign(mm, k.fine(max(mm, -mm))) }
+
+// withSign puts the sign of a number before what its size is written as.
+func withSign(x float64, size string) string {
 	switch {
-	case text == "0":
-		return text
-	case mm < 0:
-		return "− " + text
+	case strings.Trim(size, "0.") == "":
+		return size
+	case x < 0:
+		return "−\u00a0" + size
 	}
-	return "+ " + text
+	return "+\u00a0" + size
 }

@@ -6,14 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"stabile/fab/finding"
 	"stabile/fab/rolling"
-	"stabile/param/quantity"
 	"stabile/render/ink"
 	"stabile/render/sheet"
-	"stabile/render/words"
 )
 
 const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person controls the crank."
@@ -28,13 +24,13 @@ func (k *pack) rollingCards(f *actFlow) {
 	f.act("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, Tolerances: k.flatTolerance(), DoNotScale: true})
 	r := newRollingSheet(k, plan)
 	r.first(f.Flow)
+	var cards []int
 	for i := range plan.Batches {
-		if !slices.ContainsFunc(plan.Batches[i].Pieces, func(p rolling.Piece) bool { return k.wantsPiece(p.Name) }) {
-			continue
+		if slices.ContainsFunc(plan.Batches[i].Pieces, func(p rolling.Piece) bool { return k.wantsPiece(p.Name) }) {
+			cards = append(cards, i)
 		}
-		f.Need(wordsHeight(r.width(f.Flow), func(g *sheet.Flow) { r.card(g, i) }))
-		r.card(f.Flow, i)
 	}
+	r.cards(f.Flow, cards)
 	f.Table(r.handTable())
 	f.Table(r.refusedTable())
 	f.Table(k.findingsTable("Before rolling", plan.Findings))
@@ -79,7 +75,6 @@ func (r *rollingSheet) first(f *sheet.Flow) {
 			f.Item("–", ink.Regular, r.sentence(n))
 		}
 	}
-	f.Need(wordsHeight(r.width(f), r.legend))
 	r.legend(f)
 }
 
@@ -128,28 +123,51 @@ func (r *rollingSheet) shared(of func(*rolling.Batch) bool) []finding.Fact {
 // sentence returns a note as a sentence of a sheet.
 func sentence(s string) string { return words.Capital(strings.TrimSuffix(s, ".")) + "." }
 
-// card writes the card of one batch: what to roll, the passes, and the figures
-// that the first sheet explains.
-func (r *rollingSheet) card(f *sheet.Flow, i int) {
-	b := &r.plan.Batches[i]
-	cardRule(f)
-	f.Heading(fmt.Sprintf("Card %d: %s of %s, %s", i+1, words.Count(b.Count, "piece"), b.Metal.Name, r.wanted(b)))
-	f.Paragraph(fmt.Sprintf("%s. %s. Outside face down, %s along the rolls.%s", namesOf(b.Pieces), words.Capital(r.metal(b.Metal)), words.AlongRolls(b.Along), r.effort(b)))
-	f.Table(r.passTable(b))
-	f.Table(r.figures(b))
-	for _, n := range b.Notes {
-		if !r.printed[n] && !inFigures(n) {
-			f.Item("–", ink.Regular, r.sentence(n))
+// cards writes the cards of batches: what is rolled to which size, with the figures that
+// the first sheet explains; then the passes of all, tubes and strips in one table and cones
+// in another.
+func (r *rollingSheet) cards(f *sheet.Flow, cards []int) {
+	if len(cards) == 0 {
+		return
+	}
+	for len(cards) > 0 {
+		alike := func(i int) bool { return r.measured(i) == r.measured(cards[0]) }
+		var same, others []int
+		for _, i := range cards {
+			if alike(i) {
+				same = append(same, i)
+			} else {
+				others = append(others, i)
+			}
+		}
+		f.Heading("Cards, " + r.unit() + ": the outside faces down")
+		for some := range slices.Chunk(same, mostCards) {
+			f.Table(r.cardTable(some))
+		}
+		f.Table(r.passTable(same))
+		r.cardNotes(f, same)
+		cards = others
+	}
+}
+
+// cardNotes writes what single cards have besides.
+func (r *rollingSheet) cardNotes(f *sheet.Flow, cards []int) {
+	for _, i := range cards {
+		b := &r.plan.Batches[i]
+		for _, n := range b.Notes {
+			if !r.printed[n] && !inFigures(n) {
+				f.Item("–", ink.Regular, fmt.Sprintf("Card %d: %s", i+1, r.sentence(n)))
+			}
 		}
 	}
 }
 
-// cardRule draws the line over a card.
-func cardRule(f *sheet.Flow) {
-	f.Gap(sheet.Medium)
-	s, box := f.Rest()
-	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: box.Min.X, Y: box.Max.Y}, box.Max}})
-	f.Take(1)
+// A measures is by what a batch's passes are set.
+type measures struct{ cone, turns, lift bool }
+
+func (r *rollingSheet) measured(i int) measures {
+	b := &r.plan.Batches[i]
+	return measures{b.Cone != nil, b.Of > 0, b.Set}
 }
 
 // namesOf lists what is written on pieces, with how many there are.
@@ -164,82 +182,90 @@ func namesOf(pieces []rolling.Piece) string {
 // wanted says what a batch is rolled to.
 func (r *rollingSheet) wanted(b *rolling.Batch) string {
 	if len(b.Passes) == 0 {
-		return "left flat by the rolls"
+		return "left flat"
 	}
 	last := &b.Passes[len(b.Passes)-1]
 	narrow, wide := last.Edges[0].Check.Outside, last.Edges[1].Check.Outside
 	switch {
 	case b.Cone != nil:
-		return fmt.Sprintf("cone, outside Ø%s to Ø%s", r.fine(2*narrow), r.units.Length(2*wide, quantity.Fine))
+		return fmt.Sprintf("cone, Ø%s to Ø%s", r.fine(2*narrow), r.fine(2*wide))
 	case b.Pieces[0].Strip:
-		return "outside radius " + r.units.Length(narrow, quantity.Fine)
+		return "radius " + r.fine(narrow)
 	}
-	return "outside Ø" + r.units.Length(2*narrow, quantity.Fine)
+	return "Ø" + r.fine(2*narrow)
 }
 
-// effort says what the rolls have to carry, where that is known.
+// effort is what the rolls have to carry of what they are rated for, where that is known.
 func (r *rollingSheet) effort(b *rolling.Batch) string {
 	if b.Share == 0 {
 		return ""
 	}
-	return " It needs " + r.say().UsedUp(b.Share) + " of what the rolls are rated for."
+	return r.say().UsedUp(b.Share)
 }
 
-// passTable lists the passes: how to set the rolls, and what to measure.
-func (r *rollingSheet) passTable(b *rolling.Batch) *sheet.Table {
-	t := &sheet.Table{Tight: true, Height: sheet.Medium, Columns: []sheet.Column{{Header: "Pass", Align: ink.End}}}
+// passTable lists the passes of batches that are set by the same measures: how to set the
+// rolls, and what to measure.
+func (r *rollingSheet) passTable(cards []int) *sheet.Table {
+	t := &sheet.Table{Tight: true, Abreast: true, Title: "Passes, " + r.unit(), Columns: []sheet.Column{{Header: "Card", Align: ink.End}, {Header: "Pass", Align: ink.End}}}
+	m := r.measured(cards[0])
 	sides := []string{""}
-	if b.Cone != nil {
+	if m.cone {
+		t.Title = "Passes of cones, " + r.unit()
 		sides = []string{"narrow\n", "wide\n"}
-		t.Height = sheet.Small
 	}
 	head := func(s string) { t.Columns = append(t.Columns, sheet.Column{Header: s, Align: ink.End}) }
 	for _, side := range sides {
-		if b.Of > 0 {
+		if m.turns {
 			head(words.Capital(side + "turns"))
-			if b.Cone == nil {
+			if !m.cone {
 				head("More by")
 			}
 		}
-		if b.Set {
-			head(words.Capital(side + "lift, " + r.unit()))
+		if m.lift {
+			head(words.Capital(side + "lift"))
 		}
 	}
 	for _, side := range sides {
-		head(words.Capital(side + "chord, " + r.unit()))
-		head(words.Capital(side + "rise, " + r.unit()))
-		if b.Cone == nil {
-			head("Inside R, " + r.unit())
+		head(words.Capital(side + "chord"))
+		head(words.Capital(side + "rise"))
+		if !m.cone {
+			head("Inside\nR")
 		}
 	}
-	for i := range b.Passes {
-		p := &b.Passes[i]
-		row := []string{strconv.Itoa(i + 1)}
-		for e := range sides {
-			if b.Of > 0 {
-				row = append(row, turned(p.Screws[e].Turns))
-				if b.Cone == nil {
-					row = append(row, signed(p.Screws[e].Change))
-				}
-			}
-			if b.Set {
-				row = append(row, r.fine(p.Edges[e].Lift))
-			}
+	for _, i := range cards {
+		b := &r.plan.Batches[i]
+		for p := range b.Passes {
+			t.Rows = append(t.Rows, append([]string{strconv.Itoa(i + 1), strconv.Itoa(p + 1)}, r.pass(b, &b.Passes[p], sides)...))
 		}
-		for e := range sides {
-			c := &p.Edges[e].Check
-			rule, rise := "–", "–"
-			if c.Chord > 0 {
-				rule, rise = r.rule(c.Chord), r.fine(c.Rise)
-			}
-			row = append(row, rule, rise)
-			if b.Cone == nil {
-				row = append(row, r.fine(c.Inside))
-			}
-		}
-		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// pass returns the cells of a pass.
+func (r *rollingSheet) pass(b *rolling.Batch, p *rolling.Pass, sides []string) (row []string) {
+	for e := range sides {
+		if b.Of > 0 {
+			row = append(row, turned(p.Screws[e].Turns))
+			if b.Cone == nil {
+				row = append(row, signed(p.Screws[e].Change))
+			}
+		}
+		if b.Set {
+			row = append(row, r.fine(p.Edges[e].Lift))
+		}
+	}
+	for e := range sides {
+		c := &p.Edges[e].Check
+		rule, rise := "–", "–"
+		if c.Chord > 0 {
+			rule, rise = r.rule(c.Chord), r.fine(c.Rise)
+		}
+		row = append(row, rule, rise)
+		if b.Cone == nil {
+			row = append(row, r.fine(c.Inside))
+		}
+	}
+	return row
 }
 
 // signed writes turns that are added to those before.

@@ -1,14 +1,16 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"stabile/fab/finding"
 	"stabile/fab/rolling"
-	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // inFigures reports whether a note of a batch says in words what the figures of
@@ -25,49 +27,94 @@ func inFigures(note finding.Fact) bool {
 	return false
 }
 
-// figures lists what belongs to a batch beside its passes, on one line.
-func (r *rollingSheet) figures(b *rolling.Batch) *sheet.Table {
-	t := &sheet.Table{Tight: true, Rows: [][]string{nil}}
-	add := func(header, value string) {
-		t.Columns = append(t.Columns, sheet.Column{Header: header, Align: ink.End, Wrap: true})
-		t.Rows[0] = append(t.Rows[0], value)
-	}
-	long := r.rule
-	if b.Lead.Flat > 0 {
-		add("Flat end", long(b.Lead.Flat))
-	}
-	if b.Lead.Former > 0 {
-		add("Pipe for ends", "Ø"+long(b.Lead.Former))
-	}
-	if b.Of > 0 {
-		add(fmt.Sprintf("1/%d turn, on Ø", b.Of), r.fineOrExact(b.PerNotch))
-	}
-	if lo, hi := b.Spread[0], b.Spread[1]; lo > 0 && hi > 0 {
-		add("Soft to hard", fmt.Sprintf("Ø%s to Ø%s", r.rule(2*lo+b.Metal.Thickness), long(2*hi+b.Metal.Thickness)))
-	}
-	if c := b.Closing; c != nil {
-		add("Edges past", r.units.Exact(c.Over))
-		gap := "none"
-		if c.Gap > noGap {
-			gap = r.units.Exact(c.Gap)
+// mostCards is how many cards stand beside each other in a table.
+const mostCards = 6
+
+// cardTable lists batches beside each other: which pieces are rolled to what size, and what
+// belongs to each beside its passes.
+func (r *rollingSheet) cardTable(cards []int) *sheet.Table {
+	t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "Card"}}}
+	add := func(name string, value func(b *rolling.Batch) string) {
+		row := []string{name}
+		said := false
+		for _, i := range cards {
+			text := value(&r.plan.Batches[i])
+			row, said = append(row, cmp.Or(text, "–")), said || text != ""
 		}
-		add("Gap", gap)
-		if c.PerNotch > 0 {
-			add(fmt.Sprintf("1/%d turn, on gap", b.Of), r.fineOrExact(c.PerNotch))
+		if said {
+			t.Rows = append(t.Rows, row)
 		}
 	}
-	if c := b.Cone; c != nil {
-		add("Bites", fmt.Sprintf("%d of %s", c.Bites, long(c.Radial)))
-		add("Hold back", long(c.Back))
-		add("Speed", r.say().Percent(c.Speed))
-		if c.Tilt != 0 {
-			add("Slant", degrees(math.Abs(c.Tilt)))
+	for _, i := range cards {
+		t.Columns = append(t.Columns, sheet.Column{Header: strconv.Itoa(i + 1), Wrap: true})
+	}
+	add("Pieces", func(b *rolling.Batch) string { return namesOf(b.Pieces) })
+	add("Metal", func(b *rolling.Batch) string { return b.Metal.Name })
+	add("Roll to", r.wanted)
+	add("Along the rolls", func(b *rolling.Batch) string { return words.AlongRolls(b.Along) })
+	add("Of what they are rated", r.effort)
+	add("Flat end", func(b *rolling.Batch) string { return r.unless0(b.Lead.Flat, "") })
+	add("Pipe for ends", func(b *rolling.Batch) string { return r.unless0(b.Lead.Former, "Ø") })
+	add("Part of a turn, on Ø", func(b *rolling.Batch) string {
+		if b.Of == 0 {
+			return ""
+		}
+		return fmt.Sprintf("1/%d: %s", b.Of, r.fineOrExact(b.PerNotch))
+	})
+	add("Soft to hard", func(b *rolling.Batch) string {
+		lo, hi := b.Spread[0], b.Spread[1]
+		if lo <= 0 || hi <= 0 {
+			return ""
+		}
+		return fmt.Sprintf("Ø%s to Ø%s", r.rule(2*lo+b.Metal.Thickness), r.rule(2*hi+b.Metal.Thickness))
+	})
+	closing := func(of func(b *rolling.Batch, c *rolling.Closing) string) func(b *rolling.Batch) string {
+		return func(b *rolling.Batch) string {
+			if b.Closing == nil {
+				return ""
+			}
+			return of(b, b.Closing)
 		}
 	}
-	if len(t.Columns) == 0 {
-		return nil
+	add("Edges past", closing(func(_ *rolling.Batch, c *rolling.Closing) string { return r.fineOrExact(c.Over) }))
+	add("Gap", closing(func(_ *rolling.Batch, c *rolling.Closing) string {
+		if c.Gap <= noGap {
+			return "none"
+		}
+		return r.fineOrExact(c.Gap)
+	}))
+	add("Part of a turn, on gap", closing(func(b *rolling.Batch, c *rolling.Closing) string {
+		if c.PerNotch <= 0 {
+			return ""
+		}
+		return fmt.Sprintf("1/%d: %s", b.Of, r.fineOrExact(c.PerNotch))
+	}))
+	cone := func(of func(c *rolling.Cone) string) func(b *rolling.Batch) string {
+		return func(b *rolling.Batch) string {
+			if b.Cone == nil {
+				return ""
+			}
+			return of(b.Cone)
+		}
 	}
+	add("Bites", cone(func(c *rolling.Cone) string { return fmt.Sprintf("%d of %s", c.Bites, r.rule(c.Radial)) }))
+	add("Hold back", cone(func(c *rolling.Cone) string { return r.rule(c.Back) }))
+	add("Speed", cone(func(c *rolling.Cone) string { return r.say().Percent(c.Speed) }))
+	add("Slant", cone(func(c *rolling.Cone) string {
+		if c.Tilt == 0 {
+			return ""
+		}
+		return degrees(math.Abs(c.Tilt))
+	}))
 	return t
+}
+
+// unless0 writes a length after a sign, and nothing for none.
+func (r *rollingSheet) unless0(mm float64, sign string) string {
+	if mm == 0 {
+		return ""
+	}
+	return sign + r.rule(mm)
 }
 
 // noGap is a gap of a seam, in mm, that no blank is cut to.

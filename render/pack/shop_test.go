@@ -75,7 +75,7 @@ func TestCardsSayThePlan(t *testing.T) {
 		r := newRollingSheet(newPack(j, Options{}), j.Plan.Rolling)
 		for i := range r.plan.Batches {
 			b := &r.plan.Batches[i]
-			rows := r.passTable(b).Rows
+			rows := r.passTable([]int{i}).Rows
 			if len(rows) != len(b.Passes) {
 				t.Fatalf("%s: card %d has %d passes, want %d", name, i+1, len(rows), len(b.Passes))
 			}

@@ -23,23 +23,22 @@ func (k *pack) layoutTable(c *flat.Blank) *sheet.Table {
 	return k.feetTable(c)
 }
 
-// column adds a column of lengths to a table: in the shop's fractions and in
-// mm, or in mm alone.
+// column adds a column of lengths to a table, whose title has the unit.
 func (k *pack) column(t *sheet.Table, header string) {
-	if k.units == quantity.Inch {
-		t.Columns = append(t.Columns, sheet.Column{Header: header + ", in", Align: ink.End}, sheet.Column{Header: "mm", Align: ink.End})
-		return
-	}
 	t.Columns = append(t.Columns, sheet.Column{Header: header, Align: ink.End})
 }
 
-// cells adds the cells of a length to a row.
-func (k *pack) cells(row []string, mm float64) []string {
+// cell writes a length of a flat as its rule reads it.
+func (k *pack) cell(mm float64) string {
 	if k.units == quantity.Inch {
-		row = append(row, k.fine(mm))
+		return k.fine(mm)
 	}
-	return append(row, plainZero(fmt.Sprintf("%.1f", mm)))
+	return plainZero(fmt.Sprintf("%.1f", mm))
 }
+
+// signedCell is cell for a length with a sign, which stands apart from the hyphen of a
+// mixed number.
+func (k *pack) signedCell(mm float64) string { return withSign(mm, k.cell(max(mm, -mm))) }
 
 // plainZero returns a number without the sign of a negative zero.
 func plainZero(s string) string {
@@ -51,15 +50,13 @@ func plainZero(s string) string {
 
 // holes returns the table of the holes of a round plate.
 func (k *pack) holes(c *flat.Blank) *sheet.Table {
-	t := &sheet.Table{Title: "Holes from the centre", Tight: true, Columns: []sheet.Column{{Header: "Hole", Align: ink.End}}}
+	t := &sheet.Table{Title: "Holes from the centre, " + k.unit(), Tight: true, Columns: []sheet.Column{{Header: "Hole", Align: ink.End}}}
 	k.column(t, "Diameter")
 	k.column(t, "Right")
 	k.column(t, "Up")
 	t.Columns = append(t.Columns, sheet.Column{Header: "Bearing", Align: ink.End})
 	for i, h := range c.Holes {
-		row := k.cells([]string{fmt.Sprint(i + 1)}, h.Diameter)
-		row = k.cells(k.cells(row, h.Center.X), h.Center.Y)
-		t.Rows = append(t.Rows, append(row, bearing(math.Atan2(h.Center.Y, h.Center.X))))
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), k.cell(h.Diameter), k.signedCell(h.Center.X), k.signedCell(h.Center.Y), bearing(math.Atan2(h.Center.Y, h.Center.X))})
 	}
 	return t
 }
@@ -67,7 +64,7 @@ func (k *pack) holes(c *flat.Blank) *sheet.Table {
 // ordinates returns the table from which curved edges are laid out.
 func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	first := &c.Ordinates[0]
-	t := &sheet.Table{Title: "Ordinates", Tight: true}
+	t := &sheet.Table{Title: "Ordinates, " + k.unit(), Tight: true}
 	t.Columns = append(t.Columns, sheet.Column{Header: "Stn", Align: ink.End})
 	tube := c.Shape == flat.Tube || c.Shape == flat.Sector
 	if tube {
@@ -89,10 +86,10 @@ func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 		if tube {
 			row = append(row, bearing(s.Bearing))
 		}
-		row = k.cells(row, s.At)
+		row = append(row, k.cell(s.At))
 		for _, o := range c.Ordinates {
 			if i < len(o.Stations) {
-				row = k.cells(row, o.Stations[i].Ordinate)
+				row = append(row, k.cell(o.Stations[i].Ordinate))
 			}
 		}
 		t.Rows = append(t.Rows, row)

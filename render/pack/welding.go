@@ -33,6 +33,7 @@ func (k *pack) welding(f *actFlow) {
 			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
 		}
 		f.Table(k.weldTable(plan))
+		k.jointDetails(f.Flow)
 		k.tackSketch(f.Flow)
 		f.Table(k.tackTable(plan))
 	}

@@ -18,6 +18,7 @@ type Flow struct {
 	box   r2.Box
 	y     float64 // what is above is written on
 	fresh bool    // nothing is written in the box yet
+	gap   float64 // that is left free before what is written next
 	err   error
 }
 
@@ -32,7 +33,7 @@ func NewFlow(next func() (*ink.Sheet, r2.Box)) *Flow {
 func (f *Flow) Break() {
 	f.sheet, f.box = f.next()
 	f.y = f.box.Max.Y
-	f.fresh = true
+	f.fresh, f.gap = true, 0
 }
 
 // Err returns the first thing that found no room even in a box of its own.
@@ -40,19 +41,27 @@ func (f *Flow) Err() error { return f.err }
 
 // Rest returns the sheet and what is left free of the box.
 func (f *Flow) Rest() (*ink.Sheet, r2.Box) {
+	f.space()
 	return f.sheet, Box(f.box.Min.X, f.box.Min.Y, f.box.Max.X, max(f.y, f.box.Min.Y))
 }
 
-// Gap leaves a distance free, in mm, but not at the top of a box.
+// Gap leaves a distance free, in mm, but not at the top of a box. Of gaps that follow each
+// other the greatest counts.
 func (f *Flow) Gap(distance float64) {
 	if !f.fresh {
-		f.y -= distance
+		f.gap = max(f.gap, distance)
 	}
+}
+
+// space leaves the gap free that is due.
+func (f *Flow) space() {
+	f.y -= f.gap
+	f.gap = 0
 }
 
 // Need goes on in the next box where less than a height, in mm, is left.
 func (f *Flow) Need(height float64) {
-	if !f.fresh && f.y-height < f.box.Min.Y {
+	if !f.fresh && f.y-f.gap-height < f.box.Min.Y {
 		f.Break()
 	}
 }
@@ -93,10 +102,11 @@ const markWidth = 8
 func (f *Flow) Item(mark string, face ink.Face, text string) {
 	indent := max(markWidth, ink.Width(mark, Small, face)+2)
 	lines := Wrap(text, f.width()-indent, Small, ink.Regular)
-	f.Need(blockHeight(min(len(lines), 2), Small))
+	f.Need(blockHeight(min(len(lines), 2), Small) + descent*Small)
+	f.space()
 	writeLines(f.sheet, []string{mark}, f.box.Min.X, f.y, Small, face, ink.Start)
 	f.write(text, indent, Small, ink.Regular)
-	f.Gap(1.2)
+	f.Gap(1)
 }
 
 func (f *Flow) width() float64 { return f.box.Max.X - f.box.Min.X }
@@ -109,6 +119,7 @@ func (f *Flow) write(text string, indent, height float64, face ink.Face) {
 	lines := Wrap(text, width-indent, height, face)
 	for len(lines) > 0 {
 		f.Need(height * (1 + descent))
+		f.space()
 		if w := f.width(); w != width {
 			width = w
 			lines = Wrap(strings.Join(lines, " "), width-indent, height, face)
@@ -154,4 +165,30 @@ func (f *Flow) fail(what string) {
 	if f.err == nil {
 		f.err = fmt.Errorf("sheet %s: no room for %s", f.sheet.Name, what)
 	}
+}
+
+// Beside draws tables beside each other where they are narrow enough for that and go
+// on what is left of the box, else one under the other.
+func (f *Flow) Beside(tables ...*Table) {
+	_, box := f.Rest()
+	room, height := f.width(), box.Max.Y-box.Min.Y
+	wide, high := -float64(columnGap), 0.0
+	for _, t := range tables {
+		w, h := t.Size(room)
+		wide += w + columnGap
+		high = max(high, h)
+	}
+	if len(tables) < 2 || wide > room || high > height {
+		for _, t := range tables {
+			f.Table(t)
+		}
+		return
+	}
+	sheet, box := f.Rest()
+	for _, t := range tables {
+		used, _ := t.Draw(sheet, box)
+		box.Min.X = used.Max.X + columnGap
+	}
+	f.Take(high)
+	f.Gap(Medium)
 }

@@ -25,6 +25,7 @@ type Table struct {
 	Foot    [][]string // sums, in bold after the last row
 	Height  float64    // of the writing; 0 is Small
 	Tight   bool       // rows stand as close as they can be read
+	Abreast bool       // a long and narrow table stands in parts beside each other though it has room
 
 	// Of the rest of a table that was drawn in part: it keeps its columns.
 	continued bool
@@ -36,7 +37,7 @@ type Table struct {
 const (
 	sidePadding = 0.7
 	rowPadding  = 0.55
-	tightRows   = 0.4
+	tightRows   = 0.32
 	tightSides  = 0.45
 )
 
@@ -64,7 +65,7 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 		height -= down
 	}
 	fits := max(1, int((width+columnGap)/(g.width+columnGap)))
-	parts := g.divide(height, fits)
+	parts := g.divide(height, fits, t.Abreast && len(t.Rows) > abreastFrom)
 	if len(parts) == 0 {
 		return used, t
 	}
@@ -207,6 +208,7 @@ func (g *grid) settle(width float64, header []string, t *Table) {
 		measure(r, ink.Bold)
 	}
 
+	wide := sum(g.widths)
 	g.shrink(width, func(i int) float64 {
 		if g.columns[i].Wrap {
 			return g.least[i]
@@ -215,6 +217,9 @@ func (g *grid) settle(width float64, header []string, t *Table) {
 	})
 	g.shrink(width, func(i int) float64 { return g.least[i] })
 	g.shrink(width, func(int) float64 { return padding + g.height })
+	if wide > width {
+		g.balance(width, t)
+	}
 	g.width = sum(g.widths)
 }
 
@@ -261,10 +266,13 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 	return r
 }
 
+// abreastFrom is the number of rows up to which a table stands in one part that has room.
+const abreastFrom = 12
+
 // divide returns how many rows stand in each of at most n parts of a height,
 // the header counted. When all rows find room, the parts are as even as they
-// can be. A first row too high for a part of its own loses its last lines.
-func (g *grid) divide(height float64, n int) []int {
+// can be, and where they are to stand abreast as many as there may be. A first row too high for a part of its own loses its last lines.
+func (g *grid) divide(height float64, n int, abreast bool) []int {
 	room := height - g.header.height
 	line := g.height * (1 + 2*g.padding)
 	if room < line {
@@ -278,15 +286,19 @@ func (g *grid) divide(height float64, n int) []int {
 		g.rows[0] = g.limit(g.rows[0], room)
 	}
 	parts, all := g.fill(room, n)
-	if !all || len(parts) == 1 {
+	if !all || len(parts) == 1 && !abreast {
 		return parts
+	}
+	in := len(parts)
+	if abreast {
+		in = n
 	}
 	// The least height at which as many parts hold all: among the sums of
 	// rows, found by halving.
 	low, high := 0.0, room
 	for high-low > evenness {
 		middle := (low + high) / 2
-		if even, all := g.fill(middle, len(parts)); all {
+		if even, all := g.fill(middle, in); all {
 			high, parts = middle, even
 		} else {
 			low = middle
@@ -378,4 +390,11 @@ func (g *grid) drawRow(s *ink.Sheet, r gridRow, x, y float64, face ink.Face) flo
 		x += g.widths[i]
 	}
 	return y - r.height
+}
+
+// Size returns how wide and high the table is, in one part, where it may be so wide.
+func (t *Table) Size(width float64) (w, h float64) {
+	const endless = 1e5
+	used, _ := t.Draw(&ink.Sheet{}, Box(0, -endless, width, 0))
+	return used.Max.X, -used.Min.Y
 }

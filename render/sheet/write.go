@@ -9,8 +9,8 @@ import (
 )
 
 // leading is the distance between baselines as a share of the height of a
-// capital; ISO 3098 has 1.4 to 1.7 at least, by the style of letter.
-const leading = 1.7
+// capital; ISO 3098 has 1.5 at least for letters without accents on capitals.
+const leading = 1.55
 
 // descent is how far letters reach under the baseline, as a share of the
 // height of a capital, rounded up from the typefaces' own.

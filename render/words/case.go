@@ -33,6 +33,21 @@ func at(where check.Where, joint string) string {
 	return Place(where, joint)
 }
 
+// BriefCase is Case for a narrow cell of a table: "wind from 90 deg, least, slope". What
+// the words mean is said beside the tables.
+func (w Writer) BriefCase(c check.Case) string {
+	text := c
+	text.Least, text.Sloping = false, false
+	brief := w.Case(text)
+	if c.Kind == check.WindLoad && c.Least {
+		brief += ", least"
+	}
+	if c.Sloping && brief != "" {
+		brief += ", slope"
+	}
+	return brief
+}
+
 // Case returns a load in words, such as "a push on mast from 90 deg"; "" for no
 // load. The speed of the wind is left out: a design has one, which is given with
 // its loads.

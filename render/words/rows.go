@@ -17,6 +17,7 @@ type Row struct {
 	Needed  string // "" without a limit
 	Limit   string // the limit by itself, for a column that is called needed; "" without one
 	Case    string // "" without a load
+	Brief   string // the load in the few words of a narrow cell
 	Why     string // of what is not decided, or has no figures
 }
 
@@ -75,12 +76,12 @@ func (w Writer) Rows(list []check.Check) []Row {
 
 // Row returns the row of one check.
 func (w Writer) Row(c check.Check) Row {
-	r := Row{Verdict: c.Verdict, What: w.Subject(c), Case: w.Case(c.Case)}
+	r := Row{Verdict: c.Verdict, What: w.Subject(c), Case: w.Case(c.Case), Brief: w.BriefCase(c.Case)}
 	if c.Why != nil {
 		r.Why = w.Fact(c.Why)
 	}
 	if c.Verdict == check.Undecided || r.Why != "" {
-		r.Case = ""
+		r.Case, r.Brief = "", ""
 		return r
 	}
 	r.Found, r.Needed, r.Limit = w.found(c), w.needed(c), w.limit(c)
