@@ -70,10 +70,10 @@ type Weld struct {
 // Total returns the length in mm of all that are alike.
 func (w *Weld) Total() float64 { return float64(w.Count) * w.Length }
 
-// plug reports whether the weld goes round a disc at a pole that is so small that tacks
+// Plug reports whether the weld goes round a disc at a pole that is so small that tacks
 // round it would run into each other: it is set in and run round at once, and takes no
 // fitting of its own. Common practice, no source.
-func (w *Weld) plug() bool { return w.Kind == CapEdge && w.Length < ringTacks*leastTack }
+func (w *Weld) Plug() bool { return w.Kind == CapEdge && w.Length < ringTacks*leastTack }
 
 // weld lists the welds, numbers them and adds them up.
 func (m *maker) weld() {
@@ -96,7 +96,7 @@ func (m *maker) weld() {
 		w := &m.plan.Welds[i]
 		n := float64(w.Count)
 		t.Fits += w.Count
-		if w.plug() {
+		if w.Plug() {
 			t.Plugs += w.Count
 		}
 		t.Tacks += w.Count * w.Tacks.Number()

@@ -176,7 +176,7 @@ func (d *section) joint(j *jointKind) r2.Vec {
 		foot := height(w)
 		low := foot
 		if through {
-			low = foot - 12
+			low = foot - 8.5
 		}
 		for _, side := range [2]float64{1, -1} {
 			d.box(side*w, low, side*(w-detailWall), top)
@@ -200,8 +200,8 @@ func (d *section) joint(j *jointKind) r2.Vec {
 		round(half, -23, 20, 44, j.opened)
 		return stands(half, -23, 20, false)
 	case tubeToTube:
-		round(half-2, -14, 10.5, 178, j.opened)
-		return stands(half-2, -14, 10.5, false)
+		round(half-2.8, -4.7, 7.6, 178, j.opened)
+		return stands(half-2.8, -4.7, 7.6, false)
 	case ballRoundTube:
 		const w, y, radius = half - 1, -23.0, 20.0
 		at := math.Acos(w/radius) * 180 / math.Pi
@@ -220,7 +220,12 @@ func (d *section) joint(j *jointKind) r2.Vec {
 		d.arc(0, radius-5, radius, 225, 315)
 		low := -5.0
 		if j.shape == ballToBall {
-			d.arc(0, -radius-5, radius, 48, 132)
+			if at := math.Acos(reach/radius) * 180 / math.Pi; j.opened {
+				d.arc(0, -radius-5, radius, 48, at)
+				d.arc(0, -radius-5, radius, 180-at, 132)
+			} else {
+				d.arc(0, -radius-5, radius, 48, 132)
+			}
 			low = -5 - (radius - math.Sqrt(radius*radius-reach*reach))
 		} else {
 			plate()

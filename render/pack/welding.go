@@ -33,6 +33,9 @@ func (k *pack) welding(f *actFlow) {
 			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
 		}
 		f.Table(k.weldTable(plan))
+		if slices.ContainsFunc(plan.Welds, func(w assembly.Weld) bool { return w.Plug() }) {
+			f.Paragraph("Run round: too small for tacks; hold the disc in its hole and weld round at once.")
+		}
 		k.jointDetails(f.Flow)
 		k.tackSketch(f.Flow)
 		f.Table(k.tackTable(plan))
@@ -102,11 +105,18 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 	if !same {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Rod"})
 	}
+	tacked := 0 // in all rows
 	for i := range plan.Welds {
 		w := &plan.Welds[i]
+		tacks, every := strconv.Itoa(w.Tacks.Number()), k.rule(w.Tacks.Spacing)
+		tacked += w.Count * w.Tacks.Number()
+		if w.Plug() {
+			tacked -= w.Count * w.Tacks.Number()
+			tacks, every = "–", "run round"
+		}
 		row := []string{
 			strconv.Itoa(w.Number), w.Kind.String(), where(w), strconv.Itoa(w.Count), k.rule(w.Length),
-			strconv.Itoa(w.Tacks.Number()), k.rule(w.Tacks.Spacing), strconv.Itoa(w.Faces), k.filler(w.Filler),
+			tacks, every, strconv.Itoa(w.Faces), k.filler(w.Filler),
 		}
 		if !same {
 			row = append(row, k.rod(w))
@@ -114,7 +124,7 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	s := &plan.Totals
-	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.say().Run(s.Weld), strconv.Itoa(s.Tacks), "", k.say().Run(s.Faces), k.filler(s.Filler)}}
+	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.say().Run(s.Weld), strconv.Itoa(tacked), "", k.say().Run(s.Faces), k.filler(s.Filler)}}
 	return t
 }
 
@@ -178,7 +188,7 @@ func (k *pack) tackTable(plan *assembly.Plan) *sheet.Table {
 	}}
 	for i := range plan.Welds {
 		w := &plan.Welds[i]
-		if w.Tacks.Number() == 0 {
+		if w.Tacks.Number() == 0 || w.Plug() {
 			continue
 		}
 		from, places, number := w.Tacks.From.String(), k.tacks(&w.Tacks), strconv.Itoa(w.Number)
