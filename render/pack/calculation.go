@@ -88,7 +88,7 @@ func (c *workings) begin(height float64) {
 }
 
 // wholeTable is the share of a sheet's height up to which a table is not parted.
-const wholeTable = 0.12
+const wholeTable = 0.07
 
 // table draws tables, beside each other where they are narrow enough. One that is short
 // is not parted.

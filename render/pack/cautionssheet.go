@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -38,9 +39,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 	f.Heading("Dangers: read before the work begins")
 	for _, c := range k.dangers() {
 		items := func(f *sheet.Flow) {
-			for _, s := range c.items {
-				f.Item("–", ink.Regular, s)
-			}
+			f.Paragraph(strings.Join(c.items, " "))
 		}
 		_, rest := f.Rest()
 		lines := sheet.Wrap(c.danger, dangerColumn-4, sheet.Small, ink.Bold)
@@ -59,7 +58,7 @@ func (k *pack) cautions(f *sheet.Flow) {
 }
 
 // dangerColumn is the width of the column of dangers, in mm.
-const dangerColumn = 30.0
+const dangerColumn = 27.0
 
 // dangers are the cautions that fit the job.
 func (k *pack) dangers() []caution {

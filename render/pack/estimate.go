@@ -42,14 +42,16 @@ func (k *pack) estimate(f *sheet.Flow) {
 	k.pipes(f, &plan.Pipes)
 	k.instead(f, &plan.Rolled)
 	f.Heading("How it is worked out")
+	var rules []string
 	for _, r := range e.Rules {
-		f.Item("–", ink.Regular, k.sentence(r))
+		rules = append(rules, k.sentence(r))
 	}
 	if plan.Filled.Whole {
-		f.Item("–", ink.Regular, "The design describes no shop: machines and times are a modest built-in shop's.")
+		rules = append(rules, "The design describes no shop: machines and times are a modest built-in shop's.")
 	} else if len(plan.Filled.Missing) > 0 {
-		f.Item("–", ink.Regular, "Of a modest built-in shop: "+words.Missing(plan.Filled.Missing)+".")
+		rules = append(rules, "Of a modest built-in shop: "+words.Missing(plan.Filled.Missing)+".")
 	}
+	f.Paragraph(strings.Join(rules, " "))
 }
 
 // list writes things after a lead; nothing where there are none.

@@ -11,8 +11,11 @@ import (
 
 // buying lists what to buy.
 func (k *pack) buying(f *sheet.Flow, plan *sheets.Plan) {
-	f.Table(k.stockTable(plan))
-	f.Table(k.orderTable(plan))
+	if t := k.orderTable(plan); t != nil {
+		f.Beside(k.stockTable(plan), t)
+	} else {
+		f.Table(k.stockTable(plan))
+	}
 	f.Table(k.leftTable(plan))
 }
 

@@ -64,6 +64,7 @@ func (p *page) look(sheet string, written bool) Report {
 	}
 	p.lookAtLines(g, say)
 	p.lookAtLeaders(say)
+	p.lookAtWords(say, written)
 	return r
 }
 

@@ -22,6 +22,9 @@ const (
 	OnMark                   // writing on an arrowhead or another dark area
 	OnPicture                // writing on a picture
 	LeadersCross             // two leaders of balloons cross
+	CutShort                 // writing that ends in an ellipsis: nothing is ever cut
+	Garbled                  // a number that is none, a unit twice, a verb of a format
+	BrokenWord               // a word or a number that goes on in the next line
 )
 
 // String returns the kind in words.
@@ -29,6 +32,7 @@ func (k Kind) String() string {
 	return [...]string{
 		"writing over writing", "outside the frame", "too small", "letters missing", "writing on a wide line",
 		"writing on a narrow line", "writing on a mark", "writing on a picture", "leaders cross",
+		"cut short", "garbled", "a broken word",
 	}[k]
 }
 
@@ -54,6 +58,7 @@ type Report struct {
 	Texts     int // how many were looked at, each in the model or in an SVG
 	Bytes     int // of SVG
 	Crossings Crossings
+	Thin      []string // sheets of which less than a third is used
 }
 
 // Add adds what was found on other sheets.
@@ -62,6 +67,7 @@ func (r *Report) Add(o Report) {
 	r.Texts += o.Texts
 	r.Bytes += o.Bytes
 	r.Crossings.add(o.Crossings)
+	r.Thin = append(r.Thin, o.Thin...)
 }
 
 // Count returns how many faults there are of some kinds.
@@ -80,6 +86,9 @@ func Model(s *ink.Sheet) Report {
 	p := readModel(s)
 	r := p.look(s.Name, false)
 	r.Crossings = p.crossings()
+	if used, ok := p.used(); ok && used < thin {
+		r.Thin = append(r.Thin, s.Name)
+	}
 	return r
 }
 

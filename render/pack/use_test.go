@@ -1,0 +1,26 @@
+package pack_test
+
+import (
+	"strings"
+	"testing"
+
+	"stabile/render/internal/inspect"
+)
+
+// mostThin is how many sheets of a pack may be used by less than a third: the last ones of two
+// books, where what is on them fits on no sheet before.
+const mostThin = 2
+
+// TestUseOfSheets: no pack of an example has more than so many thin sheets.
+func TestUseOfSheets(t *testing.T) {
+	for _, e := range examples(t) {
+		var thin []string
+		for _, s := range e.sheets() {
+			r := inspect.Model(s)
+			thin = append(thin, r.Thin...)
+		}
+		if len(thin) > mostThin {
+			t.Errorf("%s: %d of %d sheets are used by less than a third: %s", e.name, len(thin), len(e.sheets()), strings.Join(thin, ", "))
+		}
+	}
+}
