@@ -9,6 +9,7 @@ import (
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // checks writes what was checked: first what fails and what was not decided, with the

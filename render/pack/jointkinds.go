@@ -11,7 +11,7 @@ import (
 	"stabile/fab/assembly"
 	"stabile/fab/flat"
 	"stabile/param/quantity"
-	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // A shape is what a joint looks like in section.

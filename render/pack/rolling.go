@@ -10,6 +10,7 @@ import (
 	"stabile/fab/rolling"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person controls the crank."
