@@ -134,7 +134,7 @@ func (c *workings) swaying() {
 	u := c.units
 	c.section("Sway and vibration")
 	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s in %s, in addition to its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
+		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s under %s, in addition to its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
 	}
 	if len(s.Modes) > 0 {
 		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}

@@ -30,7 +30,7 @@ func (g *general) settingOut() []*sheet.Table {
 	}
 	for _, t := range tables {
 		trial := &ink.Sheet{}
-		if used, rest := t.Draw(trial, corner); rest == nil {
+		if used, rest := t.Draw(trial, corner); rest == nil && t.Whole(corner.Max.X-corner.Min.X) {
 			g.draw.Reserve(used)
 			g.page.Add(trial.Items...)
 			return nil
@@ -48,7 +48,7 @@ func (g *general) tableElsewhere(t *sheet.Table) bool {
 	// place finds room for as much of a table as goes into a box of a size.
 	place := func(t *sheet.Table, w, h float64) (at r2.Box, rest *sheet.Table, ok bool) {
 		used, rest := t.Draw(&ink.Sheet{}, sheet.Box(0, 0, w, h))
-		if rest == t {
+		if rest == t || !t.Whole(w) {
 			return at, t, false
 		}
 		at, ok = g.spare.Room(used.Max.X-used.Min.X, used.Max.Y-used.Min.Y, spareRoom)

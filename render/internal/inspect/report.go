@@ -22,7 +22,6 @@ const (
 	OnMark                   // writing on an arrowhead or another dark area
 	OnPicture                // writing on a picture
 	LeadersCross             // two leaders of balloons cross
-	CutShort                 // writing that ends in an ellipsis: nothing is ever cut
 	Garbled                  // a number that is none, a unit twice, a verb of a format
 	BrokenWord               // a word or a number that goes on in the next line
 )
@@ -32,7 +31,7 @@ func (k Kind) String() string {
 	return [...]string{
 		"writing over writing", "outside the frame", "too small", "letters missing", "writing on a wide line",
 		"writing on a narrow line", "writing on a mark", "writing on a picture", "leaders cross",
-		"cut short", "garbled", "a broken word",
+		"garbled", "a broken word",
 	}[k]
 }
 
@@ -59,6 +58,7 @@ type Report struct {
 	Bytes     int // of SVG
 	Crossings Crossings
 	Thin      []string // sheets of which less than a third is used
+	CutShort  []string // writing that ends in an ellipsis within a word
 }
 
 // Add adds what was found on other sheets.
@@ -68,6 +68,7 @@ func (r *Report) Add(o Report) {
 	r.Bytes += o.Bytes
 	r.Crossings.add(o.Crossings)
 	r.Thin = append(r.Thin, o.Thin...)
+	r.CutShort = append(r.CutShort, o.CutShort...)
 }
 
 // Count returns how many faults there are of some kinds.
@@ -86,6 +87,7 @@ func Model(s *ink.Sheet) Report {
 	p := readModel(s)
 	r := p.look(s.Name, false)
 	r.Crossings = p.crossings()
+	r.CutShort = p.cutShort()
 	if used, ok := p.used(); ok && used < thin {
 		r.Thin = append(r.Thin, s.Name)
 	}

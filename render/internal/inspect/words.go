@@ -12,8 +12,7 @@ import (
 // leaves where it does not fit its values.
 var garbled = regexp.MustCompile(`\bNaN\b|[+-]?\bInf\b|%!|<nil>|\b(in|mm|lb|kg|ft) (in|mm|lb|kg|ft)\b|–0\b|\bto to\b`)
 
-// lookAtWords finds writing that was cut short, that is garbled, and words that are broken
-// from one line to the next; those in the model alone, where lines have their baselines.
+// lookAtWords finds writing that is garbled, and words that are broken from one line to the next; those in the model alone, where lines have their baselines.
 func (p *page) lookAtWords(say func(Kind, string, ...any), written bool) {
 	known := map[string]bool{}
 	for i := range p.texts {
@@ -23,11 +22,8 @@ func (p *page) lookAtWords(say func(Kind, string, ...any), written bool) {
 	}
 	for i := range p.texts {
 		t := &p.texts[i]
-		if strings.HasSuffix(t.label, "…") {
-			say(CutShort, "%q is cut short", t.label)
-		}
-		if m := garbled.FindString(t.label); m != "" && !sameTwice(m) {
-			say(Garbled, "%q has %q", t.label, m)
+		if m := garbled.FindStringIndex(t.label); m != nil && !sentence(t.label, m) {
+			say(Garbled, "%q has %q", t.label, t.label[m[0]:m[1]])
 		}
 		if written {
 			continue
@@ -38,11 +34,25 @@ func (p *page) lookAtWords(say func(Kind, string, ...any), written bool) {
 	}
 }
 
-// sameTwice reports whether two units that follow each other are two words of a sentence:
-// "12 ft in all" has "ft in".
-func sameTwice(m string) bool {
-	a, b, ok := strings.Cut(m, " ")
-	return ok && a != b && a != "to"
+// sentence reports whether what is found is two words of a sentence, not a unit twice: "12
+// ft in all", "1/4 in in the site".
+func sentence(label string, m []int) bool {
+	a, b, ok := strings.Cut(label[m[0]:m[1]], " ")
+	if !ok || a == "to" {
+		return false
+	}
+	rest := label[m[1]:]
+	return a != b || strings.HasPrefix(rest, " the") || strings.HasPrefix(rest, " this")
+}
+
+// cutShort returns the writing that ends in an ellipsis within a word.
+func (p *page) cutShort() (list []string) {
+	for i := range p.texts {
+		if l := p.texts[i].label; strings.HasSuffix(l, "…") && !strings.HasSuffix(l, " …") {
+			list = append(list, l)
+		}
+	}
+	return list
 }
 
 // lineOver and lineUnder are how far apart the baselines of two lines of one text stand, as
@@ -83,7 +93,7 @@ func broken(line, next string, known map[string]bool) bool {
 	}
 	head, tail := above[len(above)-1], below[0]
 	first := []rune(tail)[0]
-	if unicode.IsDigit(first) && (strings.HasSuffix(head, "/") || strings.HasSuffix(head, "-") && len(head) > 1) {
+	if unicode.IsDigit(first) && len(head) > 1 && (strings.HasSuffix(head, "/") || strings.HasSuffix(head, "-")) {
 		return true
 	}
 	if !unicode.IsLower(first) || !unicode.IsLetter([]rune(head)[len([]rune(head))-1]) {

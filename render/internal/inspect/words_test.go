@@ -22,11 +22,10 @@ func TestPlantedWords(t *testing.T) {
 		bad   []*ink.Text
 		sound []*ink.Text
 	}{
-		{"cut short", CutShort, []*ink.Text{at(200, 100, "under p…")}, []*ink.Text{at(200, 100, "under p.")}},
 		{"not a number", Garbled, []*ink.Text{at(200, 100, "NaN mm")}, []*ink.Text{at(200, 100, "Nan, 3 mm")}},
 		{"a format's verb", Garbled, []*ink.Text{at(200, 100, "weight %!d")}, []*ink.Text{at(200, 100, "100 % of it")}},
-		{"a unit twice", Garbled, []*ink.Text{at(200, 100, "sways 0.044 in in wind")}, []*ink.Text{at(200, 100, "48 ft in all")}},
-		{"a fraction", BrokenWord, []*ink.Text{at(200, 100, "3-17/"), at(200, next, "32")}, []*ink.Text{at(200, 100, "3-17/32"), at(200, next, "32")}},
+		{"a unit twice", Garbled, []*ink.Text{at(200, 100, "sways 0.044 in in wind")}, []*ink.Text{at(200, 100, "48 ft in all"), at(200, 80, "ice 1/4 in in the site")}},
+		{"a fraction", BrokenWord, []*ink.Text{at(200, 100, "3-17/"), at(200, next, "32")}, []*ink.Text{at(200, 100, "19/32 /"), at(200, next, "32")}},
 		{"a mixed number", BrokenWord, []*ink.Text{at(200, 100, "Ø 3-"), at(200, next, "17/32")}, []*ink.Text{at(200, 100, "Ø –"), at(200, next, "17/32")}},
 		{"a word", BrokenWord, []*ink.Text{at(200, 100, "Piec"), at(200, next, "e"), at(300, 100, "Piece")}, []*ink.Text{at(200, 100, "Piece"), at(200, next, "of")}},
 	} {
@@ -46,6 +45,17 @@ func TestPlantedWords(t *testing.T) {
 				t.Errorf("found in what is sound: %v %v", model.Faults, written.Faults)
 			}
 		})
+	}
+}
+
+// TestCutShort: a word that is cut is found, and a sign that there is more is not.
+func TestCutShort(t *testing.T) {
+	s := sound(t)
+	s.Items = append(s.Items,
+		&ink.Text{Text: "under p…", At: r2.Vec{X: 200, Y: 100}, Height: 2.5},
+		&ink.Text{Text: "there is more …", At: r2.Vec{X: 200, Y: 80}, Height: 2.5})
+	if r := Model(s); len(r.CutShort) != 1 || r.CutShort[0] != "under p…" {
+		t.Errorf("cut short: %q, want the first alone", r.CutShort)
 	}
 }
 
