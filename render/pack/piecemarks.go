@@ -16,7 +16,7 @@ const mostTold = 12
 
 // marksOfPieces returns where the marks are that single pieces of a gore or a disc have:
 // how far they reach across from the centre line, and along from the middle, so that a
-// rule finds them; nil for none. Where they are too many to be told, many is true.
+// rule finds them; nil for none. Where they are too many for a table, many is true.
 func (b *blankPanel) marksOfPieces() (t *sheet.Table, many bool) {
 	if b.Shape != flat.Gore && b.Shape != flat.Disc {
 		return nil, false
