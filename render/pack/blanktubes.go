@@ -21,7 +21,7 @@ import (
 
 // isTubeAlone reports whether nothing is on a tube but its trimmed ends and its bearings.
 func (b *blankPanel) isTubeAlone() bool {
-	return b.Shape == flat.Tube && b.Fan == nil && len(b.Holes) == 0 && len(b.Ordinates) > 0 &&
+	return b.Shape == flat.Tube && b.Bought == nil && b.Fan == nil && len(b.Holes) == 0 && len(b.Ordinates) > 0 &&
 		!slices.ContainsFunc(b.Marks, func(m flat.Mark) bool { return m.Kind == flat.Standing })
 }
 
