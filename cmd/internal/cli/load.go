@@ -122,7 +122,10 @@ func designsIn(dir string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "in it: " + strings.Join(names[:min(len(names), enough)], ", ")
+	if len(names) > enough {
+		return "in it, among others: " + strings.Join(names[:enough], ", ")
+	}
+	return "in it: " + strings.Join(names, ", ")
 }
 
 // quoteGlob makes a path stand for itself in a pattern.
