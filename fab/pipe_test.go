@@ -3,6 +3,7 @@ package fab_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -138,5 +139,29 @@ site { push 90 N at 1.5 m }
 	}
 	if math.Abs(price-120) > 1e-9 {
 		t.Errorf("the pipe costs %v, one length of 6 m at 20 a metre", price)
+	}
+}
+
+// A price that one post gives is that of all pipe like it, which is bought as one.
+func TestPipeSharesPrice(t *testing.T) {
+	d := written.Design(t, `units inch
+metal steel { alloy low-carbon-steel, thickness 1/8 in }
+base ground { feet }
+post a on ground { bought pipe 2 schedule 40, length 30 in, metal steel }
+post b on ground { at (9 in, 0 in), bought pipe 2 schedule 40, length 30 in, metal steel, price 9 / 1 ft }
+post c on ground { at (0 in, 9 in), bought pipe 2 schedule 40, length 30 in, metal steel, price 8 / 1 ft }
+post d on ground { at (9 in, 9 in), bought pipe 1-1/2 schedule 40, length 30 in, metal steel }`)
+	j, wrong := fab.Build(d, fab.Everything)
+	if err := wrong.Err(); err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, s := range j.Plan.Saw.Stacks {
+		for _, p := range s.Pieces {
+			got = append(got, fmt.Sprintf("%s %.0f", p.Part, s.Price*304.8))
+		}
+	}
+	if want := []string{"a 9", "b 9", "c 8", "d 0"}; !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

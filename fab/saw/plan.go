@@ -89,7 +89,8 @@ type Item struct {
 	Blank *flat.Blank
 }
 
-// Make plans the cuts. It returns nil where nothing is bought.
+// Make plans the cuts. It returns nil where nothing is bought. A price that one part gives
+// is that of all like it that give none.
 func Make(items []Item) *Plan {
 	if len(items) == 0 {
 		return nil
@@ -100,15 +101,29 @@ func Make(items []Item) *Plan {
 		outside, wall, length, cost float64
 		alloy                       string
 	}
+	keyOf := func(p *design.Part) key {
+		b, m := p.Post.Bought, p.Metal
+		return key{b.Pipe, p.Post.Ends[design.Foot].Diameter, m.Thickness, b.Length, b.Price, m.Alloy}
+	}
+	priced := map[key]float64{} // by the key without a price
+	for _, it := range items {
+		k := keyOf(it.Part)
+		cost := k.cost
+		if k.cost = 0; cost > 0 && priced[k] == 0 {
+			priced[k] = cost
+		}
+	}
 	at := map[key]int{}
 	for _, it := range items {
-		b, m := it.Part.Post.Bought, it.Part.Metal
-		k := key{b.Pipe, it.Part.Post.Ends[design.Foot].Diameter, m.Thickness, b.Length, b.Price, m.Alloy}
+		k := keyOf(it.Part)
+		if k.cost == 0 {
+			k.cost = priced[k]
+		}
 		i, ok := at[k]
 		if !ok {
 			i = len(plan.Stacks)
 			at[k] = i
-			plan.Stacks = append(plan.Stacks, Stack{Size: Size{b.Pipe, k.outside, k.wall, m}, Length: b.Length, Price: b.Price})
+			plan.Stacks = append(plan.Stacks, Stack{Size: Size{k.pipe, k.outside, k.wall, it.Part.Metal}, Length: k.length, Price: k.cost})
 		}
 		s := &plan.Stacks[i]
 		s.Pieces = append(s.Pieces, piece(it))
