@@ -84,10 +84,26 @@ func (d *developer) unseat(list []piece, cuts []cutOut) {
 				}
 				return body.clears(p.space(q, -thick/2), p.space(q, thick/2)) - holeRoom
 			}
-			for _, edge := range p.lost(2*radius/seatGrid, clear) {
+			for _, edge := range p.lost(2*radius/seatGrid, p.beside(clear)) {
 				cuts[i].open(edge, fact)
 			}
 		}
+	}
+}
+
+// onRidge is how far, in rad about the chart's origin, a point is looked for on the two
+// lobes beside a ridge.
+const onRidge = 1e-7
+
+// beside returns a clearance that on a ridge between two lobes is that of both: they face
+// two ways there.
+func (p *piece) beside(clear func(q r2.Vec) float64) func(q r2.Vec) float64 {
+	if !p.lobed {
+		return clear
+	}
+	return func(q r2.Vec) float64 {
+		left, right := r2.Rotate(q, onRidge, r2.Vec{}), r2.Rotate(q, -onRidge, r2.Vec{})
+		return min(clear(left), clear(right))
 	}
 }
 
