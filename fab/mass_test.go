@@ -41,8 +41,23 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 	const around = 240
 	var moment r3.Vec
 	area := 0.0
+	clear := func(i int, bearing, height, layer float64) float64 {
+		if e := post.Ends[i].Meets; post.Bought != nil && (e == design.OnPlate || e == design.OnHead) {
+			return outsideBy(p.Part, i, w.at(bearing, height, layer))
+		}
+		return w.clearance(i, bearing, height)
+	}
 	// wall integrates a course between its round seams, infinite at the post's own ends.
-	wall := func(n int, seam, low, up float64) {
+	// What is bought is taken in layers, share by share of the wall: along a plane it is
+	// sawn through, layer by layer, and elsewhere cut square like sheet.
+	layers := []float64{0}
+	if post.Bought != nil {
+		layers = []float64{-0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4}
+		for k := range layers {
+			layers[k] *= p.Metal.Thickness / 0.9
+		}
+	}
+	wall := func(n int, seam, low, up, layer float64) {
 		bearing := seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
 		limit := [2]float64{max(0, low+post.Gap/2), min(w.slant, up-post.Gap/2)}
 		for i, e := range post.Ends {
@@ -53,7 +68,7 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 			way := float64(2*i - 1)
 			in, out := w.slant/2, w.slant/2
 			for {
-				c := w.clearance(i, bearing, out)
+				c := clear(i, bearing, out, layer)
 				if c < 0 || math.Abs(out) > 10*w.slant {
 					break
 				}
@@ -61,7 +76,7 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 				out += way * max(c, 0.01)
 			}
 			for range 20 {
-				if m := (in + out) / 2; w.clearance(i, bearing, m) >= 0 {
+				if m := (in + out) / 2; clear(i, bearing, m, layer) >= 0 {
 					in = m
 				} else {
 					out = m
@@ -73,9 +88,9 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 		const rows = 50
 		for k := range rows {
 			height := lo + (hi-lo)*(float64(k)+0.5)/rows
-			cell := (w.mean + height*w.sin) * (hi - lo) / rows * (2*math.Pi - gap) / around
+			cell := (w.mean + layer + height*w.sin) * (hi - lo) / rows * (2*math.Pi - gap) / around / float64(len(layers))
 			area += cell
-			moment = r3.Add(moment, r3.Scale(cell, w.at(bearing, height, 0)))
+			moment = r3.Add(moment, r3.Scale(cell, w.at(bearing, height, layer)))
 		}
 	}
 	done := map[int]bool{}
@@ -85,7 +100,9 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 		}
 		done[r.course] = true
 		for n := range around {
-			wall(n, r.seam, r.low, r.up)
+			for _, out := range layers {
+				wall(n, r.seam, r.low, r.up, out)
+			}
 		}
 	}
 	return area * p.Metal.Thickness * p.Metal.Density * 1e-9, r3.Scale(1/area, moment)
@@ -305,7 +322,7 @@ func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 			tube := 0.0
 			for _, b := range p.Blanks {
 				if b.Shape == flat.Disc { // of a free head
-					mass += b.Area * p.Metal.Thickness * p.Metal.Density * 1e-9
+					mass += b.Area * b.Metal.Thickness * b.Metal.Density * 1e-9
 				} else {
 					tube += b.Mass
 				}

@@ -96,7 +96,7 @@ func (w *wall) at(bearing, height, out float64) r3.Vec {
 // sector is rolled up about its apex, its left edge being the seam.
 func (w *wall) offFlat(b *flat.Blank, q r2.Vec) (bearing, height float64) {
 	if b.Fan == nil {
-		return w.part.Post.Seam + q.X/w.mean, q.Y
+		return w.part.Post.Seam + q.X/b.Around(), q.Y
 	}
 	rel := r2.Scale(math.Copysign(1, w.sin), r2.Sub(q, b.Fan.Apex))
 	angle := math.Atan2(rel.X, rel.Y) / w.sin
