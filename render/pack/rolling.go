@@ -48,11 +48,6 @@ func newRollingSheet(k *pack, plan *rolling.Plan) *rollingSheet {
 	return &rollingSheet{pack: k, plan: plan, printed: map[finding.Fact]bool{}}
 }
 
-func (r *rollingSheet) width(f *sheet.Flow) float64 {
-	_, box := f.Rest()
-	return box.Max.X - box.Min.X
-}
-
 // first writes what holds for all cards, and for all of a kind.
 func (r *rollingSheet) first(f *sheet.Flow) {
 	if len(r.plan.Batches) == 0 {

@@ -69,10 +69,6 @@ func (p *page) under(i int) *text {
 			continue
 		}
 		down := (t.box.Min.Y - o.box.Min.Y) / t.height
-		if down < 0 {
-			down = -down
-			continue
-		}
 		if down < lineOver || down > lineUnder {
 			continue
 		}
