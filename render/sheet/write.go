@@ -52,8 +52,14 @@ func Wrap(text string, width, height float64, face ink.Face) []string {
 				if head == word {
 					break // a single letter, wider than the width
 				}
+				rest := word[len(head):]
+				if i := strings.LastIndex(head+ahead(rest), bound); i > 0 {
+					// Words that are bound to each other part before a word breaks.
+					head, rest = word[:i], word[i+len(bound):]
+					w = long - ink.Width(rest, height, face)
+				}
 				lines = append(lines, head)
-				word = word[len(head):]
+				word = rest
 				long -= w
 			}
 			line.WriteString(word)
@@ -62,6 +68,17 @@ func Wrap(text string, width, height float64, face ink.Face) []string {
 		end()
 	}
 	return lines
+}
+
+// bound is the space that keeps two words on a line.
+const bound = "\u00a0"
+
+// ahead returns the space that a rest of a word begins with, if it does.
+func ahead(rest string) string {
+	if strings.HasPrefix(rest, bound) {
+		return bound
+	}
+	return ""
 }
 
 // headOf returns as much of a word as goes into a width, one letter at least,

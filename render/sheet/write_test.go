@@ -24,6 +24,7 @@ func TestWrap(t *testing.T) {
 		{"seven  balls ", width, []string{"seven balls"}},
 		{"a\n\nb", width, []string{"a", "", "b"}},
 		{"seven\u00a0balls on", ink.Width("seven\u00a0balls", Small, ink.Regular) + 1e-9, []string{"seven\u00a0balls", "on"}},
+		{"crown\u00a04.888888889\u00a0in", ink.Width("4.888888889\u00a0in", Small, ink.Regular) + 1e-9, []string{"crown", "4.888888889\u00a0in"}},
 		{"ab", 0, []string{"a", "b"}},
 		{"ab", -1, []string{"a", "b"}},
 	} {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // garbled is what no sheet may say: numbers that are none, units twice, and what a format
@@ -88,6 +89,9 @@ func broken(line, next string, known map[string]bool) bool {
 		return false
 	}
 	head, tail := above[len(above)-1], below[0]
+	if len(above) == 1 && utf8.RuneCountInString(head) > longest {
+		return false
+	}
 	first := []rune(tail)[0]
 	if unicode.IsDigit(first) && len(head) > 1 && (strings.HasSuffix(head, "/") || strings.HasSuffix(head, "-")) {
 		return true
@@ -97,6 +101,10 @@ func broken(line, next string, known map[string]bool) bool {
 	}
 	return known[head+tail] && !(slices.Contains(common, tail) && known[tail])
 }
+
+// longest is the number of letters beyond which a word that fills a line by itself may go on
+// in the next: no column is made for such a word.
+const longest = 30
 
 // common are short words that stand behind another as often as they end one.
 var common = []string{"a", "an", "in", "on", "to", "of", "at", "as", "or", "is", "it", "by", "up", "all", "out", "over", "s"}
