@@ -216,12 +216,17 @@ func (g *grid) settle(width float64, header []string, t *Table) {
 		return g.widths[i]
 	})
 	g.shrink(width, func(i int) float64 { return g.least[i] })
+	g.shrink(width, func(i int) float64 { return min(g.least[i], padding+longWord*g.height) })
 	g.shrink(width, func(int) float64 { return padding + g.height })
 	if wide > width {
 		g.balance(width, t)
 	}
 	g.width = sum(g.widths)
 }
+
+// longWord is how long, in heights of a capital, a word is that is broken before shorter
+// ones of other columns are.
+const longWord = 15
 
 // shrink narrows the columns to a width together, none under its least, each
 // by the same share of what it has to give.
