@@ -227,7 +227,7 @@ func (a *actFlow) act(slug string, b sheet.Block) {
 		page.SetSubtitle(brief(both)) // rather than lose a line of the sheet to it
 	}
 	a.Keep(page.Free.Min.Y)
-	a.begun = true
+	a.begun, a.pack.shared = true, true
 	a.Gap(sheet.Medium)
 	s, rest := a.Rest()
 	s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: rest.Min.X, Y: rest.Max.Y}, rest.Max}})

@@ -141,7 +141,7 @@ func (k *pack) act(name string, draw func()) {
 	if k.acts == nil {
 		k.acts = map[string][]*sheet.Page{}
 	}
-	if k.shared || len(k.pages) == from && from > 0 {
+	if k.shared {
 		from-- // it begins on the sheet of the act before it
 	}
 	k.acts[name] = k.pages[from:len(k.pages):len(k.pages)]
