@@ -58,7 +58,7 @@ func (t *Text) Width() float64 { return Width(t.Text, t.Height, t.Face) }
 
 // Start returns the point on the baseline where the text begins.
 func (t *Text) Start() r2.Vec {
-	return t.place(0, 0)
+	return t.place(0, 0, t.before(t.Width()))
 }
 
 // Box returns the corners of the text's ink: along its whole width, from its
@@ -66,14 +66,17 @@ func (t *Text) Start() r2.Vec {
 // first is where the text begins, the rest follow counter-clockwise.
 func (t *Text) Box() []r2.Vec {
 	face := t.Face.typeface()
-	bottom, top := 0.0, face.capital
+	bottom, top, units := 0.0, face.capital, 0.0
 	for _, r := range t.Text {
-		if g := face.of(r); g.ink {
+		g := face.of(r)
+		if g.ink {
 			bottom, top = min(bottom, g.bottom), max(top, g.top)
 		}
+		units += g.advance
 	}
 	scale := t.Height / face.capital
-	return t.corners(0, t.Width(), bottom*scale, top*scale)
+	width := units * t.Height / face.capital
+	return t.corners(width, 0, width, bottom*scale, top*scale)
 }
 
 // haloMargin is how far paper is cleared round a text with a halo, as a share
@@ -84,22 +87,30 @@ const haloMargin = 0.3
 // halo.
 func (t *Text) Cleared() []r2.Vec {
 	m := haloMargin * t.Height
-	return t.corners(-m, t.Width()+m, -m, t.Height+m)
+	width := t.Width()
+	return t.corners(width, -m, width+m, -m, t.Height+m)
 }
 
-func (t *Text) corners(x0, x1, y0, y1 float64) []r2.Vec {
-	return []r2.Vec{t.place(x0, y0), t.place(x1, y0), t.place(x1, y1), t.place(x0, y1)}
+func (t *Text) corners(width, x0, x1, y0, y1 float64) []r2.Vec {
+	before := t.before(width)
+	return []r2.Vec{t.place(x0, y0, before), t.place(x1, y0, before), t.place(x1, y1, before), t.place(x0, y1, before)}
+}
+
+// before is how much of a text so wide lies before its anchor.
+func (t *Text) before(width float64) float64 {
+	switch t.Anchor {
+	case Middle:
+		return width / 2
+	case End:
+		return width
+	}
+	return 0
 }
 
 // place returns the point x along the line and y above it, from where the text
-// begins.
-func (t *Text) place(x, y float64) r2.Vec {
-	switch t.Anchor {
-	case Middle:
-		x -= t.Width() / 2
-	case End:
-		x -= t.Width()
-	}
+// begins, so far before its anchor.
+func (t *Text) place(x, y, before float64) r2.Vec {
+	x -= before
 	sin, cos := math.Sincos(t.Angle)
 	return r2.Vec{
 		X: t.At.X + float64(x*cos) - float64(y*sin),

@@ -45,41 +45,71 @@ const (
 	nameGap   = 1.2 // mm, between a leader and the name
 )
 
+// A spot is a place for a name, clear of all lines and writing, and its leader.
+type spot struct {
+	text     *ink.Text
+	from, to r2.Vec
+	beside   bool // the leader runs beside another line
+	thin     int  // lines of dimensions and axes that it crosses
+}
+
 // name writes a mark's text near it, clear of all lines and writing, with a
 // leader to the mark. A leader crosses the outline or a thin line only where no
 // other can be drawn, and runs beside another line last of all. It reports whether
 // there was a place.
 func (f *flatDrawing) name(path []r2.Vec, text string) bool {
-	lo, hi := bounds(path)
-	middle := r2.Scale(0.5, r2.Add(lo, hi))
-	w := ink.Width(text, sheet.Small, ink.Regular)
-	half := r2.Scale(0.5, r2.Sub(hi, lo))
-	for i := range 6 * 16 * nameSteps {
-		pass, off, k := i/(16*nameSteps), 3+1.5*float64(i/16%nameSteps), i%16
-		crossed := pass % 2
-		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 16)
-		at := r2.Vec{X: middle.X + cos*(half.X+off), Y: middle.Y + sin*(half.Y+off)}
-		t := &ink.Text{At: r2.Vec{X: at.X + nameGap, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Start, Text: text}
-		if cos < 0 {
-			t.At.X, t.Anchor = at.X-nameGap, ink.End
-		}
-		if t.Start().X < f.place.Min.X || t.Start().X+w > f.place.Max.X || !f.draw.Free(t) {
+	var spots []spot // looked for once: most of paper is taken
+	for i := range 16 * nameSteps {
+		s, ok := f.spot(path, text, i)
+		if !ok {
 			continue
 		}
-		to := nearest(path, at)
-		if gap(t.Box(), []r2.Vec{at, to}) < nameGap/2 {
-			continue // the leader would run under its own name
+		if f.point(&s, 0) {
+			return true
 		}
-		if pass < 4 && f.draw.Alongside(at, to) || pass < 2 && f.draw.Crossings(at, to) > 0 {
-			continue
+		spots = append(spots, s)
+	}
+	for pass := 1; pass < 6; pass++ {
+		for i := range spots {
+			if f.point(&spots[i], pass) {
+				return true
+			}
 		}
-		if !f.draw.Pointer(at, to, crossed) {
-			continue
-		}
-		f.draw.Put(t)
-		return true
 	}
 	return false
+}
+
+// spot returns the place of a name in one of 16 directions from a path, farther off with
+// each round of them, and whether it is clear.
+func (f *flatDrawing) spot(path []r2.Vec, text string, i int) (spot, bool) {
+	lo, hi := bounds(path)
+	middle, half := r2.Scale(0.5, r2.Add(lo, hi)), r2.Scale(0.5, r2.Sub(hi, lo))
+	off := 3 + 1.5*float64(i/16)
+	sin, cos := math.Sincos(2 * math.Pi * float64(i%16) / 16)
+	at := r2.Vec{X: middle.X + cos*(half.X+off), Y: middle.Y + sin*(half.Y+off)}
+	t := &ink.Text{At: r2.Vec{X: at.X + nameGap, Y: at.Y - sheet.Small/2}, Height: sheet.Small, Anchor: ink.Start, Text: text}
+	if cos < 0 {
+		t.At.X, t.Anchor = at.X-nameGap, ink.End
+	}
+	box := t.Box()
+	if box[0].X < f.place.Min.X || box[1].X > f.place.Max.X || !f.draw.Free(t) {
+		return spot{}, false
+	}
+	to := nearest(path, at)
+	if gap(box, []r2.Vec{at, to}) < nameGap/2 {
+		return spot{}, false // the leader would run under its own name
+	}
+	return spot{t, at, to, f.draw.Alongside(at, to), f.draw.Crossings(at, to)}, true
+}
+
+// point writes a name at its place and draws its leader, or reports that the
+// leader may not be drawn in this pass: the later, the more it may do.
+func (f *flatDrawing) point(s *spot, pass int) bool {
+	if pass < 4 && s.beside || pass < 2 && s.thin > 0 || !f.draw.Pointer(s.from, s.to, pass%2) {
+		return false
+	}
+	f.draw.Put(s.text)
+	return true
 }
 
 // nearest returns the point of a path that is nearest to a place.
