@@ -104,7 +104,11 @@ ball moon on right { diameter 300, halves, metal skin }
 		got := ""
 		for _, f := range j.Findings {
 			if u, ok := f.Fact.(Unjoined); ok {
-				got = "from " + u.From + " to " + u.To
+				got = "from " + u.From
+				if u.FromHead {
+					got += ".head"
+				}
+				got += " to " + u.With
 			}
 		}
 		failed := false

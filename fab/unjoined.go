@@ -9,10 +9,12 @@ import (
 
 // Unjoined: a free end of a post ends on another part and is not joined to it.
 type Unjoined struct {
-	End  string // "foot" or "head"
-	With string // kind and name of the part, such as "ball 'moon'"
-	From string // the part that the post stands on; "" for the ground
-	To   string // the part as a clause names it, such as "moon" or "left.head"
+	End      int    // of the post: design.Foot or design.Head
+	Kind     string // of the part that it ends on, such as "ball"
+	With     string // its name
+	AtHead   bool   // whether it ends at that post's head
+	From     string // the part that the post stands on; "" for the ground
+	FromHead bool   // whether it stands on that post's head
 }
 
 // Fact marks the fact.
@@ -26,15 +28,10 @@ func (b *builder) unjoined() {
 	d := b.Design
 	for _, t := range clash.Touching(d, b.Ties, b.bodies) {
 		p, with := d.Parts[t.Post], d.Parts[t.With]
-		f := Unjoined{End: [...]string{"foot", "head"}[t.End], With: with.Kind() + " '" + with.Name + "'", To: with.Name}
-		if t.AtHead {
-			f.To += ".head"
-		}
+		f := Unjoined{End: t.End, Kind: with.Kind(), With: with.Name, AtHead: t.AtHead}
 		if host := p.Host(); host != nil {
 			f.From = host.Name
-			if host.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnHead {
-				f.From += ".head"
-			}
+			f.FromHead = host.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnHead
 		}
 		b.made = append(b.made, finding.Finding{Level: finding.Fault, Concern: finding.Work, Parts: []string{p.Name}, Check: string(check.Making), Fact: f})
 		b.making = append(b.making, check.Check{

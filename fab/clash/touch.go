@@ -34,9 +34,14 @@ func Touching(d *design.Design, ties *design.Ties, bodies []*solid.Body) []Touch
 			}
 		}
 	}
-	for _, t := range list {
+	if len(list) == 0 {
+		return nil
+	}
+	points := make([][]r3.Vec, len(list))
+	for n, t := range list {
 		p := d.Parts[t.Post]
-		boxes = append(boxes, about(spots(p, t.End, bodies[t.Post]), p.Metal.Thickness))
+		points[n] = spots(p, t.End, bodies[t.Post])
+		boxes = append(boxes, about(points[n], p.Metal.Thickness))
 	}
 	g := newGrid(boxes)
 	for i := range bodies {
@@ -46,14 +51,13 @@ func Touching(d *design.Design, ties *design.Ties, bodies []*solid.Body) []Touch
 	met := make(map[pair]bool)
 	for n, t := range list {
 		p := d.Parts[t.Post]
-		points := spots(p, t.End, bodies[t.Post])
 		t.With = -1
 		best := p.Metal.Thickness
 		for _, i := range g.near(len(bodies) + n) {
 			if i == t.Post || tied(ties, i, t.Post) {
 				continue
 			}
-			for _, q := range points {
+			for _, q := range points[n] {
 				if far := bodies[i].Distance(q); far < best {
 					best, t.With = far, i
 				}

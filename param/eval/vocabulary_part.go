@@ -36,7 +36,7 @@ var postDeclaration = Declaration{
 			Meaning: "how long the pipe or tube is when it is bought", Default: "20 ft, in a design in mm 6 m", Example: "stock 20 ft",
 			Instead: "leave 'stock' out; it is for a post that is bought"},
 		{Word: "price", With: []string{"bought pipe", "bought tube"}, Arguments: []Argument{byLength()},
-			Meaning: "what the pipe or tube costs by its length", Default: "that of the shop's pipe by weight, or none", Example: "price 9 / 1 ft",
+			Meaning: "what the pipe or tube costs by its length", Default: "of pipe, that of the shop's rates by weight; of tube, none", Example: "price 9 / 1 ft",
 			Instead: "give what is paid for the metal in its 'metal' or the shop's 'sheet'"},
 		{Word: "at", On: []Host{OnBase, Between}, Arguments: []Argument{{Kind: Place}},
 			Meaning: "where its axis meets the base, from the base's centre", Default: "(0, 0); between two parts, straight under the other one", Example: "at (-3 in, 0 in)",

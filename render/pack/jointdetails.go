@@ -42,7 +42,7 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 		_, box := f.Rest()
 		width := (box.Max.X - box.Min.X - (detailColumns-1)*detailGap) / detailColumns
 		height, tall := 0.0, seamTall
-		if row[0].shape.isFillet() {
+		if row[0].shape.allRound() {
 			tall = detailTall
 		}
 		for i := range row {
@@ -67,7 +67,7 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 // jointDetail draws the detail of a kind of joint in a cell, its section so tall.
 func (k *pack) jointDetail(s *ink.Sheet, cell r2.Box, tall float64, j *jointKind) {
 	d := &section{draw: draft.New(k.style, cell), at: r2.Vec{X: cell.Min.X + detailMiddle, Y: cell.Max.Y - tall + detailLow}}
-	if !j.shape.isFillet() {
+	if !j.shape.allRound() {
 		d.at.Y -= detailLow / 2
 	}
 	weld := d.joint(j)
@@ -98,8 +98,10 @@ func (k *pack) weldSymbol(s *ink.Sheet, cell r2.Box, weld r2.Vec, j *jointKind) 
 		line(ink.Hidden, r2.Vec{X: elbow.X + 2, Y: elbow.Y - dashes}, r2.Vec{X: end.X, Y: end.Y - dashes})
 	}
 	x, h := elbow.X+long*0.55, up*detailSymbol
-	if j.shape.isFillet() {
+	if j.shape.allRound() {
 		s.Add(ink.Circle(ink.Thin, elbow, ring))
+	}
+	if j.shape.isFillet() {
 		line(ink.Thin, r2.Vec{X: x, Y: elbow.Y}, r2.Vec{X: x, Y: elbow.Y + h}, r2.Vec{X: x + detailSymbol, Y: elbow.Y})
 	} else {
 		const apart = 1.4
@@ -167,6 +169,39 @@ func (d *section) bead(path ...r2.Vec) {
 	}
 }
 
+// head draws the head of a tube of half width w, closed by a disc whose face is so high.
+func (d *section) head(w, high float64) {
+	for _, side := range [2]float64{1, -1} {
+		d.box(side*w, high-7, side*(w-detailWall), high)
+	}
+	d.box(-w+detailWall, high-detailWall, w-detailWall, high)
+	const r = 0.8
+	at := w - detailWall
+	d.bead(r2.Vec{X: at - r, Y: high}, r2.Vec{X: at, Y: high - detailWall}, r2.Vec{X: at + r, Y: high}, r2.Vec{X: at, Y: high + 0.5})
+}
+
+// mitre draws two tubes that meet in the half angle, and returns the place of the weld at
+// the right.
+func (d *section) mitre() r2.Vec {
+	const w, long, turn, bead = 6.0, 12.0, -40 * math.Pi / 180, 0.9
+	sin, cos := math.Sincos(turn)
+	at := func(x float64) r2.Vec { return r2.Vec{X: x, Y: -x * math.Tan(turn/2)} }
+	up := func(q r2.Vec) r2.Vec { return d.point(q.X+long*sin, q.Y+long*cos) }
+	for _, side := range [2]float64{1, -1} {
+		out, in := at(side*w), at(side*(w-detailWall))
+		d.area(d.point(out.X, -long), d.point(out.X, out.Y), d.point(in.X, in.Y), d.point(in.X, -long))
+		d.area(d.point(out.X, out.Y), up(out), up(in), d.point(in.X, in.Y))
+		mid := at(side * (w - detailWall/2))
+		var drop []r2.Vec
+		for i := range 12 {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / 12)
+			drop = append(drop, d.point(mid.X+bead*c, mid.Y+bead*s))
+		}
+		d.draw.Put(&ink.Fill{Path: drop, Shade: 0})
+	}
+	return d.point(w+0.2, at(w).Y)
+}
+
 // joint draws a kind of joint, and returns the place of its weld at the right.
 func (d *section) joint(j *jointKind) r2.Vec {
 	const half, leg, top = 7.0, 2.4, 15.0
@@ -202,6 +237,18 @@ func (d *section) joint(j *jointKind) r2.Vec {
 	case tubeToTube:
 		round(half-2.8, -4.7, 7.6, 178, j.opened)
 		return stands(half-2.8, -4.7, 7.6, false)
+	case tubeToDisc:
+		d.head(half+4, -5)
+		for _, side := range [2]float64{1, -1} {
+			d.box(side*(half-1), -5, side*(half-1-detailWall), top)
+		}
+		d.bead(r2.Vec{X: half - 1, Y: -5}, r2.Vec{X: half - 1 + leg, Y: -5}, r2.Vec{X: half - 1, Y: -5 + leg})
+		return d.point(half-1+leg/2, -5+leg/2)
+	case discInTube:
+		d.head(half+4, 0)
+		return d.point(half+4-detailWall, 0.4)
+	case tubeToEnd:
+		return d.mitre()
 	case ballRoundTube:
 		const w, y, radius = half - 1, -23.0, 20.0
 		at := math.Acos(w/radius) * 180 / math.Pi

@@ -2,7 +2,6 @@ package pack
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -10,6 +9,7 @@ import (
 
 	"stabile/fab/assembly"
 	"stabile/fab/flat"
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/words"
 )
@@ -21,10 +21,13 @@ type shape int
 const (
 	tubeToBall shape = iota
 	tubeToTube
+	tubeToDisc
 	tubeToPlate
 	ballToPlate
 	ballToBall
 	ballRoundTube
+	tubeToEnd
+	discInTube
 	tubeSeam
 	ballSeam
 )
@@ -54,7 +57,7 @@ func (k *pack) jointKinds() []jointKind {
 			list = append(list, kind)
 		}
 		list[n].welds = append(list[n].welds, w.Number)
-		if leg := k.leg(w); !slices.ContainsFunc(list[n].legs, func(o float64) bool { return math.Abs(o-leg) < 1e-6 }) {
+		if leg := k.leg(w, is); !slices.ContainsFunc(list[n].legs, func(o float64) bool { return math.Abs(o-leg) < 1e-6 }) {
 			list[n].legs = append(list[n].legs, leg)
 		}
 	}
@@ -68,8 +71,10 @@ func (k *pack) jointKinds() []jointKind {
 // shapeOf returns what a weld looks like in section.
 func (k *pack) shapeOf(w *assembly.Weld) (shape, bool) {
 	switch w.Kind {
-	case assembly.TubeSeam, assembly.RingSeam:
+	case assembly.TubeSeam, assembly.RingSeam, assembly.CourseSeam:
 		return tubeSeam, true
+	case assembly.DiscEdge:
+		return discInTube, true
 	case assembly.GoreSeam, assembly.CapEdge, assembly.RingEdge, assembly.PoleEdge, assembly.Equator:
 		return ballSeam, true
 	case assembly.RestJoint:
@@ -85,7 +90,7 @@ func (k *pack) shapeOf(w *assembly.Weld) (shape, bool) {
 				case p.Ball != nil:
 					return tubeToBall, true
 				case p.Post != nil:
-					return tubeToTube, true
+					return k.tubeOn(w), true
 				case p.Base != nil:
 					return tubeToPlate, true
 				}
@@ -93,6 +98,23 @@ func (k *pack) shapeOf(w *assembly.Weld) (shape, bool) {
 		}
 	}
 	return 0, false
+}
+
+// tubeOn returns what the weld of a tube on another one looks like: on its side, at its
+// head mitre to mitre, or on the disc that closes its head.
+func (k *pack) tubeOn(w *assembly.Weld) shape {
+	part := k.job.Design.Part(w.Part)
+	end := &part.Post.Ends[design.Foot]
+	if w.At == "head" {
+		end = &part.Post.Ends[design.Head]
+	}
+	switch {
+	case end.Meets != design.OnHead:
+		return tubeToTube
+	case end.With.Post.Ends[design.Head].With == part:
+		return tubeToEnd
+	}
+	return tubeToDisc
 }
 
 // opens reports whether the wall on which a part is welded is cut away under it.
@@ -125,9 +147,9 @@ func (k *pack) opens(w *assembly.Weld) bool {
 }
 
 // leg returns the leg of the fillet of a joint, in mm, as the check of strength takes it
-// where it was made; of a seam the thickness that is welded through.
-func (k *pack) leg(w *assembly.Weld) float64 {
-	if s := k.job.Strength; s != nil {
+// where it was made; of a butt the thickness that is welded through.
+func (k *pack) leg(w *assembly.Weld, is shape) float64 {
+	if s := k.job.Strength; s != nil && is.isFillet() {
 		for i := range s.Welds {
 			if c := &s.Welds[i]; c.Part.Name == w.Part && c.With == w.With && w.With != "" {
 				return c.Throat * math.Sqrt2
@@ -137,13 +159,16 @@ func (k *pack) leg(w *assembly.Weld) float64 {
 	return w.Thickness
 }
 
+// allRound reports whether a joint is welded round a tube or a point of rest.
+func (s shape) allRound() bool { return s < tubeSeam }
+
 // isFillet reports whether a joint is welded in a corner.
-func (s shape) isFillet() bool { return s < tubeSeam }
+func (s shape) isFillet() bool { return s < tubeToEnd }
 
 // title names a kind of joint.
 func (j *jointKind) title() string {
 	return [...]string{
-		tubeToBall: "Tube to ball", tubeToTube: "Tube to tube", tubeToPlate: "Tube to plate", ballToPlate: "Ball to plate",
+		tubeToBall: "Tube to ball", tubeToTube: "Tube to tube", tubeToEnd: "Tube end to tube end", discInTube: "Disc in a head", tubeToDisc: "Tube on a disc", tubeToPlate: "Tube to plate", ballToPlate: "Ball to plate",
 		ballToBall: "Ball to ball", ballRoundTube: "Ball round tube", tubeSeam: "Seam of a tube", ballSeam: "Seam of a ball",
 	}[j.shape]
 }
@@ -153,6 +178,12 @@ func (j *jointKind) trim() string {
 	switch j.shape {
 	case tubeToBall, tubeToTube:
 		return "The tube's end is cut square through the sheet to its blank's line: the wall touches with one edge; the rest is gap."
+	case tubeToEnd:
+		return "Both ends are cut to their blanks' lines: they meet all round in one plane. The root is fused through."
+	case discInTube:
+		return "The disc is let in flush; its edge is fused to the tube's all round."
+	case tubeToDisc:
+		return "The disc lies flush in the larger tube; the smaller one's end is cut to its blank's line and stands on it."
 	case tubeToPlate:
 		return "The tube's end is cut to its blank's line and stands on the plate's face."
 	case ballToPlate, ballToBall:
@@ -166,7 +197,7 @@ func (j *jointKind) trim() string {
 // under says whether the wall under a joint is cut.
 func (j *jointKind) under() string {
 	switch {
-	case !j.shape.isFillet() || j.shape == ballRoundTube || j.shape == tubeToPlate || j.shape == ballToPlate:
+	case !j.shape.isFillet() || j.shape == ballRoundTube || j.shape == tubeToPlate || j.shape == tubeToDisc || j.shape == ballToPlate:
 		return ""
 	case j.opened:
 		return "The wall under it is cut away as its blank shows."
@@ -219,7 +250,7 @@ func (k *pack) legSize(leg float64) string {
 
 // caption is what stands under the detail of a kind of joint.
 func (k *pack) caption(j *jointKind) string {
-	says := []string{words.Capital(numbered("weld", j.welds)) + ". " + k.sizes(j) + "."}
+	says := []string{words.Capital(weldsNamed(j.welds)) + ". " + k.sizes(j) + "."}
 	for _, text := range []string{j.trim(), j.under()} {
 		if text != "" {
 			says = append(says, text)
@@ -228,26 +259,10 @@ func (k *pack) caption(j *jointKind) string {
 	return strings.Join(says, " ")
 }
 
-// numbered names things by their numbers, those that follow each other as a run.
-func numbered(what string, list []int) string {
-	if len(list) > 1 {
-		what += "s"
+// weldsNamed names welds by their numbers.
+func weldsNamed(list []int) string {
+	if len(list) == 1 {
+		return "weld " + words.Runs(list)
 	}
-	var runs []string
-	for i := 0; i < len(list); {
-		n := i
-		for n+1 < len(list) && list[n+1] == list[n]+1 {
-			n++
-		}
-		switch n - i {
-		case 0:
-			runs = append(runs, strconv.Itoa(list[i]))
-		case 1:
-			runs = append(runs, strconv.Itoa(list[i]), strconv.Itoa(list[n]))
-		default:
-			runs = append(runs, fmt.Sprintf("%d to %d", list[i], list[n]))
-		}
-		i = n + 1
-	}
-	return what + " " + strings.Join(runs, ", ")
+	return "welds " + words.Runs(list)
 }

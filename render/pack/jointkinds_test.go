@@ -8,7 +8,10 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab"
+	"stabile/param"
 	"stabile/param/quantity"
+	"stabile/param/source"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 )
@@ -16,7 +19,7 @@ import (
 // TestEveryWeldHasADetail: each weld of a job is in one kind of joint, a fillet with the leg
 // of the throat that the check of strength takes.
 func TestEveryWeldHasADetail(t *testing.T) {
-	for _, name := range []string{"slow-tide", "winter-orchard", "reed-bed", "lamp-thorn"} {
+	for _, name := range []string{"slow-tide", "winter-orchard", "reed-bed", "lamp-thorn", "hop-gate"} {
 		k := newPack(example(t, name), Options{})
 		count := map[int]int{}
 		for _, j := range k.jointKinds() {
@@ -27,7 +30,8 @@ func TestEveryWeldHasADetail(t *testing.T) {
 					if s.Part.Name != w.Part || s.With != w.With || w.With == "" {
 						continue
 					}
-					if !slices.ContainsFunc(j.legs, func(leg float64) bool { return math.Abs(leg/math.Sqrt2-s.Throat) < 1e-9 }) {
+					whole := func(t float64) bool { return !j.shape.isFillet() && t > s.Throat }
+					if !slices.ContainsFunc(j.legs, func(leg float64) bool { return math.Abs(leg/math.Sqrt2-s.Throat) < 1e-9 || whole(leg) }) {
 						t.Errorf("%s: weld %d is checked with a throat of %v mm, drawn with legs %v", name, n, s.Throat, j.legs)
 					}
 				}
@@ -69,14 +73,14 @@ func TestWeldSymbols(t *testing.T) {
 		if dashed != tt.dashed || !sized {
 			t.Errorf("%s: dashed line %v, want %v; size %s is written: %v", tt.name, dashed, tt.dashed, tt.size, sized)
 		}
-		fillets := 0
+		round := 0
 		for _, j := range k.jointKinds() {
-			if j.shape.isFillet() {
-				fillets++
+			if j.shape.allRound() {
+				round++
 			}
 		}
-		if rings != fillets || fillets == 0 {
-			t.Errorf("%s: %d rings at the elbows of %d fillets", tt.name, rings, fillets)
+		if rings != round || round == 0 {
+			t.Errorf("%s: %d rings at the elbows of %d welds all round", tt.name, rings, round)
 		}
 	}
 }
@@ -93,5 +97,37 @@ func TestOpenedWalls(t *testing.T) {
 		if !strings.Contains(all, want) {
 			t.Errorf("no detail says %q:\n%s", want, all)
 		}
+	}
+}
+
+// TestTubesOnTubes: two tubes that meet in the half angle are shown so, and one on the disc
+// that closes a larger one, and one on another's side.
+func TestTubesOnTubes(t *testing.T) {
+	const text = `sculpture "Bends"
+units mm
+metal skin { alloy low-carbon-steel, thickness 1.5 mm }
+metal slab { alloy low-carbon-steel, thickness 10 mm }
+base pad { disc 600 mm, metal slab }
+post stem on pad { diameter 80 mm, length 500 mm, metal skin }
+post bent on stem { diameter 80 mm, length 300 mm, lean 30 deg toward 90 deg, metal skin }
+post thin on bent { diameter 40 mm, length 200 mm, metal skin }
+post arm on stem { diameter 40 mm, length 300 mm, at 250 mm toward 270 deg, lean 60 deg toward 270 deg, metal skin }
+`
+	d, wrong := param.Evaluate(source.NewFile("bends.stabile", text), param.Options{})
+	if d == nil {
+		t.Fatal(wrong)
+	}
+	j, wrong := fab.Build(d, fab.WithPlan)
+	if j == nil {
+		t.Fatal(wrong)
+	}
+	k := newPack(j, Options{})
+	var got []string
+	for _, j := range k.jointKinds() {
+		got = append(got, j.title())
+	}
+	want := []string{"Tube to tube", "Tube on a disc", "Tube to plate", "Tube end to tube end", "Disc in a head", "Seam of a tube"}
+	if !slices.Equal(got, want) {
+		t.Errorf("kinds of joint are %q, want %q", got, want)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/people"
 	"stabile/fab/strength"
+	"stabile/param/design"
 	"stabile/param/quantity"
 )
 
@@ -35,10 +36,7 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 	case fab.TrapsUnknown:
 		return w.trapped(f.Trapped) + "; write people leaning, people 1 climbing or people none in the site", true
 	case fab.Unjoined:
-		if f.From == "" {
-			return fmt.Sprintf("its %s ends on %s and is not joined to it: run a post from there, or move it clear", f.End, f.With), true
-		}
-		return fmt.Sprintf("its %s ends on %s and is not joined to it: declare it 'from %s to %s', or move it clear", f.End, f.With, f.From, f.To), true
+		return unjoined(f), true
 	case strength.PullOutOpen:
 		return fmt.Sprintf("the pull-out of drilled anchors is in their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.SoilUnknown:
@@ -55,6 +53,25 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("the footing %s: %s of its limit in %s; make it wider or heavier", what, Use(f.Use), w.Case(f.Case)), true
 	}
 	return "", false
+}
+
+// unjoined says what a post ends on, and how to join it.
+func unjoined(f fab.Unjoined) string {
+	at := func(name string, head bool) string {
+		if head {
+			return name + ".head"
+		}
+		return name
+	}
+	end := "foot"
+	if f.End == design.Head {
+		end = "head"
+	}
+	does := fmt.Sprintf("its %s ends on %s '%s' and is not joined to it: ", end, f.Kind, f.With)
+	if f.From == "" {
+		return does + "run a post from there, or move it clear"
+	}
+	return does + fmt.Sprintf("declare it 'from %s to %s', or move it clear", at(f.From, f.FromHead), at(f.With, f.AtHead))
 }
 
 // loads names the loads of a site.
