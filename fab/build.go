@@ -102,10 +102,18 @@ func part(dev flat.Developed) Part {
 // weight returns what holds the whole down.
 func (j *Job) weight() stand.Weight {
 	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
-	if b := j.Design.Base(); b != nil {
-		w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
-	} else {
+	b := j.Design.Base()
+	if b == nil {
 		w.Feet = true
+		return w
+	}
+	w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
+	if j.Mass.Block > 0 {
+		// The anchors hold the plate to the block, and nothing holds that to the ground.
+		w.Anchors, w.Block = 0, true
+		w.Mass += j.Mass.Block
+		at := r3.Vec{Z: b.Base.Under() / 2}
+		w.CG = centroid(r3.Add(r3.Scale(j.Mass.Total, j.CG), r3.Scale(j.Mass.Block, at)), w.Mass)
 	}
 	return w
 }
@@ -115,6 +123,9 @@ func (j *Job) weight() stand.Weight {
 // points in which balls touch it.
 func (j *Job) footprint() []r2.Vec {
 	if b := j.Design.Base(); b != nil {
+		if k := b.Base.Block; k.Given() {
+			return k.Outline().Corners
+		}
 		return stand.Plate(b.Base)
 	}
 	var points []r2.Vec

@@ -10,6 +10,7 @@ import (
 	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/fab/solid"
+	"stabile/fab/stand"
 	"stabile/fab/strength"
 	"stabile/param/design"
 )
@@ -114,6 +115,9 @@ func (j *Job) strengthInput() strength.Input {
 		if p.Base != nil && p.Base.Anchors > 0 {
 			in.Anchors = append(in.Anchors, anchors(p)...)
 			in.AnchorHole = p.Base.AnchorDiameter
+		}
+		if p.Base != nil && p.Base.Block.Given() {
+			in.Footprint = stand.Plate(p.Base) // of the plate on the block
 		}
 		if p.Base != nil && len(in.Footprint) > 0 {
 			middle := design.Centroid(in.Footprint)

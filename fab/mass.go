@@ -64,6 +64,9 @@ func (j *Job) weigh() {
 		add(p.Mass, p.CG)
 		if b := p.Base; b != nil {
 			j.Mass.Ballast += b.Ballast
+			if b.Block.Given() {
+				j.Mass.Block += b.Block.Mass()
+			}
 		}
 		if p.Metal == nil {
 			continue

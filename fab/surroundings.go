@@ -40,6 +40,7 @@ type LoadFails struct {
 	Of    check.ID    // People, Earthquake or Ice
 	Check check.Check // that fails under it
 	Held  bool        // there are anchors
+	Block bool        // it is bolted to a block that stands free
 	Tried bool        // it was worked out what helps
 	Cures []strength.Cure
 }
@@ -138,7 +139,8 @@ func (j *Job) foothold(places []strength.Loaded) finding.Fact {
 func (j *Job) tippedBy(x, y, z, level, down float64) (use, from float64) {
 	const most = 1e9
 	t := j.Tipping
-	weight := quantity.Gravity * (j.Mass.Total + j.Mass.Ballast)
+	w := j.weight()
+	weight := quantity.Gravity * (w.Mass + w.Ballast)
 	for _, e := range t.Edges {
 		side := math.Hypot(e.To.X-e.From.X, e.To.Y-e.From.Y)
 		// How far the point is within the edge, which has the inside on its left.
@@ -197,7 +199,7 @@ func (b *builder) under(c check.Check, in strength.Input, tips check.Check) chec
 	switch {
 	case worst.Verdict == check.Fails:
 		c.Verdict = check.Fails
-		fails := LoadFails{Of: c.ID, Check: worst, Held: j.Tipping.Anchors > 0}
+		fails := LoadFails{Of: c.ID, Check: worst, Held: j.Tipping.Anchors > 0, Block: j.Mass.Block > 0}
 		if b.want&WithCures != 0 {
 			if cures, err := s.Cures(in, worst); err == nil {
 				fails.Tried, fails.Cures = true, cures
@@ -269,8 +271,8 @@ func (b *builder) quake() check.Check {
 		return c
 	}
 	tips := check.Check{ID: check.Tipping, Limit: 1, Source: c.Source, Case: check.Case{Kind: check.QuakeLoad, Around: true}}
-	mass := j.Mass.Total + j.Mass.Ballast
-	height := (j.Mass.Total*j.CG.Z + j.Mass.Ballast*j.weight().Lies) / mass
+	w := j.weight()
+	height := (w.Mass*w.CG.Z + w.Ballast*w.Lies) / (w.Mass + w.Ballast)
 	for _, e := range j.Tipping.Edges {
 		use := math.Inf(1)
 		if e.Lever > 0 && dead > 0 {

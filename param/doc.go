@@ -91,6 +91,13 @@
 // past its middle. The corners of a plate polygon go round it either way and are
 // measured from the point from which 'at' is; that may lie outside of the plate.
 //
+// Block. A plate with a 'block' is bolted to it, so that it must have anchors; the block
+// stands free on the ground, its middle under the point from which 'at' is, and all heights
+// are over that ground. Its weight and its outline count for standing, and it is no part of
+// the weight of the piece. The anchors hold the plate to the block and nothing to the ground.
+// A block and a footing, which lies in the ground with its upper face level with it, are not
+// given together.
+//
 // Post between two parts. The centre of a post is the middle of its axis, so
 // that the end meets its side; the whole of the end must lie between the foot and
 // the head of that post, and the end be no thicker than it. From or to a base

@@ -82,6 +82,8 @@ var plants = []plant{
 	swap("a risk that is not there", "risk", " 2", " 7"),
 	swap("a revision without quotes", "revision", `"A"`, "A"),
 	swap("a revision twice", "revision", `"B"`, `"A"`),
+	swap("a stone unknown", "block_material", "granite", "grannite"),
+	swap("a block of two sorts", "block", " 28 by", " 28 kg by"),
 	swap("a date that is none", "revision", "2026-10-02", "2 October"),
 	swap("a note misspelt", "revision", " note", " ntoe"),
 	swap("a word for a bearing misspelt", "seam", " left", " lefft?"),

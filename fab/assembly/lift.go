@@ -134,6 +134,7 @@ func within(hull []r2.Vec, at r2.Vec) (least float64, side int) {
 type body struct {
 	weight
 	plate  []r2.Vec // the footprint of a base that is a plate
+	floor  float64  // mm, height of what the plate lies on
 	points []r2.Vec // on the ground
 	into   *body    // the one that it has become part of
 	stands bool
@@ -152,7 +153,7 @@ func (b *body) find() *body {
 func (b *body) absorb(o *body) {
 	b.merge(&o.weight)
 	if b.plate == nil {
-		b.plate = o.plate
+		b.plate, b.floor = o.plate, o.floor
 	}
 	b.points = append(b.points, o.points...)
 	o.into, o.points = b, nil
@@ -166,7 +167,7 @@ func (b *body) settle() {
 			b.points = hull
 		}
 	}
-	t := stand.Tip(hull, stand.Weight{Mass: b.mass, CG: b.cg()}, nil, 0)
+	t := stand.Tip(hull, stand.Weight{Mass: b.mass, CG: b.cg(), Floor: b.floor}, nil, 0)
 	b.stands, b.tips = t.Stable(), 0
 	if b.stands {
 		b.tips = t.TipAngle
@@ -178,7 +179,7 @@ func (m *maker) bears(b *body, i int) {
 	p := m.part(i)
 	switch {
 	case p.Base != nil:
-		b.plate = stand.Plate(p.Base)
+		b.plate, b.floor = stand.Plate(p.Base), p.Base.Under()
 	case p.Post != nil:
 		thick := 0.0
 		if p.Metal != nil {

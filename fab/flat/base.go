@@ -49,7 +49,7 @@ func (d *developer) base() {
 	}
 	cg := r2.Scale(1/blank.Area, moment)
 	d.add(blank)
-	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: thick / 2}
+	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: b.Under() + thick/2}
 }
 
 // anchorsFit reports anchor holes that cannot be where the design puts them: out

@@ -1,6 +1,8 @@
 package frame
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
@@ -112,7 +114,15 @@ func (l *Loads) AlongEach(c int, p *design.Part, forces []r3.Vec) {
 		case p.Ball != nil:
 			at = p.Ball.Center
 		case p.Base != nil:
-			at.Z = p.Base.Top / 2
+			// What acts on the block under a plate does not come through the frame. The block
+			// is the wider, so that its share is at least that of its height.
+			at.Z = (p.Base.Under() + p.Base.Top) / 2
+			if p.Base.Block.Given() {
+				forces = slices.Clone(forces)
+				for k := range forces {
+					forces[k] = r3.Scale(p.Base.Thick()/p.Base.Top, forces[k])
+				}
+			}
 		}
 		if body, ok := l.frame.body[p]; ok {
 			arm := r3.Sub(at, l.frame.Bodies[body].At)

@@ -20,6 +20,7 @@ func (b *Body) Middle() r3.Vec {
 	case p.Ball != nil:
 		return p.Ball.Center
 	default:
+		// Of a plate on a block a little high, since the block is the wider.
 		c := p.Base.Middle()
 		return r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top / 2}
 	}
@@ -39,7 +40,11 @@ func (b *Body) Areas(w r3.Vec) (side, head float64) {
 		side = math.Pi * p.Ball.Radius * p.Ball.Radius
 	default:
 		o, across := p.Base.Outline(), r2.Vec{X: -w.Y, Y: w.X}
-		side = (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * p.Base.Top
+		side = (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * p.Base.Thick()
+		if k := p.Base.Block; k.Given() {
+			o = k.Outline()
+			side += (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * k.Height
+		}
 	}
 	return side, head
 }

@@ -15,7 +15,7 @@ type Body struct {
 	form
 }
 
-// A form is what a body is of: a ball, a rod or a slab.
+// A form is what a body is of: a ball, a rod, a slab or a stack.
 type form interface {
 	// Distance returns how far outside a point is, in mm; negative inside. It is
 	// never steeper than 1, so that a sphere of the radius |Distance(p)| about p
@@ -45,7 +45,10 @@ func New(p *design.Part, rims [2][]r3.Vec) *Body {
 	case p.Ball != nil:
 		b.form = round{p, Outside(p)}
 	default:
-		b.form = slab{outline: p.Base.Outline(), top: p.Base.Top}
+		b.form = slab{outline: p.Base.Outline(), bottom: p.Base.Under(), top: p.Base.Top}
+		if k := p.Base.Block; k.Given() {
+			b.form = stack{b.form.(slab), slab{outline: k.Outline(), top: k.Height}}
+		}
 	}
 	return b
 }
@@ -95,21 +98,21 @@ func (r round) less(by float64) form {
 	return round{&part, Outside(&part)}
 }
 
-// A slab is a base on the ground: a plate of a convex outline, less a number of mm all
-// round.
+// A slab is a level plate of a convex outline, less a number of mm all round.
 type slab struct {
 	outline design.Outline
+	bottom  float64 // mm
 	top     float64 // mm
 	in      float64 // mm
 }
 
 func (s slab) Distance(p r3.Vec) float64 {
-	z, q := max(-p.Z, p.Z-s.top), s.outline.Distance(design.Plan(p))
+	z, q := max(s.bottom-p.Z, p.Z-s.top), s.outline.Distance(design.Plan(p))
 	return min(max(q, z), 0) + math.Hypot(max(q, 0), max(z, 0)) + s.in
 }
 
 func (s slab) Span(p, d r3.Vec) (enter, leave float64, ok bool) {
-	enter, leave, ok = between(p.Z, d.Z, s.in, max(s.top-s.in, s.in))
+	enter, leave, ok = between(p.Z, d.Z, s.bottom+s.in, max(s.top-s.in, s.bottom+s.in))
 	if !ok {
 		return 0, 0, false
 	}
@@ -140,7 +143,7 @@ func between(x, dx, lo, hi float64) (enter, leave float64, ok bool) {
 
 func (s slab) Bounds() r3.Box {
 	b := s.outline.Box()
-	return r3.Box{Min: r3.Vec{X: b.Min.X, Y: b.Min.Y}, Max: r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: s.top}}
+	return r3.Box{Min: r3.Vec{X: b.Min.X, Y: b.Min.Y, Z: s.bottom}, Max: r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: s.top}}
 }
 
 func (s slab) Spine() (from, to r3.Vec, radius float64) {
@@ -149,10 +152,43 @@ func (s slab) Spine() (from, to r3.Vec, radius float64) {
 	if radius = s.outline.Radius; radius == 0 {
 		radius = math.Hypot(b.Max.X-x, b.Max.Y-y)
 	}
-	return r3.Vec{X: x, Y: y}, r3.Vec{X: x, Y: y, Z: s.top}, radius
+	return r3.Vec{X: x, Y: y, Z: s.bottom}, r3.Vec{X: x, Y: y, Z: s.top}, radius
 }
 
-func (s slab) less(by float64) form { return slab{s.outline, s.top, s.in + by} }
+func (s slab) less(by float64) form { return slab{s.outline, s.bottom, s.top, s.in + by} }
+
+// A stack is a plate on a block, which reaches at least as far out.
+type stack struct{ plate, block slab }
+
+func (s stack) Distance(p r3.Vec) float64 { return min(s.plate.Distance(p), s.block.Distance(p)) }
+
+// Span goes over what lies between the two, where the line passes through both.
+func (s stack) Span(p, d r3.Vec) (enter, leave float64, ok bool) {
+	enter, leave, ok = s.block.Span(p, d)
+	switch e, l, in := s.plate.Span(p, d); {
+	case in && ok:
+		return min(enter, e), max(leave, l), true
+	case in:
+		return e, l, true
+	}
+	return enter, leave, ok
+}
+
+func (s stack) Bounds() r3.Box {
+	b := s.block.Bounds()
+	b.Max.Z = s.plate.top
+	return b
+}
+
+func (s stack) Spine() (from, to r3.Vec, radius float64) {
+	from, to, radius = s.block.Spine()
+	to.Z = s.plate.top
+	return from, to, radius
+}
+
+func (s stack) less(by float64) form {
+	return stack{s.plate.less(by).(slab), s.block.less(by).(slab)}
+}
 
 // norm is r3.Norm without its care for numbers near the ends of the range,
 // which takes most of the time of a search.

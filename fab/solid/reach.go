@@ -17,7 +17,13 @@ func (b *Body) Reach(way r3.Vec) float64 {
 	case p.Ball != nil:
 		return r3.Dot(r3.Add(p.Ball.Center, p.Farthest(way)), way)
 	}
-	return max(0, way.Z)*p.Base.Top + p.Base.Outline().Reach(design.Plan(way))
+	base := p.Base
+	flat := design.Plan(way)
+	reach := max(way.Z*base.Under(), way.Z*base.Top) + base.Outline().Reach(flat)
+	if base.Block.Given() {
+		reach = max(reach, max(0, way.Z)*base.Under()+base.Block.Outline().Reach(flat))
+	}
+	return reach
 }
 
 // endReach returns the reach of an end of a tube. Its wall is straight from edge to

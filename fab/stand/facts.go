@@ -18,6 +18,7 @@ type EasilyKnocked struct {
 	TipAngle, Least float64 // rad; not above 0 where it falls by itself
 	Ballast         float64 // kg, that is left out: it may be carried away
 	Anchored, Feet  bool
+	Block           bool
 }
 
 // WithoutBallast is how it stands without its ballast under its loads.
@@ -45,7 +46,7 @@ type TipsEasily struct {
 	Case           check.Case
 	Ballast        float64 // kg, at the middle of the footprint, that reaches the target
 	BallastFails   bool    // none does
-	Feet           bool
+	Feet, Block    bool
 }
 
 // HeldByAnchors: the weight falls short of the target, so the anchors must hold the
@@ -67,6 +68,7 @@ type Slides struct {
 	Holding, Driving float64 // N
 	Case             check.Case
 	Anchored, Feet   bool
+	Block            bool
 }
 
 // PushLowered: the push is given above the top of the piece, and acts at the top.

@@ -39,7 +39,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		if anchored {
 			level = finding.Caution
 		}
-		add(level, check.Balance, EasilyKnocked{TipAngle: t.Bare.TipAngle, Least: BarelyStands, Ballast: w.Ballast, Anchored: anchored, Feet: w.Feet})
+		add(level, check.Balance, EasilyKnocked{TipAngle: t.Bare.TipAngle, Least: BarelyStands, Ballast: w.Ballast, Anchored: anchored, Feet: w.Feet, Block: w.Block})
 	}
 	switch {
 	case !t.Loaded:
@@ -51,7 +51,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		})
 	default:
 		add(finding.Danger, check.Tipping, TipsEasily{
-			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Feet: w.Feet,
+			Factor: t.Factor, Target: t.least(), Case: t.WorstCase, Ballast: t.Ballast, BallastFails: t.BallastFails, Feet: w.Feet, Block: w.Block,
 		})
 	}
 	if t.Loaded && w.Ballast > 0 && t.Factor >= LeastFactor {
@@ -80,7 +80,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 			level = finding.Danger
 		}
 		add(level, check.Sliding, Slides{
-			Factor: s.Factor, Target: t.Target, Holding: s.Holding, Driving: s.Driving, Case: s.Case, Anchored: anchored, Feet: w.Feet,
+			Factor: s.Factor, Target: t.Target, Holding: s.Holding, Driving: s.Driving, Case: s.Case, Anchored: anchored, Feet: w.Feet, Block: w.Block,
 		})
 	}
 	if site != nil && site.Push > 0 && site.PushHeight > w.Top {

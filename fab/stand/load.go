@@ -16,7 +16,8 @@ const bearings = 72
 
 // loads is what tries to tip the piece.
 type loads struct {
-	push, height float64 // N, mm
+	push, height float64 // N, mm above the floor
+	floor        float64 // mm, height of what the footprint lies on
 	slope        float64 // rad
 	wind         *wind.Wind
 	lift         uplift
@@ -92,7 +93,7 @@ func (l *loads) blown(from, to r2.Vec) load {
 		return load{}
 	}
 	worst := load{Case: check.Case{Kind: check.WindLoad, Speed: l.wind.Speed}}
-	a, b := r3.Vec{X: from.X, Y: from.Y}, r3.Vec{X: to.X, Y: to.Y}
+	a, b := r3.Vec{X: from.X, Y: from.Y, Z: l.floor}, r3.Vec{X: to.X, Y: to.Y, Z: l.floor}
 	up := 0.0
 	if l.lift != (uplift{}) {
 		up = wind.Bearing{Force: l.lift.force, Moment: l.lift.moment}.About(a, b)

@@ -19,8 +19,10 @@ type Weight struct {
 	Top     float64 // mm, of the whole, from the ground
 	Ballast float64 // kg
 	Lies    float64 // mm, height of the ballast above the ground
+	Floor   float64 // mm, height of what the footprint lies on; 0 for the ground
 	Anchors int     // that hold the base to the ground; no factor counts on them
 	Feet    bool    // it stands on feet: there is nothing to anchor or to lay ballast on
+	Block   bool    // it is bolted to a block, whose weight counts, and which nothing holds to the ground
 }
 
 // Tip is TipInWind without wind.
@@ -72,7 +74,7 @@ func tip(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, ta
 	if site == nil {
 		site = &design.Site{}
 	}
-	l := loads{push: site.Push, height: min(site.PushHeight, w.Top), slope: site.Slope, wind: blowing, lift: lifted(blowing)}
+	l := loads{push: site.Push, height: max(0, min(site.PushHeight, w.Top)-w.Floor), floor: w.Floor, slope: site.Slope, wind: blowing, lift: lifted(blowing)}
 	middle := design.Centroid(footprint)
 	least, most := 0.0, math.Inf(1) // kg, bounds on the ballast that reaches the target
 
@@ -81,8 +83,8 @@ func tip(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, ta
 		side := r2.Unit(r2.Sub(to, from))
 		normal := r2.Vec{X: side.Y, Y: -side.X}
 		a := arms{
-			mass: w.Mass, lever: r2.Dot(normal, r2.Sub(from, design.Plan(w.CG))), height: w.CG.Z,
-			ballast: w.Ballast, ballastLever: r2.Dot(normal, r2.Sub(from, middle)), lies: w.Lies,
+			mass: w.Mass, lever: r2.Dot(normal, r2.Sub(from, design.Plan(w.CG))), height: w.CG.Z - w.Floor,
+			ballast: w.Ballast, ballastLever: r2.Dot(normal, r2.Sub(from, middle)), lies: w.Lies - w.Floor,
 		}
 		e := Edge{From: from, To: to, Lever: a.combined(), TipAngle: a.tipAngle(), Restoring: a.restoring(0)}
 		for _, c := range l.cases(from, to, normal) {

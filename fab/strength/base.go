@@ -196,18 +196,26 @@ func (c *loadCase) scalar(columns []float64) (sum float64) {
 }
 
 // tipping returns the moment with which the loads, which are the opposite of the
-// ground's reaction, tip over an edge, less what the weight holds.
-func tipping(w frame.Wrench, from, to r2.Vec) float64 {
-	a, b := r3.Vec{X: from.X, Y: from.Y}, r3.Vec{X: to.X, Y: to.Y}
+// ground's reaction, tip over an edge at a height in mm, less what the weight holds.
+func tipping(w frame.Wrench, from, to r2.Vec, floor float64) float64 {
+	a, b := r3.Vec{X: from.X, Y: from.Y, Z: floor}, r3.Vec{X: to.X, Y: to.Y, Z: floor}
 	way := r3.Unit(r3.Sub(b, a))
 	return -r3.Dot(r3.Sub(w.Moment, r3.Cross(a, w.Force)), way)
+}
+
+// floor returns the height in mm of what the plate is bolted to.
+func (in Input) floor() float64 {
+	if p := in.Design.Base(); p != nil {
+		return p.Base.Under()
+	}
+	return 0
 }
 
 // over works out with which moments the reaction of the ground tips over an edge, and how
 // far the anchors are from it.
 func (in Input) over(from, to r2.Vec, columns []frame.Wrench, moments, levers []float64) {
 	for k, w := range columns {
-		moments[k] = tipping(w, from, to)
+		moments[k] = tipping(w, from, to, in.floor())
 	}
 	side := r2.Unit(r2.Sub(to, from))
 	for i, p := range in.Anchors {

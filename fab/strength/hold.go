@@ -89,7 +89,7 @@ func (s *Strength) grip(c *cases, in Input) error {
 			return fmt.Errorf("anchors of %s: %w", part.Name, err)
 		}
 	}
-	if base.Footing != (design.Block{}) && (base.Ground > 0 || soilOf(in).Bearing > 0) {
+	if base.Footing.Given() && (base.Ground > 0 || soilOf(in).Bearing > 0) {
 		if err := s.bed(c, in, base); err != nil {
 			return fmt.Errorf("footing of %s: %w", part.Name, err)
 		}
@@ -104,7 +104,11 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	anchor := boltIn(in.AnchorHole, base.AnchorDepth, base.AnchorsDrilled)
 	// Cracked is the safe side where it is not known.
 	concrete := ground.Concrete{Strength: base.Concrete, Cracked: true, Depth: 3 * base.AnchorDepth}
-	if b := base.Footing; b != (design.Block{}) {
+	b := base.Footing
+	if base.Block.Given() {
+		b = base.Block
+	}
+	if b.Given() {
 		concrete.Depth = b.Height
 		concrete.Min, concrete.Max = r2.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r2.Vec{X: b.Width / 2, Y: b.Depth / 2}
 	}
@@ -112,7 +116,7 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	if in.Method() == design.EN1991 {
 		hold = ground.EN
 	}
-	g := &Grip{Drilled: base.AnchorsDrilled, Edgeless: base.Footing == design.Block{}}
+	g := &Grip{Drilled: base.AnchorsDrilled, Edgeless: !b.Given()}
 	columns := c.reactions(in)
 	spots := around(in.Anchors)
 	levers, moments := make([]float64, len(in.Anchors)), make([]float64, len(columns))
@@ -232,13 +236,16 @@ func (c *checks) grips() {
 	case g != nil:
 		k.Found, k.Case, k.Source = g.Use, g.Case, g.Source
 		c.judge(k)
+	case loaded && base.Block.Given() && base.Block.Of != design.Concrete:
+		k.Verdict, k.Why = check.Undecided, HoldOfStone{Of: base.Block.Of, Tension: a.ForTarget, Shear: a.ShearForTarget}
+		c.add(k)
 	case loaded:
 		k.Verdict, k.Why = check.Undecided, GroundUnknown{
 			Tension: a.ForTarget, Shear: a.ShearForTarget, Depth: base.AnchorDepth > 0, Concrete: base.Concrete > 0,
 		}
 		c.add(k)
 	}
-	if base.Footing == (design.Block{}) {
+	if !base.Footing.Given() {
 		return
 	}
 	k = check.Check{ID: check.Footing, Part: part.Name, Limit: 1, Source: "linear pressure without tension; IBC 1806.2 and 1807.2.3, 2.0 against tipping is practice"}
@@ -258,6 +265,12 @@ func (c *checks) grips() {
 // PullOutOpen: the approval of a drilled anchor decides how much it holds before it
 // pulls out.
 type PullOutOpen struct{ Tension float64 } // N, on one
+
+// HoldOfStone: no rule says what anchors hold in a block of stone.
+type HoldOfStone struct {
+	Of             design.Stone
+	Tension, Shear float64 // N, on one
+}
 
 // SoilUnknown: what the ground under the footing carries is not given.
 type SoilUnknown struct{}
@@ -281,6 +294,7 @@ type BedFails struct {
 
 // Fact marks the facts.
 func (PullOutOpen) Fact() {}
+func (HoldOfStone) Fact() {}
 func (SoilUnknown) Fact() {}
 func (NoFriction) Fact()  {}
 func (GripFails) Fact()   {}

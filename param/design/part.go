@@ -119,8 +119,8 @@ func (s BaseShape) String() string {
 	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon"}[s]
 }
 
-// A Base is the plate that the sculpture stands on. Its underside is the ground. The centre
-// in plan of a rectangle or a disc is the origin; the corners of a polygon are
+// A Base is the plate that the sculpture stands on. Its underside is the ground, or the top of
+// the block that it is bolted to. The centre in plan of a rectangle or a disc is the origin; the corners of a polygon are
 // measured from there.
 type Base struct {
 	Shape          BaseShape
@@ -133,13 +133,17 @@ type Base struct {
 	AnchorDepth    float64  // mm, that the anchors hold in the concrete; 0 where it is not known
 	AnchorsDrilled bool     // they are set in drilled holes, not cast in with a head
 	Concrete       float64  // MPa, cylinder strength of what they are set in; 0 where it is not known
-	Footing        Block    // under the plate, its middle under the origin; zero for none
+	Footing        Block    // in the ground under the plate; zero for none
+	Block          Block    // on the ground under the plate, which is bolted to it; zero for none
 	Ground         float64  // kPa, that the ground under the footing may bear; 0 where it is not known
-	Top            float64  // mm, height of the upper face: the thickness
+	Top            float64  // mm, height of the upper face
 }
 
-// A Block is a block of concrete: along x, along y and high, in mm.
-type Block struct{ Width, Depth, Height float64 }
+// Under returns the height in mm of the plate's underside: that of the block under it.
+func (b *Base) Under() float64 { return b.Block.Height }
+
+// Thick returns how thick the plate is, in mm.
+func (b *Base) Thick() float64 { return b.Top - b.Under() }
 
 // The ends of a post, as they are counted in Post.Ends.
 const (

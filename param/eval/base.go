@@ -39,10 +39,10 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 		p.feet = true
 	}
 	if !p.feet {
-		base.Top = part.Metal.Thickness
-		if !b.readAnchors(base) || !b.readGround(base) {
+		if !b.readAnchors(base) || !b.readGround(base) || !b.readBlock(base) {
 			return
 		}
+		base.Top = base.Under() + part.Metal.Thickness
 	}
 	part.Base = base
 	p.part = part

@@ -134,10 +134,12 @@ func sample(d Declaration, p Property, host Host) string {
 			return "base pad { feet }\n"
 		case "plate", "plate polygon", "disc":
 			return "base pad " + with("metal slab")
+		case "block_material":
+			return "base pad " + with("disc 24", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2", "block 28 in by 24 in by 12 in")
 		case "ground":
 			return "base pad " + with("disc 30", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2", "footing 36 in by 32 in by 18 in")
-		case "anchors", "anchor_diameter", "anchor_edge", "anchor_depth", "anchor_kind", "concrete", "footing":
-			return "base pad " + with("disc 30", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2")
+		case "anchors", "anchor_diameter", "anchor_edge", "anchor_depth", "anchor_kind", "concrete", "footing", "block":
+			return "base pad " + with("disc 24", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2")
 		}
 		return "base pad " + with("disc 30", "metal slab")
 	case "post":

@@ -16,7 +16,8 @@ func Text(rnd *rand.Rand) string {
 	fmt.Fprintf(&b, "units %s\n", pick("mm", "inch"))
 	b.WriteString("metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 8 mm }\n")
 	fmt.Fprintf(&b, "base pad { %s }\n", pick("plate 700 mm by 500 mm, metal slab", "disc 600 mm, metal slab", "feet",
-		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm"))
+		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm",
+		"disc 600 mm, metal slab, anchors 5, anchor_diameter 10 mm, anchor_edge 30 mm, anchor_depth 100 mm, block 700 mm by 620 mm by 240 mm, block_material limestone"))
 	build := func() string {
 		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm")
 	}

@@ -253,7 +253,7 @@ func baseHands(p *design.Part) []*hand {
 	}
 	property := map[design.BaseShape]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape]
 	width := &hand{Name: "width", Says: "width of " + p.Name}
-	right := r3.Vec{X: b.Width / 2, Z: b.Top / 2}
+	right := r3.Vec{X: b.Width / 2, Z: (b.Under() + b.Top) / 2}
 	width.place(draft.Front, flat(draft.Front, right))
 	width.place(draft.Plan, flat(draft.Plan, right))
 	width.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
@@ -263,7 +263,7 @@ func baseHands(p *design.Part) []*hand {
 		return []*hand{width}
 	}
 	depth := &hand{Name: "depth", Says: "depth of " + p.Name}
-	back := r3.Vec{Y: b.Depth / 2, Z: b.Top / 2}
+	back := r3.Vec{Y: b.Depth / 2, Z: (b.Under() + b.Top) / 2}
 	depth.place(draft.Side, flat(draft.Side, back))
 	depth.place(draft.Plan, flat(draft.Plan, back))
 	depth.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {

@@ -282,13 +282,14 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 			w.tube(p.Flat(foot.At), p.Flat(head.At), foot.Diameter/2, head.Diameter/2)
 		default:
 			o := part.Base.Outline()
-			at = r3.Vec{Z: part.Base.Top / 2}
+			under := part.Base.Under()
+			at = r3.Vec{Z: (under + part.Base.Top) / 2}
 			if p == draft.Plan {
 				w.path(o.Path(48), true)
 			} else {
 				right := rights[p]
 				lo, hi := -o.Reach(r2.Scale(-1, right)), o.Reach(right)
-				w.path([]r2.Vec{{X: lo}, {X: hi}, {X: hi, Y: part.Base.Top}, {X: lo, Y: part.Base.Top}}, true)
+				w.path([]r2.Vec{{X: lo, Y: under}, {X: hi, Y: under}, {X: hi, Y: part.Base.Top}, {X: lo, Y: part.Base.Top}}, true)
 			}
 		}
 		list = append(list, placed{body{i, w.String()}, r3.Dot(at, toward)})

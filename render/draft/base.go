@@ -16,6 +16,14 @@ func baseCurves(p *fab.Part, proj Projection) []curve {
 	b := p.Base
 	o := b.Outline()
 	var cs []curve
+	if k := b.Block; k.Given() {
+		o := k.Outline()
+		if proj == Plan {
+			cs = append(cs, curve{path: level(o.Corners, k.Height), closed: true})
+		} else {
+			cs = append(cs, standing(o, proj, 0, k.Height)...)
+		}
+	}
 	switch {
 	case proj == Plan && o.IsRound():
 		center := r3.Vec{Z: b.Top}
@@ -23,13 +31,7 @@ func baseCurves(p *fab.Part, proj Projection) []curve {
 	case proj == Plan:
 		cs = append(cs, curve{path: level(o.Corners, b.Top), closed: true})
 	default:
-		near := nearSides(o, proj)
-		top := level(near, b.Top)
-		slices.Reverse(top)
-		cs = append(cs, curve{path: append(level(near, 0), top...), closed: true})
-		for _, c := range near[1 : len(near)-1] {
-			cs = append(cs, curve{path: []r3.Vec{{X: c.X, Y: c.Y}, {X: c.X, Y: c.Y, Z: b.Top}}})
-		}
+		cs = append(cs, standing(o, proj, b.Under(), b.Top)...)
 	}
 	if proj == Plan {
 		for _, blank := range p.Blanks {
@@ -41,6 +43,19 @@ func baseCurves(p *fab.Part, proj Projection) []curve {
 				cs = append(cs, curve{path: path, closed: true})
 			}
 		}
+	}
+	return cs
+}
+
+// standing returns the lines of what stands on an outline between two heights, as an
+// elevation shows them.
+func standing(o design.Outline, proj Projection, bottom, top float64) []curve {
+	near := nearSides(o, proj)
+	above := level(near, top)
+	slices.Reverse(above)
+	cs := []curve{{path: append(level(near, bottom), above...), closed: true}}
+	for _, c := range near[1 : len(near)-1] {
+		cs = append(cs, curve{path: []r3.Vec{{X: c.X, Y: c.Y, Z: bottom}, {X: c.X, Y: c.Y, Z: top}}})
 	}
 	return cs
 }

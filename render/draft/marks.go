@@ -109,5 +109,5 @@ func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
 		t := math.Min(math.Max(r2.Dot(r2.Sub(at, a), ab)/l, 0), 1)
 		return r2.Add(a, r2.Scale(t, ab))
 	}
-	return v.At(r3.Vec{Z: p.Base.Top / 2})
+	return v.At(r3.Vec{Z: (p.Base.Under() + p.Base.Top) / 2})
 }

@@ -25,8 +25,18 @@ func (w *offer) needs() string {
 		said = append(said, ground+" under every foot")
 	case b.Base.Anchors > 0:
 		text := fmt.Sprintf("A footing by others, and %d anchors in it", b.Base.Anchors)
+		in := words.OnPaper(u)
+		switch k, f := b.Base.Block, b.Base.Footing; {
+		case k.Given():
+			text = fmt.Sprintf("%s under a %s, about %s, by others; %d anchors in it", ground, in.Block(k), whole(u.Weight(k.Mass())), b.Base.Anchors)
+		case f.Given():
+			text = fmt.Sprintf("A footing by others, %s deep%s, and %d anchors in it", whole(in.BlockSize(f)), w.concrete(), b.Base.Anchors)
+		}
 		if d := b.Base.AnchorDiameter; d > 0 {
 			text += " through holes of " + whole(u.Length(d, quantity.Coarse))
+		}
+		if h := b.Base.AnchorDepth; h > 0 {
+			text += ", " + whole(u.Length(h, quantity.Coarse)) + " deep"
 		}
 		said = append(said, text)
 	default:
@@ -36,6 +46,15 @@ func (w *offer) needs() string {
 		said = append(said, whole(u.Weight(m))+" of ballast on its base")
 	}
 	return strings.Join(said, "; ") + "."
+}
+
+// concrete says how strong the concrete under the base must be.
+func (w *offer) concrete() string {
+	c := w.Design.Base().Base.Concrete
+	if c == 0 {
+		return ""
+	}
+	return " of concrete of " + whole(w.Design.Units.Stress(c)) + " or more"
 }
 
 // A line is what is said of how far the piece was checked.

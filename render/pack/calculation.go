@@ -133,6 +133,9 @@ func (c *workings) basis() {
 	if j.Mass.Ballast > 0 {
 		add("", "ballast, at the middle of the footprint", u.Weight(j.Mass.Ballast), "given")
 	}
+	if j.Mass.Block > 0 {
+		add("", "block that the plate is bolted to", u.Weight(j.Mass.Block), "given size and stone")
+	}
 	add("z", "height of the centre of gravity, without ballast", c.length(j.CG.Z), "flat blanks")
 	add("", "overall height", c.length(j.Size.Height), "geometry")
 	add("g", "acceleration of free fall", quantity.Decimal(quantity.Gravity, 5)+" m/s²", "standard")

@@ -2,10 +2,12 @@ package pack
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab"
 	"stabile/param/design"
 	"stabile/render/draft"
 	"stabile/render/ink"
@@ -30,6 +32,10 @@ func (k *pack) heights() []height {
 			}
 		}
 		hs = append(hs, height{at, part, text})
+	}
+	if b := k.job.Design.Base(); b != nil && b.Base.Block.Given() {
+		of := b.Base.Block
+		add(r3.Vec{X: -of.Width / 2, Y: -of.Depth / 2, Z: of.Height}, slices.IndexFunc(k.job.Parts, func(p fab.Part) bool { return p.Part == b }))
 	}
 	top := height{part: -1}
 	for i := range k.job.Parts {

@@ -137,6 +137,9 @@ func (g *general) summary() {
 	if len(g.job.Parts) <= crowded && g.plumb() {
 		texts = slices.Insert(texts, 1, "All feet and centres stand over "+g.datum()+".")
 	}
+	if b := g.job.Design.Base(); b != nil && b.Base.Block.Given() {
+		texts[len(texts)-1] = "Under the plate: " + g.say().Block(b.Base.Block) + ", about " + g.units.Weight(m.Block) + ", by others. " + texts[len(texts)-1]
+	}
 	if len(g.hidden) > 0 {
 		texts = slices.Insert(texts, 1, "No balloon in these views: "+words.Runs(g.hidden)+".")
 	}

@@ -17,6 +17,7 @@ const (
 	painted                   // with a clear coat
 	galvanized                // dipped in zinc
 	rusted                    // weathered to a skin
+	dull                      // stone or concrete
 )
 
 // A material is what light needs to know of a part.
@@ -29,6 +30,25 @@ type material struct {
 	tint    float64 // how much of the colours of heat is left beside a weld
 	tarnish rgb     // what metal darkens to in patches
 	body    rgb     // as it is seen mirrored in another part, under a light of 1
+}
+
+// stoneLook returns how a block looks, of concrete or of stone.
+func stoneLook(of design.Stone) material {
+	m := material{surface: dull, mirror: rgb{0.02, 0.02, 0.02}, rough: 1, tarnish: rgb{1, 1, 1}}
+	switch of {
+	case design.Granite:
+		m.albedo = rgb{0.17, 0.167, 0.17}
+	case design.Basalt:
+		m.albedo = rgb{0.06, 0.062, 0.066}
+	case design.Limestone:
+		m.albedo = rgb{0.34, 0.31, 0.26}
+	case design.Sandstone:
+		m.albedo = rgb{0.27, 0.19, 0.125}
+	default:
+		m.albedo = rgb{0.215, 0.21, 0.20}
+	}
+	m.body = m.albedo
+	return m
 }
 
 // darkened is what air makes of a copper alloy where it lies longest, as a share.

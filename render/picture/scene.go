@@ -326,12 +326,20 @@ func (s *Scene) dress(j *fab.Job) {
 	for i := range solids {
 		p := &j.Parts[solids[i].Part]
 		s.looks[i] = materialOf(p, j.Design.Finish, paint)
+		if of := solids[i].Stone; of != "" {
+			s.looks[i] = stoneLook(of)
+		}
 		of[solids[i].Part] = int32(i) + 1
 		s.seams[i] = seamingOf(&solids[i], p)
 		if p.Base == nil {
 			continue
 		}
-		s.base = int32(i)
+		if s.base < 0 {
+			s.base = int32(i) // what lies on the ground
+		}
+		if solids[i].Stone != "" {
+			continue
+		}
 		for _, b := range p.Blanks {
 			for _, h := range b.Holes {
 				if h.Diameter > 0 {

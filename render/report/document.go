@@ -69,6 +69,7 @@ type Mass struct {
 	High    float64 `json:"high_kg"`  // at the greatest
 	Weld    float64 `json:"weld_kg"`  // weld metal, estimated
 	Ballast float64 `json:"ballast_kg"`
+	Block   float64 `json:"block_kg,omitempty"` // that the plate is bolted to
 }
 
 // A Part is one part: a base, a post or a ball.
@@ -88,6 +89,9 @@ type Part struct {
 	Shape string  `json:"shape,omitempty"`   // "plate", "disc" or "feet"
 	Size  *Point2 `json:"size_mm,omitempty"` // along x and y
 
+	Block   *Block `json:"block,omitempty"`   // on the ground, that the plate is bolted to
+	Footing *Block `json:"footing,omitempty"` // in the ground, that the plate is bolted to
+
 	// Of a post.
 	Foot     *Point3     `json:"foot_mm,omitempty"` // on the axis
 	Head     *Point3     `json:"head_mm,omitempty"` // on the axis
@@ -103,6 +107,13 @@ type Part struct {
 	Seam   float64 `json:"seam_mm"` // welded within the part
 	Joints []Joint `json:"joints"`  // each reported once: at the post that ends there or the ball that rests there
 	Blanks []Blank `json:"blanks"`
+}
+
+// A Block is what a plate is bolted to.
+type Block struct {
+	Of   string  `json:"of"`      // "concrete", or the kind of stone
+	Size Point3  `json:"size_mm"` // along x, along y and high
+	Mass float64 `json:"mass_kg"`
 }
 
 // A Joint is where the part is welded to another.

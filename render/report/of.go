@@ -1,6 +1,8 @@
 package report
 
 import (
+	"cmp"
+
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -110,6 +112,7 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Base != nil:
 		out.Shape = p.Base.Shape.String()
 		out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
+		out.Block, out.Footing = blockBelow(p.Base.Block), blockBelow(p.Base.Footing)
 	}
 	for _, w := range p.Welds {
 		out.Joints = append(out.Joints, Joint{With: w.With, At: w.At, Weld: six(w.Length)})
@@ -221,9 +224,17 @@ func sizeOf(s fab.Size) Size {
 	return Size{Width: six(s.Width), Depth: six(s.Depth), Height: six(s.Height)}
 }
 
+// blockBelow returns the block that a plate is bolted to; nil for none.
+func blockBelow(k design.Block) *Block {
+	if !k.Given() {
+		return nil
+	}
+	return &Block{Of: cmp.Or(string(k.Of), string(design.Concrete)), Size: Point3{six(k.Width), six(k.Depth), six(k.Height)}, Mass: six(k.Mass())}
+}
+
 // massOf returns the mass as the report has it.
 func massOf(m fab.Mass) Mass {
-	return Mass{Total: six(m.Total), Low: six(m.Low), High: six(m.High), Weld: six(m.Weld), Ballast: six(m.Ballast)}
+	return Mass{Total: six(m.Total), Low: six(m.Low), High: six(m.High), Weld: six(m.Weld), Ballast: six(m.Ballast), Block: six(m.Block)}
 }
 
 // AdjustOf gives an adjustable value in the units of the report.

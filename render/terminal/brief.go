@@ -51,6 +51,9 @@ func (r *report) summary() {
 	if r.Mass.Ballast > 0 {
 		weight += ", and " + w.Weight(r.Mass.Ballast) + " of ballast on the base"
 	}
+	if r.Mass.Block > 0 {
+		weight += ", and a block of " + w.Weight(r.Mass.Block)
+	}
 	t.add(false, "weight", weight)
 	for _, id := range [...]check.ID{check.Balance, check.Tipping, check.Sliding, check.Wind, check.Post, check.Weld, check.BallWall, check.Plate, check.AnchorSteel, check.Frequency} {
 		var list []check.Check

@@ -27,7 +27,7 @@ func (r *report) parts() {
 		if p.Mass > 0 {
 			weight = u.Weight(p.Mass)
 		}
-		t.add(false, strconv.Itoa(i+1), p.Name, what(p.Part, host[p.Part]), size(u, p.Part), sheet(u, p.Metal), weight)
+		t.add(false, strconv.Itoa(i+1), p.Name, what(u, p.Part, host[p.Part]), size(u, p.Part), sheet(u, p.Metal), weight)
 	}
 	if r.Mass.Weld > 0 {
 		t.add(false, "", "", "weld metal", "", "", u.Weight(r.Mass.Weld))
@@ -88,6 +88,9 @@ func (r *report) weight() {
 	if r.Mass.Ballast > 0 {
 		t.add(false, "ballast", u.Weight(r.Mass.Ballast)+" on the base, not counted in the weight")
 	}
+	if r.Mass.Block > 0 {
+		t.add(false, "block", u.Weight(r.Mass.Block)+" under the plate, not counted in the weight")
+	}
 	t.add(false, "size", fmt.Sprintf("%s wide, %s deep, %s high",
 		long(r.Size.Width), long(r.Size.Depth), long(r.Size.Height)))
 	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s%s", long(r.CG.Z), aside(u, r.CG), r.ballastLeftOut()))
@@ -95,6 +98,9 @@ func (r *report) weight() {
 }
 
 func (r *report) ballastLeftOut() string {
+	if r.Mass.Block > 0 {
+		return " (without the block)"
+	}
 	if r.Mass.Ballast > 0 {
 		return " (without the ballast)"
 	}

@@ -28,6 +28,9 @@ func inOneLine(j *fab.Job) string {
 				design.Disc:    " on a round plate",
 				design.Polygon: " on a plate",
 			}[p.Base.Shape]
+			if k := p.Base.Block; k.Given() {
+				on += " on a block of " + string(k.Of)
+			}
 		}
 	}
 	if on == feet && posts+balls == 1 {
@@ -52,10 +55,10 @@ func inOneLine(j *fab.Job) string {
 }
 
 // what says what a part is and what it stands on.
-func what(p *design.Part, host string) string {
+func what(u quantity.System, p *design.Part, host string) string {
 	switch {
 	case p.Base != nil:
-		return base(p.Base)
+		return base(u, p.Base)
 	case p.Post != nil:
 		s := "post"
 		switch end := p.Post.Ends[design.Head].With; {
@@ -100,12 +103,18 @@ func what(p *design.Part, host string) string {
 	return s
 }
 
-func base(b *design.Base) string {
-	switch b.Shape {
-	case design.Disc:
-		return "round base plate" + anchors(b)
+func base(u quantity.System, b *design.Base) string {
+	text := "base plate" + anchors(b)
+	if b.Shape == design.Disc {
+		text = "round " + text
 	}
-	return "base plate" + anchors(b)
+	switch {
+	case b.Block.Given():
+		text += ", on a " + words.In(u).Block(b.Block)
+	case b.Footing.Given():
+		text += ", on a footing of " + words.In(u).BlockSize(b.Footing)
+	}
+	return text
 }
 
 func anchors(b *design.Base) string {

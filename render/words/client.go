@@ -95,6 +95,9 @@ func (w Writer) Tilt(j *fab.Job) string {
 		if j.Mass.Ballast > 0 {
 			without = " without ballast,"
 		}
+		if j.Mass.Block > 0 {
+			return fmt.Sprintf("Bolted to its block,%s it tips over when tilted by about %.0f°.", without, degrees)
+		}
 		return fmt.Sprintf("Standing free,%s it tips over when tilted by about %.0f°.", without, degrees)
 	}
 	return ""

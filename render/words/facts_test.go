@@ -46,7 +46,7 @@ var known = []finding.Fact{
 	fab.RequirementFails{}, fab.RequirementUndecided{}, fab.StrengthNotChecked{}, fab.Heavy{}, fab.WholeHeavy{}, fab.Closed{},
 	fab.ZincFumes{}, fab.ChromiumFumes{}, fab.DesignNote{}, fab.WeldEstimate{},
 	fab.PeopleUnknown{}, fab.QuakeUnknown{}, fab.QuakeStrong{}, fab.IceUnknown{}, fab.LoadFails{}, fab.CopperFumes{}, fab.PaintFumes{}, fab.AnchorsCorrode{}, fab.Trapped{}, fab.TrapsUnknown{}, fab.Unjoined{}, fab.NoneHere{}, strength.PullOutOpen{},
-	strength.SoilUnknown{}, strength.NoFriction{}, strength.GripFails{}, strength.BedFails{},
+	strength.SoilUnknown{}, strength.HoldOfStone{}, strength.NoFriction{}, strength.GripFails{}, strength.BedFails{},
 	fab.NotWorkedOut{}, fab.NoPost{}, fab.Unread{}, fab.RestsOn{},
 	calculation.Term(""), calculation.Assumption(""),
 	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},

@@ -39,6 +39,8 @@ func (w Writer) Finish(f *design.Finish) string {
 func (w Writer) Excluded(j *fab.Job) []string {
 	var list []string
 	switch b := j.Design.Base(); {
+	case b != nil && b.Base.Block.Given():
+		list = append(list, "the block and its anchors")
 	case b != nil && b.Base.Anchors > 0:
 		list = append(list, "the footing and its anchors")
 	case j.Reach() != fab.TableTop:

@@ -29,7 +29,7 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 			by = fmt.Sprintf("without its %s of ballast it %s", w.Weight(f.Ballast), by)
 		}
 		text := fmt.Sprintf("%s: under %s a knock or soft ground does that; widen the footprint, bring the weight down or %s",
-			by, w.Degrees(f.Least), anchorIt(f.Feet))
+			by, w.Degrees(f.Least), anchorIt(f.Feet, f.Block))
 		if f.Anchored {
 			text = by + " without its anchors: prop it until they hold"
 		}
@@ -71,10 +71,13 @@ func (w Writer) withoutBallast(f stand.WithoutBallast) string {
 
 // cure returns what helps against tipping.
 func (w Writer) cure(f stand.TipsEasily) string {
+	if f.Block && !f.BallastFails && f.Ballast > 0 {
+		return "a block that is " + w.Need(f.Ballast) + " heavier reaches it, or a wider one"
+	}
 	ballast := w.ballast(f.Ballast, f.BallastFails)
 	switch {
 	case f.BallastFails:
-		return ballast + ", so widen the footprint, bring the weight down or " + anchorIt(f.Feet)
+		return ballast + ", so widen the footprint, bring the weight down or " + anchorIt(f.Feet, f.Block)
 	case f.Feet:
 		return ballast + ", which needs a plate: give it one, or spread its feet"
 	}
@@ -93,20 +96,26 @@ func (w Writer) ballast(kg float64, fails bool) string {
 }
 
 // anchorIt returns how it is held to the ground.
-func anchorIt(feet bool) string {
-	if feet {
+func anchorIt(feet, block bool) string {
+	switch {
+	case feet:
 		return "anchor it by a plate"
+	case block:
+		return "set it on a wider block"
 	}
 	return "anchor it"
 }
 
 func (w Writer) slides(f stand.Slides) string {
-	what, help := "slides", anchorIt(f.Feet)+" or lay more ballast"
+	what, help := "slides", anchorIt(f.Feet, f.Block)+" or lay more ballast"
 	switch {
 	case f.Anchored:
 		what, help = "slides without its anchors", "the anchors must hold the rest"
 	case f.Factor >= stand.LeastFactor:
 		what = "may slide"
+	}
+	if f.Block {
+		help = "make the block heavier"
 	}
 	if f.Feet && !f.Anchored {
 		help = "stand it on a plate, anchored or with ballast"

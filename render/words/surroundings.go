@@ -39,6 +39,8 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return unjoined(f), true
 	case strength.PullOutOpen:
 		return fmt.Sprintf("the pull-out of drilled anchors is in their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
+	case strength.HoldOfStone:
+		return fmt.Sprintf("no rule says what anchors hold in %s: have a stonemason set and pull-test them for %s of tension and %s of shear each, or make the block of concrete", f.Of, w.Force(f.Tension), w.Force(f.Shear)), true
 	case strength.SoilUnknown:
 		return "write ground " + w.bearing() + " in the base, the pressure that the ground may carry, or soil sand in the site", true
 	case strength.NoFriction:
@@ -105,6 +107,9 @@ func (w Writer) loadFails(f fab.LoadFails) string {
 	does, help := "tips over", "anchor it, or widen the footprint"
 	if f.Check.ID == check.Sliding {
 		does, help = "slides", "anchor it: friction alone is not accepted in an earthquake"
+	}
+	if f.Block {
+		help = "make the block wider or heavier"
 	}
 	if f.Held {
 		help = "the anchors do not hold it"

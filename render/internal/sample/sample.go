@@ -108,6 +108,10 @@ func Random(seed uint64, n int, units quantity.System) *design.Design {
 	span := func(a, b float64) float64 { return a + (b-a)*rng.Float64() }
 	b := New(fmt.Sprintf("Tree %d", seed), units, span(300, 900), span(250, 700))
 	base := b.Design.Parts[0].Base
+	if seed%5 == 3 {
+		base.Block = design.Block{Width: base.Width + 80, Depth: base.Depth + 40, Height: 100 + 20*float64(seed%9), Of: design.Sandstone}
+		base.Top += base.Block.Height
+	}
 	var balls []*design.Part
 	for i := 1; len(b.Design.Parts) < n; i++ {
 		bearing, lean := span(0, 2*math.Pi), 0.0

@@ -27,15 +27,21 @@ func Solids(parts []fab.Part) []Solid {
 }
 
 func appendBase(list []Solid, part int, b *design.Base) []Solid {
+	under := b.Under()
+	if k := b.Block; k.Given() {
+		s := NewBox(part, r3.Vec{X: -k.Width / 2, Y: -k.Depth / 2}, r3.Vec{X: k.Width / 2, Y: k.Depth / 2, Z: under})
+		s.Stone = k.Of
+		list = append(list, s)
+	}
 	switch {
-	case b.Top <= 0:
+	case b.Thick() <= 0:
 		return list
 	case b.Shape == design.Disc:
-		return append(list, NewTube(part, r3.Vec{}, design.Upright, b.Top, b.Width/2, b.Width/2))
+		return append(list, NewTube(part, r3.Vec{Z: under}, design.Upright, b.Thick(), b.Width/2, b.Width/2))
 	case b.Shape == design.Polygon:
-		return append(list, NewPrism(part, b.Outline(), b.Top))
+		return append(list, NewPrism(part, b.Outline(), under, b.Top))
 	}
-	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
+	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2, Z: under}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
 }
 
 // ballSolid returns the outside of a ball as its body has it.

@@ -29,6 +29,8 @@ type Solid struct {
 	Kind Kind
 	Part int // the part that it stands for, by its place in the job
 
+	Stone design.Stone // of a block under a plate, what it is of; "" for metal
+
 	// Center is the middle of a ball or box, and the foot of a tube's axis. Axis
 	// points to a ball's pole or along a tube; Zero and Right are square to it:
 	// toward the middle of gore 1 or the bearing 0 of a tube, and a quarter turn
@@ -171,10 +173,10 @@ func NewBox(part int, low, high r3.Vec) Solid {
 	return s
 }
 
-// NewPrism returns a plate with straight sides on the ground.
-func NewPrism(part int, o design.Outline, top float64) Solid {
+// NewPrism returns a level plate with straight sides, between two heights.
+func NewPrism(part int, o design.Outline, bottom, top float64) Solid {
 	b := o.Box()
-	s := NewBox(part, r3.Vec{X: b.Min.X, Y: b.Min.Y}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: top})
+	s := NewBox(part, r3.Vec{X: b.Min.X, Y: b.Min.Y, Z: bottom}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: top})
 	for from, out := range o.Sides {
 		s.Sides = append(s.Sides, Plane{r3.Vec{X: out.X, Y: out.Y}, r2.Dot(from, out)})
 	}
