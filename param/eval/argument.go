@@ -88,21 +88,25 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 			return b.inRange(p, want, v, x, toward, s)
 		}
 	}
-	hint := b.hint(p, want)
+	hint, put := b.hint(p, want), ""
 	if wording := b.inDimension(want, x); wording != "" && p.isSingle() {
-		hint = "write it as " + p.Word + " " + wording
+		hint, put = "write it as "+p.Word+" "+wording, wording
 	} else if n, negative := written(x); want.Kind == Whole && n != "" && !negative && p.isSingle() {
-		hint = "write it as " + p.Word + " " + n
+		hint, put = "write it as "+p.Word+" "+n, n
 	}
 	if lit, ok := x.(*syntax.Literal); ok && want.Dim == quantity.Angle && lit.Terms[0].Mixed && lit.Terms[0].Unit.Text == "" {
-		hint = "a mixed number without a unit is a length: write " + x.Span().Text() + " deg"
+		put = x.Span().Text() + " deg"
+		hint = "a mixed number without a unit is a length: write " + put
 	} else if units := unitsOf(want.dimension()); v.is(quantity.Number) && units != "" && want.Noun == "" {
 		hint = "give it a unit: " + units
 		if wording := b.inDimension(want, x); wording != "" {
-			hint = "write " + wording + "; its unit may be " + units
+			hint, put = "write "+wording+"; its unit may be "+units, wording
 		}
 	}
-	b.report(x.Span(), hint, "'%s' needs %s, and this is %s", p.Word, want.noun(), v)
+	d := b.report(x.Span(), hint, "'%s' needs %s, and this is %s", p.Word, want.noun(), v)
+	if put != "" {
+		d.Put(put)
+	}
 	return value{}
 }
 
@@ -129,16 +133,16 @@ func (b *body) inRange(p *Property, want *Argument, v value, x syntax.Expression
 	if want.Range.holds(v.q.Number) {
 		return v
 	}
-	hint := b.outOfRange(p, want, v, x, toward, s)
+	hint, cure := b.outOfRange(p, want, v, x, toward, s)
 	if want.Noun != "" {
-		b.report(at, hint, "'%s' must be %s", p.Word, want.Range.Words)
+		b.report(at, hint, "'%s' must be %s", p.Word, want.Range.Words).Cure = cure
 		return value{}
 	}
 	words := want.Range.Words
 	if want.Dim == quantity.Length && want.Range.From > 0 && v.q.Number <= 0 {
 		words = "more than 0" // rather than all that it may be
 	}
-	b.report(at, hint, "'%s' must be %s, and this is %s", p.Word, words, b.say(v))
+	b.report(at, hint, "'%s' must be %s, and this is %s", p.Word, words, b.say(v)).Cure = cure
 	return value{}
 }
 

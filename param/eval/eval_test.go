@@ -98,4 +98,13 @@ func checkMistakes(t *testing.T, text string, o Options, want []wrong) {
 	for _, w := range want[min(len(list), len(want)):] {
 		t.Errorf("not told: %s", w.text)
 	}
+	for _, got := range list {
+		if got.Cure == nil || got.Cure.Span.File.Text != plain {
+			continue
+		}
+		mended := got.Cure.In(plain)
+		if _, left := evaluate(mended, o); len(left) >= len(list) {
+			t.Errorf("%q is not mended by %q: %v", got.Text, got.Cure.Words, left.Err())
+		}
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stabile/param/quantity"
+	"stabile/param/source"
 	"stabile/param/syntax"
 )
 
@@ -146,10 +147,10 @@ func (e *evaluator) unitFor(d quantity.Dimension) string {
 }
 
 // turned is the hint for a size below nothing that has a way to go: the same size
-// the other way. It reports false where the property has no bearing.
-func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value, toward *syntax.Argument, s *scope) (string, bool) {
+// the other way, and what to put in its place where that can be written. It reports false where the property has no bearing.
+func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value, toward *syntax.Argument, s *scope) (string, *source.Cure, bool) {
 	if v.q.Number >= 0 || want.Kind != Measure || len(p.Arguments) < 2 || p.Arguments[1].Kind != Bearing {
-		return "", false
+		return "", nil, false
 	}
 	size := v
 	size.q.Number = -v.q.Number
@@ -159,16 +160,17 @@ func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value,
 	}
 	form := "write it as " + p.Word + " " + wording
 	if toward == nil || isBad(toward.Value) {
-		return form + " toward the opposite side", true
+		return form + " toward the opposite side", nil, true
 	}
 	if _, named := toward.Value.(*syntax.Ident); named {
-		return form + " toward the side opposite '" + toward.Value.Span().Text() + "'", true
+		return form + " toward the side opposite '" + toward.Value.Span().Text() + "'", nil, true
 	}
 	way := b.eval(toward.Value, s)
 	if !way.is(quantity.Angle) {
-		return form + " toward the opposite side", true
+		return form + " toward the opposite side", nil, true
 	}
-	return form + " toward " + quantity.Degrees(once(way.q.Number+math.Pi)), true
+	to := " toward " + quantity.Degrees(once(way.q.Number+math.Pi))
+	return form + to, &source.Cure{Span: x.Span().Join(toward.Value.Span()), Words: wording + to}, true
 }
 
 // isSingle reports whether the property may be written with one value alone.
@@ -181,31 +183,32 @@ func (p *Property) isSingle() bool {
 	return true
 }
 
-// nearest is the hint for a whole number out of its range: the end of the range
-// that is nearest to it.
-func nearest(p *Property, want *Argument, n float64) (string, bool) {
+// nearest is the end of its range that is nearest to a whole number out of it, and which
+// others there are.
+func nearest(p *Property, want *Argument, n float64) (end, others string, ok bool) {
 	r := want.Range
-	if want.Kind != Whole || r.From < 1 || r.To > 1e3 || !p.isSingle() {
-		return "", false
+	switch {
+	case want.Kind != Whole || r.From < 1 || r.To > 1e3 || !p.isSingle():
+		return "", "", false
+	case n < r.From:
+		return quantity.Decimal(r.From, 0), ", or more", true
 	}
-	if n < r.From {
-		return "write it as " + p.Word + " " + quantity.Decimal(r.From, 0) + ", or more", true
-	}
-	return "write it as " + p.Word + " " + quantity.Decimal(r.To, 0) + ", or less", true
+	return quantity.Decimal(r.To, 0), ", or less", true
 }
 
-// outOfRange returns the hint for a value that is out of its range.
-func (b *body) outOfRange(p *Property, want *Argument, v value, x syntax.Expression, toward *syntax.Argument, s *scope) string {
-	if hint, ok := b.turned(p, want, x, v, toward, s); ok {
-		return hint
+// outOfRange returns the hint for a value that is out of its range, and what to put in its
+// place where that is known.
+func (b *body) outOfRange(p *Property, want *Argument, v value, x syntax.Expression, toward *syntax.Argument, s *scope) (string, *source.Cure) {
+	if hint, cure, ok := b.turned(p, want, x, v, toward, s); ok {
+		return hint, cure
 	}
-	if hint, ok := nearest(p, want, v.q.Number); ok {
-		return hint
+	if end, more, ok := nearest(p, want, v.q.Number); ok {
+		return "write it as " + p.Word + " " + end + more, &source.Cure{Span: x.Span(), Words: end}
 	}
 	if n, negative := written(x); negative && p.isSingle() && want.Range.holds(-v.q.Number) && n != "" {
-		return "write it as " + p.Word + " " + unsigned(x)
+		return "write it as " + p.Word + " " + unsigned(x), &source.Cure{Span: x.Span(), Words: unsigned(x)}
 	}
-	return b.hint(p, want)
+	return b.hint(p, want), nil
 }
 
 // unsigned returns an expression as it is written, without its sign.

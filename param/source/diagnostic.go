@@ -14,7 +14,23 @@ type Diagnostic struct {
 	Text string // what is wrong, one sentence without a full stop
 	Hint string // how to mend it; may be empty
 	Note []Note // other places that matter, such as an earlier definition
+	Cure *Cure  // what mends it; nil where that is not known to the letter
 }
+
+// A Cure is what to put in the place of words to mend a mistake: "" to leave them out.
+type Cure struct {
+	Span  Span
+	Words string
+}
+
+// In returns a text with the cure put into it.
+func (c *Cure) In(text string) string { return text[:c.Span.From] + c.Words + text[c.Span.To:] }
+
+// Put names what to put in the place of the words that are wrong.
+func (d *Diagnostic) Put(words string) { d.PutAt(d.Span, words) }
+
+// PutAt names what to put in the place of other words.
+func (d *Diagnostic) PutAt(at Span, words string) { d.Cure = &Cure{at, words} }
 
 // A Note points at a second place that helps to understand a Diagnostic.
 type Note struct {
@@ -31,8 +47,10 @@ func (d Diagnostic) Error() string {
 type List []Diagnostic
 
 // Add appends a diagnostic whose text is made as by fmt.Sprintf.
-func (l *List) Add(span Span, hint, format string, args ...any) {
+// It returns the diagnostic, for what else is known of it.
+func (l *List) Add(span Span, hint, format string, args ...any) *Diagnostic {
 	*l = append(*l, Diagnostic{Span: span, Text: fmt.Sprintf(format, args...), Hint: hint})
+	return &(*l)[len(*l)-1]
 }
 
 // Sort puts the list in source order, file by file in order of name, and drops

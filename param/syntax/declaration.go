@@ -50,7 +50,7 @@ func (p *parser) title(start token) *String {
 		return nil
 	case t.kind == word || t.kind == number:
 		p.advance()
-		p.slip(t.span(p.file), "write "+start.text+` "`+p.written(t)+`"`, "put the letter of a revision in quotes")
+		p.slip(t.span(p.file), "write "+start.text+` "`+p.written(t)+`"`, "put the letter of a revision in quotes").Put(`"` + p.written(t) + `"`)
 		return &String{p.nodeFrom(t.from), p.written(t)}
 	}
 	p.errorHere("write "+form, "a letter in quotes is missing before %s", quoted(t))
@@ -70,7 +70,7 @@ func (p *parser) newName(start token, form string) Name {
 		return Name{}
 	case t.kind == text:
 		p.advance()
-		p.slip(t.span(p.file), "write "+start.text+" "+t.text, "a name has no quotes")
+		p.slip(t.span(p.file), "write "+start.text+" "+t.text, "a name has no quotes").Put(t.text)
 		return p.nameOf(t)
 	case t.kind != word:
 		if t.kind == number {
@@ -82,14 +82,14 @@ func (p *parser) newName(start token, form string) Name {
 	}
 	p.advance()
 	if next := p.tok; t.text == start.text && next.kind == word && !p.ended() && !isClause(next.text) {
-		p.slip(t.span(p.file), "leave one of them out", "%s is written twice", quoted(t))
+		p.slip(t.span(p.file), "leave one of them out", "%s is written twice", quoted(t)).Put("")
 		t = p.advance()
 	}
 	n := p.nameOf(t)
 	if p.tok.kind == minus && p.tok.from == p.prev.to {
 		n = p.hyphens(n)
 		n.Text = strings.ReplaceAll(n.Text, "-", "_")
-		p.slip(n.At, "write "+n.Text, "a name has no '-', which would read as a difference")
+		p.slip(n.At, "write "+n.Text, "a name has no '-', which would read as a difference").Put(n.Text)
 	}
 	if why := taken(n.Text); why != "" {
 		p.slip(n.At, "choose another name, such as '"+n.Text+"1'", "'%s' %s and cannot be a name", n.Text, why)
@@ -297,7 +297,7 @@ func (p *parser) leadsToPipe(values int) bool {
 	}
 	near, ok := source.Suggest(p.tok.text, []string{link})
 	if ok {
-		p.slip(p.tok.span(p.file), "did you mean '"+near+"'?", "'%s' is not understood after %s", p.tok.text, boughtWord)
+		p.slip(p.tok.span(p.file), "did you mean '"+near+"'?", "'%s' is not understood after %s", p.tok.text, boughtWord).Put(near)
 	}
 	return ok
 }

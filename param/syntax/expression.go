@@ -94,9 +94,9 @@ func (p *parser) binary(least int) Expression {
 		case binds == bindsComparison && compared:
 			p.errorAt(at, "write a < b and b < c", "comparisons cannot be chained")
 		case t.kind == assign:
-			p.slip(at, "write ==", "values are compared with '=='")
+			p.slip(at, "write ==", "values are compared with '=='").Put("==")
 		case binds == bindsComparison && t.text != "":
-			p.slip(at, "write "+string(op), "'%s' is not a comparison", t.text)
+			p.slip(at, "write "+string(op), "'%s' is not a comparison", t.text).Put(string(op))
 		}
 		compared = binds == bindsComparison
 		right := p.binary(binds + 1)

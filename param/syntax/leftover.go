@@ -44,7 +44,7 @@ func (p *parser) leftoverWord(of string) {
 	}
 	next := p.peek()
 	if near, ok := nearLink(t.text); ok && !next.first && p.startsValue(next) {
-		p.errorHere("did you mean '"+near+"'?", "'%s' is not understood after %s", t.text, of)
+		p.errorHere("did you mean '"+near+"'?", "'%s' is not understood after %s", t.text, of).Put(near)
 		return
 	}
 	switch {

@@ -51,12 +51,12 @@ func (p *parser) literal() Expression {
 	case next.kind == number && next.unit == "" && smaller(t.unit) != "":
 		p.advance()
 		at := p.scan.span(t.from, next.numberTo)
-		p.slip(at, "write "+at.Text()+" "+smaller(t.unit), "a number after '%s' needs its unit", t.unit)
+		p.slip(at, "write "+at.Text()+" "+smaller(t.unit), "a number after '%s' needs its unit", t.unit).Put(at.Text() + " " + smaller(t.unit))
 		return p.badFrom(t.from)
 	case next.kind == number && next.fraction && t.whole && t.unit == "":
 		p.advance()
 		at := p.scan.span(t.from, next.numberTo)
-		p.slip(at, "write "+p.joined(t, next), "a mixed number is written with a hyphen")
+		p.slip(at, "write "+p.joined(t, next), "a mixed number is written with a hyphen").Put(p.joined(t, next))
 		return p.badFrom(t.from)
 	case next.kind == minus:
 		if p.hyphenSlip(t) {
@@ -136,7 +136,11 @@ func (p *parser) unknownUnit(t token) bool {
 		return true
 	}
 	if isGauge(written) {
-		p.slip(at, "write gauge "+p.file.Text[t.from:t.numberTo], "a gauge has no unit")
+		bare := p.file.Text[t.from:t.numberTo]
+		d := p.slip(at, "write gauge "+bare, "a gauge has no unit")
+		if strings.HasSuffix(strings.TrimRight(p.file.Text[:t.from], " \t"), "gauge") {
+			d.PutAt(p.scan.span(t.from, at.To), bare)
+		}
 		return true
 	}
 	hint := "the units are " + strings.Join(quantity.UnitNames(nil), " ")

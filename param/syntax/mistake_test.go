@@ -236,6 +236,15 @@ func checkMistakes(t *testing.T, in string, want []string) *File {
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("Parse(%q) reports\n\t%s\nwant\n\t%s", in, strings.Join(got, "\n\t"), strings.Join(want, "\n\t"))
 	}
+	for _, d := range list {
+		if d.Cure == nil {
+			continue
+		}
+		mended := d.Cure.In(in)
+		if _, left := Parse(source.NewFile("a", mended)); len(left) >= len(list) {
+			t.Errorf("%s is mended to %q, with %v", in, mended, left.Err())
+		}
+	}
 	return f
 }
 

@@ -66,7 +66,7 @@ func (s *scanner) mixed(t *token, hyphen, over, stroke, under, end int) {
 	if f >= 1 && !t.spoilt {
 		whole, part := s.src[s.pos:hyphen], s.src[over:end]
 		s.report(s.pos, end, "write "+whole+" - "+part+" for the difference",
-			"'%s' reads as %s and %s, but the fraction of a mixed number is less than 1", s.src[s.pos:end], whole, part)
+			"'%s' reads as %s and %s, but the fraction of a mixed number is less than 1", s.src[s.pos:end], whole, part).Put(whole + " - " + part)
 		t.spoilt = true
 	}
 }
@@ -88,12 +88,12 @@ func (s *scanner) fractionSign(t *token, i int) int {
 	}
 	f := float64(p.as[0]-'0') / float64(p.as[2]-'0')
 	if at == s.pos {
-		s.report(at, at+size, "write "+p.as, "'%c' is not written in a design", r)
+		s.report(at, at+size, "write "+p.as, "'%c' is not written in a design", r).Put(p.as)
 		t.fraction, t.value = true, f
 		return at + size
 	}
 	whole := s.src[s.pos:i]
-	s.report(at, at+size, "write "+whole+"-"+p.as, "'%c' is not written in a design", r)
+	s.report(at, at+size, "write "+whole+"-"+p.as, "'%c' is not written in a design", r).PutAt(s.span(s.pos, at+size), whole+"-"+p.as)
 	t.mixed, t.whole, t.value = true, false, s.float(s.pos, i)+f
 	return at + size
 }
@@ -208,14 +208,14 @@ func (s *scanner) take(t *token, name string, from, to int) bool {
 	switch written := s.src[from:to]; {
 	case !ok && fullUnits[written]:
 	case !ok:
-		s.report(from, to, "write '"+u.Name+"'", "unknown unit '%s'", written)
+		s.report(from, to, "write '"+u.Name+"'", "unknown unit '%s'", written).Put(u.Name)
 	case len(written) != len(name):
-		s.report(from, to, "write '"+u.Name+"'", "'%s' is not written in a design", written)
+		s.report(from, to, "write '"+u.Name+"'", "'%s' is not written in a design", written).Put(u.Name)
 	}
 	s.setUnit(t, u.Name, from, to)
 	// An abbreviation's full stop is a slip of its own.
 	if s.byteAt(to) == '.' && s.wordEnd(to+1) == to+1 {
-		s.report(to, to+1, "leave it out", "there is no full stop after '%s'", u.Name)
+		s.report(to, to+1, "leave it out", "there is no full stop after '%s'", u.Name).Put("")
 		s.pos, t.to = to+1, to+1
 	}
 	return true
@@ -246,7 +246,8 @@ func (s *scanner) unitSign(t *token, i int) {
 		unit, name = "ft", "feet"
 		if inches, end := s.inchesAfter(i + size); end > 0 && s.inchMark < i {
 			s.inchMark = end
-			s.report(t.from, end, "write "+s.src[t.from:t.numberTo]+" ft "+inches+" in", "feet and inches are written 'ft' and 'in'")
+			as := s.src[t.from:t.numberTo] + " ft " + inches + " in"
+			s.report(t.from, end, "write "+as, "feet and inches are written 'ft' and 'in'").Put(as)
 		}
 	default:
 		return
@@ -255,7 +256,7 @@ func (s *scanner) unitSign(t *token, i int) {
 		s.setUnit(t, unit, i, i+size) // reported with the feet
 		return
 	}
-	s.report(i, i+size, "write '"+unit+"'", "%s are written '%s'", name, unit)
+	s.report(i, i+size, "write '"+unit+"'", "%s are written '%s'", name, unit).Put(" " + unit)
 	s.setUnit(t, unit, i, i+size)
 }
 

@@ -123,24 +123,24 @@ func (p *parser) nodeFrom(from int) node { return node{p.spanFrom(from)} }
 
 // errorAt reports a mistake and sets bad. Nothing is reported while bad is set
 // or where the scanner has already reported something.
-func (p *parser) errorAt(at source.Span, hint, format string, args ...any) {
-	if !p.bad && !p.tok.spoilt {
-		p.scan.report(at.From, at.To, hint, format, args...)
-	}
+func (p *parser) errorAt(at source.Span, hint, format string, args ...any) *source.Diagnostic {
+	d := p.slip(at, hint, format, args...)
 	p.bad = true
+	return d
 }
 
 // errorHere reports a mistake at the token in hand.
-func (p *parser) errorHere(hint, format string, args ...any) {
-	p.errorAt(p.tok.span(p.file), hint, format, args...)
+func (p *parser) errorHere(hint, format string, args ...any) *source.Diagnostic {
+	return p.errorAt(p.tok.span(p.file), hint, format, args...)
 }
 
 // slip reports a mistake of which the meaning is clear, so that reading goes on
 // as if it had been written right.
-func (p *parser) slip(at source.Span, hint, format string, args ...any) {
-	if !p.bad && !p.tok.spoilt {
-		p.scan.report(at.From, at.To, hint, format, args...)
+func (p *parser) slip(at source.Span, hint, format string, args ...any) *source.Diagnostic {
+	if p.bad || p.tok.spoilt {
+		return &source.Diagnostic{}
 	}
+	return p.scan.report(at.From, at.To, hint, format, args...)
 }
 
 // quoted returns a token as a message names it.

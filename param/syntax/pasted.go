@@ -76,7 +76,7 @@ func (s *scanner) pasted(i int) {
 	}
 	r, size := utf8.DecodeRuneInString(s.src[i:])
 	if isBlank(r) {
-		s.report(i, i+size, "type an ordinary space", "a pasted space that is not an ordinary one (%U)", r)
+		s.report(i, i+size, "type an ordinary space", "a pasted space that is not an ordinary one (%U)", r).Put(" ")
 		return
 	}
 	switch p := pastedSign(r); {
@@ -84,9 +84,9 @@ func (s *scanner) pasted(i int) {
 	case r == '×' || r == '✕':
 		s.report(i, i+size, "write * to multiply, or 'by' between two sizes", "'%c' is not written in a design", r)
 	case p.isFraction():
-		s.report(i, i+size, "write "+p.as, "'%c' is not written in a design", r)
+		s.report(i, i+size, "write "+p.as, "'%c' is not written in a design", r).Put(p.as)
 	default:
-		s.report(i, i+size, "write "+p.as, "'%c' is %s", r, p.name)
+		s.report(i, i+size, "write "+p.as, "'%c' is %s", r, p.name).Put(p.as)
 	}
 }
 
@@ -133,20 +133,20 @@ func (s *scanner) strange(c byte) {
 	s.pos++
 	switch c {
 	case ':':
-		s.report(from, s.pos, "leave it out", "a design has no ':'")
+		s.report(from, s.pos, "leave it out", "a design has no ':'").Put("")
 		return // what is meant is clear without it
 	case '%':
 		s.report(from, s.pos, "write 0.15 for 15 percent", "there is no percent sign")
 	case '^':
 		s.report(from, s.pos, "multiply a value by itself, as in r * r", "there is no sign for a power")
 	case '$':
-		s.report(from, s.pos, "write the bare number", "a price has no currency sign")
+		s.report(from, s.pos, "write the bare number", "a price has no currency sign").Put("")
 	default:
 		if c < ' ' || c == 0x7f {
 			s.report(from, s.pos, "save the file as plain UTF-8 text", "an invisible character (%U)", c)
 			break
 		}
-		s.report(from, s.pos, "leave it out", "'%c' has no meaning here", c)
+		s.report(from, s.pos, "leave it out", "'%c' has no meaning here", c).Put("")
 	}
 	s.spoilt = true
 }

@@ -33,16 +33,17 @@ func (s *scanner) span(from, to int) source.Span {
 
 // report adds a mistake to the list. After too many, the rest of the text is
 // not read.
-func (s *scanner) report(from, to int, hint, format string, args ...any) {
+// The mistake is returned, for what mends it.
+func (s *scanner) report(from, to int, hint, format string, args ...any) *source.Diagnostic {
 	if s.list == nil || len(*s.list) > maxMistakes {
-		return
+		return &source.Diagnostic{}
 	}
 	if len(*s.list) == maxMistakes {
 		s.list.Add(s.span(from, to), "correct those first", "more than %d mistakes; the rest of the text is not read", maxMistakes)
 		s.full = true
-		return
+		return &source.Diagnostic{}
 	}
-	s.list.Add(s.span(from, to), hint, format, args...)
+	return s.list.Add(s.span(from, to), hint, format, args...)
 }
 
 // byteAt returns the byte at an offset, or 0 at the end of the text.
@@ -82,7 +83,7 @@ func (s *scanner) blanks() (first bool) {
 		case c == '#':
 			s.comment()
 		case c == '/' && s.byteAt(s.pos+1) == '/':
-			s.report(s.pos, s.pos+2, "write # before a comment", "a comment starts with #, not with //")
+			s.report(s.pos, s.pos+2, "write # before a comment", "a comment starts with #, not with //").Put("#")
 			s.pos = s.lineEnd(s.pos)
 		case c == '/' && s.byteAt(s.pos+1) == '*':
 			s.report(s.pos, s.pos+2, "write # before each line of a comment", "a comment starts with #, not with /*")
@@ -270,12 +271,12 @@ func (s *scanner) sign(t *token, c byte) {
 		if next == c {
 			t.to++
 		}
-		s.report(t.from, t.to, "write '"+t.text+"'", "'%s' is written as a word", s.src[t.from:t.to])
+		s.report(t.from, t.to, "write '"+t.text+"'", "'%s' is written as a word", s.src[t.from:t.to]).Put(t.text)
 	case c == '!':
 		t.kind, t.text = word, "not"
-		s.report(t.from, t.to, "write 'not'", "'!' is written as a word")
+		s.report(t.from, t.to, "write 'not'", "'!' is written as a word").Put("not ")
 	case c == ';':
-		s.report(t.from, t.to, "write a comma between properties, or a new line", "a ';' has no meaning here")
+		s.report(t.from, t.to, "write a comma between properties, or a new line", "a ';' has no meaning here").Put(",")
 	}
 	s.pos = t.to
 }

@@ -13,7 +13,7 @@ func (p *parser) setting(start token) Statement {
 	case p.tok.kind == text:
 		s.Value = p.quotedText()
 		if !needsText {
-			p.slip(s.Value.Span(), settingHint(start.text), "units have no quotes")
+			p.slip(s.Value.Span(), settingHint(start.text), "units have no quotes").Put(s.Value.(*String).Text)
 			v := s.Value.(*String)
 			s.Value = &Ident{v.node, v.Text}
 		}
@@ -28,7 +28,10 @@ func (p *parser) setting(start token) Statement {
 		if needsText {
 			hint = "write " + start.text + ` "` + at.Text() + `"`
 		}
-		p.errorAt(at, hint, "%s needs %s after it", quoted(start), settingOperand(start.text))
+		d := p.errorAt(at, hint, "%s needs %s after it", quoted(start), settingOperand(start.text))
+		if needsText && !strings.ContainsAny(at.Text(), `"'`) {
+			d.Put(`"` + at.Text() + `"`)
+		}
 		s.Value = &Bad{node{at}}
 	}
 	s.node = p.nodeFrom(start.from)

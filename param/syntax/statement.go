@@ -180,16 +180,16 @@ func (p *parser) unknownStatement(start token) Statement {
 		p.advance()
 		value := p.expression()
 		if p.tok.is("from") && !p.ended() {
-			p.slip(at, "write adjust "+start.text+" = ...", "'%s' is given a range without adjust", start.text)
+			p.slip(at, "write adjust "+start.text+" = ...", "'%s' is given a range without adjust", start.text).Put("adjust " + start.text)
 			s := &Adjust{Name: name, Value: value}
 			p.adjustRange(start, s)
 			return s
 		}
-		p.slip(at, "write let "+start.text+" = ... to name a value", "'%s' is given a value without let", start.text)
+		p.slip(at, "write let "+start.text+" = ... to name a value", "'%s' is given a value without let", start.text).Put("let " + start.text)
 		return &Let{p.nodeFrom(start.from), name, value}
 	}
 	if now, ok := retired[start.text]; ok && p.tok.kind == text && !p.ended() {
-		p.slip(at, "write "+now+" "+p.tok.span(p.file).Text(), "'%s' is now '%s'", start.text, now)
+		p.slip(at, "write "+now+" "+p.tok.span(p.file).Text(), "'%s' is now '%s'", start.text, now).Put(now)
 		start.text = now
 		return p.statementOf(start)
 	}
@@ -202,7 +202,7 @@ func (p *parser) unknownStatement(start token) Statement {
 			"no statement starts with '%s'", start.text)
 		return nil
 	}
-	p.slip(at, "did you mean '"+meant+"'?", "no statement starts with '%s'", start.text)
+	p.slip(at, "did you mean '"+meant+"'?", "no statement starts with '%s'", start.text).Put(meant)
 	// The word is read as the one that was meant, at its own place.
 	start.text = meant
 	return p.statementOf(start)
@@ -259,7 +259,7 @@ func (p *parser) takeWord(w string) bool {
 		if !ok || isConnective(p.tok.text) || p.bad {
 			return false
 		}
-		p.slip(p.tok.span(p.file), "did you mean '"+near+"'?", "'%s' is not understood here", p.tok.text)
+		p.slip(p.tok.span(p.file), "did you mean '"+near+"'?", "'%s' is not understood here", p.tok.text).Put(near)
 	}
 	p.advance()
 	return true
@@ -271,14 +271,14 @@ func (p *parser) assign(n Name) {
 	case p.tok.kind == assign && !p.ended():
 		p.advance()
 	case (p.tok.kind == equal || p.tok.text == "=>") && !p.ended():
-		p.slip(p.tok.span(p.file), "write =", "a value is set with one '='")
+		p.slip(p.tok.span(p.file), "write =", "a value is set with one '='").Put("=")
 		p.advance()
 	case !p.ended() && p.tok.kind == word && p.peek().kind == assign:
 		p.slip(p.tok.span(p.file), "leave one of them out", "there are two names before the '='")
 		p.advance()
 		p.advance()
 	case !p.ended() && p.startsValue(p.tok):
-		p.slip(n.At, "write "+n.Text+" = ...", "there is no '=' between '%s' and its value", n.Text)
+		p.slip(n.At, "write "+n.Text+" = ...", "there is no '=' between '%s' and its value", n.Text).Put(n.Text + " =")
 	default:
 		p.errorAt(n.At, "write "+n.Text+" = ...", "'%s' is given no value", n.Text)
 	}

@@ -44,8 +44,15 @@ type mistake struct {
 	Line  int    `json:"line"`
 	Text  string `json:"text"`
 	Hint  string `json:"hint,omitempty"`
-	Cure  string `json:"cure,omitempty"` // what may be put in the place of the words
+	Cure  *cure  `json:"cure,omitempty"`
 	Notes []note `json:"notes,omitempty"`
+}
+
+// A cure is what may be put in the place of words: nothing to leave them out.
+type cure struct {
+	From  int    `json:"from"`
+	To    int    `json:"to"`
+	Words string `json:"words"`
 }
 
 // A note is another place that matters.
@@ -173,7 +180,12 @@ func (s *Server) mistakes(r *result) []mistake {
 			m.Line = d.Span.Start().Line
 			if f.Name == r.File {
 				m.From, m.To = at.units(d.Span.From), at.units(d.Span.To)
-				m.Cure, _ = text.Meant(d.Span)
+				if word, ok := text.Meant(d.Span); ok {
+					m.Cure = &cure{m.From, m.To, word}
+				}
+				if c := d.Cure; c != nil && c.Span.File == f {
+					m.Cure = &cure{at.units(c.Span.From), at.units(c.Span.To), c.Words}
+				}
 			} else {
 				m.File = f.Name
 			}

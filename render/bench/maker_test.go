@@ -19,6 +19,7 @@ import (
 	"stabile/fab/check"
 	"stabile/param"
 	"stabile/param/design"
+	"stabile/param/source"
 )
 
 // holds works out what was saved, as a report does, and finds that nothing fails.
@@ -187,6 +188,65 @@ func quoted(s string) string {
 	return "`" + strings.NewReplacer("\\", "\\\\", "`", "\\`", "$", "\\$").Replace(s) + "`"
 }
 
+// Sizes are typed over where the drawing shows them, in the units that stand there, also
+// those that come from a name; what is typed wrong is told, and the text is tidied when it
+// is saved, where that is wished.
+func TestSizesOnTheDrawing(t *testing.T) {
+	t.Parallel()
+	v := visit(t, Options{File: "standing.stabile"})
+	p := v.browse(desk, v.address)
+	p.until(settled)
+	p.click("#dims")
+	p.click(bodyOf("mast", 1))
+	p.until(`document.querySelectorAll(".size").length === 2`)
+	p.shot("sizes")
+	over := func(size, value string) {
+		p.click(`[data-size="` + size + `"] text`)
+		p.until(`document.querySelector(".typed") === document.activeElement`)
+		p.key("a", chromedp.ModifierCtrl)
+		p.key(value + kb.Enter)
+	}
+	over("diameter0", "3-1/2")
+	p.until(`document.querySelector("#text").value.includes("{ diameter 3-1/2 in, length rise,")`)
+	over("length0", "33 in")
+	p.until(`document.querySelector("#text").value.includes("adjust rise = 33 in from 20 in to 40 in")`)
+	p.until(`document.querySelector('[data-size="length0"]')?.textContent === "33 in"`)
+	was := p.text()
+	over("length0", "33 lb")
+	p.until(`/weight/.test(document.querySelector(".tip.bad").textContent)`)
+	p.shot("sizes-wrong")
+	require.Equal(t, was, p.text())
+	p.key(kb.Escape)
+	// The keys reach a size as well.
+	p.tabTo(`[data-size="diameter0"]`)
+	p.key(kb.Enter)
+	p.until(`document.querySelector(".typed") === document.activeElement`)
+	p.key(kb.Escape)
+	p.until(`!document.querySelector(".typed")`)
+	p.click(bodyOf("moon", 1))
+	p.until(`document.querySelector('[data-size="diameter0"]')?.textContent === "10 in"`)
+	p.click("#panel tr:nth-child(1) .link")
+	p.until(`document.querySelectorAll(".size").length === 2`)
+	p.shot("sizes-plate")
+	over("plate1", "28 in")
+	p.until(`document.querySelector("#text").value.includes("plate 30 in by 28 in")`)
+	p.click("#dims")
+	p.until(`document.querySelectorAll(".size").length === 0`)
+	p.do(`document.querySelector("#text").focus()`)
+	p.key(kb.End, chromedp.ModifierCtrl)
+	p.key("require   weight<=4000 lb")
+	p.click("#tidy-first")
+	p.click("#save")
+	p.until(`/^saved/.test(document.querySelector("#kept").textContent)`)
+	saved, err := os.ReadFile(filepath.Join(v.dir, "standing.stabile"))
+	require.NoError(t, err)
+	require.Equal(t, p.text(), string(saved))
+	neat, wrong := param.Tidy(source.NewFile("standing.stabile", string(saved)))
+	require.Empty(t, wrong)
+	require.Equal(t, string(neat), string(saved))
+	require.Contains(t, string(saved), "\nrequire weight  <= 4000 lb")
+}
+
 // Mistakes on the way: told at their place, cured by a key, and undone.
 func TestMistakes(t *testing.T) {
 	t.Parallel()
@@ -206,6 +266,12 @@ func TestMistakes(t *testing.T) {
 	require.Equal(t, standing, p.text())
 	p.key("z", chromedp.ModifierCtrl)
 	p.says("mistakes")
+	p.click(".cure")
+	p.until(`document.querySelector("#text").value === ` + quoted(standing))
+	// What is wrong in another way than in its spelling is cured by a click too.
+	p.do(`(() => { const f = document.querySelector("#text"), i = f.value.indexOf("diameter 3 in") + 10; f.focus(); f.setSelectionRange(i, i + 3) })()`)
+	p.key(`"`)
+	p.until(`document.querySelector(".cure")?.textContent.includes("in")`)
 	p.click(".cure")
 	p.until(`document.querySelector("#text").value === ` + quoted(standing))
 	// Words are offered, with what each says, and taken.

@@ -22,6 +22,7 @@ type card struct {
 	Kind    string   `json:"kind"`
 	Numbers []number `json:"numbers"`
 	Hands   []*hand  `json:"hands"`
+	Sizes   []size   `json:"sizes"`
 	Step    float64  `json:"step"` // of a key, in mm
 	Above   []string `json:"above"`
 }
@@ -54,6 +55,7 @@ func (s *Server) part(ctx context.Context, q partQuestion) (*card, error) {
 	for _, g := range given {
 		c.Numbers = append(c.Numbers, number{Property: g.Property, Argument: g.Argument, Coordinate: g.Coordinate, Label: g.Label, Text: g.Text})
 	}
+	c.Sizes = measures(j, p, c.Numbers)
 	for _, h := range hands(j, p.Name) {
 		if s.options.Sealed {
 			h.Grey = "the bench was started to read only"

@@ -112,14 +112,14 @@ function relist() {
       el("button", { type: "button", class: "where", onclick: () => go(w.from, w.to) }, place || "design"), " ",
       el("span", {}, w.text),
       w.hint ? el("span", { class: "hint" }, ": " + w.hint) : null,
-      w.cure ? el("button", { type: "button", class: "cure", title: "Alt+Enter", onclick: () => cure(w) }, "put ‘" + w.cure + "’") : null);
+      w.cure ? el("button", { type: "button", class: "cure", title: "Alt+Enter", onclick: () => cure(w) }, w.cure.words.trim() ? "put ‘" + w.cure.words.trim() + "’" : "leave it out") : null);
   }));
 }
 
 /** @param {any} w */
 function cure(w) {
-  replace(w.from, w.to, w.cure, "cure");
-  say(w.cure + " put in");
+  replace(w.cure.from, w.cure.to, w.cure.words, "cure");
+  say(w.cure.words.trim() ? w.cure.words.trim() + " put in" : "left out");
 }
 
 /** Takes the cure of the mistake nearest to the caret. */

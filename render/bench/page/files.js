@@ -19,7 +19,7 @@ const REST = 700;
 export async function begin(s) {
   start = s;
   store.sealed = s.sealed;
-  /** @type {HTMLButtonElement} */ (byID("save")).hidden = s.sealed;
+  for (const name of ["save", "tidying"]) byID(name).hidden = s.sealed;
   const asked = decodeURIComponent(location.hash.slice(1).replace(/\+/g, " "));
   if (asked && s.files.includes(asked)) await open(asked);
   else if (s.files.length === 1 && !asked) await open(s.files[0]);
@@ -143,9 +143,16 @@ function offerDraft(o) {
   ].filter((b) => b[0] !== "Compare" || o.stale));
 }
 
-/** Saves the text, unless the file was changed meanwhile. */
+/** Puts the text into neat columns. */
+export async function tidy() {
+  const t = await ask("/api/tidy", store.state);
+  if (t.text !== store.text) store.change(t.text, { kind: "tidy" });
+}
+
+/** Saves the text, unless the file was changed meanwhile: tidied, where that is wished and it can be read. */
 export async function save() {
   if (!store.file || store.sealed) return;
+  if (/** @type {HTMLInputElement} */ (byID("tidy-first")).checked) await tidy().catch(() => {});
   const text = store.text;
   try {
     const s = await ask("/api/save", { file: store.file, text, mark: store.mark });

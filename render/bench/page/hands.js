@@ -4,6 +4,7 @@
 import { byID, el, say, svg } from "./dom.js";
 import { drawing } from "./drawing.js";
 import { ask, Refusal } from "./net.js";
+import { drawSizes, hideSizes } from "./sizes.js";
 import { store } from "./store.js";
 import { hold, work } from "./work.js";
 
@@ -43,8 +44,8 @@ async function reach() {
 function place() {
   const focused = document.activeElement?.getAttribute("data-hand");
   if (dragging) return move();
-  drawing.over.replaceChildren();
-  if (!shown || byID("paper").classList.contains("pictured")) return;
+  for (const h of drawing.over.querySelectorAll(".hand")) h.remove();
+  if (!shown || byID("paper").classList.contains("pictured")) return hideSizes();
   /** @type {[number, number, number][]} */
   const taken = [];
   const order = (/** @type {any} */ h) => ["foot", "centre", "size", "width", "depth"].indexOf(h.name);
@@ -64,6 +65,7 @@ function place() {
     drawing.over.append(g);
     if (focused === h.name + "@" + view) /** @type {any} */ (g).focus({ preventScroll: true });
   });
+  drawSizes(shown, type);
 }
 
 /** Moves the handles along with the part while it is dragged. */
@@ -76,6 +78,7 @@ function move() {
       e.setAttribute("transform", `translate(${x} ${y})`);
     }
   }
+  hideSizes();
 }
 
 /**
@@ -276,12 +279,12 @@ function fill() {
 }
 
 /**
- * Types over a number.
+ * Types over a number. It returns what is wrong with it, or nothing.
  * @param {any} n
  * @param {HTMLInputElement} input
  */
 async function type(n, input) {
-  if (input.value.trim() === n.text) return;
+  if (input.value.trim() === n.text) return "";
   const note = byID("number-note");
   try {
     const e = await ask("/api/edit", { ...store.state, number: { part: shown.part, property: n.property, argument: n.argument, coordinate: n.coordinate, value: input.value } });
@@ -289,10 +292,12 @@ async function type(n, input) {
     note.textContent = "";
     await reach();
   } catch (x) {
-    if (!(x instanceof Refusal)) return;
+    if (!(x instanceof Refusal)) return "";
     note.textContent = x.message;
     input.setAttribute("aria-invalid", "true");
+    return x.message;
   }
+  return "";
 }
 
 async function remove() {

@@ -13,7 +13,7 @@ import "./variations.js";
 import "./papers.js";
 import { BoardPicture } from "./picture.js";
 import { clientView } from "./client.js";
-import { begin, choose, notice, save } from "./files.js";
+import { begin, choose, notice, save, tidy } from "./files.js";
 import { ask, Gone, Refusal, whenGone } from "./net.js";
 import { store } from "./store.js";
 import { whenWrong } from "./work.js";
@@ -67,8 +67,7 @@ byID("save").addEventListener("click", save);
 byID("client").addEventListener("click", clientView);
 byID("tidy").addEventListener("click", async () => {
   try {
-    const t = await ask("/api/tidy", store.state);
-    store.change(t.text, { kind: "tidy" });
+    await tidy();
   } catch (e) {
     if (e instanceof Refusal) notice(e.message);
   }
