@@ -53,22 +53,36 @@ func (s *Study) Job(t Trial, want fab.Want) (*fab.Job, error) {
 // Run tries all trials, on all cores, and returns the results in their order. It
 // ends early with the error of the context.
 func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
-	results := make([]Result, len(trials))
+	results, err := s.RunFrom(ctx, trials, 0)
+	if err != nil {
+		return nil, err
+	}
+	return results, nil
+}
+
+// RunFrom is Run without the first trials, so many of them. Where it ends early it
+// returns, beside the error, the results up to the first trial that was not tried.
+func (s *Study) RunFrom(ctx context.Context, trials []Trial, from int) ([]Result, error) {
+	results := make([]Result, len(trials)-from)
 	var next, done atomic.Int64
-	workers.Do(min(runtime.GOMAXPROCS(0), len(trials)), func() {
+	workers.Do(min(runtime.GOMAXPROCS(0), len(results)), func() {
 		for ctx.Err() == nil {
 			i := int(next.Add(1)) - 1
-			if i >= len(trials) {
+			if i >= len(results) {
 				return
 			}
-			results[i] = s.try(trials[i], i+1)
+			results[i] = s.try(trials[from+i], from+i+1)
 			if n := done.Add(1); s.Progress != nil {
 				s.Progress(int(n))
 			}
 		}
 	})
 	if err := ctx.Err(); err != nil {
-		return nil, err
+		n := 0
+		for n < len(results) && results[n].Number > 0 {
+			n++
+		}
+		return results[:n], err
 	}
 	return results, nil
 }

@@ -335,6 +335,27 @@ func TestStopped(t *testing.T) {
 	if results, err := s.Run(ctx, trials); err == nil || results != nil {
 		t.Errorf("a stopped study gave %d results, error %v", len(results), err)
 	}
+	// What is done without a gap can be gone on with.
+	ctx, stop = context.WithCancel(context.Background())
+	s.Progress = func(done int) {
+		if done == 3 {
+			stop()
+		}
+	}
+	first, err := s.RunFrom(ctx, trials, 0)
+	if err == nil || len(first) < 1 || len(first) > 40 {
+		t.Fatalf("a stopped study gave %d results, error %v", len(first), err)
+	}
+	s.Progress = nil
+	rest, err := s.RunFrom(context.Background(), trials, len(first))
+	if err != nil || len(first)+len(rest) != len(trials) {
+		t.Fatalf("%d results and %d more, error %v", len(first), len(rest), err)
+	}
+	for i, r := range append(first, rest...) {
+		if r.Number != i+1 || r.Label() != trials[i].Label() {
+			t.Errorf("result %d is number %d, of %s", i, r.Number, r.Label())
+		}
+	}
 }
 
 func TestTooMany(t *testing.T) {

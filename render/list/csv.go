@@ -80,6 +80,29 @@ func CSV(w io.Writer, rows [][]Cell) error {
 	return err
 }
 
+// Read returns the rows of a table that CSV wrote: each field as it is written there.
+func Read(data []byte) ([][]Cell, error) {
+	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte(mark))))
+	var rows [][]Cell
+	for {
+		fields, err := r.Read()
+		if err == io.EOF {
+			return rows, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		row := make([]Cell, len(fields))
+		for i, f := range fields {
+			row[i] = Cell{text: f, number: true} // as it stands
+		}
+		rows = append(rows, row)
+	}
+}
+
+// Equal reports whether two cells are written alike.
+func (c Cell) Equal(o Cell) bool { return c.field() == o.field() }
+
 // field returns what is written of a cell.
 func (c Cell) field() string {
 	if c.number {

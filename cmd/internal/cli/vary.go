@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -23,6 +24,7 @@ type wish struct {
 	plot        string
 	picture     bool
 	shop        bool
+	resume      bool
 	date        string
 	paper       paper
 }
@@ -38,6 +40,7 @@ func (w *wish) flags(f *pflag.FlagSet) {
 	f.StringVar(&w.plot, "plot", "", "")
 	f.BoolVar(&w.picture, "picture", false, "")
 	f.BoolVar(&w.shop, "shop", false, "")
+	f.BoolVar(&w.resume, "resume", false, "")
 	f.StringVar(&w.date, "date", "", "")
 	f.Var(&w.paper, "paper", "")
 }
@@ -135,7 +138,7 @@ func (c *call) vary(args []string) (int, error) {
 	if err != nil {
 		return statusWrong, err
 	}
-	if err := w.check(flags); err != nil {
+	if err := errors.Join(w.check(flags), w.checkResume(*out)); err != nil {
 		return statusWrong, err
 	}
 	file, err := oneFile("vary", args)
@@ -153,6 +156,9 @@ func (c *call) vary(args []string) (int, error) {
 	}
 	ctx, release := interruptible()
 	defer release()
+	if w.resume {
+		return c.resume(ctx, s, d, trials, *out)
+	}
 	done := c.showProgress(s, len(trials))
 	results, err := s.Run(ctx, trials)
 	done()
