@@ -243,7 +243,7 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			height := mean * math.Sin(end)
 			edge := b.Caps / 2 // of a flat cap
 			if !b.EdgeMid {
-				edge -= thick / 2 / math.Tan(end)
+				edge -= thick / 2 * math.Cos(end)
 			}
 			turn := math.Pi / float64(b.Gores)
 			switch {

@@ -197,8 +197,8 @@ func (d *developer) caps(s segmented) {
 // A dished cap's area is that of the disc whose radius is the chord from its middle to
 // its edge, 2 mean sin(colatitude / 2); with straight sides, on which it carries the
 // lobes on, it is that of the polygon about this disc. A flat cap stands within ends of
-// gores that lean in, being cut square: its lower edge meets their inner corners, which
-// is cot(latitude) of half of its thickness short of their middles.
+// gores that lean in, being cut square: its side meets their inner corners, which is
+// cos(latitude) of half of its thickness short of their middles.
 func (s *segmented) capReach(p *design.Part) float64 {
 	switch {
 	case !s.CapFlat:
@@ -214,7 +214,7 @@ func (s *segmented) capReach(p *design.Part) float64 {
 	case p.Ball.EdgeMid:
 		return s.CapEdge
 	}
-	return s.CapEdge - p.Metal.Thickness/2/math.Tan(s.End/s.Mean)
+	return s.CapEdge - p.Metal.Thickness/2*math.Cos(s.End/s.Mean)
 }
 
 // ridge returns half of the width that the gores have between the planes that part them,
