@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -222,6 +223,11 @@ func (p *plaque) each(do func(q r2.Vec)) {
 			}
 		}
 	}
+	for _, h := range p.holes {
+		for _, q := range h.Outline {
+			do(q)
+		}
+	}
 	for i := range net {
 		for j := range net {
 			q := r2.Vec{X: low.X + (high.X-low.X)*(float64(i)+0.5)/net, Y: low.Y + (high.Y-low.Y)*(float64(j)+0.5)/net}
@@ -252,6 +258,10 @@ func headPlaque(p *Part, b *flat.Blank) plaque {
 	}
 }
 
+// straight is how long, in mm, a line on the flat of a taper may be to count as straight
+// in bearings and heights.
+const straight = 4
+
 // postPlaque rolls a post's flat up, where its course is.
 func postPlaque(p *Part, b *rolled) plaque {
 	w := wallOf(p.Part)
@@ -262,11 +272,17 @@ func postPlaque(p *Part, b *rolled) plaque {
 	for _, q := range b.Outline {
 		low, high = min(low, q.Y), max(high, q.Y)
 	}
-	outline := make([]r2.Vec, len(b.Outline)) // in bearing times the mean radius half way, and height
+	var outline []r2.Vec // in bearing times the mean radius half way, and height
 	scale := w.mean + w.slant/2*w.sin
 	for i, q := range b.Outline {
-		bearing, height := b.off(&w, q)
-		outline[i] = r2.Vec{X: (bearing - b.seam) * scale, Y: height}
+		way, parts := r2.Sub(b.Outline[(i+1)%len(b.Outline)], q), 1.0
+		if b.Fan != nil { // in which a straight line bows
+			parts = math.Ceil(r2.Norm(way) / straight)
+		}
+		for k := range int(parts) {
+			bearing, height := b.off(&w, r2.Add(q, r2.Scale(float64(k)/parts, way)))
+			outline = append(outline, r2.Vec{X: (bearing - b.seam) * scale, Y: height})
+		}
 	}
 	var holes []flat.Hole
 	for _, h := range b.Holes {
@@ -415,6 +431,8 @@ func discSpace(p *Part, blank *flat.Blank, n int, at func(lon, r, z float64) r3.
 			if chord > 0 {
 				side = r * math.Sin(turn) / chord * mean * math.Sin(2*math.Asin(chord/2/mean))
 			}
+			// Within, a sheet that is creased ends at the plane of the crease.
+			side = math.Copysign(min(math.Abs(side), level*math.Tan(step/2)), side)
 			return at(lon-turn+math.Atan2(side, level), math.Hypot(level, side), way*(mean+out)*math.Cos(2*math.Asin(chord/2/mean)))
 		}
 		if height > 0 {
@@ -607,6 +625,24 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 					edgePoints++
 					if off > gapRoom {
 						loose++
+						if debugLoose {
+							best, with := math.Inf(1), ""
+							for _, l := range levels {
+								for _, b := range near {
+									if d := -b.depth(a.space(at, l*a.half)); d < best {
+										best, with = d, b.name
+									}
+								}
+							}
+							corner := math.Inf(1)
+							for i, c := range edge {
+								u, v := r2.Sub(c, edge[(i+len(edge)-1)%len(edge)]), r2.Sub(edge[(i+1)%len(edge)], c)
+								if math.Abs(r2.Cross(u, v)) > 0.2*r2.Norm(u)*r2.Norm(v) {
+									corner = min(corner, r2.Norm(r2.Sub(c, at)))
+								}
+							}
+							fmt.Printf("LOOSE %s at %.2f flat %.2f | %s raw %.3f off %.3f t %.1f corner %.2f\n", a.name, a.space(at, 0), at, with, best, off, 2*a.half, corner)
+						}
 					}
 					if off > gap.by {
 						gap = misfit{a, nil, off, a.space(at, 0)}
@@ -617,6 +653,8 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 	}
 	return overlap, gap, float64(loose) / float64(max(1, edgePoints)), points
 }
+
+var debugLoose = os.Getenv("LOOSE") != ""
 
 // ajar reports whether edges do not lie against each other. At a corner where three edges
 // meet that are each cut square through their sheet, a nick of up to a thickness is left, over
@@ -674,6 +712,7 @@ func TestTogetherWhole(t *testing.T) {
 			continue
 		}
 		built++
+		fmt.Printf("DESIGN %d\n%s\n", n, text)
 		overlap, gap, open, count := putTogether(j)
 		points += count
 		wide = max(wide, open)

@@ -69,23 +69,26 @@ func (d *developer) thread(list []piece, cuts []cutOut) (lines [2][]r3.Vec) {
 	for side := range 2 {
 		way := float64(1 - 2*side) // toward the head first
 		axis := r3.Scale(way, u)
-		rays := make([]line, n)
-		for i := range rays {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		ray := func(turn float64) line {
+			sin, cos := math.Sincos(turn)
 			out := r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))
-			rays[i] = line{
+			return line{
 				from: r3.Add(center, r3.Scale(radius, out)),
 				way:  r3.Scale(way, r3.Add(r3.Scale(cosF, u), r3.Scale(sinF, out))),
 			}
-			t, ok := outside.Leave(rays[i].from, rays[i].way)
+		}
+		rays := bundle{ray: ray, lines: make([]line, n)}
+		for i := range rays.lines {
+			rays.lines[i] = ray(rays.turn(i))
+			t, ok := outside.Leave(rays.lines[i].from, rays.lines[i].way)
 			if !ok {
 				d.fail("diameter", "make the ball larger or the post thinner", "does not close round post '%s' that it is threaded on", around.Name)
 				return lines
 			}
-			lines[side] = append(lines[side], rays[i].at(t))
+			lines[side] = append(lines[side], rays.lines[i].at(t))
 		}
 		d.Thread += girdle(lines[side])
-		d.hole(list, cuts, &post, rays, lines[side], line{center, axis}, thick)
+		d.hole(list, cuts, &post, &rays, lines[side], line{center, axis}, thick)
 	}
 	if d.threaded == nil {
 		d.threaded = make(map[*design.Part][]thread)
@@ -99,6 +102,15 @@ type line struct{ from, way r3.Vec }
 
 func (l line) at(t float64) r3.Vec { return r3.Add(l.from, r3.Scale(t, l.way)) }
 
+// A bundle is the lines of a post's outside, evenly round it.
+type bundle struct {
+	ray   func(turn float64) line
+	lines []line
+}
+
+// turn returns the angle at which a line of the bundle lies.
+func (b *bundle) turn(i int) float64 { return 2 * math.Pi * float64(i) / float64(len(b.lines)) }
+
 // girdle returns the length of a closed line of points.
 func girdle(points []r3.Vec) float64 {
 	length := 0.0
@@ -110,7 +122,7 @@ func girdle(points []r3.Vec) float64 {
 
 // hole takes what a bundle of lines encloses about an axis out of the pieces.
 // toe is where they come out of the ball.
-func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays []line, toe []r3.Vec, axis line, thick float64) {
+func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays *bundle, toe []r3.Vec, axis line, thick float64) {
 	for i := range list {
 		p := &list[i]
 		if !p.ring && r3.Dot(p.normal, axis.way) < farSide {
@@ -170,21 +182,22 @@ func (c *cutOut) open(edge []r2.Vec, why finding.Fact) {
 // a bundle of lines takes out of it, far beyond the piece where the lines go
 // round the pole. Lines that miss the piece's surface come out by another piece,
 // at their toe. It reports false where too few come through this one.
-func (p *piece) through(s *shaft, rays []line, toe []r3.Vec, axis line, thick float64) ([]r2.Vec, bool) {
+func (p *piece) through(s *shaft, rays *bundle, toe []r3.Vec, axis line, thick float64) ([]r2.Vec, bool) {
 	middle := p.surface(0)
-	points := make([]r3.Vec, len(rays))
+	points := make([]r3.Vec, len(rays.lines), len(rays.lines)+4*p.lobes)
 	missed := 0
-	for i := range rays {
-		x, ok := p.clearing(s, middle, rays[i], thick)
+	for i, ray := range rays.lines {
+		x, ok := p.clearing(s, middle, ray, thick)
 		if !ok {
 			x = toe[i]
 			missed++
 		}
 		points[i] = x
 	}
-	if missed > len(rays)*2/3 {
+	if missed > len(rays.lines)*2/3 {
 		return nil, false
 	}
+	points = p.overRidges(s, middle, rays, points, thick)
 	edge := p.trace(points)
 	// A post that leaves a gore's cylinder behind the ball does so across the line
 	// where its chart is cut open; a side of the hole from the one end of the chart to
@@ -212,6 +225,47 @@ func (p *piece) through(s *shaft, rays []line, toe []r3.Vec, axis line, thick fl
 	return edge, true
 }
 
+// overRidges puts points of the outline of a hole in where it goes over the ridges of a
+// piece that has any: it has kinks there.
+func (p *piece) overRidges(s *shaft, middle solid.Surface, rays *bundle, points []r3.Vec, thick float64) []r3.Vec {
+	if p.lobes == 0 {
+		return points
+	}
+	lobe := func(x r3.Vec) int {
+		q := p.chart(x)
+		return (int(math.Round(math.Atan2(q.Y, q.X)/(2*math.Pi)*float64(p.lobes))) + p.lobes) % p.lobes
+	}
+	n := len(points)
+	out := make([]r3.Vec, 0, cap(points))
+	for i, x := range points {
+		out = append(out, x)
+		from, to := rays.turn(i), rays.turn(i+1)
+		first := lobe(x)
+		if first == lobe(points[(i+1)%n]) {
+			continue
+		}
+		before, after := x, points[(i+1)%n]
+		for range ridgeHalvings {
+			mid := (from + to) / 2
+			m, ok := p.clearing(s, middle, rays.ray(mid), thick)
+			switch {
+			case !ok:
+				return points
+			case lobe(m) == first:
+				from, before = mid, m
+			default:
+				to, after = mid, m
+			}
+		}
+		out = append(out, before, after)
+	}
+	return out
+}
+
+// ridgeHalvings is how often a step between two lines is halved toward a ridge: one of
+// 4 mm comes to less than a thousandth.
+const ridgeHalvings = 13
+
 // clearing moves a line of a post's outside out, square to the axis, until the
 // whole thickness of the sheet where it comes out of the middle of a piece clears
 // the post by holeRoom, and returns that place. It reports false where the line
@@ -226,8 +280,10 @@ func (p *piece) clearing(s *shaft, middle solid.Surface, ray line, thick float64
 			return 0, false
 		}
 		at = moved.at(t)
-		q := p.chart(at)
-		return s.room(p.space(q, -thick/2), p.space(q, thick/2)) - holeRoom, true
+		clear := p.beside(func(q r2.Vec) float64 {
+			return s.room(p.space(q, -thick/2), p.space(q, thick/2)) - holeRoom
+		})
+		return clear(p.chart(at)), true
 	}
 	low, lowRoom := 0.0, 0.0
 	lowRoom, ok := room(0)

@@ -98,7 +98,7 @@ const onRidge = 1e-7
 // beside returns a clearance that on a ridge between two lobes is that of both: they face
 // two ways there.
 func (p *piece) beside(clear func(q r2.Vec) float64) func(q r2.Vec) float64 {
-	if !p.lobed {
+	if p.lobes == 0 {
 		return clear
 	}
 	return func(q r2.Vec) float64 {

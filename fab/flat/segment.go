@@ -32,7 +32,7 @@ type piece struct {
 	trimmed []r2.Vec                           // the outline once the allowance is trimmed off; nil without one
 	middle  r2.Vec                             // of the piece, in the chart
 	normal  r3.Vec                             // out of the ball at the middle
-	lobed   bool                               // of lobes that meet in ridges from the chart's origin on
+	lobes   int                                // how many it has that meet in ridges from the chart's origin on; 0 for none
 	ring    bool                               // goes all round the pole, or nearly
 	pole    r3.Vec                             // toward which the second coordinate of a chart with a period grows
 	wedge   *wedge                             // that a gore lies in; nil for the others
@@ -340,7 +340,7 @@ func (d *developer) lobedCaps(list []piece, blank int, s segmented) []piece {
 		}
 		// lobe returns the direction to the middle of the lobe that a direction is of.
 		lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
-		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobed: true}
+		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores}
 		p.surface = func(w float64) solid.Surface {
 			return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
 		}
