@@ -24,7 +24,10 @@ func (m *maker) shell(diameter float64) string {
 	pole := m.pick("", fmt.Sprintf("pole %.2f deg toward %.2f deg, ", m.between(0, 90), m.between(0, 360)))
 	pole += m.pick("", "", fmt.Sprintf("seam toward %.2f deg, ", m.between(0, 360)))
 	edge := m.pick("", "", "", "edge mid, ")
-	cap := diameter * m.between(0.15, 0.4)
+	cap := fmt.Sprintf("%.2f", diameter*m.between(0.15, 0.4))
+	if m.IntN(3) == 0 {
+		cap += fmt.Sprintf(", %.2f", diameter*m.between(0.05, 0.5))
+	}
 	switch m.IntN(8) {
 	case 0:
 		return strings.Split(pole, "seam")[0] + "halves, "
@@ -33,11 +36,11 @@ func (m *maker) shell(diameter float64) string {
 	case 2:
 		return pole + fmt.Sprintf("gores %d, bend domed, ", 5+m.IntN(9))
 	case 3:
-		return pole + fmt.Sprintf("gores %d, bend domed, caps %.2f, ", 5+m.IntN(9), cap)
+		return pole + fmt.Sprintf("gores %d, bend domed, caps %s, ", 5+m.IntN(9), cap)
 	case 4:
-		return pole + edge + fmt.Sprintf("gores %d, caps %.2f, ", 5+m.IntN(9), cap)
+		return pole + edge + fmt.Sprintf("gores %d, caps %s, ", 5+m.IntN(9), cap)
 	case 5:
-		return pole + edge + fmt.Sprintf("gores %d, caps %.2f round, ", 5+m.IntN(9), cap)
+		return pole + edge + fmt.Sprintf("gores %d, caps %s round, ", 5+m.IntN(9), cap)
 	}
 	return pole + edge + fmt.Sprintf("gores %d, ", 4+m.IntN(12))
 }

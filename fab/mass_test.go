@@ -173,10 +173,8 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 	}
 	sphere := func(v float64) (float64, float64) { return mean * math.Cos(v), mean * math.Sin(v) }
 	outward := func(v float64) (float64, float64) { return math.Cos(v), math.Sin(v) }
-	flatAt := func(height, radius float64) {
-		for _, up := range [2]float64{1, -1} {
-			turned(0, radius, func(v float64) (float64, float64) { return v, up * height }, func(float64) (float64, float64) { return 0, up })
-		}
+	flatAt := func(up, height, radius float64) {
+		turned(0, radius, func(v float64) (float64, float64) { return v, up * height }, func(float64) (float64, float64) { return 0, up })
 	}
 	// Square edges meet by their inner corners.
 	meet := mean
@@ -205,24 +203,22 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			}
 		}
 	}
-	// sided integrates the two flat caps with straight sides.
-	sided := func(height, radius float64) {
-		for _, up := range [2]float64{1, -1} {
-			for i := range rows {
-				u := radius * (float64(i) + 0.5) / float64(rows)
-				w := u * math.Tan(math.Pi/float64(b.Gores))
-				cell := radius / float64(rows) * 2 * w / float64(across)
-				for g := range b.Gores {
-					for k := range across {
-						x := w * (2*(float64(k)+0.5)/float64(across) - 1)
-						q := at(2*math.Pi*float64(g)/float64(b.Gores)+math.Atan2(x, u), math.Hypot(x, u), up*height)
-						add(cell*clear(q, r3.Scale(up, b.Pole), cell), q)
-					}
+	// sided integrates a flat cap with straight sides.
+	sided := func(up, height, radius float64) {
+		for i := range rows {
+			u := radius * (float64(i) + 0.5) / float64(rows)
+			w := u * math.Tan(math.Pi/float64(b.Gores))
+			cell := radius / float64(rows) * 2 * w / float64(across)
+			for g := range b.Gores {
+				for k := range across {
+					x := w * (2*(float64(k)+0.5)/float64(across) - 1)
+					q := at(2*math.Pi*float64(g)/float64(b.Gores)+math.Atan2(x, u), math.Hypot(x, u), up*height)
+					add(cell*clear(q, r3.Scale(up, b.Pole), cell), q)
 				}
 			}
 		}
 	}
-	end := math.Pi / 2
+	ends := [2]float64{math.Pi / 2, math.Pi / 2} // below and above
 	switch b.Build {
 	case design.Zones:
 		step := math.Pi / float64(b.Zones+1)
@@ -232,47 +228,54 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			turned(-reach, reach, func(v float64) (float64, float64) { return mean*cos - v*sin, mean*sin + v*cos },
 				func(float64) (float64, float64) { return cos, sin })
 		}
-		flatAt(mean, meet*math.Tan(step/2))
+		flatAt(1, mean, meet*math.Tan(step/2))
+		flatAt(-1, mean, meet*math.Tan(step/2))
 	case design.RolledGores, design.DomedGores:
 		half := meet * math.Tan(math.Pi/float64(b.Gores))
 		if b.Build == design.DomedGores {
 			half = mean * math.Pi / float64(b.Gores)
 		}
-		if b.Caps > 0 {
-			end = math.Acos(b.Caps / 2 / mean)
+		upper := b.Caps
+		if b.UpperCap > 0 {
+			upper = b.UpperCap
+		}
+		for k, across := range [2]float64{b.Caps, upper} {
+			if b.Caps == 0 {
+				ends[k] = math.Acos(1.5 / half)
+				continue
+			}
+			end, up := math.Acos(across/2/mean), float64(2*k-1)
+			ends[k] = end
 			height := mean * math.Sin(end)
-			edge := b.Caps / 2 // of a flat cap
+			edge := across / 2 // of a flat cap
 			if !b.EdgeMid {
 				edge -= thick / 2 * math.Cos(end)
 			}
 			turn := math.Pi / float64(b.Gores)
+			// zone goes between two latitudes, or the same below.
+			zone := func(do func(from, to float64), from, to float64) { do(min(up*from, up*to), max(up*from, up*to)) }
 			switch {
 			case b.Straight && mean-height <= thick:
-				sided(height, edge)
+				sided(up, height, edge)
 			case b.Straight:
 				chord := 2 * mean * math.Sin((math.Pi/2-end)/2)
 				if !b.EdgeMid {
 					chord -= thick * math.Pow(math.Sin(turn), 2) * math.Sin(end) * math.Cos(end)
 				}
-				from := math.Pi/2 - 2*math.Asin(chord/2/mean)
-				lobes(from, math.Pi/2, mean*math.Tan(turn))
-				lobes(-math.Pi/2, -from, mean*math.Tan(turn))
+				zone(func(from, to float64) { lobes(from, to, mean*math.Tan(turn)) }, math.Pi/2-2*math.Asin(chord/2/mean), math.Pi/2)
 			case mean-height <= thick:
-				flatAt(height, edge)
+				flatAt(up, height, edge)
 			default:
-				turned(end, math.Pi/2, sphere, outward)
-				turned(-math.Pi/2, -end, sphere, outward)
+				zone(func(from, to float64) { turned(from, to, sphere, outward) }, end, math.Pi/2)
 			}
-		} else {
-			end = math.Acos(1.5 / half)
 		}
 		if b.Build == design.DomedGores {
-			turned(-end, end, sphere, outward)
+			turned(-ends[0], ends[1], sphere, outward)
 			break
 		}
-		lobes(-end, end, half)
+		lobes(-ends[0], ends[1], half)
 	default:
-		turned(-end, end, sphere, outward)
+		turned(-ends[0], ends[1], sphere, outward)
 	}
 	cg = r3.Add(b.Center, r3.Scale(1/area, first))
 	return (area - math.Pi/4*(b.Vent*b.Vent+b.Drain*b.Drain)) * thick * p.Metal.Density * 1e-9, cg
@@ -400,7 +403,8 @@ func TestMassOfRandomThreaded(t *testing.T) {
 		}
 		made := []string{
 			fmt.Sprintf("gores %d", 4+rnd.IntN(14)),
-			fmt.Sprintf("gores %d, caps %.3f %s", 4+rnd.IntN(14), around*(0.1+0.4*rnd.Float64()), []string{"polygon", "round", "round, edge mid"}[rnd.IntN(3)]),
+			fmt.Sprintf("gores %d, caps %.3f%s %s", 4+rnd.IntN(14), around*(0.1+0.4*rnd.Float64()),
+				[]string{"", fmt.Sprintf(", %.3f", around*(0.05+0.5*rnd.Float64()))}[rnd.IntN(2)], []string{"polygon", "round", "round, edge mid"}[rnd.IntN(3)]),
 			fmt.Sprintf("gores %d, bend domed", 4+rnd.IntN(14)),
 			fmt.Sprintf("zones %d", 1+rnd.IntN(9)),
 			"halves",

@@ -162,7 +162,11 @@ func outsideBall(p *design.Part, q r3.Vec) float64 {
 		return round
 	}
 	mean := b.Radius - p.Metal.Thickness/2
-	edge := math.Sqrt(mean*mean - b.Caps*b.Caps/4)
+	across := b.Caps
+	if z > 0 && b.UpperCap > 0 {
+		across = b.UpperCap
+	}
+	edge := math.Sqrt(mean*mean - across*across/4)
 	flatCap := b.Caps > 0 && mean-edge <= p.Metal.Thickness
 	lobed := round
 	if b.Build == design.RolledGores {

@@ -180,7 +180,7 @@ func plaques(j *Job, p *Part) (list []plaque) {
 				q.filed = p.Metal.Thickness * math.Sin(lean)
 			}
 			if b.Build == design.RolledGores && b.Caps > 0 && !b.Straight {
-				q.groove += b.Caps / 2 * (1/math.Cos(lean) - 1) // the sliver in a corner of the opening
+				q.groove += max(b.Caps, b.UpperCap) / 2 * (1/math.Cos(lean) - 1) // the sliver in a corner of the opening
 			}
 		}
 		q.box = r3.Box{Min: r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, Max: r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}}
@@ -392,15 +392,20 @@ func ballPlaques(j *Job, p *Part) (list []plaque) {
 	return list
 }
 
-// discHeight returns the height of a flat disc at a pole, 0 for one that is dished.
-func discHeight(p *Part, blank *flat.Blank) float64 {
+// discHeight returns the height of a flat disc at a pole, of which the upper is 1, or 0
+// for one that is dished.
+func discHeight(p *Part, blank *flat.Blank, n int) float64 {
 	b := p.Ball
 	mean := b.Radius - p.Metal.Thickness/2
 	switch {
 	case b.Build == design.Zones:
 		return mean
 	case blank.Forming.How == "flat":
-		return math.Sqrt(mean*mean - b.Caps*b.Caps/4)
+		across := b.Caps
+		if n == 1 && b.UpperCap > 0 {
+			across = b.UpperCap
+		}
+		return math.Sqrt(mean*mean - across*across/4)
 	}
 	return 0
 }
@@ -417,7 +422,7 @@ func lobeStep(p *Part, height float64) float64 {
 // discSpace and discFlat place a round piece: the upper is 1, the lower 2.
 func discSpace(p *Part, blank *flat.Blank, n int, at func(lon, r, z float64) r3.Vec) func(q r2.Vec, out float64) r3.Vec {
 	mean := p.Ball.Radius - p.Metal.Thickness/2
-	height := discHeight(p, blank)
+	height := discHeight(p, blank, n)
 	way := float64(3 - 2*n)
 	step := lobeStep(p, height)
 	return func(q r2.Vec, out float64) r3.Vec {
@@ -445,7 +450,7 @@ func discSpace(p *Part, blank *flat.Blank, n int, at func(lon, r, z float64) r3.
 
 func discFlat(p *Part, blank *flat.Blank, n int, local func(x r3.Vec) (east, north, z float64)) func(x r3.Vec) (r2.Vec, float64) {
 	mean := p.Ball.Radius - p.Metal.Thickness/2
-	height := discHeight(p, blank)
+	height := discHeight(p, blank, n)
 	way := float64(3 - 2*n)
 	step := lobeStep(p, height)
 	return func(x r3.Vec) (r2.Vec, float64) {
@@ -712,7 +717,6 @@ func TestTogetherWhole(t *testing.T) {
 			continue
 		}
 		built++
-		fmt.Printf("DESIGN %d\n%s\n", n, text)
 		overlap, gap, open, count := putTogether(j)
 		points += count
 		wide = max(wide, open)

@@ -48,7 +48,7 @@ func inBall(p *design.Part, at r3.Vec) bool {
 	rel := r3.Sub(at, b.Center)
 	z := r3.Dot(rel, b.Pole)
 	// Small discs close the poles: flat ones cut them off, dished ones carry lobes on.
-	if p.CapIsFlat() {
+	if p.CapIsFlat(design.UpperPole) {
 		if mean := b.Radius - p.Metal.Thickness/2; math.Abs(z) >= math.Sqrt(mean*mean-b.Caps*b.Caps/4)+p.Metal.Thickness/2 {
 			return false
 		}

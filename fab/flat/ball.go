@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"stabile/fab/finding"
 	"stabile/fab/solid"
 	"stabile/param/design"
@@ -14,8 +16,9 @@ import (
 // to be trimmed to the equator. Common practice, no source.
 const halfTrim = 6.0
 
-// ball develops a ball by its construction. Its centre of gravity is its
-// centre: every construction is alike above and below, and all round.
+// ball develops a ball by its construction. Its centre of gravity is its centre, since
+// every construction is alike above and below, and all round, but for caps that differ
+// and what is cut out.
 func (d *developer) ball() {
 	b := d.part.Ball
 	d.CG = b.Center
@@ -91,7 +94,11 @@ func (d *developer) number() {
 		next(0, 1, 2)
 	default:
 		next(0, 1, b.Gores)
-		if b.Caps > 0 && last > 0 {
+		switch {
+		case b.CapsDiffer() && last > 1:
+			next(last-1, 1, 1)
+			next(last, 2, 1)
+		case b.Caps > 0 && last > 0:
 			next(last, 1, 2)
 		}
 	}
@@ -139,9 +146,9 @@ func (d *developer) gores() {
 	case ok:
 	case b.Gores < 3:
 		d.fail("gores", "take 6 or more", "cannot be closed by %d gores", b.Gores)
-	case b.Caps < 0 || b.Caps/2 >= s.Mean:
+	case b.Caps < 0 || max(b.Caps, b.UpperCap)/2 >= s.Mean:
 		d.fail("caps", "", "has caps of %s, as wide as the ball itself: it is %s across at the middle of its sheet",
-			d.length(b.Caps), d.length(2*s.Mean))
+			d.length(max(b.Caps, b.UpperCap)), d.length(2*s.Mean))
 	default:
 		d.fail("gores", "take fewer gores or a larger ball",
 			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.Half), d.length(s.Narrow))
@@ -150,43 +157,68 @@ func (d *developer) gores() {
 		return
 	}
 	d.add(d.gore(s))
-	if b.Caps > 0 {
-		d.caps(s)
+	switch {
+	case b.CapsDiffer():
+		d.cap(s, design.UpperPole, 1)
+		d.cap(s, design.LowerPole, 1)
+		d.balance()
+	case b.Caps > 0:
+		d.cap(s, design.UpperPole, 2)
 	}
 }
 
-// caps adds the two discs that close a ball of gores.
-func (d *developer) caps(s segmented) {
-	b := d.part.Ball
-	name := d.part.Name + " cap"
-	if b.PoleDiscs {
-		name = d.part.Name + " pole"
+// balance finds the centre of gravity of a ball that is not alike above and below.
+func (d *developer) balance() {
+	for _, p := range d.pieces() {
+		d.whole = r3.Add(d.whole, p.measure(p.finished()).first)
 	}
-	reach := s.capReach(d.part)
+	d.CG = r3.Add(d.part.Ball.Center, r3.Scale(d.weigh(1)/d.Mass, d.whole))
+}
+
+// cap adds a disc that closes a ball of gores at a pole, or one for both.
+func (d *developer) cap(s segmented, pole, count int) {
+	b := d.part.Ball
+	label := d.part.Name + " cap"
+	if b.PoleDiscs {
+		label = d.part.Name + " pole"
+	}
+	name := label
+	if count == 1 {
+		name += [...]string{design.LowerPole: " 2", design.UpperPole: " 1"}[pole]
+	}
+	reach, edge, rise := s.capReach(d.part, pole), s.CapEdge[pole], s.CapRise[pole]
 	c := disc(name, 2*reach, 0)
 	if b.Straight {
 		c = polygon(name, b.Gores, reach)
 		c.Notes = append(c.Notes, Sided{b.Gores, 2 * reach * math.Tan(math.Pi/float64(b.Gores)), reach / math.Cos(math.Pi/float64(b.Gores))})
 	}
-	if s.CapFlat {
+	if s.CapFlat[pole] {
 		c.Forming = Forming{How: "flat"}
-		c.Notes = append(c.Notes, FlatCap{s.CapRise})
+		c.Notes = append(c.Notes, FlatCap{rise})
 	} else {
-		c.Forming = Forming{How: "dish", MeanRadius: s.Mean, Depth: s.CapRise}
-		c.Notes = append(c.Notes, DishCap{2 * s.CapEdge, s.CapRise})
+		c.Forming = Forming{How: "dish", MeanRadius: s.Mean, Depth: rise}
+		c.Notes = append(c.Notes, DishCap{2 * edge, rise})
 	}
 	if b.PoleDiscs {
 		c.Notes = append(c.Notes, PoleDisc{s.Narrow})
 	}
-	c.Quantity = 2
+	c.Quantity = count
+	if count == 1 {
+		c.Label = label
+	}
 	if b.Build == design.RolledGores && !b.Straight {
-		corner := s.CapEdge * (b.Ridge()/b.Radius - 1)
+		corner := edge * (b.Ridge()/b.Radius - 1)
 		f := Slivers{b.Gores, corner}
 		c.Notes = append(c.Notes, f)
-		d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))
+		if edge == max(s.CapEdge[0], s.CapEdge[1]) {
+			d.ofCaps = append(d.ofCaps, d.finding(finding.Note, f))
+		}
 	}
 	d.add(c)
-	if tip := 2 * s.Half * s.CapEdge / s.Mean; tip < s.Narrow*(1-1e-9) && !b.PoleDiscs {
+	if edge > min(s.CapEdge[0], s.CapEdge[1]) {
+		return // the other leaves narrower tips
+	}
+	if tip := 2 * s.Half * edge / s.Mean; tip < s.Narrow*(1-1e-9) && !b.PoleDiscs {
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.Narrow}))
 	}
 }
@@ -199,22 +231,22 @@ func (d *developer) caps(s segmented) {
 // lobes on, it is that of the polygon about this disc. A flat cap stands within ends of
 // gores that lean in, being cut square: its side meets their inner corners, which is
 // cos(latitude) of half of its thickness short of their middles.
-func (s *segmented) capReach(p *design.Part) float64 {
+func (s *segmented) capReach(p *design.Part, pole int) float64 {
 	switch {
-	case !s.CapFlat:
-		chord := math.Hypot(s.CapEdge, s.CapRise)
+	case !s.CapFlat[pole]:
+		chord := math.Hypot(s.CapEdge[pole], s.CapRise[pole])
 		if p.Ball.Straight && !p.Ball.EdgeMid {
 			// At its corners the inside of a lobe reaches into the ends of the gores
 			// of the next, that much along the meridian.
 			turn := math.Sin(math.Pi / float64(p.Ball.Gores))
-			sin, cos := math.Sincos(s.End / s.Mean)
+			sin, cos := math.Sincos(s.End[pole] / s.Mean)
 			chord -= p.Metal.Thickness * turn * turn * sin * cos
 		}
 		return chord
 	case p.Ball.EdgeMid:
-		return s.CapEdge
+		return s.CapEdge[pole]
 	}
-	return s.CapEdge - p.Metal.Thickness/2*math.Cos(s.End/s.Mean)
+	return s.CapEdge[pole] - p.Metal.Thickness/2*math.Cos(s.End[pole]/s.Mean)
 }
 
 // ridge returns half of the width that the gores have between the planes that part them,
@@ -234,15 +266,15 @@ func (s *segmented) ridge(p *design.Part) float64 {
 // its fibres by (w^2 / 2 mean^2) (1/3 - (x/w)^2), so that none is left over in
 // sum: the middle stretches by a third of w^2 / 2 mean^2 and the edges shrink
 // by two thirds. The mean of |1/3 - u^2| over u from 0 to 1 is 4 / (9 sqrt 3),
-// and that of cos^2 over an area that goes with cos, up to a latitude of sine
-// q, is 1 - q^2 / 3.
+// and that of cos^2 over an area that goes with cos, between latitudes of sines p and q
+// below and above the equator, is 1 - (p^2 - p q + q^2) / 3.
 func (s segmented) stretch() float64 {
-	sin := math.Sin(s.End / s.Mean)
+	p, q := math.Sin(s.End[design.LowerPole]/s.Mean), math.Sin(s.End[design.UpperPole]/s.Mean)
 	w := s.Half / s.Mean
-	return w * w / 2 * 4 / (9 * math.Sqrt(3)) * (1 - sin*sin/3)
+	return w * w / 2 * 4 / (9 * math.Sqrt(3)) * (1 - (p*p-p*q+q*q)/3)
 }
 
 // opening says how wide, in mm, the hole is that blunt gores leave at a pole.
 func (s segmented) opening() float64 {
-	return 2 * s.Mean * math.Cos(s.End/s.Mean)
+	return 2 * s.Mean * math.Cos(s.End[design.UpperPole]/s.Mean)
 }

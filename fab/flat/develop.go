@@ -152,6 +152,7 @@ type developer struct {
 	*setting
 	part   *design.Part
 	wrong  source.List
+	whole  r3.Vec            // mm3, first moment of the area of a ball about its centre, before it is cut open
 	ofCaps []finding.Finding // of a ball's caps, to be reported where some are left
 }
 

@@ -167,6 +167,12 @@ type (
 		Crown float64 // mm, across its widest place
 	}
 
+	// UnequalEnds says how far from the equator the ends of a gore lie, toward the lower
+	// pole and the upper.
+	UnequalEnds struct {
+		Lower, Upper float64 // mm, along the meridian
+	}
+
 	// Stretches says how sheet stretches and shrinks in a domed gore, as shares of
 	// length.
 	Stretches struct {
@@ -359,6 +365,9 @@ func (Slivers) Fact() {}
 
 // Fact marks the type.
 func (RaiseGore) Fact() {}
+
+// Fact marks the type.
+func (UnequalEnds) Fact() {}
 
 // Fact marks the type.
 func (Stretches) Fact() {}

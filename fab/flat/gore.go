@@ -27,7 +27,11 @@ func (s segmented) width(along float64) float64 {
 
 // area returns the area of one gore.
 func (s segmented) area() float64 {
-	return 4*s.Half*s.Mean*math.Sin(s.End/s.Mean) + 2*s.shrink*s.End
+	area := 0.0
+	for _, end := range s.End {
+		area += 2*s.Half*s.Mean*math.Sin(end/s.Mean) + s.shrink*end
+	}
+	return area
 }
 
 // seam returns the finished length of the seam between two gores from the equator
@@ -55,9 +59,9 @@ func (d *developer) gore(s segmented) Blank {
 		Outline: s.outline(),
 		Area:    s.area(),
 		Width:   2*s.Half + s.shrink,
-		Length:  2 * s.End,
+		Length:  s.End[design.LowerPole] + s.End[design.UpperPole],
 	}
-	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.End}, To: r2.Vec{Y: s.End}})
+	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.End[design.LowerPole]}, To: r2.Vec{Y: s.End[design.UpperPole]}})
 	if ball.Build == design.DomedGores {
 		crown := math.Sin(math.Pi / 2 / float64(ball.Gores))
 		b.Forming = Forming{
@@ -75,6 +79,9 @@ func (d *developer) gore(s segmented) Blank {
 		b.Notes = append(b.Notes, OneWay)
 	}
 	b.Ordinates = []Ordinates{s.table(d.units)}
+	if ball.CapsDiffer() {
+		b.Notes = append(b.Notes, UnequalEnds{Lower: s.End[design.LowerPole], Upper: s.End[design.UpperPole]})
+	}
 	if d.shrink > 0 {
 		b.Notes = append(b.Notes, Shrinks{Width: d.shrink})
 	}
@@ -101,11 +108,16 @@ func (d *developer) throughPoles(s segmented) bool {
 // its lower tip. A chord of length c lies within c^2/8 times the curvature from
 // the curve, which is at most half / mean^2.
 func (s segmented) outline() []r2.Vec {
-	n := int(math.Ceil(2 * s.End / math.Sqrt(8*smooth*s.Mean*s.Mean/s.Half)))
+	long := max(s.End[0], s.End[1])
+	n := int(math.Ceil(2 * long / math.Sqrt(8*smooth*s.Mean*s.Mean/s.Half)))
 	n = max(n+n%2, goreSteps)
 	outline := make([]r2.Vec, 0, 2*n+2)
 	for i := range n + 1 {
-		y := s.End * (2*float64(i)/float64(n) - 1)
+		share := 2*float64(i)/float64(n) - 1
+		y := s.End[design.UpperPole] * share
+		if share < 0 {
+			y = s.End[design.LowerPole] * share
+		}
 		outline = append(outline, r2.Vec{X: s.width(y), Y: y})
 	}
 	for i := n; i >= 0; i-- {
@@ -119,7 +131,10 @@ func (s segmented) outline() []r2.Vec {
 func (s segmented) bends() []Mark {
 	marks := make([]Mark, 0, 5)
 	for i := -2; i <= 2; i++ {
-		y := s.End * float64(i) / 3
+		y := s.End[design.UpperPole] * float64(i) / 3
+		if i < 0 {
+			y = s.End[design.LowerPole] * float64(i) / 3
+		}
 		m := Mark{Kind: BendLine, From: r2.Vec{X: -s.width(y), Y: y}, To: r2.Vec{X: s.width(y), Y: y}}
 		if i == 0 {
 			m.Equator = true
@@ -130,17 +145,22 @@ func (s segmented) bends() []Mark {
 }
 
 // table returns the half widths from the equator to a tip, at round steps of the
-// shop's rule and at the tip.
+// shop's rule and at the tips.
 func (s segmented) table(units quantity.System) Ordinates {
-	t := Ordinates{Edge: HalfWidth, From: FromCentre, Pitch: roundStep(s.End, units)}
+	near, far := min(s.End[0], s.End[1]), max(s.End[0], s.End[1])
+	t := Ordinates{Edge: HalfWidth, From: FromCentre, Pitch: roundStep(far, units)}
+	add := func(at float64) { t.Stations = append(t.Stations, Station{At: at, Ordinate: s.width(at)}) }
 	for i := 0; ; i++ {
 		at := t.Pitch * float64(i)
-		if at > s.End-t.Pitch/4 {
+		if near < far && at > near && at-t.Pitch < near {
+			add(near)
+		}
+		if at > far-t.Pitch/4 {
 			break // the tip is near
 		}
-		t.Stations = append(t.Stations, Station{At: at, Ordinate: s.width(at)})
+		add(at)
 	}
-	t.Stations = append(t.Stations, Station{At: s.End, Ordinate: s.width(s.End)})
+	add(far)
 	return t
 }
 

@@ -87,7 +87,7 @@ func (d *developer) partCuts(list []piece, cuts []cutOut) {
 	}
 	d.regroup(kinds, was)
 	if d.Mass > 0 {
-		d.CG = r3.Sub(d.part.Ball.Center, r3.Scale(d.weigh(1)/d.Mass, gone))
+		d.CG = r3.Add(d.part.Ball.Center, r3.Scale(d.weigh(1)/d.Mass, r3.Sub(d.whole, gone)))
 	}
 }
 
@@ -161,7 +161,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 func (d *developer) tableTo(end float64) Ordinates {
 	s, _ := d.segment()
 	t := s.table(d.units)
-	if end >= s.End-onEdge {
+	if end >= max(s.End[0], s.End[1])-onEdge {
 		return t
 	}
 	count := slices.IndexFunc(t.Stations, func(s Station) bool { return s.At >= end })

@@ -74,31 +74,36 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 	var area, sum float64
 	if b.Build == design.RolledGores {
 		w0 := b.Radius * s.across
-		end := s.End / s.Mean
-		if b.Straight && !s.CapFlat {
-			end = math.Pi / 2 // dished caps carry the lobes on
-		}
 		r.Greatest = math.Hypot(b.Radius, w0) - b.Radius
-		sum = over(func(a float64) float64 {
-			w := w0 * math.Cos(a)
-			return (w*math.Hypot(b.Radius, w)+b.Radius*b.Radius*math.Asinh(w/b.Radius))/2 - b.Radius*w
-		}, 0, end) * float64(4*b.Gores) * b.Radius
-		area = float64(4*b.Gores) * w0 * b.Radius * math.Sin(end)
+		for pole := range s.End {
+			end := s.End[pole] / s.Mean
+			if b.Straight && !s.CapFlat[pole] {
+				end = math.Pi / 2 // a dished cap carries the lobes on
+			}
+			sum += over(func(a float64) float64 {
+				w := w0 * math.Cos(a)
+				return (w*math.Hypot(b.Radius, w)+b.Radius*b.Radius*math.Asinh(w/b.Radius))/2 - b.Radius*w
+			}, 0, end) * float64(2*b.Gores) * b.Radius
+			area += float64(2*b.Gores) * w0 * b.Radius * math.Sin(end)
+		}
 	} else {
-		area = 4 * math.Pi * b.Radius * b.Radius * math.Sin(s.End/s.Mean)
+		for _, end := range s.End {
+			area += 2 * math.Pi * b.Radius * b.Radius * math.Sin(end/s.Mean)
+		}
 	}
-	if b.Caps > 0 && !s.CapFlat && !b.Straight {
-		area += 2 * math.Pi * (s.CapEdge*s.CapEdge + s.CapRise*s.CapRise)
-	}
-	if s.CapFlat {
-		// The flat lies at a height h, and at q from the pole sqrt(h^2 + q^2)
-		// from the centre; over its area that integrates in closed form.
-		h := math.Sqrt(s.Mean*s.Mean-s.CapEdge*s.CapEdge) + p.Metal.Thickness/2
-		e := s.CapEdge
-		off := func(q float64) float64 { return math.Abs(math.Hypot(h, q) - b.Radius) }
-		r.Greatest = max(r.Greatest, off(0), off(e))
-		sum += 2 * over(func(q float64) float64 { return 2 * math.Pi * q * off(q) }, 0, e)
-		area += 2 * math.Pi * e * e
+	for pole, e := range s.CapEdge {
+		switch {
+		case s.CapFlat[pole]:
+			// The flat lies at a height h, and at q from the pole sqrt(h^2 + q^2)
+			// from the centre; over its area that integrates in closed form.
+			h := math.Sqrt(s.Mean*s.Mean-e*e) + p.Metal.Thickness/2
+			off := func(q float64) float64 { return math.Abs(math.Hypot(h, q) - b.Radius) }
+			r.Greatest = max(r.Greatest, off(0), off(e))
+			sum += over(func(q float64) float64 { return 2 * math.Pi * q * off(q) }, 0, e)
+			area += math.Pi * e * e
+		case b.Caps > 0 && !b.Straight:
+			area += math.Pi * (e*e + s.CapRise[pole]*s.CapRise[pole])
+		}
 	}
 	if area > 0 {
 		r.Mean = sum / area

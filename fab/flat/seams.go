@@ -86,19 +86,21 @@ func (d *developer) joins() {
 		}
 	default:
 		s, _ := d.segment()
-		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: 2 * s.seam(b.Build, s.End)})
+		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: s.seam(b.Build, s.End[design.UpperPole]) + s.seam(b.Build, s.End[design.LowerPole])})
 		if b.Caps > 0 {
-			d.sew(Seam{Kind: CapEdge, Count: 2, Length: 2 * math.Pi * s.capRound(b)})
+			for _, pole := range [2]int{design.UpperPole, design.LowerPole} {
+				d.sew(Seam{Kind: CapEdge, Count: 1, Length: 2 * math.Pi * s.capRound(b, pole)})
+			}
 		}
 	}
 }
 
 // capRound returns the radius of the circle that is as long as the edge of a cap.
-func (s *segmented) capRound(b *design.Ball) float64 {
+func (s *segmented) capRound(b *design.Ball, pole int) float64 {
 	if n := float64(b.Gores); b.Straight {
-		return s.CapEdge * n / math.Pi * math.Tan(math.Pi/n)
+		return s.CapEdge[pole] * n / math.Pi * math.Tan(math.Pi/n)
 	}
-	return s.CapEdge
+	return s.CapEdge[pole]
 }
 
 // cutJoins lists the seams of a ball by what is left of the edges of its pieces:
@@ -159,15 +161,16 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 	if b.Caps == 0 {
 		return
 	}
-	level := s.Mean * math.Cos(s.End/s.Mean)
-	for side := range 2 {
-		y := s.End * float64(1-2*side)
+	for side, pole := range [2]int{design.UpperPole, design.LowerPole} {
+		end := s.End[pole]
+		level := s.Mean * math.Cos(end/s.Mean)
+		y := end * float64(1-2*side)
 		var tips []span
 		for i := range n {
 			out := 2 * math.Pi * float64(i) / float64(n)
-			wide := s.width(s.End)
+			wide := s.width(end)
 			if list[i].period > 0 {
-				wide /= math.Cos(s.End / s.Mean)
+				wide /= math.Cos(end / s.Mean)
 			}
 			line := []r2.Vec{{X: -wide * inside, Y: y * inside}, {X: wide * inside, Y: y * inside}}
 			for _, r := range cuts[i].along(line) {
@@ -183,7 +186,7 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 				tips = append(tips, span{out + from, out + to})
 			}
 		}
-		d.sewRound(CapEdge, s.capRound(b), tips, cuts[n+side].rim(list[n+side].outline, side == 1))
+		d.sewRound(CapEdge, s.capRound(b, pole), tips, cuts[n+side].rim(list[n+side].outline, side == 1))
 	}
 }
 

@@ -88,16 +88,28 @@ func (d *developer) pieces() []piece {
 			}
 		}
 		if b.Caps > 0 {
-			var flat *float64
-			if s.CapFlat {
-				height := math.Sqrt(s.Mean*s.Mean - s.CapEdge*s.CapEdge)
-				flat = &height
-			}
-			if b.Straight && flat == nil {
-				list = d.lobedCaps(list, 1, s)
-			} else {
-				list = d.discs(list, 1, mean, flat)
-			}
+			list = d.caps(list, s)
+		}
+	}
+	return list
+}
+
+// caps appends the caps of a ball of gores, upper and lower.
+func (d *developer) caps(list []piece, s segmented) []piece {
+	b := d.part.Ball
+	for i, pole := range [2]int{design.UpperPole, design.LowerPole} {
+		blank := 1
+		if b.CapsDiffer() {
+			blank += i
+		}
+		switch {
+		case s.CapFlat[pole]:
+			height := math.Sqrt(s.Mean*s.Mean - s.CapEdge[pole]*s.CapEdge[pole])
+			list = append(list, d.disc(blank, i, s.Mean, &height))
+		case b.Straight:
+			list = append(list, d.lobedCap(blank, i, s))
+		default:
+			list = append(list, d.disc(blank, i, s.Mean, nil))
 		}
 	}
 	return list
@@ -255,142 +267,145 @@ func (d *developer) rings(mean float64) []piece {
 	return list
 }
 
-// discs appends the two round pieces of a blank, upper and lower: flat ones at a
-// height above the centre, or dished to the sphere at equal area, so that a
-// point is as far from the middle as its chord from the pole.
+// discs appends the two round pieces of a blank, upper and lower.
 func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) []piece {
+	return append(list, d.disc(blank, 0, mean, flat), d.disc(blank, 1, mean, flat))
+}
+
+// disc returns a round piece, the upper being 0 and the lower 1: a flat one at a height
+// above the centre, or one dished to the sphere at equal area, so that a point is as far
+// from the middle as its chord from the pole.
+func (d *developer) disc(blank, i int, mean float64, flat *float64) piece {
 	b := d.part.Ball
-	for i := range 2 {
-		pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
-		if i == 1 {
-			pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
-		}
-		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole}
-		if flat != nil {
-			height := *flat
-			p.surface = func(w float64) solid.Surface {
-				return solid.Plane{Normal: pole, Height: r3.Dot(pole, b.Center) + height + w}
-			}
-			p.chart = func(x r3.Vec) r2.Vec {
-				x = r3.Sub(x, b.Center)
-				q := r2.Vec{X: r3.Dot(x, b.Prime), Y: r3.Dot(x, across)}
-				// What lies below is pushed out, so that the far side of the ball
-				// does not fall on the disc.
-				below := max(0, height-d.part.Metal.Thickness-r3.Dot(x, pole))
-				if level := r2.Norm(q); level > 0 {
-					return r2.Scale(1+below/level, q)
-				}
-				return r2.Vec{X: below}
-			}
-			p.space = func(q r2.Vec, w float64) r3.Vec {
-				x := r3.Add(b.Center, r3.Scale(height+w, pole))
-				return r3.Add(x, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across)))
-			}
-			p.sweep = func(q r2.Vec) moment {
-				return momentOf(q.X, q.X*q.X/2, q.X*q.Y, q.X*height, b.Prime, across, pole)
-			}
-		} else {
-			p.surface = func(w float64) solid.Surface {
-				return solid.Sphere{Center: b.Center, Radius: mean + w}
-			}
-			p.chart = func(x r3.Vec) r2.Vec {
-				x = r3.Sub(x, b.Center)
-				z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
-				level := math.Hypot(east, north)
-				if level == 0 {
-					return r2.Vec{}
-				}
-				chord := 2 * mean * math.Sin(math.Atan2(level, z)/2)
-				return r2.Vec{X: chord * east / level, Y: chord * north / level}
-			}
-			p.space = func(q r2.Vec, w float64) r3.Vec {
-				chord := r2.Norm(q)
-				sin, cos := math.Sincos(2 * math.Asin(min(1, chord/(2*mean))))
-				x := r3.Add(b.Center, r3.Scale((mean+w)*cos, pole))
-				if chord == 0 {
-					return x
-				}
-				return r3.Add(x, r3.Scale((mean+w)*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
-			}
-			p.sweep = func(q r2.Vec) moment { return dished(q, mean, b.Prime, across, pole) }
-		}
-		if made := &d.Blanks[blank]; made.Allowance > 0 {
-			radius := made.Diameter/2 - made.Allowance
-			p.trimmed = circle(r2.Vec{}, radius, roundPoints(radius))
-		}
-		list = append(list, p)
+	pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
+	if i == 1 {
+		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
-	return list
+	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole}
+	if flat != nil {
+		height := *flat
+		p.surface = func(w float64) solid.Surface {
+			return solid.Plane{Normal: pole, Height: r3.Dot(pole, b.Center) + height + w}
+		}
+		p.chart = func(x r3.Vec) r2.Vec {
+			x = r3.Sub(x, b.Center)
+			q := r2.Vec{X: r3.Dot(x, b.Prime), Y: r3.Dot(x, across)}
+			// What lies below is pushed out, so that the far side of the ball
+			// does not fall on the disc.
+			below := max(0, height-d.part.Metal.Thickness-r3.Dot(x, pole))
+			if level := r2.Norm(q); level > 0 {
+				return r2.Scale(1+below/level, q)
+			}
+			return r2.Vec{X: below}
+		}
+		p.space = func(q r2.Vec, w float64) r3.Vec {
+			x := r3.Add(b.Center, r3.Scale(height+w, pole))
+			return r3.Add(x, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across)))
+		}
+		p.sweep = func(q r2.Vec) moment {
+			return momentOf(q.X, q.X*q.X/2, q.X*q.Y, q.X*height, b.Prime, across, pole)
+		}
+	} else {
+		p.surface = func(w float64) solid.Surface {
+			return solid.Sphere{Center: b.Center, Radius: mean + w}
+		}
+		p.chart = func(x r3.Vec) r2.Vec {
+			x = r3.Sub(x, b.Center)
+			z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
+			level := math.Hypot(east, north)
+			if level == 0 {
+				return r2.Vec{}
+			}
+			chord := 2 * mean * math.Sin(math.Atan2(level, z)/2)
+			return r2.Vec{X: chord * east / level, Y: chord * north / level}
+		}
+		p.space = func(q r2.Vec, w float64) r3.Vec {
+			chord := r2.Norm(q)
+			sin, cos := math.Sincos(2 * math.Asin(min(1, chord/(2*mean))))
+			x := r3.Add(b.Center, r3.Scale((mean+w)*cos, pole))
+			if chord == 0 {
+				return x
+			}
+			return r3.Add(x, r3.Scale((mean+w)*sin/chord, r3.Add(r3.Scale(q.X, b.Prime), r3.Scale(q.Y, across))))
+		}
+		p.sweep = func(q r2.Vec) moment { return dished(q, mean, b.Prime, across, pole) }
+	}
+	if made := &d.Blanks[blank]; made.Allowance > 0 {
+		radius := made.Diameter/2 - made.Allowance
+		p.trimmed = circle(r2.Vec{}, radius, roundPoints(radius))
+	}
+	return p
 }
 
 // far is a coordinate outside of any piece.
 const far = 10 * largest
 
-// lobedCaps appends the two dished caps with straight sides, upper and lower. Each
+// lobedCap returns a dished cap with straight sides, the upper being 0 and the lower 1. It
 // carries the lobes on to the pole at equal area: what lies at a colatitude on the
 // middle line of a lobe is as far from the middle of the flat as its chord from the pole,
 // and across the lobe lines stay in the proportion of their lengths.
-func (d *developer) lobedCaps(list []piece, blank int, s segmented) []piece {
+func (d *developer) lobedCap(blank, i int, s segmented) piece {
 	b := d.part.Ball
 	step := 2 * math.Pi / float64(b.Gores)
-	for i := range 2 {
-		pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
-		if i == 1 {
-			pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
-		}
-		// lobe returns the direction to the middle of the lobe that a direction is of.
-		lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
-		p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores}
-		p.surface = func(w float64) solid.Surface {
-			return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
-		}
-		p.chart = func(x r3.Vec) r2.Vec {
-			x = r3.Sub(x, b.Center)
-			z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
-			sin, cos := lobe(math.Atan2(north, east))
-			out, side := east*cos+north*sin, north*cos-east*sin
-			if out == 0 {
-				return r2.Vec{}
-			}
-			chord := 2 * s.Mean * math.Sin(math.Atan2(out, z)/2)
-			side *= chord / out
-			return r2.Vec{X: chord*cos - side*sin, Y: chord*sin + side*cos}
-		}
-		p.space = func(q r2.Vec, w float64) r3.Vec {
-			sin, cos := lobe(math.Atan2(q.Y, q.X))
-			chord, side := q.X*cos+q.Y*sin, q.Y*cos-q.X*sin
-			sinA, cosA := math.Sincos(2 * math.Asin(min(1, chord/(2*s.Mean))))
-			out := (s.Mean + w) * sinA
-			if chord > 0 {
-				side *= s.Mean * sinA / chord
-			}
-			x := r3.Add(b.Center, r3.Scale((s.Mean+w)*cosA, pole))
-			return r3.Add(x, r3.Add(r3.Scale(out*cos-side*sin, b.Prime), r3.Scale(out*sin+side*cos, across)))
-		}
-		p.sweep = func(q r2.Vec) moment {
-			// Along the line from the middle of the flat to the point, lobe by lobe: area
-			// is that of the flat.
-			stops := []float64{0, q.X}
-			for k := range b.Gores {
-				if tan := math.Tan(step * (float64(k) + 0.5)); tan != 0 {
-					if x := q.Y / tan; (x > 0) == (q.X > 0) && math.Abs(x) < math.Abs(q.X) {
-						stops = append(stops, x)
-					}
-				}
-			}
-			slices.SortFunc(stops, func(a, b float64) int { return cmp.Compare(math.Abs(a), math.Abs(b)) })
-			first := r3.Vec{}
-			at, weight := gauss()
-			for k, to := range stops[1:] {
-				from := stops[k]
-				for g, u := range at {
-					x := p.space(r2.Vec{X: from + (to-from)*u, Y: q.Y}, 0)
-					first = r3.Add(first, r3.Scale(weight[g]*(to-from), r3.Sub(x, b.Center)))
-				}
-			}
-			return moment{q.X, first}
-		}
-		list = append(list, p)
+	pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
+	if i == 1 {
+		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
-	return list
+	// lobe returns the direction to the middle of the lobe that a direction is of.
+	lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
+	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores}
+	p.surface = func(w float64) solid.Surface {
+		return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
+	}
+	p.chart = func(x r3.Vec) r2.Vec {
+		x = r3.Sub(x, b.Center)
+		z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
+		sin, cos := lobe(math.Atan2(north, east))
+		out, side := east*cos+north*sin, north*cos-east*sin
+		if out == 0 {
+			return r2.Vec{}
+		}
+		chord := 2 * s.Mean * math.Sin(math.Atan2(out, z)/2)
+		side *= chord / out
+		return r2.Vec{X: chord*cos - side*sin, Y: chord*sin + side*cos}
+	}
+	p.space = func(q r2.Vec, w float64) r3.Vec {
+		sin, cos := lobe(math.Atan2(q.Y, q.X))
+		chord, side := q.X*cos+q.Y*sin, q.Y*cos-q.X*sin
+		sinA, cosA := math.Sincos(2 * math.Asin(min(1, chord/(2*s.Mean))))
+		out := (s.Mean + w) * sinA
+		if chord > 0 {
+			side *= s.Mean * sinA / chord
+		}
+		// Within, the sheet ends at the plane of the crease between two lobes.
+		if most := out * math.Tan(step/2); w < 0 {
+			side = max(-most, min(most, side))
+		}
+		x := r3.Add(b.Center, r3.Scale((s.Mean+w)*cosA, pole))
+		return r3.Add(x, r3.Add(r3.Scale(out*cos-side*sin, b.Prime), r3.Scale(out*sin+side*cos, across)))
+	}
+	p.sweep = func(q r2.Vec) moment {
+		// Along the line from the middle of the flat to the point, lobe by lobe: area
+		// is that of the flat.
+		stops := []float64{0, q.X}
+		for k := range b.Gores {
+			if tan := math.Tan(step * (float64(k) + 0.5)); tan != 0 {
+				if x := q.Y / tan; (x > 0) == (q.X > 0) && math.Abs(x) < math.Abs(q.X) {
+					stops = append(stops, x)
+				}
+			}
+		}
+		slices.SortFunc(stops, func(a, b float64) int { return cmp.Compare(math.Abs(a), math.Abs(b)) })
+		first := r3.Vec{}
+		at, weight := gauss()
+		for k, to := range stops[1:] {
+			from := stops[k]
+			for g, u := range at {
+				x := p.space(r2.Vec{X: from + (to-from)*u, Y: q.Y}, 0)
+				first = r3.Add(first, r3.Scale(weight[g]*(to-from), r3.Sub(x, b.Center)))
+			}
+		}
+		return moment{q.X, first}
+	}
+	return p
 }

@@ -21,23 +21,35 @@ func Outside(p *design.Part) Radial {
 	if !ok {
 		return sphere
 	}
-	sin, cos := math.Sincos(g.End / g.Mean)
-	flatCap := g.Mean*sin + p.Metal.Thickness/2
 	if b.Build == design.DomedGores {
-		if b.Caps > 0 && g.CapFlat {
-			return Flattened{Sphere: sphere, Pole: b.Pole, End: min(flatCap, b.Radius)}
+		if !g.CapFlat[design.LowerPole] && !g.CapFlat[design.UpperPole] {
+			return sphere
 		}
-		return sphere
+		f := Flattened{Sphere: sphere, Pole: b.Pole, End: [2]float64{b.Radius, b.Radius}}
+		for pole := range f.End {
+			if g.CapFlat[pole] {
+				f.End[pole] = min(g.flatCap(p, pole), b.Radius)
+			}
+		}
+		return f
 	}
 	lobed := NewLobed(b.Center, b.Radius, b.Gores, b.Pole, b.Prime)
-	switch {
-	case b.Caps > 0 && g.CapFlat:
-		lobed.Flatten(flatCap)
-	case b.Straight: // dished, they carry the lobes on
-	case b.Caps > 0:
-		lobed.Dome(b.Radius * sin)
-	case cos > 0:
-		lobed.Flatten(b.Radius * sin)
+	for pole := range g.End {
+		sin, cos := math.Sincos(g.End[pole] / g.Mean)
+		switch {
+		case g.CapFlat[pole]:
+			lobed.Flatten(pole, g.flatCap(p, pole))
+		case b.Straight: // dished, it carries the lobes on
+		case b.Caps > 0:
+			lobed.Dome(pole, b.Radius*sin)
+		case cos > 0:
+			lobed.Flatten(pole, b.Radius*sin)
+		}
 	}
 	return lobed
+}
+
+// flatCap returns how far the outside of a flat cap lies from the centre, in mm.
+func (g *Gored) flatCap(p *design.Part, pole int) float64 {
+	return g.Mean*math.Sin(g.End[pole]/g.Mean) + p.Metal.Thickness/2
 }

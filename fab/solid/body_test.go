@@ -39,7 +39,7 @@ func holds(p *design.Part, by float64, x r3.Vec) bool {
 	if math.Abs(z) > radius {
 		return false
 	}
-	if mean := b.Radius - p.Metal.Thickness/2; p.CapIsFlat() && math.Abs(z) > math.Sqrt(mean*mean-b.Caps*b.Caps/4)+p.Metal.Thickness/2 {
+	if mean := b.Radius - p.Metal.Thickness/2; p.CapIsFlat(design.UpperPole) && math.Abs(z) > math.Sqrt(mean*mean-b.Caps*b.Caps/4)+p.Metal.Thickness/2 {
 		return false
 	}
 	for k := range b.Gores {

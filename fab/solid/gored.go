@@ -9,14 +9,16 @@ import (
 
 // A Gored is a ball of gores at the middle of its sheet. Lengths are in mm.
 type Gored struct {
-	Mean    float64 // radius of the sphere that the gores touch
-	Half    float64 // half width of a gore at the equator
-	End     float64 // along the meridian from the equator to where a gore ends
-	Blunt   bool    // ends short of the pole with nothing to close it
-	CapEdge float64 // radius of a cap's edge; 0 without caps
-	CapRise float64 // of a dished cap at its middle over its edge
-	CapFlat bool
-	Narrow  float64 // the narrowest end that can be welded: tips are cut blunt there
+	Mean   float64 // radius of the sphere that the gores touch
+	Half   float64 // half width of a gore at the equator
+	Blunt  bool    // ends short of the poles with nothing to close it
+	Narrow float64 // the narrowest end that can be welded: tips are cut blunt there
+
+	// Of the lower pole and the upper.
+	End     [2]float64 // along the meridian from the equator to where a gore ends
+	CapEdge [2]float64 // radius of a cap's edge; 0 without caps
+	CapRise [2]float64 // of a dished cap at its middle over its edge
+	CapFlat [2]bool
 }
 
 // GoredOf works out the gores of a ball. It reports false where there can be
@@ -27,7 +29,7 @@ type Gored struct {
 func GoredOf(p *design.Part) (Gored, bool) {
 	b := p.Ball
 	g := Gored{Mean: b.Radius - p.Metal.Thickness/2, Narrow: shop.Narrowest(b)}
-	if !(g.Mean > 0) || b.Gores < 3 || b.Caps < 0 || b.Caps/2 >= g.Mean {
+	if !(g.Mean > 0) || b.Gores < 3 || b.Caps < 0 || max(b.Caps, b.UpperCap)/2 >= g.Mean {
 		return g, false
 	}
 	g.Half = p.GoreHalf()
@@ -35,15 +37,18 @@ func GoredOf(p *design.Part) (Gored, bool) {
 		return g, false
 	}
 	if b.Caps > 0 {
-		g.CapEdge = b.Caps / 2
-		latitude := p.CapLatitude()
-		g.End = g.Mean * latitude
-		sin := math.Sin((math.Pi/2 - latitude) / 2)
-		g.CapRise = 2 * g.Mean * sin * sin // mean (1 - cos), without cancelling
-		g.CapFlat = p.CapIsFlat()
+		for pole := range g.End {
+			g.CapEdge[pole] = b.CapAt(pole) / 2
+			latitude := p.CapLatitude(pole)
+			g.End[pole] = g.Mean * latitude
+			sin := math.Sin((math.Pi/2 - latitude) / 2)
+			g.CapRise[pole] = 2 * g.Mean * sin * sin // mean (1 - cos), without cancelling
+			g.CapFlat[pole] = p.CapIsFlat(pole)
+		}
 		return g, true
 	}
 	g.Blunt = true
-	g.End = g.Mean * math.Acos(g.Narrow/2/g.Half)
+	end := g.Mean * math.Acos(g.Narrow/2/g.Half)
+	g.End = [2]float64{end, end}
 	return g, true
 }

@@ -25,8 +25,10 @@ type Lobed struct {
 	radius  float64
 	lobes   []r2.Vec // g_k in x and y
 	apart   float64  // distance of g_k from g_k+1
-	flat    float64  // height of flat ends, at most the radius
-	dome    float64  // height above which a dished cap, part of the sphere, takes over; at most the radius
+
+	// Toward the lower pole and the upper, at most the radius.
+	flat [2]float64 // height of a flat end
+	dome [2]float64 // height above which a dished cap, part of the sphere, takes over
 }
 
 // NewLobed returns a ball of n lobes that the sphere of the given radius
@@ -39,7 +41,7 @@ func NewLobed(center r3.Vec, radius float64, n int, pole, prime r3.Vec) *Lobed {
 		radius: radius,
 		lobes:  make([]r2.Vec, n),
 		apart:  2 * math.Sin(math.Pi/float64(n)),
-		flat:   radius, dome: radius,
+		flat:   [2]float64{radius, radius}, dome: [2]float64{radius, radius},
 	}
 	for k := range b.lobes {
 		sin, cos := math.Sincos(2 * math.Pi * float64(k) / float64(n))
@@ -48,17 +50,17 @@ func NewLobed(center r3.Vec, radius float64, n int, pole, prime r3.Vec) *Lobed {
 	return b
 }
 
-// Flatten cuts the ball off flat at a distance from its centre at both poles,
-// as blunt gores or flat caps do.
-func (b *Lobed) Flatten(height float64) { b.flat = min(height, b.radius) }
+// Flatten cuts the ball off flat at a distance from its centre toward a pole, as blunt
+// gores or a flat cap do.
+func (b *Lobed) Flatten(pole int, height float64) { b.flat[pole] = min(height, b.radius) }
 
-// Dome puts dished caps, which lie on the sphere, on both poles from a distance
-// from the centre outward. The gores end there, square to the pole.
-func (b *Lobed) Dome(height float64) { b.dome = min(height, b.radius) }
+// Dome puts a dished cap, which lies on the sphere, on a pole from a distance from the
+// centre outward. The gores end there, square to the pole.
+func (b *Lobed) Dome(pole int, height float64) { b.dome[pole] = min(height, b.radius) }
 
-// Ends returns the distances from the centre at which flat ends cut the ball off
-// and at which dished caps take over; the radius for none.
-func (b *Lobed) Ends() (flat, dome float64) { return b.flat, b.dome }
+// Ends returns the distances from the centre, toward the lower pole and the upper, at which
+// flat ends cut the ball off and at which dished caps take over; the radius for none.
+func (b *Lobed) Ends() (flat, dome [2]float64) { return b.flat, b.dome }
 
 // Within returns the sphere that touches all lobes from within.
 func (b *Lobed) Within() Sphere { return Sphere{Center: b.center, Radius: b.radius} }
@@ -80,11 +82,14 @@ func (b *Lobed) Distance(p r3.Vec) float64 {
 	q := b.local(r3.Sub(p, b.center))
 	_, a := b.outermost(q, b.facing(q, r3.Vec{}))
 	d, z := math.Sqrt(a*a+q.Z*q.Z)-b.radius, math.Abs(q.Z)
-	if b.dome < b.radius {
+	pole := upper(q.Z)
+	if b.dome[pole] < b.radius {
 		// The gores to the edge of the cap, and the sphere that lies within them.
-		return min(max(d, z-b.dome), norm(q)-b.radius)
+		d = min(max(d, z-b.dome[pole]), norm(q)-b.radius)
+	} else {
+		d = max(d, z-b.flat[pole])
 	}
-	return max(d, z-b.flat)
+	return d
 }
 
 // Meet implements Surface.
@@ -119,13 +124,13 @@ func (c *lobedContour) leave(g *ray, r float64) (exit, bool) {
 func (c *lobedContour) contact(top exit, r float64, rim exit, g *ray) Contact {
 	made := contact(top, r, rim)
 	q := r3.Add(c.wall.from(g, r), r3.Scale(top.t, g.dir))
-	switch b, n := c.body, len(c.body.lobes); {
+	switch b, n, pole := c.body, len(c.body.lobes), upper(q.Z); {
 	case top.face >= 0 && top.face < n:
 		made.Clear = b.clear(q, top.face)
-	case top.face == n+1 && b.dome == b.radius:
+	case top.face == n+1 && b.dome[pole] == b.radius:
 		// Within the flat end, up to where the lobe that is nearest begins.
 		_, a := b.outermost(q, c.lobe)
-		made.Clear = math.Sqrt(b.radius*b.radius-b.flat*b.flat) - a
+		made.Clear = math.Sqrt(b.radius*b.radius-b.flat[pole]*b.flat[pole]) - a
 	}
 	return made
 }
@@ -139,7 +144,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 	if !ok {
 		return Contact{}, false
 	}
-	dished := c.body.dome < c.body.radius
+	dished := min(c.body.dome[0], c.body.dome[1]) < c.body.radius
 	if rim.across >= 0 && !dished {
 		return c.contact(rim, outer, rim, &g), true
 	}
@@ -164,7 +169,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 // where its outside leaves the ball: within twice its thickness.
 func (c *lobedContour) nearCap(g *ray, rim exit, outer float64) bool {
 	q := r3.Add(c.wall.from(g, outer), r3.Scale(rim.t, g.dir))
-	return math.Abs(math.Abs(q.Z)-c.body.dome) < 2*(outer-c.wall.Inner) || rim.face > len(c.body.lobes)
+	return math.Abs(math.Abs(q.Z)-c.body.dome[upper(q.Z)]) < 2*(outer-c.wall.Inner) || rim.face > len(c.body.lobes)
 }
 
 // facing returns the lobe that a line faces where it leaves the sphere, or at
@@ -204,17 +209,17 @@ func (b *Lobed) leave(o, d r3.Vec, lobe int) (t float64, normal r3.Vec, face int
 	if !(a*a+q.Z*q.Z <= b.radius*b.radius*(1+onSurface)) {
 		return 0, r3.Vec{}, 0, false
 	}
-	switch z := math.Abs(q.Z); {
-	case z > b.flat:
-		t, ok = b.leaveEnd(o, d, math.Copysign(b.flat, q.Z))
+	switch z, flat, dome := math.Abs(q.Z), b.flat[upper(q.Z)], b.dome[upper(q.Z)]; {
+	case z > flat:
+		t, ok = b.leaveEnd(o, d, math.Copysign(flat, q.Z))
 		return t, r3.Vec{Z: math.Copysign(1, q.Z)}, n + 1, ok
-	case z > b.dome:
+	case z > dome:
 		if t, ok = (Sphere{Radius: b.radius}).Leave(o, d); ok {
-			if p := r3.Add(o, r3.Scale(t, d)); p.Z*math.Copysign(1, q.Z) >= b.dome {
+			if p := r3.Add(o, r3.Scale(t, d)); p.Z*math.Copysign(1, q.Z) >= dome {
 				return t, p, n, true
 			}
 		}
-		t, ok = b.leaveEnd(o, d, math.Copysign(b.dome, q.Z))
+		t, ok = b.leaveEnd(o, d, math.Copysign(dome, q.Z))
 		return t, r3.Vec{Z: math.Copysign(1, q.Z)}, n + 1, ok
 	}
 	normal = r3.Vec{X: a * b.lobes[lobe].X, Y: a * b.lobes[lobe].Y, Z: q.Z}
@@ -262,7 +267,7 @@ func (b *Lobed) clear(q r3.Vec, lobe int) float64 {
 	n := len(b.lobes)
 	g, after, before := b.lobes[lobe], b.lobes[(lobe+1)%n], b.lobes[(lobe+n-1)%n]
 	clear := min(q.X*(g.X-after.X)+q.Y*(g.Y-after.Y), q.X*(g.X-before.X)+q.Y*(g.Y-before.Y)) / b.apart
-	if end := min(b.flat, b.dome); end < b.radius {
+	if end := min(b.flat[upper(q.Z)], b.dome[upper(q.Z)]); end < b.radius {
 		clear = min(clear, end-math.Abs(q.Z))
 	}
 	return clear

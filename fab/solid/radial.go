@@ -20,8 +20,9 @@ func (s Sphere) From(r3.Vec) float64 { return s.Radius }
 
 // From implements Radial.
 func (f Flattened) From(d r3.Vec) float64 {
-	if z := math.Abs(r3.Dot(d, f.Pole)); z*f.Radius > f.End {
-		return f.End / z
+	z := r3.Dot(d, f.Pole)
+	if end := f.end(z); math.Abs(z)*f.Radius > end {
+		return end / math.Abs(z)
 	}
 	return f.Radius
 }
@@ -42,14 +43,15 @@ func (b *Lobed) From(d r3.Vec) float64 {
 		most = max(most, d.X*g.X+d.Y*g.Y)
 	}
 	up := math.Abs(d.Z)
+	flat, dome := b.flat[upper(d.Z)], b.dome[upper(d.Z)]
 	t := b.radius / math.Hypot(most, d.Z)
 	switch {
-	case t*up > b.flat:
-		return b.flat / up
-	case t*up <= b.dome:
+	case t*up > flat:
+		return flat / up
+	case t*up <= dome:
 		return t
-	case b.radius*up >= b.dome:
+	case b.radius*up >= dome:
 		return b.radius // on the cap
 	}
-	return b.dome / up // on the ledge beside it
+	return dome / up // on the ledge beside it
 }

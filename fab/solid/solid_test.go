@@ -10,12 +10,12 @@ import (
 
 // inside reports whether a point relative to the centre lies in a ball of lobes,
 // by looking at each of them.
-func inside(n int, radius, flat, dome float64, pole, prime, x r3.Vec) bool {
+func inside(n int, radius float64, flat, dome [2]float64, pole, prime, x r3.Vec) bool {
 	z, third := r3.Dot(x, pole), r3.Cross(pole, prime)
-	if math.Abs(z) > flat {
+	if z < -flat[0] || z > flat[1] {
 		return false
 	}
-	if math.Abs(z) > dome {
+	if z < -dome[0] || z > dome[1] {
 		return r3.Norm(x) <= radius
 	}
 	for k := range n {
@@ -62,7 +62,7 @@ func anyShape(rng *rand.Rand) shape {
 	center := r3.Vec{X: 5, Y: -8, Z: 300}
 	pole := anyDirection(rng)
 	prime := r3.Unit(r3.Cross(pole, anyDirection(rng)))
-	end := 60 + 40*rng.Float64()
+	end, other := 60+40*rng.Float64(), 60+40*rng.Float64()
 	axial := func(x r3.Vec) (s, q float64) {
 		x = r3.Sub(x, center)
 		s = r3.Dot(x, pole)
@@ -94,23 +94,25 @@ func anyShape(rng *rand.Rand) shape {
 		}}
 	case 3:
 		return shape{
-			Flattened{Sphere: Sphere{Center: center, Radius: radius}, Pole: pole, End: end},
+			Flattened{Sphere: Sphere{Center: center, Radius: radius}, Pole: pole, End: [2]float64{end, other}},
 			func(x r3.Vec) bool {
 				x = r3.Sub(x, center)
-				return r3.Norm(x) <= radius && math.Abs(r3.Dot(x, pole)) <= end
+				return r3.Norm(x) <= radius && r3.Dot(x, pole) >= -end && r3.Dot(x, pole) <= other
 			},
 		}
 	}
 	n := 3 + rng.IntN(30)
 	b := NewLobed(center, radius, n, pole, prime)
-	flat, dome := radius+0.0, radius+0.0
-	switch rng.IntN(3) {
-	case 0:
-		flat = end
-		b.Flatten(flat)
-	case 1:
-		dome = end
-		b.Dome(dome)
+	flat, dome := [2]float64{radius, radius}, [2]float64{radius, radius}
+	for pole, end := range [2]float64{end, other} {
+		switch rng.IntN(3) {
+		case 0:
+			flat[pole] = end
+			b.Flatten(pole, end)
+		case 1:
+			dome[pole] = end
+			b.Dome(pole, end)
+		}
 	}
 	return shape{b, func(x r3.Vec) bool { return inside(n, radius, flat, dome, pole, prime, r3.Sub(x, center)) }}
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A Sphere is a ball without ridges.
@@ -82,12 +84,23 @@ func (c *sphereContour) Touch(sin, cos float64) (Contact, bool) {
 	}, true
 }
 
-// A Flattened is a sphere that is cut off square to its pole at both ends, as
+// A Flattened is a sphere that is cut off square to its pole at its ends, as
 // one with flat discs for polar caps is.
 type Flattened struct {
 	Sphere
-	Pole r3.Vec  // unit vector
-	End  float64 // mm from the centre to each flat end
+	Pole r3.Vec     // unit vector
+	End  [2]float64 // mm from the centre to the lower flat end and the upper; the radius for none
+}
+
+// end returns how far from the centre the flat end is on whose side a height lies.
+func (f *Flattened) end(z float64) float64 { return f.End[upper(z)] }
+
+// upper returns the pole on whose side a height along the pole lies.
+func upper(z float64) int {
+	if z < 0 {
+		return design.LowerPole
+	}
+	return design.UpperPole
 }
 
 // Leave implements Surface.
@@ -98,7 +111,8 @@ func (f Flattened) Leave(o, d r3.Vec) (float64, bool) {
 
 // Distance implements Surface.
 func (f Flattened) Distance(p r3.Vec) float64 {
-	return max(f.Sphere.Distance(p), math.Abs(r3.Dot(r3.Sub(p, f.Center), f.Pole))-f.End)
+	z := r3.Dot(r3.Sub(p, f.Center), f.Pole)
+	return max(f.Sphere.Distance(p), math.Abs(z)-f.end(z))
 }
 
 // exit gives face 0 on the sphere and 1 on the flats.
@@ -110,10 +124,10 @@ func (f Flattened) exit(o, d r3.Vec) (t float64, normal r3.Vec, face int, ok boo
 	}
 	normal = r3.Add(o, r3.Scale(t, d))
 	z := r3.Dot(normal, f.Pole)
-	if math.Abs(z) <= f.End {
+	if math.Abs(z) <= f.end(z) {
 		return t, normal, 0, true
 	}
-	end := Plane{Normal: r3.Scale(math.Copysign(1, z), f.Pole), Height: f.End}
+	end := Plane{Normal: r3.Scale(math.Copysign(1, z), f.Pole), Height: f.end(z)}
 	if t, ok = end.Leave(o, d); !ok {
 		return 0, r3.Vec{}, 0, false
 	}
@@ -128,9 +142,10 @@ func (f Flattened) clear(q r3.Vec, face int) float64 {
 	q = r3.Sub(q, f.Center)
 	z := r3.Dot(q, f.Pole)
 	if face == 0 {
-		return f.End - math.Abs(z)
+		return f.end(z) - math.Abs(z)
 	}
-	edge := math.Sqrt(max(0, f.Radius*f.Radius-f.End*f.End))
+	end := f.end(z)
+	edge := math.Sqrt(max(0, f.Radius*f.Radius-end*end))
 	return edge - math.Sqrt(max(0, r3.Norm2(q)-z*z))
 }
 

@@ -80,7 +80,7 @@ func (in Input) With(ch Change) (Input, error) {
 		case OfDomed:
 			p.Ball.Build = design.DomedGores
 		case OfHalves:
-			p.Ball.Build, p.Ball.Caps = design.Halves, 0
+			p.Ball.Build, p.Ball.Caps, p.Ball.UpperCap = design.Halves, 0, 0
 		}
 	}
 	out := in

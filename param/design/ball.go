@@ -48,36 +48,56 @@ func (b *Ball) Hull() float64 {
 	return b.Radius
 }
 
-// CapLatitude returns the latitude, in rad, at which the gores of a ball end and
-// its caps begin: that of the pole where it has none. Caps is the diameter of
-// their edge at the middle of the sheet.
-func (p *Part) CapLatitude() float64 {
+// The poles of a ball, as its caps are counted. The upper is the one that Pole points to.
+const (
+	LowerPole = iota
+	UpperPole
+)
+
+// Poles are the ways from a ball's centre to its poles along Pole.
+var Poles = [2]float64{LowerPole: -1, UpperPole: 1}
+
+// CapAt returns the finished diameter, in mm, of the cap at a pole; 0 for none.
+func (b *Ball) CapAt(pole int) float64 {
+	if pole == UpperPole && b.UpperCap > 0 {
+		return b.UpperCap
+	}
+	return b.Caps
+}
+
+// CapsDiffer reports whether the caps of a ball are of two sizes.
+func (b *Ball) CapsDiffer() bool { return b.UpperCap > 0 && b.UpperCap != b.Caps }
+
+// CapLatitude returns the latitude, in rad without its sign, at which the gores of a ball
+// end toward a pole and the cap begins: that of the pole where it has none. Caps are the
+// diameters of their edges at the middle of the sheet.
+func (p *Part) CapLatitude(pole int) float64 {
 	b := p.Ball
 	if b.Caps <= 0 || p.Metal == nil {
 		return math.Pi / 2
 	}
-	return math.Acos(min(1, b.Caps/2/(b.Radius-p.Metal.Thickness/2)))
+	return math.Acos(min(1, b.CapAt(pole)/2/(b.Radius-p.Metal.Thickness/2)))
 }
 
-// CapIsFlat reports whether the caps of a ball of gores stay flat, since dished
-// they would rise by no more than the thickness.
-func (p *Part) CapIsFlat() bool {
+// CapIsFlat reports whether the cap at a pole of a ball of gores stays flat, since dished
+// it would rise by no more than the thickness.
+func (p *Part) CapIsFlat(pole int) bool {
 	if p.Ball.Caps <= 0 || p.Metal == nil {
 		return false
 	}
-	sin := math.Sin((math.Pi/2 - p.CapLatitude()) / 2)
+	sin := math.Sin((math.Pi/2 - p.CapLatitude(pole)) / 2)
 	return 2*(p.Ball.Radius-p.Metal.Thickness/2)*sin*sin <= p.Metal.Thickness
 }
 
-// RidgeLatitude returns the latitude, in rad, at which the ridges of a lobed ball end.
-// Dished caps with straight sides carry them on to the poles.
-func (p *Part) RidgeLatitude() float64 {
+// RidgeLatitude returns the latitude, in rad without its sign, at which the ridges of a
+// lobed ball end toward a pole. A dished cap with straight sides carries them on to it.
+func (p *Part) RidgeLatitude(pole int) float64 {
 	switch {
 	case !p.Ball.Straight:
-		return p.CapLatitude()
-	case p.CapIsFlat():
+		return p.CapLatitude(pole)
+	case p.CapIsFlat(pole):
 		mean := p.Ball.Radius - p.Metal.Thickness/2
-		return math.Asin(min(1, (mean*math.Sin(p.CapLatitude())+p.Metal.Thickness/2)/p.Ball.Radius))
+		return math.Asin(min(1, (mean*math.Sin(p.CapLatitude(pole))+p.Metal.Thickness/2)/p.Ball.Radius))
 	}
 	return math.Pi / 2
 }
@@ -143,10 +163,13 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 		}
 		return f.middle()
 	}
-	round := b.Build == RolledGores || b.Build == DomedGores
-	if round && p.CapIsFlat() {
-		limit := p.CapLatitude()
-		sin, cos := math.Sincos(limit)
+	gored := b.Build == RolledGores || b.Build == DomedGores
+	toward := LowerPole // the pole on whose side it lies
+	if pole > 0 {
+		toward = UpperPole
+	}
+	if gored && p.CapIsFlat(toward) {
+		sin, cos := math.Sincos(p.CapLatitude(toward))
 		if !b.IsLobed() && math.Abs(pole) < sin {
 			return r3.Scale(b.Radius, way)
 		}
@@ -158,10 +181,10 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 	if !b.IsLobed() {
 		return f.middle()
 	}
-	limit, ridge := p.RidgeLatitude(), b.Ridge()
+	low, high, ridge := -p.RidgeLatitude(LowerPole), p.RidgeLatitude(UpperPole), b.Ridge()
 	for k := range b.Gores {
 		side := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
-		latitude := max(-limit, min(limit, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))
+		latitude := max(low, min(high, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))
 		sin, cos := math.Sincos(latitude)
 		f.add(r3.Add(r3.Scale(ridge*cos, side), r3.Scale(b.Radius*sin, b.Pole)))
 	}

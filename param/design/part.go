@@ -313,7 +313,8 @@ type Ball struct {
 	Build      Construction
 	Gores      int     // number of gores; 0 where it is not built of gores
 	Zones      int     // number of zones; 0 where it is not built of zones
-	Caps       float64 // mm, finished diameter of the polar caps; 0 for none
+	Caps       float64 // mm, finished diameter of the caps at the poles; 0 for none
+	UpperCap   float64 // mm, that of the upper cap where it is another; else 0
 	Straight   bool    // caps follow the lobes with straight sides; Caps is then from side to opposite side of an even number
 	PoleDiscs  bool    // Caps was not asked for: the discs close what blunt gores leave open
 	EdgeMid    bool    // gores and rings meet at the middle of the sheet, not by their inner corners

@@ -89,7 +89,7 @@ func (p *Part) seamFrom(at, away r3.Vec) float64 {
 	turn := math.Atan2(r3.Dot(x, r3.Cross(b.Pole, b.Prime)), r3.Dot(x, b.Prime))
 	switch {
 	case b.Gores > 0 && b.Build != Bought:
-		if math.Abs(latitude) > p.CapLatitude() {
+		if latitude < -p.CapLatitude(LowerPole) || latitude > p.CapLatitude(UpperPole) {
 			return math.Inf(1) // on a cap
 		}
 		step := 2 * math.Pi / float64(b.Gores)

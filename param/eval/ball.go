@@ -54,7 +54,10 @@ func (b *body) shell() *design.Ball {
 		ball.Build = design.DomedGores
 	}
 	if g := b.find("caps"); g != nil {
-		ball.Straight = ball.Build == design.RolledGores && g.args[1].value.text != "round"
+		if upper := g.args[1].value.q.Number; upper != ball.Caps {
+			ball.UpperCap = upper
+		}
+		ball.Straight = ball.Build == design.RolledGores && g.args[2].value.text != "round"
 	}
 	return ball
 }
@@ -96,12 +99,12 @@ func (b *body) shellSound(p *design.Part) bool {
 			"%s of %s has no inside: metal '%s' is %s thick", b.what, b.mm(d), p.Metal.Name, b.design.Units.Exact(p.Metal.Thickness))
 		return false
 	}
-	if g := b.find("caps"); g != nil && p.Ball.Build == design.DomedGores && g.args[1].value.text == "polygon" {
-		b.report(g.args[1].at, "leave 'polygon' out", "caps with straight sides are for gores that are rolled, and those of %s are domed", b.what)
+	if g := b.find("caps"); g != nil && p.Ball.Build == design.DomedGores && g.args[2].value.text == "polygon" {
+		b.report(g.args[2].at, "leave 'polygon' out", "caps with straight sides are for gores that are rolled, and those of %s are domed", b.what)
 		return false
 	}
-	if p.Ball.Caps >= d {
-		caps, have := b.mms(p.Ball.Caps, d)
+	if most := max(p.Ball.Caps, p.Ball.UpperCap); most >= d {
+		caps, have := b.mms(most, d)
 		b.report(b.spanOf("caps"), "make them less than "+have+" across", "caps of %s do not fit on %s of %s", caps, b.what, have)
 		return false
 	}

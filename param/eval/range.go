@@ -81,6 +81,12 @@ func optional(a Argument) Argument {
 	return a
 }
 
+// counted is a value that may be left out before a word that goes with it.
+func counted(a Argument) Argument {
+	a.Counts = true
+	return optional(a)
+}
+
 func choice(words ...string) Argument { return Argument{Kind: Choice, Choices: words} }
 
 // Money is a plain number in the shop's currency; a price by weight, area or

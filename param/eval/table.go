@@ -63,7 +63,7 @@ type Argument struct {
 	Link         string
 	LinkOptional bool
 
-	Counts bool // a whole number that may be left out before the word that it counts
+	Counts bool // it may be left out before the word that goes with it
 	List   bool // one or more values, parted by commas; it is the only argument
 
 	Kind     Kind

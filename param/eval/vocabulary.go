@@ -97,7 +97,7 @@ var declarations = []Declaration{
 			{Word: "terrain", With: []string{"wind"}, Arguments: []Argument{choice("0", "I", "II", "III", "IV")},
 				Meaning: "how open the country is, by EN 1991-1-4: from 0 the sea to IV a town", Default: "none; en1991 needs it", Example: "terrain II",
 				Instead: "give the wind speed: wind 28 m/s"},
-			{Word: "people", Arguments: []Argument{{Kind: Whole, Optional: true, Counts: true, Range: crowd}, choice("none", "leaning", "climbing")},
+			{Word: "people", Arguments: []Argument{counted(Argument{Kind: Whole, Range: crowd}), choice("none", "leaning", "climbing")},
 				Meaning: "what people can do to it: none comes near, they lean on it, or so many climb it", Default: "not known; what they load is then not decided", Example: "people leaning"},
 			{Word: "risk", Arguments: []Argument{{Kind: Whole, Range: riskRange}},
 				Meaning: "risk category of ASCE 7 or consequence as near as EN 1990 has it: 1 nobody near, 2 the usual, 3 many people, 4 needed after a disaster", Default: "2", Example: "risk 2"},

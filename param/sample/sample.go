@@ -19,7 +19,7 @@ func Text(rnd *rand.Rand) string {
 		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm",
 		"disc 600 mm, metal slab, anchors 5, anchor_diameter 10 mm, anchor_edge 30 mm, anchor_depth 100 mm, block 700 mm by 620 mm by 240 mm, block_material limestone"))
 	build := func() string {
-		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm")
+		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm", "gores 8, caps 60 mm, 30 mm")
 	}
 	for i := range 1 + rnd.IntN(3) {
 		x, y := float64(i)*220-220, between(-80, 80)

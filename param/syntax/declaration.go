@@ -204,11 +204,16 @@ func (p *parser) decimalComma() bool {
 	if p.tok.kind == comma {
 		c = p.tok
 	}
-	if c.kind != comma || c.from == 0 || !isDigit(p.file.Text[c.from-1]) || !isDigit(p.scan.byteAt(c.to)) {
+	if !p.withinNumber(c) {
 		return false
 	}
 	p.errorAt(c.span(p.file), "write a decimal as 1.5, and a thousand as 1000", "a number has no comma in it")
 	return true
+}
+
+// withinNumber reports whether a token is a comma between two digits.
+func (p *parser) withinNumber(c token) bool {
+	return c.kind == comma && c.from > 0 && isDigit(p.file.Text[c.from-1]) && isDigit(p.scan.byteAt(c.to))
 }
 
 // body reads the properties between braces.
@@ -225,6 +230,16 @@ func (p *parser) anotherPoint(prop *Property) bool {
 	return p.tok.kind == comma && len(prop.Arguments) > 0 && prop.Arguments[0].Link.Text == listLink && p.peek().kind == leftParen
 }
 
+// anotherSize reports whether the comma in hand leads to another size of the property, as
+// in caps 3 in, 2 in. No property starts with a number.
+func (p *parser) anotherSize(prop *Property) bool {
+	if p.tok.kind != comma || len(prop.Arguments) != 1 || prop.Word.Text != shapedWord || p.withinNumber(p.tok) {
+		return false
+	}
+	next := p.peek()
+	return next.kind == number || next.kind == leftParen
+}
+
 // property reads a word with its values.
 func (p *parser) property() Property {
 	start := p.tok
@@ -239,7 +254,7 @@ func (p *parser) property() Property {
 		p.slip(p.tok.span(p.file), "leave it out", "a property has no '=' before its value")
 		p.advance()
 	}
-	for !p.bad && (p.anotherPoint(&prop) || !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace) {
+	for !p.bad && (p.anotherPoint(&prop) || p.anotherSize(&prop) || !p.ended() && p.tok.kind != comma && p.tok.kind != leftBrace) {
 		a := Argument{}
 		switch {
 		case p.tok.kind == comma:
@@ -258,7 +273,7 @@ func (p *parser) property() Property {
 			}
 		case len(prop.Arguments) == 1 && prop.Word.Text == countWord && p.tok.kind == word && isActivity(p.tok.text):
 			// What is counted, after the number.
-		case len(prop.Arguments) == 1 && prop.Word.Text == shapedWord && p.tok.kind == word && slices.Contains(shapes, p.tok.text):
+		case len(prop.Arguments) > 0 && prop.Word.Text == shapedWord && p.tok.kind == word && slices.Contains(shapes, p.tok.text):
 			// What shape it has, after its size.
 		case len(prop.Arguments) > 0 || !p.startsValue(p.tok) && p.tok.kind != minus && p.tok.kind != plus && !p.tok.is("not"):
 			p.leftover(inBody)

@@ -1,6 +1,9 @@
 package syntax
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // maxWidth is the widest line, in columns, that braces are kept on.
 const maxWidth = 100
@@ -98,7 +101,7 @@ func (p *printer) property(q Property) (run string) {
 	p.column(1, 1)
 	for i, a := range q.Arguments {
 		g := blank
-		if i > 0 && a.Link.Text == "" && q.Word.Text != countWord {
+		if i > 0 && a.Link.Text == "" && q.Word.Text != countWord && !isShape(q, a) {
 			p.sign(none, ",")
 			g = soft
 		}
@@ -129,4 +132,10 @@ func (p *printer) startsLine(x any, from int) bool {
 	q := parser{scan: scanner{src: p.src, pos: from}}
 	q.tok = q.scan.next()
 	return !q.anotherStatement()
+}
+
+// isShape reports whether a value is a shape that follows a size.
+func isShape(q Property, a Argument) bool {
+	w, ok := Word(a.Value)
+	return ok && q.Word.Text == shapedWord && slices.Contains(shapes, w)
 }

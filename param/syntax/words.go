@@ -43,7 +43,8 @@ const countWord = "people"
 // isActivity reports whether the word says what people do.
 func isActivity(w string) bool { return slices.Contains([]string{"none", "leaning", "climbing"}, w) }
 
-// shapedWord is the property whose size a shape may follow, as in caps 2 in round.
+// shapedWord is the property whose size another and a shape may follow, as in caps 3 in,
+// 2 in round.
 const shapedWord = "caps"
 
 // shapes are the shapes that may follow.

@@ -10,6 +10,7 @@ import (
 
 // A capEdge is the edge of a cap that closes the gores of a ball.
 type capEdge struct {
+	pole   int
 	out    r3.Vec // unit vector along the pole to this cap
 	height float64
 	path   []r3.Vec // closed, its first point the last again
@@ -21,11 +22,11 @@ func capEdges(p *design.Part) []capEdge {
 	if b.Caps <= 0 || b.Gores == 0 || b.Build != design.RolledGores && b.Build != design.DomedGores {
 		return nil
 	}
-	sin, cos := math.Sincos(p.CapLatitude())
 	side := r3.Cross(b.Pole, b.Prime)
 	var edges []capEdge
-	for _, sign := range [2]float64{-1, 1} {
-		e := capEdge{out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
+	for pole, sign := range design.Poles {
+		sin, cos := math.Sincos(p.CapLatitude(pole))
+		e := capEdge{pole: pole, out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
 		c := circle(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Radius*cos, b.Prime), r3.Scale(b.Radius*cos, side))
 		if b.Straight {
 			c = c[:0]
@@ -71,7 +72,7 @@ func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
 func lobedCap(p *design.Part, e capEdge) []r3.Vec {
 	b := p.Ball
 	points := e.path
-	from, to := p.CapLatitude(), p.RidgeLatitude()
+	from, to := p.CapLatitude(e.pole), p.RidgeLatitude(e.pole)
 	const steps = 8
 	for k := range b.Gores {
 		m := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))

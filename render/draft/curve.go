@@ -202,13 +202,13 @@ func ballSeams(p *design.Part) [][]r3.Vec {
 	case b.Build == design.Bought || b.Gores == 0:
 		return nil
 	}
-	across, latitude := b.Hull(), p.CapLatitude()
+	across, low, high := b.Hull(), -p.CapLatitude(design.LowerPole), p.CapLatitude(design.UpperPole)
 	var seams [][]r3.Vec
 	for k := range b.Gores {
 		m := b.Meridian(2 * math.Pi * (float64(k) + 0.5) / float64(b.Gores))
 		s := make([]r3.Vec, turns/2+1)
 		for i := range s {
-			sin, cos := math.Sincos(latitude * (4*float64(i)/turns - 1))
+			sin, cos := math.Sincos(low + (high-low)*2*float64(i)/turns)
 			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Radius*sin, b.Pole)))
 		}
 		seams = append(seams, s)

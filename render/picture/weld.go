@@ -88,9 +88,13 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 	rho := math.Sqrt(x*x + y*y)
 	d := none
 	// The edges of caps and flats.
-	if b.Dome < b.Radius || b.Flat < b.Radius && b.Flat > 0 {
-		end := min(b.Dome, b.Flat)
-		if b.Dome < b.Radius || b.Radius*b.Radius-end*end > 16*half*half {
+	pole := design.UpperPole
+	if z < 0 {
+		pole = design.LowerPole
+	}
+	if flat, dome := b.Flat[pole], b.Dome[pole]; dome < b.Radius || flat < b.Radius && flat > 0 {
+		end := min(dome, flat)
+		if dome < b.Radius || b.Radius*b.Radius-end*end > 16*half*half {
 			d = math.Abs(math.Abs(z)-end) * b.Radius / max(rho, half)
 			if sp.face == cast.Upper || sp.face == cast.Lower {
 				d = math.Abs(math.Sqrt(max(0, b.Radius*b.Radius-end*end)) - rho)

@@ -117,6 +117,8 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return "Closes the pole, where the points of the gores would be narrower than " + exact(f.Narrow), true
 	case flat.Slivers:
 		return fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld", f.Corners, exact(f.Width)), true
+	case flat.UnequalEnds:
+		return fmt.Sprintf("Its ends differ, as the caps do: from the equator %s to the lower end and %s to the upper", exact(f.Lower), exact(f.Upper)), true
 	case flat.RaiseGore:
 		return "Raise a crown of " + exact(f.Crown) + " across its widest place, to nothing at the tips", true
 	case flat.Stretches:

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/solid"
+	"stabile/param/design"
 )
 
 // meetLobed finds where a ray comes into a ball of rolled gores. The ball is
@@ -43,19 +44,22 @@ func (s *Solid) meetLobed(r *Ray) (float64, int32, bool) {
 	if !(a*a+q.Z*q.Z <= s.Radius*s.Radius*(1+1e-9)) {
 		return 0, 0, false
 	}
-	z := math.Abs(q.Z)
-	switch {
-	case z > s.Flat:
-		return s.enterEnd(o, d, math.Copysign(s.Flat, q.Z))
-	case z > s.Dome:
+	z, pole := math.Abs(q.Z), design.UpperPole
+	if q.Z < 0 {
+		pole = design.LowerPole
+	}
+	switch flat, dome := s.Flat[pole], s.Dome[pole]; {
+	case z > flat:
+		return s.enterEnd(o, d, math.Copysign(flat, q.Z))
+	case z > dome:
 		b, c := r3.Dot(o, d), r3.Dot(o, o)-s.Radius*s.Radius
 		if disc := b*b - c; disc > 0 {
 			t := -b - math.Sqrt(disc)
-			if p := o.Z + t*d.Z; math.Abs(p) >= s.Dome && p*q.Z > 0 {
+			if p := o.Z + t*d.Z; math.Abs(p) >= dome && p*q.Z > 0 {
 				return t, Cap, true
 			}
 		}
-		return s.enterEnd(o, d, math.Copysign(s.Dome, q.Z))
+		return s.enterEnd(o, d, math.Copysign(dome, q.Z))
 	}
 	return t, int32(k), true
 }

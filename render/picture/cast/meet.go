@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/solid"
+	"stabile/param/design"
 )
 
 // A Hit is where a ray first meets a solid.
@@ -72,9 +73,9 @@ func (s *Solid) meetSphere(r *Ray) (float64, int32, bool) {
 	}
 	root := math.Sqrt(disc)
 	t, leave, face := -b-root, -b+root, int32(Side)
-	if s.Flat < s.Radius {
+	if min(s.Flat[design.LowerPole], s.Flat[design.UpperPole]) < s.Radius {
 		z, dz := r3.Dot(rel, s.Axis), r3.Dot(r.Along, s.Axis)
-		lo, hi, end, ok := between(z, dz, -s.Flat, s.Flat)
+		lo, hi, end, ok := between(z, dz, -s.Flat[design.LowerPole], s.Flat[design.UpperPole])
 		if !ok || max(lo, t) >= min(hi, leave) {
 			return 0, 0, false
 		}

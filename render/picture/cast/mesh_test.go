@@ -256,8 +256,8 @@ func TestMeetAgainstMesh(t *testing.T) {
 		s.Wall, s.Open = wall, open
 		return s
 	}
-	flat := func(s Solid, h float64) Solid { s.Flat = h; return s }
-	dome := func(s Solid, h float64) Solid { s.Dome = h; return s }
+	flat := func(s Solid, h float64) Solid { s.Flat = [2]float64{h, h}; return s }
+	dome := func(s Solid, h float64) Solid { s.Dome = [2]float64{h, h}; return s }
 	low, high := r3.Vec{X: -200, Y: -150, Z: 3}, r3.Vec{X: 180, Y: 150, Z: 15}
 	for _, tt := range []struct {
 		name string

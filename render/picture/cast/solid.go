@@ -41,11 +41,11 @@ type Solid struct {
 	Hull   float64 // of the sphere about Middle that holds all of it
 	Middle r3.Vec
 
-	// Of balls.
-	Flat  float64  // distance from the centre of flat ends; Radius for none
-	Dome  float64  // height above which a dished cap takes over; Radius for none
-	Lobes []r2.Vec // of a lobed ball, the direction to the middle of each gore in Zero and Right
-	Rings []r2.Vec // of a zoned ball, the normal of each face across the axis (X) and along it (Y), from below
+	// Of balls, the first two toward the lower pole and the upper.
+	Flat  [2]float64 // distance from the centre of a flat end; Radius for none
+	Dome  [2]float64 // height above which a dished cap takes over; Radius for none
+	Lobes []r2.Vec   // of a lobed ball, the direction to the middle of each gore in Zero and Right
+	Rings []r2.Vec   // of a zoned ball, the normal of each face across the axis (X) and along it (Y), from below
 
 	// Of tubes.
 	Length float64    // of the axis
@@ -78,7 +78,7 @@ func (r *Ray) At(t float64) r3.Vec {
 // NewBall returns a true sphere.
 func NewBall(part int, center r3.Vec, radius float64, pole, prime r3.Vec) Solid {
 	s := Solid{
-		Kind: Sphere, Part: part, Center: center, Radius: radius, Flat: radius, Dome: radius,
+		Kind: Sphere, Part: part, Center: center, Radius: radius, Flat: [2]float64{radius, radius}, Dome: [2]float64{radius, radius},
 		Axis: pole, Zero: prime, Right: r3.Cross(pole, prime),
 	}
 	s.bound(center, radius)
