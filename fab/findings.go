@@ -144,5 +144,5 @@ func (j *Job) Metals(of func(stock.Alloy) bool) []*design.Metal {
 // closed reports whether a post is shut at both of its ends. One that stands on
 // the ground itself is open there.
 func closed(p *design.Post) bool {
-	return !(p.Vent > 0 || p.Drain > 0) && p.Ends[design.Foot].With != nil && (p.Ends[design.Head].Meets != design.Free || p.Ends[design.Head].Disc)
+	return !(p.Vent > 0 || p.Drain > 0) && p.Ends[design.Foot].With != nil && (p.Ends[design.Head].Meets != design.Free || p.Shut())
 }

@@ -85,10 +85,13 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 			limit[i] = in
 		}
 		lo, hi := limit[0], limit[1]
-		const rows = 50
+		rows := 50
+		if post.Ends[design.Head].Diameter == 0 {
+			rows = 200 // its rows differ most
+		}
 		for k := range rows {
-			height := lo + (hi-lo)*(float64(k)+0.5)/rows
-			cell := (w.mean + layer + height*w.sin) * (hi - lo) / rows * (2*math.Pi - gap) / around / float64(len(layers))
+			height := lo + (hi-lo)*(float64(k)+0.5)/float64(rows)
+			cell := (w.mean + layer + height*w.sin) * (hi - lo) / float64(rows) * (2*math.Pi - gap) / around / float64(len(layers))
 			area += cell
 			moment = r3.Add(moment, r3.Scale(cell, w.at(bearing, height, layer)))
 		}

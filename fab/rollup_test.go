@@ -76,6 +76,9 @@ func wallOf(p *design.Part) wall {
 		w.start = p.Metal.Thickness / 2 * w.sin
 	}
 	w.mean = q.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2*w.cos
+	if q.Ends[design.Head].Diameter == 0 { // the inside of a cone closes before the point, or it is 3 mm round
+		w.slant = (w.mean - max(p.Metal.Thickness/2*w.cos, 3/(2*math.Pi))) / -w.sin
+	}
 	return w
 }
 

@@ -145,6 +145,11 @@
 // edge inside is lower than the edge outside, or higher where it widens; a ball
 // rests on the edge that holds it higher.
 //
+// Point. 'diameter D to 0' is a cone whose head is a point, at 'length' from the foot. Its
+// sheet ends where its inside closes, or where it is as narrow as the shop can weld; the
+// rest is built up with weld and dressed. A point is closed, has no 'head', and carries and
+// joins nothing. A foot has a diameter.
+//
 // Post on a ball. Its axis must leave the ball, and the whole of the tube must
 // meet the ball: the axis passes the centre by less than the ball's radius less
 // the tube's outside radius.

@@ -97,6 +97,8 @@ var plants = []plant{
 	swap("a stagger without unit", "stagger", " 120 deg", " 120"),
 	swap("a stagger misspelt", "stagger", "stagger", "staggr"),
 	swap("a bend unknown", "bend", "domed", "doomed"),
+	swap("a point of two sorts", "diameter", "1-1/2 in to 0", "1-1/2 in to 0 deg"),
+	swap("a point without its word", "diameter", "3 in to 0", "3 in too 0"),
 	gone("diameter"), gone("length"), gone("metal"), gone("gores"),
 	{name: "a semicolon", into: func(line string, _ int) (string, bool) {
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")

@@ -88,6 +88,7 @@ type (
 		Gap    float64 // mm, root gap of its seams
 		Seams  []int
 		Disc   []int // of the disc let into its head; none without one
+		Point  []int // of the weld that builds up its point; none without one
 
 		Courses int     // that it is rolled in; 0 where it is in one length
 		Stagger float64 // rad, by which the seams of every other course are turned

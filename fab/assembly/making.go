@@ -25,7 +25,7 @@ func (m *maker) makeTube(i int) finding.Fact {
 	if b := p.Post.Bought; b != nil {
 		return CutTube{named(p), b.Pipe, !slices.ContainsFunc(m.in.Items[i].Blanks, func(b flat.Blank) bool { return len(b.Ordinates) > 0 }), m.numbers(i, DiscEdge)}
 	}
-	f := RollTube{Post: named(p), Taper: p.Post.IsTaper(), Gap: max(p.Post.Gap, 0), Seams: m.numbers(i, TubeSeam), Disc: m.numbers(i, DiscEdge), Rounds: m.numbers(i, CourseSeam)}
+	f := RollTube{Post: named(p), Taper: p.Post.IsTaper(), Gap: max(p.Post.Gap, 0), Seams: m.numbers(i, TubeSeam), Disc: m.numbers(i, DiscEdge), Point: m.numbers(i, PointFill), Rounds: m.numbers(i, CourseSeam)}
 	for k := range m.in.Items[i].Blanks {
 		if b := &m.in.Items[i].Blanks[k]; b.Shape != flat.Disc {
 			f.Pieces += b.Quantity

@@ -64,7 +64,7 @@ func (m *maker) enclose() {
 		}
 		for k, end := range post.Ends {
 			switch {
-			case k == 1 && end.Meets == design.Free && post.Ends[design.Head].Disc:
+			case k == 1 && end.Meets == design.Free && post.Shut():
 			case end.Meets == design.Free:
 				if ball := m.covering(i, post.Ends[k].At); ball >= 0 {
 					join(i, ball)

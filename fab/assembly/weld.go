@@ -20,14 +20,15 @@ const (
 	Equator  = Kind(flat.Equator)  // half to half
 
 	CourseSeam = Kind(flat.CourseSeam) // round a post, from one course to the next
+	PointFill  = Kind(flat.PointFill)  // the point of a cone, built up with weld
 )
 
 // The kinds of joint, which follow on the seams.
 const (
-	PostJoint Kind = iota + CourseSeam + 1 // a post's end to another part
-	RestJoint                              // a ball to the base
-	SeatJoint                              // a ball to a ball
-	Thread                                 // a ball to the post that goes through it, on both sides
+	PostJoint Kind = iota + PointFill + 1 // a post's end to another part
+	RestJoint                             // a ball to the base
+	SeatJoint                             // a ball to a ball
+	Thread                                // a ball to the post that goes through it, on both sides
 )
 
 // String names the kind as the shop does.
@@ -35,8 +36,8 @@ func (k Kind) String() string {
 	return [...]string{
 		TubeSeam: "tube seam", DiscEdge: "disc edge", GoreSeam: "gore to gore", CapEdge: "gores to cap",
 		RingSeam: "ring seam", RingEdge: "ring to ring", PoleEdge: "ring to disc", Equator: "half to half",
-		CourseSeam: "round seam",
-		PostJoint:  "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
+		CourseSeam: "round seam", PointFill: "point",
+		PostJoint: "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
 	}[k]
 }
 
@@ -59,6 +60,7 @@ type Weld struct {
 	Process   design.WeldProcess
 	Rod       float64 // mm, diameter of the filler
 	Section   float64 // mm2, of the bead
+	Volume    float64 // mm3, of the weld metal that builds up a point; 0 for a bead
 	Filler    float64 // kg, of weld metal in all that are alike
 	Tacks     Tacks   // of one
 	Edges     int     // that are cleaned along the length of one
@@ -70,10 +72,12 @@ type Weld struct {
 // Total returns the length in mm of all that are alike.
 func (w *Weld) Total() float64 { return float64(w.Count) * w.Length }
 
-// Plug reports whether the weld goes round a disc at a pole that is so small that tacks
-// round it would run into each other: it is set in and run round at once, and takes no
-// fitting of its own. Common practice, no source.
-func (w *Weld) Plug() bool { return w.Kind == CapEdge && w.Length < ringTacks*leastTack }
+// Plug reports whether the weld takes no tacks and no fitting of its own: that which builds
+// up a point, or goes round a disc at a pole that is so small that tacks round it would run
+// into each other, so that it is set in and run round at once. Common practice, no source.
+func (w *Weld) Plug() bool {
+	return w.Kind == PointFill || w.Kind == CapEdge && w.Length < ringTacks*leastTack
+}
 
 // weld lists the welds, numbers them and adds them up.
 func (m *maker) weld() {
@@ -83,7 +87,7 @@ func (m *maker) weld() {
 		if it.Part.Metal != nil {
 			for _, s := range it.Seams {
 				m.seams[i] = append(m.seams[i], m.add(it, Weld{
-					Kind: Kind(s.Kind), Count: s.Count, Length: s.Length, Arc: s.Arc, Bearing: s.Bearing, Joint: -1,
+					Kind: Kind(s.Kind), Count: s.Count, Length: s.Length, Arc: s.Arc, Bearing: s.Bearing, Volume: s.Volume, Joint: -1,
 				}))
 			}
 		}
@@ -157,6 +161,9 @@ func (m *maker) add(it *Item, w Weld) int {
 		if w.Kind != PostJoint {
 			w.Edges, w.Faces = 0, 2
 		}
+	}
+	if w.Volume > 0 {
+		w.Section = w.Volume / w.Length
 	}
 	w.Filler = w.Section * w.Total() * metal.Density * 1e-9
 	w.Dress = w.Total()

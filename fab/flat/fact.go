@@ -240,6 +240,18 @@ type (
 		Width, Least float64 // mm
 	}
 
+	// BuildPoint says where the sheet of a cone with a point ends, and how far the weld
+	// goes on to the point.
+	BuildPoint struct {
+		Height float64 // mm along the axis, from the outer edge of the sheet's end
+		Across float64 // mm, outside, of that edge
+	}
+
+	// SharpPoint says how high a point is that may hurt.
+	SharpPoint struct {
+		Height float64 // mm, over the ground
+	}
+
 	// FillsUp says that slivers are left out where a ball is cut open.
 	FillsUp struct {
 		Count   int
@@ -398,6 +410,12 @@ func (Care) Fact() {}
 
 // Fact marks the type.
 func (NarrowGores) Fact() {}
+
+// Fact marks the type.
+func (BuildPoint) Fact() {}
+
+// Fact marks the type.
+func (SharpPoint) Fact() {}
 
 // Fact marks the type.
 func (FillsUp) Fact() {}

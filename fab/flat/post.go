@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
+	"stabile/fab/shop"
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -55,12 +56,13 @@ func (d *developer) post() {
 		}
 		low, high := e.reach()
 		least := min(t.girth(low), t.girth(high))
-		if !(least > t.outer-t.mean) {
+		pointed := i == 1 && p.IsPointed() // it ends where it can be welded: see blunt
+		if !pointed && !(least > t.outer-t.mean) {
 			d.fail("diameter", "make it longer, or less of a taper", "comes to a point before its %s has met %s all round",
 				endName(i), meetsName(p.Ends[i]))
 			return
 		}
-		if t.gap >= least {
+		if !pointed && t.gap >= least {
 			d.wideGap()
 			return
 		}
@@ -98,6 +100,10 @@ func (d *developer) post() {
 	d.seamsApart(len(levels) + 1)
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
 	d.Welds = [2]float64{foot.weld, head.weld}
+	if p.IsPointed() {
+		d.Rims[1] = nil
+		d.point(head.tube)
+	}
 	free := p.Ends[design.Head].Meets == design.Free || p.Ends[design.Head].Meets == design.OnHead && head.square
 	if p.Ends[design.Head].Disc && free {
 		d.headDisc(head.tube)
@@ -162,7 +168,7 @@ func (d *developer) tube() (tube, bool) {
 	if !d.bounded("length", p.Length) || !d.bounded("diameter", p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) {
 		return tube{}, false
 	}
-	least := min(p.Ends[design.Foot].Diameter, p.Ends[design.Head].Diameter) / 2
+	least := p.Narrowest() / 2
 	t := tube{along: p.Direction, foot: p.Ends[design.Foot].At, seam: p.Seam, length: p.Length, cos: 1}
 	if p.IsTaper() && p.Length > 0 {
 		t.flare = math.Atan(p.Slope())
@@ -172,6 +178,9 @@ func (d *developer) tube() (tube, bool) {
 	}
 	t.mean = p.Ends[design.Foot].Diameter/2 - thick/2*t.cos
 	t.inner, t.outer = t.mean-thick/2, t.mean+thick/2
+	if p.IsPointed() && t.sin < 0 {
+		t.length = t.blunt(thick, p.Gap, shop.Narrowest(p.Narrow))
+	}
 	if t.lie = t.mean; p.Bought != nil {
 		t.lie, t.bought = t.outer, true
 	}

@@ -75,7 +75,7 @@ func (d *developer) zones() {
 		d.fail("zones", fmt.Sprintf("take 5 to 12; the most is %d", mostZones), "cannot be made of %d zones", n)
 		return
 	}
-	if slant, narrow := ring(0, n, mean, d.meet()).slant, shop.Narrowest(b); slant <= narrow {
+	if slant, narrow := ring(0, n, mean, d.meet()).slant, shop.Narrowest(b.Narrow); slant <= narrow {
 		d.fail("zones", "take fewer zones or a larger ball",
 			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(narrow))
 		return

@@ -24,6 +24,7 @@ const (
 	PoleEdge                   // ring to the disc at a pole
 	Equator                    // half to half
 	CourseSeam                 // round a post, from one course to the next
+	PointFill                  // the point of a cone, built up with weld
 )
 
 // A Seam is where two edges of a part's blanks are welded to each other, or
@@ -38,6 +39,7 @@ type Seam struct {
 	Length  float64 // mm, of one
 	Bearing float64 // rad, of a tube's seam and of that of a tube with a disc in its head or in courses; else 0
 	Course  int     // of a tube's seam, which course it is along, from 0 at the foot
+	Volume  float64 // mm3, of the weld metal of a point that is built up; else 0, since it goes by its bead
 	Arc     bool    // of an edge that goes round: it does not go all round, since an opening takes the rest
 }
 

@@ -1,6 +1,10 @@
 package frame
 
-import "math"
+import (
+	"math"
+
+	"stabile/param/design"
+)
 
 // A Section is the section of a tube, in mm and its powers.
 type Section struct {
@@ -22,6 +26,13 @@ func Tube(diameter, thickness float64) Section {
 		Area: math.Pi / 4 * (d*d - b*b), Inertia: i, Torsion: 2 * i,
 		Elastic: 2 * i / d, Plastic: (d*d*d - b*b*b) / 6,
 	}
+}
+
+// SectionAt returns the section of a post at a length in mm along its axis from the foot.
+// At a point, which is built up with weld, it is that of a rod as thick as two walls.
+func SectionAt(p *design.Part, along float64) Section {
+	t := p.Metal.Thickness
+	return Tube(max(p.Post.DiameterAt(along), 2*t), t)
 }
 
 // Gyration returns the radius of gyration in mm.

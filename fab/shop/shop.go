@@ -147,11 +147,11 @@ func Cut(d *design.Design) []*design.Metal {
 	return list
 }
 
-// Narrowest returns the width in mm under which a point of a ball's sheet is not
-// worth welding: what the design's shop says, else that of the modest one.
-func Narrowest(b *design.Ball) float64 {
-	if b.Narrow > 0 {
-		return b.Narrow
+// Narrowest returns the width in mm under which a point of a part's sheet is not
+// worth welding: what the design's shop says of it, else that of the modest one.
+func Narrowest(says float64) float64 {
+	if says > 0 {
+		return says
 	}
 	return design.Narrowest
 }

@@ -28,7 +28,7 @@ type Gored struct {
 // design.Part.GoreHalf.
 func GoredOf(p *design.Part) (Gored, bool) {
 	b := p.Ball
-	g := Gored{Mean: b.Radius - p.Metal.Thickness/2, Narrow: shop.Narrowest(b)}
+	g := Gored{Mean: b.Radius - p.Metal.Thickness/2, Narrow: shop.Narrowest(b.Narrow)}
 	if !(g.Mean > 0) || b.Gores < 3 || b.Caps < 0 || max(b.Caps, b.UpperCap)/2 >= g.Mean {
 		return g, false
 	}

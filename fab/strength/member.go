@@ -189,7 +189,7 @@ func (m *Member) look(b *frame.Beam, grow, elastic float64) (search, frame.Secti
 	p := m.Part.Post
 	section := b.Section
 	if p.IsTaper() {
-		section = frame.Tube(p.DiameterAt(m.Along), m.Part.Metal.Thickness)
+		section = frame.SectionAt(m.Part, m.Along)
 	}
 	a := allow(section, m.Yield, b.Modulus, elastic, p.Length)
 	look := newSearch(a, grow, m.Ratio)

@@ -112,16 +112,42 @@ func tires(f *frame.Frame, p *design.Part, modes []swinging, speed, partial floa
 		if f.Reach(p, m.Mode) < takesPart || !(m.mass > 0) {
 			continue
 		}
-		s := vibration.Swing{
-			Diameter: narrowest(p), Exposed: p.Post.Length, Frequency: m.Frequency, Mass: m.mass, Shape: f.Shape(p, m.Mode), Damping: wind.SteelDamping, Wind: speed,
+		for _, s := range stretches(p, f.Shape(p, m.Mode)) {
+			s.Frequency, s.Mass, s.Damping, s.Wind = m.Frequency, m.mass, wind.SteelDamping, speed
+			r, err := s.Respond()
+			if err != nil || !r.Excited {
+				continue
+			}
+			worst = worse(worst, m.Frequency, r, m.stress, m.at, s.Cycles(service), partial)
 		}
-		r, err := s.Respond()
-		if err != nil || !r.Excited {
-			continue
-		}
-		worst = worse(worst, m.Frequency, r, m.stress, m.at, s.Cycles(service), partial)
 	}
 	return worst
+}
+
+// nearWidth is how far the width of a cone may be from that whose eddies keep time, as a
+// share of it, where eddies still do: 1.25, as E.1.2 takes it of the wind (derived).
+const nearWidth = 0.25
+
+// stretches returns the stretches of a post along which eddies keep time together, with the
+// mode's shape on each: all of it, or of a cone with a point each of its stations with what
+// lies about it that is about as wide.
+func stretches(p *design.Part, shape []float64) []vibration.Swing {
+	post := p.Post
+	if !post.IsPointed() || len(shape) < 2 {
+		return []vibration.Swing{{Diameter: post.Narrowest(), Exposed: post.Length, Shape: shape}}
+	}
+	n := len(shape) - 1
+	step := post.Length / float64(n)
+	var list []vibration.Swing
+	for i := range n {
+		// From the point the width grows evenly.
+		off := float64(n - i)
+		low, high := max(0, int(off*(1-nearWidth))), min(n, int(math.Ceil(off*(1+nearWidth))))
+		list = append(list, vibration.Swing{
+			Diameter: post.DiameterAt(float64(i) * step), Exposed: float64(high-low) * step, Shape: shape[n-high : n-low+1],
+		})
+	}
+	return list
 }
 
 // alone is tires of a post that keeps still in the modes: as a cantilever of its own
@@ -138,7 +164,7 @@ func alone(f *frame.Frame, p *design.Part, frequency, speed, partial float64) *T
 	}
 	even := own / (p.Post.Length / 1e3)
 	t := vibration.Tube{
-		Diameter: narrowest(p), Length: p.Post.Length, Frequency: frequency, Mass: vibration.EquivalentMass(even, tip, p.Post.Length),
+		Diameter: shedsAt(p, frequency, speed), Length: p.Post.Length, Frequency: frequency, Mass: vibration.EquivalentMass(even, tip, p.Post.Length),
 		Damping: wind.SteelDamping, Wind: speed,
 	}
 	r, err := t.Respond()
@@ -171,6 +197,14 @@ func (t *Tiring) rank() float64 {
 	return 1 + t.Use()
 }
 
-func narrowest(p *design.Part) float64 {
-	return min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter)
+// shedsAt returns the width in mm at which a post sheds vortices: of a taper its least. A
+// cone with a point has every width from its foot's down, and no rule: taken all along it is
+// the widest that the mean wind, in m/s and 0 for unknown, still excites with full lift at a
+// frequency, on the high side since a width keeps time with the wind over a short length.
+func shedsAt(p *design.Part, frequency, speed float64) float64 {
+	width := p.Post.Narrowest()
+	if p.Post.IsPointed() && speed > 0 && frequency > 0 {
+		width = min(width, vibration.FullLift*speed/vibration.Critical(1, frequency))
+	}
+	return width
 }

@@ -151,7 +151,7 @@ func (s *Strength) shed(f *frame.Frame, c *cases, in Input) {
 		sh := Shedding{Part: p}
 		switch {
 		case p.Post != nil:
-			sh.Width, sh.Strouhal = min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter), strouhalPost
+			sh.Strouhal = strouhalPost
 		case p.Ball != nil:
 			sh.Width, sh.Strouhal = 2*p.Ball.Radius, strouhalBall
 		default:
@@ -176,9 +176,14 @@ func (s *Strength) shed(f *frame.Frame, c *cases, in Input) {
 		if sh.Frequency == 0 {
 			continue // it lies on the ground, or nothing swings
 		}
-		sh.Critical = CriticalSpeed(sh.Frequency, sh.Width, sh.Strouhal)
 		if in.Wind != nil {
 			sh.Design = designWind(in.Wind, p)
+		}
+		if p.Post != nil {
+			sh.Width = shedsAt(p, sh.Frequency, sh.Design)
+		}
+		sh.Critical = CriticalSpeed(sh.Frequency, sh.Width, sh.Strouhal)
+		if in.Wind != nil {
 			sh.Of = sh.Critical / sh.Design
 		}
 		if p.Post != nil && p.Metal != nil {

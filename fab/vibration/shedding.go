@@ -19,7 +19,6 @@ const (
 	density      = 1.25  // kg/m3
 	viscosity    = 15e-6 // m2/s
 	mostSpeed    = 1.25  // v_crit over v_m above which it need not be looked at, E.1.2
-	fullLift     = 0.83  // v_crit over v_m up to which c_lat is c_lat0, Table E.3
 	modeFactor   = 0.13  // K of a cantilever, Table E.5; 5/(12 pi) of the mode (s/l)2
 	mostWidth    = 0.6   // K_w, E.1.5.2.5
 	bandwidth    = 0.3   // epsilon_0, E.1.5.2.6
@@ -28,6 +27,9 @@ const (
 	usualSpeed   = 0.2   // v_0 over v_m, E.1.5.2.6
 	rounding     = 1e-12 // where the iteration has come to rest
 )
+
+// FullLift is v_crit over v_m up to which c_lat is c_lat0, EN 1991-1-4 Table E.3.
+const FullLift = 0.83
 
 // Critical returns the wind speed in m/s at which vortices shed from a tube of an outside
 // diameter keep time with a frequency: v_crit = b n / 0.18, EN 1991-1-4 (E.2).
@@ -180,7 +182,7 @@ func shed(diameter, frequency, wind float64) Response {
 		switch x := r.Critical / wind; {
 		case x > mostSpeed:
 			r.Excited, r.Lift = false, 0
-		case x > fullLift:
+		case x > FullLift:
 			r.Lift *= min(1, max(0, 3-2.4*x)) // the line begins at 1.008
 		}
 	}

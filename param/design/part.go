@@ -166,6 +166,7 @@ type Post struct {
 	Courses      int         // that it is rolled in, one above the other and welded round; 0 where it is in one or CourseLength says
 	CourseLength float64     // mm, that the blank of a course is long at most; 0 where Courses says
 	Stagger      float64     // rad, by which the seam of every other course is turned
+	Narrow       float64     // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say
 	Vent         float64     // mm, diameter of the hole that vents it, and drains it where it is the only one; 0 for none
 	Drain        float64     // mm, diameter of the hole that drains it; 0 for none
 	VentBear     float64     // rad, of its vent, of the tube standing upright
@@ -189,6 +190,21 @@ func (p *Post) Reach(end int, way r3.Vec) float64 {
 
 // IsTaper reports whether the post is wider at one end than at the other.
 func (p *Post) IsTaper() bool { return p.Ends[Foot].Diameter != p.Ends[Head].Diameter }
+
+// IsPointed reports whether the post is a cone whose head is a point.
+func (p *Post) IsPointed() bool { return p.Ends[Head].Diameter == 0 }
+
+// Shut reports whether the head is closed: by a disc, or since it is a point.
+func (p *Post) Shut() bool { return p.Ends[Head].Disc || p.IsPointed() }
+
+// Narrowest returns the lesser of the diameters at the ends in mm; of a cone with a point,
+// that at its foot.
+func (p *Post) Narrowest() float64 {
+	if p.IsPointed() {
+		return p.Ends[Foot].Diameter
+	}
+	return min(p.Ends[Foot].Diameter, p.Ends[Head].Diameter)
+}
 
 // DiameterAt returns the outside diameter in mm at a length in mm along the
 // axis from the foot.

@@ -34,6 +34,9 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	if g := b.find("diameter"); g != nil && g.args[1].isGiven() {
 		post.Ends[design.Head].Diameter = g.args[1].value.q.Number
 	}
+	if post.IsPointed() {
+		post.Ends[design.Head].Disc = false
+	}
 	part.Post = post
 	if !b.buy(part, pipe) {
 		return
@@ -77,13 +80,17 @@ func (b *body) finishPost(p *placed, post *design.Post) (ok bool) {
 		return false
 	}
 	for _, word := range [...]string{"vent", "drain"} {
-		if most := min(post.Ends[design.Foot].Diameter, post.Ends[design.Head].Diameter) / 2; b.number(word) > most {
+		if most := post.Narrowest() / 2; b.number(word) > most {
 			hole, have := b.mms(b.number(word), 2*most)
 			b.report(b.spanOf(word), "make it smaller, such as 1/4 in", "a %s of %s is more than half of %s, %s across", word, hole, b.what, have)
 			return false
 		}
 	}
 	if g := b.find("head"); g != nil {
+		if post.IsPointed() {
+			b.report(g.word, "leave 'head' out", "%s ends in a point, which 'head' does not open or close", b.what)
+			return false
+		}
 		if post.Ends[design.Head].Disc = g.args[0].value.text == "disc"; post.Ends[design.Head].Disc {
 			p.headDisc = g.at
 		} else {
@@ -117,7 +124,7 @@ func aim(post *design.Post, u r3.Vec) {
 // tubeSound checks that sheet of the thickness makes a tube of the diameter, or
 // of both diameters of a taper.
 func (b *body) tubeSound(p *design.Part) bool {
-	t, d := p.Metal.Thickness, min(p.Post.Ends[design.Foot].Diameter, p.Post.Ends[design.Head].Diameter)
+	t, d := p.Metal.Thickness, p.Post.Narrowest()
 	switch {
 	case 2*t >= d:
 		at := b.spanOf("diameter")

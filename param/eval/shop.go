@@ -83,13 +83,16 @@ func (e *evaluator) readNarrow() {
 	}
 }
 
-// weldable gives the balls the narrowest point that the shop can weld: where the
+// weldable gives balls and posts the narrowest point that the shop can weld: where the
 // shop stands in the text does not matter.
 func (e *evaluator) weldable() {
 	if s := e.design.Shop; s != nil && s.Welding != nil {
 		for _, p := range e.design.Parts {
-			if p.Ball != nil {
+			switch {
+			case p.Ball != nil:
 				p.Ball.Narrow = s.Welding.Narrow
+			case p.Post != nil:
+				p.Post.Narrow = s.Welding.Narrow
 			}
 		}
 	}

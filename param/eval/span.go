@@ -14,6 +14,10 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		b.report(h.at[1], "name two different parts", "%s runs from %s to itself", b.what, h.to[0].what)
 		return false
 	}
+	if post.IsPointed() {
+		b.report(b.find("diameter").args[1].at, "give its head a diameter of more than 0, or say 'on' for 'from' and 'to'", "%s ends in a point, which does not join %s", b.what, h.to[1].what)
+		return false
+	}
 	from, to, ok := b.centres(h)
 	if !ok {
 		return false

@@ -63,6 +63,9 @@ func (b *body) joinsHead(post *design.Post, end int, host *placed) bool {
 func (b *body) takeHead(p, host *placed) bool {
 	first := host.load
 	switch {
+	case host.part.Post.IsPointed():
+		b.report(p.at, "branch it off the side with 'at', or give that post a second diameter of more than 0", "%s ends in a point, on which nothing stands", host.what)
+		return false
 	case first != nil && host.part.Post.Between:
 		note(b.report(p.at, "put it on something else, or branch it off the side", "the head of %s is not free: it meets %s", host.what, first.what),
 			first.at, "that is declared here")

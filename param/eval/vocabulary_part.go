@@ -17,8 +17,8 @@ var postDeclaration = Declaration{
 			To: []Host{OnBase, OnBall, OnPost}, As: Between},
 	},
 	Properties: []Property{
-		{Word: "diameter", Required: true, Unless: "bought pipe", Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(size))))},
-			Meaning: "outside diameter; two for a taper, foot to head", Example: "diameter 2-1/2 in"},
+		{Word: "diameter", Required: true, Unless: "bought pipe", Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(notBelow))))},
+			Meaning: "outside diameter; two for a taper, foot to head, of which the second may be 0 for a cone with a point", Example: "diameter 2-1/2 in"},
 		{Word: "length", Required: true, On: standing, Arguments: []Argument{length(size)},
 			Meaning: "from foot to head along the axis", Example: "length 36 in",
 			Instead: "leave 'length' out; it follows from the two parts"},

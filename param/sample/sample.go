@@ -28,6 +28,12 @@ func Text(rnd *rand.Rand) string {
 			continue
 		}
 		made, cut := fmt.Sprintf("diameter %.2f mm", between(30, 90)), courses(y)
+		if pointed(y) {
+			cut, _, _ = strings.Cut(cut, "gap")
+			fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), %s to 0, length %.2f mm, lean %.2f deg toward %.2f deg, %smetal skin }\n",
+				i, x, y, made, between(100, 600), max(0, between(-10, 15)), between(0, 360), cut)
+			continue
+		}
 		switch rnd.IntN(6) {
 		case 0:
 			made, cut = "bought pipe "+pick("1-1/4", "2", "3")+" schedule "+pick("40", "80", "10S"), ""
@@ -57,6 +63,9 @@ func Text(rnd *rand.Rand) string {
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
 	return b.String()
 }
+
+// pointed reports whether a post is a cone with a point, by where it stands.
+func pointed(at float64) bool { return rand.New(rand.NewPCG(math.Float64bits(at), 1)).IntN(8) == 0 }
 
 // courses returns the courses of a post, for most none. It draws from where the post
 // stands, so that all else is as it would be without.

@@ -55,7 +55,10 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		if cos > 0 {
 			near = 1
 		}
-		cs := []curve{{path: slices.Clone(p.Body.Rims[near]), closed: true}}
+		var cs []curve
+		if !(near == design.Head && post.IsPointed()) {
+			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[near]), closed: true})
+		}
 		if post.Ends[1-near].Diameter > post.Ends[near].Diameter {
 			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[1-near]), closed: true})
 		}
@@ -70,6 +73,9 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 	var cs []curve
 	var ends [2][]r3.Vec // the silhouette's points on the foot's and the head's rim, left then right
 	for i, rim := range p.Body.Rims {
+		if i == design.Head && post.IsPointed() {
+			ends[i] = []r3.Vec{post.Ends[i].At, post.Ends[i].At}
+		}
 		if len(rim) < 3 {
 			continue
 		}

@@ -56,6 +56,10 @@ func (k *pack) heights() []height {
 				if top.part == i {
 					continue
 				}
+				if at := p.Post.Ends[design.Head].At; p.Post.IsPointed() && at.Z > top.at.Z+1e-6 {
+					top.at, top.part = at, i
+					continue
+				}
 				add(p.Post.Ends[design.Head].At, i)
 			}
 		}

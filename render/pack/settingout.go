@@ -162,7 +162,10 @@ func (k *pack) plumb() bool {
 // diameters returns the diameter of a post, or of a taper both.
 func (k *pack) diameters(p *design.Post) string {
 	s := k.fine(p.Ends[design.Foot].Diameter)
-	if p.Ends[design.Head].Diameter != p.Ends[design.Foot].Diameter {
+	switch {
+	case p.IsPointed():
+		s += " to a point"
+	case p.IsTaper():
 		s += " to " + k.fine(p.Ends[design.Head].Diameter)
 	}
 	return s

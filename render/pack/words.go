@@ -24,7 +24,10 @@ func (k *pack) size(p *fab.Part) []string {
 	case p.Post != nil:
 		post := p.Post
 		s := "Ø" + k.fine(post.Ends[design.Foot].Diameter)
-		if post.Ends[design.Head].Diameter != post.Ends[design.Foot].Diameter {
+		switch {
+		case post.IsPointed():
+			s += " to a point"
+		case post.IsTaper():
 			s += " to Ø" + k.fine(post.Ends[design.Head].Diameter)
 		}
 		lines := []string{s + " × " + k.fine(post.Length)}
@@ -83,7 +86,10 @@ func what(p *fab.Part) string {
 		if bought := words.Bought(p.Post); bought != "" {
 			return bought
 		}
-		if p.Post.Ends[design.Foot].Diameter != p.Post.Ends[design.Head].Diameter {
+		switch {
+		case p.Post.IsPointed():
+			return "cone with a point"
+		case p.Post.IsTaper():
 			return "rolled taper"
 		}
 		return "rolled tube"

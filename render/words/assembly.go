@@ -165,6 +165,9 @@ func (w Writer) rollTube(f assembly.RollTube) string {
 	text := "Roll " + part(f.Post)
 	if f.Taper {
 		text += " to a taper"
+		if len(f.Point) > 0 {
+			text = "Form " + part(f.Post) + " to a cone"
+		}
 	}
 	gap := ""
 	if f.Gap > 0 {
@@ -192,6 +195,9 @@ func (w Writer) rollTube(f assembly.RollTube) string {
 	}
 	if len(f.Disc) > 0 {
 		text += " Let the disc into its head, flush, and weld it round" + welds(f.Disc) + "."
+	}
+	if len(f.Point) > 0 {
+		text += " Build up its point with weld and dress it" + welds(f.Point) + "."
 	}
 	return text
 }

@@ -78,6 +78,8 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 		return "Head reaches " + exact(f.By) + " beyond the post's length", true
 	case flat.Dividers:
 		return "To mark where it stands, set dividers to " + exact(f.Opening) + " from the middle of the foot on the ball", true
+	case flat.BuildPoint:
+		return fmt.Sprintf("The sheet ends %s across, where it can just be closed: build up the last %s to the point with weld, and dress it", exact(f.Across), exact(f.Height)), true
 	case flat.StandsHere:
 		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut", f.Post, w.Bearing(f.Bearing)), true
 	}
@@ -151,6 +153,8 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case flat.NarrowGores:
 		return fmt.Sprintf("gores down to %s wide at the caps, less than the %s that can be welded: use larger 'caps' or fewer 'gores'", exact(f.Width), exact(f.Least)), true
+	case flat.SharpPoint:
+		return "its point, " + w.Long(f.Height) + " above the ground, may injure: dress it blunt, or put it where nobody walks or falls into it (common practice, no source)", true
 	case flat.FillsUp:
 		them := "them"
 		if f.Count == 1 {

@@ -20,7 +20,10 @@ func (w Writer) Size(p *design.Part) string {
 		return ""
 	case p.Post != nil:
 		dia := "dia " + rule(p.Post.Ends[design.Foot].Diameter)
-		if p.Post.IsTaper() {
+		switch {
+		case p.Post.IsPointed():
+			dia += " to a point"
+		case p.Post.IsTaper():
 			dia += " to " + rule(p.Post.Ends[design.Head].Diameter)
 		}
 		return dia + " x " + w.Fine(p.Post.Length)

@@ -76,7 +76,7 @@ func postSolid(part int, p *design.Part) Solid {
 	post := p.Post
 	s := NewTube(part, post.Ends[design.Foot].At, post.Direction, post.Length, post.Ends[design.Foot].Diameter/2, post.Ends[design.Head].Diameter/2)
 	if p.Metal != nil {
-		s.Wall = min(p.Metal.Thickness, s.Radius, post.Ends[design.Head].Diameter/2)
+		s.Wall = min(p.Metal.Thickness, s.Radius, post.Narrowest()/2)
 	}
 	for i, end := range post.Ends {
 		switch met := solid.Met(p, i).(type) {
@@ -90,7 +90,7 @@ func postSolid(part int, p *design.Part) Solid {
 		}
 	}
 	s.Open[0] = post.Ends[design.Foot].Meets == design.Free
-	s.Open[1] = post.Ends[design.Head].Meets == design.Free && !post.Ends[design.Head].Disc
+	s.Open[1] = post.Ends[design.Head].Meets == design.Free && !post.Shut()
 	return s
 }
 
