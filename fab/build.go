@@ -74,7 +74,7 @@ func part(dev flat.Developed) Part {
 	p := dev.Body.Part
 	out := Part{
 		Part: p, Body: dev.Body, Mass: dev.Mass, Low: dev.Mass, High: dev.Mass,
-		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Round: dev.Round, Rounds: dev.Rounds, Fills: dev.Fills,
+		CG: dev.CG, Seam: dev.Seam, Seams: dev.Seams, Blanks: dev.Blanks, Round: dev.Round, Rounds: dev.Rounds, Fills: dev.Fills, Openings: dev.Openings,
 	}
 	// A bought ball weighs what it weighs.
 	bought := p.Ball != nil && p.Ball.Build == design.Bought

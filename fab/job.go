@@ -52,6 +52,7 @@ type Part struct {
 	Rounds          []float64   // of a post in courses, where along its axis they are welded round, in mm from its foot
 	Blanks          []flat.Blank
 	Fills           []flat.Blank    // slivers of a ball that are left out of its blanks and filled with weld
+	Openings        []flat.Opening  // where the design's holes come through its walls
 	Round           *flat.Roundness // how near a ball comes to the true sphere; nil for other parts
 }
 

@@ -108,6 +108,32 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 			}
 		}
 	}
+	for i := range p.Openings {
+		o := &p.Openings[i]
+		if o.Hole.Disc {
+			continue
+		}
+		// A fine net about the hole, layer by layer of what is bought.
+		const net = 300
+		reach := (o.Hole.Width + o.Hole.Height) / 2
+		zero, right := design.Tilt(post.Direction)
+		bearing := math.Atan2(r3.Dot(o.Way, right), r3.Dot(o.Way, zero))
+		level := (r3.Dot(r3.Sub(o.Hole.At, post.Ends[design.Foot].At), post.Direction) - w.start) / w.cos
+		for _, layer := range layers {
+			turn := math.Pi / 2
+			for a := range net {
+				at := bearing + turn*(2*(float64(a)+0.5)/net-1)
+				for b := range net {
+					height := level + reach*(2*(float64(b)+0.5)/net-1)
+					x := w.at(at, height, layer)
+					cell := (w.mean + layer + height*w.sin) * 2 * turn / net * 2 * reach / net / float64(len(layers))
+					share := max(0, min(1, 0.5-beside(p.Part, o.Hole, o.Far, x)/math.Sqrt(4*turn*w.mean/net*reach/net)))
+					area -= share * cell
+					moment = r3.Sub(moment, r3.Scale(share*cell, x))
+				}
+			}
+		}
+	}
 	return area * p.Metal.Thickness * p.Metal.Density * 1e-9, r3.Scale(1/area, moment)
 }
 
@@ -130,6 +156,12 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 				if k == 6 || !s.through {
 					room = min(room, outsideBall(s.in, r3.Add(x, r3.Scale(thick*(float64(k)/6-0.5), normal))))
 				}
+			}
+		}
+		for _, h := range p.Holes {
+			room = min(room, beside(p, h, false, x))
+			if h.Through {
+				room = min(room, beside(p, h, true, x))
 			}
 		}
 		if b.Around == nil {
@@ -161,7 +193,7 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			a0, z0 := point(v0)
 			a1, z1 := point(v1)
 			ring := math.Pi * (a0 + a1) * math.Hypot(a1-a0, z1-z0)
-			if b.Around == nil && sits == nil {
+			if b.Around == nil && sits == nil && p.Holes == nil {
 				add(ring, at(0, 0, (z0+z1)/2))
 				continue
 			}
@@ -185,7 +217,7 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		meet -= thick / 2
 	}
 	rows, across := cells, cells/8
-	if b.Around == nil && sits == nil {
+	if b.Around == nil && sits == nil && p.Holes == nil {
 		across = 2 // nothing is cut out: straight across, cells are alike
 	}
 	// lobes integrates the stretch between two latitudes of what is straight across, lobe by lobe.
@@ -346,6 +378,9 @@ func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 			mass = p.Base.Width * p.Base.Depth
 			if p.Base.Shape == design.Disc {
 				mass *= math.Pi / 4
+			}
+			for _, h := range p.Holes {
+				mass -= h.Area()
 			}
 			mass -= float64(p.Base.Anchors) * math.Pi / 4 * p.Base.AnchorDiameter * p.Base.AnchorDiameter
 			mass *= p.Metal.Thickness * p.Metal.Density * 1e-9

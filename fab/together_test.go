@@ -291,7 +291,7 @@ func postPlaque(p *Part, b *rolled) plaque {
 			bearing, height := b.off(&w, q)
 			edge[i] = r2.Vec{X: (bearing - b.seam) * scale, Y: height}
 		}
-		holes = append(holes, flat.Hole{Diameter: h.Diameter, Outline: edge})
+		holes = append(holes, flat.Hole{Name: h.Name, Diameter: h.Diameter, Outline: edge})
 	}
 	return plaque{
 		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, holes: holes, groove: p.Post.Gap, round: 2 * math.Pi * scale,

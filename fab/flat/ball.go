@@ -35,6 +35,7 @@ func (d *developer) ball() {
 			d.fail("bought", "", "cannot weigh less than 0")
 		}
 		d.openByHand()
+		d.drillBought()
 		return
 	}
 	thick, ok := d.sheet()

@@ -47,6 +47,11 @@ func (d *developer) base() {
 		blank.Area -= hole
 		moment = r2.Sub(moment, r2.Scale(hole, h.Center))
 	}
+	for _, h := range d.part.Holes {
+		blank.Holes = append(blank.Holes, d.drillPlate(h))
+		blank.Area -= h.Area()
+		moment = r2.Sub(moment, r2.Scale(h.Area(), design.Plan(h.At)))
+	}
 	cg := r2.Scale(1/blank.Area, moment)
 	d.add(blank)
 	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: b.Under() + thick/2}

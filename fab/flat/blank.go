@@ -105,6 +105,7 @@ type Fan struct {
 // A Hole is an opening cut through a blank. A round one has its Diameter; the
 // outline is given for all.
 type Hole struct {
+	Name     string // of the design's holes that it is one of, without an index; "" for others
 	Center   r2.Vec
 	Diameter float64 // mm; 0 where the hole is not round
 	Outline  []r2.Vec

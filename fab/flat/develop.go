@@ -46,6 +46,9 @@ type Developed struct {
 	// the weld, all round. 0 for a free end.
 	Welds [2]float64
 
+	// Openings are where the design's holes come through the walls of the part.
+	Openings []Opening
+
 	// Thread is the length in mm of the two lines in which the outside of the
 	// post that a ball is threaded on comes out of it; 0 for other parts.
 	Thread float64
@@ -109,6 +112,7 @@ func All(d *design.Design) ([]Developed, source.List) {
 		}
 		gatherCourses(&made[i])
 	}
+	wrong = append(wrong, roomForHoles(d, made, s)...)
 	return made, wrong
 }
 

@@ -201,6 +201,15 @@ type (
 	// OpenedFor says for which post a piece is opened.
 	OpenedFor struct{ Post string }
 
+	// Pierced says which of the design's holes are in a blank or in its edge.
+	Pierced struct {
+		Holes  string // their names, parted by commas
+		Formed bool   // the blank is stretched when it is formed, so that they are cut after
+	}
+
+	// DrilledThrough says which holes are drilled straight through the wall of what is bought.
+	DrilledThrough struct{ Holes string }
+
 	// SitsIn says which ball sits in a piece that is opened for it, and whether the two are open to each
 	// other.
 	SitsIn struct {
@@ -286,6 +295,19 @@ type (
 		With         string
 		Apart, Least float64 // mm
 	}
+
+	// HolesOnSeams says which holes lie across seams: in two pieces, or over the end of a seam
+	// where three pieces meet or more.
+	HolesOnSeams struct{ Across, Ends string }
+
+	// HolesBesideSeams says which holes leave less sheet beside a seam than holds.
+	HolesBesideSeams struct {
+		Holes string
+		Least float64 // mm
+	}
+
+	// DrillByHand says which holes are drilled in what is bought.
+	DrillByHand struct{ Holes string }
 
 	// SeamUnder says that a seam runs under the joint of another post.
 	SeamUnder struct{ Post string }
@@ -434,6 +456,21 @@ func (Overhangs) Fact() {}
 
 // Fact marks the type.
 func (SeamsMeet) Fact() {}
+
+// Fact marks the type.
+func (Pierced) Fact() {}
+
+// Fact marks the type.
+func (DrilledThrough) Fact() {}
+
+// Fact marks the type.
+func (HolesOnSeams) Fact() {}
+
+// Fact marks the type.
+func (HolesBesideSeams) Fact() {}
+
+// Fact marks the type.
+func (DrillByHand) Fact() {}
 
 // Fact marks the type.
 func (SeamUnder) Fact() {}

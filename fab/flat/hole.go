@@ -102,7 +102,7 @@ type line struct{ from, way r3.Vec }
 
 func (l line) at(t float64) r3.Vec { return r3.Add(l.from, r3.Scale(t, l.way)) }
 
-// A bundle is the lines of a post's outside, evenly round it.
+// A bundle is the lines of a post's outside, evenly round it, or those of the edge of a hole.
 type bundle struct {
 	ray   func(turn float64) line
 	lines []line
@@ -128,23 +128,33 @@ func (d *developer) hole(list []piece, cuts []cutOut, s *shaft, rays *bundle, to
 		if !p.ring && r3.Dot(p.normal, axis.way) < farSide {
 			continue
 		}
-		edge, ok := p.through(s, rays, toe, axis, thick)
+		edge, ok := p.through(rays, toe, axis, func(middle solid.Surface, ray line) (r3.Vec, bool) {
+			return p.clearing(s, middle, ray, thick)
+		})
 		if !ok {
 			continue
 		}
 		c, why := &cuts[i], OpenedFor{d.part.Ball.Around.Name}
-		c.open(edge, why)
-		if low, high := bounds(edge); p.period > 0 && high.X-low.X < p.period {
-			// Over the seam of a ring it is on the other side too.
-			for _, turn := range [2]float64{-p.period, p.period} {
-				moved := make([]r2.Vec, len(edge))
-				for k, q := range edge {
-					moved[k] = r2.Vec{X: q.X + turn, Y: q.Y}
-				}
-				c.open(moved, why)
-			}
+		for _, edge := range p.turned(edge) {
+			c.open(edge, why)
 		}
 	}
+}
+
+// turned returns an outline in the piece's chart, and where it is once more: over the seam
+// of a ring it is on the other side too.
+func (p *piece) turned(edge []r2.Vec) [][]r2.Vec {
+	list := [][]r2.Vec{edge}
+	if low, high := bounds(edge); p.period > 0 && high.X-low.X < p.period {
+		for _, turn := range [2]float64{-p.period, p.period} {
+			moved := make([]r2.Vec, len(edge))
+			for k, q := range edge {
+				moved[k] = r2.Vec{X: q.X + turn, Y: q.Y}
+			}
+			list = append(list, moved)
+		}
+	}
+	return list
 }
 
 // farSide is the cosine of the angle, between the way of a post and the normal
@@ -180,14 +190,15 @@ func (c *cutOut) open(edge []r2.Vec, why finding.Fact) {
 
 // through returns the outline, in a piece's chart and counter-clockwise, of what
 // a bundle of lines takes out of it, far beyond the piece where the lines go
-// round the pole. Lines that miss the piece's surface come out by another piece,
-// at their toe. It reports false where too few come through this one.
-func (p *piece) through(s *shaft, rays *bundle, toe []r3.Vec, axis line, thick float64) ([]r2.Vec, bool) {
+// round the pole. Out finds where one comes out of the middle of the piece's sheet. Lines
+// that miss it come out by another piece, at their toe. It reports false where too few come
+// through this one.
+func (p *piece) through(rays *bundle, toe []r3.Vec, axis line, out func(middle solid.Surface, ray line) (r3.Vec, bool)) ([]r2.Vec, bool) {
 	middle := p.surface(0)
 	points := make([]r3.Vec, len(rays.lines), len(rays.lines)+4*p.lobes)
 	missed := 0
 	for i, ray := range rays.lines {
-		x, ok := p.clearing(s, middle, ray, thick)
+		x, ok := out(middle, ray)
 		if !ok {
 			x = toe[i]
 			missed++
@@ -197,7 +208,7 @@ func (p *piece) through(s *shaft, rays *bundle, toe []r3.Vec, axis line, thick f
 	if missed > len(rays.lines)*2/3 {
 		return nil, false
 	}
-	points = p.overRidges(s, middle, rays, points, thick)
+	points = p.overRidges(middle, rays, points, out)
 	edge := p.trace(points)
 	// A post that leaves a gore's cylinder behind the ball does so across the line
 	// where its chart is cut open; a side of the hole from the one end of the chart to
@@ -227,7 +238,7 @@ func (p *piece) through(s *shaft, rays *bundle, toe []r3.Vec, axis line, thick f
 
 // overRidges puts points of the outline of a hole in where it goes over the ridges of a
 // piece that has any: it has kinks there.
-func (p *piece) overRidges(s *shaft, middle solid.Surface, rays *bundle, points []r3.Vec, thick float64) []r3.Vec {
+func (p *piece) overRidges(middle solid.Surface, rays *bundle, points []r3.Vec, leave func(middle solid.Surface, ray line) (r3.Vec, bool)) []r3.Vec {
 	if p.lobes == 0 {
 		return points
 	}
@@ -247,7 +258,7 @@ func (p *piece) overRidges(s *shaft, middle solid.Surface, rays *bundle, points 
 		before, after := x, points[(i+1)%n]
 		for range ridgeHalvings {
 			mid := (from + to) / 2
-			m, ok := p.clearing(s, middle, rays.ray(mid), thick)
+			m, ok := leave(middle, rays.ray(mid))
 			switch {
 			case !ok:
 				return points

@@ -41,6 +41,7 @@ func (d *developer) openings() {
 		keepOff = append(keepOff, append(lines[0], lines[1]...)...)
 	}
 	d.unseat(list, cuts)
+	keepOff = append(keepOff, d.drillBall(list, cuts)...)
 	keepOff = d.bore(list, cuts, keepOff, b.Drain, b.DrainBear, false, true)
 	d.bore(list, cuts, keepOff, b.Vent, b.VentBear, b.Drain > 0, false)
 	d.partCuts(list, cuts)
@@ -50,7 +51,7 @@ func (d *developer) openings() {
 // opened reports whether anything is cut out of the ball's blanks.
 func (d *developer) opened() bool {
 	b := d.part.Ball
-	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || b.Drain > 0 || len(d.sunk[d.part]) > 0)
+	return b.Build != design.Bought && (b.Around != nil || b.Vent > 0 || b.Drain > 0 || len(d.sunk[d.part]) > 0 || len(d.part.Holes) > 0)
 }
 
 // MarkStanding marks on the blanks of balls and base plates, as All made them for the
@@ -92,6 +93,7 @@ type cutOut struct {
 	holes    [][]r2.Vec
 	trimmed  *cutOut // what is left once the allowance is trimmed off; nil without one
 	bores    []bore
+	drilled  []drilledHole  // the design's holes, of which some or all is in the piece
 	why      []finding.Fact // what it is opened for
 	changed  bool
 }

@@ -133,10 +133,15 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 		if within(h[0], c.outlines[k]) {
 			edge := p.onFlat(h)
 			low, high := bounds(edge)
-			b.Holes = append(b.Holes, Hole{Center: r2.Scale(0.5, r2.Add(low, high)), Outline: edge})
+			hole := Hole{Center: r2.Scale(0.5, r2.Add(low, high)), Outline: edge}
+			if k := slices.IndexFunc(c.drilled, func(o drilledHole) bool { return &o.edge[0] == &h[0] }); k >= 0 {
+				hole.named(c.drilled[k].hole)
+			}
+			b.Holes = append(b.Holes, hole)
 		}
 	}
 	notes = append(notes, c.why...)
+	notes = append(notes, c.pierced(p, k)...)
 	for _, v := range c.bores {
 		if within(v.Center, b.Outline) {
 			b.Holes = append(b.Holes, v.Hole)

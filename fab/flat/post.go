@@ -96,6 +96,9 @@ func (d *developer) post() {
 	if len(d.wrong) > 0 {
 		return
 	}
+	if !d.drillPost(foot, head) {
+		return
+	}
 	d.boresOfPost(lowest, highest)
 	d.seamsApart(len(levels) + 1)
 	d.Rims = [2][]r3.Vec{foot.rim(), head.rim()}
@@ -283,6 +286,12 @@ func (d *developer) headDisc(t *tube) {
 	b := disc(d.part.Name+" head disc", 2*radius, 0)
 	b.Forming = Forming{How: "flat"}
 	b.Notes = []finding.Fact{FitsInside}
+	for _, h := range d.part.Holes {
+		if h.Disc {
+			b.Holes = append(b.Holes, d.drillDisc(h))
+			b.Area -= h.Area()
+		}
+	}
 	d.addOf(m, b)
 	at := r3.Add(p.Ends[design.Foot].At, r3.Scale(p.Length-thick/2, t.along))
 	d.CG = balanced(mass, cg, d.Mass-mass, at)

@@ -34,6 +34,7 @@ type piece struct {
 	normal  r3.Vec                             // out of the ball at the middle
 	lobes   int                                // how many it has that meet in ridges from the chart's origin on; 0 for none
 	ring    bool                               // goes all round the pole, or nearly
+	formed  bool                               // it is stretched when it is formed, and so would be what is cut in it before
 	pole    r3.Vec                             // toward which the second coordinate of a chart with a period grows
 	wedge   *wedge                             // that a gore lies in; nil for the others
 }
@@ -166,6 +167,7 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 		number:  k + 1,
 		outline: outline,
 		normal:  out,
+		formed:  true,
 		period:  2 * math.Pi * s.Mean,
 		pole:    b.Pole,
 		wedge:   &wedge{center: b.Center, out: out, on: on, slope: math.Tan(math.Pi / float64(b.Gores))},
@@ -281,7 +283,7 @@ func (d *developer) disc(blank, i int, mean float64, flat *float64) piece {
 	if i == 1 {
 		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
-	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole}
+	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, formed: flat == nil}
 	if flat != nil {
 		height := *flat
 		p.surface = func(w float64) solid.Surface {
@@ -353,7 +355,7 @@ func (d *developer) lobedCap(blank, i int, s segmented) piece {
 	}
 	// lobe returns the direction to the middle of the lobe that a direction is of.
 	lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
-	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores}
+	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores, formed: true}
 	p.surface = func(w float64) solid.Surface {
 		return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
 	}

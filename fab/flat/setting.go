@@ -16,6 +16,7 @@ type setting struct {
 	units    quantity.System
 	shrink   float64 // mm, that a seam draws its edges together
 	sheets   []design.Sheet
+	narrow   float64                      // mm, the narrowest strip of sheet that the shop can weld and handle
 	bodies   map[*design.Part]*solid.Body // of balls and bases, as far as needed
 	standing map[*design.Part][]standing  // what stands on a part
 	threaded map[*design.Part][]thread    // the balls that a post goes through
@@ -43,7 +44,7 @@ type thread struct {
 }
 
 func newSetting(units quantity.System, sheets []design.Sheet) *setting {
-	return &setting{units: units, sheets: sheets}
+	return &setting{units: units, sheets: sheets, narrow: design.Narrowest}
 }
 
 // settingOf returns the setting of a design whose blanks are cut from sheets.
@@ -51,6 +52,9 @@ func settingOf(d *design.Design, sheets []design.Sheet) *setting {
 	s := newSetting(d.Units, sheets)
 	if d.Shop != nil && d.Shop.Welding != nil {
 		s.shrink = d.Shop.Welding.Shrink
+		if n := d.Shop.Welding.Narrow; n > 0 {
+			s.narrow = n
+		}
 	}
 	return s
 }

@@ -168,6 +168,15 @@ func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) 
 		d.note(finding.Caution, NoVent{size, drain})
 		return
 	}
+	sin, cos := math.Sincos(t.seam + angle)
+	x := r3.Add(t.foot, r3.Scale(y*t.cos, t.along))
+	x = r3.Add(x, r3.Scale(t.girth(y), r3.Add(r3.Scale(cos, t.zero), r3.Scale(sin, t.right))))
+	for i := range d.Openings {
+		if clearance([]r3.Vec{x}, d.Openings[i].Edge) < clear {
+			d.note(finding.Caution, NoVent{size, drain})
+			return
+		}
+	}
 	b := &d.Blanks[c.first+k]
 	h := drilled(t.lay(angle, y, from+turn/2), size)
 	low, _ := bounds(b.Outline)
@@ -177,9 +186,6 @@ func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) 
 	gone := d.weigh(area)
 	b.Area -= area
 	b.Mass -= gone
-	sin, cos := math.Sincos(t.seam + angle)
-	x := r3.Add(t.foot, r3.Scale(y*t.cos, t.along))
-	x = r3.Add(x, r3.Scale(t.girth(y), r3.Add(r3.Scale(cos, t.zero), r3.Scale(sin, t.right))))
 	d.CG = r3.Scale(1/(d.Mass-gone), r3.Sub(r3.Scale(d.Mass, d.CG), r3.Scale(gone, x)))
 	d.Mass -= gone
 }

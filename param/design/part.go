@@ -19,6 +19,8 @@ type Part struct {
 	Base *Base
 	Post *Post
 	Ball *Ball
+
+	Holes []*Hole // that are cut through its wall, in source order
 }
 
 // Kind returns "base", "post" or "ball".

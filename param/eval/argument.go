@@ -30,6 +30,8 @@ func (a *Argument) noun() string {
 		return "a text in quotes"
 	case Nominal:
 		return "a nominal size, such as 2 or 1-1/2"
+	case Joined:
+		return "the name of a part"
 	}
 	return a.Dim.String()
 }
@@ -54,6 +56,10 @@ func (b *body) argument(p *Property, want *Argument, x syntax.Expression, toward
 	switch want.Kind {
 	case Bearing:
 		if v.is(quantity.Angle) || v.kind == thing || v.kind == point {
+			return v
+		}
+	case Joined:
+		if v.kind == thing {
 			return v
 		}
 	case Place:

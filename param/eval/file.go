@@ -21,7 +21,7 @@ func (e *evaluator) taken(f *syntax.File) []syntax.Statement {
 		case *syntax.Let, *syntax.Adjust:
 			list = append(list, st)
 		case *syntax.Declaration:
-			if k := st.Keyword.Text; !isPart(k) && k != "revision" {
+			if k := st.Keyword.Text; !isPart(k) && k != "hole" && k != "revision" {
 				list = append(list, st)
 			}
 		}

@@ -74,6 +74,8 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 		e.declareOnce(d, table, s)
 	case "revision":
 		e.revise(d, table, s)
+	case "hole":
+		e.placeHole(d, table, s)
 	default:
 		e.place(d, table, s)
 	}

@@ -38,6 +38,7 @@ var (
 	shrinking   = Range{From: 0, To: 10, Words: "from 0 to 10 mm"}
 	courseCount = Range{From: 1, To: mostCourses, Words: fmt.Sprintf("from 1 to %d, or a length", mostCourses)}
 	staggering  = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
+	upOrDown    = Range{From: -90 * degree, To: 90 * degree, Words: "from -90 deg to 90 deg"}
 	sloping     = Range{From: 0, To: 45 * degree, Words: "from 0 deg to 45 deg"}
 	goreCount   = Range{From: 4, To: 48, Words: "from 4 to 48"}
 	zoneCount   = Range{From: 2, To: 48, Words: "from 2 to 48"}

@@ -90,6 +90,7 @@ const (
 	Place               // a point (x, y) in plan
 	Text                // a text in quotes
 	Nominal             // a nominal size, a number of inches without its unit
+	Joined              // the name of a part
 )
 
 // A Range bounds a number, in coherent units. Above reports that the least value

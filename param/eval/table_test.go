@@ -173,6 +173,22 @@ func sample(d Declaration, p Property, host Host) string {
 			return leg + "ball one around leg " + with("diameter 12", "height 20", "metal skin", built)
 		}
 		return base + "ball one on pad " + with("diameter 12", "metal skin", built)
+	case "hole":
+		wide := "diameter 1"
+		if p.Word == "turn" || p.Word == "slot" {
+			wide = "slot 1 by 2"
+		}
+		switch {
+		case p.Word == "joint":
+			return rock + "post spur on rock { diameter 3, length 20, metal skin }\nhole one in rock " + with(wide)
+		case host == OnBall && p.Word == "up":
+			return rock + "hole one in rock " + with(wide, "toward 40 deg")
+		case host == OnBall:
+			return rock + "hole one in rock " + with(wide, "toward 0 deg")
+		case host == OnPost:
+			return leg + "hole one in leg " + with(wide, "at 20 in toward 0 deg")
+		}
+		return base + "hole one in pad " + with(wide)
 	case "site":
 		switch p.Word {
 		case "terrain":

@@ -78,6 +78,7 @@ var declarations = []Declaration{
 	},
 	postDeclaration,
 	ballDeclaration,
+	holeDeclaration,
 	{
 		Keyword: "site", Top: true, Form: "site { … }",
 		Meaning: "where it stands, and what loads it there",

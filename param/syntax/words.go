@@ -10,7 +10,7 @@ import (
 
 // statementWords are the words that a statement starts with.
 var statementWords = []string{
-	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball",
+	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball", "hole",
 	"repeat", "when", "variation", "require", "site", "shop", "finish", "job", "revision",
 }
 
@@ -68,7 +68,7 @@ func nearLink(w string) (string, bool) { return source.Suggest(w, links) }
 // isClause reports whether the word ties a declaration to another thing.
 func isClause(w string) bool {
 	switch w {
-	case "on", "from", "to", "around", "at":
+	case "on", "from", "to", "around", "at", "in":
 		return true
 	}
 	return false

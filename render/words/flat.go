@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"stabile/fab/finding"
 	"stabile/fab/flat"
@@ -138,6 +139,13 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 			return "Opened to ball '" + f.Ball + "': cut square, the outer edges of the two meet and leave a groove inside", true
 		}
 		return "Opened where ball '" + f.Ball + "' sits in: cut square, the edge touches its outside", true
+	case flat.Pierced:
+		if f.Formed {
+			return Capital(holes(f.Holes)) + ": mark them, and cut them when the piece is formed: forming would draw them out of shape", true
+		}
+		return Capital(holes(f.Holes)) + ": cut to the line before forming; bent, they come out true", true
+	case flat.DrilledThrough:
+		return Capital(holes(f.Holes)) + ": trace them from the template and drill straight through the wall, square to the axis", true
 	case flat.DrillVent:
 		return "Drill the " + boreName(f.Drain) + " of " + exact(f.Diameter) + " before forming, and keep it open", true
 	case flat.DrillAt:
@@ -171,6 +179,12 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("its %s hangs over the %s of post '%s' by %s: move it along", f.End, f.Of, f.Post, exact(f.By)), true
 	case flat.SeamsMeet:
 		return fmt.Sprintf("its seam comes within %s of a seam of '%s', less than the %s that welds keep apart: turn one of them with 'seam'", exact(f.Apart), f.With, exact(f.Least)), true
+	case flat.HolesOnSeams:
+		return holesOnSeams(f), true
+	case flat.HolesBesideSeams:
+		return holes(f.Holes) + " leave less than " + exact(f.Least) + " of sheet beside a seam: move them off it or onto it, or weld the seam before they are cut", true
+	case flat.DrillByHand:
+		return "is bought: drill " + holes(f.Holes) + " by hand", true
 	case flat.SeamUnder:
 		return "its seam runs under the joint of post '" + f.Post + "': turn the seam with 'seam'", true
 	case flat.NoVent:
@@ -181,6 +195,26 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 		return "flat blank not worked out: what its " + f.End + " meets is not known; its weight is that of the plain piece before trimming", true
 	}
 	return "", false
+}
+
+// holes names holes.
+func holes(names string) string {
+	if strings.Contains(names, ",") {
+		return "holes " + names
+	}
+	return "hole " + names
+}
+
+// holesOnSeams says which holes lie across seams.
+func holesOnSeams(f flat.HolesOnSeams) string {
+	var parts []string
+	if f.Across != "" {
+		parts = append(parts, holes(f.Across)+" across a seam")
+	}
+	if f.Ends != "" {
+		parts = append(parts, holes(f.Ends)+" over the end of a seam")
+	}
+	return strings.Join(parts, ", and ") + ": each piece has its share in its edge; weld up to the hole and dress it round"
 }
 
 // Target names what an end meets.
