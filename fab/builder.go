@@ -2,6 +2,7 @@ package fab
 
 import (
 	"errors"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -109,7 +110,7 @@ func (j *Job) strengthInput() strength.Input {
 	}
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass, Rounds: p.Rounds}
+		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass, Rounds: p.Rounds, Weak: weak(p.Part)}
 		it.CG = centroid(r3.Add(r3.Scale(p.Mass, p.CG), r3.Scale(p.WeldMetal.Mass, p.WeldMetal.CG)), it.Mass)
 		in.Items = append(in.Items, it)
 		if p.Base != nil && p.Base.Anchors > 0 {
@@ -127,12 +128,34 @@ func (j *Job) strengthInput() strength.Input {
 	return in
 }
 
+// weak returns the stretches of a post that holes weaken.
+func weak(p *design.Part) (list []frame.Weak) {
+	if p.Post == nil || p.Metal == nil {
+		return nil
+	}
+	for _, h := range p.Holes {
+		net, ok := strength.NetAt(p, h.Along)
+		if h.Disc || !ok {
+			continue
+		}
+		whole := frame.Tube(p.Post.DiameterAt(h.Along), p.Metal.Thickness)
+		reach := h.Extent(p.Post.Direction)
+		w := frame.Weak{From: max(0, h.Along-reach), To: min(p.Post.Length, h.Along+reach), Share: min(1, net.Inertia/whole.Inertia)}
+		if !slices.Contains(list, w) {
+			list = append(list, w)
+		}
+	}
+	return list
+}
+
 // anchors returns the middles of the anchor holes of a base.
 func anchors(p *Part) []r2.Vec {
 	var list []r2.Vec
 	for i := range p.Blanks {
 		for _, h := range p.Blanks[i].Holes {
-			list = append(list, h.Center)
+			if h.Name == "" {
+				list = append(list, h.Center)
+			}
 		}
 	}
 	return list

@@ -49,6 +49,9 @@ type WholeHeavy struct{ Mass float64 } // kg
 // Closed: parts are closed when they are welded.
 type Closed struct{}
 
+// RainStands: rain runs into parts by their holes and stands there.
+type RainStands struct{}
+
 // ZincFumes: metals have a zinc coat, whose fumes cause fever.
 type ZincFumes struct{ Metals []string }
 
@@ -100,6 +103,7 @@ func (StrengthNotChecked) Fact()   {}
 func (Heavy) Fact()                {}
 func (WholeHeavy) Fact()           {}
 func (Closed) Fact()               {}
+func (RainStands) Fact()           {}
 func (ZincFumes) Fact()            {}
 func (ChromiumFumes) Fact()        {}
 func (DesignNote) Fact()           {}

@@ -50,7 +50,8 @@ func (b *builder) find() {
 		add(finding.Danger, finding.Life, f.Of, f, parts...)
 	}
 	j.lifts(add)
-	j.hollows(add)
+	b.hollows(add)
+	j.wet(add)
 	j.fumes(add)
 	if p := j.Design.Base(); p != nil && p.Metal != nil && p.Base.Anchors > 0 {
 		if pair := corrosion.Bolted(corrosion.Of(p.Metal.Is())); pair.Contact != corrosion.Sound {
@@ -86,16 +87,64 @@ func (j *Job) lifts(add adder) {
 	}
 }
 
-// hollows cautions of the closed spaces that welding makes.
-func (j *Job) hollows(add adder) {
+// hollows cautions of the closed spaces that welding makes. Whether holes open a part is
+// known from the plan of its assembly.
+func (b *builder) hollows(add adder) {
 	var names []string
-	for _, p := range j.Parts {
+	holed := slices.ContainsFunc(b.Parts, func(p Part) bool { return len(p.Holes) > 0 })
+	for _, p := range b.Parts {
+		if holed && b.shop != nil && b.shop.Assembly != nil && !b.shop.Assembly.Closes(p.Name) {
+			continue
+		}
 		if p.Ball != nil && !(p.Ball.Vent > 0 || p.Ball.Drain > 0) || p.Post != nil && closed(p.Post) {
 			names = append(names, p.Name)
 		}
 	}
 	if len(names) > 0 {
 		add(finding.Danger, finding.Life, check.Hollow, Closed{}, names...)
+	}
+}
+
+// lowEnough is how far above the lowest point of a hollow, as a share of its height, the
+// lowest hole may be that still drains it. Common practice, no source.
+const lowEnough = 0.15
+
+// wet cautions of parts out of doors into which rain runs by holes, and out of which none
+// runs.
+func (j *Job) wet(add adder) {
+	if s := j.Design.Site; s == nil || s.Wind == 0 {
+		return
+	}
+	var names []string
+	for _, p := range j.Parts {
+		if p.Base != nil || !slices.ContainsFunc(p.Holes, func(h *design.Hole) bool { return h.Joint == nil }) {
+			continue
+		}
+		low, high := 0.0, 0.0
+		drained := false
+		if b := p.Ball; b != nil {
+			low, high = b.Center.Z-b.Radius, b.Center.Z+b.Radius
+			drained = b.Vent > 0 || b.Drain > 0
+		} else {
+			foot, head := p.Post.Ends[design.Foot], p.Post.Ends[design.Head]
+			low, high = min(foot.At.Z, head.At.Z), max(foot.At.Z, head.At.Z)
+			drained = p.Post.Vent > 0 || p.Post.Drain > 0 || foot.With == nil || foot.Meets == design.OnHead
+		}
+		for i := range p.Openings {
+			for _, x := range p.Openings[i].Edge {
+				drained = drained || x.Z <= low+lowEnough*(high-low)
+			}
+		}
+		// A way for a cable in a plate drains the post on it.
+		for _, q := range j.Parts {
+			drained = drained || slices.ContainsFunc(q.Holes, func(h *design.Hole) bool { return h.Joint == p.Part && q.Base != nil })
+		}
+		if !drained {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) > 0 {
+		add(finding.Note, finding.Work, check.Making, RainStands{}, names...)
 	}
 }
 

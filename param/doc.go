@@ -175,6 +175,18 @@
 // as low; one that is alone is low and does for both. They face away from the viewer
 // unless they say which way.
 //
+// Hole. A hole is no part: nothing is read of it, stands on it or points at it, though it
+// shares its names with parts. It is declared after its part, and after what is welded to that
+// where it lies in a joint. It is cut straight through along its axis, which in a post is
+// square to the post's, in a ball runs through the ball's centre and in a plate is upright; at
+// the middle of the sheet, of bought pipe at its outside, it is as wide as it says, looked at
+// along its axis. 'toward' and 'up' of a hole in a ball say which way it faces; straight up or
+// down it needs no 'toward'. 'slot A by B' is A across and B along the post's axis, up the
+// ball's side or along y of the plate, whichever is longer, with round ends. In a joint the
+// axis is that of what is welded there, but in the wall of a post square to it; a head that is
+// closed by a disc under a smaller tube has the hole in that disc. A hole lies in one
+// joint or in none. It is at most four fifths as wide as its post or ball.
+//
 // Seams. That of a post faces away from the viewer; where it would come within 10 mm
 // of a seam of the ball or the tube at one of its ends, or of a branch on its side, it
 // is turned to the nearest bearing at the back that keeps off, or else to the best. A

@@ -111,6 +111,16 @@ var plants = []plant{
 	swap("a size of pipe that is not there", "bought", " 1-1/4 ", " 1-3/4 "),
 	swap("a wall of two sorts", "wall", " 1/8 in", " 1/8 in + 2 deg"),
 	swap("a stock misspelt", "stock", "stock", "stcok"),
+	swap("a hole's side misspelt", "at ", "toward left", "toward lefft?"),
+	swap("a slot of two sorts", "slot", " by 3 in", " by 3 deg"),
+	swap("a slot half given", "slot", " by 2 in", ""),
+	swap("a turn without unit", "turn", " 30 deg", " 30"),
+	swap("a turn too far", "turn", " 30 deg", " 130 deg"),
+	swap("a joint with nothing", "joint", "spur", "nobody?"),
+	swap("a joint misspelt", "joint", "joint", "jiont"),
+	swap("a rise of two sorts", "up", " 20 deg", " 20 in"),
+	swap("a rise misspelt", "up", "up ", "upp "),
+	swap("a way through misspelt", "through", "through", "thruogh"),
 	swap("a price by another sort", "price", "9 / 1 ft", "9 / 1 lb"),
 }
 
@@ -225,7 +235,7 @@ func openedOut(t *testing.T, text string) string {
 	for line := range strings.Lines(text) {
 		code, comment, _ := strings.Cut(strings.TrimRight(line, "\n"), "#")
 		open := strings.Index(code, "{")
-		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball") {
+		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball" || word == "hole") {
 			code = code[:open+1] + "\n" + code[open+1:]
 			code = strings.ReplaceAll(code, " }", "\n}")
 			code = parted(code)

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -87,6 +88,7 @@ func (m *maker) enclose() {
 			join(l.A, l.B)
 		}
 	}
+	m.openHoles(join, func(i int) { open[of.Root(i)] = true })
 	m.space = make([]int, n)
 	number := make(map[int]int)
 	for i := range n {
@@ -108,6 +110,66 @@ func (m *maker) enclose() {
 	}
 }
 
+// openHoles opens what the design's holes open: a way for a cable one hollow into another, or
+// a post to the ground under its plate, and a hole for light a hollow to the air. What is hot
+// dipped stays a hollow all the same: its holes must be where air and zinc run out.
+func (m *maker) openHoles(join func(a, b int), toAir func(int)) {
+	for i := range m.in.Items {
+		p := m.part(i)
+		for _, h := range p.Holes {
+			with, ok := m.at[h.Joint]
+			switch {
+			case h.Joint == nil && p.Base == nil && !m.dipped() && h.Air() >= WeldVent:
+				toAir(i)
+			case h.Joint == nil || !ok:
+			case p.Base != nil:
+				toAir(with)
+			default:
+				join(i, with)
+			}
+		}
+	}
+}
+
+func (m *maker) dipped() bool {
+	f := m.in.Design.Finish
+	return f != nil && f.Kind == design.Galvanize
+}
+
+// extreme is within what share of its height from its highest and from its lowest point a
+// part's hole lets air or zinc out of a bath. Common practice, no source.
+const extreme = 0.25
+
+// boredByHoles counts the holes for light of a part that is hot dipped: those near its top
+// together as one, and those near its foot as another.
+func (s *Space) boredByHoles(p *design.Part, low, high float64) {
+	var area [2]float64
+	for _, h := range p.Holes {
+		if h.Joint != nil || h.Disc {
+			continue
+		}
+		places := []float64{h.At.Z}
+		if h.Through {
+			middle := h.At.Z
+			if p.Ball != nil {
+				middle = p.Ball.Center.Z
+			}
+			places = append(places, 2*middle-h.At.Z)
+		}
+		for _, z := range places {
+			switch share := (z - low) / (high - low); {
+			case share <= extreme:
+				area[0] += h.Area()
+			case share >= 1-extreme:
+				area[1] += h.Area()
+			}
+		}
+	}
+	for _, a := range area {
+		s.bored(math.Sqrt(4 / math.Pi * a))
+	}
+}
+
 // hollow adds a part to a space.
 func (m *maker) hollow(s *Space, p *design.Part) {
 	s.Parts = append(s.Parts, p.Name)
@@ -116,10 +178,13 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 		v := 4 * math.Pi / 3 * b.Radius * b.Radius * b.Radius
 		outside, volume = 2*b.Radius, v
 		s.bored(b.Vent, b.Drain)
+		s.boredByHoles(p, b.Center.Z-b.Radius, b.Center.Z+b.Radius)
 	} else {
 		a, b := p.Post.Ends[design.Foot].Diameter/2, p.Post.Ends[design.Head].Diameter/2
 		kind, outside, volume = corrosion.TubeEnd, max(2*a, 2*b), math.Pi/3*(a*a+a*b+b*b)*p.Post.Length
 		s.bored(p.Post.Vent, p.Post.Drain)
+		foot, head := p.Post.Ends[design.Foot].At.Z, p.Post.Ends[design.Head].At.Z
+		s.boredByHoles(p, min(foot, head), max(foot, head))
 	}
 	s.Volume += volume
 	if f := m.in.Design.Finish; f != nil && f.Kind == design.Galvanize {
@@ -154,4 +219,10 @@ func (m *maker) covering(post int, at r3.Vec) int {
 		}
 	}
 	return -1
+}
+
+// Closes reports whether a part is of a space that is closed without a hole when all is
+// welded.
+func (p *Plan) Closes(part string) bool {
+	return slices.ContainsFunc(p.Spaces, func(s Space) bool { return s.Holes == 0 && slices.Contains(s.Parts, part) })
 }

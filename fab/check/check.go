@@ -141,6 +141,7 @@ const (
 	Joint    Where = "joint"      // where another part is fastened to it
 	Seat     Where = "seat"       // where a ball rests on what is below it
 	Round    Where = "round seam" // where two courses of a post are welded round
+	Holed    Where = "holes"      // between its ends, where holes are cut in it
 )
 
 // Worst returns the verdict of several checks together: fails where one fails,

@@ -15,9 +15,10 @@ import (
 type boundary struct {
 	what string // in words, such as "the joint with post 'spur'"
 	line []r3.Vec
-	leg  float64 // mm that a weld beside it, or the wall within it, takes
-	ring bool    // metal lies on both of its sides, as where a tube is welded on; else none lies within
-	belt bool    // it goes round the part, so that nothing is within it
+	leg  float64      // mm that a weld beside it, or the wall within it, takes
+	part *design.Part // that is joined there; nil for others
+	ring bool         // metal lies on both of its sides, as where a tube is welded on; else none lies within
+	belt bool         // it goes round the part, so that nothing is within it
 	sphere
 }
 
@@ -105,7 +106,7 @@ func (s *setting) boundaries(d *design.Design, made []Developed, i int) (list []
 	name := func(q *design.Part) string { return "the joint with " + q.Kind() + " '" + q.Name + "'" }
 	dev := developer{part: p, setting: s}
 	for _, st := range s.standing[p] {
-		b := boundary{what: name(st.part), line: st.line, ring: true}
+		b := boundary{what: name(st.part), line: st.line, ring: true, part: st.part}
 		if st.part.Post != nil && st.part.Metal != nil {
 			b.leg = st.part.Metal.Thickness
 		}
@@ -140,7 +141,7 @@ func (s *setting) boundaries(d *design.Design, made []Developed, i int) (list []
 			}
 			for end, e := range q.Post.Ends {
 				if e.Meets == design.OnPlate && e.With == p {
-					add(boundary{what: name(q), line: made[k].Rims[end], leg: q.Metal.Thickness, ring: true})
+					add(boundary{what: name(q), line: made[k].Rims[end], leg: q.Metal.Thickness, ring: true, part: q})
 				}
 			}
 		}
@@ -182,6 +183,11 @@ func (r *room) beside(b *boundary) {
 		some, all = r.within(b.line)
 	}
 	over := some && !all || r.holds(b.line)
+	if h := r.opening.Hole; all && b.ring && b.part != nil && h.Joint != b.part && r.text == "" {
+		r.text = fmt.Sprintf("hole '%s' in %s '%s' lies within %s, where it lets out nothing", h.Name, r.part.Kind(), r.part.Name, b.what)
+		r.hint = "move it out, or write 'joint " + b.part.Name + "' for a way for a cable"
+		return
+	}
 	r.judge(b.what, clear-b.leg, over || all && !b.ring)
 }
 

@@ -34,15 +34,52 @@ type Item struct {
 	// gets a station there too.
 	Rounds []float64
 
+	// Weak are the stretches of a post that holes weaken: it gets a station in the middle of
+	// each, and is softer there.
+	Weak []Weak
+
 	// Give is how far what a post's foot and head are welded to gives; zero where it is
 	// stiff. Seat is how a ball is welded to the ball that it rests on, nil for stiff.
 	Give [2]Spring
 	Seat *Seat
 }
 
+// A Weak is a stretch of a post, in mm from its foot, where its section has only a share of
+// its second moment.
+type Weak struct{ From, To, Share float64 }
+
+// soften returns the share of its stiffness that a beam has between two places on a post with
+// weak stretches: where several lie over each other, the weakest counts.
+func soften(list []Weak, from, to float64) float64 {
+	if len(list) == 0 || !(to > from) {
+		return 1
+	}
+	stops := []float64{from, to}
+	for _, w := range list {
+		stops = append(stops, clamp(w.From, from, to), clamp(w.To, from, to))
+	}
+	slices.Sort(stops)
+	give := 0.0
+	for i, b := range stops[1:] {
+		a := stops[i]
+		share := 1.0
+		for _, w := range list {
+			if middle := (a + b) / 2; middle > w.From && middle < w.To {
+				share = min(share, w.Share)
+			}
+		}
+		give += (b - a) / max(share, leastShare)
+	}
+	return (to - from) / give
+}
+
+// leastShare is the least share of its second moment that a section counts with, so that a
+// frame can be worked out whatever is cut from it.
+const leastShare = 1e-3
+
 // Equal reports whether two items are the same part with the same mass, cuts and give.
 func (it Item) Equal(o Item) bool {
-	return it.Part == o.Part && it.Mass == o.Mass && it.CG == o.CG && slices.Equal(it.Cuts, o.Cuts) && it.Give == o.Give &&
+	return it.Part == o.Part && it.Mass == o.Mass && it.CG == o.CG && slices.Equal(it.Cuts, o.Cuts) && slices.Equal(it.Weak, o.Weak) && it.Give == o.Give &&
 		(it.Seat == o.Seat || it.Seat != nil && o.Seat != nil && *it.Seat == *o.Seat)
 }
 

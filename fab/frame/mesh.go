@@ -86,6 +86,9 @@ func (f *Frame) joins() map[*design.Part][]join {
 					add(p, nil, along)
 				}
 			}
+			for _, w := range it.Weak {
+				add(p, nil, (w.From+w.To)/2)
+			}
 			for i, end := range p.Post.Ends {
 				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {
 					host := end.With.Post
@@ -209,6 +212,14 @@ func (f *Frame) beam(it *Item, from, to *Station) Beam {
 	if p.Post.IsTaper() {
 		section = func(share float64) Section {
 			return SectionAt(p, from.Along+share*b.Length)
+		}
+	}
+	if soft := soften(it.Weak, from.Along, to.Along); soft < 1 {
+		whole := section
+		section = func(share float64) Section {
+			s := whole(share)
+			s.Area, s.Inertia, s.Torsion = soft*s.Area, soft*s.Inertia, soft*s.Torsion
+			return s
 		}
 	}
 	var springs [2]Spring

@@ -1,6 +1,8 @@
 package strength
 
 import (
+	"slices"
+
 	"stabile/fab/check"
 	"stabile/fab/finding"
 )
@@ -12,6 +14,7 @@ const (
 	sideSource     = "EN 13445-3 16.5 (from memory)"
 	seamSource     = "; beside a seam z 0.7, EN 13445-3 5.6 (from memory)"
 	memberSource   = "AISC 360 H1.1, H3.2, round tubes by F8"
+	netSource      = "; at holes the net section, elastic, and the strips between them (derived)"
 	weldSource     = "AISC 360 J2.4, J4.2; weld as a line"
 	plateSource    = "AISC 360 F11; strips by AISC Design Guide 1, 3.4; between posts common practice, no source"
 	anchorSource   = "AISC 360 J3.6, J3.7, J3.10; no prying, AISC Manual part 9 (from memory)"
@@ -26,7 +29,7 @@ const (
 var gapCheck = map[Gap]check.ID{
 	SlenderWall: check.Post, RigidPost: check.Post, LooseFeet: check.Post,
 	WallRidges: check.BallWall, WallPole: check.BallWall, WallFlatCap: check.BallWall,
-	WallRange: check.BallWall, WallCrossed: check.BallWall, WallOblique: check.BallWall, WallUnknown: check.BallWall,
+	WallRange: check.BallWall, WallCrossed: check.BallWall, WallOblique: check.BallWall, WallHoled: check.BallWall, WallUnknown: check.BallWall,
 	SeatWeld: check.Weld, ThreadWeld: check.Weld, RestWeld: check.Weld,
 	PostWallAtJoint: check.PostWall,
 	PlateAtAnchor:   check.Plate, PlateWithoutPost: check.Plate,
@@ -112,6 +115,9 @@ func (c *checks) posts() {
 		}
 		k := check.Check{ID: check.Post, Part: it.Part.Name, Limit: 1, Source: memberSource}
 		members, _ := c.s.of(it.Part)
+		if slices.ContainsFunc(members, func(m Member) bool { return m.Net != nil }) {
+			k.Source += netSource
+		}
 		for _, m := range members {
 			if m.Ratio > k.Found {
 				k.Found, k.Case = m.Ratio, m.Case
@@ -157,7 +163,7 @@ func (s *Shell) id() check.ID {
 // fails reports whether a wall that is over its limit fails although the gap leaves it
 // undecided where it is within: the gap can only make it weaker.
 func (g Gap) fails() bool {
-	return g == "" || g == WallCrossed || g == WallOblique
+	return g == "" || g == WallCrossed || g == WallOblique || g == WallHoled
 }
 
 // gaps leaves undecided what no rule covers, besides posts.

@@ -20,6 +20,7 @@ const (
 	WallRange        Gap = "wall-range"         // of a ball that is thinner or thicker than the rule covers
 	WallCrossed      Gap = "wall-crossed"       // of a ball, where two joints run into each other
 	WallOblique      Gap = "wall-oblique"       // of a ball, under a post far from its radius
+	WallHoled        Gap = "wall-holed"         // of a ball or a post, with a hole cut beside the joint
 	WallUnknown      Gap = "wall-unknown"       // of a ball that is bought
 	SeatWeld         Gap = "seat-weld"          // of one ball on another, one of them bought
 	ThreadWeld       Gap = "thread-weld"        // of a ball around a post

@@ -28,6 +28,7 @@ type Member struct {
 	Class   Class
 	Elastic float64 // MPa, the elastic buckling stress; infinite where it is never in compression
 	Allowed Allowable
+	Net     *Net // the section at holes; nil where there are none
 }
 
 // A Weld is the ring by which an end of a post is welded on, or the worst of those by
@@ -192,6 +193,9 @@ func (m *Member) look(b *frame.Beam, grow, elastic float64) (search, frame.Secti
 		section = frame.SectionAt(m.Part, m.Along)
 	}
 	a := allow(section, m.Yield, b.Modulus, elastic, p.Length)
+	if m.Net != nil {
+		section, a = m.Net.Section, m.Net.allow(m.Yield, b.Modulus, elastic, p.Length)
+	}
 	look := newSearch(a, grow, m.Ratio)
 	look.elastic = elastic
 	return look, section
@@ -208,6 +212,9 @@ func (m *Member) note(s *Strength, c *cases, look *search, section frame.Section
 	_, m.Shear, m.Bending, m.Twist = r.Resultants()
 	m.Axial = r.Axial
 	m.Stress = math.Abs(m.Axial)/section.Area + s.Amplification*m.Bending/section.Elastic
+	if m.Net != nil {
+		m.Stress += math.Abs(m.Axial)*m.Net.Shift/section.Elastic + m.Shear*m.Net.PerShear + m.Twist*m.Net.PerTwist
+	}
 	m.Limit = m.Allowed.Bending / section.Elastic
 }
 
@@ -270,6 +277,12 @@ func member(post *frame.Post, k int, yield float64) Member {
 		m.Where = check.Head
 	case len(st.Joins) > 0:
 		m.Where, m.Joint = check.Joint, st.Joins[0].Name
+	}
+	if net, ok := NetAt(post.Part, st.Along); ok {
+		m.Net = &net
+		if m.Where == check.Inside {
+			m.Where = check.Holed
+		}
 	}
 	return m
 }

@@ -186,7 +186,7 @@ func (s *search) take(n int, r *frame.SectionForces) {
 
 // ratioBound returns what Ratio does not go above within a bound.
 func (a *Allowable) ratioBound(b *bound, grow float64) float64 {
-	p, m := max(b.tension/a.Tension, b.compression/a.Compression), grow*b.bending/a.Bending
+	p, m := max(b.tension/a.Tension, b.compression/a.Compression), grow*b.bending/a.Bending+b.shear*a.ShearBends+b.twist*a.TwistBends
 	v := b.shear/a.Shear + b.twist/a.Twist
 	r := max(p/2+m, p+bendingShare*m, v)
 	if b.twist > twistCounts*a.Twist {

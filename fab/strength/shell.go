@@ -31,8 +31,9 @@ type Shell struct {
 	round shell.Capacity // of a wall that is curved one way: what a sphere's would carry
 	soft  shell.Springs  // by what the springs are those of a sphere
 
-	out  r3.Vec  // from the ball's middle to the joint
-	half float64 // rad, that the ring takes up
+	out   r3.Vec  // from the ball's middle to the joint
+	half  float64 // rad, that the ring takes up
+	along float64 // mm, of a joint on a post's side: along its axis from the foot
 }
 
 // oblique is the angle in rad between a post and the ball's radius up to which the ring
@@ -112,6 +113,7 @@ func (s *Shell) take(j shell.Joint, ok bool) {
 	s.soft = shell.Springs{Rotational: 1, Axial: 1}
 	s.Joint = j
 	s.form()
+	s.holed()
 	if s.Seamed {
 		s.Joint.Strength *= shell.Seam
 	}
@@ -129,6 +131,57 @@ func (s *Shell) take(j shell.Joint, ok bool) {
 		round.Single = false
 		s.round, _ = round.Capacity()
 	}
+}
+
+// holed finds holes in the wall: one within the ring makes it a bare rim, as if all within were
+// gone, and one beside it, nearer than the clearance of the rule, leaves it undecided.
+func (s *Shell) holed() {
+	middle := r3.Vec{}
+	if s.Ball.Ball != nil {
+		middle = s.Ball.Ball.Center
+	}
+	for _, h := range s.Ball.Holes {
+		if h.Disc {
+			continue
+		}
+		if p := s.Ball.Post; p != nil {
+			middle = r3.Add(p.Ends[design.Foot].At, r3.Scale(h.Along, p.Direction))
+		}
+		for side := range 2 {
+			way := h.Way
+			if side == 1 {
+				if !h.Through {
+					break
+				}
+				way = r3.Scale(-1, way)
+			}
+			apart, reach := s.beside(h, middle, way)
+			switch ring := s.Joint.Diameter / 2; {
+			case apart+reach <= ring:
+				s.Joint.Rim, s.Joint.Tube, s.Joint.TubeStrength = true, 0, 0
+			case s.Gap == "" && apart-reach-ring < s.Joint.Clearance():
+				s.Gap = WallHoled
+			}
+		}
+	}
+}
+
+// beside returns how far the middle of a hole is from that of the joint, along the wall in mm,
+// and how far the hole reaches from its own.
+func (s *Shell) beside(h *design.Hole, middle, way r3.Vec) (apart, reach float64) {
+	reach = max(h.Width, h.Height) / 2
+	if s.Ball.Post != nil {
+		r := s.Joint.Radius
+		reach = r * math.Asin(min(1, reach/r))
+		turn := math.Acos(max(-1, min(1, r3.Dot(way, s.out))))
+		return math.Hypot(r*turn, h.Along-s.along), reach
+	}
+	// A hole whose axis passes the middle of the ball comes out where that leaves it.
+	rel := r3.Sub(h.At, middle)
+	rel = r3.Sub(rel, r3.Scale(r3.Dot(rel, way), way))
+	out := r3.Unit(r3.Add(rel, r3.Scale(math.Sqrt(max(0, s.Joint.Radius*s.Joint.Radius-r3.Norm2(rel))), way)))
+	reach = s.Joint.Radius * math.Asin(min(1, reach/s.Joint.Radius))
+	return s.Joint.Radius * math.Acos(max(-1, min(1, r3.Dot(out, s.out)))), reach
 }
 
 // form finds how the wall is curved at the joint, and whether seams of the ball lie in it or

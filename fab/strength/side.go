@@ -42,12 +42,14 @@ func sideAt(p, host *design.Part, end int) Shell {
 	}
 	// A ring as wide as the post that it meets is held at half of it, which is on the safe side.
 	j.Diameter = min(j.Diameter, 2*j.Radius)
-	c, err := j.Capacity()
+	s.Joint, s.along = j, along
+	s.holed()
+	c, err := s.Joint.Capacity()
 	if err != nil {
 		s.Gap = PostWallAtJoint
 		return s
 	}
-	s.Joint, s.Capacity = j, c
+	s.Capacity = c
 	s.half = math.Asin(min(1, j.Diameter/2/j.Radius))
 	if !c.Decides() || math.Abs(r3.Dot(p.Post.Direction, s.out)) < math.Cos(oblique) {
 		s.Gap = PostWallAtJoint

@@ -141,6 +141,10 @@ type Allowable struct {
 	Class                                       Class
 	Tension, Compression, Bending, Shear, Twist float64 // N and N mm
 	Column                                      float64 // MPa, the nominal stress F_n behind Compression
+
+	// Of a section at holes: the stress in MPa that the strips between them may carry, and the
+	// shares of it that they use for each N of shear and each N mm of twist; else 0.
+	Strip, ShearBends, TwistBends float64
 }
 
 // allow returns what a section may carry, given its elastic buckling stress and
@@ -166,7 +170,7 @@ func (a *Allowable) Ratio(axial, shear, bending, twist float64) float64 {
 	if axial < 0 {
 		p = -axial / a.Compression
 	}
-	m, v := bending/a.Bending, shear/a.Shear+twist/a.Twist
+	m, v := bending/a.Bending+shear*a.ShearBends+twist*a.TwistBends, shear/a.Shear+twist/a.Twist
 	r := p/2 + m
 	if p >= axialCounts {
 		r = p + bendingShare*m

@@ -41,6 +41,10 @@ const (
 	TermBending          calculation.Term = "member-bending"
 	TermTwist            calculation.Term = "member-twist"
 	TermOutsideStress    calculation.Term = "member-outside-stress"
+	TermHolesHigh        calculation.Term = "member-holes-high"
+	TermShift            calculation.Term = "member-shift"
+	TermStrips           calculation.Term = "member-strips"
+	TermAllowableStrip   calculation.Term = "member-allowable-strip"
 	TermUse              calculation.Term = "use"
 )
 
@@ -89,12 +93,17 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 	if _, soft := Yield(metal); soft {
 		why = "yield beside a weld, of soft sheet"
 	}
+	ring := []string{"pi/4 (D^2 - (D - 2 t)^2)", "pi/32 (D^4 - (D - 2 t)^4) / D", "(D^3 - (D - 2 t)^3) / 6"}
+	of := "ring"
+	if m.Net != nil {
+		ring, of = []string{"", "", ""}, "net, at holes"
+	}
 	lines := []calculation.Line{
 		{Symbol: "D", Name: TermDiameter, Value: m.Section.Diameter, Unit: "mm", Source: given},
 		{Symbol: "t", Name: TermWall, Value: m.Section.Thickness, Unit: "mm", Source: given},
-		{Symbol: "A", Name: TermArea, Formula: "pi/4 (D^2 - (D - 2 t)^2)", Value: m.Section.Area, Unit: "mm2", Source: "ring"},
-		{Symbol: "S", Name: TermElastic, Formula: "pi/32 (D^4 - (D - 2 t)^4) / D", Value: m.Section.Elastic, Unit: "mm3", Source: "ring"},
-		{Symbol: "Z", Name: TermPlastic, Formula: "(D^3 - (D - 2 t)^3) / 6", Value: m.Section.Plastic, Unit: "mm3", Source: "ring"},
+		{Symbol: "A", Name: TermArea, Formula: ring[0], Value: m.Section.Area, Unit: "mm2", Source: of},
+		{Symbol: "S", Name: TermElastic, Formula: ring[1], Value: m.Section.Elastic, Unit: "mm3", Source: of},
+		{Symbol: "Z", Name: TermPlastic, Formula: ring[2], Value: m.Section.Plastic, Unit: "mm3", Source: of},
 		{Symbol: "E", Name: TermModulus, Value: metal.Modulus, Unit: "MPa", Source: alloy},
 		{Symbol: "Fy", Name: TermYield, Value: m.Yield, Unit: "MPa", Source: why},
 		{Symbol: "D/t", Name: WallTerm{m.Class}, Value: m.Section.Slenderness(), Source: "Table B4.1b"},
@@ -111,6 +120,15 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 	} else {
 		lines = append(lines, calculation.Line{Symbol: "P_n/Omega", Name: TermAllowableTension, Formula: "Fy A / Omega", Value: m.Allowed.Tension, Unit: "N", Source: "D2"})
 	}
+	outside := "|P|/A + B M/S"
+	if n := m.Net; n != nil {
+		outside += " + |P| e/S + f"
+		lines = append(lines,
+			calculation.Line{Symbol: "h", Name: TermHolesHigh, Value: n.High, Unit: "mm", Source: "given"},
+			calculation.Line{Symbol: "e", Name: TermShift, Value: n.Shift, Unit: "mm", Source: of},
+			calculation.Line{Symbol: "f", Name: TermStrips, Formula: "V and T past the holes, strips held at both ends", Value: m.Shear*n.PerShear + m.Twist*n.PerTwist, Unit: "MPa", Source: "derived"},
+			calculation.Line{Symbol: "F_s/Omega", Name: TermAllowableStrip, Formula: "pi^2/12 E (t/h)^2, then E3", Value: m.Allowed.Strip, Unit: "MPa", Source: "pinned strips"})
+	}
 	return append(lines,
 		calculation.Line{Symbol: "V_n/Omega", Name: TermAllowableShear, Value: m.Allowed.Shear, Unit: "N", Source: "G5"},
 		calculation.Line{Symbol: "T_n/Omega", Name: TermAllowableTwist, Value: m.Allowed.Twist, Unit: "N mm", Source: "H3.1"},
@@ -119,7 +137,7 @@ func (s *Strength) Worked(m *Member) []calculation.Line {
 		calculation.Line{Symbol: "M", Name: TermBending, Value: m.Bending, Unit: "N mm", Source: frame},
 		calculation.Line{Symbol: "T", Name: TermTwist, Value: m.Twist, Unit: "N mm", Source: frame},
 		calculation.Line{Symbol: "B", Name: TermAmplification, Formula: amplificationFormula(), Value: finite(s.Amplification), Source: "(A-8-6)"},
-		calculation.Line{Symbol: "", Name: TermOutsideStress, Formula: "|P|/A + B M/S", Value: m.Stress, Unit: "MPa", Source: "elastic"},
+		calculation.Line{Symbol: "", Name: TermOutsideStress, Formula: outside, Value: m.Stress, Unit: "MPa", Source: "elastic"},
 		calculation.Line{Symbol: "ratio", Name: TermUse, Formula: "P, B M, V and T together", Value: m.Ratio, Source: "H1.1, H3.2"},
 	)
 }

@@ -109,10 +109,10 @@ func (b *body) read(p *syntax.Property, s *scope) {
 	case len(prop.On) > 0 && b.host == "":
 		return // what it may say depends on a host that has failed
 	case !prop.appliesTo(b.host) && len(prop.On) > 1:
-		b.report(p.Word.At, prop.Instead, "a %s %s has no '%s'", b.table.Keyword, b.host.words(), word)
+		b.report(p.Word.At, prop.Instead, "a %s %s has no '%s'", b.table.Keyword, b.tied(b.host), word)
 		return
 	case !prop.appliesTo(b.host):
-		b.report(p.Word.At, prop.Instead, "'%s' is for a %s %s; this one is %s", word, b.table.Keyword, prop.On[0].words(), b.host.words())
+		b.report(p.Word.At, prop.Instead, "'%s' is for a %s %s; this one is %s", word, b.table.Keyword, b.tied(prop.On[0]), b.tied(b.host))
 		return
 	case prop.Body == nil && p.Body != nil:
 		b.report(p.Word.At, "write it as "+b.example(prop.Example), "'%s' has no braces", word)
@@ -136,6 +136,14 @@ func (b *body) read(p *syntax.Property, s *scope) {
 		return
 	}
 	b.given = append(b.given, g)
+}
+
+// tied returns in words how the thing would be tied to a host; a hole is in a part.
+func (b *body) tied(to Host) string {
+	if b.table.Keyword == "hole" {
+		return "in a " + string(to)
+	}
+	return to.words()
 }
 
 // formOf returns the property that a word and the word after it make together, such as

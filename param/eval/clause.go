@@ -35,7 +35,11 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 	var h hold
 	if len(d.Clauses) == 0 {
 		if !e.isTorn(d) {
-			e.report(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' stands on nothing", table.Keyword, d.Name.Text)
+			what := "stands on nothing"
+			if table.Keyword == "hole" {
+				what = "is in no part"
+			}
+			e.report(d.Keyword.At.Join(d.Name.At), "write it as "+table.Form, "%s '%s' %s", table.Keyword, d.Name.Text, what)
 		}
 		return h
 	}

@@ -82,6 +82,12 @@ func (e *evaluator) holeName(d *syntax.Declaration, s *scope) (string, bool) {
 	return "", false
 }
 
+// isHole reports whether a hole of the name has been declared.
+func (e *evaluator) isHole(name string) bool {
+	_, ok := e.holes[name]
+	return ok
+}
+
 // put finds where a hole is and which way it faces.
 func (b *body) put(hole *design.Hole, host *placed) bool {
 	if g := b.find("joint"); g != nil {
@@ -121,11 +127,19 @@ func (b *body) inBall(hole *design.Hole, ball *design.Ball) (ok bool) {
 			return false
 		}
 	} else if !steep {
-		b.missing(b.at, "add a line such as toward 40 deg", "%s does not say which way it faces", b.what)
+		b.lacking("toward 40 deg", "%s does not say which way it faces", b.what)
 		return false
 	}
 	face(hole, ball.Center, ball.Radius)
 	return true
+}
+
+// lacking reports a property that must be there, unless a word was not understood that may be
+// it.
+func (b *body) lacking(example, format string, args ...any) {
+	if !b.lost {
+		b.missing(b.at, "add a line such as "+example, format, args...)
+	}
 }
 
 // face turns a hole in a ball to its bearing and its rise. One that faces straight up or
@@ -142,7 +156,7 @@ func face(hole *design.Hole, center r3.Vec, radius float64) {
 func (b *body) inPost(hole *design.Hole, host *placed) (ok bool) {
 	g := b.find("at")
 	if g == nil {
-		b.missing(b.at, "add a line such as at 4 in toward 180 deg", "%s does not say where in %s it is", b.what, host.what)
+		b.lacking("at 4 in toward 180 deg", "%s does not say where in %s it is", b.what, host.what)
 		return false
 	}
 	on := host.part.Post

@@ -31,6 +31,7 @@ func seeds(f *testing.F) {
 		"post a on b { at (3 ? in,\n4 in), x @ }", "sculpture “x”", "let a = 'b", "\xff\xfe", "\ufeff\ufeff#\r\n",
 		"when a or not b { repeat i from 1 to 2 {", "metal a { alloy 316L-x, b {", "let a = 1e3 mm // b", "/* a */ let b = 2 * / 3",
 		"variation x { a = 1 b = 2 }", "let a = 1/0 + 1-1/0 - .", "post a.b[c](d) { e: f; g = h }", "adjust a = 1 form 2 too 3",
+		"hole a[i] in b { slot 1/2 in by 2 in, toward left, up -20 deg }", "hole in { joint a }", "hole in in in { at 3 in in }",
 	} {
 		f.Add(in)
 	}

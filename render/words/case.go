@@ -10,6 +10,8 @@ func Place(where check.Where, joint string) string {
 	switch where {
 	case check.Inside:
 		return "between its ends"
+	case check.Holed:
+		return "at holes"
 	case check.Joint:
 		return "at " + joint
 	}

@@ -37,6 +37,8 @@ func (w Writer) job(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("the whole weighs %s without ballast: above %s it needs more than one person to lift", w.Weight(f.Mass), w.LiftLimit()), true
 	case fab.Closed:
 		return fmt.Sprintf("closed when welded: drill a vent of %s or more into each before it is welded shut, heated or dipped; trapped air or water bursts it", w.Long(assembly.WeldVent)), true
+	case fab.RainStands:
+		return "rain gets in by the holes and stands below the lowest: add 'drain', or a hole near the bottom", true
 	case fab.ZincFumes:
 		return metals(f.Metals) + ": a zinc coat gives fumes that cause fever when it is welded or ground; strip it well back from every seam, both faces, and draw the fumes off", true
 	case fab.ChromiumFumes:

@@ -90,6 +90,10 @@ var terms = map[calculation.Term]string{
 	strength.TermBending:          "bending",
 	strength.TermTwist:            "twist",
 	strength.TermOutsideStress:    "stress at the outside",
+	strength.TermHolesHigh:        "height of the holes together",
+	strength.TermShift:            "shift of the net section's centre",
+	strength.TermStrips:           "bending of the strips between holes",
+	strength.TermAllowableStrip:   "allowable stress of the strips",
 	strength.TermUse:              "share of the limit used, at most 1",
 
 	strength.TermLever:           "from the face of the post to the force",
