@@ -24,9 +24,9 @@ type Hole struct {
 	Way r3.Vec // unit vector along its axis, out of the part
 	Up  r3.Vec // unit vector square to Way
 
-	Through bool // it goes through the opposite wall as well
-	Disc    bool // it is in the disc that closes the head of a post
-	Joint   *Part
+	Through bool  // it goes through the opposite wall as well
+	Disc    bool  // it is in the disc that closes the head of a post
+	Joint   *Part // in the middle of whose joint with the part it lies; nil for others
 
 	Along   float64 // mm, of a hole in a post's wall: along its axis from the foot
 	Bearing float64 // rad, toward which the hole faces: of a post standing upright, of a ball as it is
