@@ -27,7 +27,11 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 	}
 	j := &Job{Design: d, Parts: make([]Part, len(d.Parts)), Ties: d.Ties()}
 	b := builder{Job: j, want: want}
-	made, wrong := flat.All(d)
+	develop := flat.Unmarked
+	if want&WithMarks != 0 {
+		develop = flat.All
+	}
+	made, wrong := develop(d)
 	b.bodies = make([]*solid.Body, len(d.Parts))
 	if len(wrong) > 0 { // a part that cannot be made has no shape to run into others with
 		wrong.Sort()

@@ -29,7 +29,7 @@ type Developed struct {
 
 	// Toes are the lines in which the outside of a post meets the ball or the
 	// post that its foot and head stand on, closed and in order as Rims are;
-	// empty for other ends.
+	// empty for other ends, and on balls where no marks are wanted.
 	Toes [2][]r3.Vec
 
 	// Rounds are where along a post's axis, in mm from its foot, its courses are welded
@@ -83,8 +83,17 @@ func Develop(p *design.Part) (Developed, source.List) {
 // All works out the blanks of every part of a design, in its order, with what
 // parts ask of each other: the marks of what stands on a part, and the openings
 // for what goes through it. What it reports are parts that cannot be made.
-func All(d *design.Design) ([]Developed, source.List) {
+func All(d *design.Design) ([]Developed, source.List) { return settingOf(d, sheetsFor(d)).all(d) }
+
+// Unmarked is All for a design that MarkStanding is not asked for: most variations of a
+// design are never drawn.
+func Unmarked(d *design.Design) ([]Developed, source.List) {
 	s := settingOf(d, sheetsFor(d))
+	s.unmarked = true
+	return s.all(d)
+}
+
+func (s *setting) all(d *design.Design) ([]Developed, source.List) {
 	made := make([]Developed, len(d.Parts))
 	var wrong source.List
 	work := func(i int) {

@@ -17,11 +17,11 @@ import (
 // other balls stand. A joint welded from outside needs no hole.
 func (d *developer) openings() {
 	b := d.part.Ball
-	stands := d.standing[d.part]
 	if !d.opened() {
 		d.joins()
 		return // what stands on it is left to MarkStanding
 	}
+	stands := d.traced(d.part)
 	list := d.pieces()
 	for _, s := range stands {
 		if !d.opensTo(s.part) {

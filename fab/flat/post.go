@@ -66,7 +66,7 @@ func (d *developer) post() {
 			d.wideGap()
 			return
 		}
-		if m := p.Ends[i].Meets; m == design.OnBall || m == design.OnSide {
+		if m := p.Ends[i].Meets; m == design.OnSide || m == design.OnBall && (!d.unmarked || p.InCourses()) {
 			d.Toes[i] = e.toes(&on[i])
 			d.overhang(i)
 		}

@@ -22,6 +22,8 @@ type setting struct {
 	threaded map[*design.Part][]thread    // the balls that a post goes through
 	sunk     map[*design.Part][]sunk      // the balls that sit in a ball
 
+	unmarked bool // the toes of posts on balls are worked out where a ball is cut open alone
+
 	byHand map[*design.Part][]*design.Part // of a bought ball, the larger bought ones that it sits in
 
 	// Room for the curves of a post's two ends and for its outline, used again
@@ -33,7 +35,8 @@ type setting struct {
 // A standing is a closed line on the outside of a part where another meets it.
 type standing struct {
 	part *design.Part // the other
-	line []r3.Vec
+	line []r3.Vec     // nil for the toe of a post that is left to traced
+	end  int          // of that post
 }
 
 // A thread is a ball on a post, with the two lines in which the outside of the
@@ -75,10 +78,40 @@ func (s *setting) body(p *design.Part) *solid.Body {
 // stand enters a post with the parts that its ends stand on.
 func (s *setting) stand(p *design.Part, made *Developed) {
 	for i, end := range p.Post.Ends {
-		if len(made.Toes[i]) > 0 {
-			s.meet(end.With, standing{p, made.Toes[i]})
+		if len(made.Toes[i]) > 0 || s.unmarked && end.Meets == design.OnBall && end.With != nil && end.With.Ball != nil {
+			s.meet(end.With, standing{p, made.Toes[i], i})
 		}
 	}
+}
+
+// traced returns what stands on a part with all lines worked out.
+func (s *setting) traced(part *design.Part) []standing {
+	list := s.standing[part]
+	for i := range list {
+		if list[i].line == nil {
+			list[i].line = s.toe(list[i].part, list[i].end)
+		}
+	}
+	return list
+}
+
+// toe works out the toe of a post's end again.
+func (s *setting) toe(p *design.Part, end int) []r3.Vec {
+	d := developer{part: p, setting: s}
+	t, ok := d.tube()
+	if !ok {
+		return nil
+	}
+	surface, ok := d.surface(end)
+	if !ok {
+		return nil
+	}
+	e := trim{tube: &t, head: end == design.Head}
+	on, round := e.meet(surface), t.round()
+	if !e.run(&on, &round) {
+		return nil
+	}
+	return e.toes(&on)
 }
 
 func (s *setting) meet(host *design.Part, with standing) {
@@ -129,8 +162,8 @@ func (s *setting) seats(joints []design.Joint) {
 			line = follow(line, at, step*float64(i), step*float64(i+1), before, after, seatHalvings)
 			before = after
 		}
-		s.meet(j.A, standing{j.B, line})
-		s.meet(j.B, standing{j.A, line})
+		s.meet(j.A, standing{part: j.B, line: line})
+		s.meet(j.B, standing{part: j.A, line: line})
 	}
 }
 

@@ -227,3 +227,31 @@ func TestSound(t *testing.T) {
 		}
 	}
 }
+
+// The smallest rectangle is no larger than that on any side of the hull, whatever the
+// outline, and holds it.
+func TestSmallestOfAll(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 2))
+	for range 2000 {
+		outline := make([]r2.Vec, 3+r.IntN(60))
+		long := 10 * r.Float64()
+		for i := range outline {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(len(outline)))
+			outline[i] = r2.Vec{X: long * cos * (1 + 0.3*r.Float64()), Y: sin * (1 + 0.3*r.Float64())}
+		}
+		hull := design.Hull(outline)
+		least := math.Inf(1)
+		for i, p := range hull {
+			u := r2.Unit(r2.Sub(hull[(i+1)%len(hull)], p))
+			low, high, top := math.Inf(1), math.Inf(-1), 0.0
+			for _, q := range hull {
+				rel := r2.Sub(q, p)
+				low, high, top = min(low, r2.Dot(rel, u)), max(high, r2.Dot(rel, u)), max(top, r2.Cross(u, rel))
+			}
+			least = min(least, (high-low)*top)
+		}
+		if _, w, h := smallest(outline); math.Abs(w*h/least-1) > 1e-8 {
+			t.Fatalf("smallest(%v) is %v by %v, of %v; the least is %v", outline, w, h, w*h, least)
+		}
+	}
+}

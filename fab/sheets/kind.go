@@ -124,25 +124,48 @@ func (k *kind) lay(turn bool) {
 // that lies on a side of the outline's hull: Freeman and Shapira, "Determining
 // the minimum-area encasing rectangle for an arbitrary closed curve",
 // Communications of the ACM 18 (1975).
+// The corners that lie farthest along a side, from it and against it go round with
+// the sides: Toussaint, "Solving geometric problems with the rotating calipers" (1983).
 func smallest(outline []r2.Vec) (best pose, w, h float64) {
 	hull := design.Hull(outline)
 	least := math.Inf(1)
 	angle := asDrawn
+	next := func(i int) int {
+		if i++; i == len(hull) {
+			return 0
+		}
+		return i
+	}
+	// last goes on from a corner for as long as the next lies no less far in a direction.
+	last := func(i int, way r2.Vec) int {
+		for range hull {
+			if r2.Dot(r2.Sub(hull[next(i)], hull[i]), way) < 0 {
+				break
+			}
+			i = next(i)
+		}
+		return i
+	}
+	along, over, against := 0, none, none
 	for i, p := range hull {
-		q := hull[(i+1)%len(hull)]
-		d := r2.Sub(q, p)
+		d := r2.Sub(hull[next(i)], p)
 		n := math.Sqrt(r2.Norm2(d))
 		if n == 0 {
 			continue
 		}
 		u := r2.Scale(1/n, d)
-		lo, hi, top := math.Inf(1), math.Inf(-1), 0.0
-		for _, v := range hull {
-			v = r2.Sub(v, p)
-			along := r2.Dot(v, u)
-			lo, hi, top = min(lo, along), max(hi, along), max(top, r2.Cross(u, v))
+		if over == none {
+			along = i
 		}
-		if a := (hi - lo) * top; a < least*(1-1e-9) {
+		if along = last(along, u); over == none {
+			over = along
+		}
+		if over = last(over, r2.Vec{X: -u.Y, Y: u.X}); against == none {
+			against = over
+		}
+		against = last(against, r2.Scale(-1, u))
+		high, low := r2.Dot(r2.Sub(hull[along], p), u), r2.Dot(r2.Sub(hull[against], p), u)
+		if a := (high - low) * r2.Cross(u, r2.Sub(hull[over], p)); a < least*(1-1e-9) {
 			least, angle = a, -math.Atan2(d.Y, d.X)
 		}
 	}

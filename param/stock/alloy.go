@@ -12,11 +12,11 @@ import "slices"
 // springback.
 type Alloy struct {
 	Name    string
-	Aliases []string
-	Family  Family  // the gauge table and the tolerances
-	Density float64 // kg/m3
-	Yield   float64 // MPa
-	Modulus float64 // MPa
+	Aliases []string // shared by all copies: not to be written to
+	Family  Family   // the gauge table and the tolerances
+	Density float64  // kg/m3
+	Yield   float64  // MPa
+	Modulus float64  // MPa
 	Poisson float64
 
 	// Soft is the yield in MPa to which sheet that is hard by rolling or by heat
@@ -235,10 +235,9 @@ func Alloys() Table { return slices.Clone(alloys) }
 
 // Lookup returns the alloy of the given name or alias.
 func (t Table) Lookup(name string) (Alloy, bool) {
-	for _, a := range t {
-		if a.Name == name || slices.Contains(a.Aliases, name) {
-			a.Aliases = slices.Clone(a.Aliases)
-			return a, true
+	for i := range t {
+		if a := &t[i]; a.Name == name || slices.Contains(a.Aliases, name) {
+			return *a, true
 		}
 	}
 	return Alloy{}, false
