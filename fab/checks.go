@@ -1,7 +1,6 @@
 package fab
 
 import (
-	"slices"
 	"stabile/fab/check"
 	"stabile/fab/finding"
 	"stabile/fab/wind"
@@ -30,11 +29,13 @@ func (b *builder) check() {
 	default:
 		strong = []check.Check{{ID: check.Post, Verdict: check.Undecided, Why: StrengthNotChecked{}, Concern: finding.Life}}
 	}
-	j.Checks = append(j.Tipping.Checks(anchors), wind.Check(j.Wind))
+	const few = 16 // of the whole, and requirements
+	j.Checks = make([]check.Check, 0, len(strong)+len(b.making)+len(b.shop.Checks)+few)
+	j.Checks = append(append(j.Checks, j.Tipping.Checks(anchors)...), wind.Check(j.Wind))
 	j.Checks = append(j.Checks, strong...)
 	b.surroundings()
 	b.entrapment()
-	j.Checks = slices.Concat(j.Checks, b.making, b.shop.Checks)
+	j.Checks = append(append(j.Checks, b.making...), b.shop.Checks...)
 }
 
 // together returns the verdict of the anchors, their bolts and the ground; undecided

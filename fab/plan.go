@@ -43,8 +43,11 @@ func (b *builder) plan(whole bool) {
 	d := j.Design
 	p := &Plan{}
 	p.Shop, p.Filled = workshop.For(d)
-	var blanks []*flat.Blank
-	var rolled []flat.Blank
+	count := 0
+	for i := range j.Parts {
+		count += len(j.Parts[i].Blanks)
+	}
+	blanks, rolled := make([]*flat.Blank, 0, count), make([]flat.Blank, 0, count)
 	var sawn []saw.Item
 	items := make([]assemble.Item, len(j.Parts))
 	for i := range j.Parts {

@@ -40,7 +40,8 @@ var gapCheck = map[Gap]check.ID{
 // and post at a joint, the plate, the anchors, buckling of the whole, and of how it
 // sways. What no rule covers is undecided.
 func (s *Strength) Checks(in Input) []check.Check {
-	c := checks{s: s, in: in}
+	most := len(in.Items) + len(s.Welds) + len(s.Shells) + len(s.Shedding) + 16 // and a few of the whole
+	c := checks{s: s, in: in, list: make([]check.Check, 0, most)}
 	c.posts()
 	c.welds()
 	c.walls()

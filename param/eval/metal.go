@@ -56,7 +56,7 @@ func (e *evaluator) metal(x syntax.Expression, s *scope) value {
 		m = e.findMetal(id.Name, s)
 	}
 	word, _ := syntax.Word(x)
-	switch _, isAlloy := e.alloys().Lookup(word); {
+	switch _, isAlloy := e.alloyNamed(word); {
 	case m != nil:
 	case isAlloy:
 		e.report(x.Span(), "declare it: metal skin { alloy "+word+", gauge 18 }",
@@ -173,11 +173,11 @@ func (e *evaluator) alloy(x syntax.Expression) value {
 		}
 	}
 	if ok {
-		if a, found := e.alloys().Lookup(word); found {
+		if a, found := e.alloyNamed(word); found {
 			return value{kind: text, text: a.Name}
 		}
 	}
-	names := e.alloys().Names()
+	names := e.alloyNames()
 	hint := "it may be " + list(names, "or")
 	if ok {
 		hint = e.suggest(word, names, hint)
@@ -186,18 +186,26 @@ func (e *evaluator) alloy(x syntax.Expression) value {
 	return value{}
 }
 
-// alloys returns the alloys that a metal may be of.
-func (e *evaluator) alloys() stock.Table {
+// alloyNamed returns an alloy that a metal may be of.
+func (e *evaluator) alloyNamed(name string) (stock.Alloy, bool) {
 	if e.options.Alloys != nil {
-		return e.options.Alloys
+		return e.options.Alloys.Lookup(name)
 	}
-	return stock.Alloys()
+	return stock.LookupAlloy(name)
+}
+
+// alloyNames returns the names of all of them.
+func (e *evaluator) alloyNames() []string {
+	if e.options.Alloys != nil {
+		return e.options.Alloys.Names()
+	}
+	return stock.AlloyNames()
 }
 
 // lookupAlloy returns the alloy of a name, and where it is of the caller's own
 // table, a pointer to it.
 func (e *evaluator) lookupAlloy(name string) (a stock.Alloy, own *stock.Alloy) {
-	a, _ = e.alloys().Lookup(name)
+	a, _ = e.alloyNamed(name)
 	if e.options.Alloys != nil {
 		own = &a
 	}
