@@ -2,6 +2,7 @@ package draft
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -43,10 +44,10 @@ func capEdges(p *design.Part) []capEdge {
 
 // capCurves returns the seams round a ball's caps where they are seen. A cap is
 // dished to the sphere, so that its edge faces the way that the sphere does there.
-func capCurves(p *design.Part, proj Projection) []curve {
+func capCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	_, _, toward := proj.axes()
 	var cs []curve
-	for _, e := range capEdges(p) {
+	for _, e := range sh.edges {
 		cs = append(cs, facingStretches(e.path, func(q r3.Vec) bool {
 			return r3.Dot(r3.Sub(q, p.Ball.Center), toward) > 0
 		})...)
@@ -58,7 +59,7 @@ func capCurves(p *design.Part, proj Projection) []curve {
 // the part of the sphere's that lies beyond the edge.
 func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
 	right, up, _ := proj.axes()
-	points := e.path
+	points := slices.Clip(e.path)
 	for _, q := range circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)) {
 		if r3.Dot(r3.Sub(q, b.Center), e.out) > e.height {
 			points = append(points, q)
@@ -71,7 +72,7 @@ func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
 // pole, or to where it is flat.
 func lobedCap(p *design.Part, e capEdge) []r3.Vec {
 	b := p.Ball
-	points := e.path
+	points := slices.Clip(e.path)
 	from, to := p.CapLatitude(e.pole), p.RidgeLatitude(e.pole)
 	const steps = 8
 	for k := range b.Gores {

@@ -32,16 +32,26 @@ type curve struct {
 	round  float64 // radius of a curve that is seen as a circle about center; else 0
 }
 
-// curves returns the lines of a part that are seen in a projection.
-func curves(p *fab.Part, proj Projection) []curve {
+// curves returns the lines of a part that are seen in a projection. The shell is that of a
+// ball.
+func curves(p *fab.Part, sh *shell, proj Projection) []curve {
 	switch {
 	case p.Base != nil:
 		return baseCurves(p, proj)
 	case p.Post != nil:
 		return postCurves(p, proj)
 	}
-	return ballCurves(p.Part, proj)
+	return ballCurves(p.Part, sh, proj)
 }
+
+// A shell is the lines on a ball that are the same in all views.
+type shell struct {
+	seams [][]r3.Vec
+	edges []capEdge
+	meets []curve // where it meets its neighbours
+}
+
+func shellOf(p *design.Part) shell { return shell{ballSeams(p), capEdges(p), meetings(p)} }
 
 // postCurves returns the two silhouette lines between the trimmed rims, and
 // the rims: the near half of each, and the whole of one that is seen from its
@@ -148,16 +158,15 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 }
 
 // ballCurves returns a ball's true outline and its seams that face the viewer.
-func ballCurves(p *design.Part, proj Projection) []curve {
-	cs := append(shellCurves(p, proj), capCurves(p, proj)...)
-	return append(cs, meetings(p)...)
+func ballCurves(p *design.Part, sh *shell, proj Projection) []curve {
+	cs := append(shellCurves(p, sh, proj), capCurves(p, sh, proj)...)
+	return append(cs, sh.meets...)
 }
 
 // shellCurves returns the lines of a ball that meets nothing.
-func shellCurves(p *design.Part, proj Projection) []curve {
-	b := p.Ball
+func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
+	b, seams := p.Ball, sh.seams
 	right, up, toward := proj.axes()
-	seams := ballSeams(p)
 	if b.IsZoned() {
 		return zoneCurves(b, proj, seams)
 	}
@@ -169,7 +178,7 @@ func shellCurves(p *design.Part, proj Projection) []curve {
 		return cs
 	}
 	all := slices.Concat(seams...)
-	for _, edge := range capEdges(p) {
+	for _, edge := range sh.edges {
 		if b.Straight {
 			all = append(all, lobedCap(p, edge)...)
 		} else {

@@ -96,7 +96,7 @@ func (s *Scene) Shown(v View) []Line {
 	var lines []Line
 	for i := range s.parts {
 		near, seams := s.along(v.Projection, i), s.roomForSeams(v, i)
-		for _, c := range curves(&s.parts[i], v.Projection) {
+		for _, c := range curves(&s.parts[i], &s.shells[i], v.Projection) {
 			if c.back || c.line == ink.Seam && !seams {
 				continue
 			}

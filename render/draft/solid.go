@@ -34,3 +34,19 @@ func bodyOf(b *solid.Body) body {
 	out.core = max(0, -out.Distance(out.center)) // which is never steeper than 1
 	return out
 }
+
+// hides reports whether the body hides a point from a viewer in a direction.
+func (b *body) hides(p, toward r3.Vec) bool {
+	out := b.Outside()
+	if out == nil {
+		enter, leave, ok := b.Span(p, toward)
+		return ok && leave-max(enter, 0) > slack
+	}
+	// Most of a ball's points that come here are past it, which one way tells.
+	leave, ok := out.Leave(p, toward)
+	if !ok || leave <= slack {
+		return false
+	}
+	back, ok := out.Leave(p, r3.Scale(-1, toward))
+	return ok && -back < leave && leave-max(-back, 0) > slack
+}

@@ -22,14 +22,18 @@ const crumb = 0.3
 // A Scene is the bodies of a design.
 type Scene struct {
 	parts  []fab.Part
-	bodies []body // for each part
+	bodies []body  // for each part
+	shells []shell // likewise, of balls
 }
 
 // NewScene returns the scene of the given parts.
 func NewScene(parts []fab.Part) *Scene {
-	s := &Scene{parts, make([]body, len(parts))}
+	s := &Scene{parts, make([]body, len(parts)), make([]shell, len(parts))}
 	for i := range parts {
 		s.bodies[i] = bodyOf(parts[i].Body)
+		if parts[i].Ball != nil {
+			s.shells[i] = shellOf(parts[i].Part)
+		}
 	}
 	return s
 }
@@ -54,7 +58,7 @@ func (s *Scene) Lines(v View) []Line {
 	var lines []Line
 	for i := range s.parts {
 		near := s.along(v.Projection, i)
-		for _, c := range curves(&s.parts[i], v.Projection) {
+		for _, c := range curves(&s.parts[i], &s.shells[i], v.Projection) {
 			hide := near
 			if c.joint {
 				hide = append(near[:len(near):len(near)], i)
@@ -107,23 +111,29 @@ func (s *Scene) extent(proj Projection, i int) r2.Box {
 }
 
 // behind reports whether a point is hidden from the viewer by one of the given
-// parts.
+// parts. The one that hides it is put first: it may well hide the next point too.
 func (s *Scene) behind(p, toward r3.Vec, parts []int) bool {
-	for _, i := range parts {
+	for k, i := range parts {
 		b := &s.bodies[i]
 		rel := r3.Sub(b.center, p)
 		along := r3.Dot(rel, toward)
 		aside := r3.Norm2(rel) - along*along // squared
-		if along < -b.reach || aside > b.reach*b.reach {
+		around := b.reach*b.reach - aside
+		if along < -b.reach || around < 0 {
 			continue
+		}
+		if half := math.Sqrt(around); along+half-max(along-half, 0) <= slack {
+			continue // so short is its way through the ball that surrounds the body
 		}
 		if half := b.core*b.core - aside; half > 0 {
 			// The line goes through what is wholly inside.
 			if half = math.Sqrt(half); along+half-max(along-half, 0) > slack {
+				parts[0], parts[k] = i, parts[0]
 				return true
 			}
 		}
-		if enter, leave, ok := b.Span(p, toward); ok && leave-max(enter, 0) > slack {
+		if b.hides(p, toward) {
+			parts[0], parts[k] = i, parts[0]
 			return true
 		}
 	}
