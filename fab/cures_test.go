@@ -11,6 +11,7 @@ import (
 	"stabile/fab/strength"
 	"stabile/param"
 	"stabile/param/source"
+	"stabile/param/stock"
 )
 
 // tripod is a ball of rolled gores on three legs, whose wall people break.
@@ -64,4 +65,47 @@ func TestCureByBuild(t *testing.T) {
 	c, fails = crowdOn(t, made)
 	require.Equal(t, check.Holds, c.Verdict, "%+v", fails)
 	require.InEpsilon(t, cure.Ratio, c.Use(), 0.01) // gores that are domed weigh a little less
+}
+
+// pendulum is a ball that hangs from a beam, by a post that a push breaks at its foot.
+const pendulum = `units mm
+metal skin { alloy low-carbon-steel, thickness 1.5 mm }
+metal slab { alloy low-carbon-steel, thickness 12 mm }
+base pad { plate 1000 mm by 600 mm, metal slab }
+post left on pad { at (-350 mm, 0 mm), diameter 60 mm, length 1800 mm, metal skin }
+post right on pad { at (350 mm, 0 mm), diameter 60 mm, length 1800 mm, metal skin }
+post beam from left.head to right.head { diameter 60 mm, metal skin }
+post string on beam { at 350 mm toward 0 deg, lean 180 deg, diameter 20 mm, length 500 mm, metal skin }
+ball bob on string { diameter 240 mm, gores 10, metal skin }
+site { push 200 N at 1.2 m, people none, seismic 0, ice 0 mm }
+`
+
+// What is said to help brings what is over its limit within it; in a design in mm whose
+// sheet goes by no gauge it is a thickness that is sold.
+func TestCuresSuffice(t *testing.T) {
+	d, wrong := param.Evaluate(source.NewFile("pendulum.stabile", pendulum), param.Options{})
+	require.NoError(t, wrong.Err())
+	j, wrong := Build(d, Everything)
+	require.NoError(t, wrong.Err())
+	told, thick := 0, 0
+	for _, f := range j.Findings {
+		var cures []strength.Cure
+		switch f := f.Fact.(type) {
+		case strength.OverLimit:
+			cures = f.Cures
+		case strength.WallBreaks:
+			cures = f.Cures
+		}
+		for _, c := range cures {
+			told++
+			require.LessOrEqual(t, c.Ratio, 1.0, "%v: %+v", f.Parts, c)
+			require.Zero(t, c.Gauge, "%v: %+v", f.Parts, c)
+			if c.Thickness > 0 {
+				thick++
+				require.Contains(t, stock.MetricSheets, c.Thickness)
+			}
+		}
+	}
+	require.Positive(t, thick)
+	require.Greater(t, told, thick)
 }

@@ -67,6 +67,9 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 			}
 			fact.Advice = Advised
 			for _, r := range tried {
+				if r.Ratio > 1 {
+					continue // it helps, and not enough
+				}
 				fact.Cures = append(fact.Cures, Cure{Gauge: r.Gauge, Pipe: r.Pipe, Thickness: r.Thickness, Diameter: r.Diameter, Ratio: r.Ratio})
 			}
 		}

@@ -11,6 +11,7 @@ import (
 	"stabile/fab/solid"
 	"stabile/fab/wind"
 	"stabile/param/design"
+	"stabile/param/quantity"
 	"stabile/param/stock"
 )
 
@@ -227,14 +228,14 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 		return list, err
 	}
 	var err error
-	if gauges := thicker(p); len(gauges) > 0 {
+	if gauges := thicker(p, in.Design.Units); len(gauges) > 0 {
 		err = try(among(gauges))
 	}
 	for _, build := range builds(p) {
 		if err != nil || slices.ContainsFunc(list, func(r Remedy) bool { return r.Ratio <= 1 }) {
 			break
 		}
-		options := append([]Remedy{{Change: Change{Part: p}, Gauge: p.Metal.Gauge}}, thicker(p)...)
+		options := append([]Remedy{{Change: Change{Part: p}, Gauge: p.Metal.Gauge}}, thicker(p, in.Design.Units)...)
 		for i := range options {
 			options[i].Build = build
 		}
@@ -341,10 +342,19 @@ func fits(p *design.Part, diameter float64) bool {
 }
 
 // thicker returns the gauges of a part's metal that are thicker than it is, thinnest
-// first; none for a tube that is bought, which goes by no gauge.
-func thicker(p *design.Part) (list []Remedy) {
+// first, or in a design in mm whose sheet goes by no gauge the thicknesses that are sold;
+// none for a tube that is bought, which goes by neither.
+func thicker(p *design.Part, units quantity.System) (list []Remedy) {
 	if p.Post != nil && p.Post.Bought != nil {
 		return nil
+	}
+	if units == quantity.Millimetre && p.Metal.Gauge == 0 {
+		for _, t := range stock.MetricSheets {
+			if t > p.Metal.Thickness*1.001 {
+				list = append(list, Remedy{Change: Change{Part: p, Thickness: t}})
+			}
+		}
+		return list
 	}
 	alloy := p.Metal.Is()
 	first, last := alloy.Family.Gauges()

@@ -63,6 +63,10 @@ func (f Family) GaugeTable() string {
 	return "Brown & Sharpe"
 }
 
+// MetricSheets are the thicknesses in mm in which thin sheet is sold where it goes by no
+// gauge (common practice, no source).
+var MetricSheets = []float64{0.5, 0.6, 0.7, 0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6}
+
 // Gauges returns the first and the last gauge of the family's table.
 func (f Family) Gauges() (first, last int) {
 	if f == Galvanized {

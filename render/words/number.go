@@ -107,12 +107,12 @@ func Factor(x float64) string {
 
 // Use returns the share of a limit that is used to a hundredth, rounded up, so
 // that one over its limit never reads as within it. From ten on it goes by tenths, and
-// from a hundred on by ones: there nobody asks for more.
+// beyond a hundred by nothing: there nobody asks for more.
 func Use(x float64) string {
 	places, step := 2, 100.0
 	switch {
-	case x >= 100:
-		places, step = 0, 1
+	case x > 100:
+		return "over 100"
 	case x >= 10:
 		places, step = 1, 10
 	}

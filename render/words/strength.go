@@ -114,22 +114,23 @@ var builds = map[strength.Build]string{strength.OfDomed: "domed gores", strength
 func (w Writer) Cures(list []strength.Cure) string {
 	var cures []string
 	for _, c := range list {
-		what := w.Units.Exact(c.Diameter) + " across"
-		switch {
+		what, of := w.Units.Exact(c.Diameter)+" across", " of "
+		switch build := builds[c.Build]; {
 		case c.Pipe.NPS != "":
 			what = Pipe(c.Pipe)
+		case build != "" && c.Gauge > 0:
+			what = fmt.Sprintf("%s of %d gauge", build, c.Gauge)
+		case build != "" && c.Thickness > 0:
+			what = build + " of " + w.Thickness(c.Thickness)
+		case build != "":
+			what = build
 		case c.Gauge > 0:
 			what = fmt.Sprintf("%d gauge", c.Gauge)
 		case c.Thickness > 0:
-			what = w.Thickness(c.Thickness) + " thick"
-		}
-		if build := builds[c.Build]; build != "" && c.Thickness > 0 {
-			what = build + " of " + what
-		} else if build != "" {
-			what = build
+			what, of = w.Thickness(c.Thickness)+" thick", " "
 		}
 		if c.Of != "" {
-			what = c.Of + " of " + what
+			what = c.Of + of + what
 		}
 		cures = append(cures, what+" brings "+Use(c.Ratio))
 	}
