@@ -227,15 +227,13 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 		return false
 	}
 	ball, note := c.boxes(d.Style, spot.center, spot.left)
-	list := []r2.Box{ball}
+	list := [2]r2.Box{ball, note}
+	count := 1
 	if spot.note {
-		list = append(list, note)
+		count = 2
 	}
-	for _, b := range list {
-		if !d.Space.clear(b) {
-			return false
-		}
-		if d.Space.cut(b) != [3]int{} {
+	for _, b := range list[:count] {
+		if !d.Space.clear(b) || d.Space.crossed(b) {
 			return false // never on a line
 		}
 		if covered != nil && covered(r2.Scale(0.5, r2.Add(b.Min, b.Max))) {
@@ -243,8 +241,8 @@ func (d *Drawing) price(c *Callout, spot *placed, others []*placed, self int, co
 		}
 	}
 	from, to := polar(spot.target.At, math.Atan2(u.Y, u.X), leaderStart), r2.Sub(spot.center, r2.Scale(balloon, u))
-	n, boxes := d.Space.cross(from, to)
-	if boxes > 0 {
+	n, written := d.Space.cross(from, to)
+	if written {
 		return false // never through writing
 	}
 	cost += costLeaderPart*float64(n[objectLine]) + costLeaderThin*float64(n[thinLine]) + costLeaderCross*float64(n[leaderLine])

@@ -160,7 +160,7 @@ func readable(angle float64) float64 {
 // Free reports whether a text would stand clear of all lines and writing.
 func (d *Drawing) Free(t *ink.Text) bool {
 	box := grow(boxOf(t.Box()...), margin)
-	return d.Space.clear(box) && d.Space.cut(box) == [3]int{}
+	return d.Space.clear(box) && !d.Space.crossed(box)
 }
 
 // alongside is how near, in mm, a leader may run to another line in nearly its own
@@ -212,8 +212,8 @@ func (d *Drawing) Pointer(from, to r2.Vec, crossed int) bool {
 		return true // the writing is beside its line
 	}
 	short := r2.Sub(to, r2.Scale(leaderStart/l, v))
-	n, boxes := d.Space.cross(from, short)
-	if n[objectLine] > crossed || n[leaderLine] > 0 || boxes > 0 {
+	n, written := d.Space.cross(from, short)
+	if n[objectLine] > crossed || n[leaderLine] > 0 || written {
 		return false
 	}
 	d.head(to, math.Atan2(v.Y, v.X))

@@ -66,7 +66,7 @@ func (d *Drawing) Lean(foot r2.Vec, angle, length float64, text string) bool {
 					t.At.X += between
 				}
 				box := grow(boxOf(t.Box()...), margin)
-				if !d.Space.clear(box) || d.Space.cut(box) != [3]int{} || d.overWriting(polar(foot, from-0.05, radius), polar(foot, to+0.05, radius)) || d.overWriting(foot, polar(foot, up, radius)) {
+				if !d.Space.clear(box) || d.Space.crossed(box) || d.overWriting(polar(foot, from-0.05, radius), polar(foot, to+0.05, radius)) || d.overWriting(foot, polar(foot, up, radius)) {
 					continue
 				}
 				d.lean(foot, from, to, radius, tail, left)
@@ -80,8 +80,8 @@ func (d *Drawing) Lean(foot r2.Vec, angle, length float64, text string) bool {
 
 // overWriting reports whether a line runs through writing or a mark.
 func (d *Drawing) overWriting(a, b r2.Vec) bool {
-	_, boxes := d.Space.cross(a, b)
-	return boxes > 0
+	_, written := d.Space.cross(a, b)
+	return written
 }
 
 // leanReach is how far beyond its angle, in mm, the value of a lean may stand.
@@ -174,8 +174,8 @@ func (d *Drawing) ArcRadius(center r2.Vec, radius, angle, out float64, thin int,
 	t := &ink.Text{At: r2.Vec{X: knee.X + dir*between, Y: knee.Y + above}, Height: d.Style.Text, Anchor: anchor, Text: text}
 	box := grow(boxOf(t.Box()...), margin)
 	end := r2.Vec{X: knee.X + dir*(w+2*between), Y: knee.Y}
-	n, boxes := d.Space.cross(polar(center, angle, radius+math.Copysign(leaderStart, out)), knee)
-	if !d.Space.clear(box) || d.Space.cut(box) != [3]int{} || boxes > 0 || n[objectLine]+n[leaderLine] > 0 || n[thinLine] > thin || d.overWriting(knee, end) {
+	n, written := d.Space.cross(polar(center, angle, radius+math.Copysign(leaderStart, out)), knee)
+	if !d.Space.clear(box) || d.Space.crossed(box) || written || n[objectLine]+n[leaderLine] > 0 || n[thinLine] > thin || d.overWriting(knee, end) {
 		return false
 	}
 	head := angle + math.Pi
@@ -210,7 +210,7 @@ func (d *Drawing) Included(center r2.Vec, edge, radius, from, to float64, text s
 		at := polar(center, angle, radius+sign*lift)
 		t := &ink.Text{At: at, Height: d.Style.Text, Angle: turn, Anchor: ink.Middle, Text: text}
 		box := grow(boxOf(t.Box()...), margin/2)
-		if w > 2*radius || !d.Space.clear(box) || d.Space.cut(box) != [3]int{} {
+		if w > 2*radius || !d.Space.clear(box) || d.Space.crossed(box) {
 			continue
 		}
 		for _, a := range [2]float64{from, to} {

@@ -56,14 +56,19 @@ func NewSpace(a r2.Box) *Space {
 
 // buckets calls f with each bucket that a box touches.
 func (s *Space) buckets(b r2.Box, f func(int)) {
-	clamp := func(x float64, n int) int { return min(max(int(x/bucket), 0), n-1) }
-	x0, x1 := clamp(b.Min.X-s.area.Min.X, s.nx), clamp(b.Max.X-s.area.Min.X, s.nx)
-	y0, y1 := clamp(b.Min.Y-s.area.Min.Y, s.ny), clamp(b.Max.Y-s.area.Min.Y, s.ny)
+	x0, x1, y0, y1 := s.squares(b)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
 			f(y*s.nx + x)
 		}
 	}
+}
+
+// squares returns the first and the last bucket that a box touches, each way.
+func (s *Space) squares(b r2.Box) (x0, x1, y0, y1 int) {
+	clamp := func(x float64, n int) int { return min(max(int(x/bucket), 0), n-1) }
+	return clamp(b.Min.X-s.area.Min.X, s.nx), clamp(b.Max.X-s.area.Min.X, s.nx),
+		clamp(b.Min.Y-s.area.Min.Y, s.ny), clamp(b.Max.Y-s.area.Min.Y, s.ny)
 }
 
 // addPath takes the paper along a path.
@@ -99,7 +104,7 @@ func (s *Space) addBox(b r2.Box, owner int) {
 	s.addArea(b, b, owner)
 }
 
-// addArea takes a box of which lines keep off the core alone.
+// addArea takes a box of which lines keep off the core within it alone.
 func (s *Space) addArea(b, core r2.Box, owner int) {
 	id := int32(len(s.boxes))
 	s.boxes = append(s.boxes, area{b, core, owner})
@@ -132,54 +137,58 @@ func (s *Space) clear(b r2.Box) bool {
 	if b.Min.X < s.area.Min.X || b.Min.Y < s.area.Min.Y || b.Max.X > s.area.Max.X || b.Max.Y > s.area.Max.Y {
 		return false
 	}
-	ok := true
-	s.buckets(b, func(k int) {
-		for _, id := range s.boxAt[k] {
-			if t := &s.boxes[id]; t.owner != lifted && overlap(t.Box, b) {
-				ok = false
-			}
-		}
-	})
-	return ok
-}
-
-// cut counts the lines that run through a box, by weight.
-func (s *Space) cut(b r2.Box) (n [3]int) {
-	s.query++
-	s.buckets(b, func(k int) {
-		for _, id := range s.segAt[k] {
-			if g := &s.segs[id]; s.seen[id] != s.query && g.owner != lifted {
-				s.seen[id] = s.query
-				if through(b, g.a, g.b) {
-					n[g.w]++
+	x0, x1, y0, y1 := s.squares(b)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			for _, id := range s.boxAt[y*s.nx+x] {
+				if t := &s.boxes[id]; t.owner != lifted && overlap(t.Box, b) {
+					return false
 				}
 			}
-		}
-	})
-	return n
-}
-
-// cross counts the lines that a line from a to b crosses, by weight, and the
-// boxes of writing that it runs through.
-func (s *Space) cross(a, b r2.Vec) (n [3]int, boxes int) {
-	s.query++
-	box := boxOf(a, b)
-	s.buckets(box, func(k int) {
-		for _, id := range s.segAt[k] {
-			if g := &s.segs[id]; s.seen[id] != s.query && g.owner != lifted {
-				s.seen[id] = s.query
-				if meet(a, b, g.a, g.b) {
-					n[g.w]++
-				}
-			}
-		}
-	})
-	for i := range s.boxes {
-		if t := &s.boxes[i]; t.owner != lifted && overlap(t.core, box) && through(t.core, a, b) {
-			boxes++
 		}
 	}
-	return n, boxes
+	return true
+}
+
+// crossed reports whether any line runs through a box.
+func (s *Space) crossed(b r2.Box) bool {
+	x0, x1, y0, y1 := s.squares(b)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			for _, id := range s.segAt[y*s.nx+x] {
+				if g := &s.segs[id]; g.owner != lifted && through(b, g.a, g.b) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// cross counts the lines that a line from a to b crosses, by weight, and reports
+// whether it runs through writing.
+func (s *Space) cross(a, b r2.Vec) (n [3]int, written bool) {
+	s.query++
+	box := boxOf(a, b)
+	x0, x1, y0, y1 := s.squares(box)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			k := y*s.nx + x
+			for _, id := range s.segAt[k] {
+				if g := &s.segs[id]; s.seen[id] != s.query && g.owner != lifted {
+					s.seen[id] = s.query
+					if meet(a, b, g.a, g.b) {
+						n[g.w]++
+					}
+				}
+			}
+			for _, id := range s.boxAt[k] {
+				t := &s.boxes[id]
+				written = written || t.owner != lifted && overlap(t.core, box) && through(t.core, a, b)
+			}
+		}
+	}
+	return n, written
 }
 
 func boxOf(points ...r2.Vec) r2.Box { return design.Bounds(points) }
@@ -196,6 +205,9 @@ func overlap(a, b r2.Box) bool {
 
 // through reports whether the segment pq enters the box (Liang and Barsky).
 func through(b r2.Box, p, q r2.Vec) bool {
+	if p.X < b.Min.X && q.X < b.Min.X || p.X > b.Max.X && q.X > b.Max.X || p.Y < b.Min.Y && q.Y < b.Min.Y || p.Y > b.Max.Y && q.Y > b.Max.Y {
+		return false
+	}
 	t0, t1 := 0.0, 1.0
 	d := r2.Sub(q, p)
 	for _, e := range [4][2]float64{{-d.X, p.X - b.Min.X}, {d.X, b.Max.X - p.X}, {-d.Y, p.Y - b.Min.Y}, {d.Y, b.Max.Y - p.Y}} {
