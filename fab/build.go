@@ -108,7 +108,12 @@ func (j *Job) weight() stand.Weight {
 	w := stand.Weight{Mass: j.Mass.Total, CG: j.CG, Top: j.Size.Max.Z, Ballast: j.Mass.Ballast}
 	b := j.Design.Base()
 	if b == nil {
-		w.Feet = true
+		w.Feet, w.Sunk = true, j.Design.Sunk()
+		if j.Design.Planted() {
+			for _, p := range j.Design.Pads() {
+				w.Anchors += p.Base.Anchors
+			}
+		}
 		return w
 	}
 	w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
@@ -132,12 +137,17 @@ func (j *Job) footprint() []r2.Vec {
 		}
 		return stand.Plate(b.Base)
 	}
+	if j.Design.Sunk() {
+		return nil
+	}
 	var points []r2.Vec
 	for _, p := range j.Parts {
 		switch {
+		case p.Base != nil:
+			points = append(points, stand.Plate(p.Base)...)
 		case p.Post != nil:
 			for i, end := range p.Post.Ends {
-				if end.Meets == design.OnPlate {
+				if end.Meets == design.OnPlate && end.With == nil {
 					points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Body.Rims[i])...)
 				}
 			}

@@ -113,14 +113,17 @@ func (j *Job) strengthInput() strength.Input {
 		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass, Rounds: p.Rounds, Weak: weak(p.Part)}
 		it.CG = centroid(r3.Add(r3.Scale(p.Mass, p.CG), r3.Scale(p.WeldMetal.Mass, p.WeldMetal.CG)), it.Mass)
 		in.Items = append(in.Items, it)
-		if p.Base != nil && p.Base.Anchors > 0 {
+		if p.Base != nil && !p.Base.Pad && p.Base.Anchors > 0 {
 			in.Anchors = append(in.Anchors, anchors(p)...)
 			in.AnchorHole = p.Base.AnchorDiameter
+		}
+		if p.Base != nil && p.Base.Pad {
+			in.Pads = append(in.Pads, strength.PadInput{Part: p.Part, Outline: stand.Plate(p.Base), Anchors: anchors(p)})
 		}
 		if p.Base != nil && p.Base.Block.Given() {
 			in.Footprint = stand.Plate(p.Base) // of the plate on the block
 		}
-		if p.Base != nil && len(in.Footprint) > 0 {
+		if p.Base != nil && !p.Base.Pad && len(in.Footprint) > 0 {
 			middle := design.Centroid(in.Footprint)
 			in.Ballast, in.BallastAt = j.Mass.Ballast, r3.Vec{X: middle.X, Y: middle.Y, Z: p.Base.Top}
 		}
@@ -154,7 +157,7 @@ func anchors(p *Part) []r2.Vec {
 	for i := range p.Blanks {
 		for _, h := range p.Blanks[i].Holes {
 			if h.Name == "" {
-				list = append(list, h.Center)
+				list = append(list, r2.Add(p.Base.At, h.Center))
 			}
 		}
 	}

@@ -38,12 +38,12 @@ func (b *builder) check() {
 	j.Checks = append(append(j.Checks, b.making...), b.shop.Checks...)
 }
 
-// together returns the verdict of the anchors, their bolts and the ground; undecided
+// together returns the verdict of the anchors, their bolts, their footing and the ground; undecided
 // where they were not checked.
 func together(list []check.Check) check.Verdict {
 	var anchors []check.Check
 	for _, c := range list {
-		if c.ID == check.AnchorSteel || c.ID == check.AnchorGround {
+		if c.ID == check.AnchorSteel || c.ID == check.AnchorGround || c.ID == check.Footing {
 			anchors = append(anchors, c)
 		}
 	}

@@ -75,7 +75,8 @@ type Weld struct {
 // Size is the overall size of the whole, parts and base, in mm.
 type Size struct {
 	Width, Depth, Height float64
-	Min, Max             r3.Vec // the corners of the box about the whole
+	Below                float64 // how deep posts or a footing reach into the ground, which is not counted
+	Min, Max             r3.Vec  // the corners of the box about the whole
 }
 
 // Mass is what the whole weighs, in kg. Total is parts and weld metal, without

@@ -32,6 +32,8 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 		return length(j.Size.Depth)
 	case "tipping":
 		switch {
+		case j.Tipping.Sunk:
+			return none, stand.InGround{}
 		case len(j.Tipping.Edges) == 0:
 			return none, stand.NoFootprint{}
 		case !j.Tipping.Loaded:
@@ -40,6 +42,8 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 		return quantity.Quantity{Number: j.Tipping.Factor}, nil
 	case "sliding":
 		switch s := j.Tipping.Sliding; {
+		case j.Tipping.Sunk:
+			return none, stand.InGround{}
 		case len(j.Tipping.Edges) == 0:
 			return none, stand.NoFootprint{}
 		case s == nil:
@@ -77,7 +81,7 @@ func (j *Job) strengthResult(frequency bool) (q quantity.Quantity, why finding.F
 		return q, StrengthNotChecked{}
 	case !frequency && len(s.Members) == 0:
 		return q, NoPost{}
-	case j.Design.Base() == nil:
+	case j.Design.Base() == nil && !j.Design.Planted():
 		return q, strength.Unchecked{Gap: strength.LooseFeet}
 	case !frequency:
 		return quantity.Quantity{Number: s.Worst}, nil

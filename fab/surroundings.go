@@ -280,10 +280,10 @@ func (b *builder) quake() check.Check {
 		}
 		tips.Found = max(tips.Found, min(use, check.Never))
 	}
-	if len(j.Tipping.Edges) == 0 {
+	if len(j.Tipping.Edges) == 0 && !j.Tipping.Sunk {
 		tips.Found = check.Never
 	}
-	if j.Tipping.Anchors == 0 {
+	if j.Tipping.Anchors == 0 && !j.Tipping.Sunk {
 		if slides := share / (max(dead, 1e-9) * stand.Friction); slides > tips.Found {
 			tips.ID, tips.Found = check.Sliding, slides
 		}

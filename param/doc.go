@@ -98,6 +98,16 @@
 // A block and a footing, which lies in the ground with its upper face level with it, are not
 // given together.
 //
+// Pad. A post on a base of feet may have a pad, a plate on the ground of which its foot stands
+// in the middle; it is a part of its own, NAME.pad, and its anchors are checked under what that
+// post alone brings down.
+//
+// Sunk. The tube of a post that is 'sunk' goes on along its axis below the ground, to a level
+// cut at that depth; its length, its foot and all that is measured from there stay as they
+// are without. The concrete is round and plumb, as deep as the tube, its middle under the
+// middle of the length that is in it, with 50 mm of concrete about the tube at least. A piece
+// of which all feet are sunk has no footprint: it stands as far as the ground holds.
+//
 // Post between two parts. The centre of a post is the middle of its axis, so
 // that the end meets its side; the whole of the end must lie between the foot and
 // the head of that post, and the end be no thicker than it. From or to a base

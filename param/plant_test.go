@@ -82,6 +82,11 @@ var plants = []plant{
 	swap("a risk that is not there", "risk", " 2", " 7"),
 	swap("a revision without quotes", "revision", `"A"`, "A"),
 	swap("a revision twice", "revision", `"B"`, `"A"`),
+	swap("a pad of two sorts", "pad 8", " 8 by", " 8 lb by"),
+	swap("a pad misspelt", "pad 8", "pad", "paad"),
+	swap("a depth of two sorts", "sunk", " 30", " 30 deg + 1"),
+	swap("a depth misspelt", "sunk", "sunk", "sunc"),
+	swap("a footing misspelt", "footing  16", "footing", "foting"),
 	swap("a stone unknown", "block_material", "granite", "grannite"),
 	swap("a block of two sorts", "block", " 28 by", " 28 kg by"),
 	swap("a date that is none", "revision", "2026-10-02", "2 October"),
@@ -142,10 +147,17 @@ func statementsOf(lines []string) []int {
 
 // headOf returns the line of the declaration that a line belongs to.
 func headOf(lines []string, i int) int {
-	for !strings.HasSuffix(lines[i], "{") {
-		i--
+	for closed := 0; ; i-- {
+		if strings.HasSuffix(lines[i], "{") {
+			if closed == 0 {
+				return i
+			}
+			closed--
+		}
+		if strings.TrimSpace(lines[i]) == "}" {
+			closed++
+		}
 	}
-	return i
 }
 
 // TestPlanting plants up to eight mistakes into sound designs, each in a

@@ -189,6 +189,8 @@ type Meets int
 const (
 	Against      Meets = iota // touching it
 	EndOnGround               // a post's end on the ground
+	EndInGround               // in concrete in the ground
+	PadOnGround               // the pad of a post on the ground
 	EndOnBase                 // on a plate or disc
 	EndOnBall                 // over the outline marked on a ball
 	EndOnDisc                 // on the disc in the head of a post
@@ -209,6 +211,7 @@ type Meeting struct {
 	Host   Named
 	End    string  // "foot" or "head": of the post that is set, or that the ball sits on
 	X, Y   float64 // mm in plan, from the middle of a base
+	Deep   float64 // mm, how far an end goes into the ground
 	Offset float64 // mm: of a ball's centre to the side, of a foot's middle from a ball's middle
 	Toward float64 // rad, the bearing of the offset
 	Along  float64 // mm along a host post from its foot; with AlongAt its bearing, where Placed

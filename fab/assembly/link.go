@@ -41,6 +41,8 @@ func (m *maker) settle(l *link) {
 		l.At = b.Ball.Center
 	case l.Kind == design.ThreadJoint && a.Ball != nil:
 		l.At = a.Ball.Center
+	case b.Base != nil && a == nil:
+		l.At = r3.Vec{X: b.Base.At.X, Y: b.Base.At.Y}
 	case b.Ball != nil:
 		l.At = r3.Sub(b.Ball.Center, r3.Vec{Z: b.Ball.Radius})
 	case a.Ball != nil:

@@ -89,6 +89,8 @@ func (m *maker) meeting(k, mine int) Meeting {
 	switch {
 	case p.Post != nil && l.Post == mine:
 		return m.endMeeting(l, p, host)
+	case host == nil && p.Base != nil:
+		f.Kind, f.X, f.Y = PadOnGround, l.At.X, l.At.Y
 	case host == nil:
 		f.Kind, f.X, f.Y = BallOnGround, p.Ball.Center.X, p.Ball.Center.Y
 		f.Facing = m.facing(p)
@@ -119,10 +121,12 @@ func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.End), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam, Bought: post.Bought != nil}
 	atFoot := l.welds(design.Foot)
 	switch {
+	case host == nil && post.Sunk > 0:
+		f.Kind, f.X, f.Y, f.Deep = EndInGround, l.At.X, l.At.Y, post.Sunk
 	case host == nil:
 		f.Kind, f.X, f.Y = EndOnGround, l.At.X, l.At.Y
 	case host.Base != nil:
-		f.Kind, f.X, f.Y = EndOnBase, l.At.X, l.At.Y
+		f.Kind, f.X, f.Y = EndOnBase, l.At.X-host.Base.At.X, l.At.Y-host.Base.At.Y
 	case host.Ball != nil:
 		f.Kind = EndOnBall
 		if atFoot && !post.Between && post.Offset > 0 {

@@ -47,6 +47,10 @@ func (m *maker) unite() {
 		l := &m.links[k]
 		join(k, l.Post, l.Other(l.Post))
 	}
+	for _, k := range m.onPads() {
+		host, guest := m.hostOf(k)
+		join(k, host, guest)
+	}
 	for _, k := range m.stems() {
 		host, guest := m.hostOf(k)
 		if weight[of.Root(host)]+weight[of.Root(guest)]+m.filler(k) <= OneLift {
@@ -113,6 +117,18 @@ func (m *maker) threads() []int {
 	slices.SortStableFunc(list, func(a, b int) int {
 		return cmp.Or(cmp.Compare(m.links[a].Post, m.links[b].Post), cmp.Compare(rank(a), rank(b)))
 	})
+	return list
+}
+
+// onPads returns the links by which posts stand on pads of their own.
+func (m *maker) onPads() []int {
+	var list []int
+	for k := range m.links {
+		l := &m.links[k]
+		if host, _ := m.hostOf(k); l.Kind == design.EndJoint && m.part(host) != nil && m.part(host).Base != nil && m.part(host).Base.Pad {
+			list = append(list, k)
+		}
+	}
 	return list
 }
 

@@ -78,6 +78,9 @@ func (f *finder) ground(list *source.List, i int) {
 	}
 	p := f.parts[i]
 	low := -f.bodies[i].Reach(r3.Vec{Z: -1})
+	if p.Post != nil {
+		low += p.Post.Sunk
+	}
 	if low < -Tolerance {
 		list.Add(p.Span, "the ground is at z = 0; nothing may reach below it",
 			"%s '%s' goes %s below the ground", p.Kind(), p.Name, f.units.Exact(-low))

@@ -25,7 +25,9 @@ func (d *developer) base() {
 		d.fail(shape, "", "has no size")
 		return
 	}
-	outline := b.Outline()
+	plate := *b // about its own middle
+	plate.At = r2.Vec{}
+	outline := plate.Outline()
 	blank := Blank{
 		Name: d.part.Name, Shape: Plate, Quantity: 1,
 		Outline: outline.Corners, Area: outline.Area(), Width: b.Width, Length: b.Depth,
@@ -39,9 +41,9 @@ func (d *developer) base() {
 		if !d.anchorsFit() {
 			return
 		}
-		blank.Holes = anchors(b)
+		blank.Holes = anchors(&plate)
 	}
-	moment := r2.Scale(blank.Area, b.Middle())
+	moment := r2.Scale(blank.Area, plate.Middle())
 	hole := math.Pi / 4 * b.AnchorDiameter * b.AnchorDiameter
 	for _, h := range blank.Holes {
 		blank.Area -= hole
@@ -54,7 +56,7 @@ func (d *developer) base() {
 	}
 	cg := r2.Scale(1/blank.Area, moment)
 	d.add(blank)
-	d.CG = r3.Vec{X: cg.X, Y: cg.Y, Z: b.Under() + thick/2}
+	d.CG = r3.Vec{X: b.At.X + cg.X, Y: b.At.Y + cg.Y, Z: b.Under() + thick/2}
 }
 
 // anchorsFit reports anchor holes that cannot be where the design puts them: out

@@ -96,6 +96,9 @@ type (
 		Depth     float64 // mm, deeper than for a round ball, at most
 	}
 
+	// InConcrete says how much of a tube goes into concrete in the ground, plumb.
+	InConcrete struct{ Deep float64 }
+
 	// FootBelow says how far a foot reaches below where the axis meets what it is on.
 	FootBelow struct {
 		By float64 // mm
@@ -362,7 +365,8 @@ func (CopedEnd) Fact() {}
 func (Scallops) Fact() {}
 
 // Fact marks the type.
-func (FootBelow) Fact() {}
+func (FootBelow) Fact()  {}
+func (InConcrete) Fact() {}
 
 // Fact marks the type.
 func (HeadBeyond) Fact() {}

@@ -29,9 +29,9 @@ func markFeet(d *design.Design, made []Developed) {
 			switch {
 			case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && p.Post.Ends[design.Foot].With == base:
 				at := p.Post.Ends[design.Foot].At
-				f.At = r2.Vec{X: at.X, Y: at.Y}
+				f.At = r2.Sub(r2.Vec{X: at.X, Y: at.Y}, base.Base.At)
 				for _, q := range made[k].Rims[design.Foot] {
-					f.Outline = append(f.Outline, r2.Vec{X: q.X, Y: q.Y})
+					f.Outline = append(f.Outline, r2.Sub(r2.Vec{X: q.X, Y: q.Y}, base.Base.At))
 				}
 				if len(f.Outline) == 0 {
 					continue

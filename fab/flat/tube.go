@@ -153,7 +153,9 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 			d.note(finding.Note, f)
 		}
 	}
-	if below := -bottom; c.ownEnd(0) && below > square {
+	if below := -bottom; c.ownEnd(0) && p.Sunk > 0 {
+		notes = append(notes, InConcrete{p.Sunk})
+	} else if c.ownEnd(0) && below > square {
 		notes = append(notes, FootBelow{below, targetOf(p.Ends[design.Foot])})
 	}
 	if b := p.Ends[design.Foot]; c.ownEnd(0) && b.Meets == design.OnBall && foot.square {

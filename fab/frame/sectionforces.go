@@ -53,8 +53,8 @@ func (b *Beam) Local(v r3.Vec) (along, y, z float64) {
 	return r3.Dot(b.Axis, v), r3.Dot(b.Across[0], v), r3.Dot(b.Across[1], v)
 }
 
-// space is the reverse of Local.
-func (b *Beam) space(along, y, z float64) r3.Vec {
+// Space returns a vector given along the beam and its axes across: the reverse of Local.
+func (b *Beam) Space(along, y, z float64) r3.Vec {
 	return r3.Add(r3.Scale(along, b.Axis), r3.Add(r3.Scale(y, b.Across[0]), r3.Scale(z, b.Across[1])))
 }
 
@@ -191,7 +191,7 @@ func (s *Solution) Cuts(beam, c int) (from, to Cut) {
 	if list := s.forcesOf(beam); list != nil {
 		r = list[c]
 	}
-	from = Cut{b.space(r.Axial, r.Shear[0], r.Shear[1]), b.space(r.Twist, r.Moment[0], r.Moment[1])}
+	from = Cut{b.Space(r.Axial, r.Shear[0], r.Shear[1]), b.Space(r.Twist, r.Moment[0], r.Moment[1])}
 	to.Force = r3.Sub(from.Force, r3.Scale(b.Length, line))
 	middle := r3.Sub(from.Force, r3.Scale(b.Length/2, line))
 	to.Moment = r3.Sub(from.Moment, r3.Scale(b.Length, r3.Cross(b.Axis, middle)))

@@ -36,18 +36,27 @@ func (b *Body) endReach(end int, way r3.Vec) float64 {
 	if e.Meets == design.Free {
 		return post.Reach(end, way)
 	}
+	if end == design.Foot && post.Sunk > 0 && way.Z == 0 {
+		// To the sides as far as it is seen, at the ground.
+		return r3.Dot(e.At, way) + e.Diameter/2*planeReach(Level(0), post.Direction, way)
+	}
 	if rim := b.Rims[end]; len(rim) > 0 {
 		return rimReach(rim, way)
 	}
 	if plane, ok := Met(b.Part, end).(Plane); ok {
 		if rise := r3.Dot(plane.Normal, post.Direction); math.Abs(rise) > grazing {
-			// What lies out from the axis comes down along it to the plane.
-			tilted := r3.Sub(way, r3.Scale(r3.Dot(way, post.Direction)/rise, plane.Normal))
-			across := r3.Sub(tilted, r3.Scale(r3.Dot(tilted, post.Direction), post.Direction))
-			return r3.Dot(e.At, way) + e.Diameter/2*r3.Norm(across)
+			return r3.Dot(e.At, way) + e.Diameter/2*planeReach(plane, post.Direction, way)
 		}
 	}
 	return post.Reach(end, way)
+}
+
+// planeReach returns how far the ellipse in which a plane cuts a tube of radius 1 along an
+// axis reaches from its middle along a unit vector.
+func planeReach(plane Plane, axis, way r3.Vec) float64 {
+	// What lies out from the axis comes down along it to the plane.
+	tilted := r3.Sub(way, r3.Scale(r3.Dot(way, axis)/r3.Dot(plane.Normal, axis), plane.Normal))
+	return r3.Norm(r3.Sub(tilted, r3.Scale(r3.Dot(tilted, axis), axis)))
 }
 
 // Frustum returns the box about a tube or taper along an axis, by its two ends.

@@ -15,7 +15,7 @@ func Met(p *design.Part, end int) Surface {
 	case e.Meets == design.OnPlate && with != nil:
 		return Level(with.Base.Top)
 	case e.Meets == design.OnPlate:
-		return Level(0)
+		return Level(-p.Post.Sunk) // in its concrete
 	case e.Meets == design.OnBall && with != nil:
 		return Outside(with)
 	case e.Meets == design.OnSide && with != nil:

@@ -13,6 +13,7 @@ const LeastFactor = 1.0
 const (
 	statics  = "statics"
 	friction = "statics; friction is common practice, no source"
+	inGround = "set in concrete in the ground: as the footing"
 	tilt     = "tilt of IEC 62368-1 for floor-standing equipment"
 )
 
@@ -22,7 +23,8 @@ func (t *Tipping) least() float64 { return max(t.Target, LeastFactor) }
 
 // Checks returns the checks of standing: by own weight, without ballast, against tipping and against
 // sliding. Where there are anchors and weight alone falls short, the verdict is that
-// of the anchors together, which is given; it means nothing without anchors. What
+// of the anchors together, which is given; of what is set in concrete it is that of the
+// ground. What
 // falls over by itself fails all the same.
 func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 	balance := check.Check{
@@ -31,6 +33,16 @@ func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 	}
 	tipping := check.Check{ID: check.Tipping, Source: statics, Concern: finding.Life}
 	sliding := check.Check{ID: check.Sliding, Source: friction, Concern: finding.Life}
+	if t.Sunk {
+		list := []check.Check{balance, tipping, sliding}
+		for i := range list {
+			list[i] = check.Check{ID: list[i].ID, Verdict: anchors, Source: inGround, Concern: finding.Life}
+			if anchors == check.Undecided {
+				list[i].Why = InGround{}
+			}
+		}
+		return list
+	}
 	if len(t.Edges) == 0 {
 		balance.Verdict = check.Fails
 		for _, c := range []*check.Check{&tipping, &sliding} {

@@ -74,6 +74,9 @@ type Slides struct {
 // PushLowered: the push is given above the top of the piece, and acts at the top.
 type PushLowered struct{ Height, Top float64 } // mm
 
+// InGround: the piece is set in concrete in the ground, and stands as far as that does.
+type InGround struct{}
+
 // AnchorsDecide: weight alone falls short, so the check is decided by the anchors.
 type AnchorsDecide struct{}
 
@@ -89,4 +92,5 @@ func (PushLowered) Fact()    {}
 func (WithoutBallast) Fact() {}
 func (TargetShort) Fact()    {}
 func (PushShort) Fact()      {}
+func (InGround) Fact()       {}
 func (AnchorsDecide) Fact()  {}

@@ -25,6 +25,10 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		list = append(list, finding.Finding{Level: level, Concern: finding.Life, Check: string(id), Fact: fact})
 	}
 	anchored := w.Anchors > 0
+	if t.Sunk {
+		t.pushed(w, site, add)
+		return list
+	}
 	if len(t.Edges) == 0 {
 		add(finding.Danger, check.Balance, NoFootprint{})
 		return list
@@ -66,11 +70,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 	if t.Short() {
 		add(finding.Caution, check.Tipping, TargetShort{Target: t.Target, Least: t.Method.LeastFactor(), Method: t.Method})
 	}
-	if site != nil && site.Push > 0 {
-		if least := people.LeastPush(site.Method); site.Push < least {
-			add(finding.Caution, check.People, PushShort{Push: site.Push, Least: least})
-		}
-	}
+	t.pushed(w, site, add)
 	if s := t.Sliding; s != nil && s.Factor < t.Target {
 		level := finding.Caution
 		switch {
@@ -83,10 +83,20 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 			Factor: s.Factor, Target: t.Target, Holding: s.Holding, Driving: s.Driving, Case: s.Case, Anchored: anchored, Feet: w.Feet, Block: w.Block,
 		})
 	}
-	if site != nil && site.Push > 0 && site.PushHeight > w.Top {
+	return list
+}
+
+// pushed adds what there is to say of the push of a site.
+func (t *Tipping) pushed(w Weight, site *design.Site, add func(finding.Level, check.ID, finding.Fact)) {
+	if site == nil || !(site.Push > 0) {
+		return
+	}
+	if least := people.LeastPush(site.Method); site.Push < least {
+		add(finding.Caution, check.People, PushShort{Push: site.Push, Least: least})
+	}
+	if site.PushHeight > w.Top {
 		add(finding.Note, check.Tipping, PushLowered{Height: site.PushHeight, Top: w.Top})
 	}
-	return list
 }
 
 // Bearing returns the bearing, in rad, that the edge faces.

@@ -47,6 +47,10 @@ type Tipping struct {
 	// Sliding is nil without loads.
 	Sliding *Sliding
 
+	// Sunk is true of a piece that is set in concrete in the ground, so that it does not tip
+	// as a whole: the ground about the concrete is another check.
+	Sunk bool
+
 	// Anchors is how many hold the base to the ground. No factor counts on them.
 	Anchors int
 }

@@ -205,7 +205,7 @@ func tipping(w frame.Wrench, from, to r2.Vec, floor float64) float64 {
 
 // floor returns the height in mm of what the plate is bolted to.
 func (in Input) floor() float64 {
-	if p := in.Design.Base(); p != nil {
+	if p := in.plated(); p != nil {
 		return p.Base.Under()
 	}
 	return 0
@@ -269,7 +269,7 @@ func (s *Strength) anchors(c *cases, in Input) {
 		}
 	}
 	a.shove(c, columns, in.Anchors, target, pulls)
-	if p := in.Design.Base(); p != nil && p.Metal != nil && a.Bolt > 0 && p.Base.AnchorEdge > 0 {
+	if p := in.plated(); p != nil && p.Metal != nil && a.Bolt > 0 && p.Base.AnchorEdge > 0 {
 		yield, _ := Yield(p.Metal)
 		if limit := Bearing(a.Bolt, p.Base.AnchorEdge-in.AnchorHole/2, p.Metal.Thickness, yield); limit > 0 {
 			a.Bearing = a.ShearForTarget / limit

@@ -50,6 +50,8 @@ func (s *Strength) Checks(in Input) []check.Check {
 		c.judge(check.Check{ID: check.Plate, Part: baseName(in), With: p.Post.Name, Found: p.Ratio, Limit: 1, Case: p.Case, Source: plateSource})
 	}
 	c.anchors()
+	c.padChecks()
+	c.sunkChecks()
 	// Of an infinite factor the inverse is 0.
 	c.judge(check.Check{ID: check.Buckling, Found: 1 / s.Buckling, Limit: 1, Source: bucklingSource})
 	c.frequency()
@@ -91,7 +93,7 @@ func vibrates(in Input, part string, t *Tiring) Vibrates {
 // feet returns why nothing is decided of a piece on feet that are not fixed; nil for
 // other pieces.
 func (c *checks) feet() finding.Fact {
-	if c.in.Design.Base() == nil {
+	if c.in.loose() {
 		return Unchecked{Gap: LooseFeet}
 	}
 	return nil

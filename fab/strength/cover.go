@@ -103,7 +103,7 @@ func (s *Strength) cover(in Input) {
 			s.lack(RigidPost, Place{Part: it.Part.Name})
 		}
 	}
-	if in.Design.Base() == nil {
+	if in.loose() {
 		s.Unchecked = append(s.Unchecked, Unchecked{Gap: LooseFeet})
 	}
 	for i := range s.Shells {
@@ -149,9 +149,12 @@ func (s *Strength) sits(j design.Joint) bool {
 	return false
 }
 
+// loose reports whether the piece stands on feet that nothing holds.
+func (in Input) loose() bool { return in.Design.Base() == nil && !in.Design.Planted() }
+
 // baseName returns the name of the base; "" without one.
 func baseName(in Input) string {
-	if p := in.Design.Base(); p != nil {
+	if p := in.plated(); p != nil {
 		return p.Name
 	}
 	return ""

@@ -119,6 +119,8 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 		f.add(finding.Danger, check.Plate, fact, baseName(in))
 	}
 	s.held(in, &f)
+	s.padFindings(in, &f)
+	s.sunkFindings(&f)
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil && in.Wind.Swayed == nil {
 		f.add(finding.Caution, check.Frequency, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid})
 	}

@@ -15,7 +15,12 @@ import (
 // on rigid ground, with the share of the tipping moment that the loads come to. The softer
 // of the two ways that a plate turns is taken for both.
 func onPlate(items []frame.Item, in Input) []plate.Spring {
-	base := in.Design.Base()
+	for _, p := range in.Pads {
+		alone := in.alone(p)
+		alone.Before = nil
+		onPlate(items, alone)
+	}
+	base := in.plated()
 	if base == nil || base.Metal == nil || !(base.Metal.Thickness > 0) {
 		return nil
 	}

@@ -79,7 +79,7 @@ func boltIn(hole, depth float64, drilled bool) ground.Anchor {
 // grip works out what the concrete holds of the anchors and how a footing presses on the
 // ground, where the base says enough of them.
 func (s *Strength) grip(c *cases, in Input) error {
-	part := in.Design.Base()
+	part := in.plated()
 	if s.Anchors == nil || part == nil {
 		return nil
 	}
@@ -222,7 +222,7 @@ func (s *Strength) bed(c *cases, in Input, base *design.Base) error {
 // grips adds the checks of what the concrete and the ground hold.
 func (c *checks) grips() {
 	a := c.s.Anchors
-	part := c.in.Design.Base()
+	part := c.in.plated()
 	if a == nil || part == nil {
 		return
 	}

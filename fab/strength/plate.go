@@ -14,10 +14,18 @@ import (
 // foot takes note of a post that has an end on the plate, and of the greatest moment
 // there.
 func (s *Strength) foot(look *search, p *design.Part, end int) {
+	foot := footing{part: p, head: end == design.Head, moment: look.bending.value, at: look.bending.at}
+	if with := p.Post.Ends[end].With; with != nil && with.Base != nil && with.Base.Pad {
+		if s.onPads == nil {
+			s.onPads = map[*design.Part]footing{}
+		}
+		s.onPads[p] = foot
+		return
+	}
 	if s.Plate == nil {
 		s.Plate = &Plate{}
 	}
-	s.Plate.feet = append(s.Plate.feet, footing{part: p, head: end == design.Head, moment: look.bending.value, at: look.bending.at})
+	s.Plate.feet = append(s.Plate.feet, foot)
 }
 
 // base checks the plate as strips that stick out from each post on it, and keeps
@@ -44,7 +52,7 @@ func (s *Strength) foot(look *search, p *design.Part, end int) {
 // face of the post: both the moment and, in a convex outline, the width shrink from
 // there on, but the moment by no less.
 func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
-	p, pl := in.Design.Base(), s.Plate
+	p, pl := in.plated(), s.Plate
 	s.Plate = nil
 	if pl == nil && p != nil {
 		s.lack(PlateWithoutPost, Place{Part: p.Name})

@@ -46,6 +46,9 @@ type Input struct {
 	Ballast   float64
 	BallastAt r3.Vec
 
+	Pads []PadInput // of posts that have one of their own
+
+	pad    *design.Part  // the pad that is checked by itself; nil for the base
 	people []people.Load // instead of wind and push; nil for none
 	shake  float64       // what brings the slope's weight, an earthquake, to strength level; 0 for none
 
@@ -81,6 +84,8 @@ type Strength struct {
 	Shells   []Shell  // the walls of balls, at every joint on them
 	Plate    *Plate   // nil without a plate
 	Anchors  *Anchors // nil without anchors or loads
+	Pads     []Pad    // under single posts
+	Sunk     []Sunk   // posts in concrete in the ground
 	Sway     Sway
 	Modes    []Mode // the three lowest
 	Complete bool   // the modes are the lowest: none was missed
@@ -102,10 +107,11 @@ type Strength struct {
 
 	Frame *frame.Frame
 
-	spans map[*design.Part]span // where the members and welds of a post are
-	plate []plate.Spring        // how the plate gives under each post on it; nil where it was not worked out
-	modes []frame.Mode          // behind Modes
-	swung bool                  // the modes were worked out
+	onPads map[*design.Part]footing // of each post with a pad, its end on that
+	spans  map[*design.Part]span    // where the members and welds of a post are
+	plate  []plate.Spring           // how the plate gives under each post on it; nil where it was not worked out
+	modes  []frame.Mode             // behind Modes
+	swung  bool                     // the modes were worked out
 }
 
 // modes is how many modes are worked out.
@@ -161,6 +167,12 @@ func Check(in Input) (*Strength, error) {
 	if err := s.grip(c, in); err != nil {
 		return nil, fmt.Errorf("strength: %w", err)
 	}
+	if err := s.pads(f, c, in); err != nil {
+		return nil, fmt.Errorf("strength: %w", err)
+	}
+	if err := s.sunk(c, in); err != nil {
+		return nil, fmt.Errorf("strength: %w", err)
+	}
 	s.sway(f, c)
 	if !in.Still {
 		if err := s.swing(); err != nil {
@@ -200,6 +212,15 @@ func (s *Strength) worst() {
 	}
 	if p := s.Plate; p != nil && p.Ratio > s.Worst {
 		s.Worst, s.WorstAt = p.Ratio, Spot{Check: check.Plate, Part: p.Post.Name, Case: p.Case}
+	}
+	for i := range s.Pads {
+		p := &s.Pads[i]
+		if b := p.Plate; b != nil && b.Ratio > s.Worst {
+			s.Worst, s.WorstAt = b.Ratio, Spot{Check: check.Plate, Part: b.Post.Name, Case: b.Case}
+		}
+		if a := p.Anchors; a != nil && a.Worst() > s.Worst {
+			s.Worst, s.WorstAt = a.Worst(), Spot{Check: check.AnchorSteel, Case: a.WorstCase()}
+		}
 	}
 	if a := s.Anchors; a != nil && a.Worst() > s.Worst {
 		s.Worst, s.WorstAt = a.Worst(), Spot{Check: check.AnchorSteel, Case: a.WorstCase()}

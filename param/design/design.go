@@ -50,10 +50,11 @@ func (d *Design) Owner() string {
 	return d.Shop.Name
 }
 
-// Base returns the part that is the base; nil where all stands on the ground itself.
+// Base returns the part that is the base; nil where all stands on the ground itself, on
+// pads or not.
 func (d *Design) Base() *Part {
 	for _, p := range d.Parts {
-		if p.Base != nil {
+		if p.Base != nil && !p.Base.Pad {
 			return p
 		}
 	}

@@ -17,8 +17,8 @@ type Outline struct {
 func (b *Base) Outline() Outline {
 	switch b.Shape {
 	case Plate:
-		x, y := b.Width/2, b.Depth/2
-		return Outline{Corners: []r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}}}
+		x, y, at := b.Width/2, b.Depth/2, b.At
+		return Outline{Corners: []r2.Vec{{X: at.X - x, Y: at.Y - y}, {X: at.X + x, Y: at.Y - y}, {X: at.X + x, Y: at.Y + y}, {X: at.X - x, Y: at.Y + y}}}
 	case Disc:
 		return Outline{Radius: b.Width / 2}
 	}
@@ -73,10 +73,10 @@ func (o Outline) Area() float64 {
 }
 
 // Middle returns the centre of the area of a base in plan, which is the origin but
-// for a polygon.
+// for a polygon and a pad.
 func (b *Base) Middle() r2.Vec {
 	if b.Shape != Polygon {
-		return r2.Vec{}
+		return b.At
 	}
 	return Centroid(b.Corners)
 }

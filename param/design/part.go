@@ -126,6 +126,8 @@ func (s BaseShape) String() string {
 // measured from there.
 type Base struct {
 	Shape          BaseShape
+	Pad            bool     // under one post alone, on the ground
+	At             r2.Vec   // mm, of a pad, where the middle of its plate lies in plan
 	Width, Depth   float64  // mm, along x and y; equal for a disc
 	Corners        []r2.Vec // mm, of a polygon, counter-clockwise; nil for others
 	Ballast        float64  // kg, laid on the base about the middle of its area
@@ -164,6 +166,8 @@ type Post struct {
 	Direction    r3.Vec      // unit vector from foot to head
 	Length       float64     // mm, from foot to head along the axis
 	Seam         float64     // rad, the bearing of the seam, of the tube standing upright
+	Sunk         float64     // mm, how deep its tube goes on into concrete in the ground, under its foot; 0 for none
+	Pier         float64     // mm, the diameter of that concrete
 	Gap          float64     // mm, root gap of its seams
 	Courses      int         // that it is rolled in, one above the other and welded round; 0 where it is in one or CourseLength says
 	CourseLength float64     // mm, that the blank of a course is long at most; 0 where Courses says
@@ -181,6 +185,12 @@ type Post struct {
 	Bought       *BoughtTube // what it is cut from; nil for one that is rolled
 	Along        float64     // mm along the host's axis, from its foot, to where a branch's axis leaves it
 	AlongBear    float64     // rad, of the branch's root on the host standing upright
+}
+
+// PierAt returns the middle in plan, in mm, of the concrete that the foot of the post is set
+// in: under the middle of the length that is in it.
+func (p *Post) PierAt() r2.Vec {
+	return r2.Sub(Plan(p.Ends[Foot].At), r2.Scale(p.Sunk/2/p.Direction.Z, Plan(p.Direction)))
 }
 
 // Reach returns how far, in mm from the origin, an end of the post reaches along a

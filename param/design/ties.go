@@ -33,7 +33,7 @@ func (d *Design) Ties() *Ties {
 	t := &Ties{List: make([]Tie, 0, len(d.Joints)), Of: make([][]int, n+1), Ground: n, base: n}
 	for i, p := range d.Parts {
 		index[p] = i
-		if p.Base != nil {
+		if p.Base != nil && !p.Base.Pad {
 			t.base = i
 		}
 	}

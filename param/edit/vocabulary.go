@@ -24,9 +24,10 @@ func declarationOf(keyword string) *eval.Declaration {
 	return nil
 }
 
-// familyOf returns the name of a part without its index: reed of reed[2].
+// familyOf returns the name of a part without its index: reed of reed[2]. A pad goes by
+// the post on it.
 func familyOf(part string) string {
-	name, _, _ := strings.Cut(part, "[")
+	name, _, _ := strings.Cut(strings.TrimSuffix(part, ".pad"), "[")
 	return name
 }
 

@@ -2,6 +2,7 @@ package eval
 
 import (
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -23,26 +24,35 @@ const (
 // hole, beside what stands on the base or hangs low over it. The weld of a post is
 // a fillet with a leg of the post's thickness.
 func (e *evaluator) clearAnchors() {
-	if e.base == nil || e.base.part == nil || e.base.part.Base.Anchors == 0 {
-		return
+	for _, p := range e.placed {
+		if p.part != nil && p.part.Base != nil && p.part.Base.Anchors > 0 {
+			e.clearAnchorsOf(p)
+		}
 	}
-	at := e.base.part.At("anchor_edge")
-	base := *e.base.part.Base
+}
+
+func (e *evaluator) clearAnchorsOf(on *placed) {
+	at := on.part.At("anchor_edge")
+	base := *on.part.Base
 	p, free, want := e.crowded(&base)
 	if p == nil {
 		return
 	}
-	hint := "move it away from the hole, or make the base larger"
+	wider := "move it away from the hole, or make the base larger"
+	if base.Pad {
+		wider = "make the pad larger"
+	}
+	hint := wider
 	if edge, ok := e.clearEdge(base); ok {
-		hint = "reduce 'anchor_edge' to " + e.down(edge) + ", or move it away from the hole"
+		hint = "reduce 'anchor_edge' to " + e.down(edge) + ", or " + strings.TrimSuffix(wider, ", or make the base larger")
 	}
 	if free <= 0 {
-		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can go", e.base.what, p.what), p.at, "that is declared here")
+		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can go", on.what, p.what), p.at, "that is declared here")
 		return
 	}
 	have, need := e.mms(free, want)
 	note(e.report(at, hint, "an anchor hole of %s has no room for a washer and a nut beside %s: its middle is %s from it, and it needs %s",
-		e.base.what, p.what, have, need), p.at, "that is declared here")
+		on.what, p.what, have, need), p.at, "that is declared here")
 }
 
 // clearEdge returns a lesser edge distance, in mm, with which all anchors have room.

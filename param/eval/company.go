@@ -5,10 +5,11 @@ import (
 	"strings"
 )
 
-// checkCompany checks that each property stands beside one that it goes with.
+// checkCompany checks that each property stands beside one that it goes with. A word that
+// was not understood may be that one.
 func (b *body) checkCompany() {
 	for _, g := range b.given {
-		if len(g.With) == 0 || b.hasAny(g.With) {
+		if len(g.With) == 0 || b.hasAny(g.With) || b.lost {
 			continue
 		}
 		// Where the choice itself is missing, that is the mistake to tell.

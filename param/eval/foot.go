@@ -9,10 +9,15 @@ import (
 )
 
 func (b *body) standOnBase(p *placed, post *design.Post, host *placed) bool {
+	host, ok := b.onGround(p, post, host)
+	if !ok {
+		return false
+	}
 	x, y, ok := b.spot("at")
 	post.Ends[design.Foot].At = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
 	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnPlate, at: post.Ends[design.Foot].At}}
-	return ok && b.lean(post) && b.standsOnPlate(post.Ends[design.Foot].At, post.Direction, post.Ends[design.Foot].Diameter/2, host)
+	return ok && b.lean(post) && b.inItsConcrete(post) &&
+		b.standsOnPlate(post.Ends[design.Foot].At, post.Direction, post.Ends[design.Foot].Diameter/2, host)
 }
 
 // standOnBall puts the foot on the upper half of the ball, level from its centre

@@ -1,6 +1,14 @@
 package eval
 
-import "stabile/param/design"
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
+)
 
 // readGround takes what a base says of the concrete under it, and checks that the
 // plate stands on the footing and that the anchors end in it.
@@ -66,4 +74,78 @@ func stones() []string {
 		list[i] = string(s)
 	}
 	return list
+}
+
+// onGround takes what holds the foot of a post that stands on the ground: a pad of its own, or
+// concrete that it is set in. It returns what the foot stands on.
+func (b *body) onGround(p *placed, post *design.Post, host *placed) (on *placed, ok bool) {
+	pad, sunk := b.find("pad"), b.find("sunk")
+	first := pad
+	if first == nil || sunk != nil && sunk.at.From < pad.at.From {
+		first = sunk
+	}
+	switch {
+	case first == nil:
+		return host, true
+	case !host.feet:
+		note(b.report(first.at, "leave it out, or make the base of feet: base "+host.name+" { feet }", "%s stands on the plate of %s, not on the ground", b.what, host.what),
+			host.at, "that is declared here")
+		return nil, false
+	case pad != nil && sunk != nil:
+		note(b.report(sunk.at, "keep one of the two", "%s stands on a pad or is set in concrete, not both", b.what), pad.at, "the pad is given here")
+		return nil, false
+	case pad != nil:
+		return b.onPad(p, pad, host)
+	}
+	post.Sunk, post.Pier = b.number("sunk"), b.number("footing")
+	return host, true
+}
+
+// onPad makes the part that the pad of a post is.
+func (b *body) onPad(p *placed, g *given, host *placed) (on *placed, ok bool) {
+	x, y, ok := b.spot("at")
+	if !ok || g.body.failed {
+		return nil, false
+	}
+	in := g.body
+	name := p.name + ".pad"
+	on = &placed{name: name, what: "the pad of " + b.what, at: g.word}
+	in.what = on.what
+	part := in.part(on)
+	base := &design.Base{Pad: true, At: r2.Vec{X: x, Y: y}, Width: g.args[0].value.q.Number, Depth: g.args[1].value.q.Number}
+	base.Top = part.Metal.Thickness
+	if !in.readAnchors(base) || !in.readGround(base) {
+		return nil, false
+	}
+	part.Base, part.Span = base, g.at
+	on.part = part
+	on.ties = []tie{{with: host, kind: design.RestJoint, at: r3.Vec{X: x, Y: y}}}
+	e := b.evaluator
+	// The pad is made before what stands on it.
+	at := slices.Index(e.placed, p)
+	e.placed = slices.Insert(e.placed, at, on)
+	e.design.Parts = append(e.design.Parts, part)
+	return on, true
+}
+
+// inItsConcrete checks that the tube of a post that is set in concrete stays within it: the
+// round lies about the middle of the length that is set in it.
+func (b *body) inItsConcrete(post *design.Post) bool {
+	if post.Sunk == 0 || post.Pier == 0 {
+		return true
+	}
+	u := post.Direction
+	if u.Z < 0.5 {
+		b.report(b.spanOf("lean"), "let it lean less than 60 deg", "%s leans too far to be set in concrete", b.what)
+		return false
+	}
+	outside := post.Ends[design.Foot].Diameter/2 + post.Sunk/u.Z*max(0, -post.Slope())
+	shift := post.Sunk / 2 * math.Hypot(u.X, u.Y) / u.Z
+	// Concrete on all sides, of 2 in at least: common practice, no source.
+	const cover = 50.0
+	if least := 2 * (shift + outside/u.Z + cover); post.Pier < least-1e-6 {
+		b.report(b.spanOf("footing"), "make it "+b.up(least)+" or more", "%s has less than %s of concrete round it in a footing of %s", b.what, b.mm(cover), b.mm(post.Pier))
+		return false
+	}
+	return true
 }

@@ -21,6 +21,22 @@ func (b *body) standsOnPlate(at, u r3.Vec, outside float64, host *placed) bool {
 	return b.liesOn(ring, host, "hangs over the edge")
 }
 
+// liesOnPad checks that an ellipse lies on the pad that it is in the middle of.
+func (b *body) liesOnPad(o ellipse, host *placed) bool {
+	base := host.part.Base
+	rx, ry := o.reach()
+	g := b.find("pad")
+	switch {
+	case rx > base.Width/2+flush:
+		b.report(g.args[0].at, "make it "+b.up(2*rx)+" or more", "%s hangs over the edge of its pad by %s", b.what, b.mm(rx-base.Width/2))
+	case ry > base.Depth/2+flush:
+		b.report(g.args[1].at, "make it "+b.up(2*ry)+" or more", "%s hangs over the edge of its pad by %s", b.what, b.mm(ry-base.Depth/2))
+	default:
+		return true
+	}
+	return false
+}
+
 // liesWithin checks that an ellipse lies on a plate with straight sides.
 func (b *body) liesWithin(o ellipse, host *placed, does string) bool {
 	over := math.Inf(-1)
@@ -102,6 +118,9 @@ const flush = 1e-9
 // it does not and what would mend it.
 func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 	base := host.part.Base
+	if base.Pad {
+		return b.liesOnPad(o, host)
+	}
 	if base.Shape == design.Disc {
 		far, edge := o.farthest(), base.Width/2
 		if far <= edge+flush {

@@ -128,6 +128,8 @@ func sample(d Declaration, p Property, host Host) string {
 			return base + "metal other { alloy copper, " + p.Example + " }\n"
 		}
 		return base + "metal other " + with("alloy copper", "gauge 14")
+	case "pad":
+		return "base ground { feet }\npost leg on ground { diameter 3, length 30, metal skin, pad 12 by 12 " + strings.TrimSuffix(with("metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 1"), "\n") + " }\n"
 	case "base":
 		switch p.Word {
 		case "feet":
@@ -144,6 +146,10 @@ func sample(d Declaration, p Property, host Host) string {
 		return "base pad " + with("disc 30", "metal slab")
 	case "post":
 		switch p.Word {
+		case "pad":
+			return "base pad { feet }\npost one on pad " + with("diameter 3", "length 20", "metal skin")
+		case "sunk", "footing":
+			return "base pad { feet }\npost one on pad " + with("diameter 3", "length 20", "metal skin", "sunk 24 in", "footing 16 in")
 		case "bought pipe":
 			return base + "post one on pad " + with("length 20", "metal skin")
 		case "bought tube", "wall", "stock":

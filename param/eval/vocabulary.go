@@ -1,6 +1,8 @@
 package eval
 
 import (
+	"slices"
+
 	"stabile/param/design"
 	"stabile/param/quantity"
 )
@@ -32,7 +34,7 @@ var declarations = []Declaration{
 	{
 		Keyword: "base", Named: true, Form: "base NAME { … }",
 		Meaning: "what the sculpture stands on; at most one",
-		Properties: []Property{
+		Properties: slices.Concat([]Property{
 			{Word: "plate", OneOf: "its shape", Arguments: []Argument{length(size), after("by", length(size))},
 				Meaning: "a rectangle, its width along x by its depth along y", Example: "plate 26 in by 22 in"},
 			{Word: "plate polygon", OneOf: "its shape", Arguments: []Argument{{Link: "polygon", Kind: Place, List: true}},
@@ -49,19 +51,7 @@ var declarations = []Declaration{
 			{Word: "anchors", With: []string{"plate", "disc"}, Arguments: []Argument{{Kind: Whole, Range: holeCount}},
 				Meaning: "number of holes to bolt the plate down by", Default: "0", Example: "anchors 4",
 				Instead: "a base of feet has no plate to drill; leave 'anchors' out"},
-			{Word: "anchor_diameter", With: []string{"anchors"}, Arguments: []Argument{length(size)},
-				Meaning: "diameter of the anchor holes", Example: "anchor_diameter 1/2 in"},
-			{Word: "anchor_edge", With: []string{"anchors"}, Arguments: []Argument{length(size)},
-				Meaning: "from the plate's edge to the middle of a hole", Example: "anchor_edge 1-1/2 in"},
-			{Word: "anchor_depth", With: []string{"anchors"}, Arguments: []Argument{length(size)},
-				Meaning: "how deep the anchors hold in the concrete, from its face to their heads", Default: "not known; the hold of the anchors is then not decided", Example: "anchor_depth 6 in",
-				Instead: "give the anchors that it is of: anchors 4"},
-			{Word: "anchor_kind", With: []string{"anchors"}, Arguments: []Argument{choice("headed", "drilled")},
-				Meaning: "cast in with a head, or set in a drilled hole, whose pull-out its maker's approval decides", Default: "headed", Example: "anchor_kind headed",
-				Instead: "give the anchors that it is of: anchors 4"},
-			{Word: "concrete", With: []string{"anchors"}, Arguments: []Argument{measure(quantity.Pressure, concretes)},
-				Meaning: "cylinder strength of the concrete that the anchors are set in", Default: "not known; the hold of the anchors is then not decided", Example: "concrete 3000 psi",
-				Instead: "give the anchors that are set in it: anchors 4"},
+		}, anchorsOwn(), []Property{
 			{Word: "footing", With: []string{"anchors"}, Arguments: []Argument{length(size), after("by", length(size)), after("by", length(size))},
 				Meaning: "the concrete block under the plate that the anchors are set in: along x, along y and deep", Default: "none; the concrete then has no edge near", Example: "footing 36 in by 32 in by 18 in",
 				Instead: "give the anchors that are set in it: anchors 4"},
@@ -74,7 +64,7 @@ var declarations = []Declaration{
 			{Word: "ground", With: []string{"footing"}, Arguments: []Argument{measure(quantity.Pressure, bearable)},
 				Meaning: "the pressure that the ground under the footing may bear", Default: "that of the site's soil", Example: "ground 1500 psf",
 				Instead: "give the footing that stands on it: footing 36 in by 32 in by 18 in"},
-		},
+		}),
 	},
 	postDeclaration,
 	ballDeclaration,

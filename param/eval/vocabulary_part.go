@@ -59,6 +59,14 @@ var postDeclaration = Declaration{
 		{Word: "stagger", With: []string{"courses"}, Arguments: []Argument{measure(quantity.Angle, staggering)},
 			Meaning: "how far round the seam of every other course is turned", Default: "90 deg", Example: "stagger 90 deg",
 			Instead: "give the courses whose seams it turns: courses 3"},
+		{Word: "pad", On: []Host{OnBase}, Arguments: []Argument{length(size), after("by", length(size))}, Body: &padBody,
+			Meaning: "a plate of its own under its foot, on the ground, along x by along y", Default: "its tube stands on the ground", Example: "pad 8 in by 8 in { metal slab, anchors 4, anchor_diameter 9/16 in, anchor_edge 1-1/4 in }"},
+		{Word: "sunk", On: []Host{OnBase}, With: []string{"footing"}, Arguments: []Argument{length(size)},
+			Meaning: "how deep its tube goes on into concrete in the ground, below its foot", Default: "it stands on the ground", Example: "sunk 24 in",
+			Instead: "give the diameter of the concrete that it is set in: footing 16 in"},
+		{Word: "footing", On: []Host{OnBase}, With: []string{"sunk"}, Arguments: []Argument{length(size)},
+			Meaning: "diameter of the round concrete in the ground that it is set in, as deep as it is sunk", Example: "footing 16 in",
+			Instead: "say how deep it is set in it: sunk 24 in"},
 		{Word: "gap", Arguments: []Argument{length(notBelow)},
 			Meaning: "root gap of its seams", Default: "0", Example: "gap 1/16 in"},
 		{Word: "vent", Arguments: []Argument{length(size), shown("vent 1/4 in toward 90 deg", bearing())},
@@ -140,4 +148,13 @@ var ballDeclaration = Declaration{
 		{Word: "drain", Arguments: []Argument{length(size), shown("drain 1/4 in toward 90 deg", bearing())},
 			Meaning: "diameter of a hole that lets water out, as low as it can be", Default: "none; away from the viewer", Example: "drain 1/4 in"},
 	},
+}
+
+// padBody is what stands between the braces of a pad.
+var padBody = Declaration{
+	Keyword: "pad", Form: "pad X by Y { … }",
+	Properties: append([]Property{
+		{Word: "metal", Required: true, Arguments: []Argument{{Kind: Metal}},
+			Meaning: "the metal of the plate", Example: "metal slab"},
+	}, anchoring()...),
 }

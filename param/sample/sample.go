@@ -15,9 +15,11 @@ func Text(rnd *rand.Rand) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "units %s\n", pick("mm", "inch"))
 	b.WriteString("metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 8 mm }\n")
-	fmt.Fprintf(&b, "base pad { %s }\n", pick("plate 700 mm by 500 mm, metal slab", "disc 600 mm, metal slab", "feet",
+	base := pick("plate 700 mm by 500 mm, metal slab", "disc 600 mm, metal slab", "feet",
 		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm",
-		"disc 600 mm, metal slab, anchors 5, anchor_diameter 10 mm, anchor_edge 30 mm, anchor_depth 100 mm, block 700 mm by 620 mm by 240 mm, block_material limestone"))
+		"disc 600 mm, metal slab, anchors 5, anchor_diameter 10 mm, anchor_edge 30 mm, anchor_depth 100 mm, block 700 mm by 620 mm by 240 mm, block_material limestone")
+	onFeet := base == "feet"
+	fmt.Fprintf(&b, "base pad { %s }\n", base)
 	build := func() string {
 		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm", "gores 8, caps 60 mm, 30 mm")
 	}
@@ -41,7 +43,7 @@ func Text(rnd *rand.Rand) string {
 			made, cut = made+fmt.Sprintf(", bought tube, wall %.2f mm, stock 3 m, price 9 / 1 m", between(1.5, 6)), ""
 		}
 		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), %s, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, %smetal skin }\n",
-			i, x, y, made, between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"), cut)
+			i, x, y, made, between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"), held(y, onFeet)+cut)
 		if rnd.IntN(4) == 0 {
 			continue
 		}
@@ -66,6 +68,17 @@ func Text(rnd *rand.Rand) string {
 
 // pointed reports whether a post is a cone with a point, by where it stands.
 func pointed(at float64) bool { return rand.New(rand.NewPCG(math.Float64bits(at), 1)).IntN(8) == 0 }
+
+// held returns what holds the foot of a post on the ground, for most nothing, as courses does.
+func held(at float64, onFeet bool) string {
+	if !onFeet {
+		return ""
+	}
+	rnd := rand.New(rand.NewPCG(math.Float64bits(at), 2))
+	return []string{"", "sunk 400 mm, footing 500 mm, ",
+		"pad 190 mm by 200 mm { metal slab, anchors 4, anchor_diameter 10 mm, anchor_edge 18 mm, anchor_depth 90 mm, concrete 25 MPa }, ",
+		"pad 160 mm by 160 mm { metal slab }, "}[rnd.IntN(4)]
+}
 
 // courses returns the courses of a post, for most none. It draws from where the post
 // stands, so that all else is as it would be without.

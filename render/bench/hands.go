@@ -248,7 +248,7 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 
 func baseHands(p *design.Part) []*hand {
 	b := p.Base
-	if b.Shape != design.Plate && b.Shape != design.Disc {
+	if b.Pad || b.Shape != design.Plate && b.Shape != design.Disc {
 		return nil
 	}
 	property := map[design.BaseShape]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape]

@@ -3,9 +3,11 @@ package bench
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/param/design"
 	"stabile/param/edit"
 	"stabile/render/draft"
 )
@@ -45,6 +47,11 @@ func (s *Server) part(ctx context.Context, q partQuestion) (*card, error) {
 	p := j.Design.Part(q.Part)
 	if p == nil {
 		return nil, refuse(404, "there is no such part")
+	}
+	if p.Base != nil && p.Base.Pad { // it is said of the post on it
+		if i := slices.IndexFunc(j.Design.Parts, func(o *design.Part) bool { return o.Host() == p }); i >= 0 {
+			p = j.Design.Parts[i]
+		}
 	}
 	t := s.reader(&q.state)
 	c := &card{Part: p.Name, Kind: p.Kind(), Numbers: []number{}, Hands: []*hand{}, Step: step(j.Design.Units, false), Above: []string{}}

@@ -283,7 +283,7 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 		default:
 			o := part.Base.Outline()
 			under := part.Base.Under()
-			at = r3.Vec{Z: (under + part.Base.Top) / 2}
+			at = r3.Vec{X: part.Base.At.X, Y: part.Base.At.Y, Z: (under + part.Base.Top) / 2}
 			if p == draft.Plan {
 				w.path(o.Path(48), true)
 			} else {

@@ -38,7 +38,7 @@ func baseCurves(p *fab.Part, proj Projection) []curve {
 			for _, h := range blank.Holes {
 				var path []r3.Vec
 				for _, q := range h.Outline {
-					path = append(path, r3.Vec{X: q.X, Y: q.Y, Z: b.Top})
+					path = append(path, r3.Vec{X: b.At.X + q.X, Y: b.At.Y + q.Y, Z: b.Top})
 				}
 				cs = append(cs, curve{path: path, closed: true})
 			}

@@ -35,7 +35,7 @@ func (d *Drawing) Axes(s *Scene, v View) {
 	}
 	onGround := v.Projection == Plan
 	for i := range s.parts {
-		onGround = onGround && s.parts[i].Base == nil
+		onGround = onGround && (s.parts[i].Base == nil || s.parts[i].Base.Pad)
 	}
 	if onGround {
 		near, cross := s.near(Plan, r2.Box{}, -1), crossed/v.Scale
@@ -47,7 +47,7 @@ func (d *Drawing) Axes(s *Scene, v View) {
 		draw := func(path ...r3.Vec) { stroke(i, near, path...) }
 		switch p := &s.parts[i]; {
 		case p.Base != nil:
-			if v.Projection == Plan {
+			if v.Projection == Plan && !p.Base.Pad {
 				z, box := p.Base.Top, p.Base.Outline().Box()
 				// Where the origin is outside of the plate the lines go on to it.
 				draw(r3.Vec{X: min(box.Min.X-reach, 0), Z: z}, r3.Vec{X: max(box.Max.X+reach, 0), Z: z})
@@ -87,7 +87,7 @@ func (s *Scene) Seen(v View, part int) bool {
 	case p.Post != nil:
 		at = r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	default:
-		at = r3.Vec{Z: p.Base.Top}
+		at = r3.Vec{X: p.Base.At.X, Y: p.Base.At.Y, Z: p.Base.Top}
 	}
 	return !s.behind(at, toward, s.along(v.Projection, part))
 }
@@ -109,5 +109,5 @@ func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
 		t := math.Min(math.Max(r2.Dot(r2.Sub(at, a), ab)/l, 0), 1)
 		return r2.Add(a, r2.Scale(t, ab))
 	}
-	return v.At(r3.Vec{Z: (p.Base.Under() + p.Base.Top) / 2})
+	return v.At(r3.Vec{X: p.Base.At.X, Y: p.Base.At.Y, Z: (p.Base.Under() + p.Base.Top) / 2})
 }

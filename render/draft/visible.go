@@ -110,6 +110,12 @@ func (s *Scene) extent(proj Projection, i int) r2.Box {
 	return box
 }
 
+// unseen reports whether a point is in the ground, or hidden from the viewer by one of the
+// given parts.
+func (s *Scene) unseen(p, toward r3.Vec, parts []int) bool {
+	return p.Z < -buried || s.behind(p, toward, parts)
+}
+
 // behind reports whether a point is hidden from the viewer by one of the given
 // parts. The one that hides it is put first: it may well hide the next point too.
 func (s *Scene) behind(p, toward r3.Vec, parts []int) bool {
@@ -177,7 +183,7 @@ func (s *Scene) split(v View, toward r3.Vec, part int, c curve, near []int) []Li
 	}
 	hidden := make([]bool, len(points))
 	for i, p := range points {
-		hidden[i] = s.behind(p, toward, near)
+		hidden[i] = s.unseen(p, toward, near)
 	}
 	if c.closed {
 		points, hidden = append(points, points[0]), append(hidden, hidden[0])
@@ -193,7 +199,7 @@ func (s *Scene) split(v View, toward r3.Vec, part int, c curve, near []int) []Li
 		a, b := points[i-1], points[i]
 		for range 8 {
 			m := r3.Scale(0.5, r3.Add(a, b))
-			if s.behind(m, toward, near) == hidden[i-1] {
+			if s.unseen(m, toward, near) == hidden[i-1] {
 				a = m
 			} else {
 				b = m

@@ -2,6 +2,7 @@ package offer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stabile/param/quantity"
@@ -21,6 +22,8 @@ func (w *offer) needs() string {
 		ground = "Firm ground that slopes by " + whole(words.OnPaper(w.Design.Units).Degrees(s.Slope)) + " at most"
 	}
 	switch {
+	case b == nil && w.Design.Planted():
+		said = append(said, w.planted()...)
 	case b == nil:
 		said = append(said, ground+" under every foot")
 	case b.Base.Anchors > 0:
@@ -46,6 +49,27 @@ func (w *offer) needs() string {
 		said = append(said, whole(u.Weight(m))+" of ballast on its base")
 	}
 	return strings.Join(said, "; ") + "."
+}
+
+// planted says what holds a piece that has no base: concrete about its posts, anchors in
+// what its pads stand on.
+func (w *offer) planted() []string {
+	in := words.OnPaper(w.Design.Units)
+	var said []string
+	add := func(text string) {
+		if !slices.Contains(said, text) {
+			said = append(said, text)
+		}
+	}
+	for _, p := range w.Design.Parts {
+		switch {
+		case p.Post != nil && p.Post.Sunk > 0:
+			add("Footings by others, each post set " + in.SetIn(p.Post))
+		case p.Base != nil && p.Base.Pad:
+			add(fmt.Sprintf("Concrete by others under each pad of %s, with %d anchors", whole(in.Size(p)), p.Base.Anchors))
+		}
+	}
+	return said
 }
 
 // concrete says how strong the concrete under the base must be.

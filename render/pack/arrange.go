@@ -3,6 +3,7 @@ package pack
 import (
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab"
 	"stabile/render/draft"
 	"stabile/render/sheet"
 )
@@ -55,7 +56,7 @@ func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
 		if i == 1 {
 			least *= 0.6
 		}
-		if s := k.job.Size; max(s.Height, s.Width, s.Depth)*best.scale.Factor >= least {
+		if s := k.drawn(); max(s.Height, s.Width, s.Depth)*best.scale.Factor >= least {
 			break
 		}
 	}
@@ -66,7 +67,7 @@ func (k *pack) arrange(levels int, free func(sheet.Paper) r2.Box) arrangement {
 // elevation and the right side elevation to its right; in first angle the plan
 // stands under it and the left side elevation to its right.
 func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
-	s := k.job.Size
+	s := k.drawn()
 	width, height := free.Max.X-free.Min.X, free.Max.Y-free.Min.Y
 	left := leftRoom + levelRoom*float64(levels)
 	below := stackRoom + levelRoom + titleRoom
@@ -99,4 +100,25 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	}
 	a.fill = (s.Width*(s.Height+s.Depth) + s.Depth*s.Height) * f * f / (width * height)
 	return a
+}
+
+// drawn returns the size of what is drawn: the whole, with what of it lies in the ground.
+func (k *pack) drawn() fab.Size {
+	s := k.job.Size
+	s.Min.Z -= s.Below
+	for i := range k.job.Parts {
+		o, half := r2.Vec{}, r2.Vec{}
+		switch p := &k.job.Parts[i]; {
+		case p.Base != nil && p.Base.Footing.Given():
+			half = r2.Vec{X: p.Base.Footing.Width / 2, Y: p.Base.Footing.Depth / 2}
+		case p.Post != nil && p.Post.Sunk > 0:
+			o, half = p.Post.PierAt(), r2.Vec{X: p.Post.Pier / 2, Y: p.Post.Pier / 2}
+		default:
+			continue
+		}
+		s.Min.X, s.Max.X = min(s.Min.X, o.X-half.X), max(s.Max.X, o.X+half.X)
+		s.Min.Y, s.Max.Y = min(s.Min.Y, o.Y-half.Y), max(s.Max.Y, o.Y+half.Y)
+	}
+	s.Width, s.Depth, s.Height = s.Max.X-s.Min.X, s.Max.Y-s.Min.Y, s.Max.Z-s.Min.Z
+	return s
 }

@@ -108,7 +108,7 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 		}
 		return r3.Vec{X: x}
 	}
-	below := v.At(r3.Vec{}).Y - groundDepth
+	below := v.At(r3.Vec{Z: -g.job.Size.Below}).Y - groundDepth
 	at := func(x float64) r2.Vec { return r2.Vec{X: v.At(along(x)).X, Y: below} }
 	// An extension line starts at the outline that reaches out farthest, at the
 	// lowest of its points.

@@ -54,6 +54,7 @@ func (k *pack) generalArrangement() {
 	g.draw = draft.New(k.style, g.lay.free)
 	for p, v := range g.lay.views {
 		g.lines[p] = g.draw.Picture(g.scene, v, false)
+		g.draw.InGround(g.scene, v)
 		g.draw.Axes(g.scene, v)
 		if v.Projection != draft.Plan {
 			g.draw.Ground(g.lay.boxes[p].Min.X-groundReach, g.lay.boxes[p].Max.X+groundReach, v.At(r3.Vec{}).Y)
@@ -106,7 +107,7 @@ func (k *pack) firstAngle() bool { return k.units != quantity.Inch }
 // title writes a view's name under an elevation, and on the side of the plan
 // that is away from the elevation.
 func (g *general) title(v draft.View, box r2.Box) {
-	y := v.At(r3.Vec{}).Y - stackRoom - levelRoom - titleRoom
+	y := v.At(r3.Vec{Z: -g.job.Size.Below}).Y - stackRoom - levelRoom - titleRoom
 	switch {
 	case v.Projection == draft.Plan && g.firstAngle():
 		y = box.Min.Y - 6 - sheet.Medium

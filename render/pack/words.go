@@ -20,7 +20,11 @@ import (
 func (k *pack) size(p *fab.Part) []string {
 	switch {
 	case p.Base != nil:
-		return []string{k.baseSize(p)}
+		lines := []string{k.baseSize(p)}
+		if f := p.Base.Footing; f.Given() {
+			lines = append(lines, "on a footing "+k.rule(f.Width)+" × "+k.rule(f.Depth)+" × "+k.rule(f.Height)+" deep")
+		}
+		return lines
 	case p.Post != nil:
 		post := p.Post
 		s := "Ø" + k.fine(post.Ends[design.Foot].Diameter)
@@ -31,6 +35,9 @@ func (k *pack) size(p *fab.Part) []string {
 			s += " to Ø" + k.fine(post.Ends[design.Head].Diameter)
 		}
 		lines := []string{s + " × " + k.fine(post.Length)}
+		if post.Sunk > 0 {
+			lines = append(lines, "in concrete Ø"+k.rule(post.Pier)+" × "+k.rule(post.Sunk)+" deep")
+		}
 		if post.Lean > 0 {
 			lines = append(lines, "lean "+degrees(post.Lean)+" toward "+bearing(post.LeanBearing))
 		}
@@ -78,6 +85,9 @@ func (k *pack) metal(m *design.Metal) string {
 func what(p *fab.Part) string {
 	switch {
 	case p.Base != nil:
+		if p.Base.Pad {
+			return "pad"
+		}
 		if p.Base.Shape == design.Disc {
 			return "round base plate"
 		}

@@ -343,7 +343,7 @@ func (s *Scene) dress(j *fab.Job) {
 		for _, b := range p.Blanks {
 			for _, h := range b.Holes {
 				if h.Diameter > 0 {
-					s.holes = append(s.holes, hole{h.Center.X, h.Center.Y, h.Diameter / 2})
+					s.holes = append(s.holes, hole{p.Base.At.X + h.Center.X, p.Base.At.Y + h.Center.Y, h.Diameter / 2})
 				}
 			}
 		}

@@ -96,6 +96,8 @@ type Part struct {
 	Foot     *Point3     `json:"foot_mm,omitempty"` // on the axis
 	Head     *Point3     `json:"head_mm,omitempty"` // on the axis
 	Diameter *[2]float64 `json:"diameter_mm,omitempty"`
+	Sunk     float64     `json:"sunk_mm,omitempty"`        // how deep its tube goes on into concrete in the ground
+	Pier     float64     `json:"pier_mm,omitempty"`        // the diameter of that concrete
 	Rounds   []float64   `json:"round_seams_mm,omitempty"` // of a post in courses, along its axis from the foot
 
 	// Of a ball.

@@ -99,6 +99,7 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Post != nil:
 		foot, head := point3(p.Post.Ends[design.Foot].At), point3(p.Post.Ends[design.Head].At)
 		out.Foot, out.Head = &foot, &head
+		out.Sunk, out.Pier = six(p.Post.Sunk), six(p.Post.Pier)
 		for _, along := range p.Rounds {
 			out.Rounds = append(out.Rounds, six(along))
 		}

@@ -13,13 +13,16 @@ import (
 // inOneLine says what stands there: how many of what, how large, how heavy.
 func inOneLine(j *fab.Job) string {
 	u := j.Design.Units
-	var posts, balls int
+	var posts, balls, sunk int
 	const feet = " on their own feet"
 	on := feet
 	for _, p := range j.Parts {
 		switch {
 		case p.Post != nil:
 			posts++
+			if p.Post.Sunk > 0 {
+				sunk++
+			}
 		case p.Ball != nil:
 			balls++
 		default:
@@ -28,6 +31,9 @@ func inOneLine(j *fab.Job) string {
 				design.Disc:    " on a round plate",
 				design.Polygon: " on a plate",
 			}[p.Base.Shape]
+			if p.Base.Pad {
+				on = " on pads"
+			}
 			if k := p.Base.Block; k.Given() {
 				on += " on a block of " + string(k.Of)
 			}
@@ -35,6 +41,11 @@ func inOneLine(j *fab.Job) string {
 	}
 	if on == feet && posts+balls == 1 {
 		on = " on its own feet"
+	}
+	if on == feet || on == " on its own feet" {
+		if sunk > 0 {
+			on = " set in the ground"
+		}
 	}
 	var what []string
 	if posts > 0 {
@@ -79,6 +90,9 @@ func what(u quantity.System, p *design.Part, host string) string {
 		case p.Post.InCourses():
 			s += ", in courses"
 		}
+		if p.Post.Sunk > 0 {
+			s += ", " + words.In(u).SetIn(p.Post)
+		}
 		if p.Post.Ends[design.Head].Disc && p.Post.Ends[design.Head].Meets == design.Free {
 			s += ", head closed by a disc"
 		}
@@ -105,6 +119,9 @@ func what(u quantity.System, p *design.Part, host string) string {
 
 func base(u quantity.System, b *design.Base) string {
 	text := "base plate" + anchors(b)
+	if b.Pad {
+		text = "pad" + anchors(b)
+	}
 	if b.Shape == design.Disc {
 		text = "round " + text
 	}

@@ -277,6 +277,8 @@ func (w Writer) meeting(f assembly.Meeting) string {
 			text = fmt.Sprintf("on %s, its centre %s to the side toward %s", part(f.Host), w.Long(f.Offset), w.Bearing(f.Toward))
 		}
 		return text + ", seated on a circle " + w.Long(f.Seat) + " across" + w.facing(f.Facing)
+	case assembly.PadOnGround:
+		return "on the ground, the middle of the pad at " + w.place(f.X, f.Y) + " from the middle"
 	case assembly.BallOnGround:
 		return "on the ground at " + w.place(f.X, f.Y) + " from the middle" + w.facing(f.Facing)
 	case assembly.BallOnBase:
@@ -295,6 +297,8 @@ func (w Writer) meeting(f assembly.Meeting) string {
 func (w Writer) endMeeting(f assembly.Meeting) string {
 	host := part(f.Host)
 	switch f.Kind {
+	case assembly.EndInGround:
+		return "in its hole, its ground line level with the ground, the middle of its " + f.End + " there at " + w.place(f.X, f.Y) + " from the middle, " + w.Long(f.Deep) + " below it; hold it plumb until the concrete is hard"
 	case assembly.EndOnGround:
 		return "on the ground, the middle of its " + f.End + " at " + w.place(f.X, f.Y) + " from the middle"
 	case assembly.EndOnBase:

@@ -15,3 +15,8 @@ func (w Writer) Block(k design.Block) string {
 func (w Writer) BlockSize(k design.Block) string {
 	return w.Units.Rule(k.Width, quantity.Coarse) + " × " + w.Units.Rule(k.Depth, quantity.Coarse) + " × " + w.Units.Length(k.Height, quantity.Coarse)
 }
+
+// SetIn says how a post is set in concrete: "36 in deep in concrete 18 in across".
+func (w Writer) SetIn(p *design.Post) string {
+	return w.Long(p.Sunk) + " deep in concrete " + w.Long(p.Pier) + " across"
+}

@@ -90,7 +90,7 @@ func figured(c check.Check) bool {
 
 // isFactor reports whether the figures of a check are factors of safety.
 func isFactor(id check.ID) bool {
-	return id == check.Tipping || id == check.Sliding || id == check.Footing
+	return id == check.Tipping || id == check.Sliding
 }
 
 // ofLimit reports whether a check's figure is the share used of its limit.

@@ -84,7 +84,7 @@ func (w Writer) Client(j *fab.Job) Standing {
 // and never more than it is; "" where that was not worked out.
 func (w Writer) Tilt(j *fab.Job) string {
 	for _, c := range j.Checks {
-		if c.ID != check.Balance || c.Verdict == check.Undecided {
+		if c.ID != check.Balance || c.Verdict == check.Undecided || j.Tipping.Sunk {
 			continue
 		}
 		degrees := math.Floor(c.Found * 180 / math.Pi)

@@ -73,6 +73,8 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 			ball = "ball '" + f.Ball + "'"
 		}
 		return fmt.Sprintf("%s follows the lobes of %s: scallops up to %s deeper than for a round ball", end, ball, exact(f.Depth)), true
+	case flat.InConcrete:
+		return "The lowest " + w.Fine(f.Deep) + " of its foot goes into concrete, measured plumb: scribe the ground line.", true
 	case flat.FootBelow:
 		return "Foot reaches " + exact(f.By) + " below the point where the axis meets " + Target(f.On), true
 	case flat.HeadBeyond:

@@ -39,6 +39,10 @@ func (w Writer) Finish(f *design.Finish) string {
 func (w Writer) Excluded(j *fab.Job) []string {
 	var list []string
 	switch b := j.Design.Base(); {
+	case j.Design.Sunk():
+		list = append(list, "digging and concrete")
+	case j.Design.Planted():
+		list = append(list, "the footings and their anchors")
 	case b != nil && b.Base.Block.Given():
 		list = append(list, "the block and its anchors")
 	case b != nil && b.Base.Anchors > 0:

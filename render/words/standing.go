@@ -11,6 +11,8 @@ import (
 // standing returns the sentence of a fact of package stand.
 func (w Writer) standing(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
+	case stand.InGround:
+		return "it is set in concrete in the ground, and stands as far as its footings do", true
 	case stand.NoFootprint:
 		return "falls over by itself: what touches the ground is a point or a line, so there is no footprint to stand on; give it a base, or three feet or more", true
 	case stand.FallsOver:

@@ -41,6 +41,15 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("the pull-out of drilled anchors is in their maker's approval: choose one approved for %s of tension in cracked concrete, or cast headed ones in (anchor_kind headed)", w.Force(f.Tension)), true
 	case strength.HoldOfStone:
 		return fmt.Sprintf("no rule says what anchors hold in %s: have a stonemason set and pull-test them for %s of tension and %s of shear each, or make the block of concrete", f.Of, w.Force(f.Tension), w.Force(f.Shear)), true
+	case strength.SetUnknown:
+		return "what the ground about its concrete holds is not known: write soil gravel, sand or clay in the site", true
+	case strength.SetFails:
+		if f.Sinks {
+			return fmt.Sprintf("its footing presses too hard on the ground: %s of its limit in %s; make it wider", Use(f.Use), w.Case(f.Case)), true
+		}
+		return fmt.Sprintf("the ground does not hold its footing: %s of its limit in %s; set it %s deep, or in wider concrete", Use(f.Use), w.Case(f.Case), w.AtLeast(f.Depth)), true
+	case strength.SetInGround:
+		return "set in concrete: dig to undisturbed ground and below frost, by the local code; slope the concrete away from the tube, and coat the tube a hand's width above and below the ground line, where it rusts first; sway and frequency take the ground as unyielding", true
 	case strength.SoilUnknown:
 		return "write ground " + w.bearing() + " in the base, the pressure that the ground may carry, or soil sand in the site", true
 	case strength.NoFriction:
@@ -88,6 +97,8 @@ func (w Writer) loadCures(f fab.LoadFails) string {
 		keep = ", or keep people away"
 	}
 	switch {
+	case f.Check.ID == check.Footing:
+		return "; make it deeper or wider" + keep
 	case len(f.Cures) > 0:
 		return "; " + w.Cures(f.Cures) + keep
 	case f.Tried:

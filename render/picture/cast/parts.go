@@ -41,7 +41,7 @@ func appendBase(list []Solid, part int, b *design.Base) []Solid {
 	case b.Shape == design.Polygon:
 		return append(list, NewPrism(part, b.Outline(), under, b.Top))
 	}
-	return append(list, NewBox(part, r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2, Z: under}, r3.Vec{X: b.Width / 2, Y: b.Depth / 2, Z: b.Top}))
+	return append(list, NewBox(part, r3.Vec{X: b.At.X - b.Width/2, Y: b.At.Y - b.Depth/2, Z: under}, r3.Vec{X: b.At.X + b.Width/2, Y: b.At.Y + b.Depth/2, Z: b.Top}))
 }
 
 // ballSolid returns the outside of a ball as its body has it.
@@ -79,7 +79,11 @@ func postSolid(part int, p *design.Part) Solid {
 		s.Wall = min(p.Metal.Thickness, s.Radius, post.Narrowest()/2)
 	}
 	for i, end := range post.Ends {
-		switch met := solid.Met(p, i).(type) {
+		met := solid.Met(p, i)
+		if i == design.Foot && post.Sunk > 0 {
+			met = solid.Level(0) // the rest is in the ground
+		}
+		switch met := met.(type) {
 		case nil:
 		case solid.Plane:
 			s.End(i, Plane{r3.Scale(-1, met.Normal), -met.Height})
