@@ -62,6 +62,7 @@ func Build(d *design.Design, want Want) (*Job, source.List) {
 		return nil, wrong
 	}
 	tipping := stand.TipInWind(j.footprint(), j.weight(), d.Site, j.Wind, d.TippingTarget)
+	j.ballast(&tipping)
 	j.Tipping = &tipping
 	if want&WithGale != 0 {
 		if tipping.WindToTip, tipping.WindBy, err = stand.WindToTip(d, b.bodies, j.footprint(), j.weight()); err != nil {

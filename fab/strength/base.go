@@ -37,9 +37,10 @@ type Plate struct {
 	pair   bool      // it goes to another post
 }
 
-// A footing is an end of a post on the plate.
+// A footing is an end of a post on the plate, or the seat of a ball on it.
 type footing struct {
 	part   *design.Part
+	beam   int     // of the ball's seat in the frame
 	head   bool    // it is the post's head
 	moment float64 // N mm, the greatest
 	at     int     // its case

@@ -119,7 +119,9 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 		f.add(finding.Danger, check.Plate, fact, baseName(in))
 	}
 	s.held(in, &f)
-	s.padFindings(in, &f)
+	if err := s.padFindings(in, &f, cure); err != nil {
+		return nil, err
+	}
 	s.sunkFindings(&f)
 	if len(s.Modes) > 0 && s.Modes[0].Frequency < rigid && in.Wind != nil && in.Wind.Swayed == nil {
 		f.add(finding.Caution, check.Frequency, SlowSway{Frequency: s.Modes[0].Frequency, Limit: rigid})

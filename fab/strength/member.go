@@ -76,6 +76,9 @@ func (s *Strength) members(f *frame.Frame, c *cases, in Input, axial []float64) 
 		for i := range seats {
 			if seat := &seats[i]; o.reaches(seat.beam) {
 				columns = o.sectionForces(seat.beam, 0, columns)
+				if seat.look.foot {
+					o.store(cut{seat.beam, 0}, columns)
+				}
 				c.findIn(&seat.look, o.groups, columns)
 			}
 		}

@@ -92,15 +92,21 @@ func (c *checks) padChecks() {
 }
 
 // padFindings adds what there is to say of pads.
-func (s *Strength) padFindings(in Input, f *found) {
+func (s *Strength) padFindings(in Input, f *found, cure func(check.Check) (Advice, []Cure, error)) error {
 	for i := range s.Pads {
 		p := &s.Pads[i]
 		if b := p.Plate; b != nil && b.Ratio > 1 {
-			f.add(finding.Danger, check.Plate, PlateBends{Ratio: b.Ratio, Post: b.Post.Name, How: b.How}, p.Part.Name)
+			fact := PlateBends{Ratio: b.Ratio, Post: b.Post.Name, How: b.How}
+			var err error
+			if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Plate, Part: p.Part.Name}); err != nil {
+				return err
+			}
+			f.add(finding.Danger, check.Plate, fact, p.Part.Name)
 		}
 		in.pad = p.Part
 		(&Strength{Anchors: p.Anchors}).held(in, f)
 	}
+	return nil
 }
 
 // underFoot returns what the ground exerts on the foot of a post, about the origin, in every

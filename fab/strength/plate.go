@@ -67,7 +67,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	rest := c.reactions(in)[weightZ].Force.Z // N, what posts do not bring down
 	for i := range pl.feet {
 		foot := &pl.feet[i]
-		lift := c.lift(f, posts[foot.part], foot.head)
+		lift := c.lifted(f, posts, foot)
 		foot.least = c.leastAxial(lift, 0)
 		rest += lift[weightZ]
 	}
@@ -99,7 +99,7 @@ func (s *Strength) base(f *frame.Frame, c *cases, in Input) {
 	}
 	n := best.foot.at
 	if best.weighs {
-		n = c.leastAt(c.lift(f, posts[best.foot.part], best.foot.head))
+		n = c.leastAt(c.lifted(f, posts, best.foot))
 	}
 	best.Case, best.How = c.load(n), best.bending(len(pl.feet), len(in.Anchors))
 	s.Plate = &best
@@ -155,10 +155,34 @@ func (p *Plate) work(m *design.Metal, width float64) {
 
 // spot returns where the end of the post is on the plate, and its outer radius.
 func (t *footing) spot() (at r2.Vec, radius float64) {
+	if ball := t.part.Ball; ball != nil {
+		return design.Plan(ball.Center), restRing(t.part) / 2
+	}
 	if post := t.part.Post; t.head {
 		return design.Plan(post.Ends[design.Head].At), post.Ends[design.Head].Diameter / 2
 	}
 	return design.Plan(t.part.Post.Ends[design.Foot].At), t.part.Post.Ends[design.Foot].Diameter / 2
+}
+
+// seated takes note of a ball that rests on the plate and carries something, as of a post as
+// wide as the ring on which it is welded.
+func (s *Strength) seated(seat *seated) {
+	on := seat.ball.Ball.On
+	if on == nil || on.Base == nil || on.Base.Pad {
+		return
+	}
+	if s.Plate == nil {
+		s.Plate = &Plate{}
+	}
+	s.Plate.feet = append(s.Plate.feet, footing{part: seat.ball, beam: seat.beam, moment: seat.look.bending.value, at: max(0, seat.look.bending.at)})
+}
+
+// lifted returns the upward force in N on the plate of what stands there, in every column.
+func (c *cases) lifted(f *frame.Frame, posts map[*design.Part]*frame.Post, foot *footing) []float64 {
+	if post := posts[foot.part]; post != nil {
+		return c.lift(f, post, foot.head)
+	}
+	return c.liftAt(&f.Beams[foot.beam], foot.beam, 0, r3.Vec{Z: 1})
 }
 
 // lift returns the upward force in N of a post on the plate, in every column.
@@ -167,7 +191,12 @@ func (c *cases) lift(f *frame.Frame, post *frame.Post, head bool) []float64 {
 	if head {
 		beam, end, up = beam+post.Beams()-1, 1, r3.Vec{Z: -1}
 	}
-	along, y, z := f.Beams[beam].Local(up)
+	return c.liftAt(&f.Beams[beam], beam, end, up)
+}
+
+// liftAt returns the force along a way at an end of a beam, in every column.
+func (c *cases) liftAt(b *frame.Beam, beam, end int, up r3.Vec) []float64 {
+	along, y, z := b.Local(up)
 	list := make([]float64, c.width())
 	for k, n := range c.solved.SectionForces(beam, end, nil) {
 		list[k] = along*n.Axial + y*n.Shear[0] + z*n.Shear[1]
@@ -211,6 +240,7 @@ func chord(outline []r2.Vec, middle, way r2.Vec, width float64) float64 {
 type PlateBending struct {
 	By     BentBy
 	Head   bool    // of By MomentOnAnchor and MomentOnEdge: the post's head is on the plate
+	Ball   bool    // it is a ball that rests on the plate
 	Toward float64 // rad, the bearing of the strip
 }
 
@@ -229,7 +259,7 @@ const (
 
 // bending returns what bends the strip, of a plate with a number of posts and anchors.
 func (p *Plate) bending(posts, anchors int) PlateBending {
-	b := PlateBending{By: MomentOnEdge, Head: p.foot.head, Toward: design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y})}
+	b := PlateBending{By: MomentOnEdge, Head: p.foot.head, Ball: p.foot.part.Ball != nil, Toward: design.BearingOf(r3.Vec{X: p.toward.X, Y: p.toward.Y})}
 	switch {
 	case p.pair:
 		b.By = MomentBetween

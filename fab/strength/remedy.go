@@ -94,6 +94,11 @@ func (in Input) With(ch Change) (Input, error) {
 		it.Part = copied[it.Part]
 		out.Items[i] = it
 	}
+	out.Pads = make([]PadInput, len(in.Pads))
+	for i, pad := range in.Pads {
+		pad.Part = copied[pad.Part]
+		out.Pads[i] = pad
+	}
 	if in.Wind != nil {
 		opt := wind.Options{}
 		if in.Wind.Method == design.ASCE7 {
@@ -274,8 +279,15 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 			parts = append(parts, with)
 		}
 	case check.Plate:
-		parts = []*design.Part{in.Design.Base()}
+		if part == nil {
+			parts = []*design.Part{in.Design.Base()}
+		}
 		measure = func(s *Strength) (float64, bool) {
+			for i := range s.Pads {
+				if p := &s.Pads[i]; p.Part.Name == k.Part && p.Plate != nil {
+					return p.Plate.Ratio, true
+				}
+			}
 			if s.Plate == nil {
 				return 0, false
 			}

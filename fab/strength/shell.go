@@ -452,6 +452,7 @@ func (s *Strength) seats(f *frame.Frame, items []frame.Item) []seated {
 		look.looked, look.weld, look.diameter = true, true, f.Beams[beam].Diameter
 		look.shell, look.sign, look.out = true, 1, [3]float64{1, 0, 0}
 		look.capacity = leastOf(seatShells(it.Part, b.On))
+		look.foot = b.On.Base != nil
 		list = append(list, seated{it.Part, beam, look})
 	}
 	return list
@@ -493,6 +494,7 @@ func leastOf(list []Shell) shell.Capacity {
 // sit takes down what was found at a seat: the walls and the weld.
 func (s *Strength) sit(c *cases, seat *seated) {
 	on := seat.ball.Ball.On
+	s.seated(seat)
 	for _, sh := range seatShells(seat.ball, on) {
 		sh.governed(c, &seat.look)
 		s.Shells = append(s.Shells, sh)

@@ -120,6 +120,14 @@ func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.SectionFo
 	if o.pushed == nil || st > 0 && st < post.Beams() || post.Part.Post.Ends[min(st, 1)].Meets != design.OnPlate {
 		return
 	}
+	o.store(cut{post.First + beam, end}, columns)
+}
+
+// store is keep at a cut that is known to be on the plate.
+func (o *opened) store(at cut, columns []frame.SectionForces) {
+	if o.pushed == nil {
+		return
+	}
 	from, to := o.columns()
 	for from < to && !felt(&columns[from]) {
 		from++
@@ -128,7 +136,6 @@ func (o *opened) keep(post *frame.Post, beam, end int, columns []frame.SectionFo
 		to--
 	}
 	if from < to {
-		at := cut{post.First + beam, end}
 		o.c.solved.ends[at] = append(o.c.solved.ends[at], piece{from, slices.Clone(columns[from:to])})
 	}
 }

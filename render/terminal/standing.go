@@ -27,7 +27,6 @@ func (r *report) standing() {
 	if t == nil || len(t.Edges) == 0 {
 		return
 	}
-	u := r.Design.Units
 	r.heading("Standing")
 	facts := table{columns: []column{{}, {}}}
 	if t.Loaded && t.WorstEdge < len(t.Edges) {
@@ -71,7 +70,7 @@ func (r *report) standing() {
 	case t.BallastFails:
 		facts.add(true, "ballast", "none would reach the target")
 	case t.Ballast > 0:
-		facts.add(false, "ballast", u.Weight(t.Ballast)+" at the middle of the footprint would reach the target")
+		facts.add(false, "ballast", r.words().Need(t.Ballast)+" at the middle of the footprint would reach the target")
 	}
 	r.table(facts)
 	r.blank()

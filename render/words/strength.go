@@ -328,23 +328,26 @@ func (w Writer) Spot(s strength.Spot) string {
 
 // bending returns what bends a strip of the plate.
 func (w Writer) bending(b strength.PlateBending) string {
-	end, way := check.Foot, w.Bearing(b.Toward)
-	if b.Head {
-		end = check.Head
+	end, way := "post's foot", w.Bearing(b.Toward)
+	switch {
+	case b.Ball:
+		end = "ball's seat"
+	case b.Head:
+		end = "post's head"
 	}
 	switch b.By {
 	case strength.MomentBetween:
-		return fmt.Sprintf("the moment at the post's %s, against the post toward %s", end, way)
+		return fmt.Sprintf("the moment at the %s, against the post toward %s", end, way)
 	case strength.MomentOnAnchor:
-		return fmt.Sprintf("the moment at the post's %s, held by the anchor toward %s alone", end, way)
+		return fmt.Sprintf("the moment at the %s, held by the anchor toward %s alone", end, way)
 	case strength.WeightOnEdge:
-		return "the weight on the post, all on the edge toward " + way
+		return "the weight on it, all on the edge toward " + way
 	case strength.RockedOnEdge:
-		return "the weight on the post and on the plate itself, all on the edge toward " + way + ", as when it is about to tip"
+		return "the weight on it and on the plate itself, all on the edge toward " + way + ", as when it is about to tip"
 	case strength.WholeOnEdge:
 		return "the whole weight on the edge toward " + way + ", as when it is about to tip"
 	}
-	return fmt.Sprintf("the moment at the post's %s, all on the edge toward %s", end, way)
+	return fmt.Sprintf("the moment at the %s, all on the edge toward %s", end, way)
 }
 
 // modeShape returns what moves in a mode.
