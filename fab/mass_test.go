@@ -59,7 +59,10 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 	}
 	wall := func(n int, seam, low, up, layer float64) {
 		bearing := seam + (2*math.Pi-gap)*(float64(n)+0.5)/around
-		limit := [2]float64{max(0, low+post.Gap/2), min(w.slant, up-post.Gap/2)}
+		limit := [2]float64{low + post.Gap/2, min(w.slant, up-post.Gap/2)}
+		if math.IsInf(low, 0) {
+			limit[0] = 0
+		}
 		for i, e := range post.Ends {
 			if e.Meets == design.Free || e.Meets == design.OnHead && post.Ends[i].Diameter > headOf(p.Part, i) || !math.IsInf([2]float64{low, up}[i], 0) {
 				continue

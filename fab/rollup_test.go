@@ -140,7 +140,7 @@ func outsideBy(p *design.Part, i int, q r3.Vec) float64 {
 		if e.With != nil && e.With.Base != nil {
 			return q.Z - e.With.Base.Top
 		}
-		return q.Z
+		return q.Z + post.Sunk
 	}
 	return math.Inf(1)
 }

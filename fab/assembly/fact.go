@@ -189,8 +189,6 @@ type Meets int
 const (
 	Against      Meets = iota // touching it
 	EndOnGround               // a post's end on the ground
-	EndInGround               // in concrete in the ground
-	PadOnGround               // the pad of a post on the ground
 	EndOnBase                 // on a plate or disc
 	EndOnBall                 // over the outline marked on a ball
 	EndOnDisc                 // on the disc in the head of a post
@@ -202,6 +200,8 @@ const (
 	BallOnBall                // seated on a ball
 	BallOnGround              // on the ground
 	BallOnBase                // on a plate or disc
+	EndInGround               // a post's end in concrete in the ground
+	PadOnGround               // the pad of a post on the ground
 )
 
 // A Meeting is where a part meets what it is set on. Fields that a kind does not
