@@ -167,6 +167,11 @@
 // Ball on a post. One part to a head; a head that carries a ball has no disc.
 // A bought ball needs no metal.
 //
+// Doubler. A disc of the ball's own sheet, dished to its outside and welded on it round its
+// edge, where a post meets the ball, which must be of domed gores or halves. Its diameter is
+// that of its edge when it is dished, between that of the post and 0.6 of the ball's. Nothing
+// else moves: the post is cut back by the thickness of the disc. It is a blank of the post's.
+//
 // Ball on a ball. Its centre is straight above that of the ball below, or 'offset'
 // away from there, level, with the same distance between the centres. The seat
 // is smaller than both balls. The smaller ball, or of two alike the upper, is cut

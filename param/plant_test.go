@@ -87,6 +87,8 @@ var plants = []plant{
 	swap("a depth of two sorts", "sunk", " 30", " 30 deg + 1"),
 	swap("a depth misspelt", "sunk", "sunk", "sunc"),
 	swap("a footing misspelt", "footing  16", "footing", "foting"),
+	swap("a doubler of two sorts", "doubler", " 6", " 6 kg"),
+	swap("a doubler misspelt", "doubler", "doubler", "dubler"),
 	swap("a stone unknown", "block_material", "granite", "grannite"),
 	swap("a block of two sorts", "block", " 28 by", " 28 kg by"),
 	swap("a date that is none", "revision", "2026-10-02", "2 October"),

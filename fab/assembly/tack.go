@@ -101,7 +101,7 @@ func tacks(w Weld, apart float64) Tacks {
 	n := 2 * pairs
 	t := Tacks{Spacing: l / float64(n), From: RoundPole}
 	switch w.Kind {
-	case PostJoint, DiscEdge, CourseSeam, Thread:
+	case PostJoint, DiscEdge, CourseSeam, DoublerEdge, Thread:
 		t.From = RoundPost
 	case RestJoint, SeatJoint:
 		t.From = RoundUp

@@ -21,14 +21,16 @@ const (
 
 	CourseSeam = Kind(flat.CourseSeam) // round a post, from one course to the next
 	PointFill  = Kind(flat.PointFill)  // the point of a cone, built up with weld
+
+	DoublerEdge = Kind(flat.DoublerEdge) // round a disc that doubles the wall of a ball
 )
 
 // The kinds of joint, which follow on the seams.
 const (
-	PostJoint Kind = iota + PointFill + 1 // a post's end to another part
-	RestJoint                             // a ball to the base
-	SeatJoint                             // a ball to a ball
-	Thread                                // a ball to the post that goes through it, on both sides
+	PostJoint Kind = iota + DoublerEdge + 1 // a post's end to another part
+	RestJoint                               // a ball to the base
+	SeatJoint                               // a ball to a ball
+	Thread                                  // a ball to the post that goes through it, on both sides
 )
 
 // String names the kind as the shop does.
@@ -36,7 +38,7 @@ func (k Kind) String() string {
 	return [...]string{
 		TubeSeam: "tube seam", DiscEdge: "disc edge", GoreSeam: "gore to gore", CapEdge: "gores to cap",
 		RingSeam: "ring seam", RingEdge: "ring to ring", PoleEdge: "ring to disc", Equator: "half to half",
-		CourseSeam: "round seam", PointFill: "point",
+		CourseSeam: "round seam", PointFill: "point", DoublerEdge: "doubler edge",
 		PostJoint: "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
 	}[k]
 }

@@ -22,6 +22,9 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 	with := end.With
 	switch {
 	case end.Meets == design.OnBall && with != nil && with.Ball != nil:
+		if _, ok := end.Doubled(); ok {
+			return solid.Met(d.part, i), true
+		}
 		return d.body(with).Outside(), true
 	case end.Meets == design.OnHead && with != nil && with.Post != nil:
 		return d.onHead(i, with)

@@ -96,6 +96,12 @@ type (
 		Depth     float64 // mm, deeper than for a round ball, at most
 	}
 
+	// Doubles says what a disc that doubles the wall of a ball is for, and how it is set.
+	Doubles struct {
+		Ball string
+		End  string // of the post on it
+	}
+
 	// InConcrete says how much of a tube goes into concrete in the ground, plumb.
 	InConcrete struct{ Deep float64 }
 
@@ -365,6 +371,7 @@ func (CopedEnd) Fact() {}
 func (Scallops) Fact() {}
 
 // Fact marks the type.
+func (Doubles) Fact()    {}
 func (FootBelow) Fact()  {}
 func (InConcrete) Fact() {}
 

@@ -111,6 +111,9 @@ func (d *developer) post() {
 	if p.Ends[design.Head].Disc && free {
 		d.headDisc(head.tube)
 	}
+	for i := range p.Ends {
+		d.doubler(i)
+	}
 	b := &d.Blanks[0]
 	if !quantity.Finite(d.Mass, d.CG.X, d.CG.Y, d.CG.Z, b.Length, b.Width, b.Area) {
 		d.fail("length", "", "is not a number: a size is out of range")

@@ -15,16 +15,17 @@ type SeamKind int
 
 // The kinds of seam.
 const (
-	TubeSeam   SeamKind = iota // the butt seam along a tube, a taper or its pieces
-	DiscEdge                   // round the disc that closes a head
-	GoreSeam                   // gore to gore
-	CapEdge                    // gores to a cap
-	RingSeam                   // the seam of a ball's ring
-	RingEdge                   // ring to ring
-	PoleEdge                   // ring to the disc at a pole
-	Equator                    // half to half
-	CourseSeam                 // round a post, from one course to the next
-	PointFill                  // the point of a cone, built up with weld
+	TubeSeam    SeamKind = iota // the butt seam along a tube, a taper or its pieces
+	DiscEdge                    // round the disc that closes a head
+	GoreSeam                    // gore to gore
+	CapEdge                     // gores to a cap
+	RingSeam                    // the seam of a ball's ring
+	RingEdge                    // ring to ring
+	PoleEdge                    // ring to the disc at a pole
+	Equator                     // half to half
+	CourseSeam                  // round a post, from one course to the next
+	PointFill                   // the point of a cone, built up with weld
+	DoublerEdge                 // round a disc that doubles the wall of a ball
 )
 
 // A Seam is where two edges of a part's blanks are welded to each other, or

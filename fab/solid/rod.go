@@ -17,6 +17,9 @@ func Met(p *design.Part, end int) Surface {
 	case e.Meets == design.OnPlate:
 		return Level(-p.Post.Sunk) // in its concrete
 	case e.Meets == design.OnBall && with != nil:
+		if r, ok := e.Doubled(); ok {
+			return Sphere{with.Ball.Center, r}
+		}
 		return Outside(with)
 	case e.Meets == design.OnSide && with != nil:
 		return Side(with.Post)

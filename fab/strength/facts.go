@@ -36,6 +36,7 @@ type Cure struct {
 	Pipe                stock.Pipe // that a post is then cut from; zero for others
 	Thickness, Diameter float64    // mm; 0 for as it is
 	Build               Build      // of a ball
+	Doubler             float64    // mm, of a disc under the post that doubles the ball's wall; 0 for none
 	Ratio               float64
 }
 

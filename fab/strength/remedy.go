@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -21,6 +22,8 @@ type Change struct {
 	Thickness float64 // mm; 0 leaves it
 	Diameter  float64 // mm, at the foot, a taper's head in proportion; 0 leaves it
 	Build     Build
+	Doubler   float64 // mm, of the disc under the post on the ball On; 0 leaves it
+	On        *design.Part
 }
 
 // A Build is another way to make a ball, which curves its wall both ways.
@@ -68,6 +71,13 @@ func (in Input) With(ch Change) (Input, error) {
 	metal := *p.Metal
 	p.Metal = &metal
 	before := wall(p)
+	if ch.Doubler > 0 {
+		for i := range p.Post.Ends {
+			if p.Post.Ends[i].With == copied[ch.On] {
+				p.Post.Ends[i].Doubler = ch.Doubler
+			}
+		}
+	}
 	if ch.Thickness > 0 {
 		p.Metal.Gauge, p.Metal.Ounces, p.Metal.Thickness = 0, 0, ch.Thickness
 	}
@@ -90,6 +100,9 @@ func (in Input) With(ch Change) (Input, error) {
 	for i, it := range in.Items {
 		if it.Part == ch.Part {
 			it.Mass *= wall(p) / before
+			if ch.Doubler > 0 {
+				it.Mass += math.Pi / 4 * ch.Doubler * ch.Doubler * ch.On.Metal.Thickness * ch.On.Metal.Density * 1e-9
+			}
 		}
 		it.Part = copied[it.Part]
 		out.Items[i] = it
@@ -309,6 +322,15 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 		return nil, nil
 	}
 	var list []Cure
+	if k.ID == check.BallWall && len(parts) == 2 {
+		found, err := s.doubled(in, parts[1], part, measure)
+		if err != nil {
+			return nil, err
+		}
+		if found.Ratio <= 1 && found.Doubler > 0 {
+			list = append(list, Cure{Of: parts[1].Name, Doubler: found.Doubler, Ratio: found.Ratio})
+		}
+	}
 	for _, p := range parts {
 		found, err := s.remedies(in, p, step(in.Design.Units), measure)
 		if err != nil {
@@ -321,6 +343,47 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 		}
 	}
 	return list, nil
+}
+
+// doubled tries discs that double the wall of a ball under a post, of a dished ball, each half
+// the post's diameter wider than the one before; it returns the first with a ratio of 1 or less,
+// else the best.
+func (s *Strength) doubled(in Input, post, ball *design.Part, measure func(*Strength) (float64, bool)) (best Remedy, err error) {
+	b := ball.Ball
+	before, ok := measure(s)
+	if best.Ratio = before; !ok || b == nil || b.Build != design.DomedGores && b.Build != design.Halves {
+		return best, nil
+	}
+	tube := 0.0
+	for _, e := range post.Post.Ends {
+		if e.With == ball {
+			tube = e.Diameter
+		}
+	}
+	step := step(in.Design.Units)
+	for i := range tries(len(in.Items)) {
+		wide := math.Ceil(tube*(1.5+0.5*float64(i))/step) * step
+		if tube == 0 || wide > design.MostDoubled*2*b.Radius {
+			break
+		}
+		ch := Change{Part: post, Doubler: wide, On: ball}
+		changed, err := in.With(ch)
+		if err != nil {
+			return best, err
+		}
+		changed.Before = s // on the same plate
+		tried, err := Check(changed)
+		if err != nil {
+			return best, err
+		}
+		if r, ok := measure(tried); ok && r < best.Ratio {
+			best = Remedy{Change: ch, Ratio: r}
+		}
+		if best.Ratio <= 1 {
+			break
+		}
+	}
+	return best, nil
 }
 
 // builds returns how else a ball can be made whose wall is curved one way only.

@@ -96,11 +96,42 @@ func capacityAt(p, ball *design.Part, end int) shell.Capacity {
 func shellAt(p, ball *design.Part, end int) Shell {
 	s := Shell{Ball: ball, With: p, Where: ends[end], out: outward(p, ball, end)}
 	j, ok := tubeOn(p, ball, end)
-	s.take(j, ok)
+	if wide := p.Post.Ends[end].Doubler; ok && wide > 0 {
+		s.double(j, wide)
+	} else {
+		s.take(j, ok)
+	}
 	if s.Gap == "" && math.Abs(r3.Dot(p.Post.Direction, s.out)) < math.Cos(oblique) {
 		s.Gap = WallOblique
 	}
 	return s
+}
+
+// double gives the shell the joint on a disc that doubles its wall: the ring on both sheets, and
+// the edge of the disc on the ball's own wall. It carries the lesser of what the two do. The
+// frame has the give of the undoubled wall, which is more.
+func (s *Shell) double(j shell.Joint, wide float64) {
+	ring, edge, err := j.With(shell.Doubler{Diameter: wide, Wall: j.Wall})
+	if err != nil {
+		s.take(j, true)
+		return
+	}
+	edged := Shell{Ball: s.Ball, With: s.With, Where: s.Where, out: s.out}
+	edged.take(edge, true) // which is the nearer to seams and to other joints
+	c := edged.Capacity
+	s.Seamed, s.Gap, s.half, s.soft, s.Caps = edged.Seamed, edged.Gap, edged.half, edged.soft, edged.Caps
+	if s.Joint = ring; s.Seamed {
+		s.Joint.Strength *= shell.Seam
+	}
+	own, err := s.Joint.Capacity()
+	if err != nil || edged.Joint.Wall == 0 {
+		s.Joint, s.Gap = shell.Joint{}, WallUnknown
+		return
+	}
+	if !own.Decides() {
+		s.Gap = WallRange
+	}
+	s.Capacity = least(own, c)
 }
 
 // take gives the shell its joint, and finds whether the rule reaches it.
@@ -484,10 +515,15 @@ func seatShells(ball, host *design.Part) []Shell {
 func leastOf(list []Shell) shell.Capacity {
 	c := list[0].Capacity
 	for _, s := range list[1:] {
-		o := s.Capacity
-		c.Outward, c.Inward, c.Moment = min(c.Outward, o.Outward), min(c.Inward, o.Inward), min(c.Moment, o.Moment)
-		c.Shear, c.Torque = min(c.Shear, o.Shear), min(c.Torque, o.Torque)
+		c = least(c, s.Capacity)
 	}
+	return c
+}
+
+// least returns what the weaker of two walls carries by each load.
+func least(c, o shell.Capacity) shell.Capacity {
+	c.Outward, c.Inward, c.Moment = min(c.Outward, o.Outward), min(c.Inward, o.Inward), min(c.Moment, o.Moment)
+	c.Shear, c.Torque = min(c.Shear, o.Shear), min(c.Torque, o.Torque)
 	return c
 }
 

@@ -295,6 +295,7 @@ type End struct {
 	At       r3.Vec  // mm, on the axis
 	Diameter float64 // mm, outside; equal at both ends of a tube
 	Disc     bool    // closed by a disc where it is free
+	Doubler  float64 // mm, finished diameter of the disc that doubles the wall of the ball that it meets; 0 for none
 	Contact
 }
 

@@ -25,6 +25,9 @@ func (e *evaluator) placeBall(p *placed, d *syntax.Declaration, table *Declarati
 	if !b.rest(p, part, &h) || !b.setPole(part.Ball) {
 		return
 	}
+	if h.host == OnPost && !b.double(h.to[0].part.Post, design.Head, part, b.what) {
+		return
+	}
 	alongPole(part)
 	p.part = part
 }

@@ -39,7 +39,7 @@ func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
 	sin, cos := math.Sincos(bearing)
 	post.Ends[design.Foot].At = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
 	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnBall, at: post.Ends[design.Foot].At}}
-	return b.lean(post) && b.coversBall(post, host)
+	return b.lean(post) && b.coversBall(post, host) && b.double(post, design.Foot, host.part, host.what)
 }
 
 // room says how to give an upright tube room on a ball: less offset, or a

@@ -41,7 +41,7 @@ func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declarati
 	if !b.buy(part, pipe) {
 		return
 	}
-	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) {
+	if !b.tubeSound(part) || !b.stand(p, post, &h) || !b.finishPost(p, post) || h.host == Between && !b.doubleBetween(post, &h) {
 		return
 	}
 	p.part = part

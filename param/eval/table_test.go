@@ -116,6 +116,9 @@ func sample(d Declaration, p Property, host Host) string {
 	const rock = base + "ball rock on pad { at (40, 40), diameter 20, halves, metal skin }\n"
 	const leg = base + "post leg on pad { diameter 3-1/2, length 40, metal skin }\n"
 	built := "gores 8"
+	if d.Keyword == "ball" && p.Word == "doubler" {
+		built = "halves"
+	}
 	if d.Keyword == "ball" && p.Word == "price" {
 		built = "bought 2 lb"
 	}

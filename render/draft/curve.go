@@ -72,7 +72,7 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		if post.Ends[1-near].Diameter > post.Ends[near].Diameter {
 			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[1-near]), closed: true})
 		}
-		return cs
+		return append(cs, doublers(post)...)
 	}
 	slope := post.Slope()
 	facing := func(q r3.Vec) float64 {
@@ -108,6 +108,7 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 			cs = append(cs, curve{path: []r3.Vec{ends[0][k], ends[1][k]}})
 		}
 	}
+	cs = append(cs, doublers(post)...)
 	x, y := design.Tilt(post.Direction)
 	for _, along := range p.Rounds {
 		r := post.DiameterAt(along) / 2
@@ -115,6 +116,21 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 		if near, _, turn := halves(ring, facing); len(turn) == 2 {
 			cs = append(cs, curve{line: ink.Seam, path: near})
 		}
+	}
+	return cs
+}
+
+// doublers returns the edges of the discs that double the walls of the balls that a post meets.
+func doublers(post *design.Post) (cs []curve) {
+	for i := range post.Ends {
+		if _, ok := post.Ends[i].Doubled(); !ok {
+			continue
+		}
+		middle, out, r := post.DoublerEdge(i)
+		// Just outside of the ball, which else would hide all of it.
+		x, y := design.Tilt(out)
+		middle = r3.Add(middle, r3.Scale(post.Ends[i].With.Metal.Thickness, out))
+		cs = append(cs, curve{path: circle(middle, r3.Scale(r, x), r3.Scale(r, y)), closed: true})
 	}
 	return cs
 }

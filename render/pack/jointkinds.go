@@ -73,6 +73,8 @@ func (k *pack) shapeOf(w *assembly.Weld) (shape, bool) {
 	switch w.Kind {
 	case assembly.TubeSeam, assembly.RingSeam, assembly.CourseSeam:
 		return tubeSeam, true
+	case assembly.DoublerEdge:
+		return 0, false // an edge weld, as its card says
 	case assembly.DiscEdge:
 		return discInTube, true
 	case assembly.GoreSeam, assembly.CapEdge, assembly.RingEdge, assembly.PoleEdge, assembly.Equator:

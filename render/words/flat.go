@@ -73,6 +73,8 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 			ball = "ball '" + f.Ball + "'"
 		}
 		return fmt.Sprintf("%s follows the lobes of %s: scallops up to %s deeper than for a round ball", end, ball, exact(f.Depth)), true
+	case flat.Doubles:
+		return fmt.Sprintf("Lies on the outside of ball '%s', its middle under the %s of the post: bed it without a gap, weld it round its edge, and drill 1/8 in (3 mm) through it inside the post's ring, so that the gap is not sealed", f.Ball, f.End), true
 	case flat.InConcrete:
 		return "The lowest " + w.Fine(f.Deep) + " of its foot goes into concrete, measured plumb: scribe the ground line.", true
 	case flat.FootBelow:

@@ -116,6 +116,8 @@ func (w Writer) Cures(list []strength.Cure) string {
 	for _, c := range list {
 		what, of := w.Units.Exact(c.Diameter)+" across", " of "
 		switch build := builds[c.Build]; {
+		case c.Doubler > 0:
+			what, of = "with a doubler of "+w.Units.Exact(c.Doubler), " "
 		case c.Pipe.NPS != "":
 			what = Pipe(c.Pipe)
 		case build != "" && c.Gauge > 0:
