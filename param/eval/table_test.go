@@ -162,6 +162,9 @@ func sample(d Declaration, p Property, host Host) string {
 		}
 		switch host {
 		case Between:
+			if p.Word == "doubler" {
+				return base + "ball rock at (40, 40, 30) { diameter 20, halves, metal skin }\npost one from pad to rock " + with("diameter 3", "metal skin")
+			}
 			return rock + "post one from pad to rock " + with("diameter 3", "metal skin", "at (-40, 0)")
 		case OnBall:
 			return rock + "post one on rock " + with("diameter 3", "length 20", "metal skin")

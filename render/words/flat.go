@@ -76,7 +76,7 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 	case flat.Doubles:
 		return fmt.Sprintf("Lies on the outside of ball '%s', its middle under the %s of the post: bed it without a gap, weld it round its edge, and drill 1/8 in (3 mm) through it inside the post's ring, so that the gap is not sealed", f.Ball, f.End), true
 	case flat.InConcrete:
-		return "The lowest " + w.Fine(f.Deep) + " of its foot goes into concrete, measured plumb: scribe the ground line.", true
+		return "The lowest " + w.Fine(f.Deep) + " of its foot goes into concrete, measured plumb: scribe the ground line", true
 	case flat.FootBelow:
 		return "Foot reaches " + exact(f.By) + " below the point where the axis meets " + Target(f.On), true
 	case flat.HeadBeyond:
