@@ -374,6 +374,9 @@ func atItsEnd(t *testing.T, d *design.Design, n Number) bool {
 
 func (n *tally) add(t *testing.T, rnd *rand.Rand, text string, used []*source.File, d *design.Design) bool {
 	host := d.Parts[rnd.IntN(len(d.Parts))]
+	if host.Base != nil && host.Base.Pad {
+		return true // what stands on a pad is the post that it is of
+	}
 	length := 40 + 60*rnd.Float64()
 	a := Addition{Keyword: "post", Host: host.Name, Properties: []Given{{"diameter", []Value{{Quantity: mm(12)}}}, {"length", []Value{{Quantity: mm(length)}}}}}
 	switch {
