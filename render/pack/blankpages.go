@@ -112,10 +112,12 @@ func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
 	}
 	const rounding = 1e-9
 	var pages []*blankPage
+	most := free.Max.Y - free.Min.Y + panelGap + rounding // without a legend
 	for _, b := range list {
 		b.settle(k.freeUnder(free, b))
 		at := slices.IndexFunc(pages, func(p *blankPage) bool {
-			return p.used+b.height+panelGap <= height(append(slices.Clip(p.panels), b)...)+rounding
+			high := p.used + b.height + panelGap
+			return high <= most && high <= height(append(slices.Clip(p.panels), b)...)+rounding
 		})
 		if at < 0 {
 			at = len(pages)

@@ -70,6 +70,8 @@ type blankPanel struct {
 
 	height float64 // mm, of its page
 	at     place
+
+	single *singles // what marksOfPieces found
 }
 
 // A place is where a flat, its table and its words go in a panel.

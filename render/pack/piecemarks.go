@@ -18,6 +18,20 @@ const mostTold = 12
 // how far they reach across from the centre line, and along from the middle, so that a
 // rule finds them; nil for none. Where they are too many for a table, many is true.
 func (b *blankPanel) marksOfPieces() (t *sheet.Table, many bool) {
+	if b.single == nil {
+		b.single = &singles{}
+		b.single.table, b.single.many = b.singleMarks()
+	}
+	return b.single.table, b.single.many
+}
+
+// singles are the marks of single pieces of a blank.
+type singles struct {
+	table *sheet.Table
+	many  bool
+}
+
+func (b *blankPanel) singleMarks() (t *sheet.Table, many bool) {
 	if b.Shape != flat.Gore && b.Shape != flat.Disc {
 		return nil, false
 	}

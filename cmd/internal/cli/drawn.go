@@ -7,10 +7,13 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync/atomic"
 
 	"stabile/cmd/internal/file"
 	"stabile/fab"
+	"stabile/fab/workers"
 	"stabile/render/ink"
 	"stabile/render/list"
 	"stabile/render/pack"
@@ -42,9 +45,19 @@ func (w *writer) add(name, note string, data []byte, err error) {
 
 // document adds sheets as one PDF.
 func (w *writer) document(name, subject string, sheets []*ink.Sheet) {
-	data, err := vector.PDF(sheets, vector.Info{Title: w.title, Subject: subject})
-	note := fmt.Sprintf(", %d sheets", len(sheets))
-	if len(sheets) == 1 {
+	data, err := w.book(subject, sheets)
+	w.addBook(name, len(sheets), data, err)
+}
+
+// book returns sheets as one PDF.
+func (w *writer) book(subject string, sheets []*ink.Sheet) ([]byte, error) {
+	return vector.PDF(sheets, vector.Info{Title: w.title, Subject: subject})
+}
+
+// addBook adds a PDF of so many sheets.
+func (w *writer) addBook(name string, sheets int, data []byte, err error) {
+	note := fmt.Sprintf(", %d sheets", sheets)
+	if sheets == 1 {
 		note = ", 1 sheet"
 	}
 	w.add(name, note, data, err)
@@ -61,14 +74,35 @@ func (w *writer) pack(j *fab.Job, books []pack.Book) {
 		w.document(w.name, "shop drawings", all)
 		return
 	}
-	for _, b := range books {
-		w.document(w.name+"-"+string(b.Name)+".pdf", "shop drawings: "+string(b.Name), b.Sheets)
+	// Files are made side by side, the longest first, and added in their order.
+	type made struct {
+		data []byte
+		err  error
 	}
+	var sheets []*ink.Sheet
 	for _, b := range books {
-		for _, s := range b.Sheets {
-			data, err := vector.SVG(s)
-			w.add(s.Name+".svg", "", data, err)
+		sheets = append(sheets, b.Sheets...)
+	}
+	all := make([]made, len(books)+len(sheets))
+	var next atomic.Int64
+	workers.Do(runtime.GOMAXPROCS(0), func() {
+		for {
+			switch i := int(next.Add(1)) - 1; {
+			case i >= len(all):
+				return
+			case i < len(books):
+				all[i].data, all[i].err = w.book("shop drawings: "+string(books[i].Name), books[i].Sheets)
+			default:
+				all[i].data, all[i].err = vector.SVG(sheets[i-len(books)])
+			}
 		}
+	})
+	for i, b := range books {
+		w.addBook(w.name+"-"+string(b.Name)+".pdf", len(b.Sheets), all[i].data, all[i].err)
+	}
+	for i, s := range sheets {
+		f := &all[len(books)+i]
+		w.add(s.Name+".svg", "", f.data, f.err)
 	}
 	var cuts bytes.Buffer
 	err := list.CSV(&cuts, list.Cuts(j.Plan.Sheets, j.Design.Units))
