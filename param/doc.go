@@ -114,6 +114,8 @@
 // the axis meets the plate's top where 'at' says, or straight under the centre of
 // the other part; that must be higher. The seam's bearing is of the tube
 // standing upright, and a post that runs down is tilted past level.
+// 'from left at L to right at L' takes, in place of the centre of a post, the point of
+// its axis at L from its foot, for one end or for both: so rungs and braces are set.
 //
 // Post to a post's head. 'from left.head to right.head' joins heads that are free, so
 // that arches and frames close: the axis runs from the middle of the one to the middle

@@ -216,7 +216,8 @@ type Meeting struct {
 	Toward float64 // rad, the bearing of the offset
 	Along  float64 // mm along a host post from its foot; with AlongAt its bearing, where Placed
 	At     float64 // rad
-	Placed bool    // Along and At are given
+	Placed bool    // Along is given
+	Sided  bool    // At is given
 	Seat   float64 // mm, diameter of the circle on which a ball is seated on a ball
 	Lean   Lean    // of a post
 	Seam   float64 // rad, the bearing of a post's seam, or of the line where its template met

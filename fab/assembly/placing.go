@@ -141,7 +141,9 @@ func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 			f.Kind = EndMitred
 		}
 	case atFoot && !post.Between:
-		f.Placed, f.Along, f.At = true, post.Along, post.AlongBear
+		f.Placed, f.Sided, f.Along, f.At = true, true, post.Along, post.AlongBear
+	case host.Post != nil && post.Between:
+		f.Placed, f.Along = true, r3.Dot(r3.Sub(l.At, host.Post.Ends[design.Foot].At), host.Post.Direction)
 	}
 	return f
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"stabile/param/quantity"
 	"stabile/param/source"
 	"stabile/param/syntax"
 )
@@ -14,6 +15,7 @@ type hold struct {
 	to    [2]*placed
 	at    [2]source.Span // the words for each
 	head  [2]bool        // it is the head of a post that is meant, not the post
+	along [2]*float64    // mm from the foot of a post, along its axis; nil for its middle
 	place value          // of a part that is placed outright
 }
 
@@ -43,13 +45,14 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		}
 		return h
 	}
-	for i, c := range d.Clauses {
+	clauses, along := heights(d.Clauses)
+	for i, c := range clauses {
 		known := table.clause(c.Word.Text)
 		switch {
 		case known == nil:
 			e.report(c.Word.At, "write it as "+table.Form, "a %s has no '%s' before its braces", table.Keyword, c.Word.Text)
 			return hold{}
-		case i > 0 && !isSpan(d.Clauses):
+		case i > 0 && !isSpan(clauses):
 			e.report(c.Word.At, "keep one of the two", "a %s stands on one thing", table.Keyword)
 			return hold{}
 		}
@@ -66,11 +69,16 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		default:
 			h.to[i] = e.hostOf(c.Value, d, known, s)
 		}
+		if x := along[i]; x != nil && h.to[i] != nil {
+			if h.along[i] = e.along(x, &h, i, s); h.along[i] == nil {
+				h.to[i] = nil
+			}
+		}
 		h.host = known.As
 	}
 	switch {
-	case h.host == Between && len(d.Clauses) < 2:
-		c, other := d.Clauses[0], "to"
+	case h.host == Between && len(clauses) < 2:
+		c, other := clauses[0], "to"
 		if c.Word.Text == other {
 			other = "from"
 		}
@@ -84,6 +92,45 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 		h.host = e.kindOf(d.Clauses[0].Value)
 	}
 	return h
+}
+
+// heights parts the clauses of a post from those that say how far along another post one of
+// its ends lies, as in: from left at 300 mm to right at 300 mm.
+func heights(list []syntax.Clause) (clauses []syntax.Clause, along [2]syntax.Expression) {
+	for _, c := range list {
+		n := len(clauses)
+		if n == 1 || n == 2 {
+			if last := clauses[n-1].Word.Text; c.Word.Text == "at" && (last == "from" || last == "to") && along[n-1] == nil {
+				along[n-1] = c.Value
+				continue
+			}
+		}
+		clauses = append(clauses, c)
+	}
+	return clauses, along
+}
+
+// along returns how far along a post an end lies, in mm, or nil.
+func (e *evaluator) along(x syntax.Expression, h *hold, end int, s *scope) *float64 {
+	to := h.to[end]
+	v := e.eval(x, s)
+	if v.kind == failed {
+		return nil
+	}
+	if v = e.length(v, x.Span()); v.kind == failed {
+		return nil
+	}
+	switch {
+	case to.kind() != OnPost || h.head[end]:
+		e.report(x.Span(), "leave 'at' out, or name a post", "'at' says how far up a post an end lies, and %s is no post", h.at[end].Text())
+	case !v.is(quantity.Length):
+		e.report(x.Span(), "write it as in: from "+to.name+" at "+e.example("12 in"), "'at' needs a length, and this is %s", v)
+	case v.q.Number < 0 || v.q.Number > to.part.Post.Length:
+		e.report(x.Span(), "stay within its length", "%s is %s long, and this is %s", to.what, e.mm(to.part.Post.Length), e.say(v))
+	default:
+		return &v.q.Number
+	}
+	return nil
 }
 
 // kindOf returns what sort of part an expression names, though it is not there

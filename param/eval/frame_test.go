@@ -93,12 +93,52 @@ post p2 on pad { at (-3, 6), diameter 2, length 9, metal skin }
 			[]wrong{{"post 'p3' of 3 in makes no mitre with post 'p1' of 2 in: the two must have the same diameter", "make the two 2 in"}}},
 		{"taper", pair + "post «p3» from p1.head to p2.head { diameter 2 to 1, metal skin }",
 			[]wrong{{"a mitre joins straight tubes, and post 'p3' is a taper", "make it a straight tube"}}},
+		{"a height of no post", pair + "post p3 from p1 at 4 to moon at «3» { diameter 1, metal skin }",
+			[]wrong{{"'at' says how far up a post an end lies, and moon is no post", "leave 'at' out"}}},
+		{"a height of a head", pair + "post p3 from p1.head at «4» to p2.head { diameter 2, metal skin }",
+			[]wrong{{"'at' says how far up a post an end lies, and p1.head is no post", "leave 'at' out"}}},
+		{"a height beyond the head", pair + "post p3 from p1 at 4 to p2 at «9.5» { diameter 1, metal skin }",
+			[]wrong{{"post 'p2' is 9 in long, and this is 9-1/2 in", "within its length"}}},
+		{"a height of a weight", pair + "post p3 from p1 at «3 lb» to p2 { diameter 1, metal skin }",
+			[]wrong{{"'at' needs a length, and this is a weight", "from p1 at 12 in"}}},
+		{"a height twice", pair + "post p3 from p1 at 3 «at» 4 to p2 { diameter 1, metal skin }",
+			[]wrong{{"a post has no 'at' before its braces", "post NAME"}}},
+		{"a height alone", pair + "post p3 «from p1» at 3 { diameter 1, metal skin }",
+			[]wrong{{"post 'p3' lacks 'to'", "from A to B"}}},
 		{"over the edge", pair + "post «p3» from p1.head to p2.head { diameter 1, metal skin }",
 			[]wrong{{"post 'p3' runs into post 'p1' instead of away from it", "end it on a ball"}}},
 		{"head is open", pair + "post q on pad { at (-8, 5), diameter 3, length 6, head open, metal skin }\npost «p3» from q.head to moon { diameter 1, metal skin }",
 			[]wrong{{"post 'p3' has nothing to stand on: the head of post 'q' is open", "close that head"}}},
 	} {
 		t.Run(tt.name, func(t *testing.T) { checkMistakes(t, tt.text, Options{}, tt.want) })
+	}
+}
+
+// Rungs and braces end on the sides of posts where 'at' says: their axes meet there.
+func TestRungs(t *testing.T) {
+	d := mustEvaluate(t, stage+`post p1 on pad { at (-8, 0), diameter 2, length 20, lean 5 deg toward 40 deg, metal skin }
+post p2 on pad { at (-3, 7), diameter 2, length 20, metal skin }
+post rung from p1 at 6 to p2 at 15/2 { diameter 1, metal skin }
+post brace from p2 at 14 to moon { diameter 1, metal skin }
+`)
+	p1, p2 := part(t, d, "p1").Post, part(t, d, "p2").Post
+	up := func(p *design.Post, mm float64) r3.Vec {
+		return r3.Add(p.Ends[design.Foot].At, r3.Scale(mm, p.Direction))
+	}
+	off := func(name string, at r3.Vec) float64 {
+		p := d.Part(name).Post
+		return r3.Norm(r3.Cross(r3.Sub(at, p.Ends[design.Foot].At), p.Direction))
+	}
+	for _, tt := range []struct {
+		name string
+		at   r3.Vec
+	}{{"rung", up(p1, 6*25.4)}, {"rung", up(p2, 7.5*25.4)}, {"brace", up(p2, 14*25.4)}, {"brace", d.Part("moon").Ball.Center}} {
+		if o := off(tt.name, tt.at); o > 1e-9 {
+			t.Errorf("the axis of %s misses a point by %v mm", tt.name, o)
+		}
+	}
+	if r := d.Part("rung").Post; r.Ends[design.Foot].Meets != design.OnSide || r.Ends[design.Foot].With != d.Part("p1") || r.Ends[design.Head].With != d.Part("p2") {
+		t.Error("the rung does not end on the sides of the two")
 	}
 }
 

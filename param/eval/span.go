@@ -8,7 +8,7 @@ import (
 
 // span runs a post between two parts: its axis is on the line through their
 // centres, and its foot and head are where that line meets their surfaces. Of a post
-// whose head is named it is that head.
+// whose head is named it is that head, of one with a height the point so far up its axis.
 func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 	if h.to[0] == h.to[1] {
 		b.report(h.at[1], "name two different parts", "%s runs from %s to itself", b.what, h.to[0].what)
@@ -80,8 +80,12 @@ func meeting(host *placed) design.Meeting {
 func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
 	var c [2]r3.Vec
 	for i, host := range h.to {
-		if c[i] = middle(host.part); h.head[i] {
-			c[i] = host.part.Post.Ends[design.Head].At
+		c[i] = middle(host.part)
+		switch post := host.part.Post; {
+		case h.head[i]:
+			c[i] = post.Ends[design.Head].At
+		case h.along[i] != nil:
+			c[i] = r3.Add(post.Ends[design.Foot].At, r3.Scale(*h.along[i], post.Direction))
 		}
 	}
 	at := b.find("at")

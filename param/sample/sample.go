@@ -60,6 +60,11 @@ func Text(rnd *rand.Rand) string {
 				name, 260*i-130, wide, between(200, 700), between(0, 12))
 		}
 		fmt.Fprintf(&b, "post lintel from left.head to right.head { diameter %.2f mm, metal skin }\n", wide)
+		// A rung or a brace in it, drawn from its width so that the rest stays as it is.
+		if r := rand.New(rand.NewPCG(math.Float64bits(wide), 2)); r.IntN(2) == 0 {
+			fmt.Fprintf(&b, "post rung from left at %.2f mm to right at %.2f mm { diameter %.2f mm, metal skin }\n",
+				60+90*r.Float64(), 60+90*r.Float64(), wide*(0.3+0.5*r.Float64()))
+		}
 	}
 	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))

@@ -318,7 +318,10 @@ func (w Writer) endMeeting(f assembly.Meeting) string {
 	}
 	text := "against the side of " + host + ", over the outline marked there"
 	if f.Placed {
-		text += fmt.Sprintf(", its middle %s along from that post's foot at bearing %s", w.Long(f.Along), w.Bearing(f.At))
+		text += fmt.Sprintf(", its middle %s along from that post's foot", w.Long(f.Along))
+	}
+	if f.Sided {
+		text += " at bearing " + w.Bearing(f.At)
 	}
 	return text
 }
