@@ -117,13 +117,15 @@ func outside(p *design.Part, x r3.Vec) float64 {
 	case b.Build != design.RolledGores:
 		return round
 	}
-	z, third := r3.Dot(x, b.Pole), r3.Cross(b.Pole, b.Prime)
+	z, along, across := r3.Dot(x, b.Pole), r3.Dot(x, b.Prime), r3.Dot(x, r3.Cross(b.Pole, b.Prime))
+	farthest := math.Inf(-1)
+	step := turn(2 * math.Pi / float64(b.Gores))
+	for way, k := (r2.Vec{X: 1}), 0; k < b.Gores; k, way = k+1, onward(way, step) {
+		farthest = max(farthest, along*way.X+across*way.Y)
+	}
 	lobed := math.Inf(-1)
-	for k := range b.Gores {
-		sin, cos := math.Sincos(2 * math.Pi * float64(k) / float64(b.Gores))
-		if a := r3.Dot(x, r3.Add(r3.Scale(cos, b.Prime), r3.Scale(sin, third))); a > 0 {
-			lobed = max(lobed, math.Hypot(a, z)-b.Radius)
-		}
+	if farthest > 0 {
+		lobed = math.Hypot(farthest, z) - b.Radius
 	}
 	switch {
 	case b.Straight && !flat:
@@ -136,6 +138,14 @@ func outside(p *design.Part, x r3.Vec) float64 {
 	}
 	return min(max(lobed, math.Abs(z)-edge*b.Radius/mean), max(round, edge*b.Radius/mean-math.Abs(z)))
 }
+
+// turn returns the direction at an angle, and onward one turned on by another.
+func turn(angle float64) r2.Vec {
+	sin, cos := math.Sincos(angle)
+	return r2.Vec{X: cos, Y: sin}
+}
+
+func onward(v, by r2.Vec) r2.Vec { return r2.Vec{X: v.X*by.X - v.Y*by.Y, Y: v.Y*by.X + v.X*by.Y} }
 
 // randomBall returns the radius of a ball of any construction and any attitude, and
 // what a text says of it.

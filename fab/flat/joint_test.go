@@ -82,9 +82,9 @@ func outsideZones(b *design.Ball, x r3.Vec) float64 {
 	z := r3.Dot(x, b.Pole)
 	q := r3.Norm(r3.Sub(x, r3.Scale(z, b.Pole)))
 	most := math.Inf(-1)
-	for i := range b.Zones + 2 {
-		sin, cos := math.Sincos((float64(i)/float64(b.Zones+1) - 0.5) * math.Pi)
-		most = max(most, z*sin+q*cos-b.Radius)
+	step := turn(math.Pi / float64(b.Zones+1))
+	for way, i := (r2.Vec{Y: -1}), 0; i < b.Zones+2; i, way = i+1, onward(way, step) {
+		most = max(most, z*way.Y+q*way.X-b.Radius)
 	}
 	return most
 }
