@@ -210,6 +210,16 @@ func anySculpture(rnd, more *rand.Rand) string {
 	}
 	fmt.Fprintf(&b, "ball c on b { diameter %.3f, offset %.3f toward %.2f deg, seat %.3f, %s%s, metal skin }\n",
 		high, between(0, 0.4)*(low+high)/2, between(0, 360), between(0.15, 0.8)*min(low, high), through, made(high))
+	if more.IntN(3) == 0 {
+		wide := 100 + 200*more.Float64()
+		built := []string{"gores 7", "gores 12", "gores 9, bend domed", "dished", "gores 8, caps 50", "gores 10, bend domed, caps 40", "gores 6, rim flat"}[more.IntN(7)]
+		fmt.Fprintf(&b, "post q on pad { at (220, 120), diameter 40, length 300, metal skin }\nbowl d on q { diameter %.3f, depth %.3f, offset %.3f toward %.2f deg, tilt %.2f deg toward %.2f deg, %s, metal skin }\n",
+			wide, wide*(0.3+0.2*more.Float64()), 5*more.Float64(), 360*more.Float64(), 15*more.Float64(), 360*more.Float64(), built)
+	}
+	if more.IntN(3) == 0 {
+		fmt.Fprintf(&b, "post thorn on b { diameter %.3f to 0, length %.3f, offset %.3f toward %.2f deg, lean %.2f deg toward %.2f deg, metal skin }\n",
+			low*(0.1+0.1*more.Float64()), 40+100*more.Float64(), low*0.36, 360*more.Float64(), 60*more.Float64(), 360*more.Float64())
+	}
 	if rnd.IntN(2) == 0 {
 		fmt.Fprintf(&b, "ball r around p { height %.2f, diameter %.3f, %s, metal skin }\n", between(300, 500), between(120, 260), made(180))
 	}

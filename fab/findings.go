@@ -96,7 +96,7 @@ func (b *builder) hollows(add adder) {
 		if holed && b.shop != nil && b.shop.Assembly != nil && !b.shop.Assembly.Closes(p.Name) {
 			continue
 		}
-		if p.Ball != nil && !(p.Ball.Vent > 0 || p.Ball.Drain > 0) || p.Post != nil && closed(p.Post) {
+		if p.Ball != nil && !p.Ball.Bowl && !(p.Ball.Vent > 0 || p.Ball.Drain > 0) || p.Post != nil && closed(p.Post) {
 			names = append(names, p.Name)
 		}
 	}

@@ -257,6 +257,9 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		}
 	}
 	ends := [2]float64{math.Pi / 2, math.Pi / 2} // below and above
+	if b.Bowl {
+		ends[1] = b.Rim
+	}
 	switch b.Build {
 	case design.Zones:
 		step := math.Pi / float64(b.Zones+1)
@@ -278,6 +281,9 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			upper = b.UpperCap
 		}
 		for k, across := range [2]float64{b.Caps, upper} {
+			if b.Bowl && k == 1 {
+				break // its rim
+			}
 			if b.Caps == 0 {
 				ends[k] = math.Acos(1.5 / half)
 				continue
@@ -314,6 +320,15 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		lobes(-ends[0], ends[1], half)
 	default:
 		turned(-ends[0], ends[1], sphere, outward)
+	}
+	if b.RimFlat {
+		// What the plane of the rim takes off the square end of the sheet.
+		round := 2 * math.Pi * mean * math.Cos(b.Rim)
+		if b.Build == design.RolledGores {
+			round = 2 * float64(b.Gores) * meet * math.Tan(math.Pi/float64(b.Gores)) * math.Cos(b.Rim)
+		}
+		off := round * thick / 2 * math.Tan(-b.Rim)
+		add(-off, r3.Add(b.Center, r3.Scale(b.Radius*math.Sin(b.Rim)+thick/3*math.Sin(-b.Rim), b.Pole)))
 	}
 	cg = r3.Add(b.Center, r3.Scale(1/area, first))
 	return (area - math.Pi/4*(b.Vent*b.Vent+b.Drain*b.Drain)) * thick * p.Metal.Density * 1e-9, cg

@@ -336,13 +336,16 @@ func ballPlaques(j *Job, p *Part) (list []plaque) {
 		return r3.Dot(x, b.Prime), r3.Dot(x, across), r3.Dot(x, b.Pole)
 	}
 	add := func(blank *flat.Blank, number int, space func(q r2.Vec, out float64) r3.Vec, back func(x r3.Vec) (r2.Vec, float64)) {
-		vents := func(q r2.Vec) bool { return onVent(blank.Holes, q) }
+		vents := func(q r2.Vec) bool {
+			rim := b.Bowl && (b.Build == design.Halves || blank.Shape == flat.Gore && q.Y > mean*b.Rim-1e-3)
+			return rim || onVent(blank.Holes, q)
+		}
 		q := plaque{
 			name: fmt.Sprintf("%s (%d)", blank.Name, number), outline: blank.Outline, holes: blank.Holes,
 			space: space, flat: back, open: vents,
 		}
 		if b.Build == design.Halves {
-			q.trim = math.Sqrt2 * mean
+			q.trim = 2 * mean * math.Sin((math.Pi/2+b.Rim)/2)
 		}
 		list = append(list, q)
 	}
@@ -358,6 +361,9 @@ func ballPlaques(j *Job, p *Part) (list []plaque) {
 			panic(fmt.Sprintf("%s: %d pieces for %v: %s", blank.Name, blank.Quantity, numbers, j.Design.Source.Text))
 		}
 		for _, n := range numbers {
+			if b.Bowl && blank.Shape == flat.Disc {
+				n = 2 // it has the lower pole alone
+			}
 			switch {
 			case blank.Shape == flat.Gore && b.Build == design.RolledGores:
 				sin, cos := math.Sincos(2 * math.Pi * float64(n-1) / float64(b.Gores))
@@ -609,6 +615,9 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 		}
 		a.each(func(q r2.Vec) { look(q) })
 		for _, q := range a.rim() {
+			if a.part.Ball.Bowl {
+				break // open
+			}
 			if off := look(q); off > gap.by {
 				gap = misfit{a, nil, off, a.space(q, 0)}
 			}

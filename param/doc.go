@@ -180,6 +180,14 @@
 // where the other sits in it, and that stays whole; with 'through' both are cut on
 // the seat's circle and are open to each other.
 //
+// Bowl. A bowl is what lies of a ball below a plane across its pole. Its 'diameter' is that
+// of the rim and its 'depth' from there to the bottom, both outside, so that its ball has the
+// radius (a2 + h2) / 2 h with half of the diameter a and the depth h; it is at most half of
+// the ball. It rests as that ball would, by what there is of it, and its mouth leans by
+// 'tilt'; 'at (x, y, z)' is the middle of its rim. The rim is square through its sheet;
+// 'rim flat' grinds it level with its outer edge. Nothing stands in a bowl; a post runs
+// 'from' it or 'to' it, toward the middle of its ball.
+//
 // Ball around a post. Its centre lies between the post's foot and head. The post
 // goes through it, and may end within it.
 //
@@ -223,7 +231,8 @@
 //
 // What can be read of a part: of a base centre, top, width, depth, and of a
 // disc diameter and radius; of a post centre, diameter, radius, length, foot,
-// head and top; of a ball centre, diameter, radius and top. The top of a post
+// head and top; of a ball centre, diameter, radius and top; of a bowl the centre of its ball, depth,
+// diameter and radius of its rim, and top. The top of a post
 // is the highest point of its ends cut square, and the diameter of a taper that
 // of its foot.
 //

@@ -106,7 +106,12 @@ var plants = []plant{
 	swap("a bend unknown", "bend", "domed", "doomed"),
 	swap("a point of two sorts", "diameter", "1-1/2 in to 0", "1-1/2 in to 0 deg"),
 	swap("a point without its word", "diameter", "3 in to 0", "3 in too 0"),
-	gone("diameter"), gone("length"), gone("metal"), gone("gores"),
+	swap("a rim unknown", "rim", " flat", " rolled"),
+	swap("a depth of two sorts", "depth", " 5 in", " 5 deg + 5 in"),
+	swap("a tilt without unit", "tilt", " 15 deg", " 15"),
+	swap("a bowl in halves", "dished", "dished", "halves"),
+	swap("a depth misspelt", "depth", "depth", "detph"),
+	gone("depth"), gone("diameter"), gone("length"), gone("metal"), gone("gores"),
 	{name: "a semicolon", into: func(line string, _ int) (string, bool) {
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")
 	}},
@@ -249,7 +254,7 @@ func openedOut(t *testing.T, text string) string {
 	for line := range strings.Lines(text) {
 		code, comment, _ := strings.Cut(strings.TrimRight(line, "\n"), "#")
 		open := strings.Index(code, "{")
-		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball" || word == "hole") {
+		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball" || word == "bowl" || word == "hole") {
 			code = code[:open+1] + "\n" + code[open+1:]
 			code = strings.ReplaceAll(code, " }", "\n}")
 			code = parted(code)

@@ -107,6 +107,7 @@ type (
 	DishHalves struct {
 		Ball    Named
 		Equator []int
+		Bowl    bool // one piece, open
 	}
 
 	// HaveBall is to measure and weigh a bought ball.
@@ -123,6 +124,7 @@ type (
 	MakeGores struct {
 		Ball        Named
 		Domed       bool
+		Bowl        bool // open, with one cap or none
 		Gores       int
 		Seams, Caps []int
 	}
@@ -246,6 +248,7 @@ type Facing struct {
 	First, Then float64 // rad, bearings
 	Several     bool    // rings are of several pieces: one seam of each
 	Pole        Lean    // of the pole; upright for an Angle of 0
+	Mouth       bool    // the pole leads out of the mouth of a bowl
 }
 
 // Notes on a step.

@@ -48,7 +48,7 @@ func (m *maker) makeBall(i int) finding.Fact {
 	b := p.Ball
 	switch b.Build {
 	case design.Halves:
-		return DishHalves{named(p), m.numbers(i, Equator)}
+		return DishHalves{named(p), m.numbers(i, Equator), b.Bowl}
 	case design.Bought:
 		return HaveBall{named(p)}
 	case design.Zones:
@@ -58,7 +58,7 @@ func (m *maker) makeBall(i int) finding.Fact {
 		}
 		return f
 	}
-	return MakeGores{named(p), b.Build == design.DomedGores, b.Gores, m.numbers(i, GoreSeam), m.numbers(i, CapEdge)}
+	return MakeGores{named(p), b.Build == design.DomedGores, b.Bowl, b.Gores, m.numbers(i, GoreSeam), m.numbers(i, CapEdge)}
 }
 
 // sunk reports whether a ball is cut open where another sits in it.

@@ -158,10 +158,15 @@ func (m *maker) facing(p *design.Part) Facing {
 	case design.Zones:
 		m.ringsFacing(p, &f)
 	case design.Halves:
-		f.Turning = LeastSeen
+		if !b.Bowl {
+			f.Turning = LeastSeen
+		}
 	default:
-		return Facing{}
+		if !b.Bowl {
+			return Facing{}
+		}
 	}
+	f.Mouth = b.Bowl
 	if b.Pole.Z < 1-1e-12 && r3.Norm(b.Pole) > 0 {
 		f.Pole = Lean{tilt(b.Pole), design.BearingOf(b.Pole)}
 	}
@@ -190,6 +195,10 @@ func (m *maker) ringsFacing(p *design.Part, f *Facing) {
 // top returns what to measure before a unit is welded: how high its top part is.
 func (m *maker) top(u *unit) Top {
 	p := m.part(u.items[len(u.items)-1])
+	if b := p.Ball; b != nil && b.Bowl {
+		at := b.Mouth()
+		return Top{named(p), at.X, at.Y, at.Z}
+	}
 	if b := p.Ball; b != nil {
 		return Top{named(p), b.Center.X, b.Center.Y, b.Center.Z}
 	}

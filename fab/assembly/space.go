@@ -95,7 +95,7 @@ func (m *maker) enclose() {
 		m.space[i] = -1
 		p := m.part(i)
 		r := of.Root(i)
-		if p.Base != nil || open[r] {
+		if p.Base != nil || p.Ball != nil && p.Ball.Bowl || open[r] {
 			continue
 		}
 		k, ok := number[r]

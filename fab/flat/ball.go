@@ -29,6 +29,9 @@ func (d *developer) ball() {
 		d.fail("diameter", "", "has a size that is not a positive number")
 		return
 	}
+	if b.Bowl {
+		d.rain()
+	}
 	if b.Build == design.Bought {
 		d.Mass = b.BoughtMass
 		if !(b.BoughtMass >= 0) {
@@ -62,6 +65,9 @@ func (d *developer) ball() {
 	}
 	d.Round = roundness(d.part)
 	d.number()
+	if b.Bowl {
+		d.bowl()
+	}
 	d.openings()
 	d.reportFills()
 	d.reportCaps()
@@ -92,10 +98,12 @@ func (d *developer) number() {
 		}
 		next(last, 1, 2)
 	case design.Halves:
-		next(0, 1, 2)
+		next(0, 1, poleCount(b))
 	default:
 		next(0, 1, b.Gores)
 		switch {
+		case b.Bowl && b.Caps > 0 && last > 0:
+			next(last, 1, 1)
 		case b.CapsDiffer() && last > 1:
 			next(last-1, 1, 1)
 			next(last, 2, 1)
@@ -105,15 +113,44 @@ func (d *developer) number() {
 	}
 }
 
+// poleCount returns how many poles a ball has, of which a bowl has the lower.
+func poleCount(b *design.Ball) int {
+	if b.Bowl {
+		return 1
+	}
+	return 2
+}
+
+// poles returns the poles of a ball at which there may be a cap, the upper first.
+func poles(b *design.Ball) []int {
+	return []int{design.UpperPole, design.LowerPole}[2-poleCount(b):]
+}
+
 // halves develops two dished halves. A disc that is dished without growing
 // thinner keeps its area, which for a hemisphere is that of a disc of
 // 2 sqrt(2) times its radius across.
 func (d *developer) halves() {
 	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
+	if d.part.Ball.Bowl {
+		d.dished(mean)
+		return
+	}
 	b := disc(d.part.Name+" half", 2*math.Sqrt2*mean, halfTrim)
 	b.Quantity = 2
 	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: mean}
 	b.Notes = []finding.Fact{DishHalf{mean}, TrimHalf{halfTrim}}
+	d.add(b)
+}
+
+// dished develops a bowl that is dished from one disc: at equal area its radius is the
+// chord from the bottom to the rim.
+func (d *developer) dished(mean float64) {
+	sin := math.Sin((math.Pi/2 + d.part.Ball.Rim) / 2)
+	deep := 2 * mean * sin * sin // mean (1 + sin(rim)), without cancelling
+	b := disc(d.part.Name+" disc", 4*mean*sin, halfTrim)
+	b.Quantity = 1
+	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: deep}
+	b.Notes = []finding.Fact{DishBowl{deep}, TrimBowl{halfTrim}}
 	d.add(b)
 }
 
@@ -159,6 +196,8 @@ func (d *developer) gores() {
 	}
 	d.add(d.gore(s))
 	switch {
+	case b.Bowl && b.Caps > 0:
+		d.cap(s, design.LowerPole, 1)
 	case b.CapsDiffer():
 		d.cap(s, design.UpperPole, 1)
 		d.cap(s, design.LowerPole, 1)
@@ -184,7 +223,7 @@ func (d *developer) cap(s segmented, pole, count int) {
 		label = d.part.Name + " pole"
 	}
 	name := label
-	if count == 1 {
+	if count == 1 && !b.Bowl {
 		name += [...]string{design.LowerPole: " 2", design.UpperPole: " 1"}[pole]
 	}
 	reach, edge, rise := s.capReach(d.part, pole), s.CapEdge[pole], s.CapRise[pole]
@@ -204,7 +243,7 @@ func (d *developer) cap(s segmented, pole, count int) {
 		c.Notes = append(c.Notes, PoleDisc{s.Narrow})
 	}
 	c.Quantity = count
-	if count == 1 {
+	if count == 1 && !b.Bowl {
 		c.Label = label
 	}
 	if b.Build == design.RolledGores && !b.Straight {

@@ -156,6 +156,7 @@ type Ordinates struct {
 	Edge     Edge
 	From     Line // what Station.Ordinate is measured from
 	Pitch    float64
+	Start    float64 // mm, of a gore the height on the flat from which its stations are measured: 0 of its middle, or that of a rim
 	Stations []Station
 }
 
@@ -177,6 +178,7 @@ type Line int
 const (
 	FromBottom   Line = iota // up from the bottom edge of the rectangle; stations across it from the left edge, the seam
 	FromTop                  // down from the top edge of the rectangle; stations as before
+	FromRim                  // both ways from the centre line; stations along it from the rim down
 	FromCentre               // both ways from the centre line; stations along it from the middle, both ways alike
 	FromSmallArc             // out from the small arc along the radial line; stations along the arc from the left edge, by even angles
 	FromLargeArc             // in from the large arc; stations as before

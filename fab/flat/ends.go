@@ -25,7 +25,7 @@ func (d *developer) surface(i int) (solid.Surface, bool) {
 		if _, ok := end.Doubled(); ok {
 			return solid.Met(d.part, i), true
 		}
-		return d.body(with).Outside(), true
+		return solid.Whole(d.body(with).Outside()), true
 	case end.Meets == design.OnHead && with != nil && with.Post != nil:
 		return d.onHead(i, with)
 	case end.Meets == design.Free, end.Meets == design.OnPlate, end.Meets == design.OnSide && with != nil && with.Post != nil:

@@ -258,6 +258,27 @@ type (
 		Width, Least float64 // mm
 	}
 
+	// DishBowl says how deep a bowl is dished, at the middle of its sheet.
+	DishBowl struct {
+		Depth float64 // mm
+	}
+
+	// TrimBowl says what is left on round a bowl, to be trimmed to its rim after dishing.
+	TrimBowl struct {
+		Left float64 // mm
+	}
+
+	// GrindRim says how far the inner edge of a rim stands above the outer, which it is
+	// ground flat with.
+	GrindRim struct {
+		Proud float64 // mm
+	}
+
+	// HoldsRain says what a bowl holds that has no drain.
+	HoldsRain struct {
+		Weight float64 // kg, of water up to where it runs over
+	}
+
 	// BuildPoint says where the sheet of a cone with a point ends, and how far the weld
 	// goes on to the point.
 	BuildPoint struct {
@@ -443,6 +464,18 @@ func (Care) Fact() {}
 
 // Fact marks the type.
 func (NarrowGores) Fact() {}
+
+// Fact marks the type.
+func (DishBowl) Fact() {}
+
+// Fact marks the type.
+func (TrimBowl) Fact() {}
+
+// Fact marks the type.
+func (GrindRim) Fact() {}
+
+// Fact marks the type.
+func (HoldsRain) Fact() {}
 
 // Fact marks the type.
 func (BuildPoint) Fact() {}

@@ -58,7 +58,7 @@ func (d *developer) gore(s segmented) Blank {
 		Name: d.part.Name + " gore", Shape: Gore, Quantity: ball.Gores,
 		Outline: s.outline(),
 		Area:    s.area(),
-		Width:   2*s.Half + s.shrink,
+		Width:   2 * s.width(s.widest()),
 		Length:  s.End[design.LowerPole] + s.End[design.UpperPole],
 	}
 	b.Marks = append(make([]Mark, 0, 6), Mark{Kind: CentreLine, From: r2.Vec{Y: -s.End[design.LowerPole]}, To: r2.Vec{Y: s.End[design.UpperPole]}})
@@ -66,11 +66,13 @@ func (d *developer) gore(s segmented) Blank {
 		crown := math.Sin(math.Pi / 2 / float64(ball.Gores))
 		b.Forming = Forming{
 			How: "dome", MeanRadius: s.Mean,
-			Crown:   2 * s.Mean * crown * crown, // mean (1 - cos(pi/N)), without cancelling
+			Crown:   2 * s.Mean * math.Cos(s.widest()/s.Mean) * crown * crown, // mean (1 - cos(pi/N)), without cancelling
 			Stretch: s.stretch(),
 		}
 		most := s.Half * s.Half / (s.Mean * s.Mean) / 2
-		b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.width(0)}, To: r2.Vec{X: s.width(0)}, Equator: true})
+		if !ball.Bowl {
+			b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.width(0)}, To: r2.Vec{X: s.width(0)}, Equator: true})
+		}
 		b.Notes = append(b.Notes,
 			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch})
 	} else {
@@ -113,11 +115,7 @@ func (s segmented) outline() []r2.Vec {
 	n = max(n+n%2, goreSteps)
 	outline := make([]r2.Vec, 0, 2*n+2)
 	for i := range n + 1 {
-		share := 2*float64(i)/float64(n) - 1
-		y := s.End[design.UpperPole] * share
-		if share < 0 {
-			y = s.End[design.LowerPole] * share
-		}
+		y := s.along(2*float64(i)/float64(n) - 1)
 		outline = append(outline, r2.Vec{X: s.width(y), Y: y})
 	}
 	for i := n; i >= 0; i-- {
@@ -131,12 +129,9 @@ func (s segmented) outline() []r2.Vec {
 func (s segmented) bends() []Mark {
 	marks := make([]Mark, 0, 5)
 	for i := -2; i <= 2; i++ {
-		y := s.End[design.UpperPole] * float64(i) / 3
-		if i < 0 {
-			y = s.End[design.LowerPole] * float64(i) / 3
-		}
+		y := s.along(float64(i) / 3)
 		m := Mark{Kind: BendLine, From: r2.Vec{X: -s.width(y), Y: y}, To: r2.Vec{X: s.width(y), Y: y}}
-		if i == 0 {
+		if i == 0 && !s.open() {
 			m.Equator = true
 		}
 		marks = append(marks, m)
@@ -144,9 +139,31 @@ func (s segmented) bends() []Mark {
 	return marks
 }
 
+// open reports whether the gores are those of a bowl, which end below the equator or there.
+func (s segmented) open() bool { return s.End[design.UpperPole] <= 0 }
+
+// widest returns where along the meridian a gore is widest.
+func (s segmented) widest() float64 { return min(0, s.End[design.UpperPole]) }
+
+// along returns a place along the meridian by its share from the middle to the lower end,
+// -1, and the upper: of a ball's gore from the equator.
+func (s segmented) along(share float64) float64 {
+	low, high := -s.End[design.LowerPole], s.End[design.UpperPole]
+	switch {
+	case s.open():
+		return (low+high)/2 + share*(high-low)/2
+	case share < 0:
+		return -share * low
+	}
+	return share * high
+}
+
 // table returns the half widths from the equator to a tip, at round steps of the
 // shop's rule and at the tips.
 func (s segmented) table(units quantity.System) Ordinates {
+	if s.open() {
+		return s.fromRim(units)
+	}
 	near, far := min(s.End[0], s.End[1]), max(s.End[0], s.End[1])
 	t := Ordinates{Edge: HalfWidth, From: FromCentre, Pitch: roundStep(far, units)}
 	add := func(at float64) { t.Stations = append(t.Stations, Station{At: at, Ordinate: s.width(at)}) }
@@ -161,6 +178,22 @@ func (s segmented) table(units quantity.System) Ordinates {
 		add(at)
 	}
 	add(far)
+	return t
+}
+
+// fromRim is table of a bowl: from the rim down to the tip.
+func (s segmented) fromRim(units quantity.System) Ordinates {
+	rim := s.End[design.UpperPole]
+	long := rim + s.End[design.LowerPole]
+	t := Ordinates{Edge: HalfWidth, From: FromRim, Pitch: roundStep(long, units), Start: rim}
+	for i := 0; ; i++ {
+		at := t.Pitch * float64(i)
+		if at > long-t.Pitch/4 {
+			break
+		}
+		t.Stations = append(t.Stations, Station{At: at, Ordinate: s.width(rim - at)})
+	}
+	t.Stations = append(t.Stations, Station{At: long, Ordinate: s.width(rim - long)})
 	return t
 }
 

@@ -166,7 +166,7 @@ func (d *developer) cutPiece(p *piece, c *cutOut, k int) Blank {
 func (d *developer) tableTo(end float64) Ordinates {
 	s, _ := d.segment()
 	t := s.table(d.units)
-	if end >= max(s.End[0], s.End[1])-onEdge {
+	if end >= max(s.End[0], s.End[1])-onEdge || s.open() {
 		return t
 	}
 	count := slices.IndexFunc(t.Stations, func(s Station) bool { return s.At >= end })

@@ -118,3 +118,32 @@ post spike on pad { diameter %.4f to 0, length %.4f, gap %.4f, metal skin }
 // cornerRoom is how far, in mm, a corner may seem to lie off its place: the corners beside
 // the gap are cut off parallel to the seam.
 const cornerRoom = 1e-3
+
+// TestPointVented drills the vent and the drain of a cone with a point: both are in its
+// blank, the vent higher, and neither reaches over its edges.
+func TestPointVented(t *testing.T) {
+	d := written.Design(t, `units mm
+metal skin { alloy low-carbon-steel, thickness 1.5 }
+metal slab { alloy low-carbon-steel, thickness 10 }
+base pad { plate 900 by 900, metal slab }
+post spike on pad { diameter 120 to 0, length 900, vent 8, drain 8, metal skin }
+`)
+	made, wrong := All(d)
+	if err := wrong.Err(); err != nil {
+		t.Fatal(err)
+	}
+	b := &made[1].Blanks[0]
+	if len(b.Holes) != 2 {
+		t.Fatalf("%d holes: %+v", len(b.Holes), made[1].Findings)
+	}
+	for _, h := range b.Holes {
+		for _, q := range h.Outline {
+			if !within(q, b.Outline) || fromEdge(q, b.Outline) < ventClear/2 {
+				t.Errorf("a hole at %v lies %v from the edge", h.Center, fromEdge(q, b.Outline))
+			}
+		}
+	}
+	if rise := math.Abs(b.Holes[0].Center.Y - b.Holes[1].Center.Y); rise < 500 {
+		t.Errorf("the vent is only %v above the drain", rise)
+	}
+}

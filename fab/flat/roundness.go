@@ -74,16 +74,16 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 	var area, sum float64
 	if b.Build == design.RolledGores {
 		w0 := b.Radius * s.across
-		r.Greatest = math.Hypot(b.Radius, w0) - b.Radius
+		r.Greatest = math.Hypot(b.Radius, w0*math.Cos(s.widest()/s.Mean)) - b.Radius
 		for pole := range s.End {
 			end := s.End[pole] / s.Mean
-			if b.Straight && !s.CapFlat[pole] {
+			if b.Straight && !s.CapFlat[pole] && !(b.Bowl && pole == design.UpperPole) {
 				end = math.Pi / 2 // a dished cap carries the lobes on
 			}
-			sum += over(func(a float64) float64 {
+			sum += math.Copysign(over(func(a float64) float64 {
 				w := w0 * math.Cos(a)
 				return (w*math.Hypot(b.Radius, w)+b.Radius*b.Radius*math.Asinh(w/b.Radius))/2 - b.Radius*w
-			}, 0, end) * float64(2*b.Gores) * b.Radius
+			}, 0, math.Abs(end)), end) * float64(2*b.Gores) * b.Radius
 			area += float64(2*b.Gores) * w0 * b.Radius * math.Sin(end)
 		}
 	} else {
@@ -91,7 +91,8 @@ func (s *segmented) roundness(p *design.Part) *Roundness {
 			area += 2 * math.Pi * b.Radius * b.Radius * math.Sin(end/s.Mean)
 		}
 	}
-	for pole, e := range s.CapEdge {
+	for _, pole := range poles(b) {
+		e := s.CapEdge[pole]
 		switch {
 		case s.CapFlat[pole]:
 			// The flat lies at a height h, and at q from the pole sqrt(h^2 + q^2)

@@ -78,6 +78,9 @@ func (d *developer) joins() {
 	mean := b.Radius - d.part.Metal.Thickness/2
 	switch b.Build {
 	case design.Halves:
+		if b.Bowl {
+			return // of one piece
+		}
 		d.sew(Seam{Kind: Equator, Count: 1, Length: 2 * math.Pi * mean})
 	case design.Zones:
 		for k := range b.Zones {
@@ -91,7 +94,7 @@ func (d *developer) joins() {
 		s, _ := d.segment()
 		d.sew(Seam{Kind: GoreSeam, Count: b.Gores, Length: s.seam(b.Build, s.End[design.UpperPole]) + s.seam(b.Build, s.End[design.LowerPole])})
 		if b.Caps > 0 {
-			for _, pole := range [2]int{design.UpperPole, design.LowerPole} {
+			for _, pole := range poles(b) {
 				d.sew(Seam{Kind: CapEdge, Count: 1, Length: 2 * math.Pi * s.capRound(b, pole)})
 			}
 		}
@@ -116,6 +119,9 @@ func (d *developer) cutJoins(list []piece, cuts []cutOut) {
 	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
 	switch d.part.Ball.Build {
 	case design.Halves:
+		if d.part.Ball.Bowl {
+			return // of one piece
+		}
 		var left [2][]span
 		for i := range left {
 			line := circle(r2.Vec{}, math.Sqrt2*mean, equatorPoints)
@@ -164,7 +170,8 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 	if b.Caps == 0 {
 		return
 	}
-	for side, pole := range [2]int{design.UpperPole, design.LowerPole} {
+	for k, pole := range poles(b) {
+		side := k + 2 - poleCount(b)
 		end := s.End[pole]
 		level := s.Mean * math.Cos(end/s.Mean)
 		y := end * float64(1-2*side)
@@ -189,7 +196,7 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 				tips = append(tips, span{out + from, out + to})
 			}
 		}
-		d.sewRound(CapEdge, s.capRound(b, pole), tips, cuts[n+side].rim(list[n+side].outline, side == 1))
+		d.sewRound(CapEdge, s.capRound(b, pole), tips, cuts[n+k].rim(list[n+k].outline, side == 1))
 	}
 }
 

@@ -74,6 +74,9 @@ func (d *developer) pieces() []piece {
 	var list []piece
 	switch b.Build {
 	case design.Halves:
+		if b.Bowl {
+			return append(list, d.disc(0, 1, mean, nil))
+		}
 		list = d.discs(list, 0, mean, nil)
 	case design.Zones:
 		list = d.rings(mean)
@@ -99,6 +102,9 @@ func (d *developer) pieces() []piece {
 func (d *developer) caps(list []piece, s segmented) []piece {
 	b := d.part.Ball
 	for i, pole := range [2]int{design.UpperPole, design.LowerPole} {
+		if b.Bowl && pole == design.UpperPole {
+			continue // it is open
+		}
 		blank := 1
 		if b.CapsDiffer() {
 			blank += i
@@ -283,7 +289,7 @@ func (d *developer) disc(blank, i int, mean float64, flat *float64) piece {
 	if i == 1 {
 		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
-	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, formed: flat == nil}
+	p := piece{blank: blank, number: i - 1 + poleCount(b), outline: d.Blanks[blank].Outline, normal: pole, formed: flat == nil}
 	if flat != nil {
 		height := *flat
 		p.surface = func(w float64) solid.Surface {
@@ -355,7 +361,7 @@ func (d *developer) lobedCap(blank, i int, s segmented) piece {
 	}
 	// lobe returns the direction to the middle of the lobe that a direction is of.
 	lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
-	p := piece{blank: blank, number: i + 1, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores, formed: true}
+	p := piece{blank: blank, number: i - 1 + poleCount(b), outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores, formed: true}
 	p.surface = func(w float64) solid.Surface {
 		return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
 	}

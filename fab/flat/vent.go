@@ -140,7 +140,13 @@ func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) 
 	angle := bearingOf(bearing - t.seam)
 	k := min(int(angle/turn), count-1)
 	from := turn * float64(k)
-	off := clear / min(t.girth(0), t.girth(t.length))
+	narrowest, most := min(t.girth(0), t.girth(t.length)), math.Inf(1)
+	if d.part.Post.IsPointed() {
+		// No nearer to the point than where a third of what is round it is clear of the seam.
+		narrowest = clear * float64(count)
+		most = (t.mean - narrowest) / -t.sin
+	}
+	off := clear / narrowest
 	if turn <= 2*off {
 		d.note(finding.Caution, NoVent{size, drain})
 		return
@@ -157,6 +163,7 @@ func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) 
 	}
 	_, bottom := reach(&ends[0])
 	top, _ := reach(&ends[1])
+	top = min(top, most+clear)
 	y := bottom + clear
 	if end == 1 {
 		y = top - clear

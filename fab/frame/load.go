@@ -112,7 +112,7 @@ func (l *Loads) AlongEach(c int, p *design.Part, forces []r3.Vec) {
 		at := r3.Vec{}
 		switch {
 		case p.Ball != nil:
-			at = p.Ball.Center
+			at = p.Ball.Middle()
 		case p.Base != nil:
 			// What acts on the block under a plate does not come through the frame. The block
 			// is the wider, so that its share is at least that of its height.

@@ -18,7 +18,7 @@ func (b *Body) Middle() r3.Vec {
 		along := (a + 2*b) / (3 * (a + b))
 		return r3.Add(p.Post.Ends[design.Foot].At, r3.Scale(along, r3.Sub(p.Post.Ends[design.Head].At, p.Post.Ends[design.Foot].At)))
 	case p.Ball != nil:
-		return p.Ball.Center
+		return p.Ball.Middle()
 	default:
 		// Of a plate on a block a little high, since the block is the wider.
 		c := p.Base.Middle()
@@ -36,6 +36,8 @@ func (b *Body) Areas(w r3.Vec) (side, head float64) {
 			r := p.Post.Ends[design.Head].Diameter / 2
 			head = math.Pi * r * r * math.Abs(r3.Dot(p.Post.Direction, w))
 		}
+	case p.Ball != nil && p.Ball.Bowl:
+		side = bowlArea(p.Ball, w)
 	case p.Ball != nil:
 		side = math.Pi * p.Ball.Radius * p.Ball.Radius
 	default:
@@ -76,4 +78,35 @@ func postArea(p *design.Post, w r3.Vec) float64 {
 		return 2 * math.Pi * rm * slant * b // the whole side faces the wind, or turns away
 	}
 	return 2 * rm * slant * (math.Sqrt(a*a-b*b) + b*math.Acos(-b/a))
+}
+
+// bowlOutline is the number of points of the outline that bowlArea goes round.
+const bowlOutline = 180
+
+// bowlArea returns the area of a bowl's outline seen along a unit vector, of the part of the
+// sphere that its flats touch: of its farthest points all round.
+func bowlArea(b *design.Ball, w r3.Vec) float64 {
+	x, y := design.Tilt(w)
+	var sum float64
+	var first, last r2.Vec
+	for k := range bowlOutline + 1 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k%bowlOutline) / bowlOutline)
+		way := r3.Add(r3.Scale(cos, x), r3.Scale(sin, y))
+		far := r3.Scale(b.Radius, way)
+		if up := r3.Dot(way, b.Pole); up > math.Sin(b.Rim) {
+			out := r3.Sub(way, r3.Scale(up, b.Pole))
+			far = r3.Scale(b.RimHeight(), b.Pole)
+			if n := r3.Norm(out); n > 0 {
+				far = r3.Add(far, r3.Scale(b.RimRadius()/n, out))
+			}
+		}
+		at := r2.Vec{X: r3.Dot(far, x), Y: r3.Dot(far, y)}
+		if k == 0 {
+			first = at
+		} else {
+			sum += r2.Cross(r2.Sub(last, first), r2.Sub(at, first)) / 2
+		}
+		last = at
+	}
+	return sum
 }

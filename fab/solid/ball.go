@@ -9,6 +9,14 @@ import (
 // Outside returns the outside of a ball as it is made: the lobes of rolled gores
 // with their caps or blunt ends, the rings of zones, or the sphere.
 func Outside(p *design.Part) Radial {
+	if b := p.Ball; b.Bowl {
+		return newBowl(whole(p), b.Center, b.Pole, b.RimHeight())
+	}
+	return whole(p)
+}
+
+// whole returns the outside of a ball, and of a bowl as if it were closed.
+func whole(p *design.Part) Radial {
 	b := p.Ball
 	sphere := Sphere{Center: b.Center, Radius: b.Radius}
 	if p.Metal == nil || b.Build == design.Halves || b.Build == design.Bought {
@@ -20,6 +28,10 @@ func Outside(p *design.Part) Radial {
 	g, ok := GoredOf(p)
 	if !ok {
 		return sphere
+	}
+	if b.Bowl {
+		const up, low = design.UpperPole, design.LowerPole
+		g.End[up], g.CapFlat[up] = g.End[low], g.CapFlat[low]
 	}
 	if b.Build == design.DomedGores {
 		if !g.CapFlat[design.LowerPole] && !g.CapFlat[design.UpperPole] {

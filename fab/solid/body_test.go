@@ -29,6 +29,9 @@ func holds(p *design.Part, by float64, x r3.Vec) bool {
 		return at >= by && at <= p.Post.Length-by && off >= by
 	}
 	b := p.Ball
+	if b.Bowl && r3.Dot(r3.Sub(x, b.Mouth()), b.Pole) > 0 {
+		return false
+	}
 	q, radius := r3.Sub(x, b.Center), b.Radius-by
 	if b.Build == design.Halves {
 		return r3.Norm(q) <= radius
@@ -65,11 +68,13 @@ func TestSpan(t *testing.T) {
 		rest := written.Design(t, head+fmt.Sprintf(`base pad { disc %.3f, metal slab }
 ball moon on pad { diameter %.3f, halves, metal skin }
 ball star on pad { diameter %.3f, gores %d, pole %.6f rad toward %.6f rad, seam toward %.6f rad, metal skin }
+bowl dish on pad { diameter 500, depth 190, gores 7, tilt 0.3 rad toward 1 rad, metal skin }
+bowl cup on pad { diameter 400, depth 200, dished, metal skin }
 post mast on pad { diameter 300 to %.3f, length %.3f, metal skin }
 post bent on pad { diameter 300, length %.3f, lean %.6f rad toward %.6f rad, metal skin }
 `, 1000+2*size, 200+500*rng.Float64(), 300+400*rng.Float64(), 4+rng.IntN(9), 3*rng.Float64(), 6*rng.Float64(), 6*rng.Float64(),
 			150+450*rng.Float64(), 200+300*rng.Float64(), 400+300*rng.Float64(), 0.1+0.4*rng.Float64(), 6*rng.Float64()))
-		parts := []*design.Part{kite.Base(), rest.Base(), rest.Part("moon"), rest.Part("star"), rest.Part("mast"), rest.Part("bent")}
+		parts := []*design.Part{kite.Base(), rest.Base(), rest.Part("moon"), rest.Part("star"), rest.Part("dish"), rest.Part("cup"), rest.Part("mast"), rest.Part("bent")}
 		// By hand: a post that is cut square at any attitude stands on nothing.
 		u := unit()
 		free := &design.Post{Direction: u, Length: 200 + 300*rng.Float64()}
@@ -86,7 +91,7 @@ post bent on pad { diameter 300, length %.3f, lean %.6f rad toward %.6f rad, met
 			case p.Post.Lean > 0:
 				by, center = 0, p.Post.Ends[design.Foot].At // what it is cut to stays as it is
 			}
-			if b := p.Ball; b != nil && b.Build == design.RolledGores {
+			if b := p.Ball; b != nil && (b.Build == design.RolledGores || b.Bowl) {
 				by = 0 // the discs at its poles would go with it
 			}
 			body := New(p, [2][]r3.Vec{}).Less(by)

@@ -14,8 +14,8 @@ type Gored struct {
 	Blunt  bool    // ends short of the poles with nothing to close it
 	Narrow float64 // the narrowest end that can be welded: tips are cut blunt there
 
-	// Of the lower pole and the upper.
-	End     [2]float64 // along the meridian from the equator to where a gore ends
+	// Of the lower pole and the upper, where a bowl has its rim.
+	End     [2]float64 // along the meridian from the equator to where a gore ends; of a rim less than 0, or 0
 	CapEdge [2]float64 // radius of a cap's edge; 0 without caps
 	CapRise [2]float64 // of a dished cap at its middle over its edge
 	CapFlat [2]bool
@@ -45,10 +45,14 @@ func GoredOf(p *design.Part) (Gored, bool) {
 			g.CapRise[pole] = 2 * g.Mean * sin * sin // mean (1 - cos), without cancelling
 			g.CapFlat[pole] = p.CapIsFlat(pole)
 		}
-		return g, true
+	} else {
+		g.Blunt = true
+		end := g.Mean * math.Acos(g.Narrow/2/g.Half)
+		g.End = [2]float64{end, end}
 	}
-	g.Blunt = true
-	end := g.Mean * math.Acos(g.Narrow/2/g.Half)
-	g.End = [2]float64{end, end}
-	return g, true
+	if b.Bowl {
+		const up = design.UpperPole
+		g.End[up] = g.Mean * b.Rim
+	}
+	return g, g.End[0]+g.End[1] > 0
 }

@@ -20,7 +20,7 @@ func Met(p *design.Part, end int) Surface {
 		if r, ok := e.Doubled(); ok {
 			return Sphere{with.Ball.Center, r}
 		}
-		return Outside(with)
+		return Whole(Outside(with))
 	case e.Meets == design.OnSide && with != nil:
 		return Side(with.Post)
 	case e.Meets == design.OnHead && with != nil:
@@ -40,6 +40,7 @@ type rod struct {
 	slope       float64 // of the radius for each mm along
 	side        Surface
 	cuts        []Surface
+	hollow      []Surface // of those, balls that are open: the rod does not go on in them
 }
 
 func newRod(p *design.Part, rims [2][]r3.Vec) *rod {
@@ -58,6 +59,9 @@ func newRod(p *design.Part, rims [2][]r3.Vec) *rod {
 		default:
 			out = beyondBall(post.Ends[i].With.Ball, post, i)
 			r.cuts = append(r.cuts, s)
+			if post.Ends[i].With.Ball.Bowl {
+				r.hollow = append(r.hollow, s)
+			}
 		}
 		if len(rims[i]) > 0 {
 			out = math.Inf(-1)
@@ -125,6 +129,15 @@ func (r *rod) Span(p, d r3.Vec) (enter, leave float64, ok bool) {
 		}
 		e, l, meets := between(plane.Distance(p), r3.Dot(plane.Normal, d), 0, math.Inf(1))
 		enter, leave, ok = max(enter, e), min(leave, l), ok && meets
+	}
+	for _, s := range r.hollow {
+		switch e, l, meets := Span(s, p, d); {
+		case !meets || e >= leave || l <= enter:
+		case e > enter:
+			leave = e
+		default:
+			enter = l
+		}
 	}
 	return enter, leave, ok && enter < leave
 }

@@ -29,7 +29,7 @@ const (
 var gapCheck = map[Gap]check.ID{
 	SlenderWall: check.Post, RigidPost: check.Post, LooseFeet: check.Post,
 	WallRidges: check.BallWall, WallPole: check.BallWall, WallFlatCap: check.BallWall,
-	WallRange: check.BallWall, WallCrossed: check.BallWall, WallOblique: check.BallWall, WallHoled: check.BallWall, WallUnknown: check.BallWall,
+	WallRange: check.BallWall, WallCrossed: check.BallWall, WallOblique: check.BallWall, WallRim: check.BallWall, WallHoled: check.BallWall, WallUnknown: check.BallWall,
 	SeatWeld: check.Weld, ThreadWeld: check.Weld, RestWeld: check.Weld,
 	PostWallAtJoint: check.PostWall,
 	PlateAtAnchor:   check.Plate, PlateWithoutPost: check.Plate,

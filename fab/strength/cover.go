@@ -19,6 +19,7 @@ const (
 	WallFlatCap      Gap = "wall-flat-cap"      // of a ball, on a cap so small that it is flat
 	WallRange        Gap = "wall-range"         // of a ball that is thinner or thicker than the rule covers
 	WallCrossed      Gap = "wall-crossed"       // of a ball, where two joints run into each other
+	WallRim          Gap = "wall-rim"           // of a bowl, under a joint near its open rim
 	WallOblique      Gap = "wall-oblique"       // of a ball, under a post far from its radius
 	WallHoled        Gap = "wall-holed"         // of a ball or a post, with a hole cut beside the joint
 	WallUnknown      Gap = "wall-unknown"       // of a ball that is bought

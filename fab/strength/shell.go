@@ -40,6 +40,12 @@ type Shell struct {
 // is taken as round: common practice, no source.
 const oblique = math.Pi / 4
 
+// rimClear is how far from a joint the open rim of a bowl must be, in square roots of the
+// radius times the wall, for the rule of a whole ball to hold: what an edge disturbs has died
+// away to a twentieth there, e^-1.285 k with k 2.4 (shallow shells; derived from the
+// characteristic length).
+const rimClear = 2.4
+
 // mostCap is the colatitude in rad up to which caps are a cure: beyond, the ball is
 // better made of halves.
 const mostCap = 75 * math.Pi / 180
@@ -156,6 +162,9 @@ func (s *Shell) take(j shell.Joint, ok bool) {
 	s.Capacity = c
 	if !c.Decides() {
 		s.Gap = WallRange
+	}
+	if b := s.Ball.Ball; b.Bowl && b.RimClear(s.out, s.half) < rimClear*math.Sqrt(j.Radius*j.Wall) {
+		s.Gap = WallRim
 	}
 	if s.Joint.Single {
 		round := s.Joint

@@ -123,6 +123,8 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 	switch {
 	case it.Part.Base != nil:
 		it.Coefficient, it.Rule.Kind = edgeOn, ASCEEdge
+	case it.isBowl():
+		it.open()
 	case it.Part.Ball != nil:
 		it.Coefficient, it.Rule.Kind = asceBall, ASCEBall
 		if it.nearGround() {

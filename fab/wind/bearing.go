@@ -106,6 +106,10 @@ func (it *Item) lift() float64 {
 		return 0
 	}
 	side, _ := it.body.Areas(r3.Vec{X: 1})
+	if it.isBowl() {
+		r := it.Part.Ball.RimRadius()
+		side = math.Pi * r * r
+	}
 	return it.Pressure * it.Gust * pascals * it.Lift * side
 }
 

@@ -146,6 +146,8 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 	case it.Part.Base != nil:
 		it.Regime = 0
 		it.Coefficient, it.Rule.Kind = edgeOn, ENEdge
+	case it.isBowl():
+		it.open()
 	case it.Part.Ball != nil:
 		it.Coefficient, it.Rule.Kind = euBall, ENSphere
 		if it.nearGround() {

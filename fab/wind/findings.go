@@ -28,7 +28,7 @@ func (w *Wind) Findings() []finding.Finding {
 	}
 	for i := range w.Items {
 		if it := &w.Items[i]; it.Lift > 0 {
-			add(finding.Note, []string{it.Part.Name}, Lifted{Uplift: it.lift()})
+			add(finding.Note, []string{it.Part.Name}, Lifted{Uplift: it.lift(), Bowl: it.isBowl()})
 		}
 	}
 	return list
@@ -80,8 +80,12 @@ type LeastForce struct {
 	Edition      Edition
 }
 
-// Lifted: a ball is so near the ground that the wind lifts it too.
-type Lifted struct{ Uplift float64 } // N
+// Lifted: a ball is so near the ground that the wind lifts it too, or a bowl is lifted by
+// its mouth.
+type Lifted struct {
+	Uplift float64 // N
+	Bowl   bool
+}
 
 // TooHigh: the gust factor of the standard is not for a piece so high.
 type TooHigh struct {
@@ -92,7 +96,7 @@ type TooHigh struct {
 // Join returns the greater of two uplifts.
 func (l Lifted) Join(other finding.Fact) (finding.Fact, bool) {
 	o, ok := other.(Lifted)
-	return Lifted{max(l.Uplift, o.Uplift)}, ok
+	return Lifted{max(l.Uplift, o.Uplift), l.Bowl}, ok && l.Bowl == o.Bowl
 }
 
 // Fact marks the facts.

@@ -19,6 +19,7 @@ const (
 	ASCESmooth RuleKind = "asce-post-below" // D sqrt(q) up to the limit between the rows
 	ASCERough  RuleKind = "asce-post-above"
 	ASCEHeld   RuleKind = "asce-post-between" // above it, where the force up to the limit was more
+	OpenBowl   RuleKind = "open-bowl"
 	ENEdge     RuleKind = "en-plate-edge"
 	ENSphere   RuleKind = "en-sphere"
 	ENCylinder RuleKind = "en-cylinder"
@@ -40,7 +41,7 @@ const (
 func (r Rule) Source() string {
 	source := map[RuleKind]string{
 		ASCEEdge: asceTable, ASCEBall: asceTable, ASCESmooth: asceTable, ASCERough: asceTable, ASCEHeld: asceTable + ", read so that the force never falls as the wind rises",
-		ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
+		OpenBowl: "Hoerner, Fluid-Dynamic Drag, 3-17 (from memory), a bound", ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
 	}[r.Kind]
 	if r.NearGround {
 		source += "; EN 1991-1-4 7.11 (2)"

@@ -163,25 +163,31 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 		}
 		return f.middle()
 	}
+	if b.Bowl {
+		p.rims(&f, out)
+	}
 	gored := b.Build == RolledGores || b.Build == DomedGores
 	toward := LowerPole // the pole on whose side it lies
 	if pole > 0 {
 		toward = UpperPole
 	}
-	if gored && p.CapIsFlat(toward) {
+	if gored && p.CapIsFlat(toward) && !(b.Bowl && pole > math.Sin(b.Rim)) {
 		sin, cos := math.Sincos(p.CapLatitude(toward))
 		if !b.IsLobed() && math.Abs(pole) < sin {
 			return r3.Scale(b.Radius, way)
 		}
 		height := math.Copysign(min(b.Radius, (b.Radius-p.Metal.Thickness/2)*sin+p.Metal.Thickness/2), pole)
 		f.add(r3.Add(r3.Scale(b.Radius*cos, out), r3.Scale(height, b.Pole)))
-	} else {
+	} else if !(b.Bowl && pole > math.Sin(b.Rim)) {
 		f.add(r3.Scale(b.Radius, way))
 	}
 	if !b.IsLobed() {
 		return f.middle()
 	}
 	low, high, ridge := -p.RidgeLatitude(LowerPole), p.RidgeLatitude(UpperPole), b.Ridge()
+	if b.Bowl {
+		high = b.Rim
+	}
 	for k := range b.Gores {
 		side := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
 		latitude := max(low, min(high, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))
@@ -189,6 +195,56 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 		f.add(r3.Add(r3.Scale(ridge*cos, side), r3.Scale(b.Radius*sin, b.Pole)))
 	}
 	return f.middle()
+}
+
+// RimRadius returns the radius in mm of the outer edge of a bowl's rim, to the middles of
+// its flats.
+func (b *Ball) RimRadius() float64 { return b.Radius * math.Cos(b.Rim) }
+
+// RimHeight returns the height in mm along the pole, from the centre, of the outer edge of
+// a bowl's rim.
+func (b *Ball) RimHeight() float64 { return b.Radius * math.Sin(b.Rim) }
+
+// Depth returns the depth in mm of a bowl, outside, from the outer edge of its rim.
+func (b *Ball) Depth() float64 { return b.Radius + b.RimHeight() }
+
+// Middle returns the middle of a ball; of a bowl that of what it encloses, as of a cap of
+// a sphere of radius R that is h deep: 3 (2 R - h)2 / 4 (3 R - h) from its centre.
+func (b *Ball) Middle() r3.Vec {
+	if !b.Bowl {
+		return b.Center
+	}
+	r, h := b.Radius, b.Depth()
+	return r3.Sub(b.Center, r3.Scale(3*(2*r-h)*(2*r-h)/(4*(3*r-h)), b.Pole))
+}
+
+// Mouth returns the middle of a bowl's rim.
+func (b *Ball) Mouth() r3.Vec { return r3.Add(b.Center, r3.Scale(b.RimHeight(), b.Pole)) }
+
+// RimClear returns how far in mm, along the outside of a bowl, its rim lies beyond a ring
+// about a unit vector out of its ball's centre, of which half takes up an angle in rad.
+func (b *Ball) RimClear(out r3.Vec, half float64) float64 {
+	return b.Radius * (math.Pi/2 + b.Rim - math.Acos(max(-1, min(1, -r3.Dot(out, b.Pole)))) - half)
+}
+
+// Proud returns how far in mm the inner edge of a bowl's rim, cut square through its
+// sheet, stands above the outer edge.
+func (p *Part) Proud() float64 {
+	if p.Ball.RimFlat || p.Metal == nil {
+		return 0
+	}
+	return -p.Metal.Thickness * math.Sin(p.Ball.Rim)
+}
+
+// rims adds the farthest points of the rim of a bowl, of whose plane out is the direction
+// nearest to the way: of its outer edge and of the inner one, which may stand higher.
+func (p *Part) rims(f *farthest, out r3.Vec) {
+	b := p.Ball
+	sin, cos := math.Sincos(b.Rim)
+	f.add(r3.Add(r3.Scale(b.Radius*cos, out), r3.Scale(b.Radius*sin, b.Pole)))
+	if proud := p.Proud(); proud > 0 {
+		f.add(r3.Add(r3.Scale((b.Radius-p.Metal.Thickness)*cos, out), r3.Scale(b.Radius*sin+proud, b.Pole)))
+	}
 }
 
 // Touch is the greatest height, in mm, at which a point still counts as standing

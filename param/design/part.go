@@ -23,13 +23,15 @@ type Part struct {
 	Holes []*Hole // that are cut through its wall, in source order
 }
 
-// Kind returns "base", "post" or "ball".
+// Kind returns "base", "post", "ball" or "bowl".
 func (p *Part) Kind() string {
 	switch {
 	case p.Base != nil:
 		return "base"
 	case p.Post != nil:
 		return "post"
+	case p.Ball.Bowl:
+		return "bowl"
 	}
 	return "ball"
 }
@@ -55,6 +57,8 @@ func (p *Part) Top() float64 {
 	switch {
 	case p.Post != nil:
 		return max(p.Post.Reach(Foot, Upright), p.Post.Reach(Head, Upright))
+	case p.Ball != nil && p.Ball.Bowl:
+		return p.Ball.Center.Z + p.Farthest(Upright).Z
 	case p.Ball != nil:
 		return p.Ball.Center.Z + p.Ball.Radius
 	}
@@ -335,7 +339,7 @@ const (
 	Zones                           // rings, each a frustum of a cone, with a disc at each pole
 )
 
-// A Ball is a hollow ball.
+// A Ball is a hollow ball, or a bowl: the part of one that lies below its rim.
 type Ball struct {
 	Center     r3.Vec  // mm
 	Radius     float64 // mm, outside, of the sphere that its flats touch
@@ -349,7 +353,10 @@ type Ball struct {
 	EdgeMid    bool    // gores and rings meet at the middle of the sheet, not by their inner corners
 	BoughtMass float64 // kg; only of a bought ball
 	Price      float64 // money, of a bought ball; 0 where none is given
-	Pole       r3.Vec  // unit vector along the axis through its poles
+	Bowl       bool    // it is open: of a ball it has what lies below Rim
+	Rim        float64 // rad, latitude of the outer edge of a bowl's rim, at most 0
+	RimFlat    bool    // the rim is ground flat, not left square through its sheet
+	Pole       r3.Vec  // unit vector along the axis through its poles; of a bowl, out of its mouth
 	Prime      r3.Vec  // unit vector, square to Pole, to the middle of gore 1
 	Offset     float64 // mm, of the centre from the axis of what it rests on
 	OffsetBear float64 // rad; meaningless where Offset is 0

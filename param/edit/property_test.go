@@ -135,7 +135,12 @@ func handles(p *design.Part) []handle {
 			add("lean", 1, 0, post.LeanBearing, quantity.Angle)
 		}
 	case p.Ball != nil:
-		add("diameter", 0, 0, 2*p.Ball.Radius, quantity.Length)
+		if p.Ball.Bowl {
+			add("diameter", 0, 0, 2*p.Ball.RimRadius(), quantity.Length)
+			add("depth", 0, 0, p.Ball.Depth(), quantity.Length)
+		} else {
+			add("diameter", 0, 0, 2*p.Ball.Radius, quantity.Length)
+		}
 		if p.Ball.On != nil && p.Ball.On.Base == nil {
 			add("offset", 0, 0, p.Ball.Offset, quantity.Length)
 			add("offset", 1, 0, p.Ball.OffsetBear, quantity.Angle)
@@ -376,6 +381,9 @@ func (n *tally) add(t *testing.T, rnd *rand.Rand, text string, used []*source.Fi
 	host := d.Parts[rnd.IntN(len(d.Parts))]
 	if host.Base != nil && host.Base.Pad {
 		return true // what stands on a pad is the post that it is of
+	}
+	if host.Ball != nil && host.Ball.Bowl {
+		return true // nothing stands on it
 	}
 	length := 40 + 60*rnd.Float64()
 	a := Addition{Keyword: "post", Host: host.Name, Properties: []Given{{"diameter", []Value{{Quantity: mm(12)}}}, {"length", []Value{{Quantity: mm(length)}}}}}

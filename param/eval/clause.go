@@ -89,7 +89,9 @@ func (e *evaluator) hold(d *syntax.Declaration, table *Declaration, s *scope) ho
 	case h.host == "" && h.to[0] != nil:
 		h.host = h.to[0].kind()
 	case h.host == "":
-		h.host = e.kindOf(d.Clauses[0].Value)
+		if kind := e.kindOf(d.Clauses[0].Value); slices.Contains(table.clause(d.Clauses[0].Word.Text).To, kind) {
+			h.host = kind
+		}
 	}
 	return h
 }
@@ -175,7 +177,11 @@ func (e *evaluator) hostOf(x syntax.Expression, d *syntax.Declaration, clause *C
 		e.report(x.Span(), hint, "'%s' leads to a part, and this is %s", clause.Word, v)
 		return nil
 	case !slices.Contains(clause.To, v.part.kind()):
-		e.report(x.Span(), "write it as "+clause.Form, "no %s is '%s' a %s", d.Keyword.Text, clause.Word, v.part.kind())
+		hint := "write it as " + clause.Form
+		if v.part.kind() == OnBowl && d.Keyword.Text == "post" {
+			hint = "nothing stands in a bowl: run the post to its outside, 'from' another part 'to' the bowl"
+		}
+		e.report(x.Span(), hint, "no %s is '%s' a %s", d.Keyword.Text, clause.Word, v.part.kind())
 		return nil
 	}
 	return v.part

@@ -29,7 +29,9 @@ func (e *evaluator) taken(f *syntax.File) []syntax.Statement {
 	return list
 }
 
-func isPart(keyword string) bool { return keyword == "base" || keyword == "post" || keyword == "ball" }
+func isPart(keyword string) bool {
+	return keyword == "base" || keyword == "post" || keyword == "ball" || keyword == "bowl"
+}
 
 // readSettings takes the title and the units from the top of a file, wherever
 // in it they stand. The title of a used file is its own.

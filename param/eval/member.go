@@ -19,6 +19,9 @@ func Members(h Host) []string {
 	case OnPost:
 		return []string{"centre", "diameter", "radius", "length", "foot", "head", "top"}
 	}
+	if h == OnBowl {
+		return []string{"centre", "depth", "diameter", "radius", "top"}
+	}
 	return []string{"centre", "diameter", "radius", "top"}
 }
 
@@ -78,6 +81,14 @@ func memberOf(p *design.Part, name string) value {
 		return ofBase(p.Base, name)
 	case p.Post != nil:
 		return ofPost(p.Post, name)
+	}
+	switch b := p.Ball; {
+	case b.Bowl && name == "diameter":
+		return millimetres(2 * b.RimRadius())
+	case b.Bowl && name == "radius":
+		return millimetres(b.RimRadius())
+	case b.Bowl && name == "depth":
+		return millimetres(b.Depth())
 	}
 	switch b := p.Ball; name {
 	case "diameter":

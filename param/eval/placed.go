@@ -115,6 +115,8 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 		e.placePost(p, d, table, s)
 	case "ball":
 		e.placeBall(p, d, table, s)
+	case "bowl":
+		e.placeBowl(p, d, table, s)
 	}
 	// Only now can it be read: not by itself.
 	e.parts[name] = p

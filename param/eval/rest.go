@@ -33,7 +33,7 @@ func (b *body) restOnBase(p *placed, part *design.Part, host *placed) bool {
 	}
 	ball, base := part.Ball, host.part.Base
 	ball.Center, ball.On = r3.Vec{X: x, Y: y}, host.onto()
-	if !b.setPole(ball) {
+	if !ball.Bowl && !b.setPole(ball) {
 		return false
 	}
 	low := part.Farthest(r3.Vec{Z: -1})

@@ -69,7 +69,7 @@ func meeting(host *placed) design.Meeting {
 	switch host.kind() {
 	case OnBase:
 		return design.OnPlate
-	case OnBall:
+	case OnBall, OnBowl:
 		return design.OnBall
 	}
 	return design.OnSide
@@ -123,6 +123,9 @@ func (b *body) reach(host *placed, centre, out r3.Vec, outside float64, h *hold,
 		return 0, b.standsOnPlate(centre, out, outside, host)
 	case OnBall:
 		return host.part.Ball.Radius, b.fitsBall(outside, host)
+	case OnBowl:
+		ball := host.part.Ball
+		return ball.Radius, b.fitsBall(outside, host) && b.onBowl(ball, out, outside, host.what, h.at[end])
 	}
 	w, ok := b.meetsSide(host, centre, out, outside, h.at[end])
 	return w.foot, ok

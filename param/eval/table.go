@@ -117,6 +117,7 @@ const (
 	OnBase   Host = "base"
 	OnPost   Host = "post"
 	OnBall   Host = "ball"
+	OnBowl   Host = "bowl"
 	Between  Host = "between"
 	Around   Host = "around"
 	Outright Host = "outright"

@@ -185,6 +185,17 @@ func sample(d Declaration, p Property, host Host) string {
 			return leg + "ball one around leg " + with("diameter 12", "height 20", "metal skin", built)
 		}
 		return base + "ball one on pad " + with("diameter 12", "metal skin", built)
+	case "bowl":
+		if p.Word == "price" {
+			return base + "bowl one on pad " + with("diameter 12", "depth 5", "bought 3 kg")
+		}
+		switch host {
+		case OnPost:
+			return leg + "bowl one on leg " + with("diameter 12", "depth 5", "metal skin", built)
+		case OnBall:
+			return rock + "bowl one on rock " + with("diameter 12", "depth 5", "metal skin", built)
+		}
+		return base + "bowl one on pad " + with("diameter 12", "depth 5", "metal skin", built)
 	case "hole":
 		wide := "diameter 1"
 		if p.Word == "turn" || p.Word == "slot" {

@@ -68,6 +68,7 @@ var declarations = []Declaration{
 	},
 	postDeclaration,
 	ballDeclaration,
+	bowlDeclaration,
 	holeDeclaration,
 	{
 		Keyword: "site", Top: true, Form: "site { … }",

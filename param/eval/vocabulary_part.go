@@ -12,9 +12,9 @@ var postDeclaration = Declaration{
 		{Word: "on", Form: "post NAME on HOST { … }", Meaning: "the part that it stands on",
 			To: []Host{OnBase, OnBall, OnPost}},
 		{Word: "from", Form: "post NAME from A to B { … }", Meaning: "the part at its foot, or the head of a post, such as left.head",
-			To: []Host{OnBase, OnBall, OnPost}, As: Between},
+			To: []Host{OnBase, OnBall, OnBowl, OnPost}, As: Between},
 		{Word: "to", Form: "post NAME from A to B { … }", Meaning: "the part at its head, or the head of another post, such as right.head",
-			To: []Host{OnBase, OnBall, OnPost}, As: Between},
+			To: []Host{OnBase, OnBall, OnBowl, OnPost}, As: Between},
 	},
 	Properties: []Property{
 		{Word: "diameter", Required: true, Unless: "bought pipe", Arguments: []Argument{length(size), shown("diameter 3 in to 2 in", optional(after("to", length(notBelow))))},

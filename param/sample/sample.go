@@ -47,6 +47,10 @@ func Text(rnd *rand.Rand) string {
 		if rnd.IntN(4) == 0 {
 			continue
 		}
+		if bowl := bowled(y, i); bowl != "" {
+			b.WriteString(bowl)
+			continue
+		}
 		fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, offset %.2f mm toward %.2f deg, %s, metal skin }\n", i, i, between(120, 200), max(0, between(-5, 10)), between(0, 360), build())
 		if rnd.IntN(2) == 0 {
 			fmt.Fprintf(&b, "post q%d on b%d { diameter %.2f mm, length %.2f mm, offset %.2f mm toward %.2f deg, lean %.2f deg toward %.2f deg, metal skin }\n",
@@ -83,6 +87,18 @@ func held(at float64, onFeet bool) string {
 	return []string{"", "sunk 400 mm, footing 500 mm, ",
 		"pad 190 mm by 200 mm { metal slab, anchors 4, anchor_diameter 10 mm, anchor_edge 18 mm, anchor_depth 90 mm, concrete 25 MPa }, ",
 		"pad 160 mm by 160 mm { metal slab }, "}[rnd.IntN(4)]
+}
+
+// bowled returns a bowl on post i, for most none, by where that stands.
+func bowled(at float64, i int) string {
+	rnd := rand.New(rand.NewPCG(math.Float64bits(at), 3))
+	if rnd.IntN(6) > 0 {
+		return ""
+	}
+	wide := 140 + 120*rnd.Float64()
+	built := []string{"gores 8", "gores 11, bend domed", "dished", "gores 10, caps 40 mm", "gores 7, caps 30 mm round, rim flat", "bought 1 kg", "gores 9, drain 8 mm"}[rnd.IntN(7)]
+	return fmt.Sprintf("bowl b%d on p%d { diameter %.2f mm, depth %.2f mm, offset %.2f mm toward %.2f deg, tilt %.2f deg toward %.2f deg, %s, metal skin }\n",
+		i, i, wide, wide*(0.35+0.15*rnd.Float64()), max(0, 16*rnd.Float64()-8), 360*rnd.Float64(), max(0, 25*rnd.Float64()-10), 360*rnd.Float64(), built)
 }
 
 // courses returns the courses of a post, for most none. It draws from where the post

@@ -86,6 +86,9 @@ func fitting(j *fab.Job, kind string) *design.Part {
 	}
 	for i := len(j.Design.Parts) - 1; i >= 0; i-- {
 		p := j.Design.Parts[i]
+		if p.Ball != nil && p.Ball.Bowl {
+			continue // nothing stands in a bowl
+		}
 		switch {
 		case kind == "hole" && p.Ball != nil, kind == "branch" && p.Post != nil, kind == "ring" && p.Post != nil:
 			return p
@@ -252,7 +255,11 @@ func hole(t *edit.Text, host *design.Part, z sizes) (*edited, error) {
 	if host.Ball == nil {
 		return nil, refuse(422, "a hole lets air and water out of a ball: point at one")
 	}
-	set, err := t.Set(on(host.Name, "vent", 0, 0, length(z.hole)))
+	word := "vent"
+	if host.Ball.Bowl {
+		word = "drain"
+	}
+	set, err := t.Set(on(host.Name, word, 0, 0, length(z.hole)))
 	if err != nil {
 		return nil, errors.New(said(err))
 	}

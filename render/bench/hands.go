@@ -232,18 +232,26 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 	default:
 		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			at := r3.Add(b.Center, by)
+			if b.Bowl {
+				at = r3.Add(b.Mouth(), by)
+			}
 			return []edit.Wish{on(p.Name, "at", 0, 0, length(at.X)), on(p.Name, "at", 0, 1, length(at.Y)), on(p.Name, "at", 0, 2, length(at.Z))}
 		}
 	}
 	size := &hand{Name: "size", Says: "diameter of " + p.Name}
+	middle, radius := b.Center, b.Radius
+	if b.Bowl {
+		middle, radius = b.Mouth(), b.RimRadius()
+		h.Says, size.Says = "rim of "+p.Name, "diameter of the rim of "+p.Name
+	}
 	for _, v := range projections {
-		q := v.Flat(b.Center)
-		size.place(v, [2]float64{tenth(q.X + b.Radius), tenth(-q.Y)})
+		q := v.Flat(middle)
+		size.place(v, [2]float64{tenth(q.X + radius), tenth(-q.Y)})
 	}
 	size.wishes = func(by r3.Vec, v draft.Projection) []edit.Wish {
-		return []edit.Wish{on(p.Name, "diameter", 0, 0, length(max(1, 2*(b.Radius+v.Flat(by).X))))}
+		return []edit.Wish{on(p.Name, "diameter", 0, 0, length(max(1, 2*(radius+v.Flat(by).X))))}
 	}
-	return []*hand{h.everywhere(b.Center), size}
+	return []*hand{h.everywhere(middle), size}
 }
 
 func baseHands(p *design.Part) []*hand {

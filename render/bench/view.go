@@ -273,6 +273,9 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 		w.reset()
 		var at r3.Vec
 		switch {
+		case part.Ball != nil && part.Ball.Bowl:
+			at = part.Ball.Middle()
+			w.circle(p.Flat(at), part.Ball.Depth()/2)
 		case part.Ball != nil:
 			at = part.Ball.Center
 			w.circle(p.Flat(at), part.Ball.Radius)
@@ -351,7 +354,11 @@ func dimensions(j *fab.Job, p draft.Projection) []dimension {
 		const most = 6
 		for i := range j.Parts {
 			if b := j.Parts[i].Ball; b != nil && len(list) < most+2 {
-				list = append(list, dimension{From: at(r3.Vec{X: lo.X}), To: at(b.Center), Text: w.Long(b.Center.Z)})
+				middle := b.Center
+				if b.Bowl {
+					middle = b.Mouth()
+				}
+				list = append(list, dimension{From: at(r3.Vec{X: lo.X}), To: at(middle), Text: w.Long(middle.Z)})
 			}
 		}
 		// The lowest stands nearest, so that no line crosses another's.

@@ -175,6 +175,9 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 
 // ballCurves returns a ball's true outline and its seams that face the viewer.
 func ballCurves(p *design.Part, sh *shell, proj Projection) []curve {
+	if p.Ball.Bowl {
+		return append(bowlCurves(p, proj), sh.meets...)
+	}
 	cs := append(shellCurves(p, sh, proj), capCurves(p, sh, proj)...)
 	return append(cs, sh.meets...)
 }

@@ -53,6 +53,17 @@ func (d *Drawing) Axes(s *Scene, v View) {
 				draw(r3.Vec{X: min(box.Min.X-reach, 0), Z: z}, r3.Vec{X: max(box.Max.X+reach, 0), Z: z})
 				draw(r3.Vec{Y: min(box.Min.Y-reach, 0), Z: z}, r3.Vec{Y: max(box.Max.Y+reach, 0), Z: z})
 			}
+		case p.Ball != nil && p.Ball.Bowl:
+			b := p.Ball
+			if r3.Norm(r3.Cross(b.Pole, toward)) > 0.2 {
+				off := r3.Scale(b.Radius, toward)
+				draw(r3.Add(b.Center, r3.Add(off, r3.Scale(-b.Radius-reach, b.Pole))), r3.Add(b.Mouth(), r3.Add(off, r3.Scale(reach, b.Pole))))
+				continue
+			}
+			for _, a := range [2]r3.Vec{right, up} {
+				c, half := r3.Add(b.Mouth(), r3.Scale(b.Radius, toward)), b.RimRadius()+reach
+				draw(r3.Sub(c, r3.Scale(half, a)), r3.Add(c, r3.Scale(half, a)))
+			}
 		case p.Ball != nil:
 			r := p.Ball.Radius
 			if r*v.Scale < leastMarked {
@@ -83,7 +94,7 @@ func (s *Scene) Seen(v View, part int) bool {
 	var at r3.Vec
 	switch {
 	case p.Ball != nil:
-		at = r3.Add(p.Ball.Center, r3.Scale(p.Ball.Radius, toward))
+		at = r3.Add(p.Body.Middle(), r3.Scale(p.Ball.Radius, toward))
 	case p.Post != nil:
 		at = r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	default:
@@ -98,7 +109,7 @@ func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
 	p := &s.parts[part]
 	switch {
 	case p.Ball != nil:
-		return v.At(p.Ball.Center)
+		return v.At(p.Body.Middle())
 	case p.Post != nil:
 		a, b := v.At(p.Post.Ends[design.Foot].At), v.At(p.Post.Ends[design.Head].At)
 		ab := r2.Sub(b, a)

@@ -31,12 +31,15 @@ func (k *pack) legend(list []*blankPanel) legend {
 	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil && b.Bought == nil },
 		"Tubes: outside face and head up, bearings grow to the right. Stations are "+words.Station(flat.FromBottom)+". Ordinates: foot "+words.Ordinate(flat.FromBottom)+
 			", head "+words.Ordinate(flat.FromTop)+". Cut square through the sheet along a batten; where the wall touches first it fits.")
-	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil },
+	ofBowl := func(b *blankPanel) bool { return len(b.Ordinates) > 0 && b.Ordinates[0].From == flat.FromRim }
+	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && ofBowl(b) },
+		"Gores of bowls: half widths "+words.Ordinate(flat.FromRim)+", stations "+words.Station(flat.FromRim)+". Rolled ones one way only, the bend lines along the rolls: they stay straight across.")
+	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && !ofBowl(b) },
 		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations "+words.Station(flat.FromCentre)+". Roll one way only, the bend lines along the rolls: they stay straight across.")
 	add(func(b *blankPanel) bool { return b.Fan != nil },
 		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
 	add(func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil },
-		"Marks of single pieces: how far they reach left and right of the centre line, right +; low and high from the middle, up +.")
+		"Marks of single pieces: how far they reach left and right of the centre line, right +; low and high from the middle, or of a bowl from its rim, up +.")
 	return l
 }
 

@@ -41,6 +41,11 @@ func (k *pack) heights() []height {
 	for i := range k.job.Parts {
 		p := &k.job.Parts[i]
 		switch {
+		case p.Ball != nil && p.Ball.Bowl:
+			add(p.Ball.Mouth(), i)
+			if z := p.Top(); z > top.at.Z {
+				top.at, top.part = r3.Vec{X: p.Ball.Mouth().X, Y: p.Ball.Mouth().Y, Z: z}, i
+			}
 		case p.Ball != nil:
 			add(p.Ball.Center, i)
 			if z := p.Ball.Center.Z + p.Ball.Radius; z > top.at.Z {

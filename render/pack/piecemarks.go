@@ -45,7 +45,7 @@ func (b *blankPanel) singleMarks() (t *sheet.Table, many bool) {
 				continue
 			}
 			lo, hi := bounds(markPath(m))
-			t.Rows = append(t.Rows, []string{fmt.Sprint(piece), m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y), b.signed(hi.Y)})
+			t.Rows = append(t.Rows, []string{fmt.Sprint(piece), m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y - b.start()), b.signed(hi.Y - b.start())})
 			if len(t.Rows) > 1 && m.Part != alike {
 				alike = "\n" // no name
 			} else {

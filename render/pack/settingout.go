@@ -127,7 +127,10 @@ func (k *pack) settingTables() []*sheet.Table {
 			}
 		} else {
 			at, point = p.Ball.Center, "centre"
-			across = k.fine(2 * p.Ball.Radius)
+			if p.Ball.Bowl {
+				at, point = p.Ball.Mouth(), "rim"
+			}
+			across = k.ballAcross(p.Ball)
 			cell = name + ", Ø" + across
 		}
 		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
@@ -181,4 +184,12 @@ func (k *pack) tablePage(slug, subtitle string, t *sheet.Table) {
 		}
 		t = rest
 	}
+}
+
+// ballAcross returns the diameter of a ball, or of a bowl's rim.
+func (k *pack) ballAcross(b *design.Ball) string {
+	if b.Bowl {
+		return k.fine(2 * b.RimRadius())
+	}
+	return k.fine(2 * b.Radius)
 }

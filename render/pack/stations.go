@@ -23,6 +23,12 @@ const inside = 0.3
 // 1) or below it (-1): what is opened for a post has lost those beyond.
 func exists(c *flat.Blank, s flat.Station, side float64) bool {
 	y := side * max(s.At-inside, 0)
+	if o := &c.Ordinates[0]; o.From == flat.FromRim {
+		if side > 0 {
+			return false // it has one side alone
+		}
+		y = o.Start - max(s.At-inside, inside)
+	}
 	x := max(s.Ordinate-inside, s.Ordinate/2)
 	return inPolygon(r2.Vec{X: x, Y: y}, c.Outline) || inPolygon(r2.Vec{X: -x, Y: y}, c.Outline)
 }
@@ -81,10 +87,10 @@ func (f *flatDrawing) goreStations() {
 		// The last, at the tip, has its number before the one next to it.
 		numbered := i == last || i%every == 0 && (o.Stations[last].At-s.At)*f.scale >= 4
 		for _, side := range [2]float64{1, -1} {
-			if i == 0 && side < 0 || !exists(c, s, side) {
+			if i == 0 && side < 0 && o.From != flat.FromRim || !exists(c, s, side) {
 				continue
 			}
-			y := side * s.At
+			y := o.Start + side*s.At
 			f.across(y, s.Ordinate)
 			if numbered {
 				f.draw.Put(&ink.Text{At: r2.Vec{X: f.box.Max.X + 4, Y: f.at(r2.Vec{Y: y}).Y - sheet.Small/2}, Height: sheet.Small, Text: fmt.Sprint(i)})
@@ -207,7 +213,7 @@ func (b *blankPanel) openedEnds() (list []openedEnd) {
 		if i == 1 {
 			e.end, sign = "lower", -1
 		}
-		add := func(q r2.Vec) { e.points = append(e.points, b.fine(q.X)+" / "+b.fine(sign*q.Y)) }
+		add := func(q r2.Vec) { e.points = append(e.points, b.fine(q.X)+" / "+b.fine(sign*(q.Y-b.start()))) }
 		from, to := path[0], path[len(path)-1]
 		add(from)
 		k := 1
@@ -227,6 +233,14 @@ func (b *blankPanel) openedEnds() (list []openedEnd) {
 		list = append(list, e)
 	}
 	return list
+}
+
+// start returns the height on a gore's flat from which what is along it is measured.
+func (b *blankPanel) start() float64 {
+	if b.Shape != flat.Gore || len(b.Ordinates) == 0 {
+		return 0
+	}
+	return b.Ordinates[0].Start
 }
 
 // openings says how the ends of a gore are laid out that are opened for a post, and

@@ -48,6 +48,12 @@ func (k *pack) size(p *fab.Part) []string {
 	}
 	ball := p.Ball
 	lines := []string{"Ø" + k.fine(2*ball.Radius)}
+	if ball.Bowl {
+		lines = []string{"Ø" + k.fine(2*ball.RimRadius()) + ", " + k.fine(ball.Depth()) + " deep"}
+		if tilt := math.Acos(max(-1, min(1, ball.Pole.Z))); tilt > 1e-9 {
+			lines = append(lines, "tilt "+degrees(tilt)+" toward "+bearing(design.BearingOf(ball.Pole)))
+		}
+	}
 	if ball.Offset > 0 {
 		lines = append(lines, "centre "+k.rule(ball.Offset)+" off axis toward "+bearing(ball.OffsetBear))
 	}
@@ -106,15 +112,18 @@ func what(p *fab.Part) string {
 	}
 	switch b := p.Ball; b.Build {
 	case design.RolledGores:
-		return fmt.Sprintf("ball, %d rolled gores", b.Gores)
+		return fmt.Sprintf("%s, %d rolled gores", p.Kind(), b.Gores)
 	case design.DomedGores:
-		return fmt.Sprintf("ball, %d domed gores", b.Gores)
+		return fmt.Sprintf("%s, %d domed gores", p.Kind(), b.Gores)
 	case design.Halves:
+		if b.Bowl {
+			return "bowl, dished"
+		}
 		return "ball, two halves"
 	case design.Zones:
 		return fmt.Sprintf("ball, %d zones", b.Zones)
 	}
-	return "bought ball"
+	return "bought " + p.Kind()
 }
 
 // degrees returns an angle with its sign.

@@ -101,16 +101,20 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 			}
 		}
 	}
+	face, out := sp.face, 1.0
+	if b.Bowl && face >= cast.Within+cast.Cap {
+		face, out = face-cast.Within, -1 // of its inside, whose normal leads inward
+	}
 	switch {
-	case b.Kind == cast.Lobed && sp.face >= 0:
-		l := b.Lobes[sp.face]
+	case b.Kind == cast.Lobed && face >= 0:
+		l := b.Lobes[face]
 		a, u := x*l.X+y*l.Y, y*l.X-x*l.Y
 		tan := math.Tan(math.Pi / float64(len(b.Lobes)))
 		ridge := a*tan - math.Abs(u)
 		if wide := max(half, 0.8*sp.pixel); ridge < wide {
 			// The normal half way between the two gores.
 			turned := r3.Add(r3.Scale(1/rho, r3.Add(r3.Scale(x*a, b.Zero), r3.Scale(y*a, b.Right))), r3.Scale(z, b.Axis))
-			sp.n = unit(r3.Add(r3.Scale(0.5+0.5*ridge/wide, sp.n), r3.Scale((0.5-0.5*ridge/wide)/b.Radius, turned)))
+			sp.n = unit(r3.Add(r3.Scale(0.5+0.5*ridge/wide, sp.n), r3.Scale(out*(0.5-0.5*ridge/wide)/b.Radius, turned)))
 		}
 		d = min(d, ridge)
 	case b.Kind == cast.Zoned:

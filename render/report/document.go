@@ -75,7 +75,7 @@ type Mass struct {
 // A Part is one part: a base, a post or a ball.
 type Part struct {
 	Name      string  `json:"name"`
-	Kind      string  `json:"kind"` // "base", "post" or "ball"
+	Kind      string  `json:"kind"` // "base", "post", "ball" or "bowl"
 	Metal     string  `json:"metal,omitempty"`
 	Alloy     string  `json:"alloy,omitempty"`
 	Thickness float64 `json:"thickness_mm,omitempty"`
@@ -102,7 +102,10 @@ type Part struct {
 
 	// Of a ball.
 	Center *Point3  `json:"center_mm,omitempty"`
-	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch
+	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch; of a bowl, of its ball
+	Rim    *float64 `json:"rim_mm,omitempty"`    // of a bowl, the diameter of its rim, outside
+	Depth  *float64 `json:"depth_mm,omitempty"`  // of a bowl, outside
+	Mouth  *Point3  `json:"mouth_mm,omitempty"`  // of a bowl, the middle of its rim
 
 	Roundness *Roundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
 

@@ -107,6 +107,10 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Ball != nil:
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
 		out.Center, out.Radius = &center, &radius
+		if b := p.Ball; b.Bowl {
+			rim, depth, mouth := six(2*b.RimRadius()), six(b.Depth()), point3(b.Mouth())
+			out.Rim, out.Depth, out.Mouth = &rim, &depth, &mouth
+		}
 		if r := p.Round; r != nil {
 			out.Roundness = &Roundness{Greatest: six(r.Greatest), Mean: six(r.Mean)}
 		}

@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"strings"
 
 	"stabile/fab"
 	"stabile/param/design"
@@ -13,7 +12,7 @@ import (
 // inOneLine says what stands there: how many of what, how large, how heavy.
 func inOneLine(j *fab.Job) string {
 	u := j.Design.Units
-	var posts, balls, sunk int
+	var posts, balls, bowls, sunk int
 	const feet = " on their own feet"
 	on := feet
 	for _, p := range j.Parts {
@@ -23,6 +22,8 @@ func inOneLine(j *fab.Job) string {
 			if p.Post.Sunk > 0 {
 				sunk++
 			}
+		case p.Ball != nil && p.Ball.Bowl:
+			bowls++
 		case p.Ball != nil:
 			balls++
 		default:
@@ -39,7 +40,7 @@ func inOneLine(j *fab.Job) string {
 			}
 		}
 	}
-	if on == feet && posts+balls == 1 {
+	if on == feet && posts+balls+bowls == 1 {
 		on = " on its own feet"
 	}
 	if on == feet || on == " on its own feet" {
@@ -54,11 +55,14 @@ func inOneLine(j *fab.Job) string {
 	if balls > 0 {
 		what = append(what, words.Count(balls, "ball"))
 	}
+	if bowls > 0 {
+		what = append(what, words.Count(bowls, "bowl"))
+	}
 	if len(what) == 0 {
 		what = append(what, "Nothing yet")
 	}
 	return fmt.Sprintf("%s%s: %s wide, %s deep and %s high, about %s.",
-		strings.Join(what, " and "), on,
+		words.And(what), on,
 		u.Length(j.Size.Width, quantity.Coarse),
 		u.Length(j.Size.Depth, quantity.Coarse),
 		u.Length(j.Size.Height, quantity.Coarse),
@@ -98,7 +102,7 @@ func what(u quantity.System, p *design.Part, host string) string {
 		}
 		return s
 	}
-	s := "ball"
+	s := p.Kind()
 	if host != "" {
 		s += " on " + host
 	}
@@ -108,6 +112,10 @@ func what(u quantity.System, p *design.Part, host string) string {
 	case design.DomedGores:
 		s += fmt.Sprintf(", %d domed gores", p.Ball.Gores)
 	case design.Halves:
+		if p.Ball.Bowl {
+			s += ", dished"
+			break
+		}
 		s += ", two halves"
 	case design.Zones:
 		s += fmt.Sprintf(", %d zones", p.Ball.Zones)

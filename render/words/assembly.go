@@ -129,6 +129,9 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		}
 		return text, true
 	case assembly.DishHalves:
+		if f.Bowl {
+			return "Dish " + part(f.Ball) + " from its disc and trim it to its rim.", true
+		}
 		return "Dish the two halves of " + part(f.Ball) + ", trim them to the equator, and tack and weld half to half" + welds(f.Equator) + ".", true
 	case assembly.HaveBall:
 		return "Have the bought " + part(f.Ball) + " at hand: measure it and weigh it.", true
@@ -153,7 +156,10 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		first := (f.Gores + 1) / 2
 		text := fmt.Sprintf("%s the %d gores of %s. Tack them side by side into two shells, of %d and %d, then shell to shell, and weld their seams%s, opposite ones in turn.",
 			how, f.Gores, part(f.Ball), first, f.Gores-first, welds(f.Seams))
-		if len(f.Caps) > 0 {
+		switch {
+		case len(f.Caps) > 0 && f.Bowl:
+			text += " Weld the cap in last" + welds(f.Caps) + "."
+		case len(f.Caps) > 0:
 			text += " Weld the caps in last" + welds(f.Caps) + "."
 		}
 		return text, true
@@ -251,8 +257,11 @@ func (w Writer) setUnit(f assembly.SetUnit) string {
 		text += "; tack it, check it, and weld it" + welds(f.Weld)
 	}
 	what := "the middle of the head of"
-	if f.Top.Part.Kind == "ball" {
+	switch f.Top.Part.Kind {
+	case "ball":
 		what = "the centre of"
+	case "bowl":
+		what = "the middle of the rim of"
 	}
 	return text + fmt.Sprintf(". Check: %s %s is %s above the ground, over %s.", what, part(f.Top.Part), w.Long(f.Top.Z), w.place(f.Top.X, f.Top.Y))
 }
@@ -498,7 +507,12 @@ func (w Writer) facing(f assembly.Facing) string {
 	case assembly.LeastSeen:
 		text = ", turned so that its seam shows least"
 	}
-	if text != "" && f.Pole.Angle > 0 {
+	switch {
+	case f.Mouth && f.Pole.Angle > 0:
+		text += ", its mouth leaning " + w.Degrees(f.Pole.Angle) + " toward " + w.Bearing(f.Pole.Toward)
+	case f.Mouth:
+		text += ", its rim level"
+	case text != "" && f.Pole.Angle > 0:
 		text += ", its pole leaning " + w.Degrees(f.Pole.Angle) + " toward " + w.Bearing(f.Pole.Toward)
 	}
 	return text

@@ -114,6 +114,12 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return "Dish to half of the ball at equal area: " + exact(f.Depth) + " deep to the middle of the sheet", true
 	case flat.TrimHalf:
 		return exact(f.Left) + " is left on all round: trim to the equator after dishing", true
+	case flat.DishBowl:
+		return "Dish at equal area, " + exact(f.Depth) + " deep to the middle of the sheet at the bottom", true
+	case flat.TrimBowl:
+		return exact(f.Left) + " is left on all round: trim to the rim after dishing, square through the sheet", true
+	case flat.GrindRim:
+		return "The rim is ground flat in one plane when all is welded: its inner edge stands " + exact(f.Proud) + " above the outer", true
 	case flat.FlatCap:
 		return "Stays flat: dished it would rise by " + exact(f.Rise) + ", no more than its thickness", true
 	case flat.DishCap:
@@ -165,6 +171,8 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case flat.NarrowGores:
 		return fmt.Sprintf("gores down to %s wide at the caps, less than the %s that can be welded: use larger 'caps' or fewer 'gores'", exact(f.Width), exact(f.Least)), true
+	case flat.HoldsRain:
+		return "holds " + w.Weight(f.Weight) + " of rain, which is in no weight or load here, and bursts or bends it where it freezes: give it a 'drain', or tilt it", true
 	case flat.SharpPoint:
 		return "its point, " + w.Long(f.Height) + " above the ground, may injure: dress it blunt, or put it where nobody walks or falls into it (common practice, no source)", true
 	case flat.FillsUp:
@@ -256,6 +264,7 @@ func Ordinate(l flat.Line) string {
 	return [...]string{
 		flat.FromBottom:   "up from the bottom edge of the rectangle",
 		flat.FromTop:      "down from the top edge of the rectangle",
+		flat.FromRim:      "both ways from the centre line",
 		flat.FromCentre:   "both ways from the centre line",
 		flat.FromSmallArc: "out from the small arc, along the radial line",
 		flat.FromLargeArc: "in from the large arc, along the radial line",
@@ -265,6 +274,8 @@ func Ordinate(l flat.Line) string {
 // Station says what the stations of a table are measured along, and from where.
 func Station(l flat.Line) string {
 	switch l {
+	case flat.FromRim:
+		return "along the centre line from the rim down"
 	case flat.FromCentre:
 		return "along the centre line from the middle, both ways alike"
 	case flat.FromSmallArc, flat.FromLargeArc:

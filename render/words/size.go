@@ -28,5 +28,8 @@ func (w Writer) Size(p *design.Part) string {
 		}
 		return dia + " x " + w.Fine(p.Post.Length)
 	}
+	if b := p.Ball; b.Bowl {
+		return "dia " + rule(2*b.RimRadius()) + ", " + w.Fine(b.Depth()) + " deep"
+	}
 	return "dia " + w.Fine(2*p.Ball.Radius)
 }

@@ -226,6 +226,7 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.WallRange:        {"wall of a ball outside the rule's range of thickness to radius", "another gauge brings it under the rule"},
 	strength.WallHoled:        {"wall at a joint with a hole cut beside it", "move the hole away from the joint, or make it smaller"},
 	strength.WallCrossed:      {"wall of a ball where two joints run into each other", "move them apart, or run one post through the ball with 'around'"},
+	strength.WallRim:          {"wall of a bowl under a joint near its open rim", "move the joint toward the bottom, or make the bowl deeper"},
 	strength.WallOblique:      {"wall of a ball under a post far from upright on it", "bring its foot nearer to the line of its axis through the ball's middle"},
 	strength.WallUnknown:      {"wall of a bought ball, whose thickness is not given", "give it the metal that it is made of, with its thickness"},
 	strength.SeatWeld:         {"weld of one ball on another", ""},

@@ -45,6 +45,10 @@ func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
 	// Then the solid, from where the ray passes its middle: far off, where the
 	// ray starts, the squares below would lose what is small beside them.
 	m := Ray{r.At(-b), r.Along}
+	if s.Bowl {
+		t, face, ok = s.meetBowl(&m, b)
+		return t - b, face, ok && t > b
+	}
 	switch s.Kind {
 	case Sphere:
 		t, face, ok = s.meetSphere(&m)
@@ -197,6 +201,9 @@ const firstSide = 6
 // Normal returns the unit normal of a face at a point on it.
 func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 	rel := r3.Sub(p, s.Center)
+	if s.Bowl {
+		return s.normalOfBowl(p, face)
+	}
 	switch s.Kind {
 	case Box:
 		if face >= firstSide {

@@ -54,7 +54,20 @@ func ballSolid(part int, body *solid.Body) Solid {
 	if prime == (r3.Vec{}) {
 		prime, _ = design.Tilt(pole)
 	}
-	switch outside := body.Outside().(type) {
+	s := closedBall(part, b, solid.Whole(body.Outside()), pole, prime)
+	if b.Bowl {
+		thick := 1.0 // of one that is bought
+		if m := body.Part.Metal; m != nil && b.Build != design.Bought {
+			thick = m.Thickness
+		}
+		s.open(b.RimHeight(), thick)
+	}
+	return s
+}
+
+// closedBall returns a ball with the given outside.
+func closedBall(part int, b *design.Ball, outside solid.Radial, pole, prime r3.Vec) Solid {
+	switch outside := outside.(type) {
 	case solid.Flattened:
 		s := NewBall(part, b.Center, b.Radius, pole, prime)
 		s.Flat = outside.End
@@ -90,11 +103,20 @@ func postSolid(part int, p *design.Part) Solid {
 		case solid.Cylinder, solid.Cone:
 			s.End(i, across(end.At, post.Inward(i), end.With.Post, i))
 		default:
+			if end.With.Ball.Bowl {
+				s.ontoBowl(i, end, end.With)
+				continue
+			}
 			s.goInto(i, end.With.Ball.Center, end.With.Ball.Radius)
 		}
 	}
 	s.Open[0] = post.Ends[design.Foot].Meets == design.Free
 	s.Open[1] = post.Ends[design.Head].Meets == design.Free && !post.Shut()
+	for i, end := range post.Ends {
+		if end.Meets == design.OnBall && end.With.Ball.Bowl {
+			s.Open[i] = true // what it ends on closes it, below the plane
+		}
+	}
 	return s
 }
 

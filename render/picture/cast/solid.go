@@ -41,6 +41,10 @@ type Solid struct {
 	Hull   float64 // of the sphere about Middle that holds all of it
 	Middle r3.Vec
 
+	// Of balls.
+	Bowl bool    // open above Rim, a thickness Wall thick
+	Rim  float64 // height of the rim's plane along the axis, from the centre
+
 	// Of balls, the first two toward the lower pole and the upper.
 	Flat  [2]float64 // distance from the centre of a flat end; Radius for none
 	Dome  [2]float64 // height above which a dished cap takes over; Radius for none
