@@ -172,7 +172,7 @@ func (w Writer) partMade(f finding.Fact) (string, bool) {
 	case flat.NarrowGores:
 		return fmt.Sprintf("gores down to %s wide at the caps, less than the %s that can be welded: use larger 'caps' or fewer 'gores'", exact(f.Width), exact(f.Least)), true
 	case flat.HoldsRain:
-		return "holds " + w.Weight(f.Weight) + " of rain, which is in no weight or load here, and bursts or bends it where it freezes: give it a 'drain', or tilt it", true
+		return "holds " + w.Weight(f.Weight) + " of rain, which is in no weight or load here; where it freezes it bends the bowl: give it a 'drain', or tilt it", true
 	case flat.SharpPoint:
 		return "its point, " + w.Long(f.Height) + " above the ground, may injure: dress it blunt, or put it where nobody walks or falls into it (common practice, no source)", true
 	case flat.FillsUp:
