@@ -89,6 +89,7 @@ func (c *workings) joints() {
 		c.lines(title, a.Lines())
 		c.paragraph("Left out, and so not checked: " + c.say().Fact(strength.AnchorsLeaveOut) + ".")
 	}
+	c.held()
 	if len(s.Shells) > 0 {
 		c.shells(s)
 	}
