@@ -41,6 +41,7 @@ type Plate struct {
 type footing struct {
 	part   *design.Part
 	beam   int     // of the ball's seat in the frame
+	idle   bool    // a ball that carries nothing, and so turns nothing against it
 	head   bool    // it is the post's head
 	moment float64 // N mm, the greatest
 	at     int     // its case

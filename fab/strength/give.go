@@ -75,6 +75,9 @@ func (pl *Plate) between(in Input, m *design.Metal) (worst Plate) {
 		from, ra := a.spot()
 		for k := range pl.feet[:i] {
 			b := &pl.feet[k]
+			if a.idle || b.idle {
+				continue
+			}
 			to, rb := b.spot()
 			way := r2.Sub(to, from)
 			gap := r2.Norm(way) - ra - rb

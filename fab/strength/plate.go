@@ -167,6 +167,14 @@ func (t *footing) spot() (at r2.Vec, radius float64) {
 // seated takes note of a ball that rests on the plate and carries something, as of a post as
 // wide as the ring on which it is welded.
 func (s *Strength) seated(seat *seated) {
+	idle := true
+	for _, it := range s.Frame.Items {
+		p := it.Part
+		for k := range ends {
+			idle = idle && !(p.Post != nil && p.Post.Ends[k].With == seat.ball)
+		}
+		idle = idle && !(p.Ball != nil && p.Ball.On == seat.ball)
+	}
 	on := seat.ball.Ball.On
 	if on == nil || on.Base == nil || on.Base.Pad {
 		return
@@ -174,7 +182,7 @@ func (s *Strength) seated(seat *seated) {
 	if s.Plate == nil {
 		s.Plate = &Plate{}
 	}
-	s.Plate.feet = append(s.Plate.feet, footing{part: seat.ball, beam: seat.beam, moment: seat.look.bending.value, at: max(0, seat.look.bending.at)})
+	s.Plate.feet = append(s.Plate.feet, footing{part: seat.ball, beam: seat.beam, idle: idle, moment: seat.look.bending.value, at: max(0, seat.look.bending.at)})
 }
 
 // lifted returns the upward force in N on the plate of what stands there, in every column.

@@ -70,7 +70,12 @@ func postCurves(p *fab.Part, proj Projection) []curve {
 			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[near]), closed: true})
 		}
 		if post.Ends[1-near].Diameter > post.Ends[near].Diameter {
-			cs = append(cs, curve{path: slices.Clone(p.Body.Rims[1-near]), closed: true})
+			rim := slices.Clone(p.Body.Rims[1-near])
+			if 1-near == design.Foot && post.Sunk > 0 { // as it is seen, at the ground
+				r := post.Ends[design.Foot].Diameter / 2
+				rim = circle(post.Ends[design.Foot].At, r3.Vec{X: r}, r3.Vec{Y: r})
+			}
+			cs = append(cs, curve{path: rim, closed: true})
 		}
 		return append(cs, doublers(post)...)
 	}

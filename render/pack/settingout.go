@@ -22,7 +22,7 @@ func (g *general) settingOut() []*sheet.Table {
 	plan := g.lay.boxes[draft.Plan]
 	corner := sheet.Box(max(plan.Max.X+tableGap, side.Min.X-10-betweenGap), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
 	if g.firstAngle() {
-		corner.Max.Y = g.lay.views[draft.Side].At(r3.Vec{}).Y - stackRoom - levelRoom - titleRoom - 10
+		corner.Max.Y = g.lay.views[draft.Side].At(r3.Vec{Z: -g.job.Size.Below}).Y - stackRoom - levelRoom - titleRoom - 10
 		corner.Min.Y = g.lay.free.Min.Y
 	}
 	if corner.Max.X-corner.Min.X < 60 || corner.Max.Y-corner.Min.Y < 20 {

@@ -25,7 +25,7 @@ var topics = map[check.ID]topic{
 	check.Buckling:     {"buckling of the whole", ""},
 	check.AnchorSteel:  {"the anchor bolts", ""},
 	check.AnchorGround: {"the hold of the anchors in the ground", ""},
-	check.Footing:      {"the footing", ""},
+	check.Footing:      {"the footing of %s", "%d footings"},
 	check.Frequency:    {"stiffness in gusts", ""},
 	check.Gust:         {"gusts", ""},
 	check.Shedding:     {"vibration of %s in a steady wind", "vibration of %d parts in a steady wind"},

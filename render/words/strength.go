@@ -219,7 +219,7 @@ func besides(wind bool) string {
 var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.SlenderWall:      {"wall thinner than the rule for round tubes covers", "thicker sheet or a narrower post brings it under the rule"},
 	strength.RigidPost:        {"post fixed at both ends to one stiff body", ""},
-	strength.LooseFeet:        {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to holds them"},
+	strength.LooseFeet:        {"feet that stand loose on the ground: results assume fixed feet", "a plate that they are welded to, anchored pads or concrete in the ground holds them"},
 	strength.WallRidges:       {"wall of a ball at a joint on rolled gores or on rings: too weak if it is taken as a cylinder, not if as a sphere", "wider caps, 'bend domed' or halves make it a sphere there; or run the post through it with 'around'"},
 	strength.WallPole:         {"wall of a ball of rings at its flat pole", "lay its pole level, or make it of gores or halves"},
 	strength.WallFlatCap:      {"wall of a ball at a joint on a flat cap", "wider caps are dished, and under the rule"},
