@@ -34,6 +34,21 @@ type tally struct {
 	name                     string
 	instances, sheets, bound int
 	given                    int // the bound that came with the set
+	cuts, stops              int // of all sheets
+}
+
+// stops returns how often the stop is set for a plan, and how many cuts there are.
+func stops(plan *Plan) (settings, cuts int) {
+	for i := range plan.Layouts {
+		l := &plan.Layouts[i]
+		cuts += l.Copies * len(l.Cuts)
+		for k := range l.Cuts {
+			if k == 0 || l.Cuts[k].Stop != l.Cuts[k-1].Stop {
+				settings++
+			}
+		}
+	}
+	return settings, cuts
 }
 
 // TestCuttingSet lays out a set of instances without a search for offcuts and
@@ -81,11 +96,13 @@ func TestCuttingSet(t *testing.T) {
 			g.sheets += plan.Sheets
 			g.bound += plan.SheetBound
 			g.given += given
+			n, cuts := stops(plan)
+			g.stops, g.cuts = g.stops+n, g.cuts+cuts
 		}
 		out[in.Name] = wholeLayouts(plan)
 	}
 	for _, g := range append(groups, all) {
-		t.Logf("%-24s %3d instances, %4d sheets, proven bound %4d, given bound %4d", g.name, g.instances, g.sheets, g.bound, g.given)
+		t.Logf("%-24s %3d instances, %4d sheets, proven bound %4d, given bound %4d, %5d cuts at %5d settings", g.name, g.instances, g.sheets, g.bound, g.given, g.cuts, g.stops)
 	}
 	if os.Getenv("STABILE_CUTTING_SET") == "" && turn && all.sheets > all.bound+2 {
 		t.Errorf("%d sheets for the made instances, want at most 2 above the bound of %d", all.sheets, all.bound)

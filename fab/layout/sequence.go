@@ -15,9 +15,10 @@ func (h hand) empty() bool { return h.x1 <= h.x0 || h.y1 <= h.y0 }
 
 func mm(um int32) float64 { return float64(um) / unit }
 
-// A sequence writes the cuts of one sheet down in order: all cuts of the part
-// in hand one after the other from its low end, then those of each part that
-// dropped. Edges are trimmed as soon as the shear takes so long a cut.
+// A sequence writes the cuts of one sheet down: all cuts of the part in hand one after
+// the other from its low end, then those of each part that dropped. Edges are trimmed as
+// soon as the shear takes so long a cut. Those of a shear are then put into the order in
+// which its stop is set seldom.
 type sequence struct {
 	in    hand // the sheet inside its trim
 	kerf  int32
@@ -35,7 +36,10 @@ func cuts(p *Problem, s *Sheet, root *part) []Cut {
 	q.in = inside(s)
 	t := s.Trim
 	q.cut(root, hand{0, 0, down(s.Width), down(s.Height), t.Left > 0, t.Right > 0, t.Bottom > 0, t.Top > 0})
-	return q.cuts
+	if q.kerf > 0 {
+		return q.cuts // by a cutter, which has no stop to set
+	}
+	return grouped(q.cuts)
 }
 
 // inside returns what is left of a sheet inside its trim.

@@ -160,20 +160,50 @@ func choose(kinds []*kind, p layout.Problem, gap float64, turn bool) (solved, er
 		}
 		// The longer search is the better one, but for chance and where a large
 		// offcut leaves strips that cannot be held.
-		if cmp.Or(better(&trial, &last[i]), cmp.Compare(trial.narrow(), last[i].narrow())) < 0 {
+		if cmp.Or(better(&trial, &last[i]), cmp.Compare(trial.narrow(), last[i].narrow()), easier(&trial, &last[i])) < 0 {
 			last[i] = trial
 		}
 	}
 	if len(last) == 2 && cmp.Or(better(&last[1], &last[0]), cmp.Compare(last[1].narrow(), last[0].narrow()),
-		cmp.Compare(larger*last[0].offcut(), last[1].offcut())) < 0 {
+		easier(&last[1], &last[0]), cmp.Compare(larger*last[0].offcut(), last[1].offcut())) < 0 {
 		return last[1], nil
 	}
 	return last[0], nil
 }
 
 // larger is by how much a larger offcut must be so to be worth parting pieces by
-// hand for.
-const larger = 1.02
+// hand for; fewer is how few of the cuts and settings of one layout another must take to
+// be worth a smaller offcut.
+const (
+	larger = 1.02
+	fewer  = 0.9
+)
+
+// easier compares two layouts by how often the stop is set and how many cuts there are:
+// a small difference is none.
+func easier(a, b *solved) int {
+	na, nb := float64(a.work()), float64(b.work())
+	switch {
+	case na < fewer*nb:
+		return -1
+	case nb < fewer*na:
+		return 1
+	}
+	return 0
+}
+
+// work returns how many settings of the stop and how many cuts the layouts take.
+func (s *solved) work() (n int) {
+	for _, l := range s.plan.Layouts {
+		n += l.Copies * len(l.Cuts)
+		for i := range l.Cuts {
+			if i == 0 || l.Cuts[i].Stop != l.Cuts[i-1].Stop {
+				n++
+			}
+		}
+	}
+	return n
+}
 
 // rectangles returns how many there are to lay.
 func (s *solved) rectangles() (n int) {

@@ -26,11 +26,11 @@ func ExampleMake() {
 	// cut 1, stop at 20 in, strip : 20 by 48 in
 	// cut 1, stop at 20 in, offcut : 76 by 48 in
 	// cut 2, stop at 40 in, strip : 20 by 40 in
-	// cut 3, stop at 6 in, piece reed: 20 by 6 in
-	// cut 3, stop at 6 in, offcut : 20 by 2 in
-	// cut 4, stop at 12 in, strip : 12 by 40 in
-	// cut 5, stop at 6 in, strip : 6 by 40 in
-	// cut 5, stop at 6 in, offcut : 2 by 40 in
+	// cut 3, stop at 12 in, strip : 12 by 40 in
+	// cut 4, stop at 6 in, strip : 6 by 40 in
+	// cut 4, stop at 6 in, offcut : 2 by 40 in
+	// cut 5, stop at 6 in, piece reed: 20 by 6 in
+	// cut 5, stop at 6 in, offcut : 20 by 2 in
 	// cut 6, stop at 30 in, piece mast: 12 by 30 in
 	// cut 6, stop at 30 in, offcut : 12 by 10 in
 	// cut 7, stop at 20 in, piece reed: 6 by 20 in

@@ -12,6 +12,7 @@ import (
 	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/render/ink"
+	"stabile/render/pack"
 )
 
 // A tile is one page of a pattern as read back.
@@ -25,6 +26,30 @@ type tile struct {
 	marks       map[int]r2.Vec
 	at          r2.Vec // where its lower left corner lies when put together
 	placed      bool
+	out         float64 // mm that is left out of the piece, as is written on it
+}
+
+var leftOut = regexp.MustCompile(`^set (?:(\d+)-)?(?:(\d+)/(\d+)|([\d.]+)) (in|mm) apart$`)
+
+// readLeftOut reads how far apart the two ends of a piece are to be set, in mm; 0 where a
+// text does not say so.
+func readLeftOut(text string) float64 {
+	m := leftOut.FindStringSubmatch(text)
+	if m == nil {
+		return 0
+	}
+	number := func(s string) float64 {
+		x, _ := strconv.ParseFloat(s, 64)
+		return x
+	}
+	x := number(m[1]) + number(m[4])
+	if m[3] != "" {
+		x += number(m[2]) / number(m[3])
+	}
+	if m[5] == "in" {
+		x *= 25.4
+	}
+	return x
 }
 
 var tileTitle = regexp.MustCompile(`^([A-Z]+)(\d+) of (.*)$`)
@@ -74,9 +99,12 @@ func newTile(t *testing.T, s *ink.Sheet, page []drawn, margin float64) *tile {
 		tl.marks[number] = c
 	}
 	for _, item := range s.Items {
-		if x, ok := item.(*ink.Text); ok && strings.HasSuffix(x.Text, "piece turned") {
-			tl.turned = true
+		x, ok := item.(*ink.Text)
+		if !ok {
+			continue
 		}
+		tl.turned = tl.turned || strings.HasSuffix(x.Text, "piece turned")
+		tl.out = max(tl.out, readLeftOut(x.Text))
 	}
 	return tl
 }
@@ -128,7 +156,14 @@ func assemble(t *testing.T, name string, tiles []*tile, c *fab.Cut) (points int,
 			lowest = r2.Vec{X: min(lowest.X, lo.X), Y: min(lowest.Y, lo.Y)}
 		}
 	}
-	wanted := trueEdges(&c.Blank, tiles[0].turned)
+	out := 0.0
+	for _, a := range tiles {
+		out = max(out, a.out)
+	}
+	if out > 0 {
+		out -= pack.LeftOutBand
+	}
+	wanted := trueEdges(&c.Blank, tiles[0].turned, out)
 	lo, _ := extent(wanted[0])
 	for i := range wanted {
 		for j := range wanted[i] {
@@ -217,8 +252,8 @@ func seen(tiles []*tile, x r2.Vec) *tile {
 }
 
 // trueEdges returns the outline of a blank and of its holes, circles in chords
-// of a few micrometres, turned as the pattern is.
-func trueEdges(b *flat.Blank, turned bool) [][]r2.Vec {
+// of a few micrometres, turned as the pattern is, and shorter in its middle by a length.
+func trueEdges(b *flat.Blank, turned bool, shorter float64) [][]r2.Vec {
 	circle := func(c r2.Vec, d float64) []r2.Vec {
 		const n = 1440
 		path := make([]r2.Vec, n)
@@ -240,10 +275,14 @@ func trueEdges(b *flat.Blank, turned bool) [][]r2.Vec {
 			all = append(all, append([]r2.Vec(nil), h.Outline...))
 		}
 	}
+	lo, hi := extent(edge)
 	for _, path := range all {
 		for i, q := range path {
+			if q.Y > (lo.Y+hi.Y)/2 {
+				path[i].Y -= shorter
+			}
 			if turned {
-				path[i] = r2.Vec{X: -q.Y, Y: q.X}
+				path[i] = r2.Vec{X: -path[i].Y, Y: q.X}
 			}
 		}
 	}

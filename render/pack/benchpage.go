@@ -16,8 +16,8 @@ import (
 
 // benchPage makes the page that leads through the bench book: every part with its
 // blanks and the sheets that have them, the order of the work, the index, and the
-// dangers.
-func (k *pack) benchPage() {
+// dangers. It returns what is left for blanks of its last sheet, in mm.
+func (k *pack) benchPage() float64 {
 	f := k.shopFlow("bench", sheet.Block{Subtitle: "Bench page: parts, order of work, dangers", Document: "Parts list", DoNotScale: true})
 	f.Table(k.partsTable())
 	f.Table(k.metalsTable())
@@ -26,6 +26,15 @@ func (k *pack) benchPage() {
 	f.Table(k.findingsTable("Before cutting", k.job.Plan.Sheets.Findings))
 	f.Table(k.index())
 	k.cautions(f)
+	f.Gap(sheet.Medium)
+	_, rest := f.Rest()
+	return rest.Max.Y - rest.Min.Y - wordsHeight(rest.Max.X-rest.Min.X, k.blanksLead)
+}
+
+// blanksLead begins the blanks on the last sheet of the bench page.
+func (k *pack) blanksLead(f *sheet.Flow) {
+	f.Gap(1)
+	f.Paragraph("Blanks. " + k.flatTolerance() + " " + blankCaution)
 }
 
 // partsTable lists the parts with their blanks and where those are drawn.
@@ -166,7 +175,11 @@ func (k *pack) sheetsOf(pages []*sheet.Page) string {
 // index lists the sheets of the book. Sheets that go on with the same are one line.
 func (k *pack) index() *sheet.Table {
 	var list []entry
-	pages := slices.Concat(k.pages[:k.from], k.pages[k.from:k.from+1], k.later)
+	pages := slices.Concat(k.pages[:k.from], k.pages[k.from:k.from+1])
+	if k.host != nil {
+		pages = append(pages, k.host)
+	}
+	pages = append(pages, k.later...)
 	last := ""
 	for _, p := range pages {
 		text := strings.TrimSuffix(p.Block.Subtitle, ", continued")
@@ -179,7 +192,13 @@ func (k *pack) index() *sheet.Table {
 		last = text
 		list = append(list, entry{text, k.number(p)})
 	}
-	return indexTable(list)
+	return indexTable(list, k.benchWidth())
+}
+
+// benchWidth is the width that is free on the sheets for the bench, in mm.
+func (k *pack) benchWidth() float64 {
+	free := k.newPage(k.bench(), "", sheet.Block{}).Free
+	return free.Max.X - free.Min.X
 }
 
 // shopFlow returns a flow over as many sheets of the bench's paper as it takes.
@@ -207,7 +226,7 @@ type actFlow struct {
 }
 
 // worthSharing is what must be left of a sheet, in mm, for the next act to begin on it.
-const worthSharing = 60.0
+const worthSharing = 40.0
 
 // act begins an act: on the sheet in hand where enough of it is left, with its caution
 // under its heading, else on a new one.

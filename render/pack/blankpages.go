@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -23,7 +24,8 @@ const (
 	readableFlat   = 32.0
 	readableDisc   = 24.0 // with its marks in a table
 	readableTaper  = 80.0 // with the bearings along its arc
-	readablePlate  = 85.0 // with feet on it
+	readablePlate  = 85.0 // with many feet on it
+	readableFoot   = 14.0 // more for each foot
 	readableCurved = 30.0
 	readableTube   = 40.0
 	readableAround = 22.0 // the width of a tube whose middle is left out
@@ -88,7 +90,21 @@ func (k *pack) blankBlock() sheet.Block {
 // A blankPage is panels that share a page.
 type blankPage struct {
 	panels []*blankPanel
-	used   float64 // mm of the height, a gap after each panel counted
+	bare   bool    // the table of bare blanks stands under them
+	height float64 // mm, that there is for them and the legend under them
+	used   float64 // mm of that, a gap after each panel counted
+}
+
+// empty reports whether nothing is on a page.
+func (p *blankPage) empty() bool { return len(p.panels) == 0 && !p.bare }
+
+// A blankSet is all that is drawn of blanks.
+type blankSet struct {
+	*pack
+	panels []*blankPanel
+	bare   []*fab.Cut
+	table  *sheet.Table // of those
+	free   r2.Box       // of a page
 }
 
 // freeUnder returns what is free of a page over the legend of some panels.
@@ -99,56 +115,96 @@ func (k *pack) freeUnder(free r2.Box, panels ...*blankPanel) r2.Box {
 	return free
 }
 
-// blankPages shares panels out among pages, and makes them. A panel goes to the
-// first page that has room for it.
-func (k *pack) blankPages(list []*blankPanel, bare []*fab.Cut) {
-	if len(list)+len(bare) == 0 {
-		return
+// left returns what a page has left for panels, with some more on it, over the legend of
+// all of them.
+func (s *blankSet) left(p *blankPage, more ...*blankPanel) float64 {
+	box := s.free
+	box.Min.Y = box.Max.Y - p.height
+	box = s.freeUnder(box, append(slices.Clip(p.panels), more...)...)
+	return box.Max.Y - box.Min.Y + panelGap - p.used
+}
+
+// shareOut shares panels out among pages: the first is what another page has left, of a
+// height in mm, and stays empty where that is too little. They go in their order, or the
+// tallest first where that takes fewer pages.
+func (s *blankSet) shareOut(first float64) []*blankPage {
+	pages := s.inOrder(s.panels, first)
+	tall := slices.Clone(s.panels)
+	slices.SortStableFunc(tall, func(a, b *blankPanel) int { return cmp.Compare(b.height, a.height) })
+	if fewer := s.inOrder(tall, first); len(fewer) < len(pages) {
+		return fewer
 	}
-	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
-	height := func(panels ...*blankPanel) float64 {
-		f := k.freeUnder(free, panels...)
-		return f.Max.Y - f.Min.Y + panelGap
-	}
+	return pages
+}
+
+// inOrder shares panels out: each goes to the first page that has room for it.
+func (s *blankSet) inOrder(panels []*blankPanel, first float64) []*blankPage {
 	const rounding = 1e-9
-	var pages []*blankPage
-	most := free.Max.Y - free.Min.Y + panelGap + rounding // without a legend
-	for _, b := range list {
-		b.settle(k.freeUnder(free, b))
+	full := s.free.Max.Y - s.free.Min.Y
+	pages := []*blankPage{{height: first}}
+	for _, b := range panels {
 		at := slices.IndexFunc(pages, func(p *blankPage) bool {
-			high := p.used + b.height + panelGap
-			return high <= most && high <= height(append(slices.Clip(p.panels), b)...)+rounding
+			if p.used+b.height > p.height+rounding || p.height < full && b.at.scale.Factor == 0 {
+				return false // full without a legend, too, or of no use for a panel that takes more than a page
+			}
+			return b.height+panelGap <= s.left(p, b)+rounding
 		})
 		if at < 0 {
 			at = len(pages)
-			pages = append(pages, &blankPage{})
+			pages = append(pages, &blankPage{height: full})
 		}
 		pages[at].panels = append(pages[at].panels, b)
 		pages[at].used += b.height + panelGap
 	}
-	table, withBare := k.bareTable(bare), -1
-	if table != nil {
-		_, high := table.Size(free.Max.X - free.Min.X)
-		withBare = slices.IndexFunc(pages, func(p *blankPage) bool { return p.used+high+panelGap <= height(p.panels...) })
+	if s.table != nil {
+		_, high := s.table.Size(s.free.Max.X - s.free.Min.X)
+		at := slices.IndexFunc(pages, func(p *blankPage) bool { return high+panelGap <= s.left(p) })
+		if at < 0 {
+			at = len(pages)
+			pages = append(pages, &blankPage{height: full})
+		}
+		pages[at].bare = true
+		pages[at].used += high + panelGap
 	}
-	for i, p := range pages {
-		if i != withBare {
-			p.stretch(height(p.panels...))
+	return pages
+}
+
+// draw makes the pages for panels, but for the first.
+func (s *blankSet) draw(pages []*blankPage) {
+	for _, p := range pages[1:] {
+		if len(p.panels) == 0 {
+			s.barePages(s.table, s.bare)
+			continue
 		}
-		page := k.blankPage(p, free)
-		rest := k.panels(page, p)
-		for _, b := range p.panels {
-			k.onSheet(b.cut, page)
-			for _, v := range b.family {
-				k.onSheet(v.cut, page)
-			}
-		}
-		if i == withBare {
-			k.bare(page, rest, table, bare)
+		page := s.blankPage(p, s.free)
+		s.on(p, page)
+		s.drawOn(p, page, page.Free)
+	}
+}
+
+// on keeps on which page the blanks of panels are.
+func (s *blankSet) on(p *blankPage, page *sheet.Page) {
+	for _, b := range p.panels {
+		s.onSheet(b.cut, page)
+		for _, v := range b.family {
+			s.onSheet(v.cut, page)
 		}
 	}
-	if table != nil && withBare < 0 {
-		k.barePages(table, bare)
+	if p.bare {
+		for _, c := range s.bare {
+			s.onSheet(c, page)
+		}
+	}
+}
+
+// drawOn draws panels in a box of a page.
+func (s *blankSet) drawOn(p *blankPage, page *sheet.Page, box r2.Box) {
+	rest := s.panelsIn(page, box, p)
+	if p.bare {
+		if len(p.panels) > 0 {
+			page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: rest.Min.X, Y: rest.Max.Y + panelGap/2}, {X: rest.Max.X, Y: rest.Max.Y + panelGap/2}}})
+		}
+		s.table.Draw(page.Sheet, rest)
 	}
 }
 
@@ -184,35 +240,96 @@ func namesIn(panels []*blankPanel, most int) string {
 // mostStretch is by how much a panel may grow into what is left of its page.
 const mostStretch = 1.5
 
-// stretch gives the panels of a page what is left of its height, in proportion.
-func (p *blankPage) stretch(height float64) {
-	gaps := float64(len(p.panels)) * panelGap
-	by := min((height-gaps)/(p.used-gaps), mostStretch)
-	for _, b := range p.panels {
-		b.height *= by
+// drawBeside draws panels in what another page has left, under a line and what the strip
+// of a page of blanks says.
+func (s *blankSet) drawBeside(p *blankPage, page *sheet.Page) {
+	foot, subtitle := page.Free.Min.Y, page.Block.Subtitle
+	if page.SetSubtitle(subtitle + "; blanks: " + namesIn(p.panels, 1)); page.Free.Min.Y > foot {
+		page.SetSubtitle(subtitle) // rather than lose a line of the sheet to it
 	}
+	box := page.Free
+	box.Max.Y = box.Min.Y + p.height
+	lead := box
+	lead.Min.Y, lead.Max.Y = box.Max.Y, box.Max.Y+wordsHeight(box.Max.X-box.Min.X, s.blanksLead)
+	page.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{{X: lead.Min.X, Y: lead.Max.Y}, lead.Max}})
+	lead.Max.Y -= sheet.Small / 2
+	write(page.Sheet, lead, s.blanksLead)
+	s.drawOn(p, page, box)
 }
+
+// stretched is by how much the panels of a page grow, in proportion, into what is left of
+// its height.
+func (s *blankSet) stretched(p *blankPage) float64 {
+	own := 0.0
+	for _, b := range p.panels {
+		own += b.height
+	}
+	return min((own+max(0, s.left(p)-stretchSlack))/own, mostStretch)
+}
+
+// stretchSlack is left free of a page, in mm, for the last row of a table to end on it.
+const stretchSlack = 0.5
 
 // slot returns the box of a panel of a height, under another.
 func slot(free r2.Box, top, height float64) r2.Box {
 	return sheet.Box(free.Min.X, top-height, free.Max.X, top)
 }
 
-// settle chooses how much of a page's height a panel takes: the least in which it can
-// be read.
+// settle chooses how much of a page's height a panel takes: about the least in which it
+// can be read.
 func (b *blankPanel) settle(free r2.Box) {
 	if b.family != nil {
 		b.settleFamily(free)
 		return
 	}
+	need := b.need()
+	full := free.Max.Y - free.Min.Y
+	readable := func(height float64) bool {
+		box := slot(free, free.Max.Y, height)
+		box.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
+		at := b.best(box)
+		if at.scale.Factor == 0 {
+			return false
+		}
+		b.at = at
+		large := max(b.width, b.length) * at.scale.Factor
+		if b.shown() < b.length {
+			// What is left out does not count.
+			large = max(b.width*at.scale.Factor*need/readableAround, b.shown()*at.scale.Factor)
+		}
+		return large >= need
+	}
+	low := 0.0
+	b.height = full
+	for _, share := range shares() {
+		height := share*(full+panelGap) - panelGap
+		if readable(height) {
+			b.height = height
+			break
+		}
+		low = height
+	}
+	const near = 3.0 // mm
+	for b.height-low > near {
+		middle := (low + b.height) / 2
+		if readable(middle) {
+			b.height = middle
+		} else {
+			low = middle
+		}
+	}
+}
+
+// need is how large a panel's flat must come out, in mm.
+func (b *blankPanel) need() float64 {
 	need := readableFlat
 	switch {
-	case b.Diameter > 0 && b.table == nil:
+	case b.Shape == flat.Disc && b.table == nil:
 		need = readableDisc
 	case b.Shape == flat.Tube && b.table != nil:
 		need = readableTube
 	case len(b.Feet) > 0:
-		need = readablePlate
+		need = min(readablePlate, readableFlat+readableFoot*float64(len(b.Feet)))
 	case b.Fan != nil && lettered(b.Blank):
 		need = readableTaper
 	case b.table != nil || b.Fan != nil:
@@ -221,26 +338,7 @@ func (b *blankPanel) settle(free r2.Box) {
 	if b.shown() == b.length {
 		need = min(need, mostEnlarged*max(b.width, b.length))
 	}
-	full := free.Max.Y - free.Min.Y
-	for _, share := range shares() {
-		b.height = share*(full+panelGap) - panelGap
-		box := slot(free, free.Max.Y, b.height)
-		box.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
-		at := b.best(box)
-		if at.scale.Factor == 0 {
-			continue
-		}
-		b.at = at
-		large := max(b.width, b.length) * at.scale.Factor
-		if b.shown() < b.length {
-			// What is left out does not count.
-			large = max(b.width*at.scale.Factor*need/readableAround, b.shown()*at.scale.Factor)
-		}
-		if large >= need {
-			return
-		}
-	}
-	b.height = full
+	return need
 }
 
 // settleFamily is settle for a family.
@@ -250,29 +348,35 @@ func (b *blankPanel) settleFamily(free r2.Box) {
 	b.height = min(b.headHeight(width)+b.familyHeight(width), free.Max.Y-free.Min.Y)
 }
 
-// panels draws the panels of a page under each other, and returns what is left.
-func (k *pack) panels(page *sheet.Page, p *blankPage) r2.Box {
-	free := k.freeUnder(page.Free, p.panels...)
-	legend := k.legend(p.panels)
-	write(page.Sheet, sheet.Box(free.Min.X, page.Free.Min.Y, free.Max.X, free.Min.Y-legendGap), legend.words)
-	top := free.Max.Y
+// panelsIn draws the panels of a page under each other in a box of it, and returns what is
+// left.
+func (s *blankSet) panelsIn(page *sheet.Page, box r2.Box, p *blankPage) r2.Box {
+	free := s.freeUnder(box, p.panels...)
+	legend := s.legend(p.panels)
+	write(page.Sheet, sheet.Box(free.Min.X, box.Min.Y, free.Max.X, free.Min.Y-legendGap), legend.words)
+	top, by := free.Max.Y, s.stretched(p)
 	for i, b := range p.panels {
-		box := slot(free, top, b.height)
+		box := slot(free, top, by*b.height)
 		if i > 0 {
 			page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: free.Min.X, Y: top + panelGap/2}, {X: free.Max.X, Y: top + panelGap/2}}})
 		}
 		top = box.Min.Y - panelGap
-		under := box
-		under.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
-		if b.family != nil {
-			b.drawFamily(page.Sheet, under)
-		} else {
-			b.at = b.best(under)
-			b.draw(page, under)
-		}
-		b.head(page.Sheet, box)
+		b.drawIn(page, box)
 	}
 	return sheet.Box(free.Min.X, free.Min.Y, free.Max.X, top)
+}
+
+// drawIn draws a panel in a box of a page, its head at the top.
+func (b *blankPanel) drawIn(page *sheet.Page, box r2.Box) {
+	under := box
+	under.Max.Y -= b.headHeight(box.Max.X - box.Min.X)
+	if b.family != nil {
+		b.drawFamily(page.Sheet, under)
+	} else {
+		b.at = b.best(under)
+		b.draw(page, under)
+	}
+	b.head(page.Sheet, box)
 }
 
 // headFacts are what stands in the head of a panel beside its name.
@@ -346,7 +450,9 @@ func (b *blankPanel) draw(page *sheet.Page, box r2.Box) {
 	b.drawFlat(page.Sheet)
 	write(page.Sheet, b.at.words, b.words)
 	if b.table != nil {
-		b.table.Draw(page.Sheet, b.at.table)
+		t := *b.table
+		t.Abreast = b.at.abreast
+		t.Draw(page.Sheet, b.at.table)
 	}
 }
 
@@ -388,15 +494,6 @@ func (k *pack) bareTable(list []*fab.Cut) *sheet.Table {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(c.Quantity), k.writtenAll(c.Names), k.metalShort(b.Metal), size, k.units.Weight(b.Mass), strings.Join(then, " ")})
 	}
 	return t
-}
-
-// bare draws the table of bare blanks in what is left of a page.
-func (k *pack) bare(page *sheet.Page, rest r2.Box, table *sheet.Table, list []*fab.Cut) {
-	page.Add(&ink.Stroke{Line: ink.Thin, Path: []r2.Vec{{X: rest.Min.X, Y: rest.Max.Y + panelGap/2}, {X: rest.Max.X, Y: rest.Max.Y + panelGap/2}}})
-	table.Draw(page.Sheet, rest)
-	for _, c := range list {
-		k.onSheet(c, page)
-	}
 }
 
 // barePages draws the table of bare blanks on pages of its own.

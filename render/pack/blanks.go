@@ -32,11 +32,11 @@ const (
 	bearingRoom = 6.0  // more above, for bearings written upright
 )
 
-// blanks makes the sheets of all different blanks: each a panel with its drawing,
-// its table and its words, as many on a sheet as can be read there. Discs and
-// rectangles without anything on them share a table.
-func (k *pack) blanks() {
-	var bare []*fab.Cut
+// blanks gathers all different blanks: each gets a panel with its drawing, its table and
+// its words, as many on a sheet as can be read there. Discs and rectangles without
+// anything on them share a table.
+func (k *pack) blanks() *blankSet {
+	s := &blankSet{pack: k, free: k.newPage(k.bench(), "blanks", k.blankBlock()).Free}
 	var list []*blankPanel
 	for i := range k.job.Cuts {
 		c := &k.job.Cuts[i]
@@ -44,7 +44,7 @@ func (k *pack) blanks() {
 		case len(c.Blank.Outline) == 0 || !k.wants(c) || isSawn(&c.Blank):
 			continue // nothing to cut, or sawn by its length
 		case isBare(&c.Blank):
-			bare = append(bare, c)
+			s.bare = append(s.bare, c)
 			continue
 		}
 		b := &blankPanel{pack: k, cut: c, Blank: &c.Blank, table: k.layoutTable(&c.Blank), slug: slugOf(c.Blank.Name)}
@@ -52,8 +52,12 @@ func (k *pack) blanks() {
 		b.width, b.length = b.hi.X-b.lo.X, b.hi.Y-b.lo.Y
 		list = append(list, b)
 	}
-	free := k.newPage(k.bench(), "blanks", k.blankBlock()).Free
-	k.blankPages(gathered(list, free), bare)
+	s.panels = gathered(list, s.free)
+	for _, b := range s.panels {
+		b.settle(k.freeUnder(s.free, b))
+	}
+	s.table = k.bareTable(s.bare)
+	return s
 }
 
 // A blankPanel is what there is to say of one blank, in the making.
@@ -80,6 +84,8 @@ type place struct {
 	flat  r2.Box // of the flat with its dimensions
 	table r2.Box
 	words r2.Box
+
+	abreast bool // the table stands in parts beside each other
 }
 
 // scaleFor returns the largest scale at which the flat goes into an area, a long
@@ -90,7 +96,7 @@ func (b *blankPanel) scaleFor(w, h float64) sheet.Scale {
 
 func (b *blankPanel) below() float64 {
 	switch {
-	case b.Shape == flat.Plate:
+	case b.Shape == flat.Plate && b.located():
 		return flatBelow + 2*b.style.Step
 	case b.Shape == flat.Tube && b.table != nil:
 		return flatBelow + stationRoom + underRoom
@@ -99,6 +105,9 @@ func (b *blankPanel) below() float64 {
 	}
 	return flatBelow + underRoom
 }
+
+// located reports whether there is more on a plate to be dimensioned than its size.
+func (b *blankPanel) located() bool { return len(b.Holes)+len(b.Feet) > 0 }
 
 // right returns the room at the right of the flat at a scale.
 func (b *blankPanel) right(scale float64) float64 {
@@ -118,7 +127,7 @@ func (b *blankPanel) left() float64 {
 	if b.Diameter > 0 && len(b.Holes) > 0 {
 		return discRoom
 	}
-	if b.Shape == flat.Plate {
+	if b.Shape == flat.Plate && b.located() {
 		return flatLeft + 2*b.style.Step
 	}
 	if b.Fan != nil && b.Fan.Angle > math.Pi/2 && lettered(b.Blank) {
@@ -192,9 +201,51 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 		}
 		return
 	}
-	used, rest := b.table.Draw(&ink.Sheet{}, sheet.Box(0, free.Min.Y, (free.Max.X-free.Min.X)*0.7, free.Max.Y))
-	if rest != nil {
+	b.placesBeside(free, false, yield)
+	if b.Shape == flat.Tube && len(b.table.Rows) > abreastRows {
+		b.placesBeside(free, true, yield)
+	}
+}
+
+// endless is more than any table is wide, in mm.
+const endless = 1e4
+
+// abreastRows is how many rows a table has at least that may stand in parts beside each
+// other.
+const abreastRows = 12
+
+// tableIn returns what the table takes of a box, in parts beside each other or not, and
+// whether all of it goes there.
+func (b *blankPanel) tableIn(free r2.Box, abreast bool) (used r2.Box, all bool) {
+	t := *b.table
+	t.Abreast = abreast
+	width := (free.Max.X - free.Min.X) * 0.7
+	if abreast {
+		one, _ := b.table.Size(endless)
+		width = 2*one + sheet.PartGap + 0.01
+		if width > (free.Max.X-free.Min.X)*0.75 {
+			return used, false
+		}
+	}
+	used, rest := t.Draw(&ink.Sheet{}, sheet.Box(0, free.Min.Y, width, free.Max.Y))
+	used.Max.X += 0.01
+	return used, rest == nil
+}
+
+// placesBeside yields the ways in which the parts of a panel with a table may stand in a
+// box, the table in parts beside each other or not.
+func (b *blankPanel) placesBeside(free r2.Box, abreast bool, yield func(place)) {
+	words, column := b.words, b.wordsColumn()
+	used, all := b.tableIn(free, abreast)
+	if !all {
 		return
+	}
+	if abreast {
+		beside := yield
+		yield = func(at place) {
+			at.abreast = true
+			beside(at)
+		}
 	}
 	width := max(used.Max.X, column)
 	left := free.Max.X - width
@@ -207,10 +258,12 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 	foot := free
 	foot.Max.Y = foot.Min.Y + wordsHeight(foot.Max.X-foot.Min.X, words)
 	if foot.Max.Y+columnGap <= used.Min.Y {
-		yield(place{
-			table: sheet.Box(left, foot.Max.Y, free.Max.X, free.Max.Y), words: foot,
-			flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, left-columnGap, free.Max.Y),
-		})
+		for _, left := range [...]float64{left, free.Max.X - used.Max.X} {
+			yield(place{
+				table: sheet.Box(left, foot.Max.Y, free.Max.X, free.Max.Y), words: foot,
+				flat: sheet.Box(free.Min.X, foot.Max.Y+columnGap, left-columnGap, free.Max.Y),
+			})
+		}
 	}
 	// The flat over all, the table and the words beside each other under it.
 	if rest := sheet.Box(free.Min.X+width+columnGap, free.Min.Y, free.Max.X, free.Max.Y); rest.Max.X-rest.Min.X > 50 {
@@ -223,13 +276,26 @@ func (b *blankPanel) places(free r2.Box, yield func(place)) {
 		})
 	}
 	// The flat over all, the table under it and the words under that.
-	if foot.Max.Y+columnGap < free.Max.Y {
+	if foot.Max.Y+columnGap < free.Max.Y && !abreast {
 		used, rest := b.table.Draw(&ink.Sheet{}, sheet.Box(free.Min.X, foot.Max.Y+columnGap, free.Max.X, free.Max.Y))
 		if top := foot.Max.Y + columnGap + used.Max.Y - used.Min.Y; rest == nil && top+columnGap < free.Max.Y {
 			yield(place{
 				table: sheet.Box(free.Min.X, foot.Max.Y, free.Max.X, top+0.01), words: foot,
 				flat: sheet.Box(free.Min.X, top+columnGap, free.Max.X, free.Max.Y),
 			})
+		}
+	}
+	// The flat and the words beside each other, the table under both.
+	if high := used.Max.Y - used.Min.Y; !abreast && high+columnGap < free.Max.Y-free.Min.Y {
+		over := free
+		over.Min.Y += high + columnGap
+		for _, column := range [...]float64{max(46, b.marksWidth()), column, 90} {
+			if side := sheet.Box(free.Max.X-column, over.Min.Y, free.Max.X, free.Max.Y); fits(side, words) {
+				yield(place{
+					table: sheet.Box(free.Min.X, free.Min.Y, free.Max.X, free.Min.Y+high+0.01), words: side,
+					flat: sheet.Box(free.Min.X, over.Min.Y, side.Min.X-columnGap, free.Max.Y),
+				})
+			}
 		}
 	}
 	// The table at the right, the words under the flat.
@@ -259,7 +325,6 @@ func (b *blankPanel) marksWidth() float64 {
 	if t == nil {
 		return 0
 	}
-	const endless = 1e4
 	w, _ := t.Size(endless)
 	return w + 0.01
 }

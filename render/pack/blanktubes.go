@@ -37,7 +37,6 @@ func (b *blankPanel) tubesLike(list []*blankPanel, free r2.Box) []*blankPanel {
 	if !b.isTubeAlone() {
 		return nil
 	}
-	const endless = 1e4
 	var tubes []*blankPanel
 	for _, v := range list {
 		if !v.isTubeAlone() || v.Blank.Metal != b.Blank.Metal || b.fine(v.Forming.MeanRadius) != b.fine(b.Forming.MeanRadius) || !stationsAlike(b, v) {

@@ -29,18 +29,23 @@ func (k *pack) legend(list []*blankPanel) legend {
 	add(func(b *blankPanel) bool { return b.Bought != nil && b.table != nil },
 		"Pipe and tube: the drawing is a template, as long round as the outside. Print it at full size or lay it out on paper, wrap it round with the head up, its ends meeting at the bearing of its left edge, and trim to it: sawn ends flat through the whole wall, others square through the wall.")
 	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil && b.Bought == nil },
-		"Tubes: outside face and head up, bearings grow to the right. Stations are "+words.Station(flat.FromBottom)+". Ordinates: foot "+words.Ordinate(flat.FromBottom)+
-			", head "+words.Ordinate(flat.FromTop)+". Cut square through the sheet along a batten; where the wall touches first it fits.")
+		"Tubes: outside and head up. Stations run "+words.Station(flat.FromBottom)+". Ordinates in the rectangle: foot "+ordinateFrom(flat.FromBottom)+
+			", head "+ordinateFrom(flat.FromTop)+". Cut square along a batten; where the wall touches first it fits.")
 	ofBowl := func(b *blankPanel) bool { return len(b.Ordinates) > 0 && b.Ordinates[0].From == flat.FromRim }
 	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && ofBowl(b) },
-		"Gores of bowls: half widths "+words.Ordinate(flat.FromRim)+", stations "+words.Station(flat.FromRim)+". Rolled ones one way only, the bend lines along the rolls: they stay straight across.")
+		"Gores of bowls: half widths "+words.Ordinate(flat.FromRim)+", stations "+words.Station(flat.FromRim)+". Roll one way only.")
 	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && !ofBowl(b) },
-		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations "+words.Station(flat.FromCentre)+". Roll one way only, the bend lines along the rolls: they stay straight across.")
+		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations along it from the middle. Roll one way only.")
 	add(func(b *blankPanel) bool { return b.Fan != nil },
 		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
 	add(func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil },
-		"Marks of single pieces: how far they reach left and right of the centre line, right +; low and high from the middle, or of a bowl from its rim, up +.")
+		"Marks of pieces: how far they reach left and right of the centre line (right +), low and high of the middle, of a bowl of its rim (up +).")
 	return l
+}
+
+// ordinateFrom says from which edge of the rectangle about a flat ordinates are measured.
+func ordinateFrom(l flat.Line) string {
+	return strings.TrimSuffix(words.Ordinate(l), " of the rectangle")
 }
 
 func (l legend) words(f *sheet.Flow) {

@@ -23,19 +23,29 @@ const (
 	keptEnds   = 0.6 // of the width, that is drawn of each end at least
 )
 
-// plain returns the longest stretch of a tube in which nothing is cut or marked but
-// lines along it; none for other blanks.
+// plain returns the longest stretch of a tube that may be left out of its drawing; none
+// for other blanks.
 func (b *blankPanel) plain() (from, to float64) {
-	if b.Shape != flat.Tube || b.table == nil {
+	if b.table == nil {
 		return 0, 0
 	}
 	kept := keptEnds * b.width
-	low, high := b.lo.Y+kept, b.hi.Y-kept
+	return plainOf(b.Blank, b.lo, b.hi, kept, kept/2, 0.15*b.width)
+}
+
+// plainOf returns the longest stretch of a tube in which nothing is cut or marked but
+// lines along it, within corners of the rectangle about it; none for other blanks. So
+// much is kept at each end, beyond its curve, and about what is marked, in mm.
+func plainOf(b *flat.Blank, lo, hi r2.Vec, kept, beyond, air float64) (from, to float64) {
+	if b.Shape != flat.Tube {
+		return 0, 0
+	}
+	low, high := lo.Y+kept, hi.Y-kept
 	for _, q := range b.Outline {
-		if q.Y < (b.lo.Y+b.hi.Y)/2 {
-			low = max(low, q.Y+kept/2)
+		if q.Y < (lo.Y+hi.Y)/2 {
+			low = max(low, q.Y+beyond)
 		} else {
-			high = min(high, q.Y-kept/2)
+			high = min(high, q.Y-beyond)
 		}
 	}
 	if high <= low {
@@ -44,19 +54,18 @@ func (b *blankPanel) plain() (from, to float64) {
 	taken := [][2]float64{}
 	for _, h := range b.Holes {
 		lo, hi := bounds(h.Outline)
-		taken = append(taken, [2]float64{lo.Y, hi.Y})
+		taken = append(taken, [2]float64{lo.Y - air, hi.Y + air})
 	}
 	for i := range b.Marks {
 		m := &b.Marks[i]
 		if path := markPath(m); m.Kind == flat.Standing && len(path) > 0 {
 			lo, hi := bounds(path)
-			taken = append(taken, [2]float64{lo.Y, hi.Y})
+			taken = append(taken, [2]float64{lo.Y - air, hi.Y + air})
 		}
 	}
-	const air = 0.15 // of the width, kept about what is marked
 	starts := []float64{low}
 	for _, t := range taken {
-		starts = append(starts, t[1]+air*b.width)
+		starts = append(starts, t[1])
 	}
 	for _, s := range starts {
 		end := high
@@ -64,8 +73,8 @@ func (b *blankPanel) plain() (from, to float64) {
 			continue
 		}
 		for _, t := range taken {
-			if t[1]+air*b.width > s && t[0]-air*b.width < end {
-				end = t[0] - air*b.width
+			if t[1] > s && t[0] < end {
+				end = t[0]
 			}
 		}
 		if end-s > to-from {

@@ -36,7 +36,7 @@ func (k *pack) engineerBook() {
 		c := &workings{pack: k}
 		slug := "checks"
 		c.flow = sheet.NewFlow(func() (*ink.Sheet, r2.Box) {
-			b := sheet.Block{Subtitle: "What was checked", Document: "Calculation", Material: "See parts list", Caution: aid}
+			b := sheet.Block{Subtitle: "What was checked", Document: "Calculation", Caution: aid}
 			if len(k.pages) > 0 {
 				b.Subtitle = "Calculation of standing and strength"
 			}
@@ -80,12 +80,17 @@ func (c *workings) begin(height float64) {
 	if c.open != "" {
 		c.flow.Need(head + height)
 		c.flow.Heading(c.open)
-		c.sections = append(c.sections, entry{c.open, len(c.pages)})
+		name, _, _ := strings.Cut(c.open, ", ")
+		name, _, _ = strings.Cut(name, " beside ")
+		c.sections = append(c.sections, entry{name, len(c.pages)})
 		c.open = ""
 		return
 	}
 	c.flow.Need(height)
 }
+
+// tableHead is about the height of the header of a table with a row, in mm.
+const tableHead = 4 * sheet.Small
 
 // wholeTable is the share of a sheet's height up to which a table is not parted.
 const wholeTable = 0.07
@@ -101,7 +106,10 @@ func (c *workings) table(tables ...*sheet.Table) {
 		height += h
 	}
 	if height > wholeTable*c.bench().Height {
-		height = head + 4*sheet.Medium
+		height = tableHead
+		if tables[0].Title != "" {
+			height += head
+		}
 	}
 	c.begin(height)
 	c.flow.Beside(tables...)
@@ -109,16 +117,8 @@ func (c *workings) table(tables ...*sheet.Table) {
 
 // paragraph writes a text.
 func (c *workings) paragraph(text string) {
-	c.begin(float64(min(4, 1+len(text)/100)) * sheet.LineHeight(sheet.Small))
+	c.begin(2 * sheet.LineHeight(sheet.Small))
 	c.flow.Paragraph(text)
-}
-
-// item writes an item of a list.
-func (c *workings) item(mark, text string) {
-	if c.open != "" {
-		c.begin(2 * sheet.LineHeight(sheet.Small))
-	}
-	c.flow.Item(mark, ink.Regular, text)
 }
 
 // basis is what was given.
@@ -129,14 +129,14 @@ func (c *workings) basis() {
 	add := func(symbol, term, value, source string) {
 		t.Rows = append(t.Rows, []string{symbol, term, value, source})
 	}
-	add("m", "mass of parts and weld metal", u.Weight(j.Mass.Total), "flat blanks")
+	add("m", "parts and weld metal", u.Weight(j.Mass.Total), "flat blanks")
 	if j.Mass.Ballast > 0 {
-		add("", "ballast, at the middle of the footprint", u.Weight(j.Mass.Ballast), "given")
+		add("", "ballast in the middle", u.Weight(j.Mass.Ballast), "given")
 	}
 	if j.Mass.Block > 0 {
 		add("", "block that the plate is bolted to", u.Weight(j.Mass.Block), "given size and stone")
 	}
-	add("z", "height of the centre of gravity, without ballast", c.length(j.CG.Z), "flat blanks")
+	add("z", "centre of gravity, without ballast", c.length(j.CG.Z), "flat blanks")
 	add("", "overall height", c.length(j.Size.Height), "geometry")
 	add("g", "acceleration of free fall", quantity.Decimal(quantity.Gravity, 5)+" m/s²", "standard")
 	if s := j.Design.Site; s != nil {
@@ -157,65 +157,99 @@ func (c *workings) basis() {
 	} else {
 		add("", "wind", "none given", "")
 	}
-	c.table(t)
-	c.paragraph("x runs to the right, y to the back, z up from the ground; a bearing is the angle from x toward y. " +
-		"Loads come from 72 bearings, 5° apart. Sizes of parts are on the parts list and the sheets of their blanks.")
+	c.table(append([]*sheet.Table{t}, c.nodes()...)...)
+	c.paragraph("x runs right, y back, z up from the ground; a bearing turns from x toward y. Loads come from 72 bearings, 5° apart.")
 }
 
-// lines is a table of the lines of a calculation.
+// lines is a table of the lines of a calculation. Formulas follow their terms in one
+// column: some lines have a long one, others none. Where most values differ from part to
+// part there is no column for them, and the others follow their formulas too.
 func (c *workings) lines(title string, list []calculation.Line) {
-	t := &sheet.Table{Title: title, Columns: []sheet.Column{
-		{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Formula", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source", Wrap: true},
-	}}
+	t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term: formula", Wrap: true}}}
+	vary := 0
 	for _, l := range list {
-		t.Rows = append(t.Rows, []string{words.Formula(l.Symbol), words.Capital(words.Formula(c.say().Fact(l.Name))), words.Formula(l.Formula), c.value(l), words.Formula(l.Source)})
+		if l.Varies {
+			vary++
+		}
+	}
+	rules := 2*vary > len(list)
+	if !rules {
+		t.Columns = append(t.Columns, sheet.Column{Header: "Value", Align: ink.End})
+	}
+	t.Columns = append(t.Columns, sheet.Column{Header: "Source", Wrap: true})
+	for _, l := range list {
+		term := words.Capital(words.Formula(c.say().Fact(l.Name)))
+		if l.Formula != "" {
+			term += ": " + words.Formula(l.Formula)
+		}
+		row := []string{words.Formula(l.Symbol), term}
+		switch {
+		case !rules:
+			row = append(row, c.value(l))
+		case !l.Varies:
+			row[1] += " = " + strings.ReplaceAll(c.value(l), "\n", " ")
+		}
+		t.Rows = append(t.Rows, append(row, words.Formula(l.Source)))
 	}
 	c.table(t)
 }
 
-// limits is what was assumed, and what was not checked.
+// assumed returns the sentences of assumptions.
+func (c *workings) assumed(list []calculation.Assumption) []string {
+	texts := make([]string, len(list))
+	for i, a := range list {
+		texts[i] = c.say().Fact(a)
+	}
+	return texts
+}
+
+// limits is what was assumed, numbered, and what was not checked.
 func (c *workings) limits() {
 	j := c.job
-	c.section("Assumptions")
+	c.section("Assumed, and not checked")
 	n := 0
-	item := func(text string) {
-		n++
-		c.item(fmt.Sprintf("%d.", n), words.Capital(words.Formula(text))+".")
+	group := func(of string, list []string) {
+		if len(list) == 0 {
+			return
+		}
+		text := of + ":"
+		for _, a := range list {
+			n++
+			text += fmt.Sprintf(" (%d)\u00a0%s.", n, words.Formula(a))
+		}
+		c.paragraph(text)
 	}
+	say := c.say()
 	if j.Wind != nil {
-		for _, a := range j.Wind.Assumptions() {
-			item("wind: " + c.say().Fact(a))
-		}
+		group("Wind", c.assumed(j.Wind.Assumptions()))
 	}
-	item("tipping: " + c.say().Fact(stand.RigidOnFirmGround))
+	rest := []string{"clauses were read from secondary texts: the standards themselves decide", say.Fact(stand.RigidOnFirmGround)}
 	if s := j.Strength; s != nil {
-		for _, a := range s.Assumptions() {
-			item("strength: " + c.say().Fact(a))
-		}
+		rest = append(rest, c.assumed(s.Assumptions())...)
 		if len(s.Unpushed) > 0 {
 			var names []string
 			for _, p := range s.Unpushed {
 				names = append(names, short(p.Name))
 			}
-			item("the push does not reach " + strings.Join(names, ", ") + ", checked for their weight, and the wind where there is one, alone")
+			rest = append(rest, "the push does not reach "+strings.Join(names, ", ")+", checked for their weight, and the wind where there is one, alone")
 		}
 	}
-	item("clauses were read from secondary texts: the standards themselves decide")
-	c.section("Not checked")
+	group("Standing and strength", rest)
+
+	var open []string
 	if s := j.Strength; s != nil {
 		for _, g := range s.Unchecked {
-			c.item("–", words.Capital(c.say().Unchecked(g))+".")
+			open = append(open, words.Capital(say.Unchecked(g))+".")
 		}
 	} else {
-		c.item("–", "Strength, sway, welds, plate and anchors.")
+		open = append(open, "Strength, sway, welds, plate and anchors.")
 	}
 	if j.Wind == nil {
-		c.item("–", "Wind: the design gives none.")
+		open = append(open, "Wind: the design gives none.")
 	}
-	for _, text := range []string{
+	open = append(open,
 		"The ground and the footing; what holds anchors in them; prying on anchors.",
 		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls are taken as new.",
-	} {
-		c.item("–", text)
-	}
+	)
+	c.paragraph("NOT CHECKED: " + strings.Join(open, " "))
 }

@@ -27,27 +27,40 @@ func (c *workings) byHand() {
 	if j.Tipping != nil {
 		if h, ok := j.Tipping.ByHand(j.Mass.Total+j.Mass.Ballast, force, height); ok {
 			c.section("Check by hand")
-			t := &sheet.Table{Columns: []sheet.Column{{Header: "What"}, {Header: "Sum"}, {Header: "Comes to", Align: ink.End}}}
+			t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "What"}, {Header: "Sum"}, {Header: "Comes to", Align: ink.End}}}
 			t.Rows = [][]string{
 				{what + " × height", u.Force(h.Push) + " × " + c.length(h.Height), u.Moment(h.Overturning)},
 				{"Weight × lever", u.Force(h.Weight) + " × " + c.length(h.Lever), u.Moment(h.Restoring)},
 				{"Factor", u.Moment(h.Restoring) + " / " + u.Moment(h.Overturning), words.Factor(h.Factor)},
 			}
-			c.table(c.nodes(t)...)
-			c.paragraph(fmt.Sprintf("On level ground, the load square to edge %d, which lies nearest under the centre of gravity; weight with ballast. "+
+			c.explained(t, fmt.Sprintf("On level ground, the load square to edge %d, which lies nearest under the centre of gravity; weight with ballast. "+
 				"The calculation takes every bearing, the slope and the wind as well, so that its factor may be lower.", h.Edge+1))
 			return
 		}
 	}
-	if t := c.nodes(); len(t) > 0 {
-		c.table(t...)
-	}
 }
 
-// nodes returns tables with one more: where posts begin and end and where balls are.
-func (c *workings) nodes(tables ...*sheet.Table) []*sheet.Table {
+// explained draws a narrow table with a text at its right.
+func (c *workings) explained(t *sheet.Table, text string) {
+	const gap = 8.0
+	_, rest := c.flow.Rest()
+	w, table := t.Size(rest.Max.X - rest.Min.X)
+	say := func(f *sheet.Flow) { f.Paragraph(text) }
+	height := max(table, wordsHeight(rest.Max.X-rest.Min.X-w-gap, say))
+	c.begin(height)
+	s, rest := c.flow.Rest()
+	t.Draw(s, rest)
+	rest.Min.X += w + gap
+	write(s, rest, say)
+	c.flow.Take(height)
+	c.flow.Gap(sheet.Medium)
+}
+
+// nodes returns a table of where posts begin and end and where balls are; none where no
+// frame was worked out.
+func (c *workings) nodes() []*sheet.Table {
 	if c.job.Strength == nil {
-		return tables
+		return nil
 	}
 	end := func(header string) sheet.Column {
 		return sheet.Column{Header: header + ", " + c.unit(), Align: ink.End}
@@ -65,5 +78,5 @@ func (c *workings) nodes(tables ...*sheet.Table) []*sheet.Table {
 			add(short(p.Name)+" centre", p.Ball.Center)
 		}
 	}
-	return append(tables, t)
+	return []*sheet.Table{t}
 }

@@ -166,11 +166,11 @@ func (c *workings) tipping() {
 	if t.Loaded {
 		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.load(t.WorstCase), words.Factor(t.Target)) + text
 	}
-	c.paragraph(text)
 	if s := t.Sliding; s != nil {
-		c.paragraph(fmt.Sprintf("Sliding, worst under %s: friction holds %s against %s, factor %s.",
-			c.load(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor)))
+		text += fmt.Sprintf(" Sliding, worst under %s: friction holds %s against %s, factor %s.",
+			c.load(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor))
 	}
+	c.paragraph(text)
 }
 
 // factor orders edges: those that nothing tips over come last.

@@ -23,7 +23,7 @@ func (c *workings) frame() {
 	c.section("Posts")
 	c.paragraph(fmt.Sprintf("A frame in space, linear, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
 		"%d beams, %d unknowns, %s: the weight on level ground and on the slope, the wind with the slope, and the push on every part that stands at its height. "+
-		"Every station of every post was checked; below is each post at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
+		"Every station of each was checked; below, each at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
 	c.lines("Rules of strength", s.Lines())
 	t := &sheet.Table{Title: "Each post at its worst", Columns: []sheet.Column{
 		{Header: "Post", Wrap: true}, {Header: "Where", Wrap: true}, {Header: "P", Align: ink.End}, {Header: "V", Align: ink.End}, {Header: "M", Align: ink.End}, {Header: "T", Align: ink.End},
@@ -46,7 +46,7 @@ func (c *workings) frame() {
 	}
 	c.table(t)
 	if m := s.WorstMember(); m != nil {
-		c.lines(fmt.Sprintf("The worst of all: %s, %s, in %s", short(m.Part.Name), words.Place(m.Where, m.Joint), c.load(m.Case)), s.Worked(m))
+		c.lines(fmt.Sprintf("The worst of all: %s, %s, %s", short(m.Part.Name), words.Place(m.Where, m.Joint), c.brief(m.Case)), s.Worked(m))
 	}
 }
 
@@ -78,15 +78,15 @@ func (c *workings) joints() {
 		c.lines("", p.Lines())
 	}
 	if a := s.Anchors; a != nil {
-		c.section("Anchors")
-		title := "Held down by weight in every case"
+		title := "Anchors, held down by weight in every case"
 		switch {
 		case a.Tension > 0:
-			title = "Worst in " + c.load(a.Case)
+			title = "Anchors, worst in " + c.load(a.Case)
 		case a.ForTarget > 0:
-			title = "For the target, in " + c.load(a.ForCase)
+			title = "Anchors for the target, in " + c.load(a.ForCase)
 		}
-		c.lines(title, a.Lines())
+		c.section(title)
+		c.lines("", a.Lines())
 		c.paragraph("Left out, and so not checked: " + c.say().Fact(strength.AnchorsLeaveOut) + ".")
 	}
 	c.held()
@@ -98,11 +98,11 @@ func (c *workings) joints() {
 // shells is what the walls of balls are checked for at every joint on them.
 func (c *workings) shells(s *strength.Strength) {
 	u := c.units
-	c.section("Walls of balls at their joints")
+	c.section("Walls of balls at their joints, each at its worst")
 	c.paragraph("EN 13445-3 16.4: |F| / F_max + |M| / M_max ≤ 1, with F_max = f t² (1.82 + 2.4 √(1 + κ) λ + 0.91 κ λ²), M_max = f t² d/4 (4.90 + 2.0 √(1 + κ) λ + 0.91 κ λ²), " +
-		"λ = d / √(R t), κ = 2 (f_b e_b / f t) √(e_b / d) ≤ 1, 0 at a seat, f the yield over 1.5. For a force inward e_b is taken as t at most. " +
-		"The rule's constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Where no use is given, the rule does not cover the joint, and the check is not decided.")
-	t := &sheet.Table{Title: "Worst case on each wall", Columns: []sheet.Column{
+		"λ = d / √(R t), κ = 2 (f_b e_b / f t) √(e_b / d) ≤ 1, 0 at a seat, f the yield over 1.5. For a force inward e_b is t at most. " +
+		"Its constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Without a use the rule does not cover the joint, and the check is not decided.")
+	t := &sheet.Table{Columns: []sheet.Column{
 		{Header: "Ball", Wrap: true}, {Header: "At", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Use", Align: ink.End}, {Header: "Case", Wrap: true},
 	}}
 	for _, sh := range s.Shells {
@@ -135,10 +135,10 @@ func (c *workings) swaying() {
 	u := c.units
 	c.section("Sway and vibration")
 	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s under %s, in addition to its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.load(s.Sway.Case)))
+		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s (%s), besides its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.brief(s.Sway.Case)))
 	}
 	if len(s.Modes) > 0 {
-		t := &sheet.Table{Title: "Lowest modes", Columns: []sheet.Column{{Header: "Mode", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
+		t := &sheet.Table{Columns: []sheet.Column{{Header: "Lowest modes", Align: ink.End}, {Header: "Frequency", Align: ink.End}, {Header: "Shape", Wrap: true}}}
 		for i := range s.Modes {
 			m := &s.Modes[i]
 			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), words.Coefficient(m.Frequency) + " Hz", c.say().Fact(s.Shape(m))})
@@ -150,7 +150,7 @@ func (c *workings) swaying() {
 		} else {
 			text += "a count of signs (Sturm) does not show that none was missed."
 		}
-		c.paragraph(text + " Any mixture of two modes of nearly the same frequency is a mode too, so that their bearings mean little.")
+		c.paragraph(text + " Modes of nearly the same frequency mix: their bearings mean little.")
 	}
 	if len(s.Shedding) == 0 {
 		return
@@ -177,5 +177,5 @@ func (c *workings) swaying() {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
 	c.table(t)
-	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2, nor on a post up to %s times as long as wide. The design wind is the mean of 10 min. How far a post moves, and how often, follows from E.1.5.2.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2, nor on a post up to %s times as long as wide. The design wind is the mean of 10 min.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
 }

@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -54,18 +53,19 @@ func (c *workings) checks() {
 	if len(plain) > 0 {
 		text = "Without a figure these hold: " + strings.Join(plain, "; ") + ". " + text
 	}
-	if s := c.job.Strength; s != nil && s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
-		text += fmt.Sprintf(" For information: %s moves %s under %s.", short(s.Sway.Part.Name), c.units.Exact(s.Sway.Moved), c.load(s.Sway.Case))
-	}
 	c.paragraph(text)
 	said := map[string]bool{}
 	for _, r := range rows {
 		said[r.Why] = true
 	}
-	t = &sheet.Table{Title: "What else to know", Columns: []sheet.Column{{Header: "Level"}, {Header: "Part", Wrap: true}, {Header: "Finding", Wrap: true}}}
+	t = &sheet.Table{Title: "What else to know", Columns: []sheet.Column{{Header: "Level"}, {Header: "Finding", Wrap: true}}}
 	for _, r := range c.say().Remarks(c.unsaid()) {
 		if !said[r.Text] {
-			t.Rows = append(t.Rows, []string{string(r.Level), shortNames(r.Parts), words.Capital(r.Text) + "."})
+			text := words.Capital(r.Text) + "."
+			if len(r.Parts) > 0 {
+				text = words.Capital(shortNames(r.Parts)) + ": " + r.Text + "."
+			}
+			t.Rows = append(t.Rows, []string{string(r.Level), text})
 		}
 	}
 	if len(t.Rows) > 0 {

@@ -118,7 +118,7 @@ func TestCutFilesMeasured(t *testing.T) {
 			if !strings.Contains(strings.Join(words, "\n"), "FACE UP") {
 				t.Errorf("%s, %s does not say which face is up: %q", e.name, s.Name, words)
 			}
-			wanted := trueEdges(&c.Blank, false)
+			wanted := trueEdges(&c.Blank, false, 0)
 			if len(edges) != len(wanted) {
 				t.Errorf("%s, %s has %d edges, want %d", e.name, s.Name, len(edges), len(wanted))
 				continue

@@ -27,7 +27,7 @@ const (
 // metalShade is the ground of metal that is cut through.
 const metalShade = 0.78
 
-// jointDetails draws a detail of each kind of joint.
+// jointDetails draws a detail of each kind of joint, and after the last the order of tacks.
 func (k *pack) jointDetails(f *sheet.Flow) {
 	kinds := k.jointKinds()
 	if len(kinds) == 0 {
@@ -37,12 +37,16 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 	if k.units == quantity.Inch {
 		norm = "AWS A2.4, the figure is the leg"
 	}
-	for from := 0; from < len(kinds); from += detailColumns {
+	for from := 0; from <= len(kinds); from += detailColumns {
 		row := kinds[from:min(from+detailColumns, len(kinds))]
+		last := len(row) < detailColumns
 		_, box := f.Rest()
 		width := (box.Max.X - box.Min.X - (detailColumns-1)*detailGap) / detailColumns
 		height, tall := 0.0, seamTall
-		if row[0].shape.allRound() {
+		if last {
+			height = tackTall
+		}
+		if len(row) > 0 && row[0].shape.allRound() {
 			tall = detailTall
 		}
 		for i := range row {
@@ -54,10 +58,15 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 		}
 		f.Need(height)
 		s, box := f.Rest()
-		for i := range row {
+		cell := func(i int) r2.Box {
 			x := box.Min.X + float64(i)*(width+detailGap)
-			cell := sheet.Box(x, box.Max.Y-height, x+width, box.Max.Y)
-			k.jointDetail(s, cell, tall, &row[i])
+			return sheet.Box(x, box.Max.Y-height, x+width, box.Max.Y)
+		}
+		for i := range row {
+			k.jointDetail(s, cell(i), tall, &row[i])
+		}
+		if last {
+			tackSketch(s, cell(len(row)))
 		}
 		f.Take(height)
 		f.Gap(2)

@@ -46,7 +46,7 @@ func (k *pack) layouts() {
 // halves makes one sheet of two small layouts, one over the other, and reports whether
 // both have room for all of it there and can be read.
 func (k *pack) halves(a, b *cutSheet) bool {
-	if len(a.Cuts)+len(b.Cuts) > benchCuts {
+	if max(len(a.Cuts), len(b.Cuts)) > benchCuts {
 		return false
 	}
 	block := a.block()

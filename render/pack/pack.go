@@ -96,20 +96,63 @@ func (k *pack) book(name BookName) []*ink.Sheet {
 }
 
 // benchBook draws the sheets for the bench. The bench page says on which sheet each
-// blank is, so that it is drawn when all others are and then put in its place.
+// blank is, so that it is drawn when all others are and then put in its place; the first
+// blanks stand on what it leaves of its last sheet.
 func (k *pack) benchBook() {
-	if !k.some() {
-		k.generalArrangement()
+	if k.some() {
+		blanks := k.blanks()
+		k.act("blanks", func() { blanks.draw(blanks.shareOut(0)) })
+		k.workActs()
+		return
 	}
+	k.generalArrangement()
 	front := len(k.pages)
-	k.act("blanks", k.blanks)
+	blanks := k.blanks()
+	k.workActs()
+	ahead, others := k.pages[:front:front], k.pages[front:]
+	left := 0.0
+	draw := func(pages []*blankPage) {
+		k.pages = ahead
+		k.act("blanks", func() { blanks.draw(pages) })
+		k.host = nil
+		if !pages[0].empty() {
+			k.host = &sheet.Page{}
+			blanks.on(pages[0], k.host)
+			k.acts["blanks"] = append([]*sheet.Page{k.host}, k.acts["blanks"]...)
+		}
+		k.pages = append(k.pages, others...)
+		k.insert(front, func() { left = k.benchPage() })
+	}
+	// What the bench page leaves is seen with all blanks on one page that is not drawn.
+	k.pages = ahead
+	k.act("blanks", func() {
+		blanks.on(&blankPage{panels: blanks.panels, bare: true}, k.page(k.bench(), "", k.blankBlock()))
+	})
+	k.pages = append(k.pages, others...)
+	k.insert(front, func() { left = k.benchPage() })
+	room := left - benchSlack
+	pages := blanks.shareOut(room)
+	if draw(pages); left < room {
+		pages = blanks.shareOut(0)
+		draw(pages)
+	}
+	if k.host != nil {
+		blanks.drawBeside(pages[0], k.pages[front+k.offset-1])
+	}
+}
+
+// benchSlack is by how much, in mm, the bench page may grow when it says on which sheets
+// the blanks are: a line of a table.
+const benchSlack = 4.0
+
+// workActs draws the sheets by which the blanks are cut, formed and joined.
+func (k *pack) workActs() {
 	k.act("layouts", k.layouts)
 	f := &actFlow{pack: k}
 	k.act("saw", func() { k.sawList(f) })
 	k.act("rolling", func() { k.rollingCards(f) })
 	if !k.some() {
 		k.act("welds", func() { k.welding(f) })
-		k.insert(front, k.benchPage)
 	}
 }
 
@@ -167,6 +210,9 @@ func (k *pack) insert(at int, draw func()) {
 // number returns the number that a page will have in its book, while pages are
 // inserted before it.
 func (k *pack) number(p *sheet.Page) int {
+	if p == k.host {
+		return k.from + k.offset
+	}
 	if i := slices.Index(k.later, p); i >= 0 {
 		return k.from + k.offset + i + 1
 	}
@@ -213,6 +259,7 @@ type pack struct {
 	// While pages are inserted before others:
 	later        []*sheet.Page // those
 	from, offset int           // where they are inserted, and how many
+	host         *sheet.Page   // stands for the last of those inserted, where blanks are on it
 }
 
 // some reports whether the book is of some parts only.

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"stabile/param/quantity"
@@ -18,7 +19,7 @@ func (k *pack) metalsTable() *sheet.Table {
 			continue
 		}
 		seen[m.Name] = true
-		t.Rows = append(t.Rows, []string{m.Name, words.Capital(k.metal(m)), "±" + k.units.Exact(m.Tolerance), quantity.Decimal(m.Density, 0) + " kg/m³"})
+		t.Rows = append(t.Rows, []string{m.Name, words.Capital(k.metal(m)), "±" + k.units.Exact(m.Tolerance), k.density(m.Density)})
 	}
 	return t
 }
@@ -33,6 +34,15 @@ func (k *pack) weights(f *sheet.Flow) {
 	f.Paragraph(text)
 	s := k.job.Size
 	f.Paragraph(fmt.Sprintf("Overall size: %s wide, %s deep, %s high. %s", k.length(s.Width), k.length(s.Depth), k.length(s.Height), k.gravity()))
+}
+
+// density writes a density given in kg/m³.
+func (k *pack) density(x float64) string {
+	if k.units != quantity.Inch {
+		return quantity.Decimal(x, 0) + " kg/m³"
+	}
+	lb, _ := quantity.LookupUnit("lb")
+	return quantity.Decimal(x/lb.Scale*math.Pow(inch/1000, 3), 3) + " lb/in³"
 }
 
 // shortNames returns the names of parts in a cell: the first of many.

@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -91,12 +92,19 @@ func (k *pack) patterns(p *printing) {
 		if len(c.Blank.Outline) == 0 || byMeasures(&c.Blank) || !k.wants(&c) {
 			continue // nothing to cut, or by its measures
 		}
-		upright, turned := k.trace(&c, false), k.trace(&c, true)
+		cut := p.tile
 		if p.long {
-			all = append(all, p.along(upright, turned))
-		} else {
-			all = append(all, p.tile(upright, turned))
+			cut = p.along
 		}
+		g := cut(k.trace(&c, false), k.trace(&c, true))
+		if out := k.leftOut(&c.Blank); out.length() > 0 && !p.long {
+			if short := cut(k.traceShort(&c, false, out), k.traceShort(&c, true, out)); short.count() < g.count() {
+				if short.tilePages(); short.apart {
+					g = short
+				}
+			}
+		}
+		all = append(all, g)
 	}
 	k.cover(all, p)
 	var tiles []*tilePage
@@ -130,7 +138,8 @@ func (k *pack) cover(all []*tiling, how *printing) {
 		return p.Sheet, p.Free
 	})
 	f.Heading("How to use them")
-	for i, text := range howTo(how.long) {
+	short := slices.ContainsFunc(all, func(g *tiling) bool { return g.out.length() > 0 })
+	for i, text := range howTo(how.long, short) {
 		f.Item(fmt.Sprintf("%d.", i+1), ink.Bold, text)
 	}
 	f.Gap(3)
@@ -142,7 +151,7 @@ func (k *pack) cover(all []*tiling, how *printing) {
 	k.maps(f, all)
 }
 
-func howTo(long bool) []string {
+func howTo(long, short bool) []string {
 	steps := []string{
 		"Print at 100 %, “actual size”, with no fitting to the page, on one side of the paper.",
 		"Lay a steel rule on the proof bars of every sheet: 100 mm and 4 in. Print again any sheet that is off; damp and heat move paper too.",
@@ -153,6 +162,9 @@ func howTo(long bool) []string {
 	}
 	if long {
 		steps[2] = "A piece too long for one page has tiles: cut a tile along its solid lines, lay it over the broken line of its neighbour so that the two halves of the marks of the same number meet, and glue or tape."
+	}
+	if short {
+		steps = slices.Insert(steps, 3, "The plain middle of a long tube is left out: a band between two lines stands for it. Cut along both, set the two ends as far apart as is written on the lines, their sides along one straight-edge, and rule the sides and the bearings through.")
 	}
 	return steps
 }
@@ -173,10 +185,7 @@ func (k *pack) patternTable(all []*tiling) *sheet.Table {
 		if missing == "" {
 			missing = "none"
 		}
-		w, h := g.width, g.height
-		if g.turned {
-			w, h = h, w
-		}
+		w, h := g.hi.X-g.lo.X, g.hi.Y-g.lo.Y
 		t.Rows = append(t.Rows, []string{title(g.cut), fmt.Sprint(g.cut.Quantity), k.dim(w), k.dim(h), fmt.Sprint(g.count()), grid, missing})
 		total += g.count()
 	}

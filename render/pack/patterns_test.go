@@ -158,9 +158,9 @@ func TestPatternsAreClean(t *testing.T) {
 	}
 }
 
-// onePrinter is a post for trying printers.
+// onePrinter is a post for trying printers: a taper, of which nothing is left out.
 const onePrinter = "sculpture \"Printer\"\nunits mm\nmetal skin { alloy low-carbon-steel, thickness 1.5 mm }\nmetal slab { alloy low-carbon-steel, thickness 5 mm }\n" +
-	"base pad { plate 240 by 240, metal slab }\npost mast on pad { diameter 100, length 900, lean 3 deg toward 0 deg, metal skin }\n"
+	"base pad { plate 240 by 240, metal slab }\npost mast on pad { diameter 100 to 99, length 900, lean 3 deg toward 0 deg, metal skin }\n"
 
 // TestPatternsOnShopPrinter prints one design on the printers of several shops: the
 // paper, the margin, the overlap and the roll are the shop's, unless a paper is asked

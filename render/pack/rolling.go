@@ -13,7 +13,7 @@ import (
 	"stabile/render/words"
 )
 
-const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off the sheet a hand's width before the pinch; one person controls the crank."
+const rollingCaution = "Rolls draw in fingers, gloves, sleeves and hair. Hands off a hand's width before the pinch; one person cranks."
 
 // rollingCards makes the sheets for the rolls: what holds for all work, a card
 // for each batch, and what is worked by hand or elsewhere.
@@ -22,7 +22,7 @@ func (k *pack) rollingCards(f *actFlow) {
 	if len(plan.Batches)+len(plan.Hand)+len(plan.Refused) == 0 {
 		return
 	}
-	f.act("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, Tolerances: k.flatTolerance(), DoNotScale: true})
+	f.act("rolling", sheet.Block{Subtitle: "Rolling cards", Document: "Rolling cards", Caution: rollingCaution, DoNotScale: true})
 	r := newRollingSheet(k, plan)
 	r.first(f.Flow)
 	var cards []int

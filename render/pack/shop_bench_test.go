@@ -19,7 +19,7 @@ func BenchmarkShop(b *testing.B) {
 		{"rolling", func(k *pack) { k.rollingCards(&actFlow{pack: k}) }},
 		{"welding", func(k *pack) { k.welding(&actFlow{pack: k}) }},
 		{"office", (*pack).officeBook},
-		{"bench page", (*pack).benchPage},
+		{"bench page", func(k *pack) { k.benchPage() }},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {

@@ -23,6 +23,9 @@ type tilePage struct {
 // tilePages returns the pages of a tiling, row by row from the top, but for
 // what stands in the strip at the foot.
 func (g *tiling) tilePages() []*tilePage {
+	if g.pages != nil {
+		return g.pages
+	}
 	var pages []*tilePage
 	crosses := g.registrations()
 	for r := range g.rows {
@@ -49,6 +52,7 @@ func (g *tiling) tilePages() []*tilePage {
 		}
 	}
 	g.words(pages)
+	g.pages = pages
 	return pages
 }
 

@@ -158,6 +158,20 @@ func (g *tiling) words(pages []*tilePage) {
 	slices.SortStableFunc(near, func(a, b *tilePage) int {
 		return cmp.Compare(a.far(middle), b.far(middle))
 	})
+	g.apart = true
+	for _, l := range g.bandLetterings() {
+		said := false
+		for _, p := range pages {
+			said = p.letter(l) || said
+		}
+		g.apart = g.apart && said
+	}
+	if edges := g.bandEdges(); len(edges) > 0 { // what is on it would be cut away
+		for _, p := range pages {
+			a, b := r2.Add(edges[0][0], p.shift), r2.Add(edges[1][1], p.shift)
+			p.room.take(boxPath(sheet.Box(min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y))))
+		}
+	}
 	g.pieceWord(near, middle)
 	for _, l := range g.letterings() {
 		for _, p := range pages {
@@ -230,13 +244,13 @@ func (t *tracing) spot(r *room, w *writing, box r2.Box, shift, middle r2.Vec) (r
 	return r2.Vec{}, false
 }
 
-// letter writes along a line where it is on this tile, once.
-func (p *tilePage) letter(l lettering) {
+// letter writes along a line where it is on this tile, once, and reports whether it does.
+func (p *tilePage) letter(l lettering) bool {
 	from, to, ok := clipSegment(r2.Add(l.from, p.shift), r2.Add(l.to, p.shift), p.core)
 	if !ok {
-		return
+		return false
 	}
-	p.room.write(p.page.Sheet, p.core, func(yield func(*ink.Text) bool) {
+	return p.room.write(p.page.Sheet, p.core, func(yield func(*ink.Text) bool) {
 		for t := range p.besideLine(l, from, to) {
 			if !yield(t) {
 				return
@@ -251,7 +265,7 @@ func (t *tracing) besideLine(l lettering, from, to r2.Vec) func(yield func(*ink.
 	return func(yield func(*ink.Text) bool) {
 		angle := upright(from, to)
 		sin, cos := math.Sincos(angle)
-		for _, along := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+		for _, along := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.125, 0.875, 0.1, 0.9} {
 			on := r2.Add(from, r2.Scale(along, r2.Sub(to, from)))
 			for _, off := range [2]float64{1.1, -1.1 - sheet.Small} {
 				at := r2.Add(on, r2.Vec{X: -sin * off, Y: cos * off})

@@ -39,6 +39,9 @@ type tiling struct {
 	overlap       float64
 	origin        r2.Vec // lower left corner of the lower left tile, on the tracing
 	used          []bool // by row and column: a line of the piece is in it
+
+	pages []*tilePage
+	apart bool // both edges of what is left out say how far apart they are to be set
 }
 
 // tile returns the tiling of a cut that takes the fewest sheets: the paper

@@ -8,6 +8,7 @@ import (
 
 	"stabile/fab"
 	"stabile/fab/flat"
+	"stabile/param/quantity"
 	"stabile/render/ink"
 )
 
@@ -25,11 +26,41 @@ type tracing struct {
 	edge   []r2.Vec   // the outline, to tell what is inside
 	holes  [][]r2.Vec
 	lo, hi r2.Vec // of the outline in the blank's own frame
+
+	out stretch // of a tube, what is left out; none of most
+}
+
+// Measures of a tube that is traced with its plain middle left out, in mm.
+const (
+	tracedEnds  = 30.0 // that are kept beyond the curve of each end
+	leftOutBand = 14.0 // that stands for what is left out: room for what is written on it
+)
+
+// leftOut returns what may be left out of the tracing of a blank: its longest plain
+// stretch, as long as a rule reads well; none where that is hardly longer than what would
+// stand for it.
+func (k *pack) leftOut(b *flat.Blank) stretch {
+	lo, hi := bounds(b.Outline)
+	from, to := plainOf(b, lo, hi, tracedEnds, tracedEnds, tracedEnds)
+	step := 5.0
+	if k.units == quantity.Inch {
+		step = inch / 4
+	}
+	out := math.Floor((to-from)/step) * step
+	if out < 2*leftOutBand {
+		return stretch{}
+	}
+	return stretch{from, from + out, leftOutBand}
 }
 
 // trace returns the tracing of a cut with the marks of all its pieces, each of which
 // says whose it is.
 func (k *pack) trace(c *fab.Cut, turned bool) *tracing { return k.traceOf(c, turned, allPieces) }
+
+// traceShort is trace with what may be left out left out.
+func (k *pack) traceShort(c *fab.Cut, turned bool, out stretch) *tracing {
+	return k.traceWith(c, turned, allPieces, out)
+}
 
 // allPieces stands for the marks of every piece.
 const allPieces = -1
@@ -37,13 +68,17 @@ const allPieces = -1
 // traceOf returns the tracing of a cut with the marks of one piece and those that all
 // have in common: of 0 with these alone.
 func (k *pack) traceOf(c *fab.Cut, turned bool, piece int) *tracing {
+	return k.traceWith(c, turned, piece, stretch{})
+}
+
+func (k *pack) traceWith(c *fab.Cut, turned bool, piece int, out stretch) *tracing {
 	b := &c.Blank
 	if piece != allPieces {
 		own := *b
 		own.Marks = slices.DeleteFunc(slices.Clone(b.Marks), func(m flat.Mark) bool { return m.Piece > 0 && m.Piece != piece })
 		b = &own
 	}
-	t := &tracing{pack: k, cut: c, blank: b, slug: slugOf(b.Name), turned: turned}
+	t := &tracing{pack: k, cut: c, blank: b, slug: slugOf(b.Name), turned: turned, out: out}
 	if t.slug == "" {
 		t.slug = "blank"
 	}
@@ -52,7 +87,7 @@ func (k *pack) traceOf(c *fab.Cut, turned bool, piece int) *tracing {
 		r := b.Diameter / 2 // the outline's chords may stop short of the circle
 		t.lo, t.hi = r2.Vec{X: -r, Y: -r}, r2.Vec{X: r, Y: r}
 	}
-	t.width, t.height = t.hi.X-t.lo.X, t.hi.Y-t.lo.Y
+	t.width, t.height = t.hi.X-t.lo.X, t.short(t.hi.Y)-t.lo.Y
 	if turned {
 		t.width, t.height = t.height, t.width
 	}
@@ -79,7 +114,31 @@ func (k *pack) traceOf(c *fab.Cut, turned bool, piece int) *tracing {
 		m := &b.Marks[i]
 		t.lines = append(t.lines, strokeOf(m, t.path(markPath(m))))
 	}
+	for _, l := range t.bandEdges() {
+		t.add(ink.Phantom, markGroup, false, l[:])
+	}
 	return t
+}
+
+// short returns where a height in the blank's own frame lies when what is left out is
+// drawn as a band.
+func (t *tracing) short(y float64) float64 {
+	if long := t.out.length(); long > 0 && y > t.out.from {
+		return y - min(y-t.out.from, long)*(1-t.out.gap/long)
+	}
+	return y
+}
+
+// bandEdges returns the edges of the band that stands for what is left out; none where
+// nothing is.
+func (t *tracing) bandEdges() (edges [][2]r2.Vec) {
+	if t.out.length() <= 0 {
+		return nil
+	}
+	for _, y := range [2]float64{t.out.from, t.out.to} {
+		edges = append(edges, [2]r2.Vec{t.at(r2.Vec{X: t.lo.X, Y: y}), t.at(r2.Vec{X: t.hi.X, Y: y})})
+	}
+	return edges
 }
 
 // holeArm is the length, in mm, of the arms of the cross at a hole's centre.
@@ -118,10 +177,11 @@ func (t *tracing) circle(center r2.Vec, diameter float64) {
 
 // at returns where a point of the blank's own frame lies on the tracing.
 func (t *tracing) at(q r2.Vec) r2.Vec {
+	y := t.short(q.Y)
 	if t.turned {
-		return r2.Vec{X: t.hi.Y - q.Y, Y: q.X - t.lo.X}
+		return r2.Vec{X: t.short(t.hi.Y) - y, Y: q.X - t.lo.X}
 	}
-	return r2.Sub(q, t.lo)
+	return r2.Vec{X: q.X - t.lo.X, Y: y - t.lo.Y}
 }
 
 func (t *tracing) path(qs []r2.Vec) []r2.Vec {
@@ -184,6 +244,15 @@ func (t *tracing) letterings() []lettering {
 		for _, x := range [2]float64{t.lo.X, t.hi.X} {
 			all = append(all, lettering{t.at(r2.Vec{X: x, Y: t.lo.Y}), t.at(r2.Vec{X: x, Y: t.hi.Y}), seam})
 		}
+	}
+	return all
+}
+
+// bandLetterings returns what is written along the edges of the band that stands for what
+// is left out: how far apart they are to be set.
+func (t *tracing) bandLetterings() (all []lettering) {
+	for _, l := range t.bandEdges() {
+		all = append(all, lettering{l[0], l[1], "set " + t.length(t.out.length()) + " apart"})
 	}
 	return all
 }

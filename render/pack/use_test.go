@@ -7,9 +7,9 @@ import (
 	"stabile/render/internal/inspect"
 )
 
-// mostThin is how many sheets of a pack may be used by less than a third: the last ones of its
-// blanks and of two books, where what is on them fits on no sheet before.
-const mostThin = 3
+// mostThin is how many sheets of a pack may be used by less than a third: the last ones
+// of its layouts and of a book, where what is on them fits on no sheet before.
+const mostThin = 2
 
 // TestUseOfSheets: no pack of an example has more than so many thin sheets, and nothing on
 // them is cut short.

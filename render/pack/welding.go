@@ -15,7 +15,7 @@ import (
 	"stabile/render/sheet"
 )
 
-const weldingCaution = "Arc light burns eyes and skin; fumes are poisonous; a closed hollow that is heated bursts: vent it first. Nobody under a lift."
+const weldingCaution = "Arc light burns eyes and skin; fumes poison; a closed hollow bursts when heated: vent it. Nobody under a lift."
 
 // welding makes the sheets of seams and joints, and of putting together step by
 // step.
@@ -37,7 +37,6 @@ func (k *pack) welding(f *actFlow) {
 			f.Paragraph("Run round: too small for tacks; hold the disc in its hole and weld round at once.")
 		}
 		k.jointDetails(f.Flow)
-		k.tackSketch(f.Flow)
 		f.Table(k.tackTable(plan))
 	}
 	f.Table(k.spaceTable(plan))

@@ -10,42 +10,44 @@ import (
 	"stabile/render/sheet"
 )
 
-// tackSketch shows the order of tacks round a ring, along a seam and along a
+// Measures of the sketch of the order of tacks, in mm.
+const (
+	tackTall   = 33.0
+	tackRadius = 7.5
+	tackDot    = 0.9
+)
+
+// tackSketch shows in a cell the order of tacks round a ring, along a seam and along a
 // gore's edge. It is to no scale.
-func (k *pack) tackSketch(f *sheet.Flow) {
-	const height, radius, dot = 40.0, 9.0, 0.9
-	f.Need(height + 2*sheet.Medium)
-	s, box := f.Rest()
-	y := box.Max.Y - height/2 + 2
+func tackSketch(s *ink.Sheet, cell r2.Box) {
 	add := func(q r2.Vec, height float64, anchor ink.Anchor, face ink.Face, text string) {
 		s.Add(&ink.Text{At: r2.Vec{X: q.X, Y: q.Y - height/2}, Height: height, Anchor: anchor, Face: face, Text: text})
 	}
-	spot := func(q r2.Vec) { s.Add(&ink.Fill{Path: disc(q, dot)}) }
+	spot := func(q r2.Vec) { s.Add(&ink.Fill{Path: disc(q, tackDot)}) }
 
-	ring := r2.Vec{X: box.Min.X + 20, Y: y}
-	s.Add(ink.Circle(ink.Outline, ring, radius))
+	ring := r2.Vec{X: cell.Min.X + tackRadius + 5, Y: cell.Max.Y - tackRadius - 5}
+	s.Add(ink.Circle(ink.Outline, ring, tackRadius))
 	// Opposite points one after the other, each pair half way between.
 	for i, turn := range [...]float64{0, 4, 2, 6, 1, 5, 3, 7} {
 		sin, cos := math.Sincos(turn * math.Pi / 4)
 		out := r2.Vec{X: cos, Y: sin}
-		spot(r2.Add(ring, r2.Scale(radius, out)))
-		add(r2.Add(ring, r2.Scale(radius+3.2, out)), sheet.Small, ink.Middle, ink.Bold, strconv.Itoa(i+1))
+		spot(r2.Add(ring, r2.Scale(tackRadius, out)))
+		add(r2.Add(ring, r2.Scale(tackRadius+3.2, out)), sheet.Small, ink.Middle, ink.Bold, strconv.Itoa(i+1))
 	}
-	seam := func(x float64, name string, order ...float64) {
-		const length = 44.0
-		a := r2.Vec{X: box.Min.X + x, Y: y}
-		s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{a, {X: a.X + length, Y: y}}})
+	seam := func(down float64, name string, order ...float64) {
+		a := r2.Vec{X: ring.X + tackRadius + 9, Y: cell.Max.Y - down}
+		length := cell.Max.X - a.X - 2
+		s.Add(&ink.Stroke{Line: ink.Outline, Path: []r2.Vec{a, {X: a.X + length, Y: a.Y}}})
 		for i, share := range order {
-			q := r2.Vec{X: a.X + share*length, Y: y}
+			q := r2.Vec{X: a.X + share*length, Y: a.Y}
 			spot(q)
-			add(r2.Vec{X: q.X, Y: y + 4}, sheet.Small, ink.Middle, ink.Bold, strconv.Itoa(i+1))
+			add(r2.Vec{X: q.X, Y: a.Y + 3.5}, sheet.Small, ink.Middle, ink.Bold, strconv.Itoa(i+1))
 		}
-		add(r2.Vec{X: a.X + length/2, Y: y - 5}, sheet.Small, ink.Middle, ink.Regular, name)
+		add(r2.Vec{X: a.X + length/2, Y: a.Y - 4}, sheet.Small, ink.Middle, ink.Regular, name)
 	}
-	seam(48, "along a seam", 0, 1, 0.5, 0.25, 0.75)
-	seam(110, "along a gore", 0.5, 1, 0, 0.75, 0.25)
-	add(r2.Vec{X: ring.X, Y: y - radius - 8}, sheet.Small, ink.Middle, ink.Regular, "round a ring")
-	f.Take(height + sheet.Medium)
+	seam(7, "along a seam", 0, 1, 0.5, 0.25, 0.75)
+	seam(22, "along a gore", 0.5, 1, 0, 0.75, 0.25)
+	s.Add(&ink.Text{At: r2.Vec{X: cell.Min.X, Y: cell.Max.Y - tackTall + sheet.Small/2}, Height: sheet.Small, Face: ink.Bold, Text: "Order of tacks"})
 }
 
 // disc returns a small round area.

@@ -127,26 +127,23 @@ func (b *Block) rows(width float64, number, count string) []row {
 		rows = append(rows, row{rowOf(len(lines), Small), []cell{c}})
 	}
 
-	toleranceWidth := 70 + spare
-	tolerances := Wrap(b.Tolerances, inner(toleranceWidth), Small, ink.Regular)
-	measures := ""
-	if b.DoNotScale {
-		measures = "Do not scale"
+	owner := fitted(60, "Owner", b.Owner, Small, ink.Bold)
+	document := fitted(34, "Document type", b.Document, Small, ink.Bold)
+	if b.measures() {
+		rows = append(rows, b.measuresRow(70+spare), rowWith([]cell{
+			owner, document,
+			fitted(40, "Material", b.Material, Small, ink.Bold),
+			fitted(46+spare, "Finish", b.Finish, Small, ink.Bold),
+		}))
+	} else if b.Finish != "" {
+		rows = append(rows, rowWith([]cell{
+			owner, document,
+			fitted(20, "Units", b.Units, Small, ink.Bold),
+			fitted(66+spare, "Finish", b.Finish, Small, ink.Bold),
+		}))
+	} else {
+		rows = append(rows, rowWith([]cell{owner, document, fitted(86+spare, "Units", b.Units, Small, ink.Bold)}))
 	}
-	rows = append(rows, row{rowOf(len(tolerances), Small), []cell{
-		{width: toleranceWidth, caption: "Tolerances", lines: tolerances, height: Small},
-		fitted(28, "Dimensions", measures, Small, ink.Bold),
-		fitted(20, "Units", b.Units, Small, ink.Bold),
-		b.scale(26),
-		b.projection(36),
-	}})
-
-	rows = append(rows, rowWith([]cell{
-		fitted(60, "Owner", b.Owner, Small, ink.Bold),
-		fitted(34, "Document type", b.Document, Small, ink.Bold),
-		fitted(40, "Material", b.Material, Small, ink.Bold),
-		fitted(46+spare, "Finish", b.Finish, Small, ink.Bold),
-	}))
 
 	title := fitted(120+spare, "Title", b.Title, Large, ink.Bold)
 	title.subtitle = Wrap(b.Subtitle, inner(120+spare), Medium, ink.Regular)
@@ -162,6 +159,28 @@ func (b *Block) rows(width float64, number, count string) []row {
 		fitted(26, "Sheet", count, Medium, ink.Bold),
 	}))
 	return rows
+}
+
+// measures reports whether the sheet has anything to measure: one of text and tables
+// alone has neither scale nor projection nor tolerances.
+func (b *Block) measures() bool {
+	return b.Tolerances != "" || b.DoNotScale || b.Scale != "" || b.Projection
+}
+
+// measuresRow is how the sheet is measured; its tolerances have a width.
+func (b *Block) measuresRow(tolerances float64) row {
+	lines := Wrap(b.Tolerances, tolerances-2*cellPadding, Small, ink.Regular)
+	dimensions := ""
+	if b.DoNotScale {
+		dimensions = "Do not scale"
+	}
+	return row{rowOf(len(lines), Small), []cell{
+		{width: tolerances, caption: "Tolerances", lines: lines, height: Small},
+		fitted(28, "Dimensions", dimensions, Small, ink.Bold),
+		fitted(20, "Units", b.Units, Small, ink.Bold),
+		b.scale(26),
+		b.projection(36),
+	}}
 }
 
 func (b *Block) scale(width float64) cell {

@@ -81,11 +81,11 @@ const keep = 3
 
 // Heading writes a heading. It stays with what follows.
 func (f *Flow) Heading(text string) {
-	f.Gap(Medium)
+	f.Gap(Small)
 	lines := Wrap(text, f.width(), Medium, ink.Bold)
 	f.Need(blockHeight(len(lines), Medium) + 2 + float64(keep)*LineHeight(Small))
 	f.write(text, 0, Medium, ink.Bold)
-	f.Gap(2)
+	f.Gap(1)
 }
 
 // Paragraph writes a text in the full width.
@@ -135,6 +135,9 @@ func (f *Flow) write(text string, indent, height float64, face ink.Face) {
 	}
 }
 
+// tableGap is left free under a table, in mm.
+const tableGap = Small
+
 // Table draws a table, on as many boxes as it needs.
 func (f *Flow) Table(t *Table) {
 	for t != nil {
@@ -158,7 +161,7 @@ func (f *Flow) Table(t *Table) {
 		}
 		t = rest
 	}
-	f.Gap(Medium)
+	f.Gap(tableGap)
 }
 
 func (f *Flow) fail(what string) {
@@ -167,28 +170,42 @@ func (f *Flow) fail(what string) {
 	}
 }
 
-// Beside draws tables beside each other where they are narrow enough for that and go
-// on what is left of the box, else one under the other.
+// besideGap is the distance between two tables that stand side by side, in mm.
+const besideGap = 8
+
+// Beside draws tables beside each other where they go on what is left of the box and take
+// less of it so, the first as narrow as that needs, else one under the other.
 func (f *Flow) Beside(tables ...*Table) {
 	_, box := f.Rest()
 	room, height := f.width(), box.Max.Y-box.Min.Y
-	wide, high := -float64(columnGap), 0.0
-	for _, t := range tables {
+	widths := make([]float64, len(tables))
+	wide, high, all := -float64(besideGap), 0.0, 0.0
+	for i, t := range tables {
 		w, h := t.Size(room)
-		wide += w + columnGap
+		widths[i] = w
+		wide += w + besideGap
+		high = max(high, h)
+		all += h
+	}
+	if over := wide - room; over > 0 && len(tables) > 1 && tables[0].Whole(widths[0]-over) {
+		widths[0] -= over
+		wide = room
+		_, h := tables[0].Size(widths[0])
 		high = max(high, h)
 	}
-	if len(tables) < 2 || wide > room || high > height {
+	if len(tables) < 2 || wide > room+wrapSlack || high > height || high > all {
 		for _, t := range tables {
 			f.Table(t)
 		}
 		return
 	}
 	sheet, box := f.Rest()
-	for _, t := range tables {
-		used, _ := t.Draw(sheet, box)
-		box.Min.X = used.Max.X + columnGap
+	for i, t := range tables {
+		column := box
+		column.Max.X = min(box.Min.X+widths[i]+wrapSlack, box.Max.X)
+		used, _ := t.Draw(sheet, column)
+		box.Min.X = used.Max.X + besideGap
 	}
 	f.Take(high)
-	f.Gap(Medium)
+	f.Gap(tableGap)
 }

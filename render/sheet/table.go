@@ -37,13 +37,14 @@ type Table struct {
 const (
 	sidePadding = 0.7
 	rowPadding  = 0.55
-	tightRows   = 0.32
+	tightAbove  = 0.2
+	tightBelow  = 0.32 // letters reach down there
 	tightSides  = 0.45
 )
 
-// columnGap is the least distance between two parts of a table that stand side
-// by side, in mm.
-const columnGap = 8
+// PartGap is the least distance between two parts of a table that stand side by side,
+// in mm.
+const PartGap = 6
 
 // Draw draws as much of the table as goes into the box, from its top left
 // corner, in several parts side by side where it is too long and narrow enough.
@@ -64,7 +65,7 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 		top -= down
 		height -= down
 	}
-	fits := max(1, int((width+columnGap)/(g.width+columnGap)))
+	fits := max(1, int((width+PartGap)/(g.width+PartGap)))
 	parts := g.divide(height, fits, t.Abreast && len(t.Rows) > abreastFrom)
 	if len(parts) == 0 {
 		return used, t
@@ -78,7 +79,7 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 		bottom := g.draw(s, x, top, row, row+part)
 		used.Min.Y = min(used.Min.Y, bottom)
 		used.Max.X = max(used.Max.X, x+g.width)
-		x += g.width + columnGap
+		x += g.width + PartGap
 		row += part
 	}
 	return used, t.after(row, g)
@@ -131,7 +132,8 @@ type grid struct {
 	columns []Column
 	room    float64   // the width that it was made for
 	height  float64   // of the writing
-	padding float64   // above and below a cell's text, as a share of that
+	above   float64   // a cell's text, free of it, as a share of that
+	below   float64   // likewise
 	side    float64   // likewise beside it
 	widths  []float64 // of the columns, their padding counted
 	least   []float64 // of the columns, at which no word is broken
@@ -144,7 +146,11 @@ type grid struct {
 type gridRow struct {
 	cells  [][]string
 	height float64
+	above  float64 // free above its text, as a share of the height of that
 }
+
+// tall is the sign that reaches over capitals.
+const tall = '√'
 
 // Whole reports whether every word of the table has room in a width without being broken.
 func (t *Table) Whole(width float64) bool {
@@ -165,9 +171,9 @@ func (t *Table) grid(width float64) *grid {
 	if g.height == 0 {
 		g.height = Small
 	}
-	g.padding, g.side = rowPadding, sidePadding
+	g.above, g.below, g.side = rowPadding, rowPadding, sidePadding
 	if t.Tight {
-		g.padding, g.side = tightRows, tightSides
+		g.above, g.below, g.side = tightAbove, tightBelow, tightSides
 	}
 	header := make([]string, len(t.Columns))
 	for i, c := range t.Columns {
@@ -267,7 +273,13 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 		r.cells[i] = Wrap(texts[i], inner, g.height, face)
 		n = max(n, len(r.cells[i]))
 	}
-	r.height = blockHeight(n, g.height) + 2*g.padding*g.height
+	r.above = g.above
+	for _, lines := range r.cells {
+		if len(lines) > 0 && strings.ContainsRune(lines[0], tall) {
+			r.above = max(r.above, tightBelow)
+		}
+	}
+	r.height = blockHeight(n, g.height) + (r.above+g.below)*g.height
 	return r
 }
 
@@ -279,7 +291,7 @@ const abreastFrom = 12
 // can be, and where they are to stand abreast as many as there may be. A first row too high for a part of its own loses its last lines.
 func (g *grid) divide(height float64, n int, abreast bool) []int {
 	room := height - g.header.height
-	line := g.height * (1 + 2*g.padding)
+	line := g.height * (1 + g.above + g.below)
 	if room < line {
 		return nil
 	}
@@ -291,7 +303,10 @@ func (g *grid) divide(height float64, n int, abreast bool) []int {
 		g.rows[0] = g.limit(g.rows[0], room)
 	}
 	parts, all := g.fill(room, n)
-	if !all || len(parts) == 1 && !abreast {
+	if !all {
+		return g.withSums(parts)
+	}
+	if len(parts) == 1 && !abreast {
 		return parts
 	}
 	in := len(parts)
@@ -308,6 +323,19 @@ func (g *grid) divide(height float64, n int, abreast bool) []int {
 		} else {
 			low = middle
 		}
+	}
+	return parts
+}
+
+// withSums takes the last row off the parts where nothing but sums would be left for the
+// next sheet: they stay with a row of what they sum up.
+func (g *grid) withSums(parts []int) []int {
+	n := 0
+	for _, part := range parts {
+		n += part
+	}
+	if last := len(parts) - 1; last >= 0 && n >= g.foot && g.foot > 0 && n < len(g.rows) && parts[last] > n-g.foot+1 {
+		parts[last] -= n - g.foot + 1
 	}
 	return parts
 }
@@ -340,7 +368,7 @@ func (g *grid) fill(room float64, n int) (parts []int, all bool) {
 // limit returns a row shortened to a height, with an ellipsis where text is
 // lost.
 func (g *grid) limit(r gridRow, room float64) gridRow {
-	n := 1 + int((room-g.height*(1+2*g.padding))/LineHeight(g.height))
+	n := 1 + int((room-g.height*(1+g.above+g.below))/LineHeight(g.height))
 	cells := slices.Clone(r.cells)
 	for i, lines := range cells {
 		if len(lines) > n {
@@ -349,7 +377,7 @@ func (g *grid) limit(r gridRow, room float64) gridRow {
 			cells[i] = append(slices.Clone(lines[:n-1]), last)
 		}
 	}
-	return gridRow{cells, blockHeight(n, g.height) + 2*g.padding*g.height}
+	return gridRow{cells, blockHeight(n, g.height) + (r.above+g.below)*g.height, r.above}
 }
 
 // draw draws the header and some rows, and returns how far down they reach.
@@ -391,7 +419,7 @@ func (g *grid) drawRow(s *ink.Sheet, r gridRow, x, y float64, face ink.Face) flo
 		case ink.End:
 			at = x + g.widths[i] - pad
 		}
-		writeLines(s, lines, at, y-g.padding*g.height, g.height, face, g.columns[i].Align)
+		writeLines(s, lines, at, y-r.above*g.height, g.height, face, g.columns[i].Align)
 		x += g.widths[i]
 	}
 	return y - r.height

@@ -122,6 +122,17 @@ func TestTableSideBySide(t *testing.T) {
 	}
 }
 
+// A sum does not stand alone on the next sheet.
+func TestTableSumStays(t *testing.T) {
+	for height := 30.0; height < 60; height++ {
+		s := &ink.Sheet{Width: 200, Height: height}
+		_, rest := parts(5).Draw(s, Box(0, 0, 180, height))
+		if rest != nil && len(rest.Rows) == 0 {
+			t.Errorf("in a height of %v the sum is left alone", height)
+		}
+	}
+}
+
 func TestTableWidths(t *testing.T) {
 	table := parts(3)
 	for _, width := range []float64{1000, 150, 90, 40, 10} {

@@ -82,7 +82,7 @@ variation "as it is" { }
 	}
 }
 
-// TestShopPrinter: margins and overlap of the printer change how many pages patterns
+// TestShopPrinter: margins and overlap of the printer change how many pages the patterns of a taper
 // take, and what leaves nothing is reported and writes nothing.
 func TestShopPrinter(t *testing.T) {
 	for _, tt := range []struct {
@@ -102,7 +102,7 @@ units mm
 metal skin { alloy low-carbon-steel, thickness 1.5 mm }
 metal slab { alloy low-carbon-steel, thickness 5 mm }
 base pad { plate 240 by 240, metal slab }
-post mast on pad { diameter 100, length 900, lean 3 deg toward 0 deg, metal skin }
+post mast on pad { diameter 100 to 99, length 900, lean 3 deg toward 0 deg, metal skin }
 shop { `+tt.printer+" }\n")
 		var stdout, stderr bytes.Buffer
 		status := Run([]string{"draw", design, "--full-size", "-o", out}, nil, &stdout, &stderr, noEnv)

@@ -99,12 +99,13 @@ func broken(line, next string, known map[string]bool) bool {
 	if !unicode.IsLower(first) || !unicode.IsLetter([]rune(head)[len([]rune(head))-1]) {
 		return false
 	}
-	return known[head+tail] && !(slices.Contains(common, tail) && known[tail])
+	return known[head+tail] && !(slices.Contains(common, tail) && known[tail]) && !(slices.Contains(common, head) && known[tail])
 }
 
 // longest is the number of letters beyond which a word that fills a line by itself may go on
 // in the next: no column is made for such a word.
 const longest = 30
 
-// common are short words that stand behind another as often as they end one.
+// common are short words that stand behind another as often as they end one, or before
+// another as often as they begin one.
 var common = []string{"a", "an", "in", "on", "to", "of", "at", "as", "or", "is", "it", "by", "up", "all", "out", "over", "s"}
