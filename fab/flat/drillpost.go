@@ -204,6 +204,13 @@ func (s *seamsAt) on(h *design.Hole, b *Blank, edge []r2.Vec) {
 func (b *Blank) pierce(h *design.Hole) {
 	name := family(h.Name)
 	for i, f := range b.Notes {
+		if t, ok := f.(DrilledThrough); ok {
+			if !slices.Contains(strings.Split(t.Holes, ", "), name) {
+				t.Holes += ", " + name
+				b.Notes[i] = t
+			}
+			return
+		}
 		p, ok := f.(Pierced)
 		if !ok {
 			continue

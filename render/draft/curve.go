@@ -39,9 +39,9 @@ func curves(p *fab.Part, sh *shell, proj Projection) []curve {
 	case p.Base != nil:
 		return baseCurves(p, proj)
 	case p.Post != nil:
-		return postCurves(p, proj)
+		return append(postCurves(p, proj), holeCurves(p, proj)...)
 	}
-	return ballCurves(p.Part, sh, proj)
+	return append(ballCurves(p.Part, sh, proj), holeCurves(p, proj)...)
 }
 
 // A shell is the lines on a ball that are the same in all views.

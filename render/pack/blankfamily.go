@@ -127,6 +127,7 @@ func (b *blankPanel) drawFamily(s *ink.Sheet, box r2.Box) {
 		f.origin = r2.Sub(corner, r2.Scale(scale, v.lo))
 		f.box = sheet.Box(corner.X, corner.Y, corner.X+v.width*scale, corner.Y+v.length*scale)
 		f.outline()
+		f.cutHoles()
 		f.standings()
 		f.marks()
 		s.Add(f.draw.Items...)
@@ -153,6 +154,12 @@ func (b *blankPanel) familyWords(f *sheet.Flow) {
 	f.Item("–", ink.Regular, "Lay out by the half widths of "+b.Part+" before; then cut the ends as shown. The sizes are over all, across and along.")
 	said := map[string]bool{}
 	for _, v := range b.family {
+		v.holePlaces(func(text string) {
+			if !said[text] {
+				said[text] = true
+				f.Item("–", ink.Regular, text)
+			}
+		})
 		v.notes(true, func(text string) {
 			if !said[text] {
 				said[text] = true

@@ -80,6 +80,7 @@ func (b *blankPanel) words(f *sheet.Flow) {
 	if ends := b.ends(); ends != "" {
 		say(ends)
 	}
+	b.holePlaces(say)
 	b.notes(false, say)
 	if marks, _ := b.marksOfPieces(); marks != nil {
 		f.Gap(1)

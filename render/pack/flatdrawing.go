@@ -51,16 +51,7 @@ const (
 func (f *flatDrawing) all() {
 	f.outline()
 	f.breakLines()
-	for _, h := range f.blank.Holes {
-		if h.Diameter > 0 {
-			a := ink.Circle(ink.Outline, f.at(h.Center), h.Diameter/2*f.scale)
-			a.Group = cutGroup
-			f.draw.Put(a)
-			f.draw.CentreMark(f.at(h.Center), h.Diameter/2*f.scale)
-		} else {
-			f.draw.Put(&ink.Stroke{Line: ink.Outline, Path: f.path(h.Outline), Closed: true, Group: cutGroup})
-		}
-	}
+	f.cutHoles()
 	f.standings()
 	f.marks()
 	f.feet()

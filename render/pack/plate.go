@@ -121,8 +121,11 @@ func (f *flatDrawing) plate() {
 	b := f.box
 	var xs, ys []float64
 	count := map[string]int{}
-	for _, h := range c.Holes {
+	anchors := slices.DeleteFunc(slices.Clone(c.Holes), func(h flat.Hole) bool { return h.Name != "" })
+	for _, h := range anchors {
 		count[f.fine(h.Diameter)]++
+	}
+	for _, h := range c.Holes {
 		if !isSided(c) {
 			xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
 		}
@@ -149,9 +152,9 @@ func (f *flatDrawing) plate() {
 	}
 	f.draw.Stack(draft.Below, b.Min.Y, across)
 	f.draw.Stack(draft.Left, b.Min.X, up)
-	if len(c.Holes) > 0 && c.Holes[0].Diameter > 0 {
-		h := c.Holes[len(c.Holes)-1]
-		for _, o := range c.Holes {
+	if len(anchors) > 0 && anchors[0].Diameter > 0 {
+		h := anchors[len(anchors)-1]
+		for _, o := range anchors {
 			if o.Center.X+o.Center.Y > h.Center.X+h.Center.Y {
 				h = o
 			}

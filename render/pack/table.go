@@ -17,7 +17,7 @@ func (k *pack) layoutTable(c *flat.Blank) *sheet.Table {
 	switch {
 	case len(c.Ordinates) > 0:
 		return k.ordinates(c)
-	case c.Diameter > 0 && len(c.Holes) > 0 && len(c.Feet) == 0:
+	case c.Diameter > 0 && len(c.Holes) > 0 && len(c.Feet) == 0 && c.Holes[0].Name == "":
 		return k.holes(c)
 	}
 	return k.feetTable(c)

@@ -22,7 +22,7 @@ func (s *Scene) skin(sp *spot) skin {
 	b := &s.world.Solids[sp.solid]
 	seed := s.seed + uint32(b.Part)*0x9e37
 	weld := none
-	if m.weld > 0 && sp.face != cast.Bore {
+	if m.weld > 0 && sp.face != cast.Bore && sp.face > cast.Rim {
 		weld = min(s.seam(sp, m.weld), s.joint(sp, m.weld))
 	}
 	switch m.surface {

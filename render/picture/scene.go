@@ -44,7 +44,7 @@ type Scene struct {
 }
 
 // A hole is round, in the base.
-type hole struct{ x, y, radius float64 }
+type hole struct{ x, y, radius, halfX, halfY float64 }
 
 // fromBearing is where the viewer stands when nothing is said: in front and to
 // the right, so that both elevations are seen.
@@ -342,10 +342,14 @@ func (s *Scene) dress(j *fab.Job) {
 		}
 		for _, b := range p.Blanks {
 			for _, h := range b.Holes {
-				if h.Diameter > 0 {
-					s.holes = append(s.holes, hole{p.Base.At.X + h.Center.X, p.Base.At.Y + h.Center.Y, h.Diameter / 2})
+				if h.Diameter > 0 && h.Name == "" {
+					s.holes = append(s.holes, hole{x: p.Base.At.X + h.Center.X, y: p.Base.At.Y + h.Center.Y, radius: h.Diameter / 2})
 				}
 			}
+		}
+		for _, h := range p.Holes {
+			half, radius := h.Core()
+			s.holes = append(s.holes, hole{h.At.X, h.At.Y, radius, half.X, half.Y})
 		}
 	}
 	for _, t := range j.Ties.List {

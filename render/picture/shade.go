@@ -146,8 +146,8 @@ func (s *Scene) floor(sp *spot, r r3.Vec, rough float64) rgb {
 	return light.times(l.albedo).mix(l.band, smooth(0.12, 0, dip)*0.4)
 }
 
-// inside returns the light in the bore of an open tube: what comes in by its
-// end.
+// inside returns the light in the bore of an open tube, or in what has holes: what comes in by
+// its end and by those.
 func (s *Scene) inside(sp *spot, b *cast.Solid, k *skin) rgb {
 	deep := 1e9
 	for i := range b.Ends {
@@ -157,17 +157,26 @@ func (s *Scene) inside(sp *spot, b *cast.Solid, k *skin) rgb {
 	}
 	q := deep / max(b.Radius, 1e-9)
 	c := k.albedo.add(k.mirror.scale(0.5)).times(s.light.open.mix(s.light.ground, 0.4))
-	return c.scale(0.6 / (1 + 1.6*q*q))
+	light := 0.6 / (1 + 1.6*q*q)
+	if len(b.Bites) > 0 {
+		light = max(light, 0.6*b.Lit(sp.p, sp.n, min(0.9, k.albedo.luminance()+0.5*k.mirror.luminance())))
+	}
+	return c.scale(light)
 }
 
-// pierced darkens what the anchor holes of the base leave of its top.
+// pierced darkens what the holes of the base leave of its top.
 func (s *Scene) pierced(sp *spot, b *cast.Solid, c rgb) rgb {
 	if len(s.holes) == 0 || b.Kind != cast.Box && b.Kind != cast.Tube || sp.n.Z < 0.9 || sp.p.Z < b.High.Z-0.01 || s.seams[sp.solid].rolled {
 		return c
 	}
 	for i := range s.holes {
 		h := &s.holes[i]
-		d := norm2(sp.p.X-h.x, sp.p.Y-h.y) - h.radius
+		x, y := sp.p.X-h.x, sp.p.Y-h.y
+		if n := h.halfX*h.halfX + h.halfY*h.halfY; n > 0 {
+			u := max(-1, min(1, (x*h.halfX+y*h.halfY)/n))
+			x, y = x-u*h.halfX, y-u*h.halfY
+		}
+		d := norm2(x, y) - h.radius
 		if d < sp.pixel {
 			return c.scale(1 - 0.93*smooth(sp.pixel, -sp.pixel, d))
 		}

@@ -150,7 +150,7 @@ func tubeSeam(b *cast.Solid, g *seaming, rel r3.Vec, sp *spot) float64 {
 	if sp.face == cast.Foot || sp.face == cast.Head {
 		return max(0, r-math.Sqrt(x*x+y*y))
 	}
-	if sp.face == cast.Bore {
+	if sp.face == cast.Bore || sp.face <= cast.Rim {
 		return none
 	}
 	d := none

@@ -151,11 +151,11 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return "Opened where ball '" + f.Ball + "' sits in: cut square, the edge touches its outside", true
 	case flat.Pierced:
 		if f.Formed {
-			return Capital(holes(f.Holes)) + ": mark them, and cut them when the piece is formed: forming would draw them out of shape", true
+			return Capital(holes(f.Holes)) + ": mark on the flat, and cut when the piece is formed: forming would draw the shape out", true
 		}
-		return Capital(holes(f.Holes)) + ": cut to the line before forming; bent, they come out true", true
+		return Capital(holes(f.Holes)) + ": cut to the line before forming; bent, the shape comes out true", true
 	case flat.DrilledThrough:
-		return Capital(holes(f.Holes)) + ": trace them from the template and drill straight through the wall, square to the axis", true
+		return Capital(holes(f.Holes)) + ": trace from the template, and cut straight through the wall, square to the axis", true
 	case flat.DrillVent:
 		return "Drill the " + boreName(f.Drain) + " of " + exact(f.Diameter) + " before forming, and keep it open", true
 	case flat.DrillAt:

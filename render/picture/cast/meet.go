@@ -61,6 +61,9 @@ func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
 	default:
 		t, face, ok = s.meetBox(&m)
 	}
+	if ok && len(s.Bites) > 0 {
+		t, face, ok = s.into(&m, t, face)
+	}
 	return t - b, face, ok && t > b
 }
 
@@ -201,6 +204,9 @@ const firstSide = 6
 // Normal returns the unit normal of a face at a point on it.
 func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 	rel := r3.Sub(p, s.Center)
+	if face <= Rim {
+		return s.rimNormal(p, face)
+	}
 	if s.Bowl {
 		return s.normalOfBowl(p, face)
 	}
@@ -241,6 +247,8 @@ func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 		return r3.Scale(-1, s.Axis)
 	case Cap:
 		return unit(rel)
+	case Bore:
+		return r3.Scale(-1, unit(rel))
 	}
 	switch s.Kind {
 	case Lobed:

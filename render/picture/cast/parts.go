@@ -18,9 +18,13 @@ func Solids(parts []fab.Part) []Solid {
 		case p.Base != nil:
 			list = appendBase(list, i, p.Base)
 		case p.Ball != nil:
-			list = append(list, ballSolid(i, p.Body))
+			s := ballSolid(i, p.Body)
+			s.hollow(p.Part, p.Openings)
+			list = append(list, s)
 		case p.Post != nil:
-			list = append(list, postSolid(i, p.Part))
+			s := postSolid(i, p.Part)
+			s.hollow(p.Part, p.Openings)
+			list = append(list, s)
 		}
 	}
 	return list

@@ -62,6 +62,10 @@ type Solid struct {
 	Half  r3.Vec  // of a box
 	Sides []Plane // upright, of a plate with other sides than those of the box about it
 
+	// Of what is hollow and has holes.
+	Bites []Bite
+	Sheet float64 // mm, of its wall
+
 	Low, High r3.Vec // the corners of a box about it
 }
 

@@ -1,0 +1,174 @@
+package cast
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/fab/flat"
+	"stabile/param/design"
+)
+
+// A Bite is a hole through a wall of a hollow solid: by it a ray comes in, and goes out by
+// another.
+type Bite struct {
+	At, Way r3.Vec  // a point of its axis on the outside, and the unit vector out along it
+	Half    r3.Vec  // half of the line between the middles of its round ends
+	Radius  float64 // mm, of those
+	Area    float64 // mm2
+}
+
+// bitesOf returns the holes of a part that are seen.
+func bitesOf(list []flat.Opening) (bites []Bite) {
+	for i := range list {
+		o := &list[i]
+		if o.Hole.Joint != nil || len(o.Edge) == 0 {
+			continue
+		}
+		b := Bite{Way: o.Way, Area: o.Hole.Area()}
+		b.Half, b.Radius = o.Hole.Core()
+		for _, q := range o.Edge {
+			b.At = r3.Add(b.At, r3.Scale(1/float64(len(o.Edge)), q))
+		}
+		// Its middle seen along the axis is that of the hole.
+		rel := r3.Sub(o.Hole.At, b.At)
+		b.At = r3.Add(b.At, r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way)))
+		bites = append(bites, b)
+	}
+	return bites
+}
+
+// beside returns how far a point lies beside the hole, looked at along its axis; negative
+// within, infinite where the point is on the far side of the part.
+func (b *Bite) beside(p, middle r3.Vec) float64 {
+	if r3.Dot(r3.Sub(p, middle), b.Way) <= 0 {
+		return math.Inf(1)
+	}
+	rel := r3.Sub(p, b.At)
+	rel = r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way))
+	if n := r3.Dot(b.Half, b.Half); n > 0 {
+		u := max(-1, min(1, r3.Dot(rel, b.Half)/n))
+		rel = r3.Sub(rel, r3.Scale(u, b.Half))
+	}
+	return norm(rel) - b.Radius
+}
+
+// Rim is the face of the edge of the first hole; that of the next is one less.
+const Rim = -100
+
+// bitten returns which hole a point of the wall lies in, or -1.
+func (s *Solid) bitten(p r3.Vec) int {
+	middle := s.Center
+	if s.Kind == Tube {
+		middle = r3.Add(s.Center, r3.Scale(r3.Dot(r3.Sub(p, s.Center), s.Axis), s.Axis))
+	}
+	for i := range s.Bites {
+		if s.Bites[i].beside(p, middle) < 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+// into goes on with a ray that meets the solid's outside, or from within its bore: by a hole
+// it comes in, to the inside of the wall opposite, or out again by another hole.
+func (s *Solid) into(r *Ray, t float64, face int32) (float64, int32, bool) {
+	if s.Kind == Tube && (face == Foot || face == Head) {
+		return t, face, true
+	}
+	p := r.At(t)
+	i := s.bitten(p)
+	switch {
+	case i < 0:
+		return t, face, true
+	case face == Bore:
+		return 0, 0, false // out by a hole
+	}
+	// The edge of the sheet, where the ray runs into it.
+	slant := max(0.05, -r3.Dot(r.Along, s.Normal(p, face)))
+	depth := s.Sheet / slant
+	bite, middle := &s.Bites[i], r3.Sub(p, r3.Scale(1e3*s.Hull, s.Bites[i].Way))
+	if bite.beside(r.At(t+depth), middle) > 0 {
+		lo, hi := t, t+depth
+		for range 12 {
+			if m := (lo + hi) / 2; bite.beside(r.At(m), middle) < 0 {
+				lo = m
+			} else {
+				hi = m
+			}
+		}
+		return hi, Rim - int32(i), true
+	}
+	// On to where it leaves the outside, as a ray the other way would come in.
+	closed := *s
+	closed.Bites, closed.Open = nil, [2]bool{}
+	back := Ray{r.From, r3.Scale(-1, r.Along)}
+	var u float64
+	var out int32
+	ok := false
+	switch s.Kind {
+	case Sphere:
+		u, out, ok = closed.meetSphere(&back)
+	case Lobed:
+		u, out, ok = closed.meetLobed(&back)
+	case Zoned:
+		u, out, ok = closed.meetZoned(&back)
+	case Tube:
+		u, out, ok = closed.meetTube(&back, -far)
+	}
+	if !ok {
+		return t, face, true
+	}
+	q := r.At(-u)
+	if s.Kind == Tube && (out == Foot || out == Head) {
+		if s.Open[out-Foot] {
+			return 0, 0, false
+		}
+		return -u, Bore, true
+	}
+	if s.bitten(q) >= 0 {
+		return 0, 0, false
+	}
+	slant = max(0.05, r3.Dot(r.Along, s.Normal(q, out)))
+	return max(t+depth, -u-s.Sheet/slant), Bore, true
+}
+
+// rimNormal returns the normal of the edge of a hole.
+func (s *Solid) rimNormal(p r3.Vec, face int32) r3.Vec {
+	b := &s.Bites[Rim-face]
+	rel := r3.Sub(p, b.At)
+	rel = r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way))
+	if n := r3.Dot(b.Half, b.Half); n > 0 {
+		rel = r3.Sub(rel, r3.Scale(max(-1, min(1, r3.Dot(rel, b.Half)/n)), b.Half))
+	}
+	return r3.Scale(-1, unit(rel))
+}
+
+// Lit returns the share of all directions over a point of the inside that holes leave open to
+// the light, near enough: each by its area and its slant, and what the wall sends to and fro
+// of the light of all of them, of which it sends back a share.
+func (s *Solid) Lit(p, normal r3.Vec, back float64) float64 {
+	direct, all := 0.0, 0.0
+	for i := range s.Bites {
+		b := &s.Bites[i]
+		to := r3.Sub(b.At, p)
+		d := max(norm(to), b.Radius)
+		slant := max(0, r3.Dot(to, normal)/d) * math.Abs(r3.Dot(to, b.Way)) / d
+		direct += b.Area * slant / (math.Pi*d*d + b.Area)
+		all += b.Area
+	}
+	wall := 4 * math.Pi * s.Radius * s.Radius
+	if s.Kind == Tube {
+		wall = 2 * math.Pi * s.Radius * s.Length
+	}
+	open := min(1, all/wall)
+	return min(1, direct+open*back/(1-back*(1-open)))
+}
+
+// hollow gives the solid the holes of its part.
+func (s *Solid) hollow(p *design.Part, list []flat.Opening) {
+	if p.Metal != nil {
+		s.Sheet = p.Metal.Thickness
+	}
+	s.Bites = bitesOf(list)
+}
