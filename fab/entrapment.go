@@ -3,6 +3,7 @@ package fab
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -12,10 +13,11 @@ import (
 	"stabile/param/design"
 )
 
-// Trapped: a gap between parts holds a head, a neck or a finger.
+// Trapped: a gap between parts, or a hole in one, holds a head, a neck or a finger.
 type Trapped struct {
 	Trap   people.Trap
-	With   string  // the other part
+	With   string  // the other part; "" of a hole
+	Hole   string  // the hole, or all of a row, without an index; "" of a gap
 	Width  float64 // mm, at the widest
 	Height float64 // mm, of its lower edge above the ground
 }
@@ -66,9 +68,52 @@ func (b *builder) entrapment() {
 		}
 		j.Checks = append(j.Checks, c)
 	}
+	for i := range j.Parts {
+		found = b.holesTrap(&j.Parts[i]) || found
+	}
 	if !found {
 		j.Checks = append(j.Checks, ok)
 	}
+}
+
+// holesTrap adds a check for the holes of each name in a part that trap: a hole is a gap that
+// is bounded all round. It reports whether there are any. Those in a base lie on the ground.
+func (b *builder) holesTrap(p *Part) (found bool) {
+	if p.Base != nil {
+		return false
+	}
+	site := b.site()
+	said := map[string]bool{}
+	for i := range p.Openings {
+		o := &p.Openings[i]
+		name, _, _ := strings.Cut(o.Hole.Name, "[")
+		if o.Hole.Joint != nil || said[name] {
+			continue
+		}
+		g := people.Gap{
+			Width: min(o.Hole.Width, o.Hole.Height), Length: max(o.Hole.Width, o.Hole.Height),
+			Height: math.Inf(1), Bounded: true,
+		}
+		for _, x := range o.Edge {
+			g.Height = min(g.Height, x.Z)
+		}
+		trap := g.Traps()
+		if trap == people.NoTrap {
+			continue
+		}
+		said[name], found = true, true
+		fact := Trapped{Trap: trap, Hole: name, Width: g.Width, Height: g.Height}
+		c := check.Check{ID: check.Entrapment, Part: p.Name, Verdict: check.Fails, Source: trapSource, Concern: finding.Life}
+		if site.People == design.UnknownPeople {
+			c.Verdict, c.Why = check.Undecided, TrapsUnknown{fact}
+		} else {
+			b.trapped = append(b.trapped, finding.Finding{
+				Level: finding.Danger, Concern: finding.Life, Parts: []string{p.Name}, Check: string(check.Entrapment), Fact: fact,
+			})
+		}
+		b.Checks = append(b.Checks, c)
+	}
+	return found
 }
 
 // A space is a gap between two parts.

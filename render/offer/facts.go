@@ -99,6 +99,17 @@ func (w *offer) madeOf() string {
 	if bought {
 		text += ", with balls that are bought"
 	}
+	openings := 0
+	for i := range w.Parts {
+		for k := range w.Parts[i].Openings {
+			if w.Parts[i].Base == nil && w.Parts[i].Openings[k].Hole.Joint == nil {
+				openings++
+			}
+		}
+	}
+	if openings > 0 {
+		text += ", with " + words.Count(openings, "opening")
+	}
 	text += "."
 	if f := w.Design.Finish; f != nil {
 		text += " " + map[design.FinishKind]string{

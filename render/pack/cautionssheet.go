@@ -2,10 +2,12 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab"
 	"stabile/fab/assembly"
 	"stabile/fab/finding"
 	"stabile/param/design"
@@ -84,12 +86,25 @@ func (k *pack) dangers() []caution {
 	if items := k.lifting(plan); len(items) > 0 {
 		list = append(list, caution{"Lifting and propping", items})
 	}
+	if k.wired() {
+		list = append(list, caution{"Lamps and cables", []string{
+			"Take the burrs off every hole that a cable goes through, and put a grommet in it.",
+			"A licensed electrician fits the lamps, protects the circuit and bonds the metal to earth. No water stands where a cable is.",
+		}})
+	}
 	return append(list, caution{"Where it will stand", []string{
 		"People hang, climb and swing in groups. If they can reach it, anchor it, and keep the lowest foothold above reach or fence it.",
 		"Anchors in the ground, people, earthquake and ice are worked out only where the first sheet says so; no figure includes banners.",
 		"A named person inspects ballast and anchors: a month after it is set up, each year and after each storm.",
 		"Look over welds, anchors and drains once a year and after each storm. Rust from the inside shows last.",
 	}})
+}
+
+// wired reports whether there are ways for cables.
+func (k *pack) wired() bool {
+	return slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
+		return slices.ContainsFunc(p.Holes, func(h *design.Hole) bool { return h.Joint != nil })
+	})
 }
 
 // fumes are the cautions of the arc that fit the metals.

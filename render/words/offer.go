@@ -53,6 +53,11 @@ func (w Writer) Excluded(j *fab.Job) []string {
 	if j.Mass.Ballast > 0 {
 		list = append(list, "ballast")
 	}
+	if slices.ContainsFunc(j.Parts, func(p fab.Part) bool {
+		return slices.ContainsFunc(p.Holes, func(h *design.Hole) bool { return h.Joint != nil })
+	}) {
+		list = append(list, "lamps and their wiring")
+	}
 	list = append(list, "carriage")
 	if j.Reach() == fab.TableTop {
 		return append(list, "tax")

@@ -139,6 +139,9 @@ func (w Writer) trapped(f fab.Trapped) string {
 	case people.HeadTrap:
 		cure = "make it under " + w.Long(people.Torso) + " or at least " + w.Long(people.Head)
 	}
+	if f.Hole != "" {
+		return fmt.Sprintf("may trap a %s in its hole %s, %s wide, from %s above the ground: %s", f.Trap, f.Hole, w.Long(f.Width), w.Long(f.Height), cure)
+	}
 	return fmt.Sprintf("may trap a %s in its gap to %s, %s wide, from %s above the ground: %s", f.Trap, f.With, w.Long(f.Width), w.Long(f.Height), cure)
 }
 
