@@ -107,23 +107,19 @@ func sectionOf(strips []arc, r, t float64) (net Net) {
 	}
 	middle := r2.Scale(1/area, first)
 	net.Shift = r2.Norm(middle)
-	net.Elastic, net.Inertia = math.Inf(1), math.Inf(1)
-	const axes = 90
-	for k := range axes {
-		sin, cos := math.Sincos(math.Pi * float64(k) / axes)
-		off := middle.X*cos + middle.Y*sin
-		inertia := xx*cos*cos + yy*sin*sin + 2*xy*sin*cos - area*off*off
-		far := 0.0
-		for _, a := range strips {
-			const parts = 32
-			for i := range parts + 1 {
-				at := a.from + (a.to-a.from)*float64(i)/parts
-				far = max(far, math.Abs((r+t/2)*math.Cos(at-math.Pi*float64(k)/axes)-off))
-			}
+	xx, yy, xy = xx-area*middle.X*middle.X, yy-area*middle.Y*middle.Y, xy-area*middle.X*middle.Y
+	net.Inertia = (xx+yy)/2 - math.Hypot((xx-yy)/2, xy)
+	// The stress at p under a moment of 1 from its worst way is the length of J^-1 p.
+	most := 0.0
+	for _, a := range strips {
+		const parts = 64
+		for i := range parts + 1 {
+			sin, cos := math.Sincos(a.from + (a.to-a.from)*float64(i)/parts)
+			x, y := (r+t/2)*cos-middle.X, (r+t/2)*sin-middle.Y
+			most = max(most, math.Hypot(yy*x-xy*y, xx*y-xy*x)/(xx*yy-xy*xy))
 		}
-		net.Inertia = min(net.Inertia, inertia)
-		net.Elastic = min(net.Elastic, inertia/far)
 	}
+	net.Elastic = 1 / most
 	net.Plastic = net.Elastic // no reserve is counted on
 	net.Torsion = 2 * net.Inertia
 	return net

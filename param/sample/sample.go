@@ -44,6 +44,7 @@ func Text(rnd *rand.Rand) string {
 		}
 		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), %s, length %.2f mm, lean %.2f deg toward %.2f deg, head %s, %smetal skin }\n",
 			i, x, y, made, between(100, 600), max(0, between(-10, 15)), between(0, 360), pick("open", "disc"), held(y, onFeet)+cut)
+		b.WriteString(holes(i, "p", "at %.2f mm toward %.2f deg", y, 40, 80))
 		if rnd.IntN(4) == 0 {
 			continue
 		}
@@ -52,6 +53,7 @@ func Text(rnd *rand.Rand) string {
 			continue
 		}
 		fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, offset %.2f mm toward %.2f deg, %s, metal skin }\n", i, i, between(120, 200), max(0, between(-5, 10)), between(0, 360), build())
+		b.WriteString(holes(i, "b", "up %.2f deg, toward %.2f deg", y, -20, 20))
 		if rnd.IntN(2) == 0 {
 			fmt.Fprintf(&b, "post q%d on b%d { diameter %.2f mm, length %.2f mm, offset %.2f mm toward %.2f deg, lean %.2f deg toward %.2f deg, metal skin }\n",
 				i, i, between(20, 40), between(80, 200), between(0, 25), between(0, 360), between(0, 20), between(0, 360))
@@ -99,6 +101,19 @@ func bowled(at float64, i int) string {
 	built := []string{"gores 8", "gores 11, bend domed", "dished", "gores 10, caps 40 mm", "gores 7, caps 30 mm round, rim flat", "bought 1 kg", "gores 9, drain 8 mm"}[rnd.IntN(7)]
 	return fmt.Sprintf("bowl b%d on p%d { diameter %.2f mm, depth %.2f mm, offset %.2f mm toward %.2f deg, tilt %.2f deg toward %.2f deg, %s, metal skin }\n",
 		i, i, wide, wide*(0.35+0.15*rnd.Float64()), max(0, 16*rnd.Float64()-8), 360*rnd.Float64(), max(0, 25*rnd.Float64()-10), 360*rnd.Float64(), built)
+}
+
+// holes returns a hole in a part, for most none: where is a pattern of its place along the
+// part, between two bounds, and its bearing. It draws as courses does.
+func holes(i int, in, where string, at, low, high float64) string {
+	rnd := rand.New(rand.NewPCG(math.Float64bits(at), uint64(in[0])))
+	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	size := []string{fmt.Sprintf("diameter %.2f mm", between(3, 12)), fmt.Sprintf("slot %.2f mm by %.2f mm, turn %.1f deg", between(3, 8), between(8, 20), between(-90, 90))}[rnd.IntN(2)]
+	place := fmt.Sprintf(where, between(low, high), between(0, 360))
+	if rnd.IntN(3) > 0 {
+		return ""
+	}
+	return fmt.Sprintf("hole %s%dh in %s%d { %s, %s%s }\n", in, i, in, i, place, size, []string{"", ", through"}[rnd.IntN(2)])
 }
 
 // courses returns the courses of a post, for most none. It draws from where the post

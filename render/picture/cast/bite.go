@@ -82,11 +82,13 @@ func (s *Solid) into(r *Ray, t float64, face int32) (float64, int32, bool) {
 	case i < 0:
 		return t, face, true
 	case face == Bore:
+		if u := t + s.Sheet/max(0.05, -r3.Dot(r.Along, s.Normal(p, face))); s.bitten(r.At(u)) < 0 {
+			return t, face, true // into the edge of the sheet
+		}
 		return 0, 0, false // out by a hole
 	}
 	// The edge of the sheet, where the ray runs into it.
-	slant := max(0.05, -r3.Dot(r.Along, s.Normal(p, face)))
-	depth := s.Sheet / slant
+	depth := s.across(r, t, 1, face)
 	bite, middle := &s.Bites[i], r3.Sub(p, r3.Scale(1e3*s.Hull, s.Bites[i].Way))
 	if bite.beside(r.At(t+depth), middle) > 0 {
 		lo, hi := t, t+depth
@@ -126,11 +128,45 @@ func (s *Solid) into(r *Ray, t float64, face int32) (float64, int32, bool) {
 		}
 		return -u, Bore, true
 	}
-	if s.bitten(q) >= 0 {
+	inside := max(t+depth, -u-s.across(r, -u, -1, out))
+	i = s.bitten(r.At(inside))
+	switch {
+	case i < 0:
+		return inside, Bore, true
+	case s.bitten(q) >= 0:
 		return 0, 0, false
 	}
-	slant = max(0.05, r3.Dot(r.Along, s.Normal(q, out)))
-	return max(t+depth, -u-s.Sheet/slant), Bore, true
+	lo, hi := inside, -u // into the edge of the sheet
+	for range 12 {
+		if m := (lo + hi) / 2; s.bitten(r.At(m)) >= 0 {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	return hi, Rim - int32(i), true
+}
+
+// across returns how far a ray goes through the thickness of the wall from where it meets its
+// outside at t: on from there, or back where way is -1. Flat ends count as the sphere.
+func (s *Solid) across(r *Ray, t, way float64, face int32) float64 {
+	n := s.Normal(r.At(t), face)
+	slant := max(0.05, math.Abs(r3.Dot(r.Along, n)))
+	depth := s.Sheet / slant
+	if s.Kind != Tube && s.Kind != Sphere {
+		return depth
+	}
+	for range 4 {
+		rel := r3.Sub(r.At(t+way*depth), s.Center)
+		radius := s.Radius
+		if s.Kind == Tube {
+			z := r3.Dot(rel, s.Axis)
+			radius += s.Slope * z
+			rel = r3.Sub(rel, r3.Scale(z, s.Axis))
+		}
+		depth += (s.Sheet - (radius - norm(rel))) / slant
+	}
+	return max(0, depth)
 }
 
 // rimNormal returns the normal of the edge of a hole.
