@@ -69,7 +69,7 @@ func (b *builder) plan(whole bool) {
 	}
 	p.Sheets = sheets.Make(sheets.Input{Blanks: blanks, Shop: p.Shop, Modest: p.Filled.Sheets, ModestShear: p.Filled.Shear, Places: !whole})
 	p.Rolling = rolling.NewPlan(rolled, p.Shop.Rolls, rolling.Options{Units: d.Units, Brake: p.Shop.Brake, Modest: p.Filled.Rolls})
-	p.Saw = saw.Make(sawn)
+	p.Saw = saw.Make(sawn, p.Shop.Saw)
 	p.Assembly = assemble.Make(assemble.Input{Design: d, Ties: j.Ties, Items: items, Welding: p.Shop.Welding})
 	if !whole {
 		p.find()

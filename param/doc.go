@@ -150,7 +150,7 @@
 // nothing. An end that meets a plane, a plate or a mitre, is sawn flat through the whole
 // wall; others are coped square through it, and touch first where the wall of a rolled post
 // would. It is cut from lengths of 'stock', 20 ft or 6 m, each piece from tip to tip, with a
-// kerf of 3 mm. Its weight may be off by a tenth, as its standards allow.
+// kerf of 3 mm unless the shop has a saw. Its weight may be off by a tenth, as its standards allow.
 //
 // Taper. The first diameter is that of the foot. Where an end meets something its
 // own diameter counts. The end of a taper is square through its sheet, so that the

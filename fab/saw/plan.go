@@ -16,8 +16,8 @@ import (
 	"stabile/param/stock"
 )
 
-// Kerf is what a cut of the saw takes away, in mm: a band saw takes half of it, an abrasive
-// one all. Common practice, no source.
+// Kerf is what a cut of the saw takes away, in mm, where the shop does not say: a band saw
+// takes half of it, an abrasive one all. Common practice, no source.
 const Kerf = 3.0
 
 // A Plan is how bought pipe and tube is cut.
@@ -89,13 +89,16 @@ type Item struct {
 	Blank *flat.Blank
 }
 
-// Make plans the cuts. It returns nil where nothing is bought. A price that one part gives
+// Make plans the cuts of a shop's saw, nil where it does not say. It returns nil where nothing is bought. A price that one part gives
 // is that of all like it that give none.
-func Make(items []Item) *Plan {
+func Make(items []Item, with *design.Saw) *Plan {
 	if len(items) == 0 {
 		return nil
 	}
 	plan := &Plan{Kerf: Kerf}
+	if with != nil {
+		plan.Kerf = with.Kerf
+	}
 	type key struct {
 		pipe                        stock.Pipe
 		outside, wall, length, cost float64
@@ -130,7 +133,7 @@ func Make(items []Item) *Plan {
 		plan.look(s, len(s.Pieces)-1)
 	}
 	for i := range plan.Stacks {
-		plan.Stacks[i].cut()
+		plan.Stacks[i].cut(plan.Kerf)
 	}
 	return plan
 }
@@ -177,7 +180,7 @@ func (p *Plan) look(s *Stack, i int) {
 
 // cut packs the pieces of a stack into lengths. Each takes a kerf besides; the last of a
 // length may do without.
-func (s *Stack) cut() {
+func (s *Stack) cut(kerf float64) {
 	var sizes []float64
 	var of []int
 	long := map[int]bool{}
@@ -186,11 +189,11 @@ func (s *Stack) cut() {
 	}
 	for i, p := range s.Pieces {
 		if !long[i] {
-			sizes = append(sizes, p.Length+Kerf)
+			sizes = append(sizes, p.Length+kerf)
 			of = append(of, i)
 		}
 	}
-	bins, bound := pack(sizes, s.Length+Kerf)
+	bins, bound := pack(sizes, s.Length+kerf)
 	s.Bound = bound
 	for _, bin := range bins {
 		bar := Bar{Rest: s.Length}

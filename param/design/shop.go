@@ -15,6 +15,7 @@ type Shop struct {
 	Offcuts  []Offcut
 	Shear    *Shear   // nil for none
 	Cutter   *Cutter  // nil for none
+	Saw      *Saw     // nil for none
 	Rolls    *Rolls   // nil for none
 	Brake    *Brake   // nil for none
 	Welding  *Welding // nil for none
@@ -83,6 +84,11 @@ type Cutter struct {
 	Kerf          float64 // mm, the metal that a cut takes away
 	Width, Length float64 // mm, of the largest sheet that it takes; 0 where not said
 	Thickness     float64 // mm, of the thickest sheet that it cuts; 0 where not said
+}
+
+// A Saw cuts pipe and tube that is bought.
+type Saw struct {
+	Kerf float64 // mm, of length that a cut takes away
 }
 
 // Rolls are slip rolls: two that pinch the sheet and one behind that bends it.

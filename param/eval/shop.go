@@ -22,6 +22,8 @@ func (b *body) shop(r *rack) {
 			s.Cutter = &design.Cutter{
 				Kerf: in.number("kerf"), Width: in.number("width"), Length: in.number("length"), Thickness: in.number("thickness"),
 			}
+		case "saw":
+			s.Saw = &design.Saw{Kerf: in.number("kerf")}
 		case "rolls":
 			s.Rolls = in.rolls()
 			ok = in.capacity(&s.Rolls.Capacity) && in.rollsSound(s.Rolls) && ok

@@ -237,6 +237,8 @@ func sample(d Declaration, p Property, host Host) string {
 		return base + "shop { offcut skin " + with("size 20 by 48") + " }\n"
 	case "cutter":
 		return base + "shop { cutter " + with("kerf 1/16 in") + " }\n"
+	case "saw":
+		return base + "shop { saw " + with("kerf 1/16 in") + " }\n"
 	case "shear", "rolls", "brake":
 		if p.OneOf != "" {
 			return base + "shop { " + d.Keyword + with("width 48", "alloy copper") + " }\n"

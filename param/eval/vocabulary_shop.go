@@ -21,6 +21,8 @@ var shopDeclaration = Declaration{
 			Meaning: "the shear, with the heaviest sheet that it cuts over its whole width", Default: "none", Example: "shear { width 54 in, alloy low-carbon-steel, gauge 15 }"},
 		{Word: "cutter", Body: &cutterBody,
 			Meaning: "a saw, disc or plasma table that cuts what the shear cannot, or in place of a shear", Default: "none", Example: "cutter { kerf 1/16 in, width 50 in, length 100 in, thickness 1/2 in }"},
+		{Word: "saw", Body: &sawBody,
+			Meaning: "the saw that cuts pipe and tube which is bought", Default: "one that takes 3 mm", Example: "saw { kerf 1/16 in }"},
 		{Word: "rolls", Body: &rollsBody,
 			Meaning: "the slip rolls, with the heaviest sheet that they bend over their whole width", Default: "none", Example: "rolls { width 40 in, alloy low-carbon-steel, gauge 14, back_distance 2-1/2 in }"},
 		{Word: "brake", Body: &brakeBody,
@@ -108,6 +110,14 @@ var cutterBody = Declaration{
 			Meaning: "length of the largest sheet that it takes", Default: "any", Example: "length 100 in"},
 		{Word: "thickness", Arguments: []Argument{length(size)},
 			Meaning: "the thickest sheet that it cuts", Default: "any", Example: "thickness 1/2 in"},
+	},
+}
+
+var sawBody = Declaration{
+	Keyword: "saw", Form: "saw { … }",
+	Properties: []Property{
+		{Word: "kerf", Required: true, Arguments: []Argument{length(kerfWidth)},
+			Meaning: "length that a cut takes away", Example: "kerf 1/16 in"},
 	},
 }
 

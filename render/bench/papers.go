@@ -159,7 +159,7 @@ func (s *Server) document(ctx context.Context, j *fab.Job, q *paperQuestion, tel
 	case "cut-list":
 		d.name, d.kind = base+"-cut-list.csv", "text/csv"
 		var b bytes.Buffer
-		if err := list.CSV(&b, list.Cuts(j.Plan.Sheets, j.Design.Units)); err != nil {
+		if err := list.CSV(&b, list.Cuts(j.Plan.Sheets, j.Plan.Saw, j.Design.Units)); err != nil {
 			return nil, err
 		}
 		d.data = b.Bytes()

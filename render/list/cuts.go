@@ -1,14 +1,18 @@
 package list
 
 import (
+	"fmt"
+
+	"stabile/fab/saw"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
+	"stabile/render/words"
 )
 
 // Cuts returns the cut list of a plan as a table in a system of units: a line for
-// each thing that a cut sets free, in the order of the work. What a line has not
-// is empty.
-func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
+// each thing that a cut sets free, in the order of the work, and then one for each piece that
+// is sawn from pipe or tube, nil for none. What a line has not is empty.
+func Cuts(p *sheets.Plan, sawn *saw.Plan, units quantity.System) [][]Cell {
 	length, _ := units.UnitOf(quantity.Length)
 	in := func(what string) Cell { return Text(with(what, length.Name)) }
 	rows := [][]Cell{{
@@ -39,6 +43,23 @@ func Cuts(p *sheets.Plan, units quantity.System) [][]Cell {
 			count(l.Cut), long(l.Stop), long(l.Reach), Text(string(l.What)), Text(l.Name), Text(l.Part),
 			long(l.SizeY), long(l.SizeX), Count(l.Quantity), Text(setBy(&l)),
 		})
+	}
+	if sawn == nil {
+		return rows
+	}
+	w := words.Writer{Units: units}
+	for i := range sawn.Stacks {
+		s := &sawn.Stacks[i]
+		for n, bar := range s.Bars {
+			for k, at := range bar.Pieces {
+				piece := &s.Pieces[at]
+				rows = append(rows, []Cell{
+					Text(fmt.Sprintf("%s %d", w.StockName(&s.Size), n+1)), Text(s.Size.Metal.Alloy), {}, long(s.Length), Count(1),
+					Count(k + 1), {}, {}, Text(string(sheets.APiece)), Text(piece.Part), Text(piece.Part),
+					{}, long(piece.Length), Count(1), Text("saw"),
+				})
+			}
+		}
 	}
 	return rows
 }

@@ -3,13 +3,16 @@ package list_test
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 	"testing"
 
+	"stabile/fab"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
+	"stabile/param/written"
 	"stabile/render/internal/sample"
 	"stabile/render/list"
 )
@@ -24,7 +27,7 @@ func TestCuts(t *testing.T) {
 	}{{quantity.Millimetre, 1}, {quantity.Inch, 25.4}} {
 		plan := sample.Job(sample.Random(4, 30, c.units)).Plan.Sheets
 		var b bytes.Buffer
-		if err := list.CSV(&b, list.Cuts(plan, c.units)); err != nil {
+		if err := list.CSV(&b, list.Cuts(plan, nil, c.units)); err != nil {
 			t.Fatal(err)
 		}
 		rows, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(b.String(), "\ufeff"))).ReadAll()
@@ -72,6 +75,39 @@ func TestCuts(t *testing.T) {
 		}
 		if pieces != want {
 			t.Errorf("%v: %v pieces in the list, want %v", c.units, pieces, want)
+		}
+	}
+}
+
+// TestCutsSawn reads the lines of what is sawn back: each piece once, none longer than what it
+// is cut from.
+func TestCutsSawn(t *testing.T) {
+	d := written.Design(t, `units mm
+metal skin { alloy low-carbon-steel, thickness 2 }
+base pad { plate 900 by 600, metal skin }
+repeat i from 1 to 5 { post p[i] on pad { at (150 * i - 450, 0), bought pipe 1 schedule 40, length 500 + 250 * i, stock 3 m, metal skin } }
+shop { saw { kerf 1.5 mm } }
+`)
+	j, wrong := fab.Build(d, fab.Everything)
+	if err := wrong.Err(); err != nil {
+		t.Fatal(err)
+	}
+	if got := j.Plan.Saw.Kerf; got != 1.5 {
+		t.Errorf("the kerf is %v, want that of the shop, 1.5", got)
+	}
+	rows := list.Cuts(j.Plan.Sheets, j.Plan.Saw, quantity.Millimetre)
+	var b bytes.Buffer
+	if err := list.CSV(&b, rows); err != nil {
+		t.Fatal(err)
+	}
+	text := b.String()
+	for i := 1; i <= 5; i++ {
+		name := fmt.Sprintf("p[%d]", i)
+		if n := strings.Count(text, name+","); n != 2 { // as the piece and as its part
+			t.Errorf("%s is in the list %d times, want 2\n%s", name, n, text)
+		}
+		if !strings.Contains(text, fmt.Sprintf("%d.00", 500+250*i)) {
+			t.Errorf("the length of %s is not in the list\n%s", name, text)
 		}
 	}
 }

@@ -105,7 +105,7 @@ func (w *writer) pack(j *fab.Job, books []pack.Book) {
 		w.add(s.Name+".svg", "", f.data, f.err)
 	}
 	var cuts bytes.Buffer
-	err := list.CSV(&cuts, list.Cuts(j.Plan.Sheets, j.Design.Units))
+	err := list.CSV(&cuts, list.Cuts(j.Plan.Sheets, j.Plan.Saw, j.Design.Units))
 	w.add(w.name+"-cut-list.csv", ", for a spreadsheet", cuts.Bytes(), err)
 }
 
