@@ -138,6 +138,8 @@ func sign(s string) string { return strings.TrimSuffix(s, " deg") + "°" }
 func (k *pack) forming(b *flat.Blank) string {
 	f := b.Forming
 	switch f.How {
+	case "saw":
+		return "Wrap round the outside."
 	case "roll":
 		return fmt.Sprintf("Roll to a mean radius of %s, outside face out.", k.both(f.MeanRadius))
 	case "cone":
