@@ -23,7 +23,7 @@ func (m *maker) writef(format string, a ...any) { fmt.Fprintf(&m.Builder, format
 func (m *maker) shell(diameter float64) string {
 	pole := m.pick("", fmt.Sprintf("pole %.2f deg toward %.2f deg, ", m.between(0, 90), m.between(0, 360)))
 	pole += m.pick("", "", fmt.Sprintf("seam toward %.2f deg, ", m.between(0, 360)))
-	edge := m.pick("", "", "", "edge mid, ")
+	edge := m.pick("", "", "", "edge mid, ") + m.pick("", "", "gap 0.8, ")
 	cap := fmt.Sprintf("%.2f", diameter*m.between(0.15, 0.4))
 	if m.IntN(3) == 0 {
 		cap += fmt.Sprintf(", %.2f", diameter*m.between(0.05, 0.5))

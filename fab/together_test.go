@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -29,9 +28,8 @@ var sculptures = flag.Int("together", 40, "how many random sculptures to put tog
 var first = flag.Uint64("seed", 7, "which random sculptures to put together")
 
 const (
-	overlapRoom = 0.05  // mm, that one piece may reach into another
-	gapRoom     = 0.1   // mm, that an edge may lie off what it is welded to
-	fewEdges    = 0.003 // of all edges that may lie farther off, at corners
+	overlapRoom = 0.05 // mm, that one piece may reach into another
+	gapRoom     = 0.1  // mm, that an edge may lie off what it is welded to, beyond a stated gap or groove
 )
 
 // A plaque is a piece in its place: its flat, and the way from there to space and
@@ -46,7 +44,8 @@ type plaque struct {
 	flat    func(x r3.Vec) (q r2.Vec, out float64)
 	open    func(q r2.Vec) bool // on an edge that is welded to nothing
 	box     r3.Box
-	groove  float64 // mm, from a corner of its ball's outside to the metal, since inner corners meet
+	gap     float64 // mm, root gap of a post
+	grooves []groove
 	filed   float64 // mm, that is filed off the inner corners of an edge that meets at the middle
 	round   float64 // mm on the flat, all round a tube; 0 for what is open
 	trim    float64 // radius, in mm, to which a dished half is trimmed; 0 for none
@@ -167,20 +166,9 @@ func plaques(j *Job, p *Part) (list []plaque) {
 		q := &list[i]
 		q.part, q.half = p.Part, p.Metal.Thickness/2
 		if b := p.Ball; b != nil {
-			lean := 0.0 // of an edge from the plane between it and the next
-			switch b.Build {
-			case design.RolledGores:
-				lean = math.Pi / float64(b.Gores)
-			case design.Zones:
-				lean = math.Pi / float64(b.Zones+1) / 2
-			}
-			q.groove = p.Metal.Thickness * math.Tan(lean)
+			q.grooves = groovesOf(p.Part)
 			if b.EdgeMid {
-				q.groove /= 2
-				q.filed = p.Metal.Thickness * math.Sin(lean)
-			}
-			if b.Build == design.RolledGores && b.Caps > 0 && !b.Straight {
-				q.groove += max(b.Caps, b.UpperCap) / 2 * (1/math.Cos(lean) - 1) // the sliver in a corner of the opening
+				q.filed = p.Metal.Thickness * math.Sin(leanOf(b))
 			}
 		}
 		q.box = r3.Box{Min: r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, Max: r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}}
@@ -189,7 +177,10 @@ func plaques(j *Job, p *Part) (list []plaque) {
 			q.box.Max = r3.Vec{X: max(q.box.Max.X, x.X), Y: max(q.box.Max.Y, x.Y), Z: max(q.box.Max.Z, x.Z)}
 		}
 		q.each(func(at r2.Vec) { grow(q.space(at, -q.half)); grow(q.space(at, q.half)) })
-		bulge := 8 + q.groove // between the points, and what is to be filled
+		bulge := 8.0 // between the points, and what is to be filled
+		for _, g := range q.grooves {
+			bulge = max(bulge, 8+g.wide)
+		}
 		more := r3.Vec{X: bulge, Y: bulge, Z: bulge}
 		q.box.Min, q.box.Max = r3.Sub(q.box.Min, more), r3.Add(q.box.Max, more)
 	}
@@ -294,7 +285,7 @@ func postPlaque(p *Part, b *rolled) plaque {
 		holes = append(holes, flat.Hole{Name: h.Name, Diameter: h.Diameter, Outline: edge})
 	}
 	return plaque{
-		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, holes: holes, groove: p.Post.Gap, round: 2 * math.Pi * scale,
+		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, holes: holes, gap: p.Post.Gap, round: 2 * math.Pi * scale,
 		space: func(q r2.Vec, out float64) r3.Vec { return w.at(b.seam+q.X/scale, q.Y, out) },
 		flat: func(v r3.Vec) (r2.Vec, float64) {
 			v = r3.Sub(v, p.Post.Ends[design.Foot].At)
@@ -513,6 +504,7 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 		if !b.EdgeMid {
 			slant -= p.Metal.Thickness * math.Tan(step/2)
 		}
+		slant -= b.Gap
 		for _, blank := range of[ring] {
 			low, _ := span(blank.Outline)
 			// The middle line of the ring lies half of its slant above its lower edge.
@@ -550,8 +542,8 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 					return toFlat(turn, z*cos-level*sin), level*cos + z*sin - mean
 				},
 				open: func(q r2.Vec) bool {
-					turn, _ := offFlat(q)
-					if turn*mean < 1e-3 || (2*math.Pi-turn)*mean < 1e-3 {
+					turn, along := offFlat(q)
+					if r := mean*cos - along*sin; turn*r < 1e-3 || (2*math.Pi-turn)*r < b.Gap*1.1+1e-3 {
 						return true // the seam itself
 					}
 					return onVent(blank.Holes, q)
@@ -602,7 +594,7 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 				points++
 				for _, b := range near {
 					d := b.depth(x)
-					best = min(best, max(0, -d-b.groove))
+					best = min(best, max(0, -d))
 					if a.part == b.part {
 						d -= a.filed
 					}
@@ -611,7 +603,7 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 					}
 				}
 			}
-			return best
+			return max(0, best-room(a, near, q))
 		}
 		a.each(func(q r2.Vec) { look(q) })
 		for _, q := range a.rim() {
@@ -639,24 +631,6 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 					edgePoints++
 					if off > gapRoom {
 						loose++
-						if debugLoose {
-							best, with := math.Inf(1), ""
-							for _, l := range levels {
-								for _, b := range near {
-									if d := -b.depth(a.space(at, l*a.half)); d < best {
-										best, with = d, b.name
-									}
-								}
-							}
-							corner := math.Inf(1)
-							for i, c := range edge {
-								u, v := r2.Sub(c, edge[(i+len(edge)-1)%len(edge)]), r2.Sub(edge[(i+1)%len(edge)], c)
-								if math.Abs(r2.Cross(u, v)) > 0.2*r2.Norm(u)*r2.Norm(v) {
-									corner = min(corner, r2.Norm(r2.Sub(c, at)))
-								}
-							}
-							fmt.Printf("LOOSE %s at %.2f flat %.2f | %s raw %.3f off %.3f t %.1f corner %.2f\n", a.name, a.space(at, 0), at, with, best, off, 2*a.half, corner)
-						}
 					}
 					if off > gap.by {
 						gap = misfit{a, nil, off, a.space(at, 0)}
@@ -668,14 +642,121 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 	return overlap, gap, float64(loose) / float64(max(1, edgePoints)), points
 }
 
-var debugLoose = os.Getenv("LOOSE") != ""
-
-// ajar reports whether edges do not lie against each other. At a corner where three edges
-// meet that are each cut square through their sheet, a nick of up to a thickness is left, over
-// few of all; a post has no such corner.
-func ajar(gap misfit, open float64) bool {
-	return open > fewEdges || gap.by > gapRoom && (gap.by > 2*gap.a.half || gap.a.part.Post != nil)
+// A groove is a seam of a ball that is open, at its root or at the outside.
+type groove struct {
+	wide float64                // mm, at the outside
+	off  func(x r3.Vec) float64 // mm, from the surface between the two edges
 }
+
+// leanOf returns the angle, in rad, by which the square edges of a ball's gores or rings lean
+// from the surface between two.
+func leanOf(b *design.Ball) float64 {
+	switch b.Build {
+	case design.RolledGores:
+		return math.Pi / float64(b.Gores)
+	case design.Zones:
+		return math.Pi / float64(b.Zones+1) / 2
+	}
+	return 0
+}
+
+// groovesOf returns the open seams of a ball: by their geometry, not by what its blanks say.
+func groovesOf(p *design.Part) (list []groove) {
+	b, t := p.Ball, p.Metal.Thickness
+	lean := leanOf(b)
+	local := func(x r3.Vec) (lon, level, z float64) {
+		x = r3.Sub(x, b.Center)
+		east, north := r3.Dot(x, b.Prime), r3.Dot(x, r3.Cross(b.Pole, b.Prime))
+		return math.Atan2(north, east), math.Hypot(east, north), r3.Dot(x, b.Pole)
+	}
+	share := 2.0 // of the two edges, at the outside
+	if b.EdgeMid {
+		share = 1
+	}
+	seam := b.Gap + share*t*math.Sin(lean)
+	// cone is the surface at a latitude, which seen from the pole is level.
+	cone := func(latitude, wide float64) {
+		list = append(list, groove{wide, func(x r3.Vec) float64 {
+			_, level, z := local(x)
+			return math.Abs(z*math.Cos(latitude) - level*math.Sin(latitude))
+		}})
+	}
+	switch b.Build {
+	case design.Halves:
+		cone(0, b.Gap)
+	case design.Zones:
+		for k := range b.Zones + 1 {
+			cone((float64(k)+0.5)*2*lean-math.Pi/2, seam)
+		}
+		list = append(list, groove{b.Gap, func(x r3.Vec) float64 { // of its own seam
+			lon, level, z := local(x)
+			ring := int(math.Round((math.Atan2(z, level)+math.Pi/2)/(2*lean))) - 1
+			return level * math.Abs(math.Remainder(lon-flat.RingTurns()[(ring+2)%2], 2*math.Pi))
+		}})
+	default:
+		step := 2 * math.Pi / float64(b.Gores)
+		list = append(list, groove{seam, func(x r3.Vec) float64 {
+			lon, level, _ := local(x)
+			return level * math.Abs(math.Sin(math.Remainder(lon-step/2, step)))
+		}})
+		upper := b.Caps
+		if b.UpperCap > 0 {
+			upper = b.UpperCap
+		}
+		for k, across := range [2]float64{b.Caps, upper} {
+			mean := b.Radius - t/2
+			latitude := math.Acos(across / 2 / mean)
+			sin, cos := math.Sincos(latitude)
+			wide := 0.0
+			switch {
+			case mean*(1-sin) <= t: // flat
+				wide = t * cos
+			case b.Straight && !b.EdgeMid:
+				wide = t * sin * cos * math.Pow(math.Sin(lean), 2)
+			}
+			if b.Build == design.RolledGores && !b.Straight {
+				wide += across / 2 * (1/math.Cos(lean) - 1) // a sliver
+			}
+			up := float64(2*k - 1)
+			switch {
+			case across == 0:
+			case b.Build == design.RolledGores: // gores end level
+				list = append(list, groove{b.Gap + wide, func(x r3.Vec) float64 {
+					_, _, z := local(x)
+					return math.Abs(z - up*mean*sin)
+				}})
+			default:
+				cone(up*latitude, b.Gap+wide)
+			}
+		}
+	}
+	return list
+}
+
+// room returns how far an edge may lie off at a point of its flat, since a stated gap or
+// groove is there: that of its own seam, and that of one that it crosses.
+func room(a *plaque, near []*plaque, q r2.Vec) float64 {
+	var wide [2]float64 // of its own part and of others
+	for _, out := range [3]float64{-a.half, 0, a.half} {
+		x := a.space(q, out)
+		for _, b := range append(near, a) {
+			w := &wide[0]
+			if b.part != a.part {
+				w = &wide[1]
+			}
+			*w = max(*w, b.gap)
+			for _, g := range b.grooves {
+				if g.wide > *w && g.off(x) < g.wide+b.half {
+					*w = g.wide
+				}
+			}
+		}
+	}
+	return wide[0] + wide[1]
+}
+
+// ajar reports whether edges do not lie against each other, beyond stated gaps.
+func ajar(gap misfit) bool { return gap.by > gapRoom }
 
 // TestTogether puts random sculptures together.
 func TestTogether(t *testing.T) {
@@ -697,7 +778,7 @@ func TestTogether(t *testing.T) {
 		points += count
 		wide = max(wide, open)
 		most, widest = max(most, overlap.by), max(widest, gap.by)
-		if ajar(gap, open) {
+		if ajar(gap) {
 			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, gap.a.name, gap.by, gap.at, 100*open, text)
 		}
 		if overlap.by > overlapRoom {
@@ -730,7 +811,7 @@ func TestTogetherWhole(t *testing.T) {
 		points += count
 		wide = max(wide, open)
 		most, widest = max(most, overlap.by), max(widest, gap.by)
-		if ajar(gap, open) {
+		if ajar(gap) {
 			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, gap.a.name, gap.by, gap.at, 100*open, text)
 		}
 		if overlap.by > overlapRoom {
@@ -752,7 +833,7 @@ ball c on b { diameter 160, seat 60, zones 5, metal skin }
 ball r around p { height 250, diameter 160, gores 8, metal skin }
 `
 	j := build(t, text)
-	if overlap, gap, open, _ := putTogether(j); overlap.by > overlapRoom || ajar(gap, open) {
+	if overlap, gap, open, _ := putTogether(j); overlap.by > overlapRoom || ajar(gap) {
 		t.Fatalf("%.3f mm of overlap, %.3f mm of gap over %.4f of all edges", overlap.by, gap.by, open)
 	}
 	whole := func(text string) *Job { return build(t, text) }
@@ -807,7 +888,7 @@ ball r around p { height 250, diameter 160, gores 8, metal skin }
 	} {
 		j := build(t, text)
 		tt.spoil(j)
-		if overlap, gap, open, _ := putTogether(j); overlap.by <= overlapRoom && !ajar(gap, open) {
+		if overlap, gap, open, _ := putTogether(j); overlap.by <= overlapRoom && !ajar(gap) {
 			t.Errorf("%s is not found: %.3f mm of overlap, %.3f mm of gap over %.4f of all edges", tt.name, overlap.by, gap.by, open)
 		}
 	}

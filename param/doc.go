@@ -243,9 +243,18 @@
 // Either of them says the method where 'method' is left out.
 //
 // Shrinkage. 'shrink' of welding is added for each seam: half of it to either edge of a
-// gore, all of it to the width of a post, half way up of a taper, shared among its pieces where it is cut in
-// several, and half to each end of a course that is welded to another. Rings, halves,
-// discs and trimmed ends have nothing added.
+// gore or a ring, all of it to the width of a post and round a ring, half way up of a taper,
+// shared among its pieces where it is cut in several, and half to each end of a course that
+// is welded to another. Dished halves are trimmed half of it beyond the equator. Discs,
+// caps and trimmed ends have nothing added.
+//
+// Root gap. 'gap' of a ball is left at each of its seams: half of it comes off either edge
+// of gores and rings, all of it off round a ring, off the radius of a cap, and half off
+// the disc at a pole of rings. Dished halves are trimmed half of it short of the equator.
+//
+// Caps. Two sizes are that of the cap at the lower pole and that at the upper, the one to
+// which 'pole' leans. A number after a comma is the second size; one that is worked out
+// stands in parentheses.
 //
 // Shop. A machine is rated by the heaviest sheet of an alloy that it takes over
 // its whole width. A metal may be bought in several sizes of sheet, each given

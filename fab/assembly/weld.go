@@ -65,6 +65,8 @@ type Weld struct {
 	Volume    float64 // mm3, of the weld metal that builds up a point; 0 for a bead
 	Filler    float64 // kg, of weld metal in all that are alike
 	Tacks     Tacks   // of one
+	Root      float64 // mm, the gap at its root
+	Top       float64 // mm, how much wider it is at the outside, at most
 	Edges     int     // that are cleaned along the length of one
 	Faces     int     // bands that are cleaned along the length of one
 	Band      float64 // mm, the width that is cleaned from the edge
@@ -90,6 +92,7 @@ func (m *maker) weld() {
 			for _, s := range it.Seams {
 				m.seams[i] = append(m.seams[i], m.add(it, Weld{
 					Kind: Kind(s.Kind), Count: s.Count, Length: s.Length, Arc: s.Arc, Bearing: s.Bearing, Volume: s.Volume, Joint: -1,
+					Root: s.Root, Top: s.Top,
 				}))
 			}
 		}
@@ -169,7 +172,9 @@ func (m *maker) add(it *Item, w Weld) int {
 	}
 	w.Filler = w.Section * w.Total() * metal.Density * 1e-9
 	w.Dress = w.Total()
-	w.Tacks = tacks(w, spacing(m.in.Welding, metal.Thickness))
+	if !w.Plug() {
+		w.Tacks = tacks(w, spacing(m.in.Welding, metal.Thickness))
+	}
 	m.plan.Welds = append(m.plan.Welds, w)
 	return len(m.plan.Welds) - 1
 }

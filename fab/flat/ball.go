@@ -128,17 +128,21 @@ func poles(b *design.Ball) []int {
 
 // halves develops two dished halves. A disc that is dished without growing
 // thinner keeps its area, which for a hemisphere is that of a disc of
-// 2 sqrt(2) times its radius across.
+// 2 sqrt(2) times its radius across, and for less of the sphere that of one whose radius
+// is the chord from the middle to the edge.
 func (d *developer) halves() {
 	mean := d.part.Ball.Radius - d.part.Metal.Thickness/2
 	if d.part.Ball.Bowl {
 		d.dished(mean)
 		return
 	}
-	b := disc(d.part.Name+" half", 2*math.Sqrt2*mean, halfTrim)
+	// Along the meridian it ends short of the equator by half of the root gap, and goes
+	// beyond it by half of what the seam shrinks.
+	short := (d.part.Ball.Gap - d.shrink) / 2
+	b := disc(d.part.Name+" half", 4*mean*math.Sin((math.Pi/2-short/mean)/2), halfTrim)
 	b.Quantity = 2
-	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: mean}
-	b.Notes = []finding.Fact{DishHalf{mean}, TrimHalf{halfTrim}}
+	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: mean * (1 - math.Sin(short/mean))}
+	b.Notes = []finding.Fact{DishHalf{b.Forming.Depth}, TrimHalf{halfTrim, short}}
 	d.add(b)
 }
 
@@ -157,7 +161,7 @@ func (d *developer) dished(mean float64) {
 // A segmented is a ball of gores at the middle of its sheet.
 type segmented struct {
 	solid.Gored
-	shrink float64 // mm, added to the width for the two seams beside a gore
+	more   float64 // mm, added to the width for the two seams beside a gore: what they shrink, less their root gap
 	across float64 // half of the width between the planes that part the gores, as a share of the mean radius
 }
 
@@ -169,10 +173,10 @@ func segment(p *design.Part) (segmented, bool) {
 	return s, ok
 }
 
-// segment works out the gores of the ball, with what is added for the shrinkage of seams.
+// segment works out the gores of the ball, with what is added for its seams.
 func (d *developer) segment() (segmented, bool) {
 	s, ok := segment(d.part)
-	s.shrink = d.shrink
+	s.more = d.shrink - d.part.GoreGap()
 	return s, ok
 }
 
@@ -189,7 +193,7 @@ func (d *developer) gores() {
 			d.length(max(b.Caps, b.UpperCap)), d.length(2*s.Mean))
 	default:
 		d.fail("gores", "take fewer gores or a larger ball",
-			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.Half), d.length(s.Narrow))
+			"has gores %s wide at the most, narrower than the %s that can be welded", d.length(2*s.Half-d.part.GoreGap()), d.length(s.Narrow))
 	}
 	if !ok {
 		return
@@ -240,7 +244,10 @@ func (d *developer) cap(s segmented, pole, count int) {
 		c.Notes = append(c.Notes, DishCap{2 * edge, rise})
 	}
 	if b.PoleDiscs {
-		c.Notes = append(c.Notes, PoleDisc{s.Narrow})
+		c.Notes = append(c.Notes, PoleDisc{s.Narrow, 2*reach <= smallDisc})
+	}
+	if g, ok := s.capGroove(d.part, pole); ok {
+		c.Notes = append(c.Notes, g)
 	}
 	c.Quantity = count
 	if count == 1 && !b.Bowl {
@@ -274,7 +281,7 @@ func (d *developer) cap(s segmented, pole, count int) {
 func (s *segmented) capReach(p *design.Part, pole int) float64 {
 	switch {
 	case !s.CapFlat[pole]:
-		chord := math.Hypot(s.CapEdge[pole], s.CapRise[pole])
+		chord := math.Hypot(s.CapEdge[pole], s.CapRise[pole]) - p.Ball.Gap
 		if p.Ball.Straight && !p.Ball.EdgeMid {
 			// At its corners the inside of a lobe reaches into the ends of the gores
 			// of the next, that much along the meridian.
@@ -284,9 +291,9 @@ func (s *segmented) capReach(p *design.Part, pole int) float64 {
 		}
 		return chord
 	case p.Ball.EdgeMid:
-		return s.CapEdge[pole]
+		return s.CapEdge[pole] - p.Ball.Gap
 	}
-	return s.CapEdge[pole] - p.Metal.Thickness/2*math.Cos(s.End[pole]/s.Mean)
+	return s.CapEdge[pole] - p.Ball.Gap - p.Metal.Thickness/2*math.Cos(s.End[pole]/s.Mean)
 }
 
 // ridge returns half of the width that the gores have between the planes that part them,

@@ -152,7 +152,20 @@ type (
 
 	// TrimHalf says what is left on all round, to be trimmed to the equator.
 	TrimHalf struct {
-		Left float64 // mm
+		Left  float64 // mm
+		Short float64 // mm, by which the edge then ends short of the equator, for the root gap; below 0 beyond it, for shrinkage
+	}
+
+	// SeamGaps says that the edges of a ball's piece leave the root gap of its seams.
+	SeamGaps struct {
+		Gap float64 // mm
+	}
+
+	// Groove says how wide the groove is, at most, that square edges leave at the outside
+	// once they are set together.
+	Groove struct {
+		Top  float64 // mm, across the outside, root gaps left out
+		File float64 // mm, to file off the inner corner of each edge so that they meet at the middle of the sheet; 0 where the inner corners meet
 	}
 
 	// FlatCap says that a cap stays flat.
@@ -198,6 +211,7 @@ type (
 	// PoleDisc says what a disc at a pole closes: gores end where their points would be too narrow.
 	PoleDisc struct {
 		Narrow float64 // mm
+		Small  bool    // small enough to fill the hole with weld instead
 	}
 
 	// BluntTips says where gores are cut blunt, and the hole that this leaves.
@@ -419,6 +433,12 @@ func (DishHalf) Fact() {}
 
 // Fact marks the type.
 func (TrimHalf) Fact() {}
+
+// Fact marks the type.
+func (SeamGaps) Fact() {}
+
+// Fact marks the type.
+func (Groove) Fact() {}
 
 // Fact marks the type.
 func (FlatCap) Fact() {}

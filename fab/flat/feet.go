@@ -2,9 +2,11 @@ package flat
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/param/design"
 )
 
@@ -13,8 +15,9 @@ type Foot struct {
 	Part    string
 	At      r2.Vec   // of a post, where its axis meets the plate; of a ball, where it rests
 	Outline []r2.Vec // of a post's outside on the plate; nil for a ball
-	Seam    r2.Vec   // where a post's seam meets the plate, on its outside
-	Bearing float64  // rad, of that seam, in plan
+	Turned  bool     // it has a seam, or of what is bought a line where its template met, to turn it by
+	Seam    r2.Vec   // where that meets the plate, on its outside
+	Bearing float64  // rad, of that, in plan
 }
 
 // markFeet marks on the blanks of base plates where posts and balls stand on them.
@@ -37,7 +40,7 @@ func markFeet(d *design.Design, made []Developed) {
 					continue
 				}
 				// A rim begins at the seam.
-				f.Seam = f.Outline[0]
+				f.Seam, f.Turned = f.Outline[0], p.Post.Bought == nil || templated(&made[k])
 				v := r2.Sub(f.Seam, f.At)
 				f.Bearing = bearingOf(math.Atan2(v.Y, v.X))
 				first := f.Outline[0]
@@ -51,4 +54,12 @@ func markFeet(d *design.Design, made []Developed) {
 			b.Feet = append(b.Feet, f)
 		}
 	}
+}
+
+// templated reports whether a template is wrapped round what is bought: one that is sawn
+// square at both ends has none.
+func templated(made *Developed) bool {
+	return slices.ContainsFunc(made.Blanks, func(b Blank) bool {
+		return slices.ContainsFunc(b.Notes, func(f finding.Fact) bool { _, ok := f.(WrapTemplate); return ok })
+	})
 }

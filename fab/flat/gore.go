@@ -15,21 +15,25 @@ import (
 // goreSteps is the least number of chords of a gore's edge, from equator to tip.
 const goreSteps = 12
 
-// fillable is the widest hole, in mm, that is worth filling with weld: an inch.
-// Common practice, no source.
-const fillable = 25.4
+// fillable is the widest hole, in mm, that is worth filling with weld: an inch; and
+// smallDisc the widest disc that is hardly worth letting in instead: 3/8 in. Common
+// practice, no source.
+const (
+	fillable  = 25.4
+	smallDisc = 9.525
+)
 
 // width returns the half width of a gore at a distance along the meridian from
 // the equator.
 func (s segmented) width(along float64) float64 {
-	return s.Half*math.Cos(along/s.Mean) + s.shrink/2
+	return s.Half*math.Cos(along/s.Mean) + s.more/2
 }
 
 // area returns the area of one gore.
 func (s segmented) area() float64 {
 	area := 0.0
 	for _, end := range s.End {
-		area += 2*s.Half*s.Mean*math.Sin(end/s.Mean) + s.shrink*end
+		area += 2*s.Half*s.Mean*math.Sin(end/s.Mean) + s.more*end
 	}
 	return area
 }
@@ -86,6 +90,12 @@ func (d *developer) gore(s segmented) Blank {
 	}
 	if d.shrink > 0 {
 		b.Notes = append(b.Notes, Shrinks{Width: d.shrink})
+	}
+	if ball.Gap > 0 {
+		b.Notes = append(b.Notes, SeamGaps{ball.Gap})
+	}
+	if ball.Build == design.RolledGores {
+		b.Notes = append(b.Notes, groove(d.part, math.Pi/float64(ball.Gores)))
 	}
 	if s.Blunt && !d.throughPoles(s) {
 		f := BluntTips{s.Narrow, s.opening(), s.opening() <= fillable}

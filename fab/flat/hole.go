@@ -236,8 +236,9 @@ func (p *piece) through(rays *bundle, toe []r3.Vec, axis line, out func(middle s
 	return edge, true
 }
 
-// overRidges puts points of the outline of a hole in where it goes over the ridges of a
-// piece that has any: it has kinks there.
+// overRidges puts more points in the outline of a hole where it goes over the ridges of a
+// piece that has any: it has kinks on them, and beside them where the inside of the sheet
+// comes to the crease.
 func (p *piece) overRidges(middle solid.Surface, rays *bundle, points []r3.Vec, leave func(middle solid.Surface, ray line) (r3.Vec, bool)) []r3.Vec {
 	if p.lobes == 0 {
 		return points
@@ -247,35 +248,50 @@ func (p *piece) overRidges(middle solid.Surface, rays *bundle, points []r3.Vec, 
 		return (int(math.Round(math.Atan2(q.Y, q.X)/(2*math.Pi)*float64(p.lobes))) + p.lobes) % p.lobes
 	}
 	n := len(points)
+	over := make([]bool, n) // the steps that go over a ridge
+	for i, x := range points {
+		over[i] = lobe(x) != lobe(points[(i+1)%n])
+	}
 	out := make([]r3.Vec, 0, cap(points))
 	for i, x := range points {
 		out = append(out, x)
-		from, to := rays.turn(i), rays.turn(i+1)
-		first := lobe(x)
-		if first == lobe(points[(i+1)%n]) {
+		if !over[i] && !over[(i+1)%n] && !over[(i+n-1)%n] {
 			continue
 		}
-		before, after := x, points[(i+1)%n]
-		for range ridgeHalvings {
-			mid := (from + to) / 2
-			m, ok := leave(middle, rays.ray(mid))
-			switch {
-			case !ok:
-				return points
-			case lobe(m) == first:
-				from, before = mid, m
-			default:
-				to, after = mid, m
+		turns := make([]float64, 0, ridgeSteps+2)
+		from, to := rays.turn(i), rays.turn(i+1)
+		for k := 1; k < ridgeSteps; k++ {
+			turns = append(turns, from+(to-from)*float64(k)/ridgeSteps)
+		}
+		if over[i] {
+			first := lobe(x)
+			for range ridgeHalvings {
+				mid := (from + to) / 2
+				if m, ok := leave(middle, rays.ray(mid)); ok && lobe(m) == first {
+					from = mid
+				} else {
+					to = mid
+				}
+			}
+			turns = append(turns, from, to)
+			slices.Sort(turns)
+		}
+		for _, turn := range turns {
+			if m, ok := leave(middle, rays.ray(turn)); ok {
+				out = append(out, m)
 			}
 		}
-		out = append(out, before, after)
 	}
 	return out
 }
 
-// ridgeHalvings is how often a step between two lines is halved toward a ridge: one of
-// 4 mm comes to less than a thousandth.
-const ridgeHalvings = 13
+// A step between two lines that goes over a ridge, and those beside it, are parted in so
+// many steps, and toward the ridge is halved a number of times: one of 4 mm comes to less
+// than a thousandth.
+const (
+	ridgeSteps    = 10
+	ridgeHalvings = 13
+)
 
 // clearing moves a line of a post's outside out, square to the axis, until the
 // whole thickness of the sheet where it comes out of the middle of a piece clears

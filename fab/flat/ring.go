@@ -47,23 +47,37 @@ func (f frustum) area() float64 { return math.Pi * (f.lower + f.upper) * f.slant
 // are sides of the regular polygon about the circle whose sides take up pi /
 // (n + 1) of latitude each, so that a disc is left at each pole.
 //
-// It is cut as wide as it is at another radius, meet: cut square, the edges of two meet
-// there. At the middle of the sheet they would run into each other within, by the
-// thickness times sin(step / 2).
-func ring(k, n int, radius, meet float64) frustum {
+// Half is half of its slant: see reach.
+func ring(k, n int, radius, half float64) frustum {
 	step := math.Pi / float64(n+1)
 	sin, cos := math.Sincos(float64(k+1)*step - math.Pi/2)
-	half := meet * math.Tan(step/2)
 	return frustum{lower: radius*cos + half*sin, upper: radius*cos - half*sin, slant: 2 * half}
 }
 
-// meet returns the radius at which the edges of a ball's rings meet: that of its inside,
-// or of the middle of its sheet.
-func (d *developer) meet() float64 {
-	if t := d.part.Metal.Thickness; !d.part.Ball.EdgeMid {
-		return d.part.Ball.Radius - t
+// reach returns half of the slant of a ball's rings. They are cut as wide as they are at
+// the inside: cut square, the edges of two meet there; at the middle of the sheet they
+// would run into each other within, by the thickness times sin(step / 2). Half of what a
+// seam shrinks is added at either edge, and half of its root gap taken off.
+func (d *developer) reach() float64 { return d.discReach() + d.shrink/2 }
+
+// discReach returns the radius of the discs at the poles of a ball of zones, to which
+// nothing is added.
+func (d *developer) discReach() float64 {
+	b := d.part.Ball
+	meet := b.Radius - d.part.Metal.Thickness
+	if b.EdgeMid {
+		meet = b.Radius - d.part.Metal.Thickness/2
 	}
-	return d.part.Ball.Radius - d.part.Metal.Thickness/2
+	return meet*math.Tan(b.ZoneStep()/2) - b.Gap/2
+}
+
+// around returns a ring as a tube, its seam with its root gap, and the angle that it takes
+// up on the flat before the gap is taken off, if it is cut in a number of pieces. What the
+// seam shrinks is added half way up.
+func (d *developer) around(f frustum, count int) (t tube, angle float64) {
+	t = f.wall()
+	t.gap = d.part.Ball.Gap
+	return t, 2*math.Pi/float64(count) + d.shrink/((f.lower+f.upper)/2)
 }
 
 // zones develops a ball of zones with its two discs.
@@ -75,7 +89,7 @@ func (d *developer) zones() {
 		d.fail("zones", fmt.Sprintf("take 5 to 12; the most is %d", mostZones), "cannot be made of %d zones", n)
 		return
 	}
-	if slant, narrow := ring(0, n, mean, d.meet()).slant, shop.Narrowest(b.Narrow); slant <= narrow {
+	if slant, narrow := ring(0, n, mean, d.reach()).slant, shop.Narrowest(b.Narrow); slant <= narrow {
 		d.fail("zones", "take fewer zones or a larger ball",
 			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(narrow))
 		return
@@ -84,11 +98,13 @@ func (d *developer) zones() {
 		// The rings above and below the equator are alike, turned over.
 		d.ring(n-1-k, k, n, mean)
 	}
-	edge := d.meet() * math.Tan(math.Pi/float64(n+1)/2)
-	c := disc(d.part.Name+" pole", 2*edge, 0)
+	c := disc(d.part.Name+" pole", 2*d.discReach(), 0)
 	c.Quantity = 2
 	c.Forming = Forming{How: "flat"}
 	d.add(c)
+	if b.Gap > 0 || d.shrink > 0 {
+		d.balance() // seams are not all round
+	}
 }
 
 // ringPieces returns the number of pieces that a ring is cut in so that they
@@ -98,7 +114,7 @@ func (d *developer) ringPieces(f frustum) int {
 		return 1
 	}
 	for _, n := range pieces() {
-		low, high := bounds(ringOutline(f.wall(), 2*math.Pi/float64(n)))
+		low, high := bounds(ringOutline(d.around(f, n)))
 		if d.fits(d.part.Metal, high.X-low.X, high.Y-low.Y) {
 			return n
 		}
@@ -106,15 +122,16 @@ func (d *developer) ringPieces(f frustum) int {
 	return 1
 }
 
-// ringOutline returns the outline of the first angle of a ring.
+// ringOutline returns the outline of the first angle of a ring, less the gap of its seam.
 func ringOutline(t tube, angle float64) []r2.Vec {
 	n := max(1, math.Ceil(angle*math.Sqrt(max(t.girth(0), t.girth(t.length))*math.Abs(t.sin)/(8*smooth))))
 	outline := make([]r2.Vec, 0, 2*int(n)+2)
+	low, high := t.edgeAt(angle, 0, t.gap), t.edgeAt(angle, t.length, t.gap)
 	for k := range int(n) + 1 {
-		outline = append(outline, t.lay(angle*float64(k)/n, 0, angle/2))
+		outline = append(outline, t.lay(low*float64(k)/n, 0, angle/2))
 	}
 	for k := n; k >= 0; k-- {
-		outline = append(outline, t.lay(angle*k/n, t.length, angle/2))
+		outline = append(outline, t.lay(high*k/n, t.length, angle/2))
 	}
 	return outline
 }
@@ -122,26 +139,35 @@ func ringOutline(t tube, angle float64) []r2.Vec {
 // ring adds the blank of a ring and of its like below the equator, which is the
 // same at the middle of an odd number.
 func (d *developer) ring(k, mirror, n int, mean float64) {
-	f := ring(k, n, mean, d.meet())
-	t := f.wall()
+	f := ring(k, n, mean, d.reach())
 	count := d.ringPieces(f)
-	angle := 2 * math.Pi / float64(count)
+	t, angle := d.around(f, count)
 	b := Blank{
 		Name: fmt.Sprintf("%s zone %d", d.part.Name, k+1), Label: d.part.Name + " zone", Shape: Tube, Quantity: count,
 		Outline: ringOutline(t, angle),
-		Area:    f.area() / float64(count),
+		Area:    f.area()/float64(count) + (d.shrink-t.gap)*f.slant,
 	}
 	if k != mirror {
 		b.Name = fmt.Sprintf("%s zone %d or %d", d.part.Name, mirror+1, k+1)
 		b.Quantity = 2 * count
 	}
 	if t.flare == 0 {
-		b.Width, b.Length = t.mean*angle, f.slant
+		b.Width, b.Length = t.mean*angle-t.gap, f.slant
 		b.Forming = Forming{How: "roll", Axis: "y", MeanRadius: t.mean}
 	} else {
 		t.fan(&b, 0, angle, 0, t.length)
 		b.Notes = append(b.Notes, b.Fan.note(), ConeRing{f.lower, f.upper})
+		if t.gap > 0 {
+			b.Notes = append(b.Notes, GapOff{t.gap})
+		}
 	}
+	if d.shrink > 0 {
+		b.Notes = append(b.Notes, Shrinks{d.shrink, d.shrink})
+	}
+	if t.gap > 0 {
+		b.Notes = append(b.Notes, SeamGaps{t.gap})
+	}
+	b.Notes = append(b.Notes, groove(d.part, d.part.Ball.ZoneStep()/2))
 	if count > 1 {
 		b.Notes = append(b.Notes, RingPieces{count})
 	}

@@ -14,6 +14,9 @@ func (t *tube) edgeAt(angle, y, beside float64) float64 {
 	if beside == 0 {
 		return angle
 	}
+	if t.sin == 0 {
+		return angle - beside/t.mean
+	}
 	sin := math.Abs(t.sin)
 	return angle - math.Asin(beside*sin/t.girth(y))/sin
 }

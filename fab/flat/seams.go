@@ -42,6 +42,8 @@ type Seam struct {
 	Course  int     // of a tube's seam, which course it is along, from 0 at the foot
 	Volume  float64 // mm3, of the weld metal of a point that is built up; else 0, since it goes by its bead
 	Arc     bool    // of an edge that goes round: it does not go all round, since an opening takes the rest
+	Root    float64 // mm, the gap at its root
+	Top     float64 // mm, how much wider it is at the outside, at most, since square edges meet by their inner corners
 }
 
 const (
@@ -60,6 +62,7 @@ func (d *developer) sew(s Seam) {
 		return
 	}
 	d.Seam += float64(s.Count) * s.Length
+	s.Root, s.Top = d.open(s.Kind)
 	for i := range d.Seams {
 		o := &d.Seams[i]
 		if o.Kind == s.Kind && o.Arc == s.Arc && o.Bearing == s.Bearing && s.Kind != TubeSeam && math.Abs(o.Length-s.Length) <= max(leastSeam, alikeSeams*o.Length) {
@@ -84,7 +87,7 @@ func (d *developer) joins() {
 		d.sew(Seam{Kind: Equator, Count: 1, Length: 2 * math.Pi * mean})
 	case design.Zones:
 		for k := range b.Zones {
-			f := ring(k, b.Zones, mean, d.meet())
+			f := ring(k, b.Zones, mean, d.reach())
 			d.sew(Seam{Kind: RingSeam, Count: d.ringPieces(f), Length: f.slant})
 		}
 		for _, k := range outward(b.Zones) {
@@ -207,15 +210,16 @@ func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
 	first := 0
 	for k := range n {
 		upper := max(k, n-1-k)
-		slant := ring(upper, n, mean, d.meet()).slant
-		count := d.ringPieces(ring(upper, n, mean, d.meet()))
+		f := ring(upper, n, mean, d.reach())
+		slant, count := f.slant, d.ringPieces(f)
+		t, turn := d.around(f, count)
 		angle := 2 * math.Pi / float64(count)
 		side := func(i int, right bool) []span {
 			x := angle * (1 - inside)
-			if right {
-				x = angle * inside
-			}
 			line := []r2.Vec{{X: x}, {X: x, Y: slant}}
+			if right { // well within what the gap leaves
+				line = []r2.Vec{{X: t.edgeAt(turn, 0, 2*t.gap) * inside}, {X: t.edgeAt(turn, slant, 2*t.gap) * inside, Y: slant}}
+			}
 			left := cuts[i].along(line)
 			for k := range left {
 				left[k] = span{left[k].from * slant, left[k].to * slant}
@@ -272,10 +276,11 @@ func outward(zones int) []int {
 
 // ringEdge returns the radius of such an edge.
 func ringEdge(k, zones int, mean float64) float64 {
+	half := mean * math.Tan(math.Pi/float64(zones+1)/2)
 	if k == zones {
-		return ring(k-1, zones, mean, mean).upper
+		return ring(k-1, zones, mean, half).upper
 	}
-	return ring(k, zones, mean, mean).lower
+	return ring(k, zones, mean, half).lower
 }
 
 func ringKind(k, zones int) SeamKind {

@@ -74,7 +74,7 @@ func (d *developer) unseat(list []piece, cuts []cutOut) {
 		if !(radius > 0) {
 			continue
 		}
-		body := bulk{center: s.other.Ball.Center, outside: d.body(s.other).Outside(), round: round(s.other.Ball)}
+		body := bulk{center: s.other.Ball.Center, outside: d.body(s.other).Outside(), round: round(s.other.Ball), ledged: ledged(s.other)}
 		fact := SitsIn{Ball: s.other.Name, Through: s.through}
 		for i := range list {
 			p := &list[i]
@@ -112,6 +112,7 @@ type bulk struct {
 	center  r3.Vec
 	outside solid.Radial
 	round   bool
+	ledged  bool // round caps leave hollows beside them, so that it is not convex
 }
 
 // beyond returns how far, in mm, a point lies beyond the outside, along the line from
@@ -125,8 +126,20 @@ func (b *bulk) beyond(x r3.Vec) float64 {
 	return far - b.outside.From(r3.Scale(1/far, rel))
 }
 
+// ledged reports whether a ball has dished round caps in the corners of whose openings
+// there are hollows.
+func ledged(p *design.Part) bool {
+	b := p.Ball
+	return b.IsLobed() && b.Caps > 0 && !b.Straight && !(p.CapIsFlat(design.LowerPole) && p.CapIsFlat(design.UpperPole))
+}
+
+// ledgeSteps is the number of steps across a wall in which the nearest place to a body
+// with ledges is looked for; between two the wall may stand nearer to a corner by a
+// hundredth of a thickness.
+const ledgeSteps = 24
+
 // clears returns how far the straight line between two points lies beyond the
-// outside at its nearest: the body is convex, so that there is one nearest place.
+// outside at its nearest: of a convex body there is one nearest place.
 func (b *bulk) clears(from, to r3.Vec) float64 {
 	way := r3.Sub(to, from)
 	at := func(v float64) float64 { return b.beyond(r3.Add(from, r3.Scale(v, way))) }
@@ -140,6 +153,13 @@ func (b *bulk) clears(from, to r3.Vec) float64 {
 			return at(v)
 		}
 		return min(low, high)
+	}
+	if b.ledged {
+		least := min(low, high)
+		for k := 1; k < ledgeSteps; k++ {
+			least = min(least, at(float64(k)/ledgeSteps))
+		}
+		return least
 	}
 	const h = 1.0 / 64
 	if at(h) >= low {

@@ -201,6 +201,9 @@ func (d *developer) domedPiece(s segmented, k int) piece {
 	}
 }
 
+// ringGapSteps is the number of steps of the edge of a ring beside the gap of its seam.
+const ringGapSteps = 16
+
 // rings returns the rings of a ball of zones, charted by the angle from the seam
 // and along the slant.
 func (d *developer) rings(mean float64) []piece {
@@ -211,10 +214,10 @@ func (d *developer) rings(mean float64) []piece {
 		// The blanks run from the equator to the poles, each for two rings.
 		upper := max(k, n-1-k)
 		blank := upper - n/2
-		f := ring(upper, n, mean, d.meet())
-		t := f.wall()
+		f := ring(upper, n, mean, d.reach())
 		count := d.ringPieces(f)
-		angle := 2 * math.Pi / float64(count)
+		turn := 2 * math.Pi / float64(count)
+		t, angle := d.around(f, count)
 		// A ring below the equator is the upper one turned over about a level
 		// line: its angles run the other way.
 		pole, sense := b.Pole, 1.0
@@ -227,14 +230,21 @@ func (d *developer) rings(mean float64) []piece {
 		across := r3.Scale(sense, r3.Cross(b.Pole, b.Prime))
 		outline := make([]r2.Vec, 0, len(d.Blanks[blank].Outline))
 		half := len(d.Blanks[blank].Outline) / 2
+		low, high := t.edgeAt(angle, 0, t.gap), t.edgeAt(angle, t.length, t.gap)
 		for i := range half {
-			outline = append(outline, r2.Vec{X: angle * float64(i) / float64(half-1)})
+			outline = append(outline, r2.Vec{X: low * float64(i) / float64(half-1)})
+		}
+		if t.gap > 0 { // straight on the flat, its edge bends in the chart
+			for i := 1; i < ringGapSteps; i++ {
+				y := f.slant * float64(i) / ringGapSteps
+				outline = append(outline, r2.Vec{X: t.edgeAt(angle, y, t.gap), Y: y})
+			}
 		}
 		for i := half - 1; i >= 0; i-- {
-			outline = append(outline, r2.Vec{X: angle * float64(i) / float64(half-1), Y: f.slant})
+			outline = append(outline, r2.Vec{X: high * float64(i) / float64(half-1), Y: f.slant})
 		}
 		for part := range count {
-			seam := sense*ringSeam(k) + angle*float64(part)
+			seam := sense*ringSeam(k) + turn*float64(part)
 			sin, cos := math.Sincos(seam + angle/2)
 			list = append(list, piece{
 				blank: blank, number: len(list) + 1, level: k, turn: part,

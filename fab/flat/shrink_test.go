@@ -93,3 +93,49 @@ ball tied on pad { at (0, -320), diameter 240, gores 7, bend domed, caps 60, met
 		t.Errorf("%d blanks say what is added", told)
 	}
 }
+
+// TestShrinkageOfRings adds what seams shrink to rings both ways, and trims halves so much
+// beyond the equator; a root gap goes the other way.
+func TestShrinkageOfRings(t *testing.T) {
+	const shrink, mean = 0.6, 150 - 0.75
+	make := func(ball, shop string) Developed {
+		d := written.Design(t, written.Metric+"base pad { plate 600 by 600, metal slab }\nball b on pad { diameter 300, "+ball+", metal skin }\n"+shop)
+		all, wrong := All(d)
+		if err := wrong.Err(); err != nil {
+			t.Fatal(err)
+		}
+		return all[1]
+	}
+	const welding = "shop { welding { process tig, shrink 0.6 mm } }"
+	for _, tt := range []struct {
+		more string
+		shop string
+		wide float64 // mm, that is added
+	}{{"", welding, shrink}, {", gap 0.8", "", -0.8}} {
+		plain, more := make("zones 5", ""), make("zones 5"+tt.more, tt.shop)
+		if len(plain.Blanks) != 4 || len(more.Blanks) != 4 {
+			t.Fatalf("%d blanks and %d, want 3 kinds of ring and discs", len(plain.Blanks), len(more.Blanks))
+		}
+		for k := range 3 {
+			a, b := &plain.Blanks[k], &more.Blanks[k]
+			round, long := b.Width-a.Width, b.Length-a.Length
+			if a.Fan != nil {
+				sin := (a.Forming.Radii[0] - a.Forming.Radii[1]) / (a.Fan.Large - a.Fan.Small)
+				round = (b.Fan.Angle-a.Fan.Angle)/sin*a.Forming.MeanRadius - b.Fan.Gap
+				long = b.Fan.Large - b.Fan.Small - a.Fan.Large + a.Fan.Small
+			}
+			if math.Abs(round-tt.wide) > 1e-6 || math.Abs(long-tt.wide) > 1e-9 {
+				t.Errorf("%s is %v wider round and %v along, want %v", a.Name, round, long, tt.wide)
+			}
+		}
+		half := make("halves"+tt.more, tt.shop).Blanks[0]
+		// The chord from the middle to the edge, and how deep that lies.
+		turn := math.Pi/2 + tt.wide/2/mean
+		if want := 4*mean*math.Sin(turn/2) + 2*halfTrim; math.Abs(half.Diameter-want) > 1e-9 {
+			t.Errorf("a half is cut %v across, want %v", half.Diameter, want)
+		}
+		if want := mean * (1 - math.Cos(turn)); math.Abs(half.Forming.Depth-want) > 1e-9 {
+			t.Errorf("a half is dished %v deep, want %v", half.Forming.Depth, want)
+		}
+	}
+}

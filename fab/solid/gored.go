@@ -33,7 +33,7 @@ func GoredOf(p *design.Part) (Gored, bool) {
 		return g, false
 	}
 	g.Half = p.GoreHalf()
-	if 2*g.Half <= g.Narrow {
+	if 2*g.Half-p.GoreGap() <= g.Narrow {
 		return g, false
 	}
 	if b.Caps > 0 {
@@ -47,7 +47,7 @@ func GoredOf(p *design.Part) (Gored, bool) {
 		}
 	} else {
 		g.Blunt = true
-		end := g.Mean * math.Acos(g.Narrow/2/g.Half)
+		end := g.Mean * math.Acos((g.Narrow+p.GoreGap())/2/g.Half)
 		g.End = [2]float64{end, end}
 	}
 	if b.Bowl {

@@ -116,10 +116,20 @@ func (p *Part) EndsBlunt() float64 {
 		narrow = Narrowest
 	}
 	mean, half := b.Radius-p.Metal.Thickness/2, p.GoreHalf()
+	narrow += p.GoreGap()
 	if b.Gores < 3 || 2*half <= narrow {
 		return 0
 	}
 	return mean * narrow / half
+}
+
+// GoreGap returns how much narrower a gore is, in mm across, for the root gap of the two
+// seams beside it. The edges of rolled ones lie aslant of the plane between two.
+func (p *Part) GoreGap() float64 {
+	if b := p.Ball; b.Build == RolledGores {
+		return b.Gap / math.Cos(math.Pi/float64(b.Gores))
+	}
+	return p.Ball.Gap
 }
 
 // GoreHalf returns half of the width of a gore at the equator, at the middle of its

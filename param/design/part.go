@@ -350,6 +350,7 @@ type Ball struct {
 	UpperCap   float64 // mm, that of the upper cap where it is another; else 0
 	Straight   bool    // caps follow the lobes with straight sides; Caps is then from side to opposite side of an even number
 	PoleDiscs  bool    // Caps was not asked for: the discs close what blunt gores leave open
+	Gap        float64 // mm, root gap of its seams
 	EdgeMid    bool    // gores and rings meet at the middle of the sheet, not by their inner corners
 	BoughtMass float64 // kg; only of a bought ball
 	Price      float64 // money, of a bought ball; 0 where none is given

@@ -39,6 +39,7 @@ func (b *body) shell() *design.Ball {
 		Gores:  int(b.number("gores")),
 		Zones:  int(b.number("zones")),
 		Caps:   b.number("caps"),
+		Gap:    b.number("gap"),
 		Vent:   b.number("vent"),
 		Drain:  b.number("drain"),
 

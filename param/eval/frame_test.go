@@ -168,3 +168,24 @@ ball b on ground { at (300, 0), diameter 200, gores 8, caps 50 polygon, metal sk
 		t.Errorf("%+v and %+v", a, b)
 	}
 }
+
+// Two sizes of caps are that of the lower and that of the upper, each of its own unit.
+func TestCapsThatDiffer(t *testing.T) {
+	d := mustEvaluate(t, stackHead+`let wide = 40
+ball a on ground { diameter 200, gores 8, caps 50, 3 cm round, gap 1, metal skin }
+ball b on ground { at (300, 0), diameter 200, gores 8, bend domed, caps wide, (wide / 2), metal skin }
+ball c on ground { at (0, 300), diameter 200, gores 8, caps 50, 50, metal skin }`)
+	for _, tt := range []struct {
+		name         string
+		lower, upper float64
+		straight     bool
+	}{{"a", 50, 30, false}, {"b", 40, 20, false}, {"c", 50, 50, true}} {
+		b := part(t, d, tt.name).Ball
+		if b.CapAt(design.LowerPole) != tt.lower || b.CapAt(design.UpperPole) != tt.upper || b.Straight != tt.straight || b.CapsDiffer() != (tt.lower != tt.upper) {
+			t.Errorf("%s: %+v", tt.name, b)
+		}
+	}
+	if a := part(t, d, "a").Ball; a.Gap != 1 {
+		t.Errorf("a root gap of %v", a.Gap)
+	}
+}

@@ -167,6 +167,10 @@ func TestPropertyMistakes(t *testing.T) {
 			[]wrong{{"the gap of post 'p1' is wider than the sheet", ""}}},
 		{"caps as wide as the ball", stage + "ball b1 on pad { diameter 2, gores 8, «caps 2», metal skin }",
 			[]wrong{{"caps of 2 in do not fit on ball 'b1' of 2 in", "make them less than 2 in across"}}},
+		{"upper cap as wide as the ball", stage + "ball b1 on pad { diameter 2, gores 8, «caps 1, 2», metal skin }",
+			[]wrong{{"caps of 2 in do not fit on ball 'b1' of 2 in", "make them less than 2 in across"}}},
+		{"straight caps on domed gores", stage + "ball b1 on pad { diameter 2, gores 8, bend domed, caps 1, 1/2 «polygon», metal skin }",
+			[]wrong{{"caps with straight sides are for gores that are rolled, and those of ball 'b1' are domed", "leave 'polygon' out"}}},
 		{"pole to nowhere", stage + "ball b1 on pad { at (8, 8), diameter 2, gores 8, «pole 30 deg», metal skin }",
 			[]wrong{{"'pole' does not say which way", "pole 30 deg toward 90 deg"}}},
 	} {

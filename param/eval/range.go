@@ -35,6 +35,7 @@ var (
 	leaning     = Range{From: 0, To: 90 * degree, Under: true, Words: "at least 0 deg and under 90 deg"}
 	poleTilt    = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
 	drooping    = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}
+	rootGap     = Range{From: 0, To: 10, Words: "from 0 to 10 mm"}
 	shrinking   = Range{From: 0, To: 10, Words: "from 0 to 10 mm"}
 	courseCount = Range{From: 1, To: mostCourses, Words: fmt.Sprintf("from 1 to %d, or a length", mostCourses)}
 	staggering  = Range{From: 0, To: 180 * degree, Words: "from 0 deg to 180 deg"}

@@ -154,7 +154,7 @@ var weldingBody = Declaration{
 		{Word: "narrow", Arguments: []Argument{length(size)},
 			Meaning: "the narrowest point of sheet that can be welded: the tips of gores are cut blunt where they are narrower", Default: "3 mm", Example: "narrow 1/8 in"},
 		{Word: "shrink", Arguments: []Argument{length(shrinking)},
-			Meaning: "how far a seam draws its edges together as it is welded (common practice, no source; weld two strips of each sheet and measure): so much is added for each seam to the width of gores and of posts, and to the length of courses", Default: "0", Example: "shrink 0.5 mm"},
+			Meaning: "how far a seam draws its edges together as it is welded (common practice, no source; weld two strips of each sheet and measure): so much is added for each seam to gores, rings and halves, to the width of posts and to the length of courses", Default: "0", Example: "shrink 0.5 mm"},
 	},
 }
 

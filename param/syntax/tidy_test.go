@@ -184,3 +184,17 @@ func BenchmarkTidyNested(b *testing.B) {
 		}
 	}
 }
+
+// TestTidyCaps keeps the sizes of caps, and the shape that follows them.
+func TestTidyCaps(t *testing.T) {
+	for _, tt := range [][2]string{
+		{"ball b on p { gores 8,caps 3 in   round }\n", "ball b on p { gores 8, caps 3 in round }\n"},
+		{"ball b on p { caps 3 in  ,2 in round,gores 8 }\n", "ball b on p { caps 3 in, 2 in round, gores 8 }\n"},
+		{"ball b on p { caps 3,(a/2), gores 8 }\n", "ball b on p { caps 3, (a / 2), gores 8 }\n"},
+	} {
+		got, wrong := Tidy(source.NewFile("caps.stabile", tt[0]))
+		if err := wrong.Err(); err != nil || string(got) != tt[1] {
+			t.Errorf("%q is tidied to %q, want %q: %v", tt[0], got, tt[1], err)
+		}
+	}
+}

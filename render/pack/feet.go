@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -33,7 +34,7 @@ func (f *flatDrawing) feet() {
 			radius = max(radius, r2.Norm(r2.Sub(q, foot.At)))
 		}
 		f.draw.CentreMark(f.at(foot.At), radius*f.scale)
-		if radius == 0 {
+		if radius == 0 || !foot.Turned {
 			continue
 		}
 		sin, cos := math.Sincos(foot.Bearing)
@@ -51,23 +52,36 @@ func (k *pack) feetTable(c *flat.Blank) *sheet.Table {
 	}
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
 	t := &sheet.Table{Title: "Feet: centres on the upper face, " + k.unit(), Tight: true, Columns: []sheet.Column{
-		{Header: "Foot", Wrap: true}, end("Right\nof middle"), end("Back\nof middle"), end("From\nleft edge"), end("From\nfront edge"), end("Across"), end("Seam\ntoward"),
+		{Header: "Foot", Wrap: true}, end("Right\nof middle"), end("Back\nof middle"), end("From\nleft edge"), end("From\nfront edge"), end("Across"),
 	}}
+	turned := slices.ContainsFunc(c.Feet, func(f flat.Foot) bool { return f.Turned })
+	if turned {
+		header := "Seam\ntoward"
+		if k.job.Plan != nil && k.job.Plan.Saw != nil {
+			header = "Seam or\ntemplate"
+		}
+		t.Columns = append(t.Columns, end(header))
+	}
 	lo, hi := bounds(c.Outline)
 	mid := r2.Scale(0.5, r2.Add(lo, hi))
 	for i := range c.Feet {
 		foot := &c.Feet[i]
-		across, seam := "rests here", "–"
+		across := "rests here"
 		if len(foot.Outline) > 0 {
 			low, high := bounds(foot.Outline)
-			across, seam = k.fine(high.X-low.X)+" × "+k.fine(high.Y-low.Y), bearing(foot.Bearing)
+			across = k.fine(high.X-low.X) + " × " + k.fine(high.Y-low.Y)
 			if k.fine(high.X-low.X) == k.fine(high.Y-low.Y) {
 				across = "Ø" + k.fine(high.X-low.X)
 			}
 		}
-		t.Rows = append(t.Rows, []string{
-			foot.Part, k.signed(foot.At.X - mid.X), k.signed(foot.At.Y - mid.Y), k.fine(foot.At.X - lo.X), k.fine(foot.At.Y - lo.Y), across, seam,
-		})
+		row := []string{foot.Part, k.signed(foot.At.X - mid.X), k.signed(foot.At.Y - mid.Y), k.fine(foot.At.X - lo.X), k.fine(foot.At.Y - lo.Y), across}
+		switch {
+		case foot.Turned:
+			row = append(row, bearing(foot.Bearing))
+		case turned:
+			row = append(row, "–")
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -101,6 +101,10 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		{Header: "Each, " + k.unit(), Align: ink.End}, {Header: "Tacks", Align: ink.End}, {Header: "Every, " + k.unit(), Align: ink.End},
 		{Header: "Clean bands", Align: ink.End}, {Header: "Filler, " + k.fillerUnit(), Align: ink.End},
 	}}
+	open := slices.ContainsFunc(plan.Welds, func(w assembly.Weld) bool { return w.Root > 0 || w.Top > 0 })
+	if open {
+		t.Columns = append(t.Columns, sheet.Column{Header: "Groove, " + k.unit(), Align: ink.End})
+	}
 	if !same {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Rod"})
 	}
@@ -110,12 +114,14 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		tacks, every := strconv.Itoa(w.Tacks.Number()), k.rule(w.Tacks.Spacing)
 		tacked += w.Count * w.Tacks.Number()
 		if w.Plug() {
-			tacked -= w.Count * w.Tacks.Number()
 			tacks, every = "–", "run round"
 		}
 		row := []string{
 			strconv.Itoa(w.Number), w.Kind.String(), where(w), strconv.Itoa(w.Count), k.rule(w.Length),
 			tacks, every, strconv.Itoa(w.Faces), k.filler(w.Filler),
+		}
+		if open {
+			row = append(row, k.groove(w))
 		}
 		if !same {
 			row = append(row, k.rod(w))
@@ -125,6 +131,17 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 	s := &plan.Totals
 	t.Foot = [][]string{{"", "Total", "", strconv.Itoa(s.Fits), k.say().Run(s.Weld), strconv.Itoa(tacked), "", k.say().Run(s.Faces), k.filler(s.Filler)}}
 	return t
+}
+
+// groove writes how wide a weld is open at its root and at the outside.
+func (k *pack) groove(w *assembly.Weld) string {
+	switch {
+	case w.Top > 0:
+		return k.fine(w.Root) + " to " + k.fine(w.Root+w.Top)
+	case w.Root > 0:
+		return k.fine(w.Root)
+	}
+	return "–"
 }
 
 // rod writes the process and the filler of a weld.

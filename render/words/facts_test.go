@@ -60,7 +60,7 @@ var known = []finding.Fact{
 	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.WrapTemplate{}, flat.SawnEnd{}, flat.CopedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.InConcrete{}, flat.Doubles{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
-	flat.OpenedFor{}, flat.UnequalEnds{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.FillsUp{}, flat.DishBowl{}, flat.TrimBowl{}, flat.GrindRim{}, flat.HoldsRain{}, flat.BuildPoint{}, flat.SharpPoint{}, flat.CutByHand{}, flat.OpenHead{},
+	flat.OpenedFor{}, flat.UnequalEnds{}, flat.SeamGaps{}, flat.Groove{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.FillsUp{}, flat.DishBowl{}, flat.TrimBowl{}, flat.GrindRim{}, flat.HoldsRain{}, flat.BuildPoint{}, flat.SharpPoint{}, flat.CutByHand{}, flat.OpenHead{},
 	flat.Overhangs{}, flat.SeamUnder{}, flat.NoVent{}, flat.ThickDisc{}, flat.NotDeveloped{}, rolling.NoRolls{},
 	flat.Pierced{}, flat.DrilledThrough{}, flat.DrillByHand{}, flat.HolesOnSeams{}, flat.HolesBesideSeams{},
 	rolling.RollsClash{}, rolling.NoSettings{}, rolling.NoTurns{}, rolling.NoRating{}, rolling.Refused{}, rolling.NotSound{},

@@ -113,13 +113,27 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.DishHalf:
 		return "Dish to half of the ball at equal area: " + exact(f.Depth) + " deep to the middle of the sheet", true
 	case flat.TrimHalf:
-		return exact(f.Left) + " is left on all round: trim to the equator after dishing", true
+		where := "to the equator"
+		switch {
+		case f.Short > 0:
+			where = exact(f.Short) + " short of the equator, half of the root gap,"
+		case f.Short < 0:
+			where = exact(-f.Short) + " beyond the equator, half of what the seam shrinks (common practice, no source),"
+		}
+		return exact(f.Left) + " is left on all round: trim " + where + " after dishing", true
 	case flat.DishBowl:
 		return "Dish at equal area, " + exact(f.Depth) + " deep to the middle of the sheet at the bottom", true
 	case flat.TrimBowl:
 		return exact(f.Left) + " is left on all round: trim to the rim after dishing, square through the sheet", true
 	case flat.GrindRim:
 		return "The rim is ground flat in one plane when all is welded: its inner edge stands " + exact(f.Proud) + " above the outer", true
+	case flat.SeamGaps:
+		return "Its edges leave a root gap of " + exact(f.Gap) + " at every seam", true
+	case flat.Groove:
+		if f.File > 0 {
+			return "File up to " + exact(f.File) + " off the inner corners of its edges to fit them; the groove outside is then up to " + exact(f.Top) + " wide", true
+		}
+		return "Set it with inner corners touching: the groove outside, up to " + exact(f.Top) + " wide, is for the weld", true
 	case flat.FlatCap:
 		return "Stays flat: dished it would rise by " + exact(f.Rise) + ", no more than its thickness", true
 	case flat.DishCap:
@@ -127,7 +141,11 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.Sided:
 		return fmt.Sprintf("%d straight sides of %s: step them off round a circle of radius %s", f.Sides, exact(f.Side), exact(f.Corner)), true
 	case flat.PoleDisc:
-		return "Closes the pole, where the points of the gores would be narrower than " + exact(f.Narrow), true
+		small := ""
+		if f.Small {
+			small = "; so small that you may fill the hole with weld instead"
+		}
+		return "Closes the pole, where the points of the gores would be narrower than " + exact(f.Narrow) + small, true
 	case flat.Slivers:
 		return fmt.Sprintf("the opening for a round cap has %d corners, which leave slivers up to %s wide beside it: dress them in or fill them with weld", f.Corners, exact(f.Width)), true
 	case flat.UnequalEnds:
