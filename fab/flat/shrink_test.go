@@ -20,7 +20,7 @@ post mast on pad { diameter 80, length 900, courses 3, lean 6 deg toward 20 deg,
 post cone on pad { at (250, 0), diameter 120 to 60, length 500, metal skin }
 ball round around mast { height 600, diameter 260, gores 8, metal skin }
 ball moon on pad { at (-250, 0), diameter 300, gores 9, metal skin }
-ball bowl on pad { at (0, 320), diameter 200, gores 10, bend domed, vent 8, metal skin }
+ball dome on pad { at (0, 320), diameter 200, gores 10, bend domed, vent 8, metal skin }
 ball tied on pad { at (0, -320), diameter 240, gores 7, bend domed, caps 60, metal skin }
 `
 	make := func(shop string) []Developed {
