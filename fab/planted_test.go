@@ -1,6 +1,7 @@
 package fab
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -103,6 +104,30 @@ func TestSunkLeans(t *testing.T) {
 	// The concrete lies about the middle of what is in it.
 	if at := post.PierAt(); math.Abs(at.X+450*math.Tan(10*math.Pi/180)) > 1e-6 || at.Y != 0 {
 		t.Errorf("the concrete lies at %v", at)
+	}
+}
+
+// A leg that runs from the ground to a ball may stand on a pad of its own too, under its
+// foot where 'at' says; every leg is cut to the upper face of its pad.
+func TestPadsOfLegs(t *testing.T) {
+	j := buildWith(t, plantedHead+`ball hub at (0, 0, 1200) { diameter 420, gores 12, metal skin }
+repeat i from 0 to 2 {
+  post leg[i] from ground to hub { at polar(600, 120 deg * i), diameter 50, pad 150 by 150 { metal slab }, metal skin }
+}
+`, Everything&^WithPlan)
+	if got := len(j.Design.Pads()); got != 3 {
+		t.Fatalf("%d pads", got)
+	}
+	for i := range 3 {
+		leg, pad := j.Design.Part(fmt.Sprintf("leg[%d]", i)).Post, j.Design.Part(fmt.Sprintf("leg[%d].pad", i))
+		at := leg.Ends[design.Foot].At
+		sin, cos := math.Sincos(2 * math.Pi / 3 * float64(i))
+		if want := (r3.Vec{X: 600 * cos, Y: 600 * sin, Z: pad.Base.Top}); r3.Norm(r3.Sub(at, want)) > 1e-9 || math.Hypot(pad.Base.At.X-at.X, pad.Base.At.Y-at.Y) > 1e-9 {
+			t.Errorf("leg %d stands at %v on a pad about %v, want %v", i, at, pad.Base.At, want)
+		}
+		if leg.Ends[design.Foot].With != pad || leg.Ends[design.Foot].Meets != design.OnPlate {
+			t.Errorf("leg %d does not stand on its pad", i)
+		}
 	}
 }
 

@@ -90,10 +90,11 @@ type (
 		On  Target
 	}
 
-	// Scallops says how far an end follows the lobes of a ball.
+	// Scallops says how far an end follows the lobes of a ball or a bowl.
 	Scallops struct {
 		End, Ball string
 		Depth     float64 // mm, deeper than for a round ball, at most
+		Bowl      bool    // it is a bowl
 	}
 
 	// Doubles says what a disc that doubles the wall of a ball is for, and how it is set.

@@ -70,7 +70,7 @@ func (d *developer) pipeNotes(foot, head *trim) []finding.Fact {
 		default:
 			notes = append(notes, CopedEnd{endName(i), targetOf(end)})
 			if e.scallop >= scallopWorth {
-				f := Scallops{endName(i), end.With.Name, e.scallop}
+				f := Scallops{endName(i), end.With.Name, e.scallop, end.With.Ball.Bowl}
 				notes = append(notes, f)
 				d.note(finding.Note, f)
 			}

@@ -148,7 +148,7 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 		}
 		notes = append(notes, CurvedEnd{endName(i), targetOf(end)})
 		if e.scallop >= scallopWorth {
-			f := Scallops{endName(i), end.With.Name, e.scallop}
+			f := Scallops{endName(i), end.With.Name, e.scallop, end.With.Ball.Bowl}
 			notes = append(notes, f)
 			d.note(finding.Note, f)
 		}

@@ -95,16 +95,46 @@ func (b *body) onGround(p *placed, post *design.Post, host *placed) (on *placed,
 		note(b.report(sunk.at, "keep one of the two", "%s stands on a pad or is set in concrete, not both", b.what), pad.at, "the pad is given here")
 		return nil, false
 	case pad != nil:
-		return b.onPad(p, pad, host)
+		x, y, ok := b.spot("at")
+		if !ok {
+			return nil, false
+		}
+		return b.onPad(p, pad, host, x, y)
 	}
 	post.Sunk, post.Pier = b.number("sunk"), b.number("footing")
 	return host, true
 }
 
-// onPad makes the part that the pad of a post is.
-func (b *body) onPad(p *placed, g *given, host *placed) (on *placed, ok bool) {
-	x, y, ok := b.spot("at")
-	if !ok || g.body.failed {
+// spanOnPad puts a post between two parts on a pad of its own where it says so, which it may
+// from a base of feet: at the point that 'at' gives, or straight under the other part.
+func (b *body) spanOnPad(p *placed, h *hold) bool {
+	g := b.find("pad")
+	if g == nil {
+		return true
+	}
+	host := h.to[0]
+	if host.kind() != OnBase || !host.feet {
+		b.report(g.word, "leave 'pad' out, or run the post up from a base of feet", "a pad stands on the ground, and %s runs from %s", b.what, host.what)
+		return false
+	}
+	other := b.centre(h, 1)
+	x, y := other.X, other.Y
+	if b.find("at") != nil {
+		var ok bool
+		if x, y, ok = b.spot("at"); !ok {
+			return false
+		}
+	}
+	on, ok := b.onPad(p, g, host, x, y)
+	if ok {
+		h.to[0] = on
+	}
+	return ok
+}
+
+// onPad makes the part that the pad of a post is, about a point on the ground.
+func (b *body) onPad(p *placed, g *given, host *placed, x, y float64) (on *placed, ok bool) {
+	if g.body.failed {
 		return nil, false
 	}
 	in := g.body

@@ -18,6 +18,9 @@ func (b *body) span(p *placed, post *design.Post, h *hold) bool {
 		b.report(b.find("diameter").args[1].at, "give its head a diameter of more than 0, or say 'on' for 'from' and 'to'", "%s ends in a point, which does not join %s", b.what, h.to[1].what)
 		return false
 	}
+	if !b.spanOnPad(p, h) {
+		return false
+	}
 	from, to, ok := b.centres(h)
 	if !ok {
 		return false
@@ -75,19 +78,22 @@ func meeting(host *placed) design.Meeting {
 	return design.OnSide
 }
 
+// centre returns the point of a part to which the axis runs.
+func (b *body) centre(h *hold, i int) r3.Vec {
+	part := h.to[i].part
+	switch {
+	case h.head[i]:
+		return part.Post.Ends[design.Head].At
+	case h.along[i] != nil:
+		return r3.Add(part.Post.Ends[design.Foot].At, r3.Scale(*h.along[i], part.Post.Direction))
+	}
+	return middle(part)
+}
+
 // centres returns the points between which the axis runs. On a base that is the
 // one that 'at' gives, or the one straight under the other part.
 func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
-	var c [2]r3.Vec
-	for i, host := range h.to {
-		c[i] = middle(host.part)
-		switch post := host.part.Post; {
-		case h.head[i]:
-			c[i] = post.Ends[design.Head].At
-		case h.along[i] != nil:
-			c[i] = r3.Add(post.Ends[design.Foot].At, r3.Scale(*h.along[i], post.Direction))
-		}
-	}
+	c := [2]r3.Vec{b.centre(h, 0), b.centre(h, 1)}
 	at := b.find("at")
 	for i, host := range h.to {
 		if host.kind() != OnBase {

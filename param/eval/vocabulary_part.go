@@ -59,7 +59,7 @@ var postDeclaration = Declaration{
 		{Word: "stagger", With: []string{"courses"}, Arguments: []Argument{measure(quantity.Angle, staggering)},
 			Meaning: "how far round the seam of every other course is turned", Default: "90 deg", Example: "stagger 90 deg",
 			Instead: "give the courses whose seams it turns: courses 3"},
-		{Word: "pad", On: []Host{OnBase}, Arguments: []Argument{length(size), after("by", length(size))}, Body: &padBody,
+		{Word: "pad", On: []Host{OnBase, Between}, Arguments: []Argument{length(size), after("by", length(size))}, Body: &padBody,
 			Meaning: "a plate of its own under its foot, on the ground, along x by along y", Default: "its tube stands on the ground", Example: "pad 8 in by 8 in { metal slab, anchors 4, anchor_diameter 9/16 in, anchor_edge 1-1/4 in }"},
 		{Word: "sunk", On: []Host{OnBase}, With: []string{"footing"}, Arguments: []Argument{length(size)},
 			Meaning: "how deep its tube goes on into concrete in the ground, below its foot", Default: "it stands on the ground", Example: "sunk 24 in",
