@@ -110,6 +110,9 @@ func (p *piece) uncut() cutOut {
 // mark draws the line where another part stands on the pieces that it crosses.
 // Where those are cut alike, the mark names the piece that has it.
 func (d *developer) mark(list []piece, s standing) {
+	if len(s.line) == 0 {
+		return // its end misses, which is reported with the post
+	}
 	longest := longestStep(s.line)
 	for i := range list {
 		p := &list[i]
