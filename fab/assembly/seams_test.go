@@ -145,6 +145,9 @@ func postSeamsAgree(t *testing.T, part *fab.Part, lists map[assembly.Kind][]floa
 			disc = append(disc, math.Pi*b.Diameter, math.Pi*b.Diameter)
 			continue
 		}
+		if part.Post.Bought != nil {
+			continue // it has no seam that is welded
+		}
 		left := r2.Norm(r2.Sub(b.Outline[0], b.Outline[len(b.Outline)-1]))
 		want = append(want, left, left)
 		if b.Shape == flat.Tube {
