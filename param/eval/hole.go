@@ -192,8 +192,7 @@ func (b *body) holeFits(hole *design.Hole, host *placed) bool {
 		word = "slot"
 	}
 	part := host.part
-	wide := 0.0 // what it may be no wider than
-	across := hole.Width
+	var wide, across float64 // what it may be no wider than, and how wide it is
 	switch {
 	case hole.Disc:
 		wide, across = part.Post.Ends[design.Head].Diameter, max(hole.Width, hole.Height)

@@ -82,7 +82,7 @@ func (c *workings) footing(s *strength.Strength) {
 	b, u := s.Anchors.Bed, c.units
 	c.section("Footing, in " + c.load(b.Case))
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Value", Align: ink.End}}}
-	for _, row := range [][]string{
+	t.Rows = [][]string{
 		{"W", "weight with the footing's own", u.Force(b.Weight)},
 		{"M", "moment at its underside", u.Moment(b.Moment)},
 		{"e", "M / W, off the middle", u.Exact(b.Off)},
@@ -90,8 +90,6 @@ func (c *workings) footing(s *strength.Strength) {
 		{"q", "greatest pressure on the ground", u.Pressure(1e3 * b.Pressure)},
 		{"", "allowed", u.Pressure(1e3 * b.Allowed)},
 		{"", "share used of what friction holds, over " + words.Factor(ground.LeastSliding), words.Use(b.Sliding)},
-	} {
-		t.Rows = append(t.Rows, row)
 	}
 	c.table(t)
 	c.paragraph("Linear pressure without tension: q = W/(L B) (1 + 6 e/L) up to e = L/6, beyond it 2 W / (3 B (L/2 - e)). All of the moment is taken across the shorter side.")
