@@ -22,7 +22,7 @@ post twig on mast { at 250 toward front, diameter 30, length 200, lean 57 deg to
 ball moon on bent { diameter 240, zones 6, metal skin }
 ball star on moon { diameter 120, gores 8, bend domed, seat 30, metal skin }
 ball ring around mid { height 90, diameter 140, gores 8, vent 8, metal skin }
-ball bowl on pad { at (200, 0), diameter 160, halves, vent 8, metal skin }
+ball cup on pad { at (200, 0), diameter 160, halves, vent 8, metal skin }
 ball egg on pad { at (-200, 0), diameter 160, gores 10, bend domed, caps 50, vent 8, metal skin }
 ball pod on pad { at (0, 200), diameter 160, gores 9, metal skin }
 `
@@ -33,7 +33,7 @@ func TestCompany(t *testing.T) {
 	welds := map[string][]string{
 		"mast": {"pad at foot"}, "mid": {"mast at foot"}, "bent": {"mid at foot", "moon at head"},
 		"twig": {"mast at foot"}, "star": {"moon at seat"}, "ring": {"mid at thread"},
-		"bowl": {"pad at rest"}, "egg": {"pad at rest"}, "pod": {"pad at rest"},
+		"cup": {"pad at rest"}, "egg": {"pad at rest"}, "pod": {"pad at rest"},
 	}
 	for _, p := range j.Parts {
 		var got []string

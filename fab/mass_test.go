@@ -127,6 +127,9 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 		level := (r3.Dot(r3.Sub(o.Hole.At, post.Ends[design.Foot].At), post.Direction) - w.start) / w.cos
 		for _, layer := range layers {
 			turn := math.Pi / 2
+			if s := 1.1 * reach / (w.mean + level*w.sin); s < 1 {
+				turn = math.Asin(s)
+			}
 			for a := range net {
 				at := bearing + turn*(2*(float64(a)+0.5)/net-1)
 				for b := range net {
@@ -148,7 +151,7 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 // threaded on, and its vent. Cells is the number of them along a meridian.
 func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.Vec) {
 	b := p.Ball
-	if b.Build == design.Bought {
+	if b.Build == design.Bought && len(p.Holes) == 0 {
 		return b.BoughtMass, b.Center
 	}
 	mean, thick := b.Radius-p.Metal.Thickness/2, p.Metal.Thickness
@@ -349,6 +352,9 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		add(-off, r3.Add(b.Center, r3.Scale(b.Radius*math.Sin(b.Rim)+thick/3*math.Sin(-b.Rim), b.Pole)))
 	}
 	cg = r3.Add(b.Center, r3.Scale(1/area, first))
+	if b.Build == design.Bought {
+		return b.BoughtMass * area / (4 * math.Pi * mean * mean), cg
+	}
 	return (area - math.Pi/4*(b.Vent*b.Vent+b.Drain*b.Drain)) * thick * p.Metal.Density * 1e-9, cg
 }
 

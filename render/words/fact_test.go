@@ -30,7 +30,7 @@ func TestShopSentences(t *testing.T) {
 		{shop.FilledUp{Missing: []shop.Missing{{Item: shop.Rolls}, {Item: shop.Sheets, Metal: "skin"}}}, "the shop leaves out what the plan needs; from a modest one worked by hand, by common practice, no source: the rolls, sheets of 'skin'"},
 		{
 			rolling.Refused{Piece: "gore", Why: []finding.Fact{rolling.TooTight{Outside: 50.8, Least: 76.2}}, Ways: []finding.Fact{rolling.OverPipe{Outside: 38.1}, rolling.BuyPipe{NPS: "2", Outside: 60.325}}},
-			"gore: 2 in outside, and your rolls go no smaller than 3 in in this metal: bend it by mallet over a pipe or bar of 1-1/2 in outside, from which it springs back; or buy standard pipe NPS 2, 2.375 in outside (bought pipe 2 schedule 40 in the post)",
+			"gore: 2 in outside, and your rolls go no smaller in this metal than 3 in: bend it by mallet over a pipe or bar of 1-1/2 in outside, from which it springs back; or buy standard pipe NPS 2, 2.375 in outside (bought pipe 2 schedule 40 in the post)",
 		},
 		{rolling.Overload{Share: 1.001}, "needs 101 % of what the rolls are rated for"},
 		{flat.BluntTips{Narrow: 3, Hole: 25.4, Welded: true}, "tips narrower than 0.118 in are cut off blunt, which leaves a hole up to 1 in across at each pole: fill it with weld, or give the ball 'caps'"},

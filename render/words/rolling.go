@@ -82,7 +82,7 @@ func (w Writer) whyRefused(f finding.Fact) (string, bool) {
 		}
 		least := "your rolls cannot roll this metal"
 		if f.Least > 0 {
-			least = "your rolls go no smaller than " + w.Fine(f.Least) + " in this metal"
+			least = "your rolls go no smaller in this metal than " + w.Fine(f.Least)
 		}
 		return fmt.Sprintf("%s %s, and %s", w.Fine(f.Outside), where, least), true
 	case rolling.BeyondReach:
