@@ -125,11 +125,13 @@ type thing struct {
 	middle *pixel // in the pixel itself; nil where that shows something else
 	sum    rgb
 	n      int  // of the nine
+	x, y   int  // the sums of how far these lie from the middle one
 	same   bool // in all of these its light is about the same
+	even   bool // so it is all over the pixel
 	shaded several
 }
 
-// light returns the light of a thing that is the same: that in the pixel itself,
+// light returns the light of a thing that is even: that in the pixel itself,
 // or else the mean of its neighbours'.
 func (e *thing) light() rgb {
 	if e.middle != nil {
@@ -164,9 +166,32 @@ func (s *several) alike() bool {
 	return near(s.low.r, s.high.r) && near(s.low.g, s.high.g) && near(s.low.b, s.high.b)
 }
 
-// enough is the number of pixels, of nine, in which a solid must be seen to be
+// enough is the number of pixels, of nine, in which a thing must be seen to be
 // taken as even: of one that is thinner each tells too little.
 const enough = 3
+
+// thin reports whether a thing that is seen in just enough pixels about the one at
+// x, y shows them all in a line, and no more of the same light beside them. How its
+// light changes across the line is not known: along a face that is seen nearly edge
+// on a shadow may run between the middles of all of them.
+func (w *worker) thin(x, y int, e *thing) bool {
+	switch {
+	case e.n > enough:
+		return false
+	case e.middle != nil:
+		return e.x == 0 && e.y == 0 // the other two lie on opposite sides of it
+	case e.x == -enough || e.x == enough:
+		x += 2 * e.x / enough
+	case e.y == -enough || e.y == enough:
+		y += 2 * e.y / enough
+	default:
+		return false
+	}
+	if x < 0 || y < 0 || x >= w.w || y >= w.h {
+		return true
+	}
+	return e.first.parts(&w.light[y*w.w+x])
+}
 
 // lookAbout finds what is even about a pixel.
 func (w *worker) lookAbout(x, y int, a *around) {
@@ -183,12 +208,17 @@ func (w *worker) lookAbout(x, y int, a *around) {
 				a.n++
 			}
 			e.n++
+			e.x, e.y = e.x+left+i-x, e.y+at-y
 			e.sum = e.sum.add(held(p.rgb()))
 			if p == middle {
 				e.middle = p
 			}
 			e.same = e.same && !e.first.differs(p)
 		}
+	}
+	for i := range a.n {
+		e := &a.seen[i]
+		e.even = e.same && e.n >= enough && !w.thin(x, y, e)
 	}
 }
 
@@ -215,7 +245,7 @@ func (w *worker) again(x, y float64, times int, a *around, cache *sky) rgb {
 	switch e := a.find(v.what, v.hit.Face); {
 	case e == nil:
 		c = shade()
-	case e.same && e.n >= enough:
+	case e.even:
 		c = e.light()
 	case e.shaded.n >= times && e.shaded.alike():
 		c = e.shaded.mean()
