@@ -188,16 +188,7 @@ const (
 // along the side's direction.
 func (d *Drawing) Stack(side SideOf, outline float64, dims []Dim) float64 {
 	upright := side == Left || side == Right
-	pos := func(p r2.Vec) float64 {
-		if upright {
-			return p.Y
-		}
-		return p.X
-	}
-	ends := func(m Dim) (float64, float64) {
-		a, b := pos(m.From), pos(m.To)
-		return min(a, b), max(a, b)
-	}
+	ends := endsOn(side)
 	sorted := slices.Clone(dims)
 	slices.SortStableFunc(sorted, func(a, b Dim) int {
 		a0, a1 := ends(a)
@@ -265,6 +256,40 @@ func (s *Style) Spread(length float64, text string) float64 {
 		return 0
 	}
 	return max((ink.Width(text, s.Text, ink.Regular)-length)/2, outside)
+}
+
+// Past returns how far the values of a stack of dimensions at the left or right reach
+// above the highest of their ends, on paper, or those of one below or above to the right
+// of the last.
+func (s *Style) Past(side SideOf, dims []Dim) float64 {
+	ends := endsOn(side)
+	last, reach := math.Inf(-1), math.Inf(-1)
+	for _, m := range dims {
+		lo, hi := ends(m)
+		last, reach = max(last, hi), max(reach, hi)
+		switch w := s.need(m.Text); {
+		case s.Fits(hi-lo, m.Text):
+		case m.Under:
+			reach = max(reach, hi+s.Spread(hi-lo, m.Text))
+		default:
+			reach = max(reach, hi+outsidePlace(dims, ends, hi, w)+w)
+		}
+	}
+	if len(dims) == 0 {
+		return 0
+	}
+	return reach - last
+}
+
+// endsOn returns what gives the ends of a dimension of a stack on a side, along it.
+func endsOn(side SideOf) func(Dim) (lo, hi float64) {
+	return func(m Dim) (lo, hi float64) {
+		a, b := m.From.X, m.To.X
+		if side == Left || side == Right {
+			a, b = m.From.Y, m.To.Y
+		}
+		return min(a, b), max(a, b)
+	}
 }
 
 // outsidePlace returns how far beyond hi a value of width w stands, so that no

@@ -114,10 +114,15 @@ func (b *blankPanel) right(scale float64) float64 {
 	if b.Diameter > 0 {
 		return discRoom
 	}
-	if b.Shape == flat.Plate && len(b.Holes) > 0 && b.width*scale < leaderRoom {
-		return leaderRoom
+	if b.Shape == flat.Plate {
+		across, _ := b.plateDims(scale)
+		room := max(flatRight, slantRoom, b.style.Past(draft.Below, across))
+		if len(b.Holes) > 0 && b.width*scale < leaderRoom {
+			room = max(room, leaderRoom)
+		}
+		return room
 	}
-	if b.Shape == flat.Plate || b.Fan != nil {
+	if b.Fan != nil {
 		return max(flatRight, slantRoom, b.style.Beyond(b.width*scale, b.dim(b.width)))
 	}
 	return max(flatRight, b.style.Spread(b.width*scale, b.dim(b.width)))
@@ -146,14 +151,18 @@ func (b *blankPanel) above() float64 {
 	return flatAbove
 }
 
-// past returns how far the value of the length, and the line of the rolls, reach past
-// the ends of a flat that is so tall on paper.
-func (b *blankPanel) past(tall float64) float64 {
+// past returns how far the values of lengths, and the line of the rolls, reach over the
+// upper end and under the lower end of a flat at a scale, so tall on paper.
+func (b *blankPanel) past(scale, tall float64) (over, under float64) {
+	if b.Shape == flat.Plate && b.Diameter == 0 {
+		_, up := b.plateDims(scale)
+		return b.style.Past(draft.Left, up), 0
+	}
 	by := b.style.Spread(tall, b.dim(b.length))
 	if showsRolls(b.Blank) {
 		by = max(by, rollsHalf(tall)-tall/2)
 	}
-	return by
+	return by, by
 }
 
 // best returns the place in a box with the largest scale.
@@ -172,7 +181,9 @@ func (b *blankPanel) best(box r2.Box) (best place) {
 			}
 			at.scale = b.scaleFor(min(w-over, 0.99*b.width*at.scale.Factor), h)
 		}
-		if tall := b.shown() * at.scale.Factor; h+b.above()+b.below() < tall+2*b.past(tall) {
+		tall := b.shown() * at.scale.Factor
+		over, under := b.past(at.scale.Factor, tall)
+		if at.flat.Max.Y-at.flat.Min.Y < tall+max(b.above(), over)+max(b.below(), under) {
 			return // no room for what stands past the ends
 		}
 		if at.scale.Factor > best.scale.Factor {
@@ -376,7 +387,8 @@ func (b *blankPanel) drawFlat(s *ink.Sheet) {
 	spareX := max(at.flat.Max.X-at.flat.Min.X-b.left()-b.right(f.scale)-w, 0)
 	spareY := at.flat.Max.Y - at.flat.Min.Y - b.below() - b.above() - h
 	corner := r2.Vec{X: at.flat.Min.X + b.left() + spareX/2, Y: at.flat.Min.Y + b.below() + spareY*0.6}
-	corner.Y = min(corner.Y, at.flat.Max.Y-h-max(b.above(), b.past(h)))
+	over, _ := b.past(f.scale, h)
+	corner.Y = min(corner.Y, at.flat.Max.Y-h-max(b.above(), over))
 	f.origin = r2.Sub(corner, r2.Scale(f.scale, b.lo))
 	f.box = sheet.Box(corner.X, corner.Y, corner.X+w, corner.Y+h)
 	f.all()

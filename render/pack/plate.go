@@ -117,39 +117,13 @@ func (f *flatDrawing) plate() {
 		f.roundPlate()
 		return
 	}
-	lo, hi := bounds(c.Outline)
 	b := f.box
-	var xs, ys []float64
 	count := map[string]int{}
 	anchors := slices.DeleteFunc(slices.Clone(c.Holes), func(h flat.Hole) bool { return h.Name != "" })
 	for _, h := range anchors {
 		count[f.fine(h.Diameter)]++
 	}
-	for _, h := range c.Holes {
-		if !isSided(c) {
-			xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
-		}
-	}
-	if isSided(c) {
-		for _, q := range c.Outline {
-			xs, ys = append(xs, q.X-lo.X), append(ys, q.Y-lo.Y)
-		}
-		within := func(all []float64, size float64) []float64 {
-			return slices.DeleteFunc(all, func(x float64) bool { return x < 0.01 || x > size-0.01 })
-		}
-		xs, ys = within(xs, hi.X-lo.X), within(ys, hi.Y-lo.Y)
-	}
-	var across, up []draft.Dim
-	across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: f.dim(hi.X - lo.X)})
-	up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: f.dim(hi.Y - lo.Y)})
-	for _, x := range distinct(xs) {
-		px := f.at(r2.Vec{X: lo.X + x}).X
-		across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: px, Y: b.Min.Y}, Text: f.fine(x), Bare: [2]bool{true, false}})
-	}
-	for _, y := range distinct(ys) {
-		py := f.at(r2.Vec{Y: lo.Y + y}).Y
-		up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: py}, Text: f.fine(y), Bare: [2]bool{true, false}})
-	}
+	across, up := f.plateDims(c, b, f.scale)
 	f.draw.Stack(draft.Below, b.Min.Y, across)
 	f.draw.Stack(draft.Left, b.Min.X, up)
 	if len(anchors) > 0 && anchors[0].Diameter > 0 {
@@ -169,6 +143,40 @@ func (f *flatDrawing) plate() {
 		}
 		f.draw.Leader(f.at(h.Center), h.Diameter/2*f.scale, knee, text)
 	}
+}
+
+// plateDims returns the dimensions of a plate that lies on a box of paper at a scale: its
+// size, and the places of its holes or of its corners from its left and lower edges.
+func (k *pack) plateDims(c *flat.Blank, b r2.Box, scale float64) (across, up []draft.Dim) {
+	lo, hi := bounds(c.Outline)
+	var xs, ys []float64
+	if isSided(c) {
+		for _, q := range c.Outline {
+			xs, ys = append(xs, q.X-lo.X), append(ys, q.Y-lo.Y)
+		}
+		within := func(all []float64, size float64) []float64 {
+			return slices.DeleteFunc(all, func(x float64) bool { return x < 0.01 || x > size-0.01 })
+		}
+		xs, ys = within(xs, hi.X-lo.X), within(ys, hi.Y-lo.Y)
+	} else {
+		for _, h := range c.Holes {
+			xs, ys = append(xs, h.Center.X-lo.X), append(ys, h.Center.Y-lo.Y)
+		}
+	}
+	across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Max.X, Y: b.Min.Y}, Text: k.dim(hi.X - lo.X)})
+	up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Max.Y}, Text: k.dim(hi.Y - lo.Y)})
+	for _, x := range distinct(xs) {
+		across = append(across, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X + x*scale, Y: b.Min.Y}, Text: k.fine(x), Bare: [2]bool{true, false}})
+	}
+	for _, y := range distinct(ys) {
+		up = append(up, draft.Dim{From: b.Min, To: r2.Vec{X: b.Min.X, Y: b.Min.Y + y*scale}, Text: k.fine(y), Bare: [2]bool{true, false}})
+	}
+	return across, up
+}
+
+// plateDims returns the dimensions of a plate drawn at a scale, from its lower left corner.
+func (b *blankPanel) plateDims(scale float64) (across, up []draft.Dim) {
+	return b.pack.plateDims(b.Blank, sheet.Box(0, 0, b.width*scale, b.length*scale), scale)
 }
 
 // isSided reports whether a plate has other corners than those of the rectangle
