@@ -164,7 +164,7 @@ func (a *Anchors) Lines() []calculation.Line {
 	lines := []calculation.Line{
 		{Symbol: "T", Name: TermTension, Formula: "M y / sum of y^2 about an edge, M less what the weight holds", Value: a.Tension, Unit: "N", Source: "stiff plate"},
 		{Symbol: "V", Name: TermEvenShear, Value: a.Shear, Unit: "N", Source: "frame"},
-		{Symbol: "T_t", Name: TermTargetTension, Formula: "the same, the overturning moment times the target", Value: a.ForTarget, Unit: "N", Source: "stiff plate"},
+		{Symbol: "T_t", Name: TermTargetTension, Formula: "likewise, overturning times the target", Value: a.ForTarget, Unit: "N", Source: "stiff plate"},
 		{Symbol: "V_t", Name: SharingTerm{a.Sharing}, Formula: fmt.Sprintf("n / %d (V + twist r / sum of r^2), times the target", a.Sharing), Value: a.ShearForTarget, Unit: "N", Source: "elastic group; AISC Design Guide 1, 3.5"},
 	}
 	if a.Allowed > 0 {
@@ -175,7 +175,7 @@ func (a *Anchors) Lines() []calculation.Line {
 			calculation.Line{Symbol: "ratio", Name: TermUseTension, Formula: "T_t / (R_n/Omega)", Value: a.Ratio, Source: "AISC 360 J3.6"},
 			calculation.Line{Symbol: "V_n/Omega", Name: TermBoltShear, Formula: limit(boltShear), Value: a.ShearAllowed, Unit: "N", Source: "AISC 360 J3.6, Table J3.2"},
 			calculation.Line{Symbol: "ratio", Name: TermUseShear, Formula: "V_t / (V_n/Omega)", Value: a.ShearRatio, Source: "AISC 360 J3.6"},
-			calculation.Line{Symbol: "ratio", Name: TermUseBoth, Formula: fmt.Sprintf("the greatest of t, v and (t + v) / %v, of the two ratios", boltBoth), Value: a.Interaction, Source: "AISC 360 J3.7"})
+			calculation.Line{Symbol: "ratio", Name: TermUseBoth, Formula: fmt.Sprintf("greatest of t, v, (t + v) / %v of the two", boltBoth), Value: a.Interaction, Source: "AISC 360 J3.7"})
 	}
 	return lines
 }

@@ -150,15 +150,15 @@ func (a *asce) lines() []calculation.Line {
 	std := string(a.year)
 	return []calculation.Line{
 		{Symbol: "V", Name: TermBasicSpeedASCE, Value: a.speed, Unit: "m/s", Source: "given"},
-		{Symbol: "alpha", Name: GroundTerm{PowerLaw, a.letter}, Value: a.exposure.alpha, Source: std + ", terrain exposure constants"},
-		{Symbol: "z_g", Name: GroundTerm{GradientHeight, a.letter}, Value: a.exposure.top, Unit: "ft", Source: std + ", terrain exposure constants"},
+		{Symbol: "alpha", Name: GroundTerm{PowerLaw, a.letter}, Value: a.exposure.alpha, Source: std + ", exposure constants"},
+		{Symbol: "z_g", Name: GroundTerm{GradientHeight, a.letter}, Value: a.exposure.top, Unit: "ft", Source: std + ", exposure constants"},
 		{Symbol: "K_zt", Name: TermTopographic, Value: a.hill, Source: hillSource(a.hill, std+" 26.8")},
-		{Symbol: "K_e", Name: TermElevation, Value: 1, Source: "assumed, on the safe side; " + std + " 26.9"},
+		{Symbol: "K_e", Name: TermElevation, Value: 1, Source: "assumed, safe; " + std + " 26.9"},
 		{Symbol: "K_d", Name: TermDirectionality, Value: asceDirectionality, Source: std + " 26.6"},
 		{Symbol: "G", Name: TermGust, Value: asceGust, Source: std + " 26.11"},
 		{Symbol: "q_z", Name: TermPressureASCE, Formula: fmt.Sprintf("%v K_z K_zt K_d K_e V^2, K_z = %.2f (z / z_g)^(2 / alpha)", asceHalfDensity, a.factor),
 			Value: a.pressure(0).Pressure, Unit: "Pa", Source: std + " 26.10"},
-		{Symbol: "F", Name: TermForce, Formula: "q_z G C_f A_f, q_z at the height of the centre of A_f", Unit: "N", Source: std + " 29.4", Varies: true},
+		{Symbol: "F", Name: TermForce, Formula: "q_z G C_f A_f, q_z at the centre of A_f", Unit: "N", Source: std + " 29.4", Varies: true},
 		{Symbol: "p_min", Name: TermLeastPressure, Value: asceLeast, Unit: "Pa", Source: std + " 29.7 (as in 7-16)"},
 	}
 }

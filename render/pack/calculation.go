@@ -249,7 +249,7 @@ func (c *workings) limits() {
 	}
 	open = append(open,
 		"The ground and the footing; what holds anchors in them; prying on anchors.",
-		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls are taken as new.",
+		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls count as new.",
 	)
 	c.paragraph("NOT CHECKED: " + strings.Join(open, " "))
 }

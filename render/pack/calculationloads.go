@@ -164,11 +164,11 @@ func (c *workings) tipping() {
 	c.table(table)
 	text := fmt.Sprintf("It tips by its own weight at a tilt of %s.", degrees(t.TipAngle))
 	if t.Loaded {
-		text = fmt.Sprintf("The least factor is %s about edge %d under %s; the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.load(t.WorstCase), words.Factor(t.Target)) + text
+		text = fmt.Sprintf("The least factor is %s about edge %d (%s); the target is %s. ", words.Factor(t.Factor), t.WorstEdge+1, c.brief(t.WorstCase), words.Factor(t.Target)) + text
 	}
 	if s := t.Sliding; s != nil {
-		text += fmt.Sprintf(" Sliding, worst under %s: friction holds %s against %s, factor %s.",
-			c.load(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor))
+		text += fmt.Sprintf(" Sliding at its worst (%s): friction holds %s against %s, factor %s.",
+			c.brief(s.Case), u.Force(s.Holding), u.Force(s.Driving), words.Factor(s.Factor))
 	}
 	c.paragraph(text)
 }

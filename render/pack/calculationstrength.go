@@ -21,9 +21,9 @@ func (c *workings) frame() {
 	}
 	u := c.units
 	c.section("Posts")
-	c.paragraph(fmt.Sprintf("A frame in space, linear, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
-		"%d beams, %d unknowns, %s: the weight on level ground and on the slope, the wind with the slope, and the push on every part that stands at its height. "+
-		"Every station of each was checked; below, each at its worst.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
+	c.paragraph(fmt.Sprintf("A linear frame in space, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
+		"%d beams, %d unknowns, %s: weight on level ground and on the slope, wind with the slope, the push on every part at its height. "+
+		"Every station of each post was checked.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
 	c.lines("Rules of strength", s.Lines())
 	t := &sheet.Table{Title: "Each post at its worst", Columns: []sheet.Column{
 		{Header: "Post", Wrap: true}, {Header: "Where", Wrap: true}, {Header: "P", Align: ink.End}, {Header: "V", Align: ink.End}, {Header: "M", Align: ink.End}, {Header: "T", Align: ink.End},
@@ -101,7 +101,7 @@ func (c *workings) shells(s *strength.Strength) {
 	c.section("Walls of balls at their joints, each at its worst")
 	c.paragraph("EN 13445-3 16.4: |F| / F_max + |M| / M_max ≤ 1, with F_max = f t² (1.82 + 2.4 √(1 + κ) λ + 0.91 κ λ²), M_max = f t² d/4 (4.90 + 2.0 √(1 + κ) λ + 0.91 κ λ²), " +
 		"λ = d / √(R t), κ = 2 (f_b e_b / f t) √(e_b / d) ≤ 1, 0 at a seat, f the yield over 1.5. For a force inward e_b is t at most. " +
-		"Its constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Without a use the rule does not cover the joint, and the check is not decided.")
+		"Its constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Where no use is given the rule does not cover the joint: not decided.")
 	t := &sheet.Table{Columns: []sheet.Column{
 		{Header: "Ball", Wrap: true}, {Header: "At", Wrap: true}, {Header: "End"}, {Header: "Force", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Moment", Align: ink.End}, {Header: "of", Align: ink.End}, {Header: "Use", Align: ink.End}, {Header: "Case", Wrap: true},
 	}}
@@ -144,11 +144,11 @@ func (c *workings) swaying() {
 			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), words.Coefficient(m.Frequency) + " Hz", c.say().Fact(s.Shape(m))})
 		}
 		c.table(t)
-		text := "By iteration of a block of vectors on the same frame with consistent mass (Bathe, Finite Element Procedures, 11.6); "
+		text := "Subspace iteration on the same frame, consistent mass (Bathe, Finite Element Procedures, 11.6); "
 		if s.Complete {
-			text += "a count of signs (Sturm) shows that none was missed."
+			text += "a Sturm count shows that none was missed."
 		} else {
-			text += "a count of signs (Sturm) does not show that none was missed."
+			text += "a Sturm count does not show that none was missed."
 		}
 		c.paragraph(text + " Modes of nearly the same frequency mix: their bearings mean little.")
 	}
@@ -177,5 +177,5 @@ func (c *workings) swaying() {
 		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
 	}
 	c.table(t)
-	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3 and Table E.1 (0.20 for a ball: from memory). Above %s of the design wind vortex shedding need not be checked, E.1.2, nor on a post up to %s times as long as wide. The design wind is the mean of 10 min.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
+	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3, Table E.1 (0.20 for a ball: from memory). By E.1.2 no check is needed above %s of the design wind (mean of 10 min), nor on a post up to %s times as long as wide.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
 }
