@@ -152,11 +152,12 @@ func (b *blankPanel) above() float64 {
 }
 
 // past returns how far the values of lengths, and the line of the rolls, reach over the
-// upper end and under the lower end of a flat at a scale, so tall on paper.
+// upper end and under the lower end of a flat at a scale, so tall on paper. Those of a
+// plate stand over it alone, and what is below it keeps its room.
 func (b *blankPanel) past(scale, tall float64) (over, under float64) {
 	if b.Shape == flat.Plate && b.Diameter == 0 {
 		_, up := b.plateDims(scale)
-		return b.style.Past(draft.Left, up), 0
+		return b.style.Past(draft.Left, up), b.below()
 	}
 	by := b.style.Spread(tall, b.dim(b.length))
 	if showsRolls(b.Blank) {
@@ -183,7 +184,7 @@ func (b *blankPanel) best(box r2.Box) (best place) {
 		}
 		tall := b.shown() * at.scale.Factor
 		over, under := b.past(at.scale.Factor, tall)
-		if at.flat.Max.Y-at.flat.Min.Y < tall+max(b.above(), over)+max(b.below(), under) {
+		if at.flat.Max.Y-at.flat.Min.Y < tall+over+under {
 			return // no room for what stands past the ends
 		}
 		if at.scale.Factor > best.scale.Factor {
