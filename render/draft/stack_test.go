@@ -58,3 +58,33 @@ func TestOutsideValue(t *testing.T) {
 		}
 	}
 }
+
+// TestPast holds that what a stack says it reaches past its ends is what is drawn there,
+// of values that stand between the ends, beyond them, and clear of other extension lines.
+func TestPast(t *testing.T) {
+	style := draft.Millimetre()
+	for _, lengths := range [][]float64{{60}, {6}, {6, 20}, {6, 14, 60}, {3, 5, 9, 12}} {
+		var dims []draft.Dim
+		last := 0.0
+		for _, l := range lengths {
+			dims = append(dims, draft.Dim{To: r2.Vec{Y: l}, Text: "123-11/16"})
+			last = max(last, l)
+		}
+		d := draft.New(style, r2.Box{Max: r2.Vec{X: 400, Y: 300}})
+		d.Stack(draft.Left, 0, dims)
+		top := last
+		for _, it := range d.Items {
+			if v, ok := it.(*ink.Text); ok {
+				half := ink.Width(v.Text, v.Height, v.Face)
+				if v.Anchor == ink.Middle {
+					half /= 2
+				}
+				top = max(top, v.At.Y+half)
+			}
+		}
+		past := style.Past(draft.Left, dims)
+		if over := top - last; past < over || past > over+4 {
+			t.Errorf("%v: values reach %.2f past the end, Past says %.2f", lengths, over, past)
+		}
+	}
+}

@@ -408,7 +408,7 @@ func (w Writer) closesHollow(f assembly.ClosesHollow) string {
 	case f.Holes > 0:
 		return fmt.Sprintf("This closes %s: drill its vent of %s before the last seam; it stays open until all is welded and cold", name, w.Fine(f.Vent))
 	}
-	return fmt.Sprintf("Closes %s: first drill a hole of %s or more where it will not show, open until all is cold", name, w.AtLeast(f.Least))
+	return fmt.Sprintf("Closes %s: first drill a hole of %s or more out of sight, open until all is cold", name, w.AtLeast(f.Least))
 }
 
 // weldRule says a rule by which welds were planned.

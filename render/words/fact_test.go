@@ -35,7 +35,7 @@ func TestShopSentences(t *testing.T) {
 		{rolling.Overload{Share: 1.001}, "needs 101 % of what the rolls are rated for"},
 		{flat.BluntTips{Narrow: 3, Hole: 25.4, Welded: true}, "tips narrower than 0.118 in are cut off blunt, which leaves a hole up to 1 in across at each pole: fill it with weld, or give the ball 'caps'"},
 		{assembly.Topples{From: 4, Until: 6, Base: true}, "half built, its centre of gravity is not over its footprint, and it falls: clamp or anchor the base down before step 4, and keep it so until step 6 is welded"},
-		{assembly.ClosesHollow{Parts: []string{"mast", "moon"}, Least: 3}, "Closes 'mast' and 'moon': first drill a hole of 1/8 in or more where it will not show, open until all is cold"},
+		{assembly.ClosesHollow{Parts: []string{"mast", "moon"}, Least: 3}, "Closes 'mast' and 'moon': first drill a hole of 1/8 in or more out of sight, open until all is cold"},
 		{assembly.HeavyLift{Mass: 30}, "It weighs up to 66.1 lb, above 51 lb: too heavy for one person: sling it or get help"},
 	} {
 		if got := In(quantity.Inch).Fact(tt.fact); got != tt.want {
