@@ -9,8 +9,8 @@ type ByHand struct {
 	Lever       float64 // mm, from the edge in to the centre of gravity
 	Push        float64 // N, a push or the wind
 	Height      float64 // mm, at which it acts
-	Restoring   float64 // N m, weight times lever
-	Overturning float64 // N m, push times height
+	Restoring   float64 // N mm, weight times lever
+	Overturning float64 // N mm, push times height
 	Factor      float64
 	Edge        int
 }
@@ -28,7 +28,7 @@ func (t *Tipping) ByHand(mass, push, height float64) (h ByHand, ok bool) {
 	}
 	h.Weight, h.Lever = mass*quantity.Gravity, t.Edges[h.Edge].Lever
 	h.Push, h.Height = push, height
-	h.Restoring, h.Overturning = h.Weight*h.Lever/1e3, push*height/1e3
+	h.Restoring, h.Overturning = h.Weight*h.Lever, push*height
 	h.Factor = h.Restoring / h.Overturning
 	return h, true
 }

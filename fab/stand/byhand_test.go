@@ -7,7 +7,7 @@ import "testing"
 func TestByHand(t *testing.T) {
 	tip := Tipping{Edges: []Edge{{Lever: 600}, {Lever: 500}, {Lever: 700}}}
 	h, ok := tip.ByHand(100, 200, 1200)
-	if !ok || h.Edge != 1 || h.Overturning != 240 || h.Restoring < 490.3 || h.Restoring > 490.4 || h.Factor < 2.043 || h.Factor > 2.044 {
+	if !ok || h.Edge != 1 || h.Overturning != 240e3 || h.Restoring < 490.3e3 || h.Restoring > 490.4e3 || h.Factor < 2.043 || h.Factor > 2.044 {
 		t.Errorf("ByHand = %+v, %v", h, ok)
 	}
 	if _, ok := tip.ByHand(100, 0, 1200); ok {

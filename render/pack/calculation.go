@@ -248,8 +248,8 @@ func (c *workings) limits() {
 		open = append(open, "Wind: the design gives none.")
 	}
 	open = append(open,
-		"The ground and the footing; what holds anchors in them; prying on anchors.",
-		"Fatigue, earthquake, ice, a climber or a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls count as new.",
+		"The ground, what holds anchors in it, people, earthquake and ice: but for what the page of checks has of them.",
+		"Prying on anchors; fatigue but from vibration; a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls count as new.",
 	)
 	c.paragraph("NOT CHECKED: " + strings.Join(open, " "))
 }

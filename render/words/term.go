@@ -132,7 +132,7 @@ var assumptions = map[calculation.Assumption]string{
 	wind.NoShelter:  "no part shelters another: the areas of all are added up, which is on the safe side",
 	wind.AlongWind:  "the force on each part acts along the wind on its projected area; the sideways force on a leaning post is left out",
 	wind.LevelSite:  "the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger, and needs hill in the site",
-	wind.StiffClear: "the piece does not sway in gusts (see its lowest frequency), and carries no ice, banner or climber",
+	wind.StiffClear: "the piece carries no ice, banner or climber in the wind",
 
 	strength.PerfectTubes:     "posts are tubes without dents, at most 1 % out of round, seams welded through; balls at their joints and a plate at its feet give as springs, other joints do not; the base does not lift",
 	strength.ClampedBase:      "the frame is clamped to the ground: forces between posts that stand apart are those of a base held down",
@@ -142,6 +142,6 @@ var assumptions = map[calculation.Assumption]string{
 	strength.SlopeWithLoad:    "the weight acts with the ground's slope along the wind or the push",
 	strength.CarbonSteelRules: "the rules of AISC 360, for carbon steel, are used for other metals with their own yield and modulus; sheet hard by rolling or heat treatment (aluminium, copper alloys and stainless steel above their soft yield) counts as soft, as beside a weld",
 	strength.OwnFrequency:     "a part that keeps still in the modes worked out vibrates at about the frequency of its own post with what it carries (Rayleigh's quotient, its weight laid sideways)",
-	strength.NoFatigue:        "fatigue of welds by wind, and how far a part vibrates, are not worked out",
-	strength.AnchorsLeaveOut:  "the anchors' hold in the ground, prying, the bearing of bolts in the plate's holes, bolts that stand free under the plate, the give of the plate and of the anchors",
+	strength.NoFatigue:        "fatigue of welds and how far a part vibrates are worked out for a steady wind alone, not for gusts",
+	strength.AnchorsLeaveOut:  "prying, the bearing of bolts in the plate's holes, bolts that stand free under the plate, the give of the plate and of the anchors",
 }
