@@ -248,7 +248,7 @@ func (c *workings) limits() {
 		open = append(open, "Wind: the design gives none.")
 	}
 	open = append(open,
-		"The ground, what holds anchors in it, people, earthquake and ice: but for what the page of checks has of them.",
+		"The ground, what holds anchors in it, people, earthquake, ice, beyond what stands under What was checked.",
 		"Prying on anchors; fatigue but from vibration; a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls count as new.",
 	)
 	c.paragraph("NOT CHECKED: " + strings.Join(open, " "))

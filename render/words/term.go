@@ -142,6 +142,6 @@ var assumptions = map[calculation.Assumption]string{
 	strength.SlopeWithLoad:    "the weight acts with the ground's slope along the wind or the push",
 	strength.CarbonSteelRules: "the rules of AISC 360, for carbon steel, are used for other metals with their own yield and modulus; sheet hard by rolling or heat treatment (aluminium, copper alloys and stainless steel above their soft yield) counts as soft, as beside a weld",
 	strength.OwnFrequency:     "a part that keeps still in the modes worked out vibrates at about the frequency of its own post with what it carries (Rayleigh's quotient, its weight laid sideways)",
-	strength.NoFatigue:        "fatigue of welds and how far a part vibrates are worked out for a steady wind alone, not for gusts",
+	strength.NoFatigue:        "fatigue of welds is worked out for a steady wind alone",
 	strength.AnchorsLeaveOut:  "prying, the bearing of bolts in the plate's holes, bolts that stand free under the plate, the give of the plate and of the anchors",
 }
