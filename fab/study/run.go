@@ -2,7 +2,6 @@ package study
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"sync/atomic"
 
@@ -64,17 +63,14 @@ func (s *Study) Run(ctx context.Context, trials []Trial) ([]Result, error) {
 // returns, beside the error, the results up to the first trial that was not tried.
 func (s *Study) RunFrom(ctx context.Context, trials []Trial, from int) ([]Result, error) {
 	results := make([]Result, len(trials)-from)
-	var next, done atomic.Int64
-	workers.Do(min(runtime.GOMAXPROCS(0), len(results)), func() {
-		for ctx.Err() == nil {
-			i := int(next.Add(1)) - 1
-			if i >= len(results) {
-				return
-			}
-			results[i] = s.try(trials[from+i], from+i+1)
-			if n := done.Add(1); s.Progress != nil {
-				s.Progress(int(n))
-			}
+	var done atomic.Int64
+	workers.Each(len(results), func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
+		results[i] = s.try(trials[from+i], from+i+1)
+		if n := done.Add(1); s.Progress != nil {
+			s.Progress(int(n))
 		}
 	})
 	if err := ctx.Err(); err != nil {

@@ -14,6 +14,19 @@ func TestDo(t *testing.T) {
 	}
 }
 
+// TestEach: each number is taken once, with none too.
+func TestEach(t *testing.T) {
+	for _, n := range []int{0, 1, 1000} {
+		times := make([]atomic.Int64, n)
+		Each(n, func(i int) { times[i].Add(1) })
+		for i := range times {
+			if got := times[i].Load(); got != 1 {
+				t.Errorf("of %d, number %d was taken %d times, want once", n, i, got)
+			}
+		}
+	}
+}
+
 // TestDoPanics recovers from the panic of a worker, with its stack, once all
 // others are done.
 func TestDoPanics(t *testing.T) {

@@ -7,9 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
-	"sync/atomic"
 
 	"stabile/cmd/internal/file"
 	"stabile/fab"
@@ -84,17 +82,11 @@ func (w *writer) pack(j *fab.Job, books []pack.Book) {
 		sheets = append(sheets, b.Sheets...)
 	}
 	all := make([]made, len(books)+len(sheets))
-	var next atomic.Int64
-	workers.Do(runtime.GOMAXPROCS(0), func() {
-		for {
-			switch i := int(next.Add(1)) - 1; {
-			case i >= len(all):
-				return
-			case i < len(books):
-				all[i].data, all[i].err = w.book("shop drawings: "+string(books[i].Name), books[i].Sheets)
-			default:
-				all[i].data, all[i].err = vector.SVG(sheets[i-len(books)])
-			}
+	workers.Each(len(all), func(i int) {
+		if i < len(books) {
+			all[i].data, all[i].err = w.book("shop drawings: "+string(books[i].Name), books[i].Sheets)
+		} else {
+			all[i].data, all[i].err = vector.SVG(sheets[i-len(books)])
 		}
 	})
 	for i, b := range books {
