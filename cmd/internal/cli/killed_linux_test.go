@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"stabile/param/external"
 )
 
 var kills = flag.Int("kills", 2, "how often each command is killed on a slow disk")
@@ -22,9 +24,9 @@ var kills = flag.Int("kills", 2, "how often each command is killed on a slow dis
 // is there is what was or all of the new, and the next run clears up. Where programs may
 // not be traced there is no slow disk to try.
 func TestKilledOnSlowDisk(t *testing.T) {
-	strace, err := exec.LookPath("strace")
-	if err != nil || exec.Command(strace, "-o", os.DevNull, "true").Run() != nil {
-		t.Skip("no program can be traced here")
+	strace := external.Tool(t, "strace")
+	if exec.Command(strace, "-o", os.DevNull, "true").Run() != nil {
+		t.Skip("no program may be traced here")
 	}
 	self, err := os.Executable()
 	require.NoError(t, err)
@@ -54,7 +56,7 @@ func TestKilledOnSlowDisk(t *testing.T) {
 				return dir, before
 			}
 			// run starts the command on the slow disk, kills it after a while if one is
-			// given, and returns how long it took and whether it came to its end.
+			// given, and reports whether it came to its end.
 			run := func(dir string, after time.Duration) bool {
 				calls := "openat,mkdirat,renameat,renameat2,linkat,unlinkat,fsync,write"
 				c := exec.Command(strace, append([]string{

@@ -35,3 +35,19 @@ func TestBringPipe(t *testing.T) {
 		}
 	}
 }
+
+// TestResumePipe: a list that is a pipe is not waited for either.
+func TestResumePipe(t *testing.T) {
+	dir := t.TempDir()
+	design, pipe := filepath.Join(dir, "piece.stabile"), filepath.Join(dir, "study.csv")
+	if err := syscall.Mkfifo(pipe, 0o666); err != nil {
+		t.Skip(err)
+	}
+	if err := os.WriteFile(design, []byte(adjustable), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	status, _, errs := run(t, "", "vary", design, "--random", "2", "-o", pipe, "--resume")
+	if status != statusWrong || !strings.Contains(errs, "is no list of variations") {
+		t.Errorf("status %d, %s", status, errs)
+	}
+}

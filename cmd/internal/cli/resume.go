@@ -68,16 +68,22 @@ func (c *call) resume(ctx context.Context, s *study.Study, d *design.Design, tri
 // file. It fails where they are not what these trials come to: it compares the values of
 // every row, and works the first and the last one out again.
 func (c *call) begun(s *study.Study, d *design.Design, trials []study.Trial, out string) ([][]list.Cell, error) {
-	data, err := os.ReadFile(out)
-	if errors.Is(err, fs.ErrNotExist) {
+	none := misuse("name another file", "%s is no list of variations", printable(out))
+	switch info, err := os.Stat(out); {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular(): // reading a pipe would wait for ever
+		return nil, none
 	}
+	data, err := os.ReadFile(out)
 	if err != nil {
 		return nil, err
 	}
 	rows, err := list.Read(data)
 	if err != nil || len(rows) == 0 {
-		return nil, misuse("name another file", "%s is no list of variations", printable(out))
+		return nil, none
 	}
 	other := func(row int) error {
 		return misuse("leave --resume out to begin again, or name another file", "%s is of another design or of other values: line %d differs", printable(out), row+1)
@@ -90,23 +96,20 @@ func (c *call) begun(s *study.Study, d *design.Design, trials []study.Trial, out
 	for i := range again {
 		again[i] = study.Result{Trial: trials[i], Number: i + 1, Err: errNotAgain}
 	}
-	for _, i := range []int{0, n - 1} {
-		if n > 0 {
-			r, err := s.RunFrom(context.Background(), trials[:i+1], i)
-			if err != nil {
-				return nil, err
-			}
-			again[i] = r[0]
+	if n == 0 {
+		return rows, nil
+	}
+	for _, i := range slices.Compact([]int{0, n - 1}) {
+		r, err := s.RunFrom(context.Background(), trials[:i+1], i)
+		if err != nil {
+			return nil, err
 		}
+		again[i] = r[0]
 	}
 	want := list.Variations(again, d.Units)
 	for i := range rows {
-		if n == 0 {
-			break
-		}
-		whole := i == 0 || again[i-1].Err != errNotAgain
-		values := 2 + len(trials[0].Set)
-		if whole {
+		values := 2 + len(trials[0].Set) // the number, the variation, and what is set
+		if i == 0 || again[i-1].Err != errNotAgain {
 			values = len(want[i])
 		}
 		if len(rows[i]) != len(want[0]) || !slices.EqualFunc(rows[i][:values], want[i][:values], list.Cell.Equal) {
