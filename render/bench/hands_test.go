@@ -2,6 +2,7 @@ package bench
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
@@ -11,6 +12,9 @@ import (
 
 	"stabile/examples"
 	"stabile/fab"
+	"stabile/param"
+	"stabile/param/edit"
+	"stabile/param/source"
 )
 
 // settledOn serves the examples in a folder of their own.
@@ -118,5 +122,46 @@ post twig on mast { at 300 mm toward 0 deg, lean 60 deg toward 0 deg, diameter 3
 			dy = tt.by[1] // a ball that grows on what it rests on rises with it
 		}
 		require.Less(t, math.Hypot(dx-tt.by[0], dy-tt.by[1]), tt.most, "%s of %s in view %d, pulled by %v, went %.2f, %.2f", tt.hand, tt.part, tt.view, tt.by, dx, dy)
+	}
+}
+
+// TestMeasures: the drawing shows each number of a part where it is measured, with the size
+// that the part has: of a bowl its rim and its depth, not the ball that it is part of.
+func TestMeasures(t *testing.T) {
+	const text = `units mm
+metal skin { alloy low-carbon-steel, thickness 2 mm }
+base lawn { feet }
+post stem on lawn { diameter 80 mm to 60 mm, length 700 mm, metal skin }
+bowl dish on stem { diameter 400 mm, depth 150 mm, gores 12, metal skin }
+ball moon at (900 mm, 0 mm, 500 mm) { diameter 300 mm, halves, metal skin }
+post leg from lawn to moon { at (900 mm, 0 mm), diameter 50 mm, metal skin }
+`
+	d, wrong := param.Evaluate(source.NewFile("piece.stabile", text), param.Options{})
+	require.Empty(t, wrong)
+	j, wrong := fab.Build(d, 0)
+	require.Empty(t, wrong)
+	for _, tt := range []struct {
+		part string
+		want map[string]string // of a property with its argument
+	}{
+		{"stem", map[string]string{"diameter 0": "80 mm", "diameter 1": "60 mm", "length 0": "700 mm"}},
+		{"dish", map[string]string{"diameter 0": "400 mm", "depth 0": "150 mm"}},
+		{"moon", map[string]string{"diameter 0": "300 mm"}},
+		{"leg", map[string]string{"diameter 0": "50 mm"}},
+	} {
+		given, err := edit.Read("piece.stabile", text, edit.Options{}).NumbersOf(tt.part)
+		require.NoError(t, err)
+		var numbers []number
+		for _, g := range given {
+			numbers = append(numbers, number{Property: g.Property, Argument: g.Argument, Coordinate: g.Coordinate})
+		}
+		got := map[string]string{}
+		for _, s := range measures(j, d.Part(tt.part), numbers) {
+			n := numbers[s.Number]
+			got[fmt.Sprint(n.Property, " ", n.Argument)] = s.Text
+			long := math.Hypot(s.To[0]-s.From[0], s.To[1]-s.From[1])
+			require.Equal(t, s.Text, fmt.Sprintf("%.0f mm", long), "%s: as long as it says", tt.part)
+		}
+		require.Equal(t, tt.want, got, tt.part)
 	}
 }

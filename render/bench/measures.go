@@ -8,9 +8,7 @@ import (
 
 	"stabile/fab"
 	"stabile/param/design"
-	"stabile/param/quantity"
 	"stabile/render/draft"
-	"stabile/render/words"
 )
 
 // A size is a number of a part where the drawing shows it, to be typed over there.
@@ -35,10 +33,7 @@ type shownSize struct {
 
 // measures returns where the drawing shows the numbers of a part.
 func measures(j *fab.Job, p *design.Part, numbers []number) []size {
-	w := words.In(j.Design.Units)
-	if w.Units == quantity.NoSystem {
-		w.Units = quantity.Millimetre
-	}
+	w := sizing(j.Design)
 	page := func(v r2.Vec) [2]float64 { return [2]float64{tenth(v.X), tenth(-v.Y)} }
 	list := []size{}
 	for _, s := range measuredOf(p) {
@@ -59,6 +54,8 @@ func measuredOf(p *design.Part) []shownSize {
 	switch {
 	case p.Post != nil:
 		return postMeasured(p.Post)
+	case p.Ball != nil && p.Ball.Bowl:
+		return bowlMeasured(p.Ball)
 	case p.Ball != nil:
 		b := p.Ball
 		c := draft.Front.Flat(b.Center)
@@ -84,6 +81,20 @@ func measuredOf(p *design.Part) []shownSize {
 		return []shownSize{wide, deep}
 	}
 	return nil
+}
+
+// bowlMeasured returns the diameter of a bowl's rim and its depth; nothing of one that is
+// tilted, whose rim is seen aslant.
+func bowlMeasured(b *design.Ball) []shownSize {
+	if b.Pole.Z < 1-1e-9 {
+		return nil
+	}
+	rim, r := draft.Front.Flat(b.Mouth()), b.RimRadius()
+	right := r2.Vec{X: rim.X + r, Y: rim.Y}
+	return []shownSize{
+		{property: "diameter", view: draft.Front, mm: 2 * r, from: r2.Vec{X: rim.X - r, Y: rim.Y}, to: right, away: r2.Vec{Y: 1}},
+		{property: "depth", view: draft.Front, mm: b.Depth(), from: r2.Vec{X: right.X, Y: rim.Y - b.Depth()}, to: right, away: r2.Vec{X: 1}},
+	}
 }
 
 // postMeasured returns the length of a post along its side, and its diameters across it.

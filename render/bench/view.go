@@ -334,12 +334,14 @@ func (w *pen) tube(a, b r2.Vec, ra, rb float64) {
 	}, true)
 }
 
+// sizing returns what writes the sizes of a design: in mm where it gives no units.
+func sizing(d *design.Design) words.Writer {
+	return words.In(cmp.Or(d.Units, quantity.Millimetre))
+}
+
 // dimensions returns the overall sizes, and in front the heights of the balls.
 func dimensions(j *fab.Job, p draft.Projection) []dimension {
-	w := words.In(j.Design.Units)
-	if w.Units == quantity.NoSystem {
-		w.Units = quantity.Millimetre
-	}
+	w := sizing(j.Design)
 	lo, hi := j.Size.Min, j.Size.Max
 	at := func(v r3.Vec) [2]float64 { return flat(p, v) }
 	level := func(mm float64, from, to r3.Vec) dimension {

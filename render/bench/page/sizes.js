@@ -5,9 +5,10 @@ import { drawing } from "./drawing.js";
 import { store } from "./store.js";
 
 const OFF = 22; // pixels from the part to a line that is set off from it
+const BEYOND = 6; // pixels, from a line to its text
+
 /** What a size does that is opened. @type {WeakMap<Element, () => void>} */
 const opens = new WeakMap();
-const BEYOND = 6; // pixels, from a line to its text
 
 /**
  * @typedef {{number: number, view: number, from: [number, number], to: [number, number], away: [number, number], text: string}} Size
