@@ -81,10 +81,11 @@ type Check struct {
 
 	// Found and Limit are figures in Unit, for the governing case. They mean
 	// nothing where the verdict is Undecided. Found must be no more than Limit,
-	// or no less where AtLeast is set.
+	// or no less where AtLeast is set; but for Held.
 	Found, Limit float64
 	Unit         Unit
 	AtLeast      bool
+	Held         bool // the weight alone falls short of the limit, and the anchors hold it
 
 	Case    Case
 	Source  string       // the clause or the rule, with its title

@@ -73,7 +73,8 @@ func (t *Tipping) decide(c check.Check, anchors check.Verdict) check.Check {
 		c.Verdict = check.Fails
 	}
 	if c.Verdict == check.Fails && t.Anchors > 0 && t.Stable() {
-		if c.Verdict = anchors; anchors == check.Undecided {
+		c.Verdict, c.Held = anchors, anchors == check.Holds
+		if anchors == check.Undecided {
 			c.Why = AnchorsDecide{}
 		}
 	}

@@ -336,8 +336,8 @@ func TestFindings(t *testing.T) {
 	got = Tip(Plate(base), anchored, &design.Site{Slope: 80 * deg}, 0)
 	for _, verdict := range []check.Verdict{holds, fails} {
 		for _, c := range got.Checks(verdict)[1:] {
-			if c.Verdict != verdict || c.Why != nil {
-				t.Errorf("anchors %s: %s %s", verdict, c.ID, c.Verdict)
+			if c.Verdict != verdict || c.Why != nil || c.Held != (verdict == holds) || c.Found >= c.Limit {
+				t.Errorf("anchors %s: %s %s, %+v", verdict, c.ID, c.Verdict, c)
 			}
 		}
 	}

@@ -211,6 +211,9 @@ func figures(j *fab.Job, w words.Writer, whole bool) []figure {
 		if i := gravest(j.Checks, func(c *check.Check) bool { return c.ID == check.Tipping }); i >= 0 {
 			last := &list[len(list)-1]
 			last.State, last.Check = string(j.Checks[i].Verdict), i
+			if j.Checks[i].Held {
+				last.Text += ", anchored"
+			}
 		}
 	} else {
 		list = append(list, figure{Name: "against tipping", Text: "no load given", State: string(check.Undecided), Check: -1})

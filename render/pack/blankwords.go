@@ -38,8 +38,10 @@ func (k *pack) legend(list []*blankPanel) legend {
 		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations along it from the middle. Roll one way only.")
 	add(func(b *blankPanel) bool { return b.Fan != nil },
 		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
-	add(func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil },
-		"Marks of pieces: how far they reach left and right of the centre line (right +), low and high of the middle, of a bowl of its rim (up +).")
+	marked := func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil }
+	const across = "how far they reach left and right of the centre line (right +), low and high of the "
+	add(func(b *blankPanel) bool { return marked(b) && !ofBowl(b) }, "Marks of pieces: "+across+"middle (up +).")
+	add(func(b *blankPanel) bool { return marked(b) && ofBowl(b) }, "Marks of pieces of bowls: "+across+"rim (up +).")
 	return l
 }
 

@@ -260,6 +260,7 @@ type Check struct {
 	Found   *float64 `json:"found,omitempty"` // left out where it is undecided
 	Limit   *float64 `json:"limit,omitempty"`
 	AtLeast bool     `json:"at_least,omitempty"` // found must be no less than limit; else no more
+	Held    bool     `json:"held,omitempty"`     // found falls short of limit, and the anchors hold it
 	Unit    string   `json:"unit"`               // "mm", "kg", "N", "deg", "Hz", "m/s", "money", or "" for a plain ratio
 	Case    *Case    `json:"case,omitempty"`     // the governing load
 	Source  string   `json:"source,omitempty"`   // the clause or the rule

@@ -8,7 +8,7 @@ import (
 
 func checkOf(w words.Writer, c *check.Check) Check {
 	out := Check{
-		ID: string(c.ID), Part: c.Part, With: c.With, Verdict: string(c.Verdict), AtLeast: c.AtLeast, Unit: string(c.Unit),
+		ID: string(c.ID), Part: c.Part, With: c.With, Verdict: string(c.Verdict), AtLeast: c.AtLeast, Held: c.Held, Unit: string(c.Unit),
 		Source: c.Source, Concern: string(c.Concern),
 	}
 	if c.Verdict != check.Undecided && (c.Found != 0 || c.Limit != 0) {

@@ -119,12 +119,17 @@ func (w Writer) needed(c check.Check) string {
 	switch limit := w.limit(c); {
 	case limit == "":
 		return ""
+	case c.Held:
+		return limit + " needed: " + held
 	case isFactor(c.ID) || c.AtLeast:
 		return limit + " needed"
 	default:
 		return limit + " allowed"
 	}
 }
+
+// held is what makes a check hold of which the weight alone falls short.
+const held = "the anchors hold it"
 
 // limit writes the limit of a check by itself; "" where found says it.
 func (w Writer) limit(c check.Check) string {

@@ -85,6 +85,9 @@ func (w Writer) Row(c check.Check) Row {
 		return r
 	}
 	r.Found, r.Needed, r.Limit = w.found(c), w.needed(c), w.limit(c)
+	if c.Held {
+		r.Limit += ": " + held
+	}
 	return r
 }
 

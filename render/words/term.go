@@ -36,7 +36,7 @@ var terms = map[calculation.Term]string{
 	wind.TermDirectionality: "directionality factor, round structures",
 	wind.TermGust:           "gust factor, rigid structure (1 Hz or more)",
 	wind.TermPressureASCE:   "velocity pressure at 15 ft (4.6 m) and below",
-	wind.TermLeastPressure:  "least design pressure on the whole projected area, 16 lb/ft2 (0.77 kPa) (0.77 kPa)",
+	wind.TermLeastPressure:  "least design pressure on the whole projected area, 16 lb/ft2 (0.77 kPa)",
 	wind.TermBasicSpeedEN:   "basic wind velocity, mean of 10 min at 10 m (33 ft) in terrain II",
 	wind.TermFrequency:      "lowest natural frequency",
 	wind.TermBackground:     "background response",
