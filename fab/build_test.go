@@ -42,6 +42,20 @@ func buildWith(t testing.TB, text string, want Want) *Job {
 	return j
 }
 
+// ifSound evaluates a random text and builds it without more; it returns nil for one that
+// is refused.
+func ifSound(text string) *Job {
+	d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
+	if len(wrong) > 0 {
+		return nil
+	}
+	j, wrong := Build(d, 0)
+	if len(wrong) > 0 {
+		return nil
+	}
+	return j
+}
+
 // shop is the head of the texts below.
 const shop = `units mm
 metal skin { alloy low-carbon-steel, thickness 1.5, density 7850 kg/m3 }

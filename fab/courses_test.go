@@ -141,18 +141,7 @@ func TestCoursesAreTheirPost(t *testing.T) {
 	for n := 0; built < *coursedPosts && n < 40**coursedPosts; n++ {
 		pattern, courses := anyCourses(rnd)
 		text := fmt.Sprintf(pattern, courses)
-		make := func(text string) *Job {
-			d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
-			if len(wrong) > 0 {
-				return nil
-			}
-			j, wrong := Build(d, 0)
-			if len(wrong) > 0 {
-				return nil
-			}
-			return j
-		}
-		j, whole := make(text), make(fmt.Sprintf(pattern, ""))
+		j, whole := ifSound(text), ifSound(fmt.Sprintf(pattern, ""))
 		if (j == nil) != (whole == nil) {
 			t.Fatalf("%d: in courses %v, in one %v\n%s", n, j != nil, whole != nil, text)
 		}

@@ -11,10 +11,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/flat"
-	"stabile/param"
 	"stabile/param/design"
 	"stabile/param/sample"
-	"stabile/param/source"
 )
 
 var wholes = flag.Int("masses", 25, "how many random sculptures to integrate")
@@ -505,15 +503,11 @@ func TestMassOfRandomThreaded(t *testing.T) {
 			fmt.Sprintf("zones %d", 1+rnd.IntN(9)),
 			"halves",
 		}[n%5]
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", shop+fmt.Sprintf(`
+		j := ifSound(shop + fmt.Sprintf(`
 post a on pad { at (0, 0), diameter %.3f%s, length 1500, metal skin }
 ball b around a { height 800, diameter %.3f, %s, pole %.3f deg toward %.3f deg, metal skin }`,
-			through, to, around, made, 180*rnd.Float64(), 360*rnd.Float64())), param.Options{})
-		if len(wrong) > 0 {
-			continue
-		}
-		j, wrong := Build(d, 0)
-		if len(wrong) > 0 {
+			through, to, around, made, 180*rnd.Float64(), 360*rnd.Float64()))
+		if j == nil {
 			continue
 		}
 		built++
@@ -539,12 +533,8 @@ func TestMassOfRandom(t *testing.T) {
 		if n%2 == 1 {
 			text = anyWhole(rnd)
 		}
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
-		if len(wrong) > 0 {
-			continue
-		}
-		j, wrong := Build(d, 0)
-		if len(wrong) > 0 {
+		j := ifSound(text)
+		if j == nil {
 			continue
 		}
 		built++

@@ -14,9 +14,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/flat"
-	"stabile/param"
 	"stabile/param/design"
-	"stabile/param/source"
 )
 
 // These tests put whole sculptures together from their flats: every piece is bent
@@ -761,49 +759,25 @@ func ajar(gap misfit) bool { return gap.by > gapRoom }
 // TestTogether puts random sculptures together.
 func TestTogether(t *testing.T) {
 	rnd, more := rand.New(rand.NewPCG(15, 3)), rand.New(rand.NewPCG(15, 5))
-	built, points := 0, 0
-	var most, widest, wide float64
-	for n := 0; built < *sculptures && n < 6**sculptures; n++ {
-		text := anySculpture(rnd, more)
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
-		if len(wrong) > 0 {
-			continue
-		}
-		j, wrong := Build(d, 0)
-		if len(wrong) > 0 {
-			continue
-		}
-		built++
-		overlap, gap, open, count := putTogether(j)
-		points += count
-		wide = max(wide, open)
-		most, widest = max(most, overlap.by), max(widest, gap.by)
-		if ajar(gap) {
-			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, gap.a.name, gap.by, gap.at, 100*open, text)
-		}
-		if overlap.by > overlapRoom {
-			t.Errorf("%d: %s runs %.3f mm into %s at %.2f\n%s", n, overlap.a.name, overlap.by, overlap.b.name, overlap.at, text)
-		}
-	}
-	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap, over %.2f %% of edges more than %v mm", built, points, most, widest, 100*wide, gapRoom)
-	if built < *sculptures {
-		t.Errorf("%d sculptures built, want %d", built, *sculptures)
-	}
+	putAllTogether(t, 6, func() string { return anySculpture(rnd, more) })
 }
 
 // TestTogetherWhole puts random sculptures with every kind of part together.
 func TestTogetherWhole(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(15, *first))
+	putAllTogether(t, 8, func() string { return anyWhole(rnd) })
+}
+
+// putAllTogether puts sculptures together that are drawn at random, as many as are asked for,
+// of so many times as many texts at most.
+func putAllTogether(t *testing.T, times int, draw func() string) {
+	t.Helper()
 	built, points := 0, 0
 	var most, widest, wide float64
-	for n := 0; built < *sculptures && n < 8**sculptures; n++ {
-		text := anyWhole(rnd)
-		d, wrong := param.Evaluate(source.NewFile("any.stabile", text), param.Options{})
-		if len(wrong) > 0 {
-			continue
-		}
-		j, wrong := Build(d, 0)
-		if len(wrong) > 0 {
+	for n := 0; built < *sculptures && n < times**sculptures; n++ {
+		text := draw()
+		j := ifSound(text)
+		if j == nil {
 			continue
 		}
 		built++
