@@ -9,8 +9,6 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/strength"
-	"stabile/param"
-	"stabile/param/source"
 	"stabile/param/stock"
 )
 
@@ -32,23 +30,16 @@ site { wind 100 mph, exposure C, method asce7, people leaning, seismic 0, ice 0 
 // not carry.
 func crowdOn(t *testing.T, text string) (check.Check, *LoadFails) {
 	t.Helper()
-	d, wrong := param.Evaluate(source.NewFile("tripod.stabile", text), param.Options{})
-	require.NoError(t, wrong.Err())
-	j, wrong := Build(d, Everything)
-	require.NoError(t, wrong.Err())
+	j := buildWith(t, text, Everything)
 	var fails *LoadFails
 	for _, f := range j.Findings {
 		if l, ok := f.Fact.(LoadFails); ok && l.Of == check.People {
 			fails = &l
 		}
 	}
-	for _, c := range j.Checks {
-		if c.ID == check.People {
-			return c, fails
-		}
-	}
-	t.Fatal("people were not checked")
-	return check.Check{}, nil
+	list := checksOf(j, check.People)
+	require.Len(t, list, 1)
+	return list[0], fails
 }
 
 // Where no gauge helps the wall of a ball of rolled gores, another build is tried, and what
@@ -83,10 +74,7 @@ site { push 200 N at 1.2 m, people none, seismic 0, ice 0 mm }
 // What is said to help brings what is over its limit within it; in a design in mm whose
 // sheet goes by no gauge it is a thickness that is sold.
 func TestCuresSuffice(t *testing.T) {
-	d, wrong := param.Evaluate(source.NewFile("pendulum.stabile", pendulum), param.Options{})
-	require.NoError(t, wrong.Err())
-	j, wrong := Build(d, Everything)
-	require.NoError(t, wrong.Err())
+	j := buildWith(t, pendulum, Everything)
 	told, thick := 0, 0
 	for _, f := range j.Findings {
 		var cures []strength.Cure

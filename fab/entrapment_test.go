@@ -46,12 +46,7 @@ func TestEntrapment(t *testing.T) {
 			text += "site { " + tt.people + " }\n"
 		}
 		j := buildWith(t, text, AllowClashes)
-		var list []check.Check
-		for _, c := range j.Checks {
-			if c.ID == check.Entrapment {
-				list = append(list, c)
-			}
-		}
+		list := checksOf(j, check.Entrapment)
 		if got := check.Worst(list); got != tt.want {
 			t.Errorf("%s: %s, want %s: %+v", tt.name, got, tt.want, list)
 			continue
