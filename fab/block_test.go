@@ -57,10 +57,8 @@ func TestOnBlock(t *testing.T) {
 	if a.Grip == nil || a.Grip.Edgeless {
 		t.Errorf("grip %+v", a.Grip)
 	}
-	for _, c := range j.Checks {
-		if c.ID == check.AnchorGround && c.Verdict != check.Holds {
-			t.Errorf("%+v", c)
-		}
+	if list := checksOf(j, check.AnchorGround); len(list) != 1 || list[0].Verdict != check.Holds {
+		t.Errorf("%+v", list)
 	}
 }
 

@@ -99,7 +99,7 @@ func TestDoubler(t *testing.T) {
 // TestDoublerCures: a doubler that is advised, put into the design, brings the wall within its
 // limit, as near as it was worked out.
 func TestDoublerCures(t *testing.T) {
-	cured := 0
+	cured, seen := 0, 0
 	for _, push := range []float64{150, 200, 250, 300, 350} {
 		j := buildWith(t, doubled(0, push), Everything&^WithPlan)
 		for _, f := range j.Findings {
@@ -117,6 +117,7 @@ func TestDoublerCures(t *testing.T) {
 					if w.With != "mast" {
 						continue
 					}
+					seen++
 					if w.Verdict != check.Holds || math.Abs(w.Found-c.Ratio) > 0.02*c.Ratio {
 						t.Errorf("%v N: a doubler of %v comes to %v, said %v", push, c.Doubler, w.Found, c.Ratio)
 					}
@@ -124,7 +125,7 @@ func TestDoublerCures(t *testing.T) {
 			}
 		}
 	}
-	if cured == 0 {
-		t.Error("no doubler was advised")
+	if cured == 0 || seen != cured {
+		t.Errorf("%d doublers were advised, %d walls under one checked", cured, seen)
 	}
 }
