@@ -291,19 +291,16 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		if b.Build == design.DomedGores {
 			half = mean * math.Pi / float64(b.Gores)
 		}
-		upper := b.Caps
-		if b.UpperCap > 0 {
-			upper = b.UpperCap
-		}
-		for k, across := range [2]float64{b.Caps, upper} {
-			if b.Bowl && k == 1 {
+		for k, up := range design.Poles {
+			if b.Bowl && k == design.UpperPole {
 				break // its rim
 			}
 			if b.Caps == 0 {
 				ends[k] = math.Acos(1.5 / half)
 				continue
 			}
-			end, up := math.Acos(across/2/mean), float64(2*k-1)
+			across := b.CapAt(k)
+			end := math.Acos(across / 2 / mean)
 			ends[k] = end
 			height := mean * math.Sin(end)
 			edge := across/2 - b.Gap // of a flat cap
@@ -325,7 +322,7 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 			case mean-height <= thick:
 				flatAt(up, height, edge)
 			default:
-				zone(func(from, to float64) { turned(from, to, sphere, outward) }, math.Pi/2-2*math.Asin(mean*math.Sin((math.Pi/2-end)/2)/mean-b.Gap/2/mean), math.Pi/2)
+				zone(func(from, to float64) { turned(from, to, sphere, outward) }, math.Pi/2-2*math.Asin(math.Sin((math.Pi/2-end)/2)-b.Gap/2/mean), math.Pi/2)
 			}
 		}
 		if b.Build == design.DomedGores {

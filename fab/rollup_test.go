@@ -165,10 +165,7 @@ func outsideBall(p *design.Part, q r3.Vec) float64 {
 		return round
 	}
 	mean := b.Radius - p.Metal.Thickness/2
-	across := b.Caps
-	if z > 0 && b.UpperCap > 0 {
-		across = b.UpperCap
-	}
+	across := b.CapAt(design.PoleAt(z))
 	edge := math.Sqrt(mean*mean - across*across/4)
 	flatCap := b.Caps > 0 && mean-edge <= p.Metal.Thickness
 	lobed := round

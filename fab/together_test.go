@@ -396,10 +396,11 @@ func discHeight(p *Part, blank *flat.Blank, n int) float64 {
 	case b.Build == design.Zones:
 		return mean
 	case blank.Forming.How == "flat":
-		across := b.Caps
-		if n == 1 && b.UpperCap > 0 {
-			across = b.UpperCap
+		pole := design.LowerPole
+		if n == 1 {
+			pole = design.UpperPole
 		}
+		across := b.CapAt(pole)
 		return math.Sqrt(mean*mean - across*across/4)
 	}
 	return 0
@@ -697,11 +698,8 @@ func groovesOf(p *design.Part) (list []groove) {
 			lon, level, _ := local(x)
 			return level * math.Abs(math.Sin(math.Remainder(lon-step/2, step)))
 		}})
-		upper := b.Caps
-		if b.UpperCap > 0 {
-			upper = b.UpperCap
-		}
-		for k, across := range [2]float64{b.Caps, upper} {
+		for k, up := range design.Poles {
+			across := b.CapAt(k)
 			mean := b.Radius - t/2
 			latitude := math.Acos(across / 2 / mean)
 			sin, cos := math.Sincos(latitude)
@@ -715,7 +713,6 @@ func groovesOf(p *design.Part) (list []groove) {
 			if b.Build == design.RolledGores && !b.Straight {
 				wide += across / 2 * (1/math.Cos(lean) - 1) // a sliver
 			}
-			up := float64(2*k - 1)
 			switch {
 			case across == 0:
 			case b.Build == design.RolledGores: // gores end level

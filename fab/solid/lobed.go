@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A Lobed is the ball that N gores make which are bent one way only: N
@@ -82,7 +84,7 @@ func (b *Lobed) Distance(p r3.Vec) float64 {
 	q := b.local(r3.Sub(p, b.center))
 	_, a := b.outermost(q, b.facing(q, r3.Vec{}))
 	d, z := math.Sqrt(a*a+q.Z*q.Z)-b.radius, math.Abs(q.Z)
-	pole := upper(q.Z)
+	pole := design.PoleAt(q.Z)
 	if b.dome[pole] < b.radius {
 		// The gores to the edge of the cap, and the sphere that lies within them.
 		d = min(max(d, z-b.dome[pole]), norm(q)-b.radius)
@@ -124,7 +126,7 @@ func (c *lobedContour) leave(g *ray, r float64) (exit, bool) {
 func (c *lobedContour) contact(top exit, r float64, rim exit, g *ray) Contact {
 	made := contact(top, r, rim)
 	q := r3.Add(c.wall.from(g, r), r3.Scale(top.t, g.dir))
-	switch b, n, pole := c.body, len(c.body.lobes), upper(q.Z); {
+	switch b, n, pole := c.body, len(c.body.lobes), design.PoleAt(q.Z); {
 	case top.face >= 0 && top.face < n:
 		made.Clear = b.clear(q, top.face)
 	case top.face == n+1 && b.dome[pole] == b.radius:
@@ -169,7 +171,7 @@ func (c *lobedContour) Touch(sin, cos float64) (Contact, bool) {
 // where its outside leaves the ball: within twice its thickness.
 func (c *lobedContour) nearCap(g *ray, rim exit, outer float64) bool {
 	q := r3.Add(c.wall.from(g, outer), r3.Scale(rim.t, g.dir))
-	return math.Abs(math.Abs(q.Z)-c.body.dome[upper(q.Z)]) < 2*(outer-c.wall.Inner) || rim.face > len(c.body.lobes)
+	return math.Abs(math.Abs(q.Z)-c.body.dome[design.PoleAt(q.Z)]) < 2*(outer-c.wall.Inner) || rim.face > len(c.body.lobes)
 }
 
 // facing returns the lobe that a line faces where it leaves the sphere, or at
@@ -209,7 +211,7 @@ func (b *Lobed) leave(o, d r3.Vec, lobe int) (t float64, normal r3.Vec, face int
 	if !(a*a+q.Z*q.Z <= b.radius*b.radius*(1+onSurface)) {
 		return 0, r3.Vec{}, 0, false
 	}
-	switch z, flat, dome := math.Abs(q.Z), b.flat[upper(q.Z)], b.dome[upper(q.Z)]; {
+	switch z, flat, dome := math.Abs(q.Z), b.flat[design.PoleAt(q.Z)], b.dome[design.PoleAt(q.Z)]; {
 	case z > flat:
 		t, ok = b.leaveEnd(o, d, math.Copysign(flat, q.Z))
 		return t, r3.Vec{Z: math.Copysign(1, q.Z)}, n + 1, ok
@@ -267,7 +269,7 @@ func (b *Lobed) clear(q r3.Vec, lobe int) float64 {
 	n := len(b.lobes)
 	g, after, before := b.lobes[lobe], b.lobes[(lobe+1)%n], b.lobes[(lobe+n-1)%n]
 	clear := min(q.X*(g.X-after.X)+q.Y*(g.Y-after.Y), q.X*(g.X-before.X)+q.Y*(g.Y-before.Y)) / b.apart
-	if end := min(b.flat[upper(q.Z)], b.dome[upper(q.Z)]); end < b.radius {
+	if end := min(b.flat[design.PoleAt(q.Z)], b.dome[design.PoleAt(q.Z)]); end < b.radius {
 		clear = min(clear, end-math.Abs(q.Z))
 	}
 	return clear

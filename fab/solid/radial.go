@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // A Radial is the outside of a ball, all of which is seen from its centre.
@@ -43,7 +45,7 @@ func (b *Lobed) From(d r3.Vec) float64 {
 		most = max(most, d.X*g.X+d.Y*g.Y)
 	}
 	up := math.Abs(d.Z)
-	flat, dome := b.flat[upper(d.Z)], b.dome[upper(d.Z)]
+	flat, dome := b.flat[design.PoleAt(d.Z)], b.dome[design.PoleAt(d.Z)]
 	t := b.radius / math.Hypot(most, d.Z)
 	switch {
 	case t*up > flat:

@@ -93,15 +93,7 @@ type Flattened struct {
 }
 
 // end returns how far from the centre the flat end is on whose side a height lies.
-func (f *Flattened) end(z float64) float64 { return f.End[upper(z)] }
-
-// upper returns the pole on whose side a height along the pole lies.
-func upper(z float64) int {
-	if z < 0 {
-		return design.LowerPole
-	}
-	return design.UpperPole
-}
+func (f *Flattened) end(z float64) float64 { return f.End[design.PoleAt(z)] }
 
 // Leave implements Surface.
 func (f Flattened) Leave(o, d r3.Vec) (float64, bool) {

@@ -246,11 +246,7 @@ func (s *Shell) form() {
 	}
 	edge := 0.0 // rad, of the cap on whose side it stands
 	if b.Caps > 0 {
-		pole := design.UpperPole
-		if r3.Dot(s.out, b.Pole) < 0 {
-			pole = design.LowerPole
-		}
-		edge = math.Asin(min(1, b.CapAt(pole)/2/j.Radius))
+		edge = math.Asin(min(1, b.CapAt(design.PoleAt(r3.Dot(s.out, b.Pole)))/2/j.Radius))
 	}
 	if edge > 0 && lean+room <= edge {
 		if j.Radius*(1-math.Cos(edge)) <= j.Wall {

@@ -57,6 +57,14 @@ const (
 // Poles are the ways from a ball's centre to its poles along Pole.
 var Poles = [2]float64{LowerPole: -1, UpperPole: 1}
 
+// PoleAt returns the pole on whose side a height lies, along the pole from the centre.
+func PoleAt(height float64) int {
+	if height < 0 {
+		return LowerPole
+	}
+	return UpperPole
+}
+
 // CapAt returns the finished diameter, in mm, of the cap at a pole; 0 for none.
 func (b *Ball) CapAt(pole int) float64 {
 	if pole == UpperPole && b.UpperCap > 0 {
@@ -177,10 +185,7 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 		p.rims(&f, out)
 	}
 	gored := b.Build == RolledGores || b.Build == DomedGores
-	toward := LowerPole // the pole on whose side it lies
-	if pole > 0 {
-		toward = UpperPole
-	}
+	toward := PoleAt(pole)
 	if gored && p.CapIsFlat(toward) && !(b.Bowl && pole > math.Sin(b.Rim)) {
 		sin, cos := math.Sincos(p.CapLatitude(toward))
 		if !b.IsLobed() && math.Abs(pole) < sin {

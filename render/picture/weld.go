@@ -88,10 +88,7 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 	rho := math.Sqrt(x*x + y*y)
 	d := none
 	// The edges of caps and flats.
-	pole := design.UpperPole
-	if z < 0 {
-		pole = design.LowerPole
-	}
+	pole := design.PoleAt(z)
 	if flat, dome := b.Flat[pole], b.Dome[pole]; dome < b.Radius || flat < b.Radius && flat > 0 {
 		end := min(dome, flat)
 		if dome < b.Radius || b.Radius*b.Radius-end*end > 16*half*half {

@@ -44,10 +44,7 @@ func (s *Solid) meetLobed(r *Ray) (float64, int32, bool) {
 	if !(a*a+q.Z*q.Z <= s.Radius*s.Radius*(1+1e-9)) {
 		return 0, 0, false
 	}
-	z, pole := math.Abs(q.Z), design.UpperPole
-	if q.Z < 0 {
-		pole = design.LowerPole
-	}
+	z, pole := math.Abs(q.Z), design.PoleAt(q.Z)
 	switch flat, dome := s.Flat[pole], s.Dome[pole]; {
 	case z > flat:
 		return s.enterEnd(o, d, math.Copysign(flat, q.Z))
