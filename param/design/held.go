@@ -32,15 +32,7 @@ func (d *Design) Planted() bool {
 // Sunk reports whether every place where the piece stands is a post that is set in
 // concrete in the ground, so that it does not tip over as a whole.
 func (d *Design) Sunk() bool {
-	if !d.Planted() {
-		return false
-	}
-	for _, p := range d.Parts {
-		if p.Base != nil {
-			return false
-		}
-	}
-	return true
+	return d.Planted() && len(d.Pads()) == 0
 }
 
 // Pads returns the parts that are pads under single posts, in order.
