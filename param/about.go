@@ -48,7 +48,7 @@ func Words() []string {
 	for _, r := range eval.Results() {
 		words = append(words, r.Name)
 	}
-	for _, h := range []eval.Host{eval.OnBase, eval.OnPost, eval.OnBall, eval.OnBowl} {
+	for _, h := range eval.Kinds {
 		words = append(words, eval.Members(h)...)
 	}
 	words = append(words, quantity.UnitNames(nil)...)
@@ -201,7 +201,7 @@ func aboutResult(b *strings.Builder, word string) {
 
 func aboutMember(b *strings.Builder, word string) {
 	var of []string
-	for _, h := range []eval.Host{eval.OnBase, eval.OnPost, eval.OnBall, eval.OnBowl} {
+	for _, h := range eval.Kinds {
 		if slices.Contains(eval.Members(h), word) {
 			of = append(of, "a "+string(h))
 		}

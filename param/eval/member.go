@@ -18,8 +18,7 @@ func Members(h Host) []string {
 		return []string{"centre", "top", "width", "depth", "diameter", "radius"}
 	case OnPost:
 		return []string{"centre", "diameter", "radius", "length", "foot", "head", "top"}
-	}
-	if h == OnBowl {
+	case OnBowl:
 		return []string{"centre", "depth", "diameter", "radius", "top"}
 	}
 	return []string{"centre", "diameter", "radius", "top"}

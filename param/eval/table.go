@@ -123,6 +123,9 @@ const (
 	Outright Host = "outright"
 )
 
+// Kinds are the hosts that are kinds of parts, of which numbers can be read.
+var Kinds = []Host{OnBase, OnPost, OnBall, OnBowl}
+
 // words returns the host in words, such as "on a base".
 func (h Host) words() string {
 	switch h {
