@@ -54,7 +54,7 @@ func (b *body) round(p *design.Part) bool {
 	return true
 }
 
-// bowlSound checks that a bowl is deeper than its sheet is thick.
+// bowlSound checks that a bowl is more than twice as deep as its sheet is thick.
 func (b *body) bowlSound(p *design.Part) bool {
 	if m := p.Metal; m != nil && p.Ball.Build != design.Bought && p.Ball.Depth() <= 2*m.Thickness {
 		b.report(b.spanOf("depth"), "make it more than "+b.up(2*m.Thickness), "%s is hardly deeper than its sheet: metal '%s' is %s thick", b.what, m.Name, b.design.Units.Exact(m.Thickness))
@@ -136,11 +136,10 @@ func (b *body) restBowl(p *placed, part *design.Part, h *hold) bool {
 // onBowl checks that a ring of the given radius about a way out from the middle of a
 // bowl's ball lies below its rim.
 func (b *body) onBowl(ball *design.Ball, out r3.Vec, ring float64, bowl string, at source.Span) bool {
-	off := math.Acos(max(-1, min(1, -r3.Dot(r3.Unit(out), ball.Pole)))) + math.Asin(min(1, ring/ball.Radius))
-	if off <= math.Pi/2+ball.Rim+coincidence {
+	clear := ball.RimClear(r3.Unit(out), math.Asin(min(1, ring/ball.Radius)))
+	if clear >= -coincidence*ball.Radius {
 		return true
 	}
-	past := b.mm(ball.Radius * (off - math.Pi/2 - ball.Rim))
-	b.report(at, "tilt it less, or make it deeper", "what is joined to %s there runs %s past its rim", bowl, past)
+	b.report(at, "tilt it less, or make it deeper", "what is joined to %s there runs %s past its rim", bowl, b.mm(-clear))
 	return false
 }
