@@ -2,7 +2,6 @@ package eval
 
 import (
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -38,13 +37,12 @@ func (e *evaluator) clearAnchorsOf(on *placed) {
 	if p == nil {
 		return
 	}
-	wider := "move it away from the hole, or make the base larger"
-	if base.Pad {
-		wider = "make the pad larger"
+	other, hint := "move it away from the hole", "move it away from the hole, or make the base larger"
+	if base.Pad { // in whose middle its post stands
+		other, hint = "make the pad larger", "make the pad larger"
 	}
-	hint := wider
 	if edge, ok := e.clearEdge(base); ok {
-		hint = "reduce 'anchor_edge' to " + e.down(edge) + ", or " + strings.TrimSuffix(wider, ", or make the base larger")
+		hint = "reduce 'anchor_edge' to " + e.down(edge) + ", or " + other
 	}
 	if free <= 0 {
 		note(e.report(at, hint, "an anchor hole of %s lies under %s, where no bolt can go", on.what, p.what), p.at, "that is declared here")
