@@ -172,8 +172,7 @@ func (e *evaluator) unknown(name string, at source.Span, s *scope) value {
 	case isFunction(name):
 		return value{kind: function}
 	case e.reported[at]:
-	case e.isHole(name):
-		e.report(at, "name the part that the hole is in", "'%s' is a hole, which nothing stands on and of which nothing is read", name)
+	case e.isHole(name, at):
 	case isElsewhere:
 		e.fromElsewhere(name, at, there)
 	default:
@@ -237,8 +236,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 	f, declared := e.families[of.Name]
 	switch {
 	case declared && f.lost, e.stopped:
-	case e.isHole(name):
-		e.report(x.Span(), "name the part that the hole is in", "'%s' is a hole, which nothing stands on and of which nothing is read", name)
+	case e.isHole(name, x.Span()):
 	case !declared:
 		if !e.reported[of.Span()] {
 			e.missingName(of.Name, of.Span(), e.rowNames(), e.suggest(of.Name, e.rowNames(), ""), "there is no row of parts '%s'", of.Name)

@@ -1,12 +1,12 @@
 package eval
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/design"
+	"stabile/param/source"
 	"stabile/param/syntax"
 )
 
@@ -71,20 +71,17 @@ func (e *evaluator) holeName(d *syntax.Declaration, s *scope) (string, bool) {
 		}
 		return name, true
 	}
-	hint := "give one of the two another name"
-	if d.Index == nil && first == d.Name.At {
-		hint = fmt.Sprintf("in a repeat give it an index, as %s[i]", name)
-	}
-	report := e.report(d.Name.At, hint, "'%s' is defined twice", name)
-	if first != d.Name.At {
-		note(report, first, "first defined here")
-	}
+	e.twice(d, name, first, "'%s' is defined twice", "first defined here")
 	return "", false
 }
 
-// isHole reports whether a hole of the name has been declared.
-func (e *evaluator) isHole(name string) bool {
+// isHole tells of a name at a place that it is that of a hole. It reports false where none has
+// been declared.
+func (e *evaluator) isHole(name string, at source.Span) bool {
 	_, ok := e.holes[name]
+	if ok {
+		e.report(at, "name the part that the hole is in", "'%s' is a hole, which nothing stands on and of which nothing is read", name)
+	}
 	return ok
 }
 
@@ -268,7 +265,11 @@ func (b *body) inJoint(hole *design.Hole, host *placed, g *given) bool {
 	case joint.kind == design.ThreadJoint:
 		return open("the post goes through the ball")
 	case joint.kind == design.RestJoint:
-		b.report(g.at, "give the place of a hole in each of the two", "%s rests on one point of %s, and a hole there would leave nothing to stand on", b.restingOf(host, other).what, b.underOf(host, other).what)
+		resting, under := host, other
+		if joint.part == with {
+			resting, under = other, host
+		}
+		b.report(g.at, "give the place of a hole in each of the two", "%s rests on one point of %s, and a hole there would leave nothing to stand on", resting.what, under.what)
 		return false
 	case part.Base != nil:
 		inPlate(hole, part.Base, joint.at.X, joint.at.Y)
@@ -286,7 +287,8 @@ func (b *body) inJoint(hole *design.Hole, host *placed, g *given) bool {
 		way := r3.Unit(r3.Sub(with.Ball.Center, part.Ball.Center))
 		faceJoint(hole, way, r3.Add(part.Ball.Center, r3.Scale(part.Ball.Radius, way)))
 	case part.Post != nil && with.Post != nil && joint.meets == design.OnSide && joint.part == with:
-		return b.underBranch(hole, part.Post, with.Post, joint)
+		underBranch(hole, part.Post, with.Post, joint)
+		return true
 	case part.Post != nil && with.Post != nil && joint.meets == design.OnHead && joint.part == with && host.carries:
 		hole.Disc = true
 		hole.At, hole.Way = part.Post.Ends[design.Head].At, part.Post.Direction
@@ -310,7 +312,7 @@ func faceJoint(hole *design.Hole, way, at r3.Vec) {
 }
 
 // underBranch finds a hole in the side of a post, square to it, under the end of another.
-func (b *body) underBranch(hole *design.Hole, on, branch *design.Post, j joined) bool {
+func underBranch(hole *design.Hole, on, branch *design.Post, j joined) {
 	rel := r3.Sub(j.at, on.Ends[design.Foot].At)
 	along := r3.Dot(rel, on.Direction)
 	out := r3.Sub(rel, r3.Scale(along, on.Direction))
@@ -324,7 +326,6 @@ func (b *body) underBranch(hole *design.Hole, on, branch *design.Post, j joined)
 	}
 	zero, right := design.Tilt(on.Direction)
 	onSide(hole, on, along, once(math.Atan2(r3.Dot(out, right), r3.Dot(out, zero))))
-	return true
 }
 
 // insideOf returns how wide a post is inside at an end, in mm; 0 of other parts.
@@ -354,19 +355,4 @@ func (p *placed) jointWith(other *placed) (joined, bool) {
 		}
 	}
 	return joined{}, false
-}
-
-// restingOf and underOf return which of two parts rests on the other.
-func (b *body) restingOf(p, q *placed) *placed {
-	if p.part.Ball != nil {
-		return p
-	}
-	return q
-}
-
-func (b *body) underOf(p, q *placed) *placed {
-	if p.part.Ball != nil {
-		return q
-	}
-	return p
 }

@@ -92,14 +92,7 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 		return
 	}
 	if first := e.parts[name]; first != nil {
-		hint := "give one of the two another name"
-		if d.Index == nil && first.at == d.Name.At {
-			hint = fmt.Sprintf("in a repeat give it an index, as %s[i]", name)
-		}
-		twice := e.report(d.Name.At, hint, "there are two parts '%s'", name)
-		if first.at != d.Name.At {
-			note(twice, first.at, "first declared here")
-		}
+		e.twice(d, name, first.at, "there are two parts '%s'", "first declared here")
 		return
 	}
 	if len(e.placed) >= MaxParts {
@@ -122,6 +115,19 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 	e.parts[name] = p
 	if p.part != nil && !p.feet {
 		e.design.Parts = append(e.design.Parts, p.part)
+	}
+}
+
+// twice reports a name that is taken, and there the place that took it first, which is its own
+// in a repeat.
+func (e *evaluator) twice(d *syntax.Declaration, name string, first source.Span, format, there string) {
+	hint := "give one of the two another name"
+	if d.Index == nil && first == d.Name.At {
+		hint = fmt.Sprintf("in a repeat give it an index, as %s[i]", name)
+	}
+	report := e.report(d.Name.At, hint, format, name)
+	if first != d.Name.At {
+		note(report, first, there)
 	}
 }
 
