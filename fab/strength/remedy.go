@@ -190,7 +190,6 @@ func (s *Strength) Remedies(in Input, p *design.Part, step float64) ([]Remedy, e
 // remedies is Remedies of a part for what a measure reads.
 func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func(*Strength) (float64, bool)) ([]Remedy, error) {
 	var list []Remedy
-	was := s
 	before, ok := measure(s)
 	most := tries(len(in.Items))
 	if !ok || most == 0 || p == nil || p.Metal == nil {
@@ -198,36 +197,11 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 	}
 	stride := mostTries / most
 	try := func(next func(i int) (Remedy, bool)) error {
-		best := Remedy{Ratio: before}
-		for i := range most {
-			option, ok := next((i+1)*stride - 1)
-			if !ok {
-				break
-			}
-			ch := option.Change
-			changed, err := in.With(ch)
-			if err != nil {
-				return err
-			}
-			changed.Before = nil
-			if ch.Diameter == 0 && ch.Part.Base == nil {
-				changed.Before = was // on the same plate
-			}
-			s, err := Check(changed)
-			if err != nil {
-				return err
-			}
-			if r, ok := measure(s); ok && r < best.Ratio {
-				best, best.Ratio = option, r
-			}
-			if best.Ratio <= 1 {
-				break
-			}
-		}
+		best, err := s.best(in, before, func(i int) (Remedy, bool) { return next((i+1)*stride - 1) }, measure)
 		if best.Part != nil {
 			list = append(list, best)
 		}
-		return nil
+		return err
 	}
 	among := func(options []Remedy) func(i int) (Remedy, bool) {
 		return func(i int) (Remedy, bool) {
@@ -266,6 +240,39 @@ func (s *Strength) remedies(in Input, p *design.Part, step float64, measure func
 		})
 	}
 	return list, err
+}
+
+// best tries one change after another on the input that the strength was worked out from, as many
+// as may be tried, until a measure of one is 1 or less. It returns that, else the best that was
+// tried; its part is nil where none is better than it was before. Next returns the change of
+// a count, and false where there are no more.
+func (s *Strength) best(in Input, before float64, next func(i int) (Remedy, bool), measure func(*Strength) (float64, bool)) (Remedy, error) {
+	best := Remedy{Ratio: before}
+	for i := range tries(len(in.Items)) {
+		option, ok := next(i)
+		if !ok {
+			break
+		}
+		changed, err := in.With(option.Change)
+		if err != nil {
+			return Remedy{}, err
+		}
+		changed.Before = nil
+		if option.Diameter == 0 && option.Part.Base == nil {
+			changed.Before = s // on the same plate
+		}
+		tried, err := Check(changed)
+		if err != nil {
+			return Remedy{}, err
+		}
+		if r, ok := measure(tried); ok && r < best.Ratio {
+			best, best.Ratio = option, r
+		}
+		if best.Ratio <= 1 {
+			break
+		}
+	}
+	return best, nil
 }
 
 // Cures returns what brings a check that fails within its limit, each tried on the design: of a
@@ -348,11 +355,11 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 // doubled tries discs that double the wall of a ball under a post, of a dished ball, each half
 // the post's diameter wider than the one before; it returns the first with a ratio of 1 or less,
 // else the best.
-func (s *Strength) doubled(in Input, post, ball *design.Part, measure func(*Strength) (float64, bool)) (best Remedy, err error) {
+func (s *Strength) doubled(in Input, post, ball *design.Part, measure func(*Strength) (float64, bool)) (Remedy, error) {
 	b := ball.Ball
 	before, ok := measure(s)
-	if best.Ratio = before; !ok || b == nil || b.Build != design.DomedGores && b.Build != design.Halves {
-		return best, nil
+	if !ok || b == nil || b.Build != design.DomedGores && b.Build != design.Halves {
+		return Remedy{}, nil
 	}
 	tube := 0.0
 	for _, e := range post.Post.Ends {
@@ -361,29 +368,10 @@ func (s *Strength) doubled(in Input, post, ball *design.Part, measure func(*Stre
 		}
 	}
 	step := step(in.Design.Units)
-	for i := range tries(len(in.Items)) {
+	return s.best(in, before, func(i int) (Remedy, bool) {
 		wide := math.Ceil(tube*(1.5+0.5*float64(i))/step) * step
-		if tube == 0 || wide > design.MostDoubled*2*b.Radius {
-			break
-		}
-		ch := Change{Part: post, Doubler: wide, On: ball}
-		changed, err := in.With(ch)
-		if err != nil {
-			return best, err
-		}
-		changed.Before = s // on the same plate
-		tried, err := Check(changed)
-		if err != nil {
-			return best, err
-		}
-		if r, ok := measure(tried); ok && r < best.Ratio {
-			best = Remedy{Change: ch, Ratio: r}
-		}
-		if best.Ratio <= 1 {
-			break
-		}
-	}
-	return best, nil
+		return Remedy{Change: Change{Part: post, Doubler: wide, On: ball}}, tube > 0 && wide <= design.MostDoubled*2*b.Radius
+	}, measure)
 }
 
 // builds returns how else a ball can be made whose wall is curved one way only.
