@@ -50,6 +50,20 @@ func (f *found) add(level finding.Level, id check.ID, fact finding.Fact, parts .
 	f.list = append(f.list, finding.Finding{Level: level, Concern: finding.Life, Parts: parts, Check: string(id), Fact: fact})
 }
 
+// bends adds that a plate, which may be nil, is bent beyond its limit.
+func (f *found) bends(p *Plate, name string, cure func(check.Check) (Advice, []Cure, error)) error {
+	if p == nil || !(p.Ratio > 1) {
+		return nil
+	}
+	fact := PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}
+	var err error
+	if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Plate, Part: name}); err != nil {
+		return err
+	}
+	f.add(finding.Danger, check.Plate, fact, name)
+	return nil
+}
+
 func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, error)) ([]finding.Finding, error) {
 	var f found
 	for _, p := range s.over(in) {
@@ -110,13 +124,8 @@ func (s *Strength) findings(in Input, remedies func(*design.Part) ([]Remedy, err
 		}
 		f.add(finding.Danger, sh.id(), fact, sh.Ball.Name)
 	}
-	if p := s.Plate; p != nil && p.Ratio > 1 {
-		fact := PlateBends{Ratio: p.Ratio, Post: p.Post.Name, How: p.How}
-		var err error
-		if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Plate}); err != nil {
-			return nil, err
-		}
-		f.add(finding.Danger, check.Plate, fact, baseName(in))
+	if err := f.bends(s.Plate, baseName(in), cure); err != nil {
+		return nil, err
 	}
 	s.held(in, &f)
 	if err := s.padFindings(in, &f, cure); err != nil {

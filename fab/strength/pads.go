@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/check"
-	"stabile/fab/finding"
 	"stabile/fab/frame"
 	"stabile/param/design"
 )
@@ -95,13 +94,8 @@ func (c *checks) padChecks() {
 func (s *Strength) padFindings(in Input, f *found, cure func(check.Check) (Advice, []Cure, error)) error {
 	for i := range s.Pads {
 		p := &s.Pads[i]
-		if b := p.Plate; b != nil && b.Ratio > 1 {
-			fact := PlateBends{Ratio: b.Ratio, Post: b.Post.Name, How: b.How}
-			var err error
-			if fact.Advice, fact.Cures, err = cure(check.Check{ID: check.Plate, Part: p.Part.Name}); err != nil {
-				return err
-			}
-			f.add(finding.Danger, check.Plate, fact, p.Part.Name)
+		if err := f.bends(p.Plate, p.Part.Name, cure); err != nil {
+			return err
 		}
 		in.pad = p.Part
 		(&Strength{Anchors: p.Anchors}).held(in, f)

@@ -299,9 +299,6 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 			parts = append(parts, with)
 		}
 	case check.Plate:
-		if part == nil {
-			parts = []*design.Part{in.Design.Base()}
-		}
 		measure = func(s *Strength) (float64, bool) {
 			for i := range s.Pads {
 				if p := &s.Pads[i]; p.Part.Name == k.Part && p.Plate != nil {
