@@ -210,19 +210,18 @@ func (s *Strength) worst() {
 			s.Worst, s.WorstAt = sh.Ratio, Spot{Check: sh.id(), Part: sh.Ball.Name, Where: sh.Where, Joint: sh.With.Name, Case: sh.Case}
 		}
 	}
-	if p := s.Plate; p != nil && p.Ratio > s.Worst {
+	s.worstOn(s.Plate, s.Anchors)
+	for i := range s.Pads {
+		s.worstOn(s.Pads[i].Plate, s.Pads[i].Anchors)
+	}
+}
+
+// worstOn is worst of a plate and its anchors, either of them nil for none.
+func (s *Strength) worstOn(p *Plate, a *Anchors) {
+	if p != nil && p.Ratio > s.Worst {
 		s.Worst, s.WorstAt = p.Ratio, Spot{Check: check.Plate, Part: p.Post.Name, Case: p.Case}
 	}
-	for i := range s.Pads {
-		p := &s.Pads[i]
-		if b := p.Plate; b != nil && b.Ratio > s.Worst {
-			s.Worst, s.WorstAt = b.Ratio, Spot{Check: check.Plate, Part: b.Post.Name, Case: b.Case}
-		}
-		if a := p.Anchors; a != nil && a.Worst() > s.Worst {
-			s.Worst, s.WorstAt = a.Worst(), Spot{Check: check.AnchorSteel, Case: a.WorstCase()}
-		}
-	}
-	if a := s.Anchors; a != nil && a.Worst() > s.Worst {
+	if a != nil && a.Worst() > s.Worst {
 		s.Worst, s.WorstAt = a.Worst(), Spot{Check: check.AnchorSteel, Case: a.WorstCase()}
 	}
 }
