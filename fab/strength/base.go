@@ -216,8 +216,9 @@ func (in Input) floor() float64 {
 // over works out with which moments the reaction of the ground tips over an edge, and how
 // far the anchors are from it.
 func (in Input) over(from, to r2.Vec, columns []frame.Wrench, moments, levers []float64) {
+	floor := in.floor()
 	for k, w := range columns {
-		moments[k] = tipping(w, from, to, in.floor())
+		moments[k] = tipping(w, from, to, floor)
 	}
 	side := r2.Unit(r2.Sub(to, from))
 	for i, p := range in.Anchors {
