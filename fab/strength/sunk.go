@@ -48,18 +48,16 @@ func (s *Strength) sunk(c *cases, in Input) error {
 		area := math.Pi / 4 * post.Pier * post.Pier
 		own := area * post.Sunk * 1e-9 * ground.ConcreteDensity * quantity.Gravity
 		at := post.Ends[design.Foot].At
-		still := r3.Vec{}
+		rest := columns[weightZ]
+		bend := r3.Sub(rest.Moment, r3.Cross(at, rest.Force))
 		for n := range c.list {
 			dead := c.list[n].terms[0].share
 			w := c.foot(columns, n, at)
-			rest := columns[weightZ]
-			still = rest.Force
-			bend := r3.Sub(rest.Moment, r3.Cross(at, rest.Force))
 			factored := func(all, weight r3.Vec) r3.Vec {
 				weight = r3.Scale(dead, weight)
 				return r3.Add(weight, r3.Scale(f.service, r3.Sub(all, weight)))
 			}
-			force, moment := factored(w.Force, still), factored(w.Moment, bend)
+			force, moment := factored(w.Force, rest.Force), factored(w.Moment, bend)
 			p, m := math.Hypot(force.X, force.Y), math.Hypot(moment.X, moment.Y)
 			// A moment with next to no force is that force very high up.
 			const tall = 1e5 // mm
