@@ -24,11 +24,11 @@ const (
 	// lowest frequency then comes out 0.1 % low.
 	firstHalving = 3
 	tipHalvings  = 4
-
-	// merge is the distance, as a share of the diameter, under which two
-	// joints on a post share a station.
-	merge = 0.2
 )
+
+// Merge is the distance, as a share of the least diameter, under which two joints on a post
+// share a station.
+const Merge = 0.2
 
 // mesh cuts posts into beams and makes bodies, each still by itself, and then
 // ties together those that are stiff together.
@@ -130,7 +130,7 @@ func Joints(items []Item) map[*design.Part][]float64 {
 func (f *Frame) cut(i int, joins []join) {
 	p := f.Items[i].Part
 	slices.SortStableFunc(joins, func(a, b join) int { return cmp.Compare(a.along, b.along) })
-	close := merge * p.Post.Narrowest()
+	close := Merge * p.Post.Narrowest()
 	stations := []Station{{}}
 	for _, j := range joins {
 		last := &stations[len(stations)-1]

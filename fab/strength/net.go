@@ -26,15 +26,11 @@ type Net struct {
 	High     float64 // mm, of the holes together
 }
 
-// near is how far from a station, as a share of the diameter, a hole still counts there: the
-// frame merges stations that are nearer than that.
-const near = 0.2
-
 // arc is a part of the ring between two bearings.
 type arc struct{ from, to float64 }
 
 // NetAt returns the net section of a post at a length along it in mm; not ok where no hole
-// is.
+// is. A hole counts there that is no farther from it than the frame merges stations.
 func NetAt(p *design.Part, along float64) (net Net, ok bool) {
 	post := p.Post
 	d, t := post.DiameterAt(along), p.Metal.Thickness
@@ -43,7 +39,7 @@ func NetAt(p *design.Part, along float64) (net Net, ok bool) {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, h := range p.Holes {
 		reach := h.Extent(post.Direction)
-		if h.Disc || math.Abs(h.Along-along) > reach+near*d {
+		if h.Disc || math.Abs(h.Along-along) > reach+frame.Merge*d {
 			continue
 		}
 		low, high = min(low, h.Along-reach), max(high, h.Along+reach)

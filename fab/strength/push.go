@@ -107,7 +107,7 @@ func lengthwise(part *design.Part, height float64, joints []float64) []push {
 	}
 	var list []push
 	var taken []float64
-	near := 0.2 * p.Narrowest() // the frame has one station for places nearer to each other
+	near := frame.Merge * p.Narrowest() // the frame has one station for places nearer to each other
 	add := func(at float64) {
 		if !slices.ContainsFunc(taken, func(x float64) bool { return math.Abs(x-at) <= near }) {
 			taken = append(taken, at)
