@@ -113,17 +113,21 @@ func (j *Job) strengthInput() strength.Input {
 		it := frame.Item{Part: p.Part, Mass: p.Mass + p.WeldMetal.Mass, Rounds: p.Rounds, Weak: weak(p.Part)}
 		it.CG = centroid(r3.Add(r3.Scale(p.Mass, p.CG), r3.Scale(p.WeldMetal.Mass, p.WeldMetal.CG)), it.Mass)
 		in.Items = append(in.Items, it)
-		if p.Base != nil && !p.Base.Pad && p.Base.Anchors > 0 {
+		switch {
+		case p.Base == nil:
+			continue
+		case p.Base.Pad:
+			in.Pads = append(in.Pads, strength.PadInput{Part: p.Part, Outline: stand.Plate(p.Base), Anchors: anchors(p)})
+			continue
+		}
+		if p.Base.Anchors > 0 {
 			in.Anchors = append(in.Anchors, anchors(p)...)
 			in.AnchorHole = p.Base.AnchorDiameter
 		}
-		if p.Base != nil && p.Base.Pad {
-			in.Pads = append(in.Pads, strength.PadInput{Part: p.Part, Outline: stand.Plate(p.Base), Anchors: anchors(p)})
-		}
-		if p.Base != nil && p.Base.Block.Given() {
+		if p.Base.Block.Given() {
 			in.Footprint = stand.Plate(p.Base) // of the plate on the block
 		}
-		if p.Base != nil && !p.Base.Pad && len(in.Footprint) > 0 {
+		if len(in.Footprint) > 0 {
 			middle := design.Centroid(in.Footprint)
 			in.Ballast, in.BallastAt = j.Mass.Ballast, r3.Vec{X: middle.X, Y: middle.Y, Z: p.Base.Top}
 		}
