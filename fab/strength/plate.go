@@ -164,9 +164,13 @@ func (t *footing) spot() (at r2.Vec, radius float64) {
 	return design.Plan(t.part.Post.Ends[design.Foot].At), t.part.Post.Ends[design.Foot].Diameter / 2
 }
 
-// seated takes note of a ball that rests on the plate and carries something, as of a post as
-// wide as the ring on which it is welded.
+// seated takes note of a ball that rests on the plate, as of a post as wide as the ring on
+// which it is welded.
 func (s *Strength) seated(seat *seated) {
+	on := seat.ball.Ball.On
+	if on == nil || on.Base == nil || on.Base.Pad {
+		return
+	}
 	idle := true
 	for _, it := range s.Frame.Items {
 		p := it.Part
@@ -174,10 +178,6 @@ func (s *Strength) seated(seat *seated) {
 			idle = idle && !(p.Post != nil && p.Post.Ends[k].With == seat.ball)
 		}
 		idle = idle && !(p.Ball != nil && p.Ball.On == seat.ball)
-	}
-	on := seat.ball.Ball.On
-	if on == nil || on.Base == nil || on.Base.Pad {
-		return
 	}
 	if s.Plate == nil {
 		s.Plate = &Plate{}
