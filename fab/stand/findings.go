@@ -26,7 +26,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 	}
 	anchored := w.Anchors > 0
 	if t.Sunk {
-		t.pushed(w, site, add)
+		pushed(w, site, add)
 		return list
 	}
 	if len(t.Edges) == 0 {
@@ -70,7 +70,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 	if t.Short() {
 		add(finding.Caution, check.Tipping, TargetShort{Target: t.Target, Least: t.Method.LeastFactor(), Method: t.Method})
 	}
-	t.pushed(w, site, add)
+	pushed(w, site, add)
 	if s := t.Sliding; s != nil && s.Factor < t.Target {
 		level := finding.Caution
 		switch {
@@ -87,7 +87,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 }
 
 // pushed adds what there is to say of the push of a site.
-func (t *Tipping) pushed(w Weight, site *design.Site, add func(finding.Level, check.ID, finding.Fact)) {
+func pushed(w Weight, site *design.Site, add func(finding.Level, check.ID, finding.Fact)) {
 	if site == nil || !(site.Push > 0) {
 		return
 	}
