@@ -132,7 +132,7 @@ func (p *Part) EndsBlunt() float64 {
 }
 
 // GoreGap returns how much narrower a gore is, in mm across, for the root gap of the two
-// seams beside it. The edges of rolled ones lie aslant of the plane between two.
+// seams beside it. The edges of rolled ones lie at a slant to the plane between two.
 func (p *Part) GoreGap() float64 {
 	if b := p.Ball; b.Build == RolledGores {
 		return b.Gap / math.Cos(math.Pi/float64(b.Gores))
@@ -255,10 +255,11 @@ func (p *Part) Proud() float64 {
 // nearest to the way: of its outer edge and of the inner one, which may stand higher.
 func (p *Part) rims(f *farthest, out r3.Vec) {
 	b := p.Ball
-	sin, cos := math.Sincos(b.Rim)
-	f.add(r3.Add(r3.Scale(b.Radius*cos, out), r3.Scale(b.Radius*sin, b.Pole)))
+	wide, height := b.RimRadius(), b.RimHeight()
+	f.add(r3.Add(r3.Scale(wide, out), r3.Scale(height, b.Pole)))
 	if proud := p.Proud(); proud > 0 {
-		f.add(r3.Add(r3.Scale((b.Radius-p.Metal.Thickness)*cos, out), r3.Scale(b.Radius*sin+proud, b.Pole)))
+		wide -= p.Metal.Thickness * math.Cos(b.Rim)
+		f.add(r3.Add(r3.Scale(wide, out), r3.Scale(height+proud, b.Pole)))
 	}
 }
 
