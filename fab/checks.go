@@ -38,8 +38,8 @@ func (b *builder) check() {
 	j.Checks = append(append(j.Checks, b.making...), b.shop.Checks...)
 }
 
-// together returns the verdict of the anchors, their bolts, their footing and the ground; undecided
-// where they were not checked.
+// together returns the verdict of the anchors, their bolts, their footing and the ground;
+// undecided where they were not checked.
 func together(list []check.Check) check.Verdict {
 	var anchors []check.Check
 	for _, c := range list {

@@ -80,7 +80,8 @@ type Size struct {
 }
 
 // Mass is what the whole weighs, in kg. Total is parts and weld metal, without
-// ballast and without the block that the plate is bolted to; low and high are by the tolerance of the parts' thickness.
+// ballast and without the block that the plate is bolted to; low and high are by the
+// tolerance of the parts' thickness.
 type Mass struct {
 	Total, Low, High, Weld, Ballast, Block float64
 }

@@ -21,8 +21,9 @@ func within(a, b, share float64) bool { return math.Abs(a-b) <= share*math.Abs(b
 // TestNetOfTwoHoles holds the section at two opposite holes to the integrals of what is left
 // of a thin ring: with each hole taking 2 a of it, A = t r (2 pi - 4 a), the lesser second
 // moment about the line square to that through the holes t r3 (pi - 2 a - sin 2 a), the
-// greater with + sin 2 a, and the most stress at the edges of the holes, from the worst way. The two strips, 90 degrees from the holes, carry twist by bending: each of T / 2r,
-// over w2 t / 6.
+// greater with + sin 2 a, and the most stress at the edges of the holes, from the worst way.
+// The two strips, 90 degrees from the holes, carry twist by bending: each of T / 2r, over
+// w2 t / 6.
 func TestNetOfTwoHoles(t *testing.T) {
 	d := written.Design(t, netShop+"hole h in p { at 500 toward 0 deg, slot 50 by 80, through }\n")
 	p := d.Part("p")

@@ -26,7 +26,7 @@ func (p *Post) DoublerEdge(end int) (middle, out r3.Vec, radius float64) {
 	e := &p.Ends[end]
 	c := e.With.Ball.Center
 	out = r3.Sub(e.At, c)
-	// The end of a tube under a ball lies within that.
+	// The end of a tube under a ball is given within the ball.
 	if along := r3.Dot(out, p.Direction); end == Head {
 		off := r3.Sub(out, r3.Scale(along, p.Direction))
 		down := math.Sqrt(max(0, e.With.Ball.Radius*e.With.Ball.Radius-r3.Norm2(off)))

@@ -125,9 +125,9 @@ func (s BaseShape) String() string {
 	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon"}[s]
 }
 
-// A Base is the plate that the sculpture stands on. Its underside is the ground, or the top of
-// the block that it is bolted to. The centre in plan of a rectangle or a disc is the origin; the corners of a polygon are
-// measured from there.
+// A Base is the plate that the sculpture stands on, or the pad of one of its posts. Its underside
+// is the ground, or the top of the block that it is bolted to. The centre in plan of a rectangle
+// or a disc is the origin, but for a pad; the corners of a polygon are measured from there.
 type Base struct {
 	Shape          BaseShape
 	Pad            bool     // under one post alone, on the ground

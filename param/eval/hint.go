@@ -147,7 +147,8 @@ func (e *evaluator) unitFor(d quantity.Dimension) string {
 }
 
 // turned is the hint for a size below nothing that has a way to go: the same size
-// the other way, and what to put in its place where that can be written. It reports false where the property has no bearing.
+// the other way, and what to put in its place where that can be written. It reports
+// false where the property has no bearing.
 func (b *body) turned(p *Property, want *Argument, x syntax.Expression, v value, toward *syntax.Argument, s *scope) (string, *source.Cure, bool) {
 	if v.q.Number >= 0 || want.Kind != Measure || len(p.Arguments) < 2 || p.Arguments[1].Kind != Bearing {
 		return "", nil, false
