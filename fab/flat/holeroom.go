@@ -105,7 +105,7 @@ func (s *setting) boundaries(d *design.Design, made []Developed, i int) (list []
 	}
 	name := func(q *design.Part) string { return "the joint with " + q.Kind() + " '" + q.Name + "'" }
 	dev := developer{part: p, setting: s}
-	for _, st := range s.standing[p] {
+	for _, st := range s.traced(p) {
 		b := boundary{what: name(st.part), line: st.line, ring: true, part: st.part}
 		if st.part.Post != nil && st.part.Metal != nil {
 			b.leg = st.part.Metal.Thickness

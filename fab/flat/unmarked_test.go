@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"reflect"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"stabile/param/design"
 	"stabile/param/sample"
 	"stabile/param/source"
+	"stabile/param/written"
 )
 
 // Blanks that no mark is wanted on are as with them, but for the lines on balls that
@@ -50,5 +52,22 @@ func TestUnmarked(t *testing.T) {
 	}
 	if sound < 40 || cut < 10 {
 		t.Errorf("%d designs are sound, %d balls cut open", sound, cut)
+	}
+}
+
+// TestUnmarkedHoles: a hole that runs into a joint is reported with and without marks, in a
+// bought ball too, which is not cut open otherwise.
+func TestUnmarkedHoles(t *testing.T) {
+	for _, built := range []string{"bought 4 kg", "gores 8"} {
+		d := written.Design(t, written.Metric+`base pad { plate 900 by 900, metal slab }
+ball moon on pad { diameter 300, `+built+`, metal skin }
+post mast on moon { diameter 60, length 300, metal skin }
+hole spot in moon { up 80 deg, toward 0 deg, diameter 20 }
+`)
+		_, want := All(d)
+		_, got := Unmarked(d)
+		if len(want) != 1 || fmt.Sprint(want.Err()) != fmt.Sprint(got.Err()) {
+			t.Errorf("%s: %v, without marks %v", built, want.Err(), got.Err())
+		}
 	}
 }
