@@ -6,7 +6,7 @@ import (
 	"stabile/param/design"
 )
 
-// leastGroove is the narrowest groove, in mm, that is reported: as far as edges may stand off
+// leastGroove is the narrowest groove round a cap, in mm, that is reported: as far as edges may stand off
 // each other.
 const leastGroove = 0.1
 
@@ -63,7 +63,7 @@ func (d *developer) open(k SeamKind) (root, top float64) {
 		top = groove(p, b.ZoneStep()/2).Top
 	case k == CapEdge:
 		s, _ := segment(p)
-		for pole := range s.End {
+		for _, pole := range poles(b) {
 			if g, ok := s.capGroove(p, pole); ok {
 				top = max(top, g.Top)
 			}
