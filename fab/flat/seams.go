@@ -174,10 +174,9 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 		return
 	}
 	for k, pole := range poles(b) {
-		side := k + 2 - poleCount(b)
 		end := s.End[pole]
 		level := s.Mean * math.Cos(end/s.Mean)
-		y := end * float64(1-2*side)
+		y := end * design.Poles[pole]
 		var tips []span
 		for i := range n {
 			out := 2 * math.Pi * float64(i) / float64(n)
@@ -199,7 +198,7 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 				tips = append(tips, span{out + from, out + to})
 			}
 		}
-		d.sewRound(CapEdge, s.capRound(b, pole), tips, cuts[n+k].rim(list[n+k].outline, side == 1))
+		d.sewRound(CapEdge, s.capRound(b, pole), tips, cuts[n+k].rim(list[n+k].outline, pole == design.LowerPole))
 	}
 }
 

@@ -75,7 +75,7 @@ func (d *developer) pieces() []piece {
 	switch b.Build {
 	case design.Halves:
 		if b.Bowl {
-			return append(list, d.disc(0, 1, mean, nil))
+			return append(list, d.disc(0, design.LowerPole, mean, nil))
 		}
 		list = d.discs(list, 0, mean, nil)
 	case design.Zones:
@@ -101,22 +101,19 @@ func (d *developer) pieces() []piece {
 // caps appends the caps of a ball of gores, upper and lower.
 func (d *developer) caps(list []piece, s segmented) []piece {
 	b := d.part.Ball
-	for i, pole := range [2]int{design.UpperPole, design.LowerPole} {
-		if b.Bowl && pole == design.UpperPole {
-			continue // it is open
-		}
+	for k, pole := range poles(b) {
 		blank := 1
 		if b.CapsDiffer() {
-			blank += i
+			blank += k
 		}
 		switch {
 		case s.CapFlat[pole]:
 			height := math.Sqrt(s.Mean*s.Mean - s.CapEdge[pole]*s.CapEdge[pole])
-			list = append(list, d.disc(blank, i, s.Mean, &height))
+			list = append(list, d.disc(blank, pole, s.Mean, &height))
 		case b.Straight:
-			list = append(list, d.lobedCap(blank, i, s))
+			list = append(list, d.lobedCap(blank, pole, s))
 		default:
-			list = append(list, d.disc(blank, i, s.Mean, nil))
+			list = append(list, d.disc(blank, pole, s.Mean, nil))
 		}
 	}
 	return list
@@ -287,19 +284,19 @@ func (d *developer) rings(mean float64) []piece {
 
 // discs appends the two round pieces of a blank, upper and lower.
 func (d *developer) discs(list []piece, blank int, mean float64, flat *float64) []piece {
-	return append(list, d.disc(blank, 0, mean, flat), d.disc(blank, 1, mean, flat))
+	return append(list, d.disc(blank, design.UpperPole, mean, flat), d.disc(blank, design.LowerPole, mean, flat))
 }
 
-// disc returns a round piece, the upper being 0 and the lower 1: a flat one at a height
-// above the centre, or one dished to the sphere at equal area, so that a point is as far
-// from the middle as its chord from the pole.
-func (d *developer) disc(blank, i int, mean float64, flat *float64) piece {
+// disc returns the round piece at a pole: a flat one at a height above the centre, or one
+// dished to the sphere at equal area, so that a point is as far from the middle as its
+// chord from the pole.
+func (d *developer) disc(blank, toward int, mean float64, flat *float64) piece {
 	b := d.part.Ball
 	pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
-	if i == 1 {
+	if toward == design.LowerPole {
 		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
-	p := piece{blank: blank, number: i - 1 + poleCount(b), outline: d.Blanks[blank].Outline, normal: pole, formed: flat == nil}
+	p := piece{blank: blank, number: poleCount(b) - toward, outline: d.Blanks[blank].Outline, normal: pole, formed: flat == nil}
 	if flat != nil {
 		height := *flat
 		p.surface = func(w float64) solid.Surface {
@@ -358,20 +355,20 @@ func (d *developer) disc(blank, i int, mean float64, flat *float64) piece {
 // far is a coordinate outside of any piece.
 const far = 10 * largest
 
-// lobedCap returns a dished cap with straight sides, the upper being 0 and the lower 1. It
-// carries the lobes on to the pole at equal area: what lies at a colatitude on the
-// middle line of a lobe is as far from the middle of the flat as its chord from the pole,
-// and across the lobe lines stay in the proportion of their lengths.
-func (d *developer) lobedCap(blank, i int, s segmented) piece {
+// lobedCap returns the dished cap with straight sides at a pole. It carries the lobes on to
+// the pole at equal area: what lies at a colatitude on the middle line of a lobe is as far
+// from the middle of the flat as its chord from the pole, and across the lobe lines stay in
+// the proportion of their lengths.
+func (d *developer) lobedCap(blank, toward int, s segmented) piece {
 	b := d.part.Ball
 	step := 2 * math.Pi / float64(b.Gores)
 	pole, across := b.Pole, r3.Cross(b.Pole, b.Prime)
-	if i == 1 {
+	if toward == design.LowerPole {
 		pole, across = r3.Scale(-1, pole), r3.Scale(-1, across)
 	}
 	// lobe returns the direction to the middle of the lobe that a direction is of.
 	lobe := func(angle float64) (sin, cos float64) { return math.Sincos(step * math.Round(angle/step)) }
-	p := piece{blank: blank, number: i - 1 + poleCount(b), outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores, formed: true}
+	p := piece{blank: blank, number: poleCount(b) - toward, outline: d.Blanks[blank].Outline, normal: pole, lobes: b.Gores, formed: true}
 	p.surface = func(w float64) solid.Surface {
 		return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
 	}
