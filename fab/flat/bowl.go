@@ -20,9 +20,7 @@ func (d *developer) bowl() {
 		sum = moment{-off, r3.Scale(-off*high, b.Pole)}
 	}
 	for _, p := range d.pieces() {
-		m := p.measure(p.finished())
-		sum.area += m.area
-		sum.first = r3.Add(sum.first, m.first)
+		sum = sum.plus(p.measure(p.finished()))
 	}
 	// Polygons tell where the true area lies.
 	d.whole = r3.Scale(d.Mass/d.weigh(1)/sum.area, sum.first)
@@ -30,9 +28,9 @@ func (d *developer) bowl() {
 }
 
 // grind returns the area of sheet that what is ground off comes to, and takes it from the
-// blanks that have the rim. Between the square end
-// of the sheet and the plane of the rim that is a triangle, as high as the sheet is thick
-// and as wide as the thickness times the tangent of the rim's latitude.
+// blanks that have the rim. Between the square end of the sheet and the plane of the rim that
+// is a triangle, as high as the sheet is thick and as wide as the thickness times the tangent
+// of the rim's latitude.
 func (d *developer) grind() (all float64) {
 	b, t := d.part.Ball, d.part.Metal.Thickness
 	tan := -math.Tan(b.Rim)

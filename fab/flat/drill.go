@@ -231,8 +231,7 @@ func (d *developer) drillBought() {
 				return moment{b.Radius / rise, r3.Scale(b.Radius/rise, x)}
 			})
 			o.Area = m.area
-			gone.area += m.area
-			gone.first = r3.Add(gone.first, m.first)
+			gone = gone.plus(m)
 			if side == 1 {
 				slices.Reverse(o.Edge)
 			}

@@ -40,8 +40,7 @@ func (d *developer) drillPost(foot, head *trim) bool {
 			}
 			m := t.taken(h, o.Way, outline, chart)
 			o.Area = m.area
-			gone.area += m.area
-			gone.first = r3.Add(gone.first, m.first)
+			gone = gone.plus(m)
 			if !d.drillWalls(h, chart, m.area, &lies) {
 				return false
 			}

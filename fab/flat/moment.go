@@ -9,14 +9,18 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// A moment is an area of the middle of the sheet, in mm2, and its first moment
-// about the centre of the ball, in mm3.
+// A moment is an area of the middle of the sheet, in mm2, and its first moment in mm3:
+// about the centre of the ball, or of what is cut from a post about the foot of its wall.
 type moment struct {
 	area  float64
 	first r3.Vec
 }
 
+func (m moment) plus(n moment) moment { return moment{m.area + n.area, r3.Add(m.first, n.first)} }
+
 func (m moment) minus(n moment) moment { return moment{m.area - n.area, r3.Sub(m.first, n.first)} }
+
+func (m moment) times(w float64) moment { return moment{w * m.area, r3.Scale(w, m.first)} }
 
 // momentOf returns a moment of which the first is given along three axes.
 func momentOf(area, x, y, z float64, alongX, alongY, alongZ r3.Vec) moment {
@@ -40,9 +44,7 @@ func (p *piece) measure(outline []r2.Vec) moment {
 		}
 		for g := range at {
 			m := p.sweep(r2.Add(from, r2.Scale(at[g], side)))
-			w := weight[g] * side.Y
-			sum.area += w * m.area
-			sum.first = r3.Add(sum.first, r3.Scale(w, m.first))
+			sum = sum.plus(m.times(weight[g] * side.Y))
 		}
 	}
 	return sum
@@ -88,8 +90,7 @@ func (d *developer) leftOf(p *piece, c *cutOut, k int) moment {
 				m = m.minus(p.measure(h))
 			}
 		}
-		sum.area += m.area
-		sum.first = r3.Add(sum.first, m.first)
+		sum = sum.plus(m)
 	}
 	if t := c.trimmed; t == nil {
 		add(c.outlines[k], c.holes)

@@ -67,9 +67,7 @@ func integral(polygon []r2.Vec, parts int, f func(q r2.Vec) moment) (sum moment)
 	add := func(a, b, c r2.Vec) {
 		area := r2.Cross(r2.Sub(b, a), r2.Sub(c, a)) / 6
 		for _, m := range [3]r2.Vec{r2.Scale(0.5, r2.Add(a, b)), r2.Scale(0.5, r2.Add(b, c)), r2.Scale(0.5, r2.Add(c, a))} {
-			v := f(m)
-			sum.area += area * v.area
-			sum.first = r3.Add(sum.first, r3.Scale(area, v.first))
+			sum = sum.plus(f(m).times(area))
 		}
 	}
 	for i, a := range polygon {
