@@ -50,7 +50,7 @@ func (d *developer) base() {
 		moment = r2.Sub(moment, r2.Scale(hole, h.Center))
 	}
 	for _, h := range d.part.Holes {
-		blank.Holes = append(blank.Holes, d.drillPlate(h))
+		blank.Holes = append(blank.Holes, d.drillFlat(h, func(q r2.Vec) r2.Vec { return design.Plan(spot(h, h.At, q)) }))
 		blank.Area -= h.Area()
 		moment = r2.Sub(moment, r2.Scale(h.Area(), design.Plan(h.At)))
 	}

@@ -53,6 +53,30 @@ func family(name string) string {
 	return name
 }
 
+// withName returns names of holes with that of one more, once for all that differ in their
+// index.
+func withName(names []string, h *design.Hole) []string {
+	if name := family(h.Name); !slices.Contains(names, name) {
+		names = append(names, name)
+	}
+	return names
+}
+
+// pastSide reports a hole that reaches past the side of the part.
+func (d *developer) pastSide(h *design.Hole, hint string) {
+	d.wrong.Add(h.Place("diameter"), hint, "hole '%s' runs past the side of %s '%s'", h.Name, d.part.Kind(), d.part.Name)
+}
+
+// pastBall is what to do about a hole that reaches past the side of a ball.
+const pastBall = "make it smaller, or move it to the middle of what it lies in"
+
+// outThrough returns the axis of a hole out through a wall of the ball, the far one for a side
+// of 1, from where it passes the middle of the ball.
+func outThrough(b *design.Ball, h *design.Hole, side int) line {
+	way := r3.Scale(float64(1-2*side), h.Way)
+	return line{r3.Add(h.At, r3.Scale(r3.Dot(r3.Sub(b.Center, h.At), way), way)), way}
+}
+
 // drillBall takes the design's holes out of the pieces of a ball. It returns their edges.
 func (d *developer) drillBall(list []piece, cuts []cutOut) (edges []r3.Vec) {
 	b := d.part.Ball
@@ -65,26 +89,24 @@ func (d *developer) drillBall(list []piece, cuts []cutOut) (edges []r3.Vec) {
 	for _, h := range d.part.Holes {
 		outline := d.sectionOn(h, multiple)
 		for side := range sides(h) {
-			way := r3.Scale(float64(1-2*side), h.Way)
-			// The axis from the place where it passes the ball's middle.
-			middle := r3.Add(h.At, r3.Scale(r3.Dot(r3.Sub(b.Center, h.At), way), way))
+			axis := outThrough(b, h, side)
 			rays := bundle{lines: make([]line, len(outline)), ray: func(turn float64) line {
 				share := turn / (2 * math.Pi) * float64(len(outline))
 				i := int(share)
 				from, to := outline[i%len(outline)], outline[(i+1)%len(outline)]
-				return line{spot(h, middle, r2.Add(from, r2.Scale(share-float64(i), r2.Sub(to, from)))), way}
+				return line{spot(h, axis.from, r2.Add(from, r2.Scale(share-float64(i), r2.Sub(to, from)))), axis.way}
 			}}
-			o := Opening{Hole: h, Far: side == 1, Way: way, Edge: make([]r3.Vec, len(outline))}
+			o := Opening{Hole: h, Far: side == 1, Way: axis.way, Edge: make([]r3.Vec, len(outline))}
 			for i, q := range outline {
-				rays.lines[i] = line{spot(h, middle, q), way}
-				t, ok := outside.Leave(rays.lines[i].from, way)
+				rays.lines[i] = line{spot(h, axis.from, q), axis.way}
+				t, ok := outside.Leave(rays.lines[i].from, axis.way)
 				if !ok {
-					d.wrong.Add(h.Place("diameter"), "make it smaller, or move it to the middle of what it lies in", "hole '%s' runs past the side of ball '%s'", h.Name, d.part.Name)
+					d.pastSide(h, pastBall)
 					return nil
 				}
 				o.Edge[i] = rays.lines[i].at(t)
 			}
-			o.Area = d.pierce(list, cuts, h, &rays, &o, line{middle, way}, &lies)
+			o.Area = d.pierce(list, cuts, h, &rays, &o, axis, &lies)
 			if side == 1 {
 				slices.Reverse(o.Edge)
 			}
@@ -155,7 +177,7 @@ func (d *developer) pierce(list []piece, cuts []cutOut, h *design.Hole, rays *bu
 			c.drilled = append(c.drilled, drilledHole{edge, h})
 			if len(c.holes) > holes {
 				whole = true
-				lies.near(h, p, c, edge)
+				lies.near(h, p.onFlat(c.outlines[0]), p.onFlat(edge))
 			} else {
 				across++
 			}
@@ -180,12 +202,11 @@ func (d *developer) leftArea(p *piece, c *cutOut) (area float64) {
 func (c *cutOut) pierced(p *piece, k int) []finding.Fact {
 	var names []string
 	for _, o := range c.drilled {
-		name := family(o.hole.Name)
 		beside := slices.ContainsFunc(o.edge, func(q r2.Vec) bool {
 			return within(q, c.outlines[k]) || fromEdge(q, c.outlines[k]) < asRound
 		})
-		if beside && !slices.Contains(names, name) {
-			names = append(names, name)
+		if beside {
+			names = withName(names, o.hole)
 		}
 	}
 	if len(names) == 0 {
@@ -204,24 +225,21 @@ func (d *developer) drillBought() {
 	var names []string
 	var gone moment
 	for _, h := range d.part.Holes {
-		if name := family(h.Name); !slices.Contains(names, name) {
-			names = append(names, name)
-		}
+		names = withName(names, h)
 		outline := section(h, roundMultiple, b.Radius)
 		for side := range sides(h) {
-			way := r3.Scale(float64(1-2*side), h.Way)
-			middle := r3.Add(h.At, r3.Scale(r3.Dot(r3.Sub(b.Center, h.At), way), way))
-			off := r3.Sub(middle, b.Center)
+			axis := outThrough(b, h, side)
+			off := r3.Sub(axis.from, b.Center)
 			depth := func(q r2.Vec) (r3.Vec, float64) {
 				x := spot(h, off, q)
 				rise := math.Sqrt(max(0, b.Radius*b.Radius-r3.Norm2(x)))
-				return r3.Add(x, r3.Scale(rise, way)), rise
+				return r3.Add(x, r3.Scale(rise, axis.way)), rise
 			}
-			o := Opening{Hole: h, Far: side == 1, Way: way}
+			o := Opening{Hole: h, Far: side == 1, Way: axis.way}
 			for _, q := range outline {
 				x, rise := depth(q)
 				if !(rise > 0) {
-					d.wrong.Add(h.Place("diameter"), "make it smaller, or move it to the middle of what it lies in", "hole '%s' runs past the side of ball '%s'", h.Name, d.part.Name)
+					d.pastSide(h, pastBall)
 					return
 				}
 				o.Edge = append(o.Edge, r3.Add(b.Center, x))
@@ -244,26 +262,14 @@ func (d *developer) drillBought() {
 	d.note(finding.Note, DrillByHand{strings.Join(names, ", ")})
 }
 
-// drillPlate takes a hole out of a base plate.
-func (d *developer) drillPlate(h *design.Hole) Hole {
+// drillFlat takes a hole out of a blank that stays flat. Lay says where a point of the hole's
+// section lies on it.
+func (d *developer) drillFlat(h *design.Hole, lay func(q r2.Vec) r2.Vec) Hole {
 	o := Opening{Hole: h, Way: h.Way, Area: h.Area()}
-	hole := Hole{Center: design.Plan(h.At)}
+	hole := Hole{Center: lay(r2.Vec{})}
 	for _, q := range section(h, roundMultiple, 0) {
-		x := spot(h, h.At, q)
-		o.Edge = append(o.Edge, x)
-		hole.Outline = append(hole.Outline, design.Plan(x))
-	}
-	d.Openings = append(d.Openings, o)
-	hole.named(h)
-	return hole
-}
-
-// drillDisc takes a hole out of the disc that closes the head of a post.
-func (d *developer) drillDisc(h *design.Hole) Hole {
-	hole := Hole{Outline: section(h, roundMultiple, 0)}
-	o := Opening{Hole: h, Way: h.Way, Area: h.Area()}
-	for _, q := range hole.Outline {
 		o.Edge = append(o.Edge, spot(h, h.At, q))
+		hole.Outline = append(hole.Outline, lay(q))
 	}
 	d.Openings = append(d.Openings, o)
 	hole.named(h)
@@ -277,28 +283,21 @@ type seamsAt struct {
 	beside       []string
 }
 
-func (s *seamsAt) add(list *[]string, h *design.Hole) {
-	if name := family(h.Name); !slices.Contains(*list, name) {
-		*list = append(*list, name)
-	}
-}
-
 // over takes note of a hole that lies in so many pieces.
 func (s *seamsAt) over(h *design.Hole, pieces int) {
 	switch {
 	case pieces > 2:
-		s.add(&s.ends, h)
+		s.ends = withName(s.ends, h)
 	case pieces > 0:
-		s.add(&s.across, h)
+		s.across = withName(s.across, h)
 	}
 }
 
-// near takes note of a hole within a piece whose edge comes near a seam.
-func (s *seamsAt) near(h *design.Hole, p *piece, c *cutOut, edge []r2.Vec) {
-	outline, edge := p.onFlat(c.outlines[0]), p.onFlat(edge)
+// near takes note of a hole whose edge comes near the outline of the flat that it is in.
+func (s *seamsAt) near(h *design.Hole, outline, edge []r2.Vec) {
 	for _, q := range edge {
 		if fromEdge(q, outline) < s.least {
-			s.add(&s.beside, h)
+			s.beside = withName(s.beside, h)
 			return
 		}
 	}

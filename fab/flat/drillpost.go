@@ -30,7 +30,7 @@ func (d *developer) drillPost(foot, head *trim) bool {
 			o := Opening{Hole: h, Far: side == 1, Way: r3.Scale(float64(1-2*side), h.Way)}
 			chart, ok := t.drilled(h, o.Way, outline, &o)
 			if !ok {
-				d.wrong.Add(h.Place("diameter"), "make it smaller", "hole '%s' runs past the side of post '%s'", h.Name, d.part.Name)
+				d.pastSide(h, "make it smaller")
 				return false
 			}
 			if end, by := beyond(foot, head, chart); by > 0 {
@@ -54,9 +54,9 @@ func (d *developer) drillPost(foot, head *trim) bool {
 	return true
 }
 
-// drilled returns the outline of a hole on the wall, as an angle from bearing 0 and a height,
-// counter-clockwise, and gives its opening the edge: of sheet at the middle of the wall, of
-// what is bought at its outside.
+// drilled returns the outline of a hole on the wall, of sheet at its middle and of what is
+// bought at its outside, as an angle from bearing 0 and a height, counter-clockwise. It gives
+// the opening its edge on the outside.
 func (t *tube) drilled(h *design.Hole, way r3.Vec, outline []r2.Vec, o *Opening) ([]r2.Vec, bool) {
 	chart := make([]r2.Vec, len(outline))
 	for i, q := range outline {
@@ -149,7 +149,9 @@ func (d *developer) drillWalls(h *design.Hole, chart []r2.Vec, area float64, lie
 			switch {
 			case inside:
 				whole = true
-				lies.on(h, b, edge)
+				if !w.bought {
+					lies.near(h, b.Outline, edge)
+				}
 				low, high := bounds(edge)
 				hole := Hole{Center: r2.Scale(0.5, r2.Add(low, high)), Outline: edge}
 				hole.named(h)
@@ -186,43 +188,23 @@ func (d *developer) drillWalls(h *design.Hole, chart []r2.Vec, area float64, lie
 	return true
 }
 
-// on takes note of a hole in the blank of a post's wall whose edge comes near a seam.
-func (s *seamsAt) on(h *design.Hole, b *Blank, edge []r2.Vec) {
-	if b.Bought != nil {
-		return
-	}
-	for _, q := range edge {
-		if fromEdge(q, b.Outline) < s.least {
-			s.add(&s.beside, h)
-			return
-		}
-	}
-}
-
 // pierce notes on a blank that a hole is in it or in its edge.
 func (b *Blank) pierce(h *design.Hole) {
-	name := family(h.Name)
+	more := func(holes string) string { return strings.Join(withName(strings.Split(holes, ", "), h), ", ") }
 	for i, f := range b.Notes {
-		if t, ok := f.(DrilledThrough); ok {
-			if !slices.Contains(strings.Split(t.Holes, ", "), name) {
-				t.Holes += ", " + name
-				b.Notes[i] = t
-			}
+		switch f := f.(type) {
+		case DrilledThrough:
+			b.Notes[i] = DrilledThrough{more(f.Holes)}
+			return
+		case Pierced:
+			f.Holes = more(f.Holes)
+			b.Notes[i] = f
 			return
 		}
-		p, ok := f.(Pierced)
-		if !ok {
-			continue
-		}
-		if !slices.Contains(strings.Split(p.Holes, ", "), name) {
-			p.Holes += ", " + name
-			b.Notes[i] = p
-		}
-		return
 	}
-	var f finding.Fact = Pierced{Holes: name}
+	var f finding.Fact = Pierced{Holes: family(h.Name)}
 	if b.Bought != nil {
-		f = DrilledThrough{name}
+		f = DrilledThrough{family(h.Name)}
 	}
 	b.Notes = append(b.Notes, f)
 }

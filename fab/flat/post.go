@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
@@ -291,7 +292,7 @@ func (d *developer) headDisc(t *tube) {
 	b.Notes = []finding.Fact{FitsInside}
 	for _, h := range d.part.Holes {
 		if h.Disc {
-			b.Holes = append(b.Holes, d.drillDisc(h))
+			b.Holes = append(b.Holes, d.drillFlat(h, func(q r2.Vec) r2.Vec { return q }))
 			b.Area -= h.Area()
 		}
 	}
