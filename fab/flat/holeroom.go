@@ -180,10 +180,10 @@ func (r *room) beside(b *boundary) {
 	clear := min(clearance(r.opening.Edge, b.line), clearance(b.line, r.opening.Edge))
 	some, all := false, false
 	if !b.belt {
-		some, all = r.within(b.line)
+		some, all = r.within(b)
 	}
-	over := some && !all || r.holds(b.line)
-	if h := r.opening.Hole; all && b.ring && b.part != nil && h.Joint != b.part && r.text == "" {
+	over := some && !all || r.holds(b)
+	if h := r.opening.Hole; all && b.ring && b.part != nil && h.Joint != b.part {
 		r.text = fmt.Sprintf("hole '%s' in %s '%s' lies within %s, where it lets out nothing", h.Name, r.part.Kind(), r.part.Name, b.what)
 		r.hint = "move it out, or write 'joint " + b.part.Name + "' for a way for a cable"
 		return
@@ -238,23 +238,23 @@ func (r *room) flat(line []r3.Vec) []r2.Vec {
 	return out
 }
 
-// facing reports whether a line lies on the side of the part through which the hole comes.
-func (r *room) facing(line []r3.Vec) bool {
-	switch s := sphereOf(line); {
+// facing reports whether a boundary lies on the side of the part through which the hole comes.
+func (r *room) facing(b *boundary) bool {
+	switch {
 	case r.part.Ball != nil:
-		return r3.Dot(r3.Sub(s.center, r.part.Ball.Center), r.opening.Way) > 0
+		return r3.Dot(r3.Sub(b.center, r.part.Ball.Center), r.opening.Way) > 0
 	case r.part.Post != nil && !r.opening.Hole.Disc:
-		return r3.Dot(r3.Sub(s.center, r.part.Post.Ends[design.Foot].At), r.opening.Way) > 0
+		return r3.Dot(r3.Sub(b.center, r.part.Post.Ends[design.Foot].At), r.opening.Way) > 0
 	}
 	return true
 }
 
-// within reports whether some of the hole lies within a closed line, and whether all does.
-func (r *room) within(line []r3.Vec) (some, all bool) {
-	if len(line) < 3 || !r.facing(line) {
+// within reports whether some of the hole lies within a boundary, and whether all does.
+func (r *room) within(b *boundary) (some, all bool) {
+	if len(b.line) < 3 || !r.facing(b) {
 		return false, false
 	}
-	ring := r.flat(line)
+	ring := r.flat(b.line)
 	all = true
 	for _, q := range r.flat(r.opening.Edge) {
 		in := within(q, ring)
@@ -263,9 +263,9 @@ func (r *room) within(line []r3.Vec) (some, all bool) {
 	return some, all
 }
 
-// holds reports whether a line lies within the hole.
-func (r *room) holds(line []r3.Vec) bool {
-	return r.facing(line) && within(r.flat(line[:1])[0], r.flat(r.opening.Edge))
+// holds reports whether a boundary lies within the hole.
+func (r *room) holds(b *boundary) bool {
+	return r.facing(b) && within(r.flat(b.line[:1])[0], r.flat(r.opening.Edge))
 }
 
 // clearance returns how far the points of a closed line are from the sides of another.
