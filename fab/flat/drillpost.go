@@ -114,9 +114,7 @@ func (t *tube) taken(h *design.Hole, way r3.Vec, outline, chart []r2.Vec) moment
 	if !t.bought {
 		return integral(chart, 2, func(q r2.Vec) moment {
 			r := t.girth(q.Y)
-			sin, cos := math.Sincos(q.X)
-			x := r3.Add(r3.Scale(q.Y*t.cos, t.along), r3.Scale(r, r3.Add(r3.Scale(cos, t.zero), r3.Scale(sin, t.right))))
-			return moment{r, r3.Scale(r, x)}
+			return moment{r, r3.Scale(r, t.onMiddle(q.X, q.Y))}
 		})
 	}
 	thick := t.outer - t.inner

@@ -59,6 +59,14 @@ func (t *tube) at(c *cut, y float64) r3.Vec {
 	return r3.Add(p, r3.Add(r3.Scale(r*c.cos, t.zero), r3.Scale(r*c.sin, t.right)))
 }
 
+// onMiddle returns, from the foot of the wall, the point at a bearing and a height on the middle
+// of the sheet.
+func (t *tube) onMiddle(bearing, y float64) r3.Vec {
+	sin, cos := math.Sincos(bearing)
+	out := r3.Add(r3.Scale(cos, t.zero), r3.Scale(sin, t.right))
+	return r3.Add(r3.Scale(y*t.cos, t.along), r3.Scale(t.girth(y), out))
+}
+
 // A direction is an angle from the seam with the sine and cosine of its bearing.
 type direction struct{ angle, sin, cos float64 }
 

@@ -175,9 +175,7 @@ func (d *developer) boreAt(c *laid, end int, size, bearing float64, drain bool) 
 		d.note(finding.Caution, NoVent{size, drain})
 		return
 	}
-	sin, cos := math.Sincos(t.seam + angle)
-	x := r3.Add(t.foot, r3.Scale(y*t.cos, t.along))
-	x = r3.Add(x, r3.Scale(t.girth(y), r3.Add(r3.Scale(cos, t.zero), r3.Scale(sin, t.right))))
+	x := r3.Add(t.foot, t.onMiddle(t.seam+angle, y))
 	for i := range d.Openings {
 		if clearance([]r3.Vec{x}, d.Openings[i].Edge) < clear {
 			d.note(finding.Caution, NoVent{size, drain})
