@@ -42,11 +42,7 @@ func stops(plan *Plan) (settings, cuts int) {
 	for i := range plan.Layouts {
 		l := &plan.Layouts[i]
 		cuts += l.Copies * len(l.Cuts)
-		for k := range l.Cuts {
-			if k == 0 || l.Cuts[k].Stop != l.Cuts[k-1].Stop {
-				settings++
-			}
-		}
+		settings += Settings(l.Cuts)
 	}
 	return settings, cuts
 }

@@ -16,6 +16,16 @@ func grouped(cuts []Cut) []Cut {
 	return out
 }
 
+// Settings returns how often the stop is set for cuts in their order.
+func Settings(cuts []Cut) (n int) {
+	for i := range cuts {
+		if i == 0 || cuts[i].Stop != cuts[i-1].Stop {
+			n++
+		}
+	}
+	return n
+}
+
 // A grouping is an order in the making.
 type grouping struct {
 	cuts  []Cut

@@ -23,21 +23,11 @@ func strips() []Cut {
 	return cuts
 }
 
-// settings is how often the stop is set for cuts in their order.
-func settings(cuts []Cut) (n int) {
-	for i := range cuts {
-		if i == 0 || cuts[i].Stop != cuts[i-1].Stop {
-			n++
-		}
-	}
-	return n
-}
-
 // TestGrouped: each setting is made once where the strips allow it.
 func TestGrouped(t *testing.T) {
 	cuts := strips()
 	got := grouped(cuts)
-	if before, after := settings(cuts), settings(got); before != 9 || after != 3 {
+	if before, after := Settings(cuts), Settings(got); before != 9 || after != 3 {
 		t.Errorf("the stop is set %d times, in the order of the strips %d; want 3 and 9", after, before)
 	}
 	wholeOrder(t, cuts, got)
@@ -75,7 +65,7 @@ func TestGroupedKeepsCuts(t *testing.T) {
 		}
 		got := grouped(cuts)
 		wholeOrder(t, cuts, got)
-		before, after = before+settings(cuts), after+settings(got)
+		before, after = before+Settings(cuts), after+Settings(got)
 	}
 	if after > before*2/3 {
 		t.Errorf("the stop is set %d times, want at most two thirds of %d", after, before)

@@ -195,12 +195,7 @@ func easier(a, b *solved) int {
 // work returns how many settings of the stop and how many cuts the layouts take.
 func (s *solved) work() (n int) {
 	for _, l := range s.plan.Layouts {
-		n += l.Copies * len(l.Cuts)
-		for i := range l.Cuts {
-			if i == 0 || l.Cuts[i].Stop != l.Cuts[i-1].Stop {
-				n++
-			}
-		}
+		n += l.Copies*len(l.Cuts) + layout.Settings(l.Cuts)
 	}
 	return n
 }
