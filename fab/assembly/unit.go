@@ -124,8 +124,8 @@ func (m *maker) threads() []int {
 func (m *maker) onPads() []int {
 	var list []int
 	for k := range m.links {
-		l := &m.links[k]
-		if host, _ := m.hostOf(k); l.Kind == design.EndJoint && m.part(host) != nil && m.part(host).Base != nil && m.part(host).Base.Pad {
+		host, _ := m.hostOf(k)
+		if p := m.part(host); m.links[k].Kind == design.EndJoint && p != nil && p.Base != nil && p.Base.Pad {
 			list = append(list, k)
 		}
 	}

@@ -89,8 +89,8 @@ type Item struct {
 	Blank *flat.Blank
 }
 
-// Make plans the cuts of a shop's saw, nil where it does not say. It returns nil where nothing is bought. A price that one part gives
-// is that of all like it that give none.
+// Make plans the cuts of a shop's saw, nil where it does not say. It returns nil where nothing
+// is bought. A price that one part gives is that of all like it that give none.
 func Make(items []Item, with *design.Saw) *Plan {
 	if len(items) == 0 {
 		return nil

@@ -87,11 +87,9 @@ func (b *Lobed) Distance(p r3.Vec) float64 {
 	pole := design.PoleAt(q.Z)
 	if b.dome[pole] < b.radius {
 		// The gores to the edge of the cap, and the sphere that lies within them.
-		d = min(max(d, z-b.dome[pole]), norm(q)-b.radius)
-	} else {
-		d = max(d, z-b.flat[pole])
+		return min(max(d, z-b.dome[pole]), norm(q)-b.radius)
 	}
-	return d
+	return max(d, z-b.flat[pole])
 }
 
 // Meet implements Surface.
