@@ -62,7 +62,7 @@ type Plan struct {
 // Totals are the sums over all welds.
 type Totals struct {
 	Fits   int     // seams and joints that are fitted and tacked, one by one
-	Plugs  int     // of these, round the smallest discs at poles, which are set in and run round at once
+	Plugs  int     // of these, points that are built up and round the smallest discs at poles, which take no tacks: see Weld.Plug
 	Tacks  int     // in all
 	Weld   float64 // mm, welded
 	Edge   float64 // mm, of edges to clean

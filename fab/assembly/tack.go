@@ -76,8 +76,6 @@ func tacks(w Weld, apart float64) Tacks {
 	}
 	apart = max(apart, l/mostTacks)
 	switch {
-	case w.Kind == PointFill:
-		return Tacks{}
 	case w.Kind == TubeSeam || w.Kind == RingSeam:
 		// Ends first, then halving.
 		n := int(math.Ceil(l/apart)) + 1

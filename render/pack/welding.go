@@ -33,7 +33,7 @@ func (k *pack) welding(f *actFlow) {
 			f.Paragraph(fmt.Sprintf("A band to clean is %s wide along an edge, on one face.", k.length(first.Band)))
 		}
 		f.Table(k.weldTable(plan))
-		if slices.ContainsFunc(plan.Welds, func(w assembly.Weld) bool { return w.Plug() }) {
+		if slices.ContainsFunc(plan.Welds, func(w assembly.Weld) bool { return w.Plug() && w.Kind != assembly.PointFill }) {
 			f.Paragraph("Run round: too small for tacks; hold the disc in its hole and weld round at once.")
 		}
 		k.jointDetails(f.Flow)
@@ -113,7 +113,10 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 		w := &plan.Welds[i]
 		tacks, every := strconv.Itoa(w.Tacks.Number()), k.rule(w.Tacks.Spacing)
 		tacked += w.Count * w.Tacks.Number()
-		if w.Plug() {
+		switch {
+		case w.Kind == assembly.PointFill:
+			tacks, every = "–", "built up"
+		case w.Plug():
 			tacks, every = "–", "run round"
 		}
 		row := []string{
@@ -204,7 +207,7 @@ func (k *pack) tackTable(plan *assembly.Plan) *sheet.Table {
 	}}
 	for i := range plan.Welds {
 		w := &plan.Welds[i]
-		if w.Tacks.Number() == 0 || w.Plug() {
+		if w.Tacks.Number() == 0 {
 			continue
 		}
 		from, places, number := w.Tacks.From.String(), k.tacks(&w.Tacks), strconv.Itoa(w.Number)
