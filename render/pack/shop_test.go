@@ -12,6 +12,7 @@ import (
 	"stabile/fab"
 	"stabile/param"
 	"stabile/param/golden"
+	"stabile/param/written"
 	"stabile/render/ink"
 	"stabile/render/sheet"
 	"stabile/render/words"
@@ -137,6 +138,23 @@ func TestWeldsAndSteps(t *testing.T) {
 		}
 		if t1 := k.spaceTable(plan); len(plan.Spaces) > 0 && len(t1.Rows) != len(plan.Spaces) {
 			t.Errorf("%s: %d hollows listed, want %d", name, len(t1.Rows), len(plan.Spaces))
+		}
+	}
+}
+
+// TestRunRound: only a disc is held in its hole and run round; a point is built up.
+func TestRunRound(t *testing.T) {
+	for part, want := range map[string]string{
+		"post spike on pad { diameter 120 to 0, length 900, metal skin }": "built up",
+		"ball moon on pad { diameter 300, gores 8, metal skin }":          "run round",
+	} {
+		j, wrong := fab.Build(written.Design(t, written.Metric+"base pad { plate 900 by 900, metal slab }\n"+part+"\n"), fab.Everything)
+		if j == nil {
+			t.Fatal(wrong)
+		}
+		got := sheetWords(shopSheets(j))
+		if !strings.Contains(got, want) || strings.Contains(got, "hold the disc in its hole") != (want == "run round") {
+			t.Errorf("%s: the weld list does not say rightly that it is %s", part, want)
 		}
 	}
 }
