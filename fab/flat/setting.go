@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/shop"
 	"stabile/fab/solid"
 	"stabile/param/design"
 	"stabile/param/quantity"
@@ -55,9 +56,7 @@ func settingOf(d *design.Design, sheets []design.Sheet) *setting {
 	s := newSetting(d.Units, sheets)
 	if d.Shop != nil && d.Shop.Welding != nil {
 		s.shrink = d.Shop.Welding.Shrink
-		if n := d.Shop.Welding.Narrow; n > 0 {
-			s.narrow = n
-		}
+		s.narrow = shop.Narrowest(d.Shop.Welding.Narrow)
 	}
 	return s
 }
