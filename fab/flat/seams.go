@@ -211,14 +211,14 @@ func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
 		upper := max(k, n-1-k)
 		f := ring(upper, n, mean, d.reach())
 		slant, count := f.slant, d.ringPieces(f)
-		t, turn := d.around(f, count)
-		angle := 2 * math.Pi / float64(count)
+		turn := 2 * math.Pi / float64(count)
+		t, angle := d.around(f, count)
 		side := func(i int, right bool) []span {
-			x := angle * (1 - inside)
-			line := []r2.Vec{{X: x}, {X: x, Y: slant}}
+			low, high := turn*(1-inside), turn*(1-inside)
 			if right { // well within what the gap leaves
-				line = []r2.Vec{{X: t.edgeAt(turn, 0, 2*t.gap) * inside}, {X: t.edgeAt(turn, slant, 2*t.gap) * inside, Y: slant}}
+				low, high = t.edgeAt(angle, 0, 2*t.gap)*inside, t.edgeAt(angle, slant, 2*t.gap)*inside
 			}
+			line := []r2.Vec{{X: low}, {X: high, Y: slant}}
 			left := cuts[i].along(line)
 			for k := range left {
 				left[k] = span{left[k].from * slant, left[k].to * slant}
@@ -239,9 +239,9 @@ func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
 				if k != upper {
 					sense = -1
 				}
-				from := sense * (sense*ringSeam(k) + angle*float64(part))
-				line := []r2.Vec{{Y: y}, {X: angle, Y: y}}
-				rims[k][end] = append(rims[k][end], cuts[i].turns(line, from, sense*angle)...)
+				from := sense * (sense*ringSeam(k) + turn*float64(part))
+				line := []r2.Vec{{Y: y}, {X: turn, Y: y}}
+				rims[k][end] = append(rims[k][end], cuts[i].turns(line, from, sense*turn)...)
 			}
 		}
 		first += count
