@@ -31,8 +31,7 @@ func bitesOf(list []flat.Opening) (bites []Bite) {
 			b.At = r3.Add(b.At, r3.Scale(1/float64(len(o.Edge)), q))
 		}
 		// Its middle seen along the axis is that of the hole.
-		rel := r3.Sub(o.Hole.At, b.At)
-		b.At = r3.Add(b.At, r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way)))
+		b.At = r3.Add(b.At, b.aside(o.Hole.At))
 		bites = append(bites, b)
 	}
 	return bites
@@ -44,13 +43,24 @@ func (b *Bite) beside(p, middle r3.Vec) float64 {
 	if r3.Dot(r3.Sub(p, middle), b.Way) <= 0 {
 		return math.Inf(1)
 	}
+	return norm(b.fromCore(p)) - b.Radius
+}
+
+// aside returns the way to a point from the axis, square to it.
+func (b *Bite) aside(p r3.Vec) r3.Vec {
 	rel := r3.Sub(p, b.At)
-	rel = r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way))
+	return r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way))
+}
+
+// fromCore returns the way to a point, square to the axis, from the nearest point of the
+// line between the middles of the round ends.
+func (b *Bite) fromCore(p r3.Vec) r3.Vec {
+	rel := b.aside(p)
 	if n := r3.Dot(b.Half, b.Half); n > 0 {
 		u := max(-1, min(1, r3.Dot(rel, b.Half)/n))
 		rel = r3.Sub(rel, r3.Scale(u, b.Half))
 	}
-	return norm(rel) - b.Radius
+	return rel
 }
 
 // Rim is the face of the edge of the first hole; that of the next is one less.
@@ -91,60 +101,43 @@ func (s *Solid) into(r *Ray, t float64, face int32) (float64, int32, bool) {
 	depth := s.across(r, t, 1, face)
 	bite, middle := &s.Bites[i], r3.Sub(p, r3.Scale(1e3*s.Hull, s.Bites[i].Way))
 	if bite.beside(r.At(t+depth), middle) > 0 {
-		lo, hi := t, t+depth
-		for range 12 {
-			if m := (lo + hi) / 2; bite.beside(r.At(m), middle) < 0 {
-				lo = m
-			} else {
-				hi = m
-			}
-		}
-		return hi, Rim - int32(i), true
+		return edge(t, t+depth, func(u float64) bool { return bite.beside(r.At(u), middle) < 0 }), Rim - int32(i), true
 	}
-	// On to where it leaves the outside, as a ray the other way would come in.
+	// On to where it leaves the outside.
 	closed := *s
-	closed.Bites, closed.Open = nil, [2]bool{}
-	back := Ray{r.From, r3.Scale(-1, r.Along)}
-	var u float64
-	var out int32
-	ok := false
-	switch s.Kind {
-	case Sphere:
-		u, out, ok = closed.meetSphere(&back)
-	case Lobed:
-		u, out, ok = closed.meetLobed(&back)
-	case Zoned:
-		u, out, ok = closed.meetZoned(&back)
-	case Tube:
-		u, out, ok = closed.meetTube(&back, -far)
-	}
+	closed.Open = [2]bool{}
+	leave, out, ok := closed.leave(r)
 	if !ok {
 		return t, face, true
 	}
-	q := r.At(-u)
 	if s.Kind == Tube && (out == Foot || out == Head) {
 		if s.Open[out-Foot] {
 			return 0, 0, false
 		}
-		return -u, Bore, true
+		return leave, Bore, true
 	}
-	inside := max(t+depth, -u-s.across(r, -u, -1, out))
+	inside := max(t+depth, leave-s.across(r, leave, -1, out))
 	i = s.bitten(r.At(inside))
 	switch {
 	case i < 0:
 		return inside, Bore, true
-	case s.bitten(q) >= 0:
+	case s.bitten(r.At(leave)) >= 0:
 		return 0, 0, false
 	}
-	lo, hi := inside, -u // into the edge of the sheet
+	return edge(inside, leave, func(u float64) bool { return s.bitten(r.At(u)) >= 0 }), Rim - int32(i), true
+}
+
+// edge returns where a ray that is in a hole at one distance, and in the sheet at another,
+// runs into the edge of the sheet.
+func edge(hole, sheet float64, open func(float64) bool) float64 {
 	for range 12 {
-		if m := (lo + hi) / 2; s.bitten(r.At(m)) >= 0 {
-			lo = m
+		if m := (hole + sheet) / 2; open(m) {
+			hole = m
 		} else {
-			hi = m
+			sheet = m
 		}
 	}
-	return hi, Rim - int32(i), true
+	return sheet
 }
 
 // across returns how far a ray goes through the thickness of the wall from where it meets its
@@ -171,13 +164,7 @@ func (s *Solid) across(r *Ray, t, way float64, face int32) float64 {
 
 // rimNormal returns the normal of the edge of a hole.
 func (s *Solid) rimNormal(p r3.Vec, face int32) r3.Vec {
-	b := &s.Bites[Rim-face]
-	rel := r3.Sub(p, b.At)
-	rel = r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Way), b.Way))
-	if n := r3.Dot(b.Half, b.Half); n > 0 {
-		rel = r3.Sub(rel, r3.Scale(max(-1, min(1, r3.Dot(rel, b.Half)/n)), b.Half))
-	}
-	return r3.Scale(-1, unit(rel))
+	return r3.Scale(-1, unit(s.Bites[Rim-face].fromCore(p)))
 }
 
 // Lit returns the share of all directions over a point of the inside that holes leave open to

@@ -17,7 +17,6 @@ func (s *Solid) open(height, thick float64) {
 // shrunk returns the solid whose outside is the inside of a bowl's wall.
 func (s *Solid) shrunk() Solid {
 	in := *s
-	in.Bowl = false
 	in.Radius -= s.Wall
 	for pole := range in.Flat {
 		in.Flat[pole], in.Dome[pole] = min(in.Radius, s.Flat[pole]-s.Wall), s.Dome[pole]-s.Wall
@@ -34,19 +33,18 @@ func (s *Solid) shrunk() Solid {
 func (s *Solid) meetBowl(r *Ray, start float64) (float64, int32, bool) {
 	rise, z := r3.Dot(r.Along, s.Axis), r3.Dot(r3.Sub(r.From, s.Center), s.Axis)
 	below := func(t float64) bool { return z+t*rise <= s.Rim }
-	whole, in := *s, s.shrunk()
-	whole.Bowl = false
-	enter, face, ok := whole.meetClosed(r)
+	in := s.shrunk()
+	enter, face, ok := s.meetWhole(r, start)
 	if !ok {
 		return 0, 0, false
 	}
 	if enter > start && below(enter) {
 		return enter, face, true
 	}
-	from, _, hollow := in.meetClosed(r)
+	from, _, hollow := in.meetWhole(r, start)
 	past, inner, _ := in.leave(r)
 	if rise < -1e-14 {
-		leave, _, _ := whole.leave(r)
+		leave, _, _ := s.leave(r)
 		if mouth := (s.Rim - z) / rise; mouth > start && mouth >= enter && mouth <= leave && (!hollow || mouth < from || mouth > past) {
 			return mouth, Upper, true // the edge of the wall
 		}
@@ -59,25 +57,6 @@ func (s *Solid) meetBowl(r *Ray, start float64) (float64, int32, bool) {
 
 // Within is added to the faces of a bowl's inside.
 const Within = 1 << 12
-
-// leave returns where a ray leaves a ball, and by which face: where the ray turned round
-// comes in.
-func (s *Solid) leave(r *Ray) (float64, int32, bool) {
-	back := Ray{r.From, r3.Scale(-1, r.Along)}
-	t, face, ok := s.meetClosed(&back)
-	return -t, face, ok
-}
-
-// meetClosed meets a ball of any kind.
-func (s *Solid) meetClosed(r *Ray) (float64, int32, bool) {
-	switch s.Kind {
-	case Lobed:
-		return s.meetLobed(r)
-	case Zoned:
-		return s.meetZoned(r)
-	}
-	return s.meetSphere(r)
-}
 
 // normalOfBowl returns the unit normal of a face of a bowl at a point on it.
 func (s *Solid) normalOfBowl(p r3.Vec, face int32) r3.Vec {

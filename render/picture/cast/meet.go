@@ -49,18 +49,7 @@ func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
 		t, face, ok = s.meetBowl(&m, b)
 		return t - b, face, ok && t > b
 	}
-	switch s.Kind {
-	case Sphere:
-		t, face, ok = s.meetSphere(&m)
-	case Lobed:
-		t, face, ok = s.meetLobed(&m)
-	case Zoned:
-		t, face, ok = s.meetZoned(&m)
-	case Tube:
-		t, face, ok = s.meetTube(&m, b)
-	default:
-		t, face, ok = s.meetBox(&m)
-	}
+	t, face, ok = s.meetWhole(&m, b)
 	if ok && len(s.Bites) > 0 {
 		t, face, ok = s.into(&m, t, face)
 	}
@@ -70,6 +59,30 @@ func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
 // The methods below take a ray that starts abreast of the solid's middle, and
 // count distances from there, negative ones too; whether that is in front of the
 // true start is asked above.
+
+// meetWhole meets the solid as if it had no holes and no mouth. The bore of an open tube
+// needs the true start.
+func (s *Solid) meetWhole(r *Ray, start float64) (float64, int32, bool) {
+	switch s.Kind {
+	case Sphere:
+		return s.meetSphere(r)
+	case Lobed:
+		return s.meetLobed(r)
+	case Zoned:
+		return s.meetZoned(r)
+	case Tube:
+		return s.meetTube(r, start)
+	}
+	return s.meetBox(r)
+}
+
+// leave returns where a ray leaves the whole solid, and by which face: where the ray turned
+// round comes in.
+func (s *Solid) leave(r *Ray) (float64, int32, bool) {
+	back := Ray{r.From, r3.Scale(-1, r.Along)}
+	t, face, ok := s.meetWhole(&back, -far)
+	return -t, face, ok
+}
 
 func (s *Solid) meetSphere(r *Ray) (float64, int32, bool) {
 	rel := r3.Sub(r.From, s.Center)
