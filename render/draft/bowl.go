@@ -2,6 +2,7 @@ package draft
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -11,7 +12,7 @@ import (
 
 // bowlCurves returns a bowl's outline, its rim, and its seams where they are seen: those
 // outside, and through its mouth those within.
-func bowlCurves(p *design.Part, proj Projection) []curve {
+func bowlCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	b := p.Ball
 	right, up, toward := proj.axes()
 	outer := bowlRim(b, b.Radius)
@@ -32,7 +33,11 @@ func bowlCurves(p *design.Part, proj Projection) []curve {
 	}
 	// Seams lie on the outside, or seen from above on the inside, a thickness further in.
 	within := r3.Scale(-thick, b.Pole)
-	for _, s := range bowlSeams(p) {
+	seams := slices.Clip(sh.seams)
+	for _, e := range sh.edges {
+		seams = append(seams, e.path)
+	}
+	for _, s := range seams {
 		cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(r3.Sub(q, b.Center), toward) > 0 })...)
 		if mouth <= levelMouth {
 			continue
@@ -69,28 +74,4 @@ func bowlRim(b *design.Ball, radius float64) []r3.Vec {
 		path[k] = r3.Add(middle, r3.Scale(radius*cos/math.Cos(math.Pi/float64(b.Gores)), m))
 	}
 	return path
-}
-
-// bowlSeams returns the welded seams of a bowl as lines in space, from its bottom to its
-// rim, and round its cap.
-func bowlSeams(p *design.Part) [][]r3.Vec {
-	b := p.Ball
-	if b.Build == design.Bought || b.Gores == 0 {
-		return nil
-	}
-	across, latitude := b.Hull(), p.CapLatitude(design.LowerPole)
-	var seams [][]r3.Vec
-	for k := range b.Gores {
-		m := b.Meridian(2 * math.Pi * (float64(k) + 0.5) / float64(b.Gores))
-		s := make([]r3.Vec, turns/4+1)
-		for i := range s {
-			sin, cos := math.Sincos(-latitude + (b.Rim+latitude)*float64(i)/float64(len(s)-1))
-			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Radius*sin, b.Pole)))
-		}
-		seams = append(seams, s)
-	}
-	if edges := capEdges(p); len(edges) > 0 {
-		seams = append(seams, edges[0].path)
-	}
-	return seams
 }

@@ -17,7 +17,7 @@ type capEdge struct {
 	path   []r3.Vec // closed, its first point the last again
 }
 
-// capEdges returns the edges of a ball's two caps, or none.
+// capEdges returns the edges of a ball's two caps, or of the one of a bowl, or none.
 func capEdges(p *design.Part) []capEdge {
 	b := p.Ball
 	if b.Caps <= 0 || b.Gores == 0 || b.Build != design.RolledGores && b.Build != design.DomedGores {
@@ -26,6 +26,9 @@ func capEdges(p *design.Part) []capEdge {
 	side := r3.Cross(b.Pole, b.Prime)
 	var edges []capEdge
 	for pole, sign := range design.Poles {
+		if b.Bowl && pole == design.UpperPole {
+			continue // open there
+		}
 		sin, cos := math.Sincos(p.CapLatitude(pole))
 		e := capEdge{pole: pole, out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
 		c := circle(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Radius*cos, b.Prime), r3.Scale(b.Radius*cos, side))

@@ -181,7 +181,7 @@ func halves(rim []r3.Vec, facing func(r3.Vec) float64) (near, back, turn []r3.Ve
 // ballCurves returns a ball's true outline and its seams that face the viewer.
 func ballCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	if p.Ball.Bowl {
-		return append(bowlCurves(p, proj), sh.meets...)
+		return append(bowlCurves(p, sh, proj), sh.meets...)
 	}
 	cs := append(shellCurves(p, sh, proj), capCurves(p, sh, proj)...)
 	return append(cs, sh.meets...)
@@ -228,26 +228,33 @@ func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
 
 // ballSeams returns the welded seams of a ball as lines in space: one for each
 // gore, on its far side from the pole below to the pole above; of halves the
-// equator; of a bought ball none.
+// equator; of a bought ball none. Those of a bowl end at its rim; one that is dished
+// has none.
 func ballSeams(p *design.Part) [][]r3.Vec {
 	b := p.Ball
 	side := r3.Cross(b.Pole, b.Prime)
 	switch {
+	case b.Build == design.Bought || b.Bowl && b.Gores == 0:
+		return nil
 	case b.Build == design.Halves:
 		eq := circle(b.Center, r3.Scale(b.Radius, b.Prime), r3.Scale(b.Radius, side))
 		return [][]r3.Vec{append(eq, eq[0])}
 	case b.IsZoned():
 		return ringSeams(b)
-	case b.Build == design.Bought || b.Gores == 0:
+	case b.Gores == 0:
 		return nil
 	}
 	across, low, high := b.Hull(), -p.CapLatitude(design.LowerPole), p.CapLatitude(design.UpperPole)
+	steps := turns / 2
+	if b.Bowl {
+		high, steps = b.Rim, turns/4
+	}
 	var seams [][]r3.Vec
 	for k := range b.Gores {
 		m := b.Meridian(2 * math.Pi * (float64(k) + 0.5) / float64(b.Gores))
-		s := make([]r3.Vec, turns/2+1)
+		s := make([]r3.Vec, steps+1)
 		for i := range s {
-			sin, cos := math.Sincos(low + (high-low)*2*float64(i)/turns)
+			sin, cos := math.Sincos(low + (high-low)*float64(i)/float64(steps))
 			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Radius*sin, b.Pole)))
 		}
 		seams = append(seams, s)

@@ -16,7 +16,7 @@ func holeCurves(p *fab.Part, proj Projection) (cs []curve) {
 	_, _, toward := proj.axes()
 	for i := range p.Openings {
 		o := &p.Openings[i]
-		if o.Hole.Joint != nil || p.Base != nil {
+		if o.Hole.Joint != nil {
 			continue
 		}
 		facing := func(q r3.Vec) float64 { return r3.Dot(outOf(p.Part, q), toward) }
