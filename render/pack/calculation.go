@@ -24,6 +24,7 @@ type workings struct {
 	*pack
 	flow *sheet.Flow
 	no   int    // of the section
+	name string // of the section, with that
 	open string // the heading of a section that nothing was written in yet
 
 	sections []entry
@@ -64,11 +65,12 @@ func (k *pack) engineerBook() {
 	})
 }
 
-// section begins a section with its number. The heading is written with what comes
-// first in it.
-func (c *workings) section(title string) {
+// section begins a section with its number: the index names it, its heading says more. The
+// heading is written with what comes first in it.
+func (c *workings) section(name, more string) {
 	c.no++
-	c.open = fmt.Sprintf("%d  %s", c.no, title)
+	c.name = fmt.Sprintf("%d  %s", c.no, name)
+	c.open = c.name + more
 }
 
 // head is about the height of a heading with the room about it, in mm.
@@ -80,9 +82,7 @@ func (c *workings) begin(height float64) {
 	if c.open != "" {
 		c.flow.Need(head + height)
 		c.flow.Heading(c.open)
-		name, _, _ := strings.Cut(c.open, ", ")
-		name, _, _ = strings.Cut(name, " beside ")
-		c.sections = append(c.sections, entry{name, len(c.pages)})
+		c.sections = append(c.sections, entry{c.name, len(c.pages)})
 		c.open = ""
 		return
 	}
@@ -123,7 +123,7 @@ func (c *workings) paragraph(text string) {
 
 // basis is what was given.
 func (c *workings) basis() {
-	c.section("Given")
+	c.section("Given", "")
 	j, u := c.job, c.units
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Value", Align: ink.End}, {Header: "Source"}}}
 	add := func(symbol, term, value, source string) {
@@ -206,7 +206,7 @@ func (c *workings) assumed(list []calculation.Assumption) []string {
 // limits is what was assumed, numbered, and what was not checked.
 func (c *workings) limits() {
 	j := c.job
-	c.section("Assumed, and not checked")
+	c.section("Assumed", ", and not checked")
 	n := 0
 	group := func(of string, list []string) {
 		if len(list) == 0 {

@@ -59,10 +59,8 @@ func (c *workings) grips(s *strength.Strength) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	c.section("Anchors in concrete, each plate in its worst case")
-	for _, i := range []int{1, 2} {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	c.section("Anchors in concrete", ", each plate in its worst case")
+	headUnits(t, 1, 2)
 	c.table(t)
 	text := "Pull and shear are those of one anchor at the target against tipping; the rest are shares used, 1 the limit."
 	if source != "" {
@@ -80,7 +78,7 @@ func (c *workings) footing(s *strength.Strength) {
 		return
 	}
 	b, u := s.Anchors.Bed, c.units
-	c.section("Footing, in " + c.load(b.Case))
+	c.section("Footing", ", in "+c.load(b.Case))
 	t := &sheet.Table{Columns: []sheet.Column{{Header: "Symbol"}, {Header: "Term", Wrap: true}, {Header: "Value", Align: ink.End}}}
 	t.Rows = [][]string{
 		{"W", "weight with the footing's own", u.Force(b.Weight)},
@@ -115,10 +113,8 @@ func (c *workings) sunk(s *strength.Strength) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	c.section("Posts in concrete in the ground, each in its worst case")
-	for _, i := range []int{2, 3} {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	c.section("Posts in concrete in the ground", ", each in its worst case")
+	headUnits(t, 2, 3)
 	c.table(t)
 	c.paragraph(fmt.Sprintf("P and M are the level force and the moment at the ground, of allowable-stress loads; d = A/2 (1 + √(1 + 4.36 h/A)), A = 2.34 P / (S1 b), h = M/P, S1 the lateral bearing at d/3 of %s: IBC 1807.3.2.1, not held at grade. Bearing is the weight, with the concrete's, over the area of its underside, as a share of IBC 1806.2. A twist about the upright, and the give of the ground in sway and frequency, are left out.",
 		c.job.Design.Site.Soil))

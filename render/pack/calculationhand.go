@@ -26,7 +26,7 @@ func (c *workings) byHand() {
 	}
 	if j.Tipping != nil {
 		if h, ok := j.Tipping.ByHand(j.Mass.Total+j.Mass.Ballast, force, height); ok {
-			c.section("Check by hand")
+			c.section("Check by hand", "")
 			t := &sheet.Table{Tight: true, Columns: []sheet.Column{{Header: "What"}, {Header: "Sum"}, {Header: "Comes to", Align: ink.End}}}
 			t.Rows = [][]string{
 				{what + " × height", u.Force(h.Push) + " × " + c.length(h.Height), u.Moment(h.Overturning)},

@@ -23,7 +23,7 @@ func (c *workings) wind() {
 		return
 	}
 	u := c.units
-	c.section("Wind, " + string(w.Edition))
+	c.section("Wind", ", "+string(w.Edition))
 	c.lines("", w.Lines())
 
 	pressures := &sheet.Table{Title: "Pressure at each height in use"}
@@ -36,7 +36,7 @@ func (c *workings) wind() {
 			}
 			pressures.Rows[i] = append(pressures.Rows[i], cell(i))
 		}
-		pressures.Columns[n].Header = header(title, pressures.Rows, n)
+		headUnits(pressures, n)
 	}
 	add("Height", func(i int) string { return c.length(w.Heights[i].Height) })
 	if w.Heights[0].Exposure > 0 {
@@ -68,9 +68,7 @@ func (c *workings) wind() {
 			short(it.Part.Name), c.length(it.Height), c.area(it.Area), squared(u.Pressure(it.Pressure)), coefficient, words.Coefficient(it.Gust), u.Force(it.Force),
 		})
 	}
-	for _, i := range []int{1, 2, 3, 6} {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	headUnits(t, 1, 2, 3, 6)
 	for _, t := range [...]*sheet.Table{t, pressures} { // narrow enough to stand beside each other
 		for i := range t.Columns {
 			t.Columns[i].Header = strings.Replace(t.Columns[i].Header, ", ", ",\n", 1)
@@ -126,7 +124,7 @@ func (c *workings) tipping() {
 		return
 	}
 	u := c.units
-	c.section("Tipping and sliding")
+	c.section("Tipping and sliding", "")
 	c.lines("", t.Lines())
 	order := make([]int, len(t.Edges))
 	for i := range order {
@@ -158,9 +156,7 @@ func (c *workings) tipping() {
 			strconv.Itoa(i + 1), bearing(e.Bearing()), c.length(e.Lever), degrees(e.TipAngle), u.Moment(e.Restoring), over, f, c.brief(e.Case),
 		})
 	}
-	for _, i := range []int{2, 4, 5} {
-		table.Columns[i].Header = header(table.Columns[i].Header, table.Rows, i)
-	}
+	headUnits(table, 2, 4, 5)
 	c.table(table)
 	text := fmt.Sprintf("It tips by its own weight at a tilt of %s.", degrees(t.TipAngle))
 	if t.Loaded {

@@ -20,7 +20,7 @@ func (c *workings) frame() {
 		return
 	}
 	u := c.units
-	c.section("Posts")
+	c.section("Posts", "")
 	c.paragraph(fmt.Sprintf("A linear frame in space, with shear: each post of a few beams of tube, balls and joints stiff with their true eccentricities, the base clamped. "+
 		"%d beams, %d unknowns, %s: weight on level ground and on the slope, wind with the slope, the push on every part at its height. "+
 		"Every station of each post was checked.", len(s.Frame.Beams), s.Frame.Unknowns, words.Count(s.Cases, "load case")))
@@ -41,9 +41,7 @@ func (c *workings) frame() {
 			quantity.Decimal(worst.Section.Slenderness(), 0), string(worst.Class), words.Use(worst.Ratio), c.brief(worst.Case),
 		})
 	}
-	for i := 2; i < 6; i++ {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	headUnits(t, 2, 3, 4, 5)
 	c.table(t)
 	if m := s.WorstMember(); m != nil {
 		c.lines(fmt.Sprintf("The worst of all: %s, %s, %s", short(m.Part.Name), words.Place(m.Where, m.Joint), c.brief(m.Case)), s.Worked(m))
@@ -58,7 +56,7 @@ func (c *workings) joints() {
 	}
 	u := c.units
 	if len(s.Welds) > 0 {
-		c.section("Ring welds, each at its worst")
+		c.section("Ring welds", ", each at its worst")
 		t := &sheet.Table{Columns: []sheet.Column{
 			{Header: "Post", Wrap: true}, {Header: "End"}, {Header: "To", Wrap: true}, {Header: "f", Align: ink.End}, {Header: "Throat", Align: ink.End},
 			{Header: "Stress", Align: ink.End}, {Header: "Allowed", Align: ink.End}, {Header: "Ratio", Align: ink.End}, {Header: "Worst case", Wrap: true},
@@ -68,24 +66,22 @@ func (c *workings) joints() {
 				short(w.Part.Name), string(w.Where), short(w.With), c.along(w.Line), u.Exact(w.Throat), u.Stress(w.Stress), u.Stress(w.Allowed), words.Use(w.Ratio), c.brief(w.Case),
 			})
 		}
-		for _, i := range []int{3, 4, 5, 6} {
-			t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-		}
+		headUnits(t, 3, 4, 5, 6)
 		c.table(t)
 	}
 	if p := s.Plate; p != nil {
-		c.section("Base plate beside " + short(p.Post.Name) + ", in " + c.load(p.Case))
+		c.section("Base plate", " beside "+short(p.Post.Name)+", in "+c.load(p.Case))
 		c.lines("", p.Lines())
 	}
 	if a := s.Anchors; a != nil {
-		title := "Anchors, held down by weight in every case"
+		name, in := "Anchors", "held down by weight in every case"
 		switch {
 		case a.Tension > 0:
-			title = "Anchors, worst in " + c.load(a.Case)
+			in = "worst in " + c.load(a.Case)
 		case a.ForTarget > 0:
-			title = "Anchors for the target, in " + c.load(a.ForCase)
+			name, in = "Anchors for the target", "in "+c.load(a.ForCase)
 		}
-		c.section(title)
+		c.section(name, ", "+in)
 		c.lines("", a.Lines())
 		c.paragraph("Left out, and so not checked: " + c.say().Fact(strength.AnchorsLeaveOut) + ".")
 	}
@@ -98,7 +94,7 @@ func (c *workings) joints() {
 // shells is what the walls of balls are checked for at every joint on them.
 func (c *workings) shells(s *strength.Strength) {
 	u := c.units
-	c.section("Walls of balls at their joints, each at its worst")
+	c.section("Walls of balls at their joints", ", each at its worst")
 	c.paragraph("EN 13445-3 16.4: |F| / F_max + |M| / M_max ≤ 1, with F_max = f t² (1.82 + 2.4 √(1 + κ) λ + 0.91 κ λ²), M_max = f t² d/4 (4.90 + 2.0 √(1 + κ) λ + 0.91 κ λ²), " +
 		"λ = d / √(R t), κ = 2 (f_b e_b / f t) √(e_b / d) ≤ 1, 0 at a seat, f the yield over 1.5. For a force inward e_b is t at most. " +
 		"Its constants are from memory; elastic-plastic finite elements confirm them as a lower bound. Where no use is given the rule does not cover the joint: not decided.")
@@ -112,9 +108,7 @@ func (c *workings) shells(s *strength.Strength) {
 		}
 		t.Rows = append(t.Rows, []string{short(sh.Ball.Name), short(sh.With.Name), string(sh.Where), u.Force(sh.Load.Force), force, u.Moment(sh.Load.Moment), moment, use, c.brief(sh.Case)})
 	}
-	for _, i := range []int{3, 4, 5, 6} {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	headUnits(t, 3, 4, 5, 6)
 	c.table(t)
 }
 
@@ -133,7 +127,7 @@ func (c *workings) swaying() {
 		return
 	}
 	u := c.units
-	c.section("Sway and vibration")
+	c.section("Sway and vibration", "")
 	if s.Sway.Part != nil && s.Sway.Case.Kind != check.NoLoad {
 		c.paragraph(fmt.Sprintf("The highest part, %s, sways %s (%s), besides its sway under its own weight.", short(s.Sway.Part.Name), u.Exact(s.Sway.Moved), c.brief(s.Sway.Case)))
 	}
@@ -173,9 +167,7 @@ func (c *workings) swaying() {
 		}
 		t.Rows = append(t.Rows, []string{short(sh.Part.Name), about, words.Coefficient(sh.Frequency) + " Hz", u.Exact(sh.Width), words.Coefficient(sh.Strouhal), u.Speed(sh.Critical), design, of, hums})
 	}
-	for _, i := range []int{2, 3, 5, 6} {
-		t.Columns[i].Header = header(t.Columns[i].Header, t.Rows, i)
-	}
+	headUnits(t, 2, 3, 5, 6)
 	c.table(t)
 	c.paragraph(fmt.Sprintf("vcrit = f b / St, EN 1991-1-4, E.1.3, Table E.1 (0.20 for a ball: from memory). By E.1.2 no check is needed above %s of the design wind (mean of 10 min), nor on a post up to %s times as long as wide.", words.Coefficient(strength.SheddingLimit), words.Coefficient(strength.StockyLimit)))
 }

@@ -6,6 +6,7 @@ import (
 	"stabile/fab/calculation"
 	"stabile/fab/strength"
 	"stabile/param/quantity"
+	"stabile/render/sheet"
 	"stabile/render/words"
 )
 
@@ -84,25 +85,33 @@ func figures(x float64) string {
 // squared writes the square of a unit.
 func squared(s string) string { return strings.Replace(s, "ft2", "ft²", 1) }
 
-// header takes the unit out of a column of figures, where it is the same for all,
-// into its header.
-func header(title string, rows [][]string, column int) string {
-	unit := ""
+// headUnits takes the unit out of columns of figures into their headers: out of each where
+// it is the same for all.
+func headUnits(t *sheet.Table, columns ...int) {
+	for _, n := range columns {
+		unit := commonUnit(t.Rows, n)
+		if unit == "" {
+			continue
+		}
+		for _, r := range t.Rows {
+			r[n], _, _ = strings.Cut(r[n], " ")
+		}
+		t.Columns[n].Header += ", " + unit
+	}
+}
+
+// commonUnit returns the unit of all figures of a column; "" where they have none, or not the
+// same.
+func commonUnit(rows [][]string, column int) (unit string) {
 	for _, r := range rows {
 		number, u, _ := strings.Cut(r[column], " ")
 		switch {
 		case number == "–" || number == "none":
 			continue
 		case u == "" || unit != "" && u != unit:
-			return title
+			return ""
 		}
 		unit = u
 	}
-	if unit == "" {
-		return title
-	}
-	for _, r := range rows {
-		r[column], _, _ = strings.Cut(r[column], " ")
-	}
-	return title + ", " + unit
+	return unit
 }

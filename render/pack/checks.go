@@ -14,7 +14,7 @@ import (
 // checks writes what was checked: first what fails and what was not decided, with the
 // cure, then what holds, each at its worst.
 func (c *workings) checks() {
-	c.section("What was checked")
+	c.section("What was checked", "")
 	rows := c.say().Summary(c.job.Checks)
 	open := func(title string, verdict check.Verdict) {
 		t := &sheet.Table{Title: title, Columns: []sheet.Column{{Header: "Check", Wrap: true}, {Header: "What was found, and what can be done", Wrap: true}}}
