@@ -13,8 +13,7 @@ import (
 func inOneLine(j *fab.Job) string {
 	u := j.Design.Units
 	var posts, balls, bowls, sunk int
-	const feet = " on their own feet"
-	on := feet
+	on := ""
 	for _, p := range j.Parts {
 		switch {
 		case p.Post != nil:
@@ -40,13 +39,14 @@ func inOneLine(j *fab.Job) string {
 			}
 		}
 	}
-	if on == feet && posts+balls+bowls == 1 {
+	switch {
+	case on != "":
+	case sunk > 0:
+		on = " set in the ground"
+	case posts+balls+bowls == 1:
 		on = " on its own feet"
-	}
-	if on == feet || on == " on its own feet" {
-		if sunk > 0 {
-			on = " set in the ground"
-		}
+	default:
+		on = " on their own feet"
 	}
 	var what []string
 	if posts > 0 {
