@@ -175,7 +175,7 @@ func (k *pack) sheetsOf(pages []*sheet.Page) string {
 // index lists the sheets of the book. Sheets that go on with the same are one line.
 func (k *pack) index() *sheet.Table {
 	var list []entry
-	pages := slices.Concat(k.pages[:k.from], k.pages[k.from:k.from+1])
+	pages := slices.Clone(k.pages[:k.from+1])
 	if k.host != nil {
 		pages = append(pages, k.host)
 	}

@@ -56,7 +56,7 @@ func indexIn(entries []entry, columns int) *sheet.Table {
 	for range columns {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Sheet", Align: ink.End}, sheet.Column{Header: "What is on it", Wrap: true})
 	}
-	down := (len(entries) + columns - 1) / max(columns, 1)
+	down := (len(entries) + columns - 1) / columns
 	for i, e := range entries {
 		if i < down {
 			t.Rows = append(t.Rows, nil)

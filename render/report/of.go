@@ -2,7 +2,6 @@ package report
 
 import (
 	"cmp"
-
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -234,7 +233,7 @@ func blockBelow(k design.Block) *Block {
 	if !k.Given() {
 		return nil
 	}
-	return &Block{Of: cmp.Or(string(k.Of), string(design.Concrete)), Size: Point3{six(k.Width), six(k.Depth), six(k.Height)}, Mass: six(k.Mass())}
+	return &Block{Of: string(cmp.Or(k.Of, design.Concrete)), Size: Point3{six(k.Width), six(k.Depth), six(k.Height)}, Mass: six(k.Mass())}
 }
 
 // massOf returns the mass as the report has it.
