@@ -43,7 +43,7 @@ type Scene struct {
 	toneTable *tones
 }
 
-// A hole is round, in the base.
+// A hole is in the base: round, or with round ends whose middles are half a line off its own.
 type hole struct{ x, y, radius, halfX, halfY float64 }
 
 // fromBearing is where the viewer stands when nothing is said: in front and to

@@ -70,7 +70,10 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 			end = "the " + f.End
 		}
 		if f.Ball != "" {
-			ball = map[bool]string{false: "ball", true: "bowl"}[f.Bowl] + " '" + f.Ball + "'"
+			ball = "ball '" + f.Ball + "'"
+			if f.Bowl {
+				ball = "bowl '" + f.Ball + "'"
+			}
 		}
 		return fmt.Sprintf("%s follows the lobes of %s: scallops up to %s deeper than for a round ball", end, ball, exact(f.Depth)), true
 	case flat.Doubles:

@@ -107,7 +107,7 @@ func Factor(x float64) string {
 
 // Use returns the share of a limit that is used to a hundredth, rounded up, so
 // that one over its limit never reads as within it. From ten on it goes by tenths, and
-// beyond a hundred by nothing: there nobody asks for more.
+// beyond a hundred it says no more than that: there nobody asks how far.
 func Use(x float64) string {
 	places, step := 2, 100.0
 	switch {
