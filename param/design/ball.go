@@ -213,7 +213,7 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 }
 
 // RimRadius returns the radius in mm of the outer edge of a bowl's rim, to the middles of
-// its flats.
+// its flats; of a ball its own.
 func (b *Ball) RimRadius() float64 { return b.Radius * math.Cos(b.Rim) }
 
 // RimHeight returns the height in mm along the pole, from the centre, of the outer edge of
@@ -233,7 +233,7 @@ func (b *Ball) Middle() r3.Vec {
 	return r3.Sub(b.Center, r3.Scale(3*(2*r-h)*(2*r-h)/(4*(3*r-h)), b.Pole))
 }
 
-// Mouth returns the middle of a bowl's rim.
+// Mouth returns the middle of a bowl's rim; of a ball its centre.
 func (b *Ball) Mouth() r3.Vec { return r3.Add(b.Center, r3.Scale(b.RimHeight(), b.Pole)) }
 
 // RimClear returns how far in mm, along the outside of a bowl, its rim lies beyond a ring

@@ -355,7 +355,7 @@ type Ball struct {
 	BoughtMass float64 // kg; only of a bought ball
 	Price      float64 // money, of a bought ball; 0 where none is given
 	Bowl       bool    // it is open: of a ball it has what lies below Rim
-	Rim        float64 // rad, latitude of the outer edge of a bowl's rim, at most 0
+	Rim        float64 // rad, latitude of the outer edge of a bowl's rim, at most 0; 0 of a ball
 	RimFlat    bool    // the rim is ground flat, not left square through its sheet
 	Pole       r3.Vec  // unit vector along the axis through its poles; of a bowl, out of its mouth
 	Prime      r3.Vec  // unit vector, square to Pole, to the middle of gore 1

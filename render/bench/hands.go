@@ -231,17 +231,13 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 		}
 	default:
 		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
-			at := r3.Add(b.Center, by)
-			if b.Bowl {
-				at = r3.Add(b.Mouth(), by)
-			}
+			at := r3.Add(b.Mouth(), by)
 			return []edit.Wish{on(p.Name, "at", 0, 0, length(at.X)), on(p.Name, "at", 0, 1, length(at.Y)), on(p.Name, "at", 0, 2, length(at.Z))}
 		}
 	}
 	size := &hand{Name: "size", Says: "diameter of " + p.Name}
-	middle, radius := b.Center, b.Radius
+	middle, radius := b.Mouth(), b.RimRadius()
 	if b.Bowl {
-		middle, radius = b.Mouth(), b.RimRadius()
 		h.Says, size.Says = "rim of "+p.Name, "diameter of the rim of "+p.Name
 	}
 	for _, v := range projections {

@@ -356,10 +356,7 @@ func dimensions(j *fab.Job, p draft.Projection) []dimension {
 		const most = 6
 		for i := range j.Parts {
 			if b := j.Parts[i].Ball; b != nil && len(list) < most+2 {
-				middle := b.Center
-				if b.Bowl {
-					middle = b.Mouth()
-				}
+				middle := b.Mouth()
 				list = append(list, dimension{From: at(r3.Vec{X: lo.X}), To: at(middle), Text: w.Long(middle.Z)})
 			}
 		}

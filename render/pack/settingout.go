@@ -126,11 +126,11 @@ func (k *pack) settingTables() []*sheet.Table {
 				cell += ", lean " + lean + " to " + toward
 			}
 		} else {
-			at, point = p.Ball.Center, "centre"
+			at, point = p.Ball.Mouth(), "centre"
 			if p.Ball.Bowl {
-				at, point = p.Ball.Mouth(), "rim"
+				point = "rim"
 			}
-			across = k.ballAcross(p.Ball)
+			across = k.fine(2 * p.Ball.RimRadius())
 			cell = name + ", Ø" + across
 		}
 		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
@@ -184,12 +184,4 @@ func (k *pack) tablePage(slug, subtitle string, t *sheet.Table) {
 		}
 		t = rest
 	}
-}
-
-// ballAcross returns the diameter of a ball, or of a bowl's rim.
-func (k *pack) ballAcross(b *design.Ball) string {
-	if b.Bowl {
-		return k.fine(2 * b.RimRadius())
-	}
-	return k.fine(2 * b.Radius)
 }
