@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -99,6 +100,20 @@ shop { saw { kerf 1.5 mm } }
 	var b bytes.Buffer
 	if err := list.CSV(&b, rows); err != nil {
 		t.Fatal(err)
+	}
+	sawn, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(b.String(), "\ufeff"))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sawn = slices.DeleteFunc(sawn, func(row []string) bool { return row[14] != "saw" })
+	if len(sawn) != 5 {
+		t.Errorf("%d pieces are sawn, want 5", len(sawn))
+	}
+	for _, row := range sawn {
+		from, _ := strconv.ParseFloat(row[3], 64)
+		if long, _ := strconv.ParseFloat(row[12], 64); long <= 0 || long > from {
+			t.Errorf("%s is %v long, cut from %v", row[9], row[12], row[3])
+		}
 	}
 	text := b.String()
 	for i := 1; i <= 5; i++ {
