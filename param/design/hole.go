@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -31,6 +32,13 @@ type Hole struct {
 	Along   float64 // mm, of a hole in a post's wall: along its axis from the foot
 	Bearing float64 // rad, toward which the hole faces: of a post standing upright, of a ball as it is
 	Rise    float64 // rad, of a hole in a ball: how far it faces up
+}
+
+// Wired reports whether holes in joints let cables through.
+func (d *Design) Wired() bool {
+	return slices.ContainsFunc(d.Parts, func(p *Part) bool {
+		return slices.ContainsFunc(p.Holes, func(h *Hole) bool { return h.Joint != nil })
+	})
 }
 
 // IsRound reports whether the hole is round.

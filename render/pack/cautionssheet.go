@@ -2,12 +2,10 @@ package pack
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"stabile/fab"
 	"stabile/fab/assembly"
 	"stabile/fab/finding"
 	"stabile/param/design"
@@ -86,7 +84,7 @@ func (k *pack) dangers() []caution {
 	if items := k.lifting(plan); len(items) > 0 {
 		list = append(list, caution{"Lifting and propping", items})
 	}
-	if k.wired() {
+	if k.job.Design.Wired() {
 		list = append(list, caution{"Lamps and cables", []string{
 			"Take the burrs off every hole that a cable goes through, and put a grommet in it.",
 			"A licensed electrician fits the lamps, protects the circuit and bonds the metal to earth. No water stands where a cable is.",
@@ -98,13 +96,6 @@ func (k *pack) dangers() []caution {
 		"A named person inspects ballast and anchors: a month after it is set up, each year and after each storm.",
 		"Look over welds, anchors and drains once a year and after each storm. Rust from the inside shows last.",
 	}})
-}
-
-// wired reports whether there are ways for cables.
-func (k *pack) wired() bool {
-	return slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
-		return slices.ContainsFunc(p.Holes, func(h *design.Hole) bool { return h.Joint != nil })
-	})
 }
 
 // fumes are the cautions of the arc that fit the metals.

@@ -53,9 +53,7 @@ func (w Writer) Excluded(j *fab.Job) []string {
 	if j.Mass.Ballast > 0 {
 		list = append(list, "ballast")
 	}
-	if slices.ContainsFunc(j.Parts, func(p fab.Part) bool {
-		return slices.ContainsFunc(p.Holes, func(h *design.Hole) bool { return h.Joint != nil })
-	}) {
+	if j.Design.Wired() {
 		list = append(list, "lamps and their wiring")
 	}
 	list = append(list, "carriage")
