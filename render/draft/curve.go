@@ -132,7 +132,7 @@ func doublers(post *design.Post) (cs []curve) {
 			continue
 		}
 		middle, out, r := post.DoublerEdge(i)
-		// Just outside of the ball, which else would hide all of it.
+		// Just outside of the ball, which would otherwise hide all of it.
 		x, y := design.Tilt(out)
 		middle = r3.Add(middle, r3.Scale(post.Ends[i].With.Metal.Thickness, out))
 		cs = append(cs, curve{path: circle(middle, r3.Scale(r, x), r3.Scale(r, y)), closed: true})
