@@ -6,7 +6,6 @@ import (
 	"stabile/fab/saw"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
-	"stabile/render/words"
 )
 
 // Cuts returns the cut list of a plan as a table in a system of units: a line for
@@ -47,14 +46,13 @@ func Cuts(p *sheets.Plan, sawn *saw.Plan, units quantity.System) [][]Cell {
 	if sawn == nil {
 		return rows
 	}
-	w := words.Writer{Units: units}
 	for i := range sawn.Stacks {
 		s := &sawn.Stacks[i]
 		for n, bar := range s.Bars {
 			for k, at := range bar.Pieces {
 				piece := &s.Pieces[at]
 				rows = append(rows, []Cell{
-					Text(fmt.Sprintf("%s %d", w.StockName(&s.Size), n+1)), Text(s.Size.Metal.Alloy), {}, long(s.Length), Count(1),
+					Text(fmt.Sprintf("%s %d", s.Size.Metal.Name, n+1)), Text(s.Size.Metal.Alloy), {}, long(s.Length), Count(1),
 					Count(k + 1), {}, {}, Text(string(sheets.APiece)), Text(piece.Part), Text(piece.Part),
 					{}, long(piece.Length), Count(1), Text("saw"),
 				})

@@ -28,14 +28,6 @@ func bought(p stock.Pipe) string {
 	return Pipe(p)
 }
 
-// StockName names pipe or tube as it is ordered: "NPS 2 schedule 40", "tube 2 in by 0.125 in".
-func (w Writer) StockName(s *saw.Size) string {
-	if s.Pipe.NPS == "" {
-		return "tube " + w.Units.Exact(s.Outside) + " by " + w.Units.Exact(s.Wall)
-	}
-	return Pipe(s.Pipe)
-}
-
 // Bought says what a post is cut from that is not rolled: "bought pipe"; "" for a rolled
 // one.
 func Bought(p *design.Post) string {
