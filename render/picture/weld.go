@@ -68,7 +68,7 @@ func ringSeam(ring int32) float64 { return flat.RingTurns()[ring%2] }
 // none is farther than anything is from a weld.
 const none = 1e9
 
-// seam returns how far a spot is from the nearest seam within its own part, in
+// seam returns how far a spot of the outside is from the nearest seam within its own part, in
 // mm along the surface, and turns the normal of one beside a ridge, which is
 // dressed round, by as much as a weld of the given half width does.
 func (s *Scene) seam(sp *spot, half float64) float64 {
@@ -146,9 +146,6 @@ func tubeSeam(b *cast.Solid, g *seaming, rel r3.Vec, sp *spot) float64 {
 	r := b.Radius + b.Slope*z
 	if sp.face == cast.Foot || sp.face == cast.Head {
 		return max(0, r-math.Sqrt(x*x+y*y))
-	}
-	if sp.face == cast.Bore || sp.face <= cast.Rim {
-		return none
 	}
 	d := none
 	if len(g.along) > 0 {
