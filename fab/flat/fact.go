@@ -127,6 +127,7 @@ type (
 	StandsHere struct {
 		Post    string
 		Bearing float64 // rad, of its middle
+		Up      float64 // mm, of its middle from the lower edge of the blank; 0 on a cone
 	}
 )
 

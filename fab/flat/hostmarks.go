@@ -39,7 +39,8 @@ func markPost(made *Developed, p *design.Part, s *setting) {
 		for k := range made.walls {
 			w := &made.walls[k]
 			if w.holds(st.line) {
-				made.Blanks[w.blank].Notes = append(made.Blanks[w.blank].Notes, StandsHere{st.part.Name, bearing})
+				b := &made.Blanks[w.blank]
+				b.Notes = append(b.Notes, StandsHere{st.part.Name, bearing, w.up(st.line, b)})
 			}
 			under = under || w.crossesSeam(st.line)
 		}
@@ -94,6 +95,17 @@ func (w *wall) pieces(line []r2.Vec) [][]r2.Vec {
 func (w *wall) holds(line []r3.Vec) bool {
 	low, high := bounds(w.chart(line))
 	return high.Y > w.low && low.Y < w.high
+}
+
+// up returns how far above the lower edge of a course's blank the middle of a line lies; 0
+// for a cone, whose blank has no lower edge to measure from.
+func (w *wall) up(line []r3.Vec, b *Blank) float64 {
+	if w.flare != 0 {
+		return 0
+	}
+	low, high := bounds(w.chart(line))
+	edge, _ := bounds(b.Outline)
+	return (low.Y+high.Y)/2 - edge.Y
 }
 
 // gapSteps is the number of chords that stand for the edge beside a gap where

@@ -71,7 +71,20 @@ func (p *Piece) sound() bool {
 	if p.Fan != nil && (!positive(p.Edges[0], p.Edges[1]) || p.Edges[0] >= p.Edges[1]) {
 		return false
 	}
-	return p.edges()[0] > p.Metal.Thickness/2 && p.Radius < most && p.Across < most && p.Around < most
+	return p.edges()[0] >= p.closed()*(1-closing) && p.Radius < most && p.Across < most && p.Around < most
+}
+
+// closing is the share by which the inside of a cone that just closes may miss its axis.
+const closing = 1e-6
+
+// closed returns the radius in mm to the middle of the sheet at which its inside just closes
+// on the axis, square to the slant of a cone, as at the narrow edge of one with a point.
+func (p *Piece) closed() float64 {
+	sin := 0.0
+	if p.IsCone() {
+		sin = (p.Edges[1] - p.Edges[0]) / p.Across
+	}
+	return p.Metal.Thickness / 2 * math.Sqrt(max(0, 1-sin*sin))
 }
 
 // most is a size in mm that no piece has: the sums keep their figures below it.

@@ -307,7 +307,7 @@ func (w Writer) endMeeting(f assembly.Meeting) string {
 	host := part(f.Host)
 	switch f.Kind {
 	case assembly.EndInGround:
-		return "in its hole, its ground line level with the ground, the middle of its " + f.End + " there at " + w.place(f.X, f.Y) + " from the middle, " + w.Long(f.Deep) + " below it; hold it plumb until the concrete is hard"
+		return "in its hole, its ground line level with the ground, the middle of its " + f.End + " there at " + w.place(f.X, f.Y) + " from the middle, " + w.Long(f.Deep) + " below it; hold it so until the concrete is hard"
 	case assembly.EndOnGround:
 		return "on the ground, the middle of its " + f.End + " at " + w.place(f.X, f.Y) + " from the middle"
 	case assembly.EndOnBase:

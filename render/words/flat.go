@@ -89,7 +89,11 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 	case flat.BuildPoint:
 		return fmt.Sprintf("The sheet ends %s across, where it can just be closed: build up the last %s to the point with weld, and dress it", exact(f.Across), exact(f.Height)), true
 	case flat.StandsHere:
-		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle at bearing %s; weld it on from outside, no hole is cut", f.Post, w.Bearing(f.Bearing)), true
+		up := ""
+		if f.Up > 0 {
+			up = exact(f.Up) + " up from the lower edge, "
+		}
+		return fmt.Sprintf("Post '%s' stands where it is outlined, its middle %sat bearing %s; weld it on from outside, no hole is cut", f.Post, up, w.Bearing(f.Bearing)), true
 	}
 	return "", false
 }
