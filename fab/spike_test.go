@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"stabile/fab/rolling"
 )
 
 // TestSpikeSways compares the lowest frequency of a thin cone that stands on its foot with
@@ -28,5 +30,34 @@ site { wind 1 m/s, exposure C, method asce7 }
 		t.Errorf("%.3f Hz, a wedge has %.3f Hz", got, want)
 	} else {
 		t.Logf("%.3f Hz, a wedge has %.3f Hz", got, want)
+	}
+}
+
+// TestSpikeRolls refuses the narrow edge of a cone with a point as tighter than the rolls,
+// not as a size that is no number: its inside closes there.
+func TestSpikeRolls(t *testing.T) {
+	for _, end := range []string{"100 to 0", "60 to 0"} {
+		j := buildWith(t, `units mm
+metal skin { alloy low-carbon-steel, thickness 2 }
+metal slab { alloy low-carbon-steel, thickness 10 }
+base pad { plate 600 by 600, metal slab }
+post mast on pad { diameter 40, length 300, metal skin }
+ball moon on mast { diameter 200, halves, metal skin }
+post spike on moon { diameter `+end+`, length 400, metal skin }
+`, Everything)
+		seen := 0
+		for _, f := range j.Plan.Rolling.Findings {
+			refused, ok := f.Fact.(rolling.Refused)
+			if !ok || f.Parts[0] != "spike" {
+				continue
+			}
+			seen++
+			if tight, ok := refused.Why[0].(rolling.TooTight); !ok || !tight.Cone || tight.Outside > 5 {
+				t.Errorf("%s: refused for %#v, want an edge of less than 5 mm", end, refused.Why)
+			}
+		}
+		if seen != 1 {
+			t.Errorf("%s: refused %d times", end, seen)
+		}
 	}
 }

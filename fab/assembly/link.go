@@ -86,7 +86,8 @@ func (m *maker) is(l *link, p *design.Part, j Joint) bool {
 const ringPoints = 12
 
 // ring returns points of the line in which the two sides of a link touch: the
-// trimmed rim of a post's end, the circle of a seat, the point of a rest.
+// trimmed rim of a post's end, the circle of a seat, the corners of a pad, the point on
+// which a ball rests.
 func (m *maker) ring(l *link) []r3.Vec {
 	a, b := m.part(l.A), m.part(l.B)
 	switch {
@@ -107,7 +108,28 @@ func (m *maker) ring(l *link) []r3.Vec {
 		x, y := design.Tilt(normal)
 		return circle(center, x, y, radius)
 	}
+	if pad := m.pad(l); pad != nil {
+		corners := pad.Outline().Corners
+		points := make([]r3.Vec, len(corners))
+		for i, c := range corners {
+			points[i] = r3.Vec{X: c.X, Y: c.Y, Z: l.At.Z}
+		}
+		return points
+	}
 	return []r3.Vec{l.At}
+}
+
+// pad returns the pad that lies on the ground by a link; nil where none does.
+func (m *maker) pad(l *link) *design.Base {
+	if l.Kind != design.RestJoint {
+		return nil
+	}
+	for _, i := range [2]int{l.A, l.B} {
+		if p := m.part(i); p != nil && p.Base != nil && p.Base.Pad {
+			return p.Base
+		}
+	}
+	return nil
 }
 
 func circle(center, x, y r3.Vec, radius float64) []r3.Vec {

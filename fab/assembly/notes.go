@@ -33,7 +33,7 @@ func (m *maker) placeNotes(p *placing, s *Step) []finding.Fact {
 	f.Tied = !slices.ContainsFunc(p.links, func(k int) bool { return m.links[k].weld >= 0 })
 	held := true
 	switch {
-	case len(p.links) == 1 && m.links[p.links[0]].Kind == design.RestJoint && m.rolls(&m.links[p.links[0]]):
+	case len(p.links) == 1 && m.links[p.links[0]].Kind == design.RestJoint && m.pad(&m.links[p.links[0]]) == nil:
 		f.Hold = Chock
 	case l.Prop && l.Over < -edge:
 		f.Hold, f.Over = Outside, -l.Over
@@ -53,16 +53,6 @@ func (m *maker) placeNotes(p *placing, s *Step) []finding.Fact {
 		notes = append(notes, TipsThen{g.Tips})
 	}
 	return notes
-}
-
-// rolls reports whether what rests by a link is round: a pad lies flat.
-func (m *maker) rolls(l *link) bool {
-	for _, i := range [2]int{l.A, l.B} {
-		if i < len(m.in.Items) && m.in.Items[i].Part.Ball != nil {
-			return true
-		}
-	}
-	return false
 }
 
 // edge is how near, in mm, a centre of gravity counts as being over an edge: the

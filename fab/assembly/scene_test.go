@@ -169,6 +169,35 @@ post mast on pad { diameter %v, length %v, lean 10 deg toward 90 deg, head open,
 	}
 }
 
+// TestPadLiesFlat sets a post with its pad on the ground: by hand, the whole weighs
+// 10 x 120 x 120 mm of pad and a tube in its middle, 60 mm from the nearest edge, so that it
+// neither rolls nor stands on an edge; a ball that rests on a plate rolls.
+func TestPadLiesFlat(t *testing.T) {
+	holds := func(text string) []assembly.Hold {
+		var list []assembly.Hold
+		for _, s := range assembly.Make(input(build(t, metals+text))).Steps {
+			for _, n := range s.Notes {
+				if h, ok := n.(assembly.HoldIt); ok && s.Work == assembly.Place {
+					list = append(list, h.Hold)
+				}
+			}
+		}
+		return list
+	}
+	if got := holds(`
+base ground { feet }
+post mast on ground { diameter 60, length 200, metal skin, pad 120 by 120 { metal slab } }
+`); len(got) > 0 {
+		t.Errorf("a post on a pad is held: %v", got)
+	}
+	if got := holds(`
+base pad { plate 600 by 600, metal slab }
+ball moon on pad { diameter 300, halves, metal skin }
+`); !slices.Equal(got, []assembly.Hold{assembly.Chock}) {
+		t.Errorf("a ball on a plate is held: %v", got)
+	}
+}
+
 // TestSpaces checks which hollows are closed, and which open into each other.
 func TestSpaces(t *testing.T) {
 	for _, tt := range []struct {

@@ -113,6 +113,16 @@ func TestWorkedFootprint(t *testing.T) {
 			t.Errorf("B7: station %d at %v lies %v beside the mark", k, want, least)
 		}
 	}
+	// The mark lies on the case's stations; its middle is told from the lower edge.
+	low, high := bounds(mark.Path)
+	edge, _ := bounds(made[0].Blanks[0].Outline)
+	up := (low.Y+high.Y)/2 - edge.Y
+	for _, n := range made[0].Blanks[0].Notes {
+		if here, ok := n.(StandsHere); ok && math.Abs(here.Up-up) < 1e-3 {
+			return
+		}
+	}
+	t.Errorf("B7: no branch stands %v up: %+v", up, made[0].Blanks[0].Notes)
 }
 
 func toSegment(p, a, b r2.Vec) float64 {
