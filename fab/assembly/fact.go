@@ -99,7 +99,8 @@ type (
 	CutTube struct {
 		Post   Named
 		Pipe   stock.Pipe // zero for a tube
-		Square bool       // both of its ends are square, and need no template
+		Square bool       // both of its ends are cut square, and need no template
+		Filed  bool       // one of them or both are then filed to fit
 		Disc   []int      // of the disc let into its head; none without one
 	}
 

@@ -23,7 +23,12 @@ func (m *maker) make(i int) finding.Fact {
 func (m *maker) makeTube(i int) finding.Fact {
 	p := m.part(i)
 	if b := p.Post.Bought; b != nil {
-		return CutTube{named(p), b.Pipe, !slices.ContainsFunc(m.in.Items[i].Blanks, func(b flat.Blank) bool { return len(b.Ordinates) > 0 }), m.numbers(i, DiscEdge)}
+		f := CutTube{Post: named(p), Pipe: b.Pipe, Square: true, Disc: m.numbers(i, DiscEdge)}
+		for _, b := range m.in.Items[i].Blanks {
+			f.Square = f.Square && len(b.Ordinates) == 0
+			f.Filed = f.Filed || slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(flat.FiledEnd); return ok })
+		}
+		return f
 	}
 	f := RollTube{Post: named(p), Taper: p.Post.IsTaper(), Gap: max(p.Post.Gap, 0), Seams: m.numbers(i, TubeSeam), Disc: m.numbers(i, DiscEdge), Point: m.numbers(i, PointFill), Rounds: m.numbers(i, CourseSeam)}
 	for k := range m.in.Items[i].Blanks {

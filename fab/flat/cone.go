@@ -168,7 +168,7 @@ func radialOrdinates(foot, head *trim, bottom, top float64, k, n int) []Ordinate
 	var tables []Ordinates
 	t := foot.tube
 	for i, e := range [2]*trim{foot, head} {
-		if e.square {
+		if !e.laidOut() {
 			continue
 		}
 		// The foot's arc is the small one where the cone widens upward.

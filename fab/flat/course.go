@@ -146,7 +146,7 @@ func (d *developer) inCourses(ends *[2]trim, on *[2]meeting, levels []float64) (
 		c := course{number: k + 1, of: n, end: [2]bool{k == 0, k == n-1}}
 		e := &parts[k]
 		for i := range e {
-			e[i].tube, e[i].head = t, i == 1
+			e[i].tube, e[i].head, e[i].hand = t, i == 1, ends[i].hand
 			switch {
 			case !c.end[i]:
 				y := levels[k-1+i] + (p.Gap-d.shrink)/2*float64(1-2*i)

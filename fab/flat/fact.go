@@ -56,6 +56,15 @@ type (
 		Arc bool
 	}
 
+	// FiledEnd is cut square, of a taper along its arc, and filed to fit: its curve is
+	// nearer to that than a hand cuts.
+	FiledEnd struct {
+		End string
+		Arc bool
+		On  Target
+		Off float64 // mm, by which the curve rises and falls
+	}
+
 	// CourseEnd is cut square, of a taper along its arc, and welded round to the next
 	// course.
 	CourseEnd struct {
@@ -388,6 +397,9 @@ func (GapOff) Fact() {}
 
 // Fact marks the type.
 func (SquareEnd) Fact() {}
+
+// Fact marks the type.
+func (FiledEnd) Fact() {}
 
 // Fact marks the type.
 func (CourseEnd) Fact() {}

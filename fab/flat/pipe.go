@@ -64,6 +64,8 @@ func (d *developer) pipeNotes(foot, head *trim) []finding.Fact {
 		switch {
 		case e.square:
 			notes = append(notes, SquareEnd{endName(i), false})
+		case e.filed():
+			notes = append(notes, d.filedEnd(e, i))
 		case e.sawn:
 			angle, long := e.saw()
 			notes = append(notes, SawnEnd{endName(i), targetOf(end), angle, long})
@@ -76,7 +78,7 @@ func (d *developer) pipeNotes(foot, head *trim) []finding.Fact {
 			}
 		}
 	}
-	if !foot.square || !head.square {
+	if foot.laidOut() || head.laidOut() {
 		notes = append([]finding.Fact{WrapTemplate{foot.seam}}, notes...)
 	}
 	if b := p.Ends[design.Foot]; b.Meets == design.OnBall && foot.square {

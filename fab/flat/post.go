@@ -43,7 +43,7 @@ func (d *developer) post() {
 	round := t.round()
 	for i := range ends {
 		e := &ends[i]
-		e.tube, e.head, e.curve = &t, i == 1, d.curves[i]
+		e.tube, e.head, e.hand, e.curve = &t, i == 1, ByHand(d.units).Trim, d.curves[i]
 		surface, ok := d.surface(i)
 		if !ok {
 			return

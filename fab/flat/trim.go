@@ -102,7 +102,8 @@ type meeting struct {
 // A trim is one end of a tube as it is cut.
 type trim struct {
 	*tube
-	head bool // trimmed from the head down
+	head bool    // trimmed from the head down
+	hand float64 // mm, that a hand cuts a trimmed edge to
 
 	free   bool // meets nothing
 	sawn   bool // cut along a plane

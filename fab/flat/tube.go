@@ -46,7 +46,7 @@ func ordinates(foot, head *trim, bottom, top float64) []Ordinates {
 	stride := max(1, min(foot.stride(), head.stride()))
 	tables := make([]Ordinates, 0, 2)
 	for i, e := range [2]*trim{foot, head} {
-		if e.square {
+		if !e.laidOut() {
 			continue
 		}
 		table := Ordinates{
@@ -74,9 +74,9 @@ const byBatten = 0.15
 
 // stride returns how many even steps apart the stations of an end may stand: as many
 // as a batten, bent through their points, still follows the curve over; steps for an
-// end that is cut square.
+// end that is not laid out.
 func (e *trim) stride() int {
-	if e.square {
+	if !e.laidOut() {
 		return steps
 	}
 	for _, stride := range [...]int{6, 4} { // 8 and 12 spaces
@@ -146,6 +146,10 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 			notes = append(notes, SquareEnd{endName(i), t.flare != 0})
 			continue
 		}
+		if e.filed() {
+			notes = append(notes, d.filedEnd(e, i))
+			continue
+		}
 		notes = append(notes, CurvedEnd{endName(i), targetOf(end)})
 		if e.scallop >= scallopWorth {
 			f := Scallops{endName(i), end.With.Name, e.scallop, end.With.Ball.Bowl}
@@ -165,6 +169,16 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 		notes = append(notes, HeadBeyond{more})
 	}
 	return notes
+}
+
+// filedEnd says how an end is cut that is as good as square. What rises by less than a
+// trimmed edge may stand off the true curve is square.
+func (d *developer) filedEnd(e *trim, i int) finding.Fact {
+	low, high := e.reach()
+	if high-low < edgeRoom {
+		return SquareEnd{endName(i), e.flare != 0}
+	}
+	return FiledEnd{endName(i), e.flare != 0, targetOf(d.part.Post.Ends[i]), high - low}
 }
 
 // dividers returns the opening of dividers that strikes, on a sphere, the

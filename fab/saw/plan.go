@@ -74,6 +74,7 @@ type Piece struct {
 type End struct {
 	Angle float64 // rad, from square, that it is sawn at; 0 for square
 	Coped bool    // along a template
+	Filed float64 // mm, by which a square end is off what it fits, and is filed
 	Girth float64 // mm, round the outside, that is coped
 }
 
@@ -145,6 +146,8 @@ func piece(it Item) Piece {
 		switch n := note.(type) {
 		case flat.SawnEnd:
 			p.end(n.End).Angle = n.Angle
+		case flat.FiledEnd:
+			p.end(n.End).Filed = n.Off
 		case flat.CopedEnd:
 			*p.end(n.End) = End{Coped: true, Girth: it.Blank.Width}
 		}

@@ -368,13 +368,13 @@ func title(c *fab.Cut) string {
 	return c.Names[0]
 }
 
-// flatTolerance says how near a flat is to be cut: a scribed line split by the
-// shear or the file (common practice, no source).
+// flatTolerance says how near a flat is to be cut.
 func (k *pack) flatTolerance() string {
+	by := flat.ByHand(k.units)
 	if k.units == quantity.Inch {
-		return "Cut lines ±1/32, trimmed edges ±1/64."
+		return "Cut lines ±" + quantity.Fraction(by.Line/25.4, 64) + ", trimmed edges ±" + quantity.Fraction(by.Trim/25.4, 64) + "."
 	}
-	return "Cut lines ±0.5, trimmed edges ±0.3."
+	return "Cut lines ±" + quantity.Decimal(by.Line, 1) + ", trimmed edges ±" + quantity.Decimal(by.Trim, 1) + "."
 }
 
 // drawFlat draws the blank in its place with its dimensions.

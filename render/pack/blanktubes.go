@@ -142,6 +142,8 @@ func (b *blankPanel) briefEnds() (ends map[string]string, under, deep string) {
 		switch n := n.(type) {
 		case flat.SquareEnd:
 			ends[n.End] = "square"
+		case flat.FiledEnd:
+			ends[n.End] = "square: file to " + cmp.Or(n.On.Name, words.Target(n.On)) + " within " + b.units.Exact(n.Off)
 		case flat.CurvedEnd:
 			ends[n.End] = cmp.Or(n.On.Name, words.Target(n.On))
 		case flat.Scallops:

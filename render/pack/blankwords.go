@@ -133,6 +133,8 @@ func (b *blankPanel) ends() string {
 		switch n := n.(type) {
 		case flat.SquareEnd:
 			says = append(says, n.End+" square")
+		case flat.FiledEnd:
+			says = append(says, n.End+" square: file to fit "+words.Target(n.On)+" within "+b.units.Exact(n.Off))
 		case flat.CourseEnd:
 			text := n.End + " square, welded round to the course above"
 			if n.End == "foot" {
@@ -173,7 +175,7 @@ func (b *blankPanel) ends() string {
 // inLegend reports whether a note says what the legend, the ends or the forming say.
 func (b *blankPanel) inLegend(n any) bool {
 	switch n := n.(type) {
-	case flat.SeamEdge, flat.SquareEnd, flat.CourseEnd, flat.CurvedEnd, flat.FootBelow, flat.WrapTemplate, flat.SawnEnd, flat.CopedEnd:
+	case flat.SeamEdge, flat.SquareEnd, flat.FiledEnd, flat.CourseEnd, flat.CurvedEnd, flat.FootBelow, flat.WrapTemplate, flat.SawnEnd, flat.CopedEnd:
 		return true
 	case flat.Scallops:
 		return true

@@ -35,4 +35,4 @@ func lengthsOf(p *fab.Plan) []SawStack {
 	return list
 }
 
-func sawEndOf(e saw.End) SawEnd { return SawEnd{*degrees(e.Angle), e.Coped} }
+func sawEndOf(e saw.End) SawEnd { return SawEnd{*degrees(e.Angle), e.Coped, six(e.Filed)} }

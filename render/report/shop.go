@@ -72,8 +72,9 @@ type SawPiece struct {
 
 // A SawEnd is how an end of a piece is cut.
 type SawEnd struct {
-	Angle float64 `json:"angle_deg"` // from square
-	Coped bool    `json:"coped"`     // along its template
+	Angle float64 `json:"angle_deg"`          // from square
+	Coped bool    `json:"coped"`              // along its template
+	Filed float64 `json:"filed_mm,omitempty"` // by which a square end is off what it is filed to fit
 }
 
 // A Sheet is the sheets of one metal and size that are cut in one way.

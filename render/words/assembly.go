@@ -120,6 +120,9 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		text := "Saw " + part(f.Post) + " to length from its " + bought(f.Pipe)
 		if f.Square {
 			text += ", both ends square"
+			if f.Filed {
+				text += ", and file to fit"
+			}
 		} else {
 			text += ", and trim its ends to the template"
 		}

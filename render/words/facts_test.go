@@ -57,7 +57,7 @@ var known = []finding.Fact{
 	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.LengthsOf{}, estimate.BoughtBall{},
 	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.DressRule{}, estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
 	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{}, flat.Shrinks{},
-	flat.SquareEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.WrapTemplate{}, flat.SawnEnd{}, flat.CopedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.InConcrete{}, flat.Doubles{}, flat.HeadBeyond{}, flat.Dividers{},
+	flat.SquareEnd{}, flat.FiledEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.WrapTemplate{}, flat.SawnEnd{}, flat.CopedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.InConcrete{}, flat.Doubles{}, flat.HeadBeyond{}, flat.Dividers{},
 	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
 	flat.OpenedFor{}, flat.UnequalEnds{}, flat.SeamGaps{}, flat.Groove{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.FillsUp{}, flat.DishBowl{}, flat.TrimBowl{}, flat.GrindRim{}, flat.HoldsRain{}, flat.BuildPoint{}, flat.SharpPoint{}, flat.CutByHand{}, flat.OpenHead{},

@@ -44,6 +44,12 @@ func (w Writer) tubeBlank(f finding.Fact) (string, bool) {
 			return "Cut the " + f.End + " along its arc", true
 		}
 		return "Cut the " + f.End + " square", true
+	case flat.FiledEnd:
+		cut := " square"
+		if f.Arc {
+			cut = " along its arc"
+		}
+		return "Cut the " + f.End + cut + "; file to fit " + Target(f.On) + " within " + exact(f.Off), true
 	case flat.CourseEnd:
 		cut, next, gap := " square", "above", ""
 		if f.End == "foot" {

@@ -40,13 +40,16 @@ func Bought(p *design.Post) string {
 	return "bought tube"
 }
 
-// SawEnd says how an end of a piece is cut: "square", "23.5° off square" or "coped".
+// SawEnd says how an end of a piece is cut: "square", "23.5° off square", "coped" or
+// "square: file to fit within 0.011 in".
 func (w Writer) SawEnd(e saw.End) string {
 	switch {
 	case e.Coped:
 		return "coped"
 	case e.Angle > 0:
 		return w.Degrees(e.Angle) + " off square"
+	case e.Filed > 0:
+		return "square: file to fit within " + w.Units.Exact(e.Filed)
 	}
 	return "square"
 }
