@@ -73,8 +73,8 @@ func (m *maker) ball(name, where string, d float64, more string) {
 	m.writef("ball %s %s { diameter %.3f, %s%s%smetal skin }\n", name, where, d, more, m.shell(d), m.bores())
 }
 
-// anyWhole writes a whole sculpture.
-func anyWhole(rnd *rand.Rand) string {
+// anyWhole writes a whole sculpture; more draws what stands beside it and its holes.
+func anyWhole(rnd, more *rand.Rand) string {
 	m := &maker{Rand: rnd}
 	m.writef("units mm\nmetal skin { alloy low-carbon-steel, thickness %s, density 7850 kg/m3 }\n", m.pick("1", "1.5", "2", "3"))
 	m.writef("metal slab { alloy low-carbon-steel, thickness 10, density 7850 kg/m3 }\nbase pad { %s }\n",
@@ -93,7 +93,49 @@ func anyWhole(rnd *rand.Rand) string {
 	default:
 		m.spike()
 	}
+	m.Rand = more
+	m.beside()
+	m.pierce()
 	return m.String()
+}
+
+// beside writes, sometimes, what stands by itself beside the rest: a bought tube with a bowl
+// or a ball on it, or a cone with a point. A bought tube is cut off square here: one that is
+// trimmed has its template at its outside alone, and is filed to fit within.
+func (m *maker) beside() {
+	at := fmt.Sprintf("at (%.1f, 180)", m.between(-240, 240))
+	d := m.between(30, 60)
+	tube := fmt.Sprintf("bought tube, wall %.2f, diameter %.3f", m.between(1.5, 4), d)
+	switch m.IntN(8) {
+	case 0:
+		wide := m.between(100, 220)
+		m.writef("post stem on pad { %s, %s, length %.2f, metal skin }\n", at, tube, m.between(150, 500))
+		m.writef("bowl cup on stem { diameter %.3f, depth %.3f, offset %.3f toward %.1f deg, %s, metal skin }\n", wide, wide*m.between(0.3, 0.5), m.between(0, 5), m.between(0, 360),
+			m.pick("gores 7", "gores 12", "gores 9, bend domed", "dished", "gores 8, caps 40", "gores 6, rim flat"))
+	case 1:
+		m.writef("post stem on pad { %s, %s, length %.2f, metal skin }\n", at, tube, m.between(150, 500))
+		m.ball("bud", "on stem", d*m.between(1.8, 3.5), fmt.Sprintf("offset %.2f toward %.1f deg, ", m.between(0, d/8), m.between(0, 360)))
+		m.writef("post tip on bud { bought tube, wall 2, diameter %.3f, length 90, metal skin }\n", d*m.between(0.4, 0.7))
+	case 2:
+		m.writef("post stem on pad { %s, diameter %.3f to 0, length %.2f, %smetal skin }\n", at, d, m.between(150, 500), m.lean(10))
+	}
+}
+
+// pierce writes, sometimes, holes in the parts that all sculptures of a kind have.
+func (m *maker) pierce() {
+	size := func(most float64) string {
+		return m.pick(fmt.Sprintf("diameter %.2f", m.between(4, most)), fmt.Sprintf("slot %.2f by %.2f", m.between(4, most), m.between(4, most)))
+	}
+	text := m.String()
+	if strings.Contains(text, "ball b on") && m.IntN(2) == 0 {
+		m.writef("hole eye in b { toward %.2f deg, up %.2f deg, %s }\n", m.between(0, 360), m.between(-50, 50), size(40))
+	}
+	if strings.Contains(text, "post p on") && m.IntN(2) == 0 {
+		m.writef("hole gap in p { at %.2f toward %.2f deg, %s%s }\n", m.between(60, 250), m.between(0, 360), size(16), m.pick("", ", through"))
+	}
+	if !strings.Contains(text, "{ feet }") && m.IntN(3) == 0 {
+		m.writef("hole drop in pad { at (%.1f, -150), %s }\n", m.between(-200, 200), size(30))
+	}
 }
 
 // tower writes a post with a ball, with another in its top, and one about the post.

@@ -120,16 +120,22 @@ func TestHolesComeOutTrue(t *testing.T) {
 	}
 }
 
+// holeLevel returns how far, in mm, the level of the sheet at which holes are true lies
+// outside of its middle.
+func holeLevel(p *Part) float64 {
+	if p.Post != nil && p.Post.Bought != nil {
+		return p.Metal.Thickness / 2
+	}
+	return 0
+}
+
 // lookThrough looks at the holes of a part. It returns how many points of edges and how many
 // rays were looked at, how many of these miss the metal that should be beside a hole, and how
 // far edges are off.
 func lookThrough(t *testing.T, j *Job, p *Part) (edges, rays, open int, worst float64) {
 	t.Helper()
 	list := plaques(j, p)
-	level := 0.0 // of the sheet at which holes are true
-	if p.Post != nil && p.Post.Bought != nil {
-		level = p.Metal.Thickness / 2
-	}
+	level := holeLevel(p)
 	least := func(x r3.Vec) (s float64) {
 		s = math.Inf(1)
 		for i := range p.Openings {

@@ -163,6 +163,9 @@ func plaques(j *Job, p *Part) (list []plaque) {
 	for i := range list {
 		q := &list[i]
 		q.part, q.half = p.Part, p.Metal.Thickness/2
+		if welded := q.open; len(p.Openings) > 0 {
+			q.open = func(at r2.Vec) bool { return welded(at) || onHole(p, q.space(at, holeLevel(p))) }
+		}
 		if b := p.Ball; b != nil {
 			q.grooves = groovesOf(p.Part)
 			if b.EdgeMid {
@@ -193,6 +196,11 @@ func (p *plaque) has(q r2.Vec) bool {
 // onVent reports whether a point lies on the edge of a hole that is drilled.
 func onVent(holes []flat.Hole, q r2.Vec) bool {
 	return slices.ContainsFunc(holes, func(h flat.Hole) bool { return h.Diameter > 0 && nearest(q, h.Outline) < 1e-3 })
+}
+
+// onHole reports whether a point lies on the edge of a hole that the design has in a part.
+func onHole(p *Part, x r3.Vec) bool {
+	return slices.ContainsFunc(p.Openings, func(o flat.Opening) bool { return math.Abs(beside(p.Part, o.Hole, o.Far, x)) < nearEnough })
 }
 
 // longSide is how long, in mm, a side may be of which the ends alone are looked at.
@@ -761,8 +769,8 @@ func TestTogether(t *testing.T) {
 
 // TestTogetherWhole puts random sculptures with every kind of part together.
 func TestTogetherWhole(t *testing.T) {
-	rnd := rand.New(rand.NewPCG(15, *first))
-	putAllTogether(t, 8, func() string { return anyWhole(rnd) })
+	rnd, more := rand.New(rand.NewPCG(15, *first)), rand.New(rand.NewPCG(16, *first))
+	putAllTogether(t, 8, func() string { return anyWhole(rnd, more) })
 }
 
 // putAllTogether puts sculptures together that are drawn at random, as many as are asked for,
