@@ -332,6 +332,10 @@ func weighShell(p *design.Part, sits []sitting, cells int) (mass float64, cg r3.
 		}
 		lobes(-ends[0], ends[1], half, b.Gap/math.Cos(math.Pi/float64(b.Gores)))
 	default:
+		if b.Bowl { // dished
+			turned(-ends[0], ends[1], sphere, outward)
+			break
+		}
 		for _, up := range [2]float64{-1, 1} {
 			from, to := up*b.Gap/2/mean, up*math.Pi/2
 			turned(min(from, to), max(from, to), sphere, outward)
