@@ -341,3 +341,37 @@ func planned(t *testing.T, text string) *Job {
 	}
 	return j
 }
+
+// TestCoursesForAll: a taper too long for sheets and rolls is told one number of courses,
+// with which neither refuses it.
+func TestCoursesForAll(t *testing.T) {
+	const text = `units inch
+metal skin { alloy low-carbon-steel, gauge 16 }
+metal slab { alloy low-carbon-steel, thickness 3/8 in }
+base pad { plate 36 in by 36 in, metal slab }
+post p on pad { diameter 9 in to 8.5 in, length 129 in, metal skin }
+`
+	counts := func(j *Job) (list []int) {
+		for _, f := range j.Plan.Findings {
+			switch fact := f.Fact.(type) {
+			case sheets.TooLarge:
+				list = append(list, fact.Courses)
+			case rolling.Refused:
+				for _, way := range fact.Ways {
+					if split, ok := way.(rolling.Split); ok {
+						list = append(list, split.OfPost)
+					}
+				}
+			}
+		}
+		return list
+	}
+	got := counts(buildWith(t, text, Everything))
+	if len(got) != 2 || got[0] != got[1] {
+		t.Fatalf("told to roll it in %v courses", got)
+	}
+	cured := strings.Replace(text, "129 in,", fmt.Sprintf("129 in, courses %d,", got[0]), 1)
+	if left := counts(buildWith(t, cured, Everything)); len(left) > 0 {
+		t.Errorf("in %d courses it is told to roll it in %v", got[0], left)
+	}
+}

@@ -3,6 +3,7 @@ package rolling
 import (
 	"math"
 
+	"stabile/fab/flat"
 	"stabile/fab/shop"
 	"stabile/param/design"
 )
@@ -48,6 +49,20 @@ func courses(c design.Capacity, m *design.Metal, across float64) int {
 		if takes(c, m, across/float64(n)) {
 			return n
 		}
+	}
+	return 0
+}
+
+// CoursesOf returns the fewest courses in which the post of a blank is to be rolled so that
+// rolls take its sheet; 0 where they take it as it is or in no number, and for other blanks.
+func CoursesOf(rolls *design.Rolls, b *flat.Blank) int {
+	p, rolled := PieceOf(b)
+	if rolls == nil || !rolled || p.Courses == 0 {
+		return 0
+	}
+	c := rolls.For(p.Metal)
+	if n := courses(c, p.Metal, p.Across); isRated(c) && n > 1 {
+		return n * p.Courses
 	}
 	return 0
 }

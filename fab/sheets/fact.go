@@ -58,7 +58,7 @@ type TooLarge struct {
 	Width, Length           float64 // mm, of the blank
 	SheetWidth, SheetLength float64 // mm, of the largest, inside its trim
 	Shape                   flat.Shape
-	Courses                 int // of its post in which it would fit; 0 where none do
+	Courses                 int // of its post in which it would fit and be taken by the rolls; 0 where none do
 }
 
 // Fact marks the type.
@@ -69,7 +69,7 @@ type TooLong struct {
 	Width, Length float64 // mm, of the blank
 	Shear         float64 // mm, its width
 	Shape         flat.Shape
-	Courses       int // of its post in which it would not; 0 where none do
+	Courses       int // of its post in which it would not and be taken by the rolls; 0 where none do
 }
 
 // Fact marks the type.

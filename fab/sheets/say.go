@@ -6,7 +6,9 @@ import (
 
 	"stabile/fab/check"
 	"stabile/fab/finding"
+	"stabile/fab/flat"
 	"stabile/fab/layout"
+	"stabile/fab/rolling"
 	"stabile/param/design"
 )
 
@@ -80,14 +82,24 @@ func (m *maker) sayLeft(st *Stack, blank, n int, why layout.Reason, u supply) {
 	b := m.in.Blanks[blank]
 	switch {
 	case why == layout.TooLarge:
-		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooLarge{st.Metal.Name, b.Width, b.Length, u.largest.Height, u.largest.Width, b.Shape, b.CoursesFor(m.fitting(st.Metal, u))})
+		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooLarge{st.Metal.Name, b.Width, b.Length, u.largest.Height, u.largest.Width, b.Shape, m.courses(b, m.fitting(st.Metal, u))})
 	case why == layout.TooLong && m.narrow(blank):
 		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooWide{m.in.Shop.Shear.Width})
 	case why == layout.TooLong:
-		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooLong{b.Width, b.Length, m.in.Shop.Shear.Width, b.Shape, b.CoursesFor(m.shorn)})
+		m.say(m.cannot(st.Metal), b.Part, check.Shear, TooLong{b.Width, b.Length, m.in.Shop.Shear.Width, b.Shape, m.courses(b, m.shorn)})
 	default:
 		m.say(m.cannot(st.Metal), b.Part, check.Stock, TooFew{st.Metal.Name, n, b.Width, b.Length})
 	}
+}
+
+// courses returns the fewest courses of its post in which a blank passes, and which the rolls
+// take too, where any does.
+func (m *maker) courses(b *flat.Blank, pass func(width, length float64) bool) int {
+	n := b.CoursesFor(pass)
+	if n == 0 {
+		return 0
+	}
+	return max(n, rolling.CoursesOf(m.in.Shop.Rolls, b))
 }
 
 // fitting returns whether a piece of some size fits the largest sheet of a metal, and the
