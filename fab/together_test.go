@@ -42,6 +42,8 @@ type plaque struct {
 	flat    func(x r3.Vec) (q r2.Vec, out float64)
 	open    func(q r2.Vec) bool // on an edge that is welded to nothing
 	box     r3.Box
+	sides   *net    // of the outline
+	edges   []*net  // of the holes
 	gap     float64 // mm, root gap of a post
 	grooves []groove
 	filed   float64 // mm, that is filed off the inner corners of an edge that meets at the middle
@@ -72,21 +74,21 @@ func (p *plaque) depth(x r3.Vec) float64 {
 	if through < -1 {
 		return through
 	}
-	in, edge := odd(q, p.outline), nearest(q, p.outline)
+	in, edge := p.sides.odd(q), p.sides.nearest(q)
 	if p.round > 0 { // over the seam
 		for _, x := range [2]float64{q.X - p.round, q.X + p.round} {
-			edge = min(edge, nearest(r2.Vec{X: x, Y: q.Y}, p.outline))
+			edge = min(edge, p.sides.nearest(r2.Vec{X: x, Y: q.Y}))
 		}
 	}
 	if p.trim > 0 {
 		in = in && r2.Norm(q) <= p.trim
 		edge = min(edge, math.Abs(p.trim-r2.Norm(q)))
 	}
-	for _, h := range p.holes {
-		if odd(q, h.Outline) {
+	for _, h := range p.edges {
+		if h.odd(q) {
 			in = false
 		}
-		edge = min(edge, nearest(q, h.Outline))
+		edge = min(edge, h.nearest(q))
 	}
 	switch {
 	case in:
@@ -163,6 +165,10 @@ func plaques(j *Job, p *Part) (list []plaque) {
 	for i := range list {
 		q := &list[i]
 		q.part, q.half = p.Part, p.Metal.Thickness/2
+		q.sides = netOf(q.outline)
+		for _, h := range q.holes {
+			q.edges = append(q.edges, netOf(h.Outline))
+		}
 		if welded := q.open; len(p.Openings) > 0 {
 			q.open = func(at r2.Vec) bool { return welded(at) || onHole(p, q.space(at, holeLevel(p))) }
 		}
@@ -190,7 +196,7 @@ func plaques(j *Job, p *Part) (list []plaque) {
 
 // has reports whether a point lies on the piece as it is cut.
 func (p *plaque) has(q r2.Vec) bool {
-	return odd(q, p.outline) && !slices.ContainsFunc(p.holes, func(h flat.Hole) bool { return odd(q, h.Outline) })
+	return p.sides.odd(q) && !slices.ContainsFunc(p.edges, func(h *net) bool { return h.odd(q) })
 }
 
 // onVent reports whether a point lies on the edge of a hole that is drilled.
@@ -591,7 +597,7 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 				near = append(near, &all[k])
 			}
 		}
-		look := func(q r2.Vec) (best float64) { // how far it lies off, less the groove that is to be filled there
+		look := func(q r2.Vec) (best float64) { // how far it lies off
 			if a.trim > 0 && r2.Norm(q) > a.trim+1e-9 {
 				return 0 // trimmed off
 			}
@@ -610,14 +616,21 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 					}
 				}
 			}
-			return max(0, best-room(a, near, q))
+			return best
+		}
+		// beyond takes from that the groove that is to be filled there, where it matters.
+		beyond := func(q r2.Vec, off float64) float64 {
+			if off <= min(gap.by, gapRoom) {
+				return off
+			}
+			return max(0, off-room(a, near, q))
 		}
 		a.each(func(q r2.Vec) { look(q) })
 		for _, q := range a.rim() {
 			if a.part.Ball.Bowl {
 				break // open
 			}
-			if off := look(q); off > gap.by {
+			if off := beyond(q, look(q)); off > gap.by {
 				gap = misfit{a, nil, off, a.space(q, 0)}
 			}
 		}
@@ -636,6 +649,7 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 						continue
 					}
 					edgePoints++
+					off = beyond(at, off)
 					if off > gapRoom {
 						loose++
 					}
