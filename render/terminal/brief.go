@@ -55,16 +55,8 @@ func (r *report) summary() {
 		weight += ", and a block of " + w.Weight(r.Mass.Block)
 	}
 	t.add(false, "weight", weight)
-	for _, id := range [...]check.ID{check.Balance, check.Tipping, check.Sliding, check.Wind, check.Post, check.Weld, check.BallWall, check.Plate, check.AnchorSteel, check.Frequency} {
-		var list []check.Check
-		for _, c := range r.Checks {
-			if c.ID == id {
-				list = append(list, c)
-			}
-		}
-		if len(list) > 0 {
-			t.add(check.Worst(list) == check.Fails, w.Kind(id), w.Worst(list))
-		}
+	for _, l := range w.Lines(r.Checks, check.Balance, check.Tipping, check.Sliding, check.Wind, check.Post, check.Weld, check.BallWall, check.Plate, check.AnchorSteel, check.Frequency) {
+		t.add(l.Fails, l.Kind, l.Text)
 	}
 	r.makes(&t)
 	r.table(t)

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -132,22 +133,48 @@ func byKind(list []check.Check) [][]check.Check {
 	return groups
 }
 
-// Worst returns in one line how checks of one kind came out: the one that comes
-// nearest to its limit, or past it, or is not decided, and how many there are.
-func (w Writer) Worst(list []check.Check) string {
-	worst := list[0]
-	for _, c := range list[1:] {
-		if c.Graver(worst) {
-			worst = c
+// A Line says in one line how the checks of a kind came out.
+type Line struct {
+	Kind  string
+	Fails bool
+	Text  string
+}
+
+// Lines returns a line for each kind of checks, in the order of kinds, with the check of it
+// that comes nearest to its limit, or past it, or is not decided, and how many there are. A
+// reason that is also that of the line above is not repeated.
+func (w Writer) Lines(list []check.Check, kinds ...check.ID) []Line {
+	var lines []Line
+	var before check.Check
+	for _, kind := range kinds {
+		var of []check.Check
+		for _, c := range list {
+			if c.ID == kind {
+				of = append(of, c)
+			}
 		}
+		if len(of) == 0 {
+			continue
+		}
+		worst := of[0]
+		for _, c := range of[1:] {
+			if c.Graver(worst) {
+				worst = c
+			}
+		}
+		text := w.Row(worst).Text()
+		switch {
+		case worst.Verdict != check.Undecided:
+		case before.Verdict == check.Undecided && reflect.DeepEqual(worst.Why, before.Why):
+			text = "not decided, for the same reason"
+		default:
+			text = "not decided: " + text
+		}
+		if len(of) > 1 {
+			text = fmt.Sprintf("worst of %d, %s: %s", len(of), w.Subject(worst), text)
+		}
+		lines = append(lines, Line{w.Kind(kind), check.Worst(of) == check.Fails, text})
+		before = worst
 	}
-	r := w.Row(worst)
-	text := r.Text()
-	if r.Verdict == check.Undecided {
-		text = "not decided: " + text
-	}
-	if len(list) > 1 {
-		text = fmt.Sprintf("worst of %d, %s: %s", len(list), w.Subject(worst), text)
-	}
-	return text
+	return lines
 }
