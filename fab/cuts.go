@@ -19,11 +19,12 @@ type Cut struct {
 	Quantity int        // of pieces in all
 	Names    []string   // what is written on the pieces, each once
 	Parts    []string   // the parts that they are for, each once
+	Turned   []string   // those of Names whose pieces are turned end for end, so that their foot is the head of the blank
 }
 
 // cuts returns every different blank once, in the order of the parts. Blanks
 // are the same when their metal, forming, outline, holes and marks are: turned
-// or mirrored ones are not. A mark counts with what is written beside it, since
+// or mirrored ones are not, but for the tubes of a ring. A mark counts with what is written beside it, since
 // a piece that is turned to its place by other bearings is drawn otherwise; but
 // not the name of what stands on it, which is then left out.
 func (j *Job) cuts() []Cut {
@@ -54,6 +55,13 @@ func (j *Job) cuts() []Cut {
 					}
 				}
 			}
+			turned := false
+			if found < 0 && p.Post != nil && p.Post.Ring != nil {
+				if t, ok := turnedEnd(b); ok {
+					found = slices.IndexFunc(cuts, func(c Cut) bool { return sameTurned(&c.Blank, &t) })
+					turned = found >= 0
+				}
+			}
 			if found < 0 {
 				found = len(cuts)
 				cuts = append(cuts, Cut{Blank: *b})
@@ -61,7 +69,11 @@ func (j *Job) cuts() []Cut {
 				at[k] = append(at[k], found)
 			}
 			c := &cuts[found]
-			forget(&c.Blank, b)
+			if turned {
+				c.Turned = once(c.Turned, b.Name)
+			} else {
+				forget(&c.Blank, b)
+			}
 			c.Quantity += b.Quantity
 			c.Names = once(c.Names, b.Name)
 			c.Parts = once(c.Parts, b.Part)

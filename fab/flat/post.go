@@ -206,7 +206,7 @@ func (d *developer) tube() (tube, bool) {
 	if len(d.wrong) > 0 {
 		return tube{}, false
 	}
-	t.zero, t.right = design.Tilt(p.Direction)
+	t.zero, t.right = p.Bearings()
 	t.turn = 2*math.Pi - (p.Gap-d.shrink)/middle
 	if t.flare != 0 {
 		t.turn, t.gap = 2*math.Pi+d.shrink/middle, p.Gap

@@ -23,6 +23,7 @@ type Design struct {
 	Adjust     []Adjustable
 	Parts      []*Part // in source order; at most one is a base, and none where all stands on its own feet on the ground
 	Joints     []Joint // in source order
+	Rings      []*Ring // in source order
 	Site       *Site   // nil where the design says none
 	Finish     *Finish // nil where the design says none
 	Shop       *Shop   // nil where the design says none

@@ -37,10 +37,12 @@ func (p *Part) Kind() string {
 }
 
 // Host returns the part that this one stands on or is threaded on: that at the foot
-// of a post, under a ball, or through it. It is nil for the ground, for a base, and
-// for a ball that is placed outright and held by posts that run to it.
+// of a post, under a ball or a ring, or through it. It is nil for the ground, for a base, and
+// for a ball or a ring that is placed outright and held by posts that run to it.
 func (p *Part) Host() *Part {
 	switch {
+	case p.Post != nil && p.Post.Ring != nil:
+		return p.Post.Ring.On
 	case p.Post != nil:
 		return p.Post.Ends[Foot].With
 	case p.Ball == nil:
@@ -187,6 +189,8 @@ type Post struct {
 	OffsetBear   float64     // rad; meaningless where Offset is 0
 	Between      bool        // given by the two parts that it joins
 	Bought       *BoughtTube // what it is cut from; nil for one that is rolled
+	Ring         *Ring       // whose tube it is; nil for none
+	Lies         bool        // of a ring: its side lies on the base or on the ground
 	Along        float64     // mm along the host's axis, from its foot, to where a branch's axis leaves it
 	AlongBear    float64     // rad, of the branch's root on the host standing upright
 }
@@ -388,7 +392,7 @@ type JointKind int
 // The kinds of joint.
 const (
 	EndJoint    JointKind = iota // the end of a post against another part
-	RestJoint                    // a ball on the base or on the ground
+	RestJoint                    // a ball, or a tube of a ring along its side, on the base or on the ground
 	SeatJoint                    // a ball on a ball
 	ThreadJoint                  // a ball around a post
 )

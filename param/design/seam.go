@@ -65,7 +65,7 @@ func (p *Part) SeamRoom(seam float64, others []*Part) (room float64, with *Part)
 // onOutside returns the point on the outside of the post, cut square, at an end and a
 // bearing.
 func (p *Post) onOutside(end int, bearing float64) r3.Vec {
-	zero, right := Tilt(p.Direction)
+	zero, right := p.Bearings()
 	sin, cos := math.Sincos(bearing)
 	e := &p.Ends[end]
 	return r3.Add(e.At, r3.Scale(e.Diameter/2, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))))

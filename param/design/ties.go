@@ -63,11 +63,11 @@ func (d *Design) Ties() *Ties {
 	return t
 }
 
-// held returns the last of the posts whose heads end in a ball that rests on nothing;
-// -1 for other parts.
+// held returns the last of the posts whose heads end in a ball, or in a tube of a ring,
+// that rests on nothing; -1 for other parts.
 func (t *Ties) held(p *Part, i int) int {
 	post := -1
-	if p.Ball == nil || p.Host() != nil || t.OnGround(i) {
+	if p.Ball == nil && (p.Post == nil || p.Post.Ring == nil) || p.Host() != nil || t.OnGround(i) {
 		return post
 	}
 	for _, k := range t.Of[i] {

@@ -131,7 +131,7 @@ func (t *Text) findParts(block []syntax.Statement, s *scope, blocks []syntax.Sta
 		case *syntax.Declaration:
 			if isPart(st.Keyword.Text) && st.Name.Text != "" {
 				t.parts = append(t.parts, found{st, s, blocks})
-				t.kinds[st.Name.Text] = eval.Host(st.Keyword.Text)
+				t.kinds[st.Name.Text] = eval.KindOf(st.Keyword.Text)
 			}
 		case *syntax.Repeat:
 			inner := &scope{outer: s, names: map[string]*definition{}}

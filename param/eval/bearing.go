@@ -42,6 +42,33 @@ func (b *body) bearing(a argument, from r3.Vec, point, of string) (float64, bool
 	return design.BearingOf(d), true
 }
 
+// sideBearing returns a bearing on the side of a post, from a point on its axis; on a tube of
+// a ring that toward a part or a point is the direction there in space.
+func (b *body) sideBearing(a argument, on *design.Post, axis r3.Vec, of string) (float64, bool) {
+	v := a.value
+	if on.Ring == nil || v.is(quantity.Angle) {
+		return b.bearing(a, axis, "axis", of)
+	}
+	to, wording := r3.Vec{}, "this point"
+	if v.kind == thing {
+		to, wording = middle(v.part.part), v.part.what
+	} else {
+		p, ok := b.pointIn(v, a)
+		if !ok {
+			return 0, false
+		}
+		if to = p; v.point.n == 2 {
+			to.Z = axis.Z
+		}
+	}
+	way := r3.Sub(to, axis)
+	if r3.Norm(r3.Sub(way, r3.Scale(r3.Dot(way, on.Direction), on.Direction))) < coincidence {
+		b.report(a.at, "give the bearing as an angle", "%s lies on the axis of %s, so there is no bearing toward it", wording, of)
+		return 0, false
+	}
+	return on.BearingTo(way), true
+}
+
 // once returns an angle in rad within one turn, from 0 up.
 func once(angle float64) float64 {
 	const turn = 2 * math.Pi

@@ -19,7 +19,7 @@ func (b *body) branch(p *placed, post *design.Post, host *placed) bool {
 	if !ok {
 		return false
 	}
-	out := design.Toward(on.Direction, bearing)
+	out := on.Facing(bearing)
 	start := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
 	post.Ends[design.Foot].At = r3.Add(start, r3.Scale(on.DiameterAt(along)/2, out))
 	post.Along, post.AlongBear = along, bearing
@@ -57,7 +57,7 @@ func (b *body) branchAt(at *given, host *placed) (along, bearing float64, ok boo
 		return 0, 0, false
 	}
 	axis := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
-	bearing, ok = b.bearing(at.args[1], axis, "axis", host.what)
+	bearing, ok = b.sideBearing(at.args[1], on, axis, host.what)
 	return along, bearing, ok
 }
 

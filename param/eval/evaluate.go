@@ -104,6 +104,7 @@ func newEvaluator(f *syntax.File, o Options) *evaluator {
 		slips:     map[string]bool{},
 		families:  map[string]family{},
 		parts:     map[string]*placed{},
+		rings:     map[string]*madeRing{},
 		holes:     map[string]source.Span{},
 		override:  map[string]syntax.Assignment{},
 		settings:  map[string]source.Span{},
@@ -141,6 +142,7 @@ type evaluator struct {
 	design    *design.Design
 	placed    []*placed // all parts, failed ones too, in source order
 	parts     map[string]*placed
+	rings     map[string]*madeRing   // failed ones too
 	holes     map[string]source.Span // where each hole is declared, failed ones too
 	base      *placed
 	narrow    float64 // mm, the narrowest point of sheet that the shop can weld; 0 where it does not say

@@ -144,6 +144,9 @@ func (e *evaluator) name(name string, at source.Span, s *scope) value {
 	if p, ok := e.parts[name]; ok {
 		return p.value()
 	}
+	if r := e.rings[name]; r != nil {
+		return e.tubeOf(r, at)
+	}
 	if name == "pi" {
 		return plain(math.Pi)
 	}
@@ -220,20 +223,25 @@ func (e *evaluator) notThere(name string, at source.Span, f family) {
 
 // index picks a part out of a row.
 func (e *evaluator) index(x *syntax.Index, s *scope) value {
-	of, ok := x.Of.(*syntax.Ident)
+	of, row, ok := e.rowOf(x.Of, s)
 	if !ok {
-		e.report(x.Span(), "write it as reed[2]", "only the name of a part takes an index")
 		return value{}
 	}
 	n, ok := e.count(x.Index, s, "an index is")
 	if !ok {
 		return value{}
 	}
-	name := indexed(of.Name, n)
+	name := indexed(row, n)
 	if p, ok := e.parts[name]; ok {
 		return p.value()
 	}
+	if r := e.rings[name]; r != nil {
+		return e.tubeOf(r, x.Span())
+	}
 	f, declared := e.families[of.Name]
+	if f.ring && e.rings[row] != nil && e.rings[row].lost {
+		return value{}
+	}
 	switch {
 	case declared && f.lost, e.stopped:
 	case e.isHole(name, x.Span()):
@@ -246,7 +254,7 @@ func (e *evaluator) index(x *syntax.Index, s *scope) value {
 	case f.at.File != x.Span().File || f.at.From > x.Span().From:
 		e.notThere(name, x.Span(), f)
 	default:
-		e.missing(x.Span(), e.rowHint(of.Name, n), "there is no '%s' here", name)
+		e.missing(x.Span(), e.rowHint(row, n), "there is no '%s' here", name)
 	}
 	return value{}
 }

@@ -2,6 +2,7 @@ package eval
 
 import (
 	"path"
+	"slices"
 	"strings"
 
 	"stabile/param/quantity"
@@ -30,7 +31,7 @@ func (e *evaluator) taken(f *syntax.File) []syntax.Statement {
 }
 
 func isPart(keyword string) bool {
-	return keyword == "base" || keyword == "post" || keyword == "ball" || keyword == "bowl"
+	return slices.Contains([]string{"base", "post", "ball", "bowl", "ring"}, keyword)
 }
 
 // readSettings takes the title and the units from the top of a file, wherever

@@ -168,7 +168,7 @@ func (b *body) inPost(hole *design.Hole, host *placed) (ok bool) {
 		return false
 	}
 	axis := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
-	bearing, ok := b.bearing(g.args[1], axis, "axis", host.what)
+	bearing, ok := b.sideBearing(g.args[1], on, axis, host.what)
 	if ok {
 		onSide(hole, on, along, bearing)
 	}
@@ -177,7 +177,7 @@ func (b *body) inPost(hole *design.Hole, host *placed) (ok bool) {
 
 func onSide(hole *design.Hole, on *design.Post, along, bearing float64) {
 	hole.Along, hole.Bearing = along, bearing
-	hole.Way, hole.Up = design.Toward(on.Direction, bearing), on.Direction
+	hole.Way, hole.Up = on.Facing(bearing), on.Direction
 	axis := r3.Add(on.Ends[design.Foot].At, r3.Scale(along, on.Direction))
 	hole.At = r3.Add(axis, r3.Scale(on.DiameterAt(along)/2, hole.Way))
 }
@@ -324,8 +324,7 @@ func underBranch(hole *design.Hole, on, branch *design.Post, j joined) {
 			along += on.DiameterAt(along) / 2 * r3.Dot(in, on.Direction) / n
 		}
 	}
-	zero, right := design.Tilt(on.Direction)
-	onSide(hole, on, along, once(math.Atan2(r3.Dot(out, right), r3.Dot(out, zero))))
+	onSide(hole, on, along, on.BearingTo(out))
 }
 
 // insideOf returns how wide a post is inside at an end, in mm; 0 of other parts.

@@ -29,7 +29,10 @@ func (e *evaluator) join() {
 
 // on says how a part takes up the head that it is on.
 func (p *placed) on() string {
-	if p.part != nil && p.part.Post != nil {
+	switch {
+	case p.part != nil && p.part.Post != nil && p.part.Post.Ring != nil:
+		return "a ring rests on it"
+	case p.part != nil && p.part.Post != nil:
 		return "a post goes on from it"
 	}
 	return "a ball rests on it"
@@ -43,7 +46,11 @@ func (t tie) join(p *placed) design.Joint {
 	case t.kind == design.ThreadJoint:
 		j.Post = host
 	case t.kind != design.EndJoint:
-	case p.part.Ball != nil:
+	case t.closes:
+		j.End, j.Post = design.Foot, host
+		host.Post.Ends[design.Foot].Contact = design.Contact{Meets: t.meets, With: p.part}
+		p.part.Post.Ends[design.Head].Contact = design.Contact{Meets: t.meets, With: host}
+	case p.part.Ball != nil || t.under:
 		j.Post = host
 		host.Post.Ends[design.Head].Contact = design.Contact{Meets: t.meets, With: p.part}
 	default:

@@ -26,6 +26,9 @@ func Members(h Host) []string {
 
 // member reads a number of a part, or a coordinate of a point.
 func (e *evaluator) member(x *syntax.Member, s *scope) value {
+	if r := e.ringOf(x.Of, s); r != nil {
+		return e.ofRing(x, r)
+	}
 	v := e.eval(x.Of, s)
 	name := syntax.British(x.Name.Text)
 	switch {

@@ -36,6 +36,9 @@ type tie struct {
 	end   int // of a post that is tied by one of its ends: which
 	meets design.Meeting
 	at    r3.Vec
+
+	under  bool // it is the head of the other post that is welded, to the side of this tube
+	closes bool // it is the foot of the other that this head is mitred to, which closes a ring
 }
 
 func (p *placed) value() value {
@@ -76,6 +79,8 @@ func (e *evaluator) declare(d *syntax.Declaration, s *scope) {
 		e.revise(d, table, s)
 	case "hole":
 		e.placeHole(d, table, s)
+	case "ring":
+		e.placeRing(d, table, s)
 	default:
 		e.place(d, table, s)
 	}
@@ -91,8 +96,7 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 	if !ok {
 		return
 	}
-	if first := e.parts[name]; first != nil {
-		e.twice(d, name, first.at, "there are two parts '%s'", "first declared here")
+	if !e.isNewPart(d, name) {
 		return
 	}
 	if len(e.placed) >= MaxParts {
@@ -116,6 +120,22 @@ func (e *evaluator) place(d *syntax.Declaration, table *Declaration, s *scope) {
 	if p.part != nil && !p.feet {
 		e.design.Parts = append(e.design.Parts, p.part)
 	}
+}
+
+// isNewPart reports whether a name of a declaration is that of no part and of no ring yet,
+// and tells if it is not.
+func (e *evaluator) isNewPart(d *syntax.Declaration, name string) bool {
+	var first source.Span
+	switch p, r := e.parts[name], e.rings[name]; {
+	case p != nil:
+		first = p.at
+	case r != nil:
+		first = r.decl.Name.At
+	default:
+		return true
+	}
+	e.twice(d, name, first, "there are two parts '%s'", "first declared here")
+	return false
 }
 
 // twice reports a name that is taken, and there the place that took it first, which is its own

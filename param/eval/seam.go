@@ -26,10 +26,14 @@ func (e *evaluator) turnSeams() {
 		if _, given := p.Props["seam"]; given || p.Post.Bought != nil {
 			continue
 		}
+		first := seamBearing
+		if p.Post.Ring != nil {
+			first = p.Post.Seam // which keeps off those of its neighbours
+		}
 		best, most := p.Post.Seam, math.Inf(-1)
 		for k := 0; k <= 18 && most < design.SeamsApart; k++ {
 			for _, way := range [2]float64{1, -1} {
-				seam := seamBearing + way*float64(k)*seamStep
+				seam := first + way*float64(k)*seamStep
 				// Alike but for rounding, the nearer to the back is kept.
 				if room, _ := p.SeamRoom(seam, branches); room > most+1e-6 {
 					best, most = seam, room

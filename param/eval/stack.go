@@ -66,6 +66,9 @@ func (b *body) takeHead(p, host *placed) bool {
 	case host.part.Post.IsPointed():
 		b.report(p.at, "branch it off the side with 'at', or give that post a second diameter of more than 0", "%s ends in a point, on which nothing stands", host.what)
 		return false
+	case host.part.Post.Ring != nil:
+		b.report(p.at, "branch it off the side: 'at L toward B'", "the head of %s is not free: it is mitred to the next tube of its ring", host.what)
+		return false
 	case first != nil && host.part.Post.Between:
 		note(b.report(p.at, "put it on something else, or branch it off the side", "the head of %s is not free: it meets %s", host.what, first.what),
 			first.at, "that is declared here")

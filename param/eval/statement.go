@@ -11,6 +11,7 @@ type family struct {
 	at      source.Span
 	kind    Host
 	indexed bool
+	ring    bool // its parts are the tubes of a ring, or of a row of rings
 	lost    bool // declared in a block that could not be done
 }
 
@@ -21,7 +22,7 @@ func (e *evaluator) findParts(block []syntax.Statement) {
 		switch s := s.(type) {
 		case *syntax.Declaration:
 			if _, ok := e.families[s.Name.Text]; !ok && s.Name.Text != "" && isPart(s.Keyword.Text) {
-				e.families[s.Name.Text] = family{at: s.Name.At, kind: Host(s.Keyword.Text), indexed: s.Index != nil}
+				e.families[s.Name.Text] = family{at: s.Name.At, kind: KindOf(s.Keyword.Text), indexed: s.Index != nil || s.Keyword.Text == "ring", ring: s.Keyword.Text == "ring"}
 			}
 		case *syntax.Repeat:
 			e.findParts(s.Block)

@@ -126,6 +126,14 @@ const (
 // Kinds are the hosts that are kinds of parts, of which numbers can be read.
 var Kinds = []Host{OnBase, OnPost, OnBall, OnBowl}
 
+// KindOf returns the kind of part that a declaration of the keyword makes: of a ring, posts.
+func KindOf(keyword string) Host {
+	if keyword == "ring" {
+		return OnPost
+	}
+	return Host(keyword)
+}
+
 // words returns the host in words, such as "on a base".
 func (h Host) words() string {
 	switch h {

@@ -69,6 +69,7 @@ var declarations = []Declaration{
 	postDeclaration,
 	ballDeclaration,
 	bowlDeclaration,
+	ringDeclaration,
 	holeDeclaration,
 	{
 		Keyword: "site", Top: true, Form: "site { … }",

@@ -10,7 +10,7 @@ import (
 
 // statementWords are the words that a statement starts with.
 var statementWords = []string{
-	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball", "bowl", "hole",
+	"sculpture", "units", "bring", "let", "adjust", "metal", "base", "post", "ball", "bowl", "ring", "hole",
 	"repeat", "when", "variation", "require", "site", "shop", "finish", "job", "revision",
 }
 

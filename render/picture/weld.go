@@ -47,7 +47,7 @@ func seamingOf(s *cast.Solid, p *fab.Part) seaming {
 			}
 			for i := range p.Seams {
 				if p.Seams[i].Kind == flat.TubeSeam && p.Seams[i].Course == course {
-					d := design.Toward(p.Post.Direction, p.Seams[i].Bearing)
+					d := p.Post.Facing(p.Seams[i].Bearing)
 					g.along = append(g.along, line{math.Atan2(r3.Dot(d, s.Right), r3.Dot(d, s.Zero)), low, high})
 				}
 			}
