@@ -188,6 +188,18 @@
 // 'rim flat' grinds it level with its outer edge. Nothing stands in a bowl; a post runs
 // 'from' it or 'to' it, toward the middle of its ball.
 //
+// Ring. Its 'across' is the diameter of the circle that the outsides of its tubes touch within,
+// so that each is across x tan(pi / n) long outside; the corners stand out of that circle by
+// R (1 / cos(pi / n) - 1). There are 12 tubes unless 'segments' says. A standing ring has its axis
+// level and is upright whatever the post below does; its lowest tube is tube 1, whose axis
+// meets that of the post. The tubes run head to foot, counter-clockwise to whom the ring faces, or
+// looks down on it. A bearing on one of them is of the ring: 0 out from its centre, 270 deg the
+// way of its axis; 'toward NAME' is the direction to that in space. Seams lie 45 deg to one side
+// and the other of the middle of their insides by turns, so that neighbours are the same blank
+// turned end for end; the last of an odd number has its own outside. Nothing stands on the head
+// of a tube. On the base a ring lies on the lines of its tubes that touch it, all of which must be
+// on the plate. No part may have the name of a ring.
+//
 // Ball around a post. Its centre lies between the post's foot and head. The post
 // goes through it, and may end within it.
 //
@@ -232,7 +244,8 @@
 // What can be read of a part: of a base centre, top, width, depth, and of a
 // disc diameter and radius; of a post centre, diameter, radius, length, foot,
 // head and top; of a ball centre, diameter, radius and top; of a bowl the centre of its ball, depth,
-// diameter and radius of its rim, and top. The top of a post
+// diameter and radius of its rim, and top; of a ring across, centre, diameter of its tubes,
+// segments and top. The top of a post
 // is the highest point of its ends cut square, and the diameter of a taper that
 // of its foot.
 //

@@ -111,6 +111,15 @@ var plants = []plant{
 	swap("a tilt without unit", "tilt", " 15 deg", " 15"),
 	swap("a bowl in halves", "dished", "dished", "halves"),
 	swap("a depth misspelt", "depth", "depth", "detph"),
+	swap("a size across of two sorts", "across", "across   30 in", "across   30 deg"),
+	swap("a size across misspelt", "across", "across ", "acros "),
+	swap("half a segment", "segments", " 12", " 25/2"),
+	swap("too few segments", "segments", " 8", " 2"),
+	swap("segments misspelt", "segments", "segments", "segmants"),
+	swap("a ring facing nothing", "facing", " 90 deg", " nothing?"),
+	swap("a ring facing without unit", "facing", " 90 deg", " 90"),
+	swap("a ring that lies, misspelt", "flat", "flat", "flatt"),
+	gone("across"),
 	gone("depth"), gone("diameter"), gone("length"), gone("metal"), gone("gores"),
 	{name: "a semicolon", into: func(line string, _ int) (string, bool) {
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")
@@ -254,7 +263,7 @@ func openedOut(t *testing.T, text string) string {
 	for line := range strings.Lines(text) {
 		code, comment, _ := strings.Cut(strings.TrimRight(line, "\n"), "#")
 		open := strings.Index(code, "{")
-		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball" || word == "bowl" || word == "hole") {
+		if word, _, _ := strings.Cut(strings.TrimSpace(code), " "); open >= 0 && (word == "post" || word == "ball" || word == "bowl" || word == "ring" || word == "hole") {
 			code = code[:open+1] + "\n" + code[open+1:]
 			code = strings.ReplaceAll(code, " }", "\n}")
 			code = parted(code)

@@ -43,7 +43,7 @@ func (e *evaluator) placeRing(d *syntax.Declaration, table *Declaration, s *scop
 	defer b.done()
 	defer func() { e.rings[name] = made }() // only then can it be read: not by itself
 	pipe, ok := b.pipe()
-	if !h.sound() || b.failed || !ok {
+	if !h.sound() || b.failed || b.lost || !ok { // a word that was not understood may be the one that it lies by
 		return
 	}
 	first := b.part(&placed{name: indexed(name, 1), at: d.Name.At})

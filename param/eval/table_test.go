@@ -196,6 +196,16 @@ func sample(d Declaration, p Property, host Host) string {
 			return rock + "bowl one on rock " + with("diameter 12", "depth 5", "metal skin", built)
 		}
 		return base + "bowl one on pad " + with("diameter 12", "depth 5", "metal skin", built)
+	case "ring":
+		switch p.Word {
+		case "bought pipe":
+			return base + "ring one on pad " + with("across 30", "metal skin")
+		case "bought tube", "wall", "stock":
+			return base + "ring one on pad " + with("across 30", "diameter 3", "metal skin", "wall 1/8 in", "bought tube")
+		case "price":
+			return base + "ring one on pad " + with("across 30", "metal skin", "bought pipe 2 schedule 40")
+		}
+		return base + "ring one on pad " + with("across 30", "diameter 3", "metal skin")
 	case "hole":
 		wide := "diameter 1"
 		if p.Word == "turn" || p.Word == "slot" {

@@ -33,7 +33,7 @@ var ringDeclaration = Declaration{
 			Meaning: "what its tubes are rolled from; of tubes that are bought, the alloy", Example: "metal skin"},
 		{Word: "segments", Arguments: []Argument{{Kind: Whole, Range: tubeCount}},
 			Meaning: "how many tubes it is made of; of an even number all blanks are alike", Default: fmt.Sprint(usualTubes), Example: "segments 12"},
-		{Word: "facing", Arguments: []Argument{bearing()},
+		{Word: "facing", Arguments: []Argument{{Link: "toward", LinkOptional: true, Kind: Bearing}},
 			Meaning: "which way its axis faces; of one that lies, on which side of it tube 1 is", Default: "270 deg, toward the viewer", Example: "facing 90 deg"},
 		{Word: "flat",
 			Meaning: "it lies level, its axis upright; on a post's head tube 1 rests there", Default: "it stands on tube 1", Example: "flat"},

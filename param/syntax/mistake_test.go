@@ -28,7 +28,7 @@ func TestMistakes(t *testing.T) {
 			[]string{"1:1 Post: no statement starts with 'Post' (did you mean 'post'?)"}},
 		{"frobnicate the thing { a 1 b 2 }\nlet x = 3 furlongs",
 			[]string{
-				"1:1 frobnicate: no statement starts with 'frobnicate' (a statement starts with one of: sculpture, units, bring, let, adjust, metal, base, post, ball, bowl, hole, repeat, when, variation, require, site, shop, finish, job, revision)",
+				"1:1 frobnicate: no statement starts with 'frobnicate' (a statement starts with one of: sculpture, units, bring, let, adjust, metal, base, post, ball, bowl, ring, hole, repeat, when, variation, require, site, shop, finish, job, revision)",
 				"2:11 furlongs: unknown unit 'furlongs' (the units are " + units + ")",
 			}},
 		{"rise = 36 in", []string{"1:1 rise: 'rise' is given a value without let (write let rise = ... to name a value)"}},

@@ -101,7 +101,7 @@ func taken(w string) string {
 	if _, ok := quantity.LookupUnit(w); ok {
 		return "is a unit"
 	}
-	if startsStatement(w) || isConnective(w) {
+	if startsStatement(w) && w != "ring" || isConnective(w) { // rings came later than parts of that name
 		return "is a word of the language"
 	}
 	if w == "pi" {
