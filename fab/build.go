@@ -129,8 +129,8 @@ func (j *Job) weight() stand.Weight {
 }
 
 // footprint returns what the whole stands on: the outline of the plate or disc,
-// else the hull of the feet of the posts that stand on the ground and of the
-// points in which balls touch it.
+// else the hull of the feet of the posts that stand on the ground, of the points in
+// which balls touch it and of the lines in which rings lie on it.
 func (j *Job) footprint() []r2.Vec {
 	if b := j.Design.Base(); b != nil {
 		if k := b.Base.Block; k.Given() {
@@ -151,6 +151,10 @@ func (j *Job) footprint() []r2.Vec {
 				if end.Meets == design.OnPlate && end.With == nil {
 					points = append(points, stand.Ring(p.Post, p.Metal.Thickness, p.Body.Rims[i])...)
 				}
+			}
+			if p.Post.Lies {
+				line := p.Post.LyingLine()
+				points = append(points, design.Plan(line[0]), design.Plan(line[1]))
 			}
 		case p.Ball != nil:
 			if at := p.Lowest(); at.Z <= design.Touch {

@@ -68,7 +68,7 @@ type WeldMetal struct {
 // thickness of the ball's metal.
 type Weld struct {
 	With   string  // the other part
-	At     string  // "foot" or "head" of a post; of a ball "rest" on a base, "seat" on a ball, "thread" on the post that goes through it
+	At     string  // "foot" or "head" of a post; of a ball "rest" on a base, "seat" on a ball, "thread" on the post that goes through it; of a tube of a ring "lies" on a base
 	Length float64 // mm along the outside of the joint
 }
 

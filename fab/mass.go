@@ -10,7 +10,7 @@ import (
 	"stabile/param/design"
 )
 
-// join adds the joints in which balls rest to what the ends of posts say.
+// join adds the joints in which balls rest, and rings lie, to what the ends of posts say.
 func (j *Job) join() {
 	for _, joint := range j.Design.Joints {
 		if joint.Post != nil || joint.Kind == design.ThreadJoint || joint.A == nil || joint.B == nil {
@@ -21,6 +21,7 @@ func (j *Job) join() {
 			ball, other = other, ball
 		}
 		if ball.Ball == nil {
+			j.lay(joint.A, joint.B)
 			continue
 		}
 		for i := range j.Parts {
@@ -31,6 +32,22 @@ func (j *Job) join() {
 				}
 				p.Welds = append(p.Welds, Weld{With: other.Name, At: at, Length: restLength(ball, other)})
 			}
+		}
+	}
+}
+
+// lay adds the welds on both sides of the line in which a tube of a ring lies on the base.
+func (j *Job) lay(a, b *design.Part) {
+	for i := range j.Parts {
+		p, other := &j.Parts[i], a
+		if p.Part == a {
+			other = b
+		} else if p.Part != b {
+			continue
+		}
+		if p.Post != nil && p.Post.Lies {
+			line := p.Post.LyingLine()
+			p.Welds = append(p.Welds, Weld{With: other.Name, At: "lies", Length: 2 * r3.Norm(r3.Sub(line[1], line[0]))})
 		}
 	}
 }
@@ -97,6 +114,9 @@ func (p *Part) at(w Weld) r3.Vec {
 	switch {
 	case p.Post != nil && w.At == "foot":
 		return p.Post.Ends[design.Foot].At
+	case p.Post != nil && w.At == "lies":
+		line := p.Post.LyingLine()
+		return r3.Scale(0.5, r3.Add(line[0], line[1]))
 	case p.Post != nil:
 		return p.Post.Ends[design.Head].At
 	case p.Ball != nil && w.At == "thread":

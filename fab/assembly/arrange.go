@@ -231,7 +231,7 @@ func (a *apart) cuts() []bool {
 // remove takes a unit away.
 func (a *apart) remove(u int) {
 	p := placing{unit: u, links: a.hanging(u)}
-	if len(p.links) > 1 {
+	if len(p.links) > 1 && !a.lies(p.links) {
 		t := a.try(u)
 		p.closes, p.tight, p.way = true, !t.free, r3.Scale(-1, t.toward)
 	}

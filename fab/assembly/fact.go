@@ -93,6 +93,8 @@ type (
 		Courses int     // that it is rolled in; 0 where it is in one length
 		Stagger float64 // rad, by which the seams of every other course are turned
 		Rounds  []int   // the welds round it, from course to course
+
+		Ring int // tubes of a ring that Post names, all made so; 0 for a post
 	}
 
 	// CutTube is to saw a post from pipe or tube that is bought, and trim its ends.
@@ -102,6 +104,7 @@ type (
 		Square bool       // both of its ends are cut square, and need no template
 		Filed  bool       // one of them or both are then filed to fit
 		Disc   []int      // of the disc let into its head; none without one
+		Ring   int        // tubes of a ring that Post names, all made so; 0 for a post
 	}
 
 	// DishHalves is to dish the halves of a ball and join them.
@@ -149,6 +152,15 @@ type (
 		Weld    []int
 	}
 
+	// CloseRing is to put the tubes of a ring together, lying.
+	CloseRing struct {
+		Ring   Named
+		Tubes  int
+		Across float64 // mm
+		Turned bool    // every other tube is turned end for end
+		Weld   []int
+	}
+
 	// LayBase is to lay a plate or disc.
 	LayBase struct{ Base Named }
 
@@ -180,7 +192,7 @@ type Also struct {
 
 // A Top is how high the top part of a unit comes.
 type Top struct {
-	Part Named   // the centre of a ball, the middle of the head of a post
+	Part Named   // the centre of a ball or a ring, the middle of the head of a post
 	X, Y float64 // mm, in plan
 	Z    float64 // mm above the ground
 }
@@ -205,6 +217,8 @@ const (
 	BallOnBase                // on a plate or disc
 	EndInGround               // a post's end in concrete in the ground
 	PadOnGround               // the pad of a post on the ground
+	RingOnEnd                 // a tube of a ring in the saddle of the head of a post
+	RingOnBase                // a ring along the lines in which it lies on a plate or on the ground
 )
 
 // A Meeting is where a part meets what it is set on. Fields that a kind does not
@@ -226,6 +240,7 @@ type Meeting struct {
 	Seam   float64 // rad, the bearing of a post's seam, or of the line where its template met
 	Bought bool    // the post is sawn from what is bought, and has no seam
 	Facing Facing  // of a ball
+	Level  bool    // a ring lies; Toward is then the bearing of the middle of its tube 1, else of its axis
 }
 
 // A Lean is how a post stands: Angle in rad from upright toward a bearing in rad.
@@ -402,6 +417,9 @@ func (ThreadBall) Fact() {}
 
 // Fact marks the type.
 func (SetOnBench) Fact() {}
+
+// Fact marks the fact.
+func (CloseRing) Fact() {}
 
 // Fact marks the type.
 func (LayBase) Fact() {}

@@ -41,6 +41,7 @@ func (m *maker) settle(l *link) {
 		l.At = b.Ball.Center
 	case l.Kind == design.ThreadJoint && a.Ball != nil:
 		l.At = a.Ball.Center
+	case b.Post != nil && b.Post.Lies || a != nil && a.Post != nil && a.Post.Lies:
 	case b.Base != nil && a == nil:
 		l.At = r3.Vec{X: b.Base.At.X, Y: b.Base.At.Y}
 	case b.Ball != nil:
@@ -74,7 +75,7 @@ func (m *maker) is(l *link, p *design.Part, j Joint) bool {
 		return l.Post == m.at[p] && l.welds(design.Foot) == (j.At == "foot") && l.Kind == design.EndJoint
 	case "thread":
 		return l.Kind == design.ThreadJoint
-	case "rest":
+	case "rest", "lies":
 		return l.Kind == design.RestJoint
 	case "seat":
 		return l.Kind == design.SeatJoint

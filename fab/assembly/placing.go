@@ -22,15 +22,6 @@ func (m *maker) weldOf(links ...int) []int {
 	return list
 }
 
-// unit names what is moved as one: the part by which it stands, and what is on it.
-func (m *maker) unit(items []int) []Named {
-	list := make([]Named, len(items))
-	for i, k := range items {
-		list[i] = named(m.part(k))
-	}
-	return list
-}
-
 // onBench returns how a guest is joined to its host on the bench.
 func (m *maker) onBench(k, host, guest int) finding.Fact {
 	h, g := m.part(host), m.part(guest)
@@ -41,7 +32,7 @@ func (m *maker) onBench(k, host, guest int) finding.Fact {
 		}
 		return ThreadBall{named(g), named(h), endName(end), g.Ball.Along, m.facing(g), m.weldOf(k)}
 	}
-	return SetOnBench{m.unit(m.withThreads(guest)), m.meeting(k, guest), m.weldOf(k)}
+	return SetOnBench{m.namedUnit(m.together(guest)), m.meeting(k, guest), m.weldOf(k)}
 }
 
 // inPlace returns how a unit is set in its place.
@@ -52,15 +43,15 @@ func (m *maker) inPlace(p *placing) finding.Fact {
 		if first.Base != nil {
 			return LayBase{named(first)}
 		}
-		return StandUnit{m.unit(u.items)}
+		return StandUnit{m.namedUnit(u.items)}
 	}
 	main := m.mainLink(p)
 	mine, _ := m.sides(p, main)
-	f := SetUnit{Unit: m.unit(u.items), By: named(m.part(mine)), Meeting: m.meeting(main, mine), Weld: m.weldOf(main), Top: m.top(u)}
+	f := SetUnit{Unit: m.namedUnit(u.items), By: m.namedUnit([]int{mine})[0], Meeting: m.meeting(main, mine), Weld: m.weldOf(main), Top: m.top(u)}
 	for _, k := range p.links {
-		if k != main {
+		if k != main && !m.lies(p.links) {
 			mine, host := m.sides(p, k)
-			f.Also = append(f.Also, Also{named(m.part(host)), named(m.part(mine))})
+			f.Also = append(f.Also, Also{named(m.part(host)), m.namedUnit([]int{mine})[0]})
 		}
 	}
 	if len(p.links) > 1 {
@@ -86,7 +77,9 @@ func (m *maker) meeting(k, mine int) Meeting {
 	l := &m.links[k]
 	p, host := m.part(mine), m.part(l.Other(mine))
 	f := Meeting{Host: named(host)}
-	switch {
+	switch r := m.ringOf(mine); {
+	case r != nil && l.Post != mine:
+		return m.ringMeeting(l, r, host)
 	case p.Post != nil && l.Post == mine:
 		return m.endMeeting(l, p, host)
 	case host == nil && p.Base != nil:
@@ -194,7 +187,11 @@ func (m *maker) ringsFacing(p *design.Part, f *Facing) {
 
 // top returns what to measure before a unit is welded: how high its top part is.
 func (m *maker) top(u *unit) Top {
-	p := m.part(u.items[len(u.items)-1])
+	last := u.items[len(u.items)-1]
+	if r := m.ringOf(last); r != nil {
+		return Top{Named{ringKind, r.Name}, r.Center.X, r.Center.Y, r.Center.Z}
+	}
+	p := m.part(last)
 	if b := p.Ball; b != nil && b.Bowl {
 		at := b.Mouth()
 		return Top{named(p), at.X, at.Y, at.Z}

@@ -38,7 +38,7 @@ type Item struct {
 // A Joint is the length of the joint of a part to another.
 type Joint struct {
 	With   string  // the other part
-	At     string  // "foot" or "head" of a post; of a ball "rest", "seat" or "thread"
+	At     string  // "foot" or "head" of a post; of a ball "rest", "seat" or "thread"; of a tube of a ring "lies"
 	Length float64 // mm
 }
 

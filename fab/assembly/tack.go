@@ -76,7 +76,7 @@ func tacks(w Weld, apart float64) Tacks {
 	}
 	apart = max(apart, l/mostTacks)
 	switch {
-	case w.Kind == TubeSeam || w.Kind == RingSeam:
+	case w.Kind == TubeSeam || w.Kind == RingSeam || w.Kind == LieJoint:
 		// Ends first, then halving.
 		n := int(math.Ceil(l/apart)) + 1
 		t := Tacks{Spacing: l / float64(n-1), From: FromFoot, At: []float64{0, l}}

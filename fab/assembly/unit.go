@@ -13,7 +13,7 @@ const OneLift = 23.0
 
 // A unit is what is put together on the bench and then set in its place as one:
 // posts head to head with the ball on their top, as long as one person can lift
-// them, and the balls that are threaded on them, whatever they weigh.
+// them, the balls that are threaded on them and rings, whatever they weigh.
 type unit struct {
 	items []int // as they are joined, the one that stands on the rest of the work first
 	inner []int // the links within it, as they are made
@@ -50,6 +50,14 @@ func (m *maker) unite() {
 	for _, k := range m.onPads() {
 		host, guest := m.hostOf(k)
 		join(k, host, guest)
+	}
+	for _, k := range m.ringLinks() { // whatever it weighs: it comes out true only where it lies on the bench
+		if h, g := of.Root(m.links[k].A), of.Root(m.links[k].B); h != g {
+			join(k, h, g)
+			continue
+		}
+		weight[of.Root(m.links[k].A)] += m.filler(k)
+		inner = append(inner, k)
 	}
 	for _, k := range m.stems() {
 		host, guest := m.hostOf(k)
@@ -148,7 +156,7 @@ func (m *maker) stems() []int {
 		if l.Kind != design.EndJoint || l.Post < 0 || !m.bridge[k] || m.part(host) == nil || m.part(host).Post == nil {
 			continue
 		}
-		onBall := l.Post == host && l.End == design.Head && m.part(guest).Ball != nil
+		onBall := l.Post == host && l.End == design.Head && (m.part(guest).Ball != nil || m.ringOf(guest) != nil)
 		onHead := l.Post == guest && l.End == design.Foot && m.part(guest).Post != nil && m.part(guest).Post.Ends[design.Foot].Meets == design.OnHead
 		if onBall || onHead {
 			list = append(list, k)

@@ -31,6 +31,7 @@ const (
 	RestJoint                               // a ball to the base
 	SeatJoint                               // a ball to a ball
 	Thread                                  // a ball to the post that goes through it, on both sides
+	LieJoint                                // a tube of a ring along the base, on both sides of the line in which it lies
 )
 
 // String names the kind as the shop does.
@@ -39,7 +40,7 @@ func (k Kind) String() string {
 		TubeSeam: "tube seam", DiscEdge: "disc edge", GoreSeam: "gore to gore", CapEdge: "gores to cap",
 		RingSeam: "ring seam", RingEdge: "ring to ring", PoleEdge: "ring to disc", Equator: "half to half",
 		CourseSeam: "round seam", PointFill: "point", DoublerEdge: "doubler edge",
-		PostJoint: "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post",
+		PostJoint: "ring joint", RestJoint: "ball on base", SeatJoint: "ball on ball", Thread: "ball round post", LieJoint: "tube along base",
 	}[k]
 }
 
@@ -52,7 +53,7 @@ type Weld struct {
 	Kind      Kind
 	Part      string  // the part that it is listed with
 	With      string  // of a joint the other part, else ""
-	At        string  // of a joint "foot", "head", "rest", "seat" or "thread", else ""
+	At        string  // of a joint "foot", "head", "rest", "seat", "thread" or "lies", else ""
 	Count     int     // how many are alike
 	Length    float64 // mm, of one, along the outside
 	Bearing   float64 // rad: of a tube's seam; of a joint on a post's end, that of the tube's seam, from which its tacks are set off; else 0
@@ -125,11 +126,13 @@ func (m *maker) joint(it *Item, j Joint) {
 		kind = RestJoint
 	case "seat":
 		kind = SeatJoint
+	case "lies":
+		kind = LieJoint
 	case "thread":
 		kind = Thread
 	}
 	w := Weld{Kind: kind, With: j.With, At: j.At, Count: 1, Length: j.Length, Joint: -1}
-	if kind == Thread {
+	if kind == Thread || kind == LieJoint {
 		w.Count, w.Length = 2, j.Length/2
 	}
 	if p := it.Part.Post; p != nil {

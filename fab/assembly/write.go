@@ -11,11 +11,25 @@ import (
 func (m *maker) write() {
 	w := writer{maker: m, closed: make([]int, len(m.plan.Spaces))}
 	for i := range m.in.Items {
-		w.making(i)
+		switch r := m.ringOf(i); {
+		case r == nil:
+			w.making(i)
+		case r.Tubes[0] == m.part(i):
+			w.makingRing(r)
+		}
 	}
 	for _, p := range m.order {
+		done := map[*design.Ring]bool{}
 		for _, k := range m.units[p.unit].inner {
-			w.bench(k)
+			r := m.inRing(k)
+			if r == nil {
+				w.bench(k)
+				continue
+			}
+			if !done[r] {
+				done[r] = true
+				w.benchRing(r, slices.DeleteFunc(slices.Clone(m.units[p.unit].inner), func(o int) bool { return m.inRing(o) != r }))
+			}
 		}
 	}
 	stands := site{maker: m, of: make([]*body, len(m.units))}
@@ -75,14 +89,21 @@ func (w *writer) bench(k int) {
 	if l.Kind == design.ThreadJoint {
 		host, guest = l.Post, l.Other(l.Post)
 	}
-	group := w.withThreads(guest)
+	group := w.together(guest)
 	s := w.add(Step{Work: Bench, Parts: w.names(group), To: w.names([]int{host}), Do: w.onBench(k, host, guest)})
 	w.join(s, k)
 	var sum weight
 	for _, i := range group {
 		w.addItem(&sum, i)
-		if i != guest {
+		if i != guest && w.ringOf(i) == nil {
 			w.addLink(&sum, w.between(i, guest))
+		}
+	}
+	if r := w.ringOf(guest); r != nil {
+		for _, o := range w.ringLinks() {
+			if w.inRing(o) == r {
+				w.addLink(&sum, o)
+			}
 		}
 	}
 	s.Lift = w.lift(sum, nil)
@@ -166,6 +187,22 @@ func (m *maker) withThreads(i int) []int {
 			if l := &m.links[k]; l.Kind == design.ThreadJoint && l.Post == i {
 				list = append(list, l.Other(i))
 			}
+		}
+	}
+	return list
+}
+
+// together returns an item with the balls that are threaded on it, or the ring of which it is
+// a tube.
+func (m *maker) together(i int) []int {
+	r := m.ringOf(i)
+	if r == nil {
+		return m.withThreads(i)
+	}
+	list := m.withThreads(i)
+	for _, k := range m.ringItems(r) {
+		if k != i {
+			list = append(list, k)
 		}
 	}
 	return list

@@ -89,6 +89,9 @@ func (f *Frame) joins() map[*design.Part][]join {
 			for _, w := range it.Weak {
 				add(p, nil, (w.From+w.To)/2)
 			}
+			if p.Post.Lies {
+				add(p, nil, p.Post.Length/2)
+			}
 			for i, end := range p.Post.Ends {
 				if end.Meets == design.OnSide && end.With != nil && end.With.Post != nil {
 					host := end.With.Post

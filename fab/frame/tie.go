@@ -21,6 +21,9 @@ func (f *Frame) tie() {
 				same.Join(ends[k], b)
 			}
 		}
+		if p.Lies { // along its side: where the middle of that is
+			same.Join(nearest(post.Stations, p.Length/2), 0)
+		}
 		for _, s := range post.Stations {
 			for _, j := range s.Joins {
 				if j.Ball != nil {
@@ -71,13 +74,18 @@ func (f *Frame) meets(end design.End) (body int, ok bool) {
 		stations = []Station{stations[0], stations[len(stations)-1]}
 	}
 	host := end.With.Post
-	along, best := r3.Dot(r3.Sub(end.At, host.Ends[design.Foot].At), host.Direction), math.Inf(1)
+	return nearest(stations, r3.Dot(r3.Sub(end.At, host.Ends[design.Foot].At), host.Direction)), true
+}
+
+// nearest returns the body of the station that is nearest to a length in mm along a post.
+func nearest(stations []Station, along float64) (body int) {
+	best := math.Inf(1)
 	for _, s := range stations {
 		if d := math.Abs(s.Along - along); d < best {
 			body, best = s.Body, d
 		}
 	}
-	return body, true
+	return body
 }
 
 // renumber keeps one body of each set. The body of a ball gives its place to

@@ -25,7 +25,7 @@ const (
 	WallUnknown      Gap = "wall-unknown"       // of a ball that is bought
 	SeatWeld         Gap = "seat-weld"          // of one ball on another, one of them bought
 	ThreadWeld       Gap = "thread-weld"        // of a ball around a post
-	RestWeld         Gap = "rest-weld"          // of a ball on the ground, or of a bought one on the base
+	RestWeld         Gap = "rest-weld"          // of a ball on the ground, of a bought one on the base, or of a ring along it
 	PostWallAtJoint  Gap = "post-wall"          // beside the joint of another post
 	PlateAtAnchor    Gap = "plate-at-anchor"    // an anchor is under a post
 	PlateWithoutPost Gap = "plate-without-post" // no post stands on it from which it sticks out

@@ -271,7 +271,7 @@ func (d *section) joint(j *jointKind) r2.Vec {
 		}
 		d.bead(r2.Vec{X: half, Y: -5}, r2.Vec{X: half + leg, Y: -5}, r2.Vec{X: half, Y: -5 + leg})
 		return d.point(half+leg/2, -5+leg/2)
-	case ballToPlate, ballToBall:
+	case ballToPlate, tubeAlongPlate, ballToBall:
 		const radius, reach = 16.0, 5.5
 		d.arc(0, radius-5, radius, 225, 315)
 		low := -5.0

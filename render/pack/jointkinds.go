@@ -24,6 +24,7 @@ const (
 	tubeToDisc
 	tubeToPlate
 	ballToPlate
+	tubeAlongPlate
 	ballToBall
 	ballRoundTube
 	tubeToEnd
@@ -81,6 +82,8 @@ func (k *pack) shapeOf(w *assembly.Weld) (shape, bool) {
 		return ballSeam, true
 	case assembly.RestJoint:
 		return ballToPlate, true
+	case assembly.LieJoint:
+		return tubeAlongPlate, true
 	case assembly.SeatJoint:
 		return ballToBall, true
 	case assembly.Thread:
@@ -170,7 +173,7 @@ func (s shape) isFillet() bool { return s < tubeToEnd }
 // title names a kind of joint.
 func (j *jointKind) title() string {
 	return [...]string{
-		tubeToBall: "Tube to ball", tubeToTube: "Tube to tube", tubeToEnd: "Tube end to tube end", discInTube: "Disc in a head", tubeToDisc: "Tube on a disc", tubeToPlate: "Tube to plate", ballToPlate: "Ball to plate",
+		tubeToBall: "Tube to ball", tubeToTube: "Tube to tube", tubeToEnd: "Tube end to tube end", discInTube: "Disc in a head", tubeToDisc: "Tube on a disc", tubeToPlate: "Tube to plate", ballToPlate: "Ball to plate", tubeAlongPlate: "Tube along plate",
 		ballToBall: "Ball to ball", ballRoundTube: "Ball round tube", tubeSeam: "Seam of a tube", ballSeam: "Seam of a ball",
 	}[j.shape]
 }
@@ -188,6 +191,8 @@ func (j *jointKind) trim() string {
 		return "The disc lies flush in the larger tube; the smaller one's end is cut to its blank's line and stands on it."
 	case tubeToPlate:
 		return "The tube's end is cut to its blank's line and stands on the plate's face."
+	case tubeAlongPlate:
+		return "Nothing is trimmed but the mitres: the weld fills the corner on both sides of the line in which it lies."
 	case ballToPlate, ballToBall:
 		return "Nothing is trimmed but what the blanks show: the weld fills the corner about the point of rest."
 	case ballRoundTube:
@@ -199,7 +204,7 @@ func (j *jointKind) trim() string {
 // under says whether the wall under a joint is cut.
 func (j *jointKind) under() string {
 	switch {
-	case !j.shape.isFillet() || j.shape == ballRoundTube || j.shape == tubeToPlate || j.shape == tubeToDisc || j.shape == ballToPlate:
+	case !j.shape.isFillet() || j.shape == ballRoundTube || j.shape == tubeToPlate || j.shape == tubeToDisc || j.shape == ballToPlate || j.shape == tubeAlongPlate:
 		return ""
 	case j.opened:
 		return "The wall under it is cut away as its blank shows."

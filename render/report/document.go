@@ -124,7 +124,7 @@ type Block struct {
 // A Joint is where the part is welded to another.
 type Joint struct {
 	With string  `json:"with"`
-	At   string  `json:"at"` // "foot" or "head"; of a ball "rest" on a base, "seat" on a ball, "thread" on a post through it
+	At   string  `json:"at"` // "foot" or "head"; of a ball "rest" on a base, "seat" on a ball, "thread" on a post through it; of a tube of a ring "lies" on a base
 	Weld float64 `json:"weld_mm"`
 }
 

@@ -118,6 +118,9 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		return w.rollTube(f), true
 	case assembly.CutTube:
 		text := "Saw " + part(f.Post) + " to length from its " + bought(f.Pipe)
+		if f.Ring > 0 {
+			text = fmt.Sprintf("Saw the %d tubes of %s to length from their %s", f.Ring, part(f.Post), bought(f.Pipe))
+		}
 		if f.Square {
 			text += ", both ends square"
 			if f.Filed {
@@ -170,18 +173,26 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 	return "", false
 }
 
+// rootGap says how far apart the edges of a seam are brought, after what brings them there.
+func (w Writer) rootGap(gap float64) string {
+	if gap > 0 {
+		return " to " + w.Fine(gap) + " apart"
+	}
+	return ""
+}
+
 func (w Writer) rollTube(f assembly.RollTube) string {
 	text := "Roll " + part(f.Post)
+	if f.Ring > 0 {
+		return fmt.Sprintf("Roll the %d tubes of %s, bring the edges of each together%s and tack and weld its seam%s.", f.Ring, part(f.Post), w.rootGap(f.Gap), welds(f.Seams))
+	}
 	if f.Taper {
 		text += " to a taper"
 		if len(f.Point) > 0 {
 			text = "Form " + part(f.Post) + " to a cone"
 		}
 	}
-	gap := ""
-	if f.Gap > 0 {
-		gap = " to " + w.Fine(f.Gap) + " apart"
-	}
+	gap := w.rootGap(f.Gap)
 	switch {
 	case f.Courses > 0:
 		text = fmt.Sprintf("Roll the %d courses of %s", f.Courses, part(f.Post))
@@ -219,6 +230,8 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 			part(f.Ball), part(f.Post), f.End, w.Long(f.Along), w.facing(f.Facing), welds(f.Weld)), true
 	case assembly.SetOnBench:
 		return "On the bench set " + unit(f.Unit) + " " + w.meeting(f.Meeting) + "; weld it round" + welds(f.Weld) + ".", true
+	case assembly.CloseRing:
+		return w.closeRing(f), true
 	case assembly.LayBase:
 		return "Lay " + part(f.Base) + " level and firm.", true
 	case assembly.StandUnit:
@@ -236,6 +249,16 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 		return text + ".", true
 	}
 	return "", false
+}
+
+// closeRing says how the tubes of a ring are put together.
+func (w Writer) closeRing(f assembly.CloseRing) string {
+	turned := ""
+	if f.Turned {
+		turned = ", every other one turned end for end"
+	}
+	return fmt.Sprintf("On the bench lay the %d tubes of %s in order, the head of each against the foot of the next, mitre to mitre, outsides out%s. Tack them all at the outside and the inside, check that the ring lies flat and is %s across in every way, and weld joint after opposite joint%s.",
+		f.Tubes, part(f.Ring), turned, w.Long(f.Across), welds(f.Weld))
 }
 
 func (w Writer) setUnit(f assembly.SetUnit) string {
@@ -261,7 +284,7 @@ func (w Writer) setUnit(f assembly.SetUnit) string {
 	}
 	what := "the middle of the head of"
 	switch f.Top.Part.Kind {
-	case "ball":
+	case "ball", "ring":
 		what = "the centre of"
 	case "bowl":
 		what = "the middle of the rim of"
@@ -295,6 +318,11 @@ func (w Writer) meeting(f assembly.Meeting) string {
 		return "on the ground at " + w.place(f.X, f.Y) + " from the middle" + w.facing(f.Facing)
 	case assembly.BallOnBase:
 		return "on " + part(f.Host) + " at " + w.place(f.X, f.Y) + " from the middle" + w.facing(f.Facing)
+	case assembly.RingOnEnd:
+		return "in the saddle of the " + f.End + " of " + part(f.Host) + w.ringWay(f)
+	case assembly.RingOnBase:
+		text := "on " + part(f.Host) + ", its centre over " + w.place(f.X, f.Y) + " from the middle"
+		return text + w.ringWay(f)
 	case assembly.Against:
 		return "against " + part(f.Host)
 	}
@@ -303,6 +331,14 @@ func (w Writer) meeting(f assembly.Meeting) string {
 		line = ", the line where its template met at bearing "
 	}
 	return w.endMeeting(f) + ", " + w.leaning(f.Lean) + line + w.Bearing(f.Seam)
+}
+
+// ringWay says which way a ring faces or lies.
+func (w Writer) ringWay(f assembly.Meeting) string {
+	if f.Level {
+		return ", level, the middle of its tube 1 toward " + w.Bearing(f.Toward)
+	}
+	return ", upright, facing " + w.Bearing(f.Toward)
 }
 
 // endMeeting says where the end of a post meets what it is set on.

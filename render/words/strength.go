@@ -231,7 +231,7 @@ var gaps = map[strength.Gap][2]string{ // what, and the cure
 	strength.WallUnknown:      {"wall of a bought ball, whose thickness is not given", "give it the metal that it is made of, with its thickness"},
 	strength.SeatWeld:         {"weld of one ball on another", ""},
 	strength.ThreadWeld:       {"welds of a ball around a post", ""},
-	strength.RestWeld:         {"weld of a ball on the base", ""},
+	strength.RestWeld:         {"weld of a ball or a ring on the base", ""},
 	strength.PostWallAtJoint:  {"wall of a post beside the joint of another, where that is far from square to it, or the walls are not known", "turn it nearer to square"},
 	strength.PlateAtAnchor:    {"plate at an anchor under a post", ""},
 	strength.PlateWithoutPost: {"bending of the plate: no post stands on it", ""},
