@@ -57,10 +57,7 @@ func (j *Job) cuts() []Cut {
 			}
 			turned := false
 			if found < 0 && p.Post != nil && p.Post.Ring != nil {
-				if t, ok := turnedEnd(b); ok {
-					found = slices.IndexFunc(cuts, func(c Cut) bool { return sameTurned(&c.Blank, &t) })
-					turned = found >= 0
-				}
+				found, turned = likeTube(cuts, b)
 			}
 			if found < 0 {
 				found = len(cuts)

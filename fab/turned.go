@@ -10,6 +10,21 @@ import (
 	"stabile/fab/flat"
 )
 
+// likeTube returns which of the cuts a ring's tube is cut like, as it is or turned end for end;
+// -1 for none. Its curves are drawn for a place of its own, so that their points may be others.
+func likeTube(cuts []Cut, b *flat.Blank) (found int, turned bool) {
+	like := func(b *flat.Blank) int {
+		return slices.IndexFunc(cuts, func(c Cut) bool { return cutLike(&c.Blank, b) })
+	}
+	if found = like(b); found >= 0 {
+		return found, false
+	}
+	if t, ok := turnedEnd(b); ok {
+		found = like(&t)
+	}
+	return found, found >= 0
+}
+
 // turnedEnd returns the blank of a ring's tube as it is when it is turned end for end, and
 // reports whether it may be: nothing on it says which end is which. The tubes of a ring have
 // their seams to one side of the middle of their insides and to the other by turns, so that
@@ -44,13 +59,13 @@ func turnedEnd(b *flat.Blank) (flat.Blank, bool) {
 	return t, true
 }
 
-// sameTurned reports whether a blank, as turnedEnd gives it, is cut, marked and formed like
-// another. The points of its curves need not be the same, but each lies on the other's.
-func sameTurned(a, turned *flat.Blank) bool {
-	if a.Shape != turned.Shape || !follows(a.Outline, turned.Outline) || !follows(turned.Outline, a.Outline) {
+// cutLike reports whether two blanks are cut, marked and formed alike. The points of their
+// curves need not be the same, but each lies on the other's.
+func cutLike(a, b *flat.Blank) bool {
+	if a.Shape != b.Shape || len(a.Marks) != len(b.Marks) || !follows(a.Outline, b.Outline) || !follows(b.Outline, a.Outline) {
 		return false
 	}
-	t := *turned
+	t := *b
 	t.Outline = a.Outline
 	return same(a, &t)
 }

@@ -44,5 +44,18 @@ func (e *evaluator) turnSeams() {
 			}
 		}
 		p.Post.Seam = best
+		if p.Post.Ring != nil {
+			p.Post.Seam += e.gapTurn(p) / 2 // it is the middle of the gap that lies so, not its edge
+		}
 	}
+}
+
+// gapTurn returns the angle in rad that the seam of a tube takes up in its flat: that of its
+// root gap, less what the weld shrinks.
+func (e *evaluator) gapTurn(p *design.Part) float64 {
+	gap := p.Post.Gap
+	if s := e.design.Shop; s != nil && s.Welding != nil {
+		gap -= s.Welding.Shrink
+	}
+	return gap / (p.Post.Ends[design.Foot].Diameter/2 - p.Metal.Thickness/2)
 }

@@ -117,9 +117,11 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 	case assembly.RollTube:
 		return w.rollTube(f), true
 	case assembly.CutTube:
+		its := "its"
 		text := "Saw " + part(f.Post) + " to length from its " + bought(f.Pipe)
 		if f.Ring > 0 {
 			text = fmt.Sprintf("Saw the %d tubes of %s to length from their %s", f.Ring, part(f.Post), bought(f.Pipe))
+			its = "their"
 		}
 		if f.Square {
 			text += ", both ends square"
@@ -127,7 +129,7 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 				text += ", and file to fit"
 			}
 		} else {
-			text += ", and trim its ends to the template"
+			text += ", and trim " + its + " ends to the template"
 		}
 		text += ". Take the burr and the mill's oil off."
 		if len(f.Disc) > 0 {

@@ -51,7 +51,7 @@ var known = []finding.Fact{
 	calculation.Term(""), calculation.Assumption(""),
 	assembly.ClosesLoop{}, assembly.Topples{}, assembly.UnlikeMetals{}, assembly.NoVents{}, assembly.Baked{}, assembly.NoDip{},
 	assembly.ThinDip{}, assembly.CutBase{}, assembly.RollTube{}, assembly.CutTube{}, assembly.DishHalves{}, assembly.HaveBall{}, assembly.RollRings{},
-	assembly.MakeGores{}, assembly.ThreadBall{}, assembly.SetOnBench{}, assembly.LayBase{}, assembly.StandUnit{}, assembly.SetUnit{},
+	assembly.MakeGores{}, assembly.ThreadBall{}, assembly.SetOnBench{}, assembly.CloseRing{}, assembly.LayBase{}, assembly.StandUnit{}, assembly.SetUnit{},
 	assembly.FinishAll{}, assembly.LoopWay{}, assembly.HoldIt{}, assembly.TipsThen{}, assembly.ClosesHollow{}, assembly.HeavyLift{},
 	assembly.ZincOff{}, assembly.Care(0), assembly.TackRule{}, assembly.CleanRule{}, assembly.FillerRule{}, assembly.HollowRule{},
 	assembly.RunsRule{}, assembly.HeavyPart{}, assembly.NotClosed{}, estimate.SheetsOf{}, estimate.CutToSize{}, estimate.LengthsOf{}, estimate.BoughtBall{},
