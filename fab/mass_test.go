@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/flat"
@@ -434,6 +435,9 @@ func checkMasses(t *testing.T, j *Job, cells int) (most float64) {
 				mass, cg = weighShell(p.Part, sitsIn(j.Design, p.Part), 3*cells)
 			}
 			mass += leftToDrill(j, p)
+			for _, b := range p.Fills { // filled with weld, which is no part's
+				mass -= enclosed(b.Outline) * p.Metal.Thickness * p.Metal.Density * 1e-9
+			}
 			if off := r3.Norm(r3.Sub(p.CG, cg)); p.Ball.Vent == 0 && p.Ball.Drain == 0 && off > balanceRoom {
 				t.Errorf("%s: its centre of gravity is %.3f mm from that of its shell", p.Name, off)
 			}
@@ -589,4 +593,12 @@ func TestLobedBallBySurface(t *testing.T) {
 	if want := area * 1.5 * 7850e-9; math.Abs(p.Mass-want) > 1e-3*want {
 		t.Errorf("the ball weighs %v kg, by triangles %v", p.Mass, want)
 	}
+}
+
+// enclosed returns the area of a polygon.
+func enclosed(polygon []r2.Vec) (area float64) {
+	for i, a := range polygon {
+		area += r2.Cross(a, polygon[(i+1)%len(polygon)]) / 2
+	}
+	return math.Abs(area)
 }

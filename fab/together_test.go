@@ -40,7 +40,8 @@ type plaque struct {
 	holes   []flat.Hole
 	space   func(q r2.Vec, out float64) r3.Vec
 	flat    func(x r3.Vec) (q r2.Vec, out float64)
-	open    func(q r2.Vec) bool // on an edge that is welded to nothing
+	open    func(q r2.Vec) bool    // on an edge that is welded to nothing
+	beside  func(q r2.Vec) float64 // mm, from the edges of the holes that the design has in the part
 	box     r3.Box
 	sides   *net    // of the outline
 	edges   []*net  // of the holes
@@ -169,8 +170,12 @@ func plaques(j *Job, p *Part) (list []plaque) {
 		for _, h := range q.holes {
 			q.edges = append(q.edges, netOf(h.Outline))
 		}
-		if welded := q.open; len(p.Openings) > 0 {
-			q.open = func(at r2.Vec) bool { return welded(at) || onHole(p, q.space(at, holeLevel(p))) }
+		q.beside = func(at r2.Vec) float64 {
+			off := math.Inf(1)
+			for _, o := range p.Openings {
+				off = min(off, math.Abs(beside(p.Part, o.Hole, o.Far, q.space(at, holeLevel(p)))))
+			}
+			return off
 		}
 		if b := p.Ball; b != nil {
 			q.grooves = groovesOf(p.Part)
@@ -202,11 +207,6 @@ func (p *plaque) has(q r2.Vec) bool {
 // onVent reports whether a point lies on the edge of a hole that is drilled.
 func onVent(holes []flat.Hole, q r2.Vec) bool {
 	return slices.ContainsFunc(holes, func(h flat.Hole) bool { return h.Diameter > 0 && nearest(q, h.Outline) < 1e-3 })
-}
-
-// onHole reports whether a point lies on the edge of a hole that the design has in a part.
-func onHole(p *Part, x r3.Vec) bool {
-	return slices.ContainsFunc(p.Openings, func(o flat.Opening) bool { return math.Abs(beside(p.Part, o.Hole, o.Far, x)) < nearEnough })
 }
 
 // longSide is how long, in mm, a side may be of which the ends alone are looked at.
@@ -623,7 +623,11 @@ func putTogether(j *Job) (overlap, gap misfit, open float64, points int) {
 			if off <= min(gap.by, gapRoom) {
 				return off
 			}
-			return max(0, off-room(a, near, q))
+			room := room(a, near, q)
+			if a.beside(q) < nearEnough+room {
+				return 0 // over there is the hole
+			}
+			return max(0, off-room)
 		}
 		a.each(func(q r2.Vec) { look(q) })
 		for _, q := range a.rim() {

@@ -97,6 +97,7 @@ func (d *developer) fill(base *Blank, number string, edge []r2.Vec) {
 	b.Quantity, b.Numbers, b.Outline = 1, []string{number}, edge
 	b.Holes, b.Marks, b.Ordinates, b.Notes = nil, nil, nil, nil
 	b.Area = enclosed(edge)
+	b.Mass = d.weigh(b.Area)
 	d.Fills = append(d.Fills, b)
 }
 
