@@ -239,6 +239,7 @@ type Meeting struct {
 	Lean   Lean    // of a post
 	Seam   float64 // rad, the bearing of a post's seam, or of the line where its template met
 	Bought bool    // the post is sawn from what is bought, and has no seam
+	Plain  bool    // nor a template: it may be turned any way
 	Facing Facing  // of a ball
 	Level  bool    // a ring lies; Toward is then the bearing of the middle of its tube 1, else of its axis
 }

@@ -1,8 +1,6 @@
 package assembly
 
 import (
-	"slices"
-
 	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
@@ -26,7 +24,7 @@ func (m *maker) makeTube(i int) finding.Fact {
 		f := CutTube{Post: named(p), Pipe: b.Pipe, Square: true, Disc: m.numbers(i, DiscEdge)}
 		for _, b := range m.in.Items[i].Blanks {
 			f.Square = f.Square && len(b.Ordinates) == 0
-			f.Filed = f.Filed || slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(flat.FiledEnd); return ok })
+			f.Filed = f.Filed || b.Filed()
 		}
 		return f
 	}

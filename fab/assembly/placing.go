@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
@@ -112,6 +114,9 @@ func (m *maker) meeting(k, mine int) Meeting {
 func (m *maker) endMeeting(l *link, p, host *design.Part) Meeting {
 	post := p.Post
 	f := Meeting{Kind: EndOnSide, Host: named(host), End: endName(l.End), Lean: Lean{tilt(post.Direction), design.BearingOf(post.Direction)}, Seam: post.Seam, Bought: post.Bought != nil}
+	if f.Bought {
+		f.Plain = !slices.ContainsFunc(m.in.Items[m.at[p]].Blanks, func(b flat.Blank) bool { return b.Templated() })
+	}
 	atFoot := l.welds(design.Foot)
 	switch {
 	case host == nil && post.Sunk > 0:

@@ -5,6 +5,7 @@ package flat
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -82,6 +83,17 @@ func (b *Blank) Around() float64 {
 		return b.Width / (2 * math.Pi)
 	}
 	return b.Forming.MeanRadius
+}
+
+// Templated reports whether a piece that is sawn from what is bought has anything to lay
+// out: else its length says all.
+func (b *Blank) Templated() bool {
+	return b.Bought != nil && (len(b.Holes)+len(b.Ordinates) > 0 || slices.ContainsFunc(b.Marks, func(m Mark) bool { return m.Kind == Standing }))
+}
+
+// Filed reports whether an end is cut square, and filed to fit.
+func (b *Blank) Filed() bool {
+	return slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(FiledEnd); return ok })
 }
 
 func (b *Blank) label() string {

@@ -58,6 +58,7 @@ func gather(blanks []*flat.Blank, turn func(*design.Metal) bool) []*kind {
 			n = len(at[k])
 			fresh := &kind{metal: b.Metal, outline: b.Outline, area: area(b.Outline)}
 			fresh.lay(turn(b.Metal))
+			fresh.sheared = fresh.sheared || b.Filed() && len(b.Ordinates) == 0 && b.Fan == nil
 			at[k] = append(at[k], fresh)
 			kinds = append(kinds, fresh)
 		}

@@ -44,12 +44,7 @@ const (
 
 // isSawn reports whether a piece is sawn from pipe or tube with nothing to lay out on it:
 // the list of what is sawn says all.
-func isSawn(b *flat.Blank) bool {
-	if b.Bought == nil || len(b.Holes)+len(b.Ordinates) > 0 {
-		return false
-	}
-	return !slices.ContainsFunc(b.Marks, func(m flat.Mark) bool { return m.Kind == flat.Standing })
-}
+func isSawn(b *flat.Blank) bool { return b.Bought != nil && !b.Templated() }
 
 // isBare reports whether a blank is a disc or a rectangle with nothing on it: its
 // measures say all.

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -199,7 +200,9 @@ func (b *blankPanel) notes(tabled bool, say func(string)) {
 	}
 	if len(b.Feet) > 0 {
 		tick := "where the seam of the tube stands"
-		if b.job.Plan != nil && b.job.Plan.Saw != nil {
+		if slices.ContainsFunc(b.job.Parts, func(p fab.Part) bool {
+			return slices.ContainsFunc(p.Blanks, func(b flat.Blank) bool { return b.Templated() })
+		}) {
 			tick += ", or of pipe the line where its template met"
 		}
 		say("Scribe the centre lines and every foot, and write its name beside it; the tick across an outline is " + tick + ".")

@@ -329,7 +329,10 @@ func (w Writer) meeting(f assembly.Meeting) string {
 		return "against " + part(f.Host)
 	}
 	line := ", its seam at bearing "
-	if f.Bought {
+	switch {
+	case f.Plain:
+		return w.endMeeting(f) + ", " + w.leaning(f.Lean)
+	case f.Bought:
 		line = ", the line where its template met at bearing "
 	}
 	return w.endMeeting(f) + ", " + w.leaning(f.Lean) + line + w.Bearing(f.Seam)
