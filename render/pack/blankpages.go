@@ -3,6 +3,8 @@ package pack
 import (
 	"cmp"
 	"fmt"
+	"math"
+	"math/rand/v2"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +12,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"stabile/fab"
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
@@ -27,8 +30,8 @@ const (
 	readablePlate  = 85.0 // with many feet on it
 	readableFoot   = 14.0 // more for each foot
 	readableCurved = 30.0
-	readableTube   = 40.0
-	readableAround = 22.0 // the width of a tube whose middle is left out
+	readableTube   = 38.0
+	readableAround = 19.0 // the width of a tube whose middle is left out
 )
 
 // mostEnlarged is how many times its size a small flat needs at most to be read.
@@ -37,7 +40,7 @@ const mostEnlarged = 2.0
 // panelGap is the distance between two panels of a page, in mm; panelHead is the
 // height of the line over a panel that names it.
 const (
-	panelGap  = 7.0
+	panelGap  = 6.0
 	legendGap = 2.0 // over what stands at the foot of the page
 	panelHead = 7.5
 )
@@ -46,8 +49,8 @@ const (
 // the list of what is sawn says all.
 func isSawn(b *flat.Blank) bool { return b.Bought != nil && !b.Templated() }
 
-// isBare reports whether a blank is a disc or a rectangle with nothing on it: its
-// measures say all.
+// isBare reports whether a blank is a disc, a rectangle or a cap with straight sides with
+// nothing on it: its measures say all.
 func isBare(b *flat.Blank) bool {
 	if len(b.Holes)+len(b.Ordinates) > 0 || b.Fan != nil {
 		return false
@@ -57,14 +60,23 @@ func isBare(b *flat.Blank) bool {
 			return false
 		}
 	}
-	return b.Diameter > 0 || b.Shape == flat.Plate && !isSided(b)
+	return b.Diameter > 0 || steppedOff(b) || b.Shape == flat.Plate && !isSided(b)
+}
+
+// steppedOff reports whether a blank is a regular polygon, whose sides are stepped off
+// round a circle.
+func steppedOff(b *flat.Blank) bool {
+	return slices.ContainsFunc(b.Notes, func(n finding.Fact) bool { _, ok := n.(flat.Sided); return ok })
 }
 
 // byMeasures reports whether a blank is laid out by its measures alone, without a
 // pattern at full size: a disc or a rectangle with no more on it than round holes and
 // feet.
 func byMeasures(b *flat.Blank) bool {
-	if b.Shape != flat.Plate || isSided(b) {
+	switch {
+	case isSided(b) || steppedOff(b):
+		return false
+	case b.Shape != flat.Plate:
 		return isBare(b) || isSawn(b)
 	}
 	for i := range b.Holes {
@@ -98,8 +110,10 @@ type blankSet struct {
 	*pack
 	panels []*blankPanel
 	bare   []*fab.Cut
-	table  *sheet.Table // of those
-	free   r2.Box       // of a page
+	table  *sheet.Table       // of those
+	high   float64            // mm, of that
+	free   r2.Box             // of a page
+	foot   map[string]float64 // heights of legends
 }
 
 // freeUnder returns what is free of a page over the legend of some panels.
@@ -115,53 +129,112 @@ func (k *pack) freeUnder(free r2.Box, panels ...*blankPanel) r2.Box {
 func (s *blankSet) left(p *blankPage, more ...*blankPanel) float64 {
 	box := s.free
 	box.Min.Y = box.Max.Y - p.height
-	box = s.freeUnder(box, append(slices.Clip(p.panels), more...)...)
-	return box.Max.Y - box.Min.Y + panelGap - p.used
+	list := append(slices.Clip(p.panels), more...)
+	key := strings.Join(s.legend(list), "\n")
+	foot, ok := s.foot[key]
+	if !ok {
+		foot = s.freeUnder(box, list...).Min.Y - box.Min.Y
+		s.foot[key] = foot
+	}
+	return p.height + panelGap - p.used - foot
 }
 
-// shareOut shares panels out among pages: the first is what another page has left, of a
-// height in mm, and stays empty where that is too little. They go in their order, or the
-// tallest first where that takes fewer pages.
+// shareOut shares panels, and the table of what is cut by its measures, out among pages:
+// the first is what another page has left, of a height in mm, and stays empty where that
+// is too little. They go in their order; the tallest first, or shuffled, where that takes
+// fewer pages.
 func (s *blankSet) shareOut(first float64) []*blankPage {
-	pages := s.inOrder(s.panels, first)
-	tall := slices.Clone(s.panels)
-	slices.SortStableFunc(tall, func(a, b *blankPanel) int { return cmp.Compare(b.height, a.height) })
-	if fewer := s.inOrder(tall, first); len(fewer) < len(pages) {
-		return fewer
+	list := slices.Clone(s.panels)
+	if s.table != nil {
+		list = append(list, nil) // stands for it
 	}
-	return pages
+	best := s.inOrder(list, first)
+	full := s.free.Max.Y - s.free.Min.Y
+	all := 0.0
+	for _, b := range list {
+		all += s.height(b) + panelGap
+	}
+	// No fewer hold all, however they are put.
+	least := 1 + int(math.Ceil((all-first-panelGap)/(full+panelGap)))
+	try := func() {
+		if fewer := s.inOrder(list, first); len(fewer) < len(best) {
+			best = fewer
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *blankPanel) int { return cmp.Compare(s.height(b), s.height(a)) })
+	try()
+	rng := rand.New(rand.NewPCG(1, 1))
+	for tries := shuffles / max(1, len(list)); tries > 0 && len(best) > least; tries-- {
+		rng.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+		try()
+	}
+	s.inSource(best)
+	return best
+}
+
+// inSource brings what is on each page, and the pages but the first, into the order of the
+// blanks.
+func (s *blankSet) inSource(pages []*blankPage) {
+	at := map[*blankPanel]int{}
+	for i, b := range s.panels {
+		at[b] = i
+	}
+	for _, p := range pages {
+		slices.SortFunc(p.panels, func(a, b *blankPanel) int { return cmp.Compare(at[a], at[b]) })
+	}
+	first := func(p *blankPage) int {
+		if len(p.panels) == 0 {
+			return len(at)
+		}
+		return at[p.panels[0]]
+	}
+	slices.SortStableFunc(pages[1:], func(a, b *blankPage) int { return cmp.Compare(first(a), first(b)) })
+}
+
+// shuffles is how many panels are put into shuffled orders in all.
+const shuffles = 3000
+
+// height returns the height of a panel, or of the table for nil.
+func (s *blankSet) height(b *blankPanel) float64 {
+	if b == nil {
+		return s.high
+	}
+	return b.height
 }
 
 // inOrder shares panels out: each goes to the first page that has room for it.
 func (s *blankSet) inOrder(panels []*blankPanel, first float64) []*blankPage {
-	const rounding = 1e-9
 	full := s.free.Max.Y - s.free.Min.Y
 	pages := []*blankPage{{height: first}}
 	for _, b := range panels {
-		at := slices.IndexFunc(pages, func(p *blankPage) bool {
-			if p.used+b.height > p.height+rounding || p.height < full && b.at.scale.Factor == 0 {
-				return false // full without a legend, too, or of no use for a panel that takes more than a page
-			}
-			return b.height+panelGap <= s.left(p, b)+rounding
-		})
+		at := slices.IndexFunc(pages, func(p *blankPage) bool { return s.fitsOn(p, b) })
 		if at < 0 {
 			at = len(pages)
 			pages = append(pages, &blankPage{height: full})
 		}
-		pages[at].panels = append(pages[at].panels, b)
-		pages[at].used += b.height + panelGap
-	}
-	if s.table != nil {
-		_, high := s.table.Size(s.free.Max.X - s.free.Min.X)
-		at := slices.IndexFunc(pages, func(p *blankPage) bool { return high+panelGap <= s.left(p) })
-		if at < 0 {
-			at = len(pages)
-			pages = append(pages, &blankPage{height: full})
+		p := pages[at]
+		if p.used += s.height(b) + panelGap; b == nil {
+			p.bare = true
+		} else {
+			p.panels = append(p.panels, b)
 		}
-		pages[at].bare = true
-		pages[at].used += high + panelGap
 	}
 	return pages
+}
+
+// fitsOn reports whether a page has room for a panel, or for the table for nil.
+func (s *blankSet) fitsOn(p *blankPage, b *blankPanel) bool {
+	const rounding = 1e-9
+	if p.used+s.height(b) > p.height+rounding {
+		return false // full without a legend, too
+	}
+	if b == nil {
+		return s.high+panelGap <= s.left(p)+rounding
+	}
+	if p.height < s.free.Max.Y-s.free.Min.Y && b.at.scale.Factor == 0 {
+		return false // of no use for a panel that takes more than a page
+	}
+	return b.height+panelGap <= s.left(p, b)+rounding
 }
 
 // draw makes the pages for panels, but for the first.
@@ -304,7 +377,7 @@ func (b *blankPanel) settle(free r2.Box) {
 		}
 		low = height
 	}
-	const near = 3.0 // mm
+	const near = 0.5 // mm
 	for b.height-low > near {
 		middle := (low + b.height) / 2
 		if readable(middle) {
@@ -471,7 +544,7 @@ func (k *pack) bareTable(list []*fab.Cut) *sheet.Table {
 	if len(list) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Tight: true, Title: "Discs and rectangles", Columns: []sheet.Column{
+	t := &sheet.Table{Tight: true, Title: bareTitle(list), Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Write on them", Wrap: true}, {Header: "Metal", Wrap: true},
 		{Header: "Size, " + k.unit()}, {Header: "Weight of one", Align: ink.End}, {Header: "Then", Wrap: true},
 	}}
@@ -489,6 +562,15 @@ func (k *pack) bareTable(list []*fab.Cut) *sheet.Table {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(c.Quantity), k.writtenAll(c.Names), k.metalShort(b.Metal), size, k.units.Weight(b.Mass), strings.Join(then, " ")})
 	}
 	return t
+}
+
+// bareTitle names what is cut by its measures alone.
+func bareTitle(list []*fab.Cut) string {
+	title := "Discs and rectangles"
+	if slices.ContainsFunc(list, func(c *fab.Cut) bool { return steppedOff(&c.Blank) }) {
+		title = "Discs, rectangles and caps with straight sides"
+	}
+	return title
 }
 
 // barePages draws the table of bare blanks on pages of its own.

@@ -36,7 +36,7 @@ const (
 // its words, as many on a sheet as can be read there. Discs and rectangles without
 // anything on them share a table.
 func (k *pack) blanks() *blankSet {
-	s := &blankSet{pack: k, free: k.newPage(k.bench(), "blanks", k.blankBlock()).Free}
+	s := &blankSet{pack: k, foot: map[string]float64{}, free: k.newPage(k.bench(), "blanks", k.blankBlock()).Free}
 	var list []*blankPanel
 	for i := range k.job.Cuts {
 		c := &k.job.Cuts[i]
@@ -56,7 +56,9 @@ func (k *pack) blanks() *blankSet {
 	for _, b := range s.panels {
 		b.settle(k.freeUnder(s.free, b))
 	}
-	s.table = k.bareTable(s.bare)
+	if s.table = k.bareTable(s.bare); s.table != nil {
+		_, s.high = s.table.Size(s.free.Max.X - s.free.Min.X)
+	}
 	return s
 }
 

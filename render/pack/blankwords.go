@@ -30,7 +30,7 @@ func (k *pack) legend(list []*blankPanel) legend {
 	add(func(b *blankPanel) bool { return b.Bought != nil && b.table != nil },
 		"Pipe and tube: the drawing is a template, as long round as the outside. Print it at full size or lay it out on paper, wrap it round with the head up, its ends meeting at the bearing of its left edge, and trim to it: sawn ends flat through the whole wall, others square through the wall.")
 	add(func(b *blankPanel) bool { return b.Shape == flat.Tube && b.table != nil && b.Bought == nil },
-		"Tubes: outside and head up. Stations run "+words.Station(flat.FromBottom)+". Ordinates in the rectangle: foot "+ordinateFrom(flat.FromBottom)+
+		"Tubes: outside and head up. Stations run "+words.Station(flat.FromBottom)+". Ordinates: foot "+ordinateFrom(flat.FromBottom)+
 			", head "+ordinateFrom(flat.FromTop)+". Cut square along a batten; where the wall touches first it fits.")
 	ofBowl := func(b *blankPanel) bool { return len(b.Ordinates) > 0 && b.Ordinates[0].From == flat.FromRim }
 	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && ofBowl(b) },

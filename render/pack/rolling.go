@@ -214,7 +214,7 @@ func (r *rollingSheet) passTable(cards []int) *sheet.Table {
 		if m.turns {
 			head(words.Capital(side + "turns"))
 			if !m.cone {
-				head("More by")
+				head("More\nby")
 			}
 		}
 		if m.lift {
@@ -288,7 +288,7 @@ func (r *rollingSheet) handTable() *sheet.Table {
 	}
 	t := &sheet.Table{Tight: true, Title: "By hand: not for the rolls", Columns: []sheet.Column{
 		{Header: "Pieces", Align: ink.End}, {Header: "Written on them", Wrap: true}, {Header: "Work"},
-		{Header: "Radius, " + r.unit(), Align: ink.End}, {Header: "Raise, " + r.unit(), Align: ink.End}, {Header: "How", Wrap: true},
+		{Header: "Radius,\n" + r.unit(), Align: ink.End}, {Header: "Raise,\n" + r.unit(), Align: ink.End}, {Header: "How", Wrap: true},
 	}}
 	for i := range r.plan.Hand {
 		h := &r.plan.Hand[i]

@@ -61,10 +61,11 @@ func (k *pack) holes(c *flat.Blank) *sheet.Table {
 	return t
 }
 
-// ordinates returns the table from which curved edges are laid out.
+// ordinates returns the table from which curved edges are laid out. It has no title: what its
+// columns are is in their headers, and every line of a panel counts.
 func (k *pack) ordinates(c *flat.Blank) *sheet.Table {
 	first := &c.Ordinates[0]
-	t := &sheet.Table{Title: "Ordinates, " + k.unit(), Tight: true}
+	t := &sheet.Table{Tight: true}
 	t.Columns = append(t.Columns, sheet.Column{Header: "Stn", Align: ink.End})
 	tube := c.Shape == flat.Tube || c.Shape == flat.Sector
 	if tube {

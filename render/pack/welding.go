@@ -98,12 +98,12 @@ func (k *pack) weldTable(plan *assembly.Plan) *sheet.Table {
 	same := sameRod(plan.Welds)
 	t := &sheet.Table{Tight: true, Columns: []sheet.Column{
 		{Header: "Weld", Align: ink.End}, {Header: "Kind"}, {Header: "Where", Wrap: true}, {Header: "Count", Align: ink.End},
-		{Header: "Each, " + k.unit(), Align: ink.End}, {Header: "Tacks", Align: ink.End}, {Header: "Every, " + k.unit(), Align: ink.End},
-		{Header: "Clean bands", Align: ink.End}, {Header: "Filler, " + k.fillerUnit(), Align: ink.End},
+		{Header: "Each,\n" + k.unit(), Align: ink.End}, {Header: "Tacks", Align: ink.End}, {Header: "Every,\n" + k.unit(), Align: ink.End},
+		{Header: "Clean\nbands", Align: ink.End}, {Header: "Filler,\n" + k.fillerUnit(), Align: ink.End},
 	}}
 	open := slices.ContainsFunc(plan.Welds, func(w assembly.Weld) bool { return w.Root > 0 || w.Top > 0 })
 	if open {
-		t.Columns = append(t.Columns, sheet.Column{Header: "Groove, " + k.unit(), Align: ink.End})
+		t.Columns = append(t.Columns, sheet.Column{Header: "Groove,\n" + k.unit(), Align: ink.End})
 	}
 	if !same {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Rod"})
@@ -245,8 +245,8 @@ func (k *pack) spaceTable(plan *assembly.Plan) *sheet.Table {
 	if len(plan.Spaces) == 0 {
 		return nil
 	}
-	t := &sheet.Table{Tight: true, Title: "Closed hollows: VENT before they close", Columns: []sheet.Column{
-		{Header: "Hollow", Wrap: true}, {Header: "Closed by step", Align: ink.End}, {Header: "Vents drawn", Align: ink.End}, {Header: "Holes to drill first", Wrap: true},
+	t := &sheet.Table{Tight: true, Halved: true, Title: "Closed hollows: VENT before they close", Columns: []sheet.Column{
+		{Header: "Hollow", Wrap: true}, {Header: "Closed\nby step", Align: ink.End}, {Header: "Vents\ndrawn", Align: ink.End}, {Header: "Holes to\ndrill first", Wrap: true},
 	}}
 	for i := range plan.Spaces {
 		s := &plan.Spaces[i]

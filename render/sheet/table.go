@@ -26,6 +26,7 @@ type Table struct {
 	Height  float64    // of the writing; 0 is Small
 	Tight   bool       // rows stand as close as they can be read
 	Abreast bool       // a long and narrow table stands in parts beside each other though it has room
+	Halved  bool       // a short one does so too
 
 	// Of the rest of a table that was drawn in part: it keeps its columns.
 	continued bool
@@ -66,7 +67,7 @@ func (t *Table) Draw(s *ink.Sheet, box r2.Box) (used r2.Box, rest *Table) {
 		height -= down
 	}
 	fits := max(1, int((width+PartGap)/(g.width+PartGap)))
-	parts := g.divide(height, fits, t.Abreast && len(t.Rows) > abreastFrom)
+	parts := g.divide(height, fits, t.Abreast && len(t.Rows) > abreastFrom || t.Halved && len(t.Rows) > halvedFrom)
 	if len(parts) == 0 {
 		return used, t
 	}
@@ -283,8 +284,12 @@ func (g *grid) row(texts []string, face ink.Face) gridRow {
 	return r
 }
 
-// abreastFrom is the number of rows up to which a table stands in one part that has room.
-const abreastFrom = 12
+// abreastFrom is the number of rows up to which a table stands in one part that has room,
+// and halvedFrom that of one that is to be halved.
+const (
+	abreastFrom = 12
+	halvedFrom  = 3
+)
 
 // divide returns how many rows stand in each of at most n parts of a height,
 // the header counted. When all rows find room, the parts are as even as they
