@@ -8,7 +8,7 @@ import (
 // A Target is what an end of a post meets.
 type Target struct {
 	Meets design.Meeting
-	Kind  string // of the part, "post", "ball" or "base"; "" for the ground and for a free end
+	Kind  string // of the part, "post", "ball" or "base", or "ring" for the next tube of one; "" for the ground and for a free end
 	Name  string
 }
 
@@ -17,6 +17,9 @@ func targetOf(end design.End) Target {
 	t := Target{Meets: end.Meets}
 	if end.With != nil {
 		t.Kind, t.Name = end.With.Kind(), end.With.Name
+		if q := end.With.Post; q != nil && q.Ring != nil && end.Meets == design.OnHead {
+			t.Kind, t.Name = "ring", q.Ring.Name
+		}
 	}
 	return t
 }

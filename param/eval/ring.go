@@ -127,7 +127,7 @@ func (b *body) layRing(r *design.Ring, tubes []*placed, h *hold) bool {
 		}
 	}
 	sin, cos := math.Sincos(facing)
-	r.Axis, r.First = r3.Vec{X: cos, Y: sin}, r3.Vec{Z: -1}
+	r.Axis, r.First = square(r3.Vec{X: cos, Y: sin}), r3.Vec{Z: -1}
 	if r.Flat {
 		r.Axis, r.First = design.Upright, r.Axis
 	}
@@ -150,6 +150,17 @@ func (b *body) layRing(r *design.Ring, tubes []*placed, h *hold) bool {
 	return true
 }
 
+// square returns a unit vector without what rounding adds to one along an axis.
+func square(v r3.Vec) r3.Vec {
+	clean := func(x float64) float64 {
+		if math.Abs(x) < sameWay {
+			return 0
+		}
+		return x
+	}
+	return r3.Unit(r3.Vec{X: clean(v.X), Y: clean(v.Y), Z: clean(v.Z)})
+}
+
 // setTubes puts the tubes of a ring round its centre. With the distance a of their axes from
 // there each is 2 a tan(pi / n) long.
 func (b *body) setTubes(r *design.Ring) {
@@ -161,7 +172,8 @@ func (b *body) setTubes(r *design.Ring) {
 		post.Ends[design.Foot].At = r.At(apothem/math.Cos(half), float64(2*k-1)*half)
 		post.Ends[design.Head].At = r.At(apothem/math.Cos(half), float64((2*k+1)%(2*n))*half)
 		post.Length = 2 * apothem * math.Tan(half)
-		aim(post, r3.Cross(r.Axis, r3.Sub(r.At(1, float64(2*k)*half), r.Center)))
+		sin, cos := math.Sincos(float64(2*k) * half)
+		aim(post, square(r3.Sub(r3.Scale(cos, r3.Cross(r.Axis, r.First)), r3.Scale(sin, r.First))))
 		post.Seam = math.Pi + ringSeam
 		switch {
 		case post.Bought != nil:

@@ -54,6 +54,12 @@ func (k *pack) partsTable() *sheet.Table {
 		if p.Metal != nil {
 			metal = p.Metal.Name
 		}
+		if r, first := ringOf(p); r != nil {
+			if first {
+				t.Rows = append(t.Rows, k.ringRow(i, r, metal))
+			}
+			continue
+		}
 		weight := k.units.Weight(p.Mass)
 		blanks, sheets := k.blanksOf(p)
 		t.Rows = append(t.Rows, []string{

@@ -83,6 +83,9 @@ func (b *blankPanel) words(f *sheet.Flow) {
 	if ends := b.ends(); ends != "" {
 		say(ends)
 	}
+	if turned := b.turned(); turned != "" {
+		say(turned)
+	}
 	b.holePlaces(say)
 	b.notes(false, say)
 	if marks, _ := b.marksOfPieces(); marks != nil {
@@ -98,6 +101,14 @@ func (b *blankPanel) names() string {
 		names = append(names, b.written(n))
 	}
 	return strings.Join(names, "; ")
+}
+
+// turned says which of the pieces of a ring are set turned end for end.
+func (b *blankPanel) turned() string {
+	if len(b.cut.Turned) == 0 {
+		return ""
+	}
+	return words.Names(b.cut.Turned) + " turned end for end: foot is then head, 90° 270°; so seams come by turns to either side."
 }
 
 // written returns what is written on the pieces of a blank.

@@ -26,6 +26,10 @@ func (g *general) callouts() {
 	var list []draft.Callout
 	for i := range g.job.Parts {
 		p := &g.job.Parts[i]
+		r, first := ringOf(p)
+		if r != nil && !first {
+			continue // its first tube has the balloon of the ring
+		}
 		c := draft.Callout{Number: i + 1}
 		// The front view has the balloons; another takes those that it hides,
 		// or that would stand badly there.
@@ -39,8 +43,12 @@ func (g *general) callouts() {
 			g.hidden = append(g.hidden, i+1)
 			continue
 		}
-		if parts <= crowded {
-			c.Note = append([]string{short(p.Name)}, g.size(p)...)
+		if g.listed() <= crowded {
+			name := short(p.Name)
+			if r != nil {
+				name = r.Name
+			}
+			c.Note = append([]string{name}, g.size(p)...)
 		}
 		list = append(list, c)
 	}

@@ -52,6 +52,9 @@ func (k *pack) heights() []height {
 				top.at, top.part = r3.Add(p.Ball.Center, r3.Vec{Z: p.Ball.Radius}), i
 			}
 		case p.Post != nil:
+			if r, first := ringOf(p); first {
+				add(r.Center, i)
+			}
 			for _, q := range p.Body.Rims[1] {
 				if q.Z > top.at.Z+1e-6 {
 					top.at, top.part = q, i
@@ -81,7 +84,7 @@ func (k *pack) heights() []height {
 func (g *general) dimension(heights []height) {
 	front, box := g.lay.views[draft.Front], g.lay.boxes[draft.Front]
 	ground := front.At(r3.Vec{}).Y
-	if len(g.job.Parts) > crowded && len(heights) > 0 {
+	if g.listed() > crowded && len(heights) > 0 {
 		heights = heights[len(heights)-1:]
 	}
 	var dims []draft.Dim
@@ -159,12 +162,12 @@ const groundDepth = 2.5
 // leans draws the angle of each post that leans in the plane of an elevation,
 // where it is seen true and there is room for it.
 func (g *general) leans() {
-	if len(g.job.Parts) > crowded {
+	if g.listed() > crowded {
 		return
 	}
 	for i := range g.job.Parts {
 		p := g.job.Parts[i].Post
-		if p == nil || p.Lean == 0 {
+		if p == nil || p.Lean == 0 || p.Ring != nil {
 			continue
 		}
 		for _, proj := range [2]draft.Projection{draft.Front, draft.Side} {

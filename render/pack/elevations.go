@@ -25,7 +25,7 @@ func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 	k := newPack(j, Options{})
 	heights := k.heights()
 	levels := len(heights)
-	if len(j.Parts) > crowded {
+	if k.listed() > crowded {
 		levels = min(levels, 1)
 	}
 	s := j.Size

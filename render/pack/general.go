@@ -39,7 +39,7 @@ type general struct {
 func (k *pack) generalArrangement() {
 	heights := k.heights()
 	levels := len(heights)
-	if len(k.job.Parts) > crowded {
+	if k.listed() > crowded {
 		levels = 1
 	}
 	block := sheet.Block{
@@ -135,7 +135,7 @@ func (g *general) summary() {
 		fmt.Sprintf("Weight about %s (%s to %s).", g.units.Weight(m.Total), g.units.Weight(m.Low), g.units.Weight(m.High)),
 		"Balloons: see the parts list. Right and back are from " + g.datum() + ". Bearings: 0° right, 90° back.",
 	}
-	if len(g.job.Parts) <= crowded && g.plumb() {
+	if g.listed() <= crowded && g.plumb() {
 		texts = slices.Insert(texts, 1, "All feet and centres stand over "+g.datum()+".")
 	}
 	if b := g.job.Design.Base(); b != nil && b.Base.Block.Given() {

@@ -104,6 +104,8 @@ func (k *pack) weldSymbol(s *ink.Sheet, cell r2.Box, weld r2.Vec, j *jointKind) 
 	up := -1.0 // AWS: the arrow side is under the line
 	if k.units != quantity.Inch {
 		up = 1 // ISO: on the side of the full line
+	}
+	if k.units != quantity.Inch && j.shape != tubeAlongPlate { // alike on both sides, it needs none
 		line(ink.Hidden, r2.Vec{X: elbow.X + 2, Y: elbow.Y - dashes}, r2.Vec{X: end.X, Y: end.Y - dashes})
 	}
 	x, h := elbow.X+long*0.55, up*detailSymbol
@@ -112,6 +114,9 @@ func (k *pack) weldSymbol(s *ink.Sheet, cell r2.Box, weld r2.Vec, j *jointKind) 
 	}
 	if j.shape.isFillet() {
 		line(ink.Thin, r2.Vec{X: x, Y: elbow.Y}, r2.Vec{X: x, Y: elbow.Y + h}, r2.Vec{X: x + detailSymbol, Y: elbow.Y})
+		if j.shape == tubeAlongPlate { // on the other side too
+			line(ink.Thin, r2.Vec{X: x, Y: elbow.Y}, r2.Vec{X: x, Y: elbow.Y - h}, r2.Vec{X: x + detailSymbol, Y: elbow.Y})
+		}
 	} else {
 		const apart = 1.4
 		for _, at := range [2]float64{x, x + apart} {

@@ -165,7 +165,7 @@ func (k *pack) leg(w *assembly.Weld, is shape) float64 {
 }
 
 // allRound reports whether a joint is welded round a tube or a point of rest.
-func (s shape) allRound() bool { return s < tubeSeam }
+func (s shape) allRound() bool { return s < tubeSeam && s != tubeAlongPlate }
 
 // isFillet reports whether a joint is welded in a corner.
 func (s shape) isFillet() bool { return s < tubeToEnd }
@@ -224,7 +224,11 @@ func (k *pack) sizes(j *jointKind) string {
 	if !j.shape.isFillet() {
 		return "Butt, welded through " + span(k.units.Exact)
 	}
-	text := "Fillet all round, leg " + span(k.units.Exact) + ", throat " + span(func(leg float64) string { return k.units.Exact(leg / math.Sqrt2) })
+	where := "all round"
+	if j.shape == tubeAlongPlate {
+		where = "on both sides"
+	}
+	text := "Fillet " + where + ", leg " + span(k.units.Exact) + ", throat " + span(func(leg float64) string { return k.units.Exact(leg / math.Sqrt2) })
 	if len(j.legs) > 1 {
 		text += ": the leg is the thinner sheet"
 	}

@@ -37,6 +37,9 @@ func (g *general) sections() {
 		if p.Post == nil || p.Post.Lean == 0 || p.Metal == nil {
 			continue
 		}
+		if r, _ := ringOf(p); r != nil {
+			continue // its notes and the list of parts have its tubes' diameter
+		}
 		g.leaning++
 		elevations := [2]draft.Projection{draft.Front, draft.Side}
 		if math.Abs(p.Post.Direction.Y) > math.Abs(p.Post.Direction.X) {

@@ -117,7 +117,14 @@ func (k *pack) settingTables() []*sheet.Table {
 		var at r3.Vec
 		var point, across, length, lean, toward, cell string
 		no, name := fmt.Sprint(i+1), short(p.Name)
-		if p.Post != nil {
+		r, first := ringOf(p)
+		if r != nil && !first {
+			continue
+		}
+		if r != nil {
+			name = r.Name
+			at, point, across, length, cell = k.ringSetting(r)
+		} else if p.Post != nil {
 			at, point = p.Post.Ends[design.Foot].At, "foot"
 			across, length = k.diameters(p.Post), k.fine(p.Post.Length)
 			cell = name + "\nØ" + across + " × " + length
@@ -138,7 +145,7 @@ func (k *pack) settingTables() []*sheet.Table {
 		wide.Rows = append(wide.Rows, []string{no, name, across, length, lean, toward, high, right, back})
 		narrow.Rows = append(narrow.Rows, []string{no, cell, high, right, back})
 	}
-	if len(k.job.Parts) <= crowded {
+	if k.listed() <= crowded {
 		if k.plumb() {
 			return nil
 		}
@@ -152,7 +159,9 @@ func (k *pack) settingTables() []*sheet.Table {
 func (k *pack) plumb() bool {
 	return !slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
 		var at r3.Vec
-		switch {
+		switch r, _ := ringOf(&p); {
+		case r != nil:
+			at = r.Center
 		case p.Post != nil:
 			at = p.Post.Ends[design.Foot].At
 		case p.Ball != nil:

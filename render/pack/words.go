@@ -25,6 +25,8 @@ func (k *pack) size(p *fab.Part) []string {
 			lines = append(lines, "on a footing "+k.rule(f.Width)+" × "+k.rule(f.Depth)+" × "+k.rule(f.Height)+" deep")
 		}
 		return lines
+	case p.Post != nil && p.Post.Ring != nil:
+		return k.ringSize(p.Post.Ring)
 	case p.Post != nil:
 		post := p.Post
 		s := "Ø" + k.fine(post.Ends[design.Foot].Diameter)

@@ -439,7 +439,7 @@ func (w Writer) hold(f assembly.HoldIt) string {
 func (w Writer) closesHollow(f assembly.ClosesHollow) string {
 	name := "it"
 	if len(f.Parts) > 0 {
-		name = And(quoted(f.Parts))
+		name = And(quoted(Copies(f.Parts)))
 	}
 	const bath = ", at what will be its highest and its lowest point as it hangs; they stay open"
 	switch {

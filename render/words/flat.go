@@ -263,6 +263,8 @@ func holesOnSeams(f flat.HolesOnSeams) string {
 // Target names what an end meets.
 func Target(t flat.Target) string {
 	switch {
+	case t.Kind == "ring":
+		return "the next tube of ring '" + t.Name + "'"
 	case t.Name != "" && t.Meets == design.OnSide:
 		return "the side of post '" + t.Name + "'"
 	case t.Name != "" && t.Meets == design.OnHead:
