@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -74,19 +75,28 @@ func (k *pack) partsTable() *sheet.Table {
 	return t
 }
 
-// blanksOf returns how many pieces of which size a part is cut from, kind by kind,
-// and on which sheets they are drawn.
-func (k *pack) blanksOf(p *fab.Part) (blanks, sheets string) {
+// blanksOf returns how many pieces of which size a part is cut from, or all tubes of a ring,
+// kind by kind, and on which sheets they are drawn.
+func (k *pack) blanksOf(parts ...*fab.Part) (blanks, sheets string) {
 	var list, on []string
 	var kinds []kindOfBlank
-	for i := range p.Blanks {
-		b := &p.Blanks[i]
+	var all []*flat.Blank
+	for _, p := range parts {
+		for i := range p.Blanks {
+			all = append(all, &p.Blanks[i])
+		}
+	}
+	for _, b := range all {
 		number := "–"
 		if page := k.sheetOf[b.Name]; page != nil {
 			number = strconv.Itoa(k.number(page))
 		}
 		// Pieces that are alike but for their ends are one line.
-		if n := len(kinds) - 1; n >= 0 && kinds[n].sheet == number && kinds[n].like(b) {
+		n := len(kinds) - 1
+		if len(parts) > 1 {
+			n = slices.IndexFunc(kinds, func(o kindOfBlank) bool { return o.sheet == number })
+		}
+		if n >= 0 && kinds[n].sheet == number && (kinds[n].like(b) || len(parts) > 1) {
 			kinds[n].add(b)
 			continue
 		}
@@ -105,6 +115,9 @@ func (k *pack) blanksOf(p *fab.Part) (blanks, sheets string) {
 		text := fmt.Sprintf("%d %s %s", kind.count, of, size)
 		if kind.first.Bought != nil {
 			text = "sawn to " + k.fine(kind.first.Length)
+			if kind.count > 1 {
+				text = strconv.Itoa(kind.count) + " " + text
+			}
 		}
 		list, on = append(list, text), append(on, kind.sheet)
 	}
@@ -130,7 +143,7 @@ func (k *kindOfBlank) like(b *flat.Blank) bool {
 }
 
 func (k *kindOfBlank) add(b *flat.Blank) {
-	k.differ = k.differ || b.Width != k.first.Width || b.Length != k.first.Length
+	k.differ = k.differ || math.Abs(b.Width-k.first.Width) > 1e-6 || math.Abs(b.Length-k.first.Length) > 1e-6
 	k.count += b.Quantity
 	k.width, k.length = max(k.width, b.Width), max(k.length, b.Length)
 }

@@ -2,7 +2,6 @@ package pack
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -55,31 +54,18 @@ func (k *pack) ringSetting(r *design.Ring) (at r3.Vec, point, across, length, ce
 // ringRow returns the row of a ring in the list of parts; part i is its first tube.
 func (k *pack) ringRow(i int, r *design.Ring, metal string) []string {
 	var numbers []int
-	var names, blanks, sheets []string
-	mass, pieces := 0.0, map[string]int{}
+	var names []string
+	var parts []*fab.Part
+	mass := 0.0
 	for n := range k.job.Parts {
 		p := &k.job.Parts[n]
-		if of, _ := ringOf(p); of != r {
-			continue
-		}
-		numbers, names, mass = append(numbers, n+1), append(names, p.Name), mass+p.Mass
-		text, on := k.blanksOf(p)
-		if pieces[text]++; pieces[text] == 1 {
-			blanks = append(blanks, text)
-		}
-		if !slices.Contains(sheets, on) {
-			sheets = append(sheets, on)
+		if of, _ := ringOf(p); of == r {
+			numbers, names, parts, mass = append(numbers, n+1), append(names, p.Name), append(parts, p), mass+p.Mass
 		}
 	}
-	for n, text := range blanks {
-		if rest, ok := strings.CutPrefix(text, "1 of "); ok {
-			blanks[n] = fmt.Sprintf("%d of %s", pieces[text], rest)
-		} else if pieces[text] > 1 {
-			blanks[n] = fmt.Sprintf("%d %s", pieces[text], text)
-		}
-	}
+	blanks, sheets := k.blanksOf(parts...)
 	return []string{
 		words.Runs(numbers), words.Names(names), what(&k.job.Parts[i]), metal, strings.Join(k.ringSize(r), ", "),
-		k.units.Weight(mass), strings.Join(blanks, "\n"), strings.Join(sheets, ", "),
+		k.units.Weight(mass), blanks, sheets,
 	}
 }
