@@ -57,7 +57,7 @@ func (s *setter) insert(f *found, p *eval.Property, all []Wish, i int) error {
 			text += " " + arg.Link + " " + value
 		case ok:
 			text += " " + value
-		case !arg.Optional || arg.Kind == eval.Bearing && turns(all, i):
+		case !arg.Optional || arg.Kind == eval.Bearing && !arg.Free && turns(all, i):
 			return refuse(Missing, f.Name.At, strings.TrimSpace(p.Word+" "+arg.Link))
 		}
 	}

@@ -163,7 +163,7 @@ func (s *setter) wish(w Wish, all []Wish, i int) error {
 // lacksBearing reports whether a size is wished for that must say which way it
 // goes, and does not. The lean of a branch need not.
 func (s *setter) lacksBearing(f *found, entry *eval.Property, q *syntax.Property, w Wish) bool {
-	if len(entry.Arguments) < 2 || w.Argument != 0 || w.Value.Number == 0 || entry.Arguments[1].Kind != eval.Bearing {
+	if len(entry.Arguments) < 2 || w.Argument != 0 || w.Value.Number == 0 || entry.Arguments[1].Kind != eval.Bearing || entry.Arguments[1].Free {
 		return false
 	}
 	branch := w.Property == "lean" && s.hostOf(f.Declaration) == eval.OnPost

@@ -123,6 +123,13 @@ func byTime() Argument {
 
 func bearing() Argument { return Argument{Link: "toward", Kind: Bearing, Optional: true} }
 
+// freeBearing is a bearing that may be left out beside a size that is not 0.
+func freeBearing() Argument {
+	a := bearing()
+	a.Free = true
+	return a
+}
+
 func shown(example string, a Argument) Argument {
 	a.Example = example
 	return a

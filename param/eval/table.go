@@ -68,6 +68,7 @@ type Argument struct {
 
 	Kind     Kind
 	Optional bool
+	Free     bool                 // a bearing that may be left out whatever the size before it
 	Dim      quantity.Dimension   // of a Measure
 	Or       []quantity.Dimension // that a Measure or a Whole may have instead
 	Range    Range                // of a Measure or a Whole

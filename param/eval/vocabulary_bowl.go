@@ -55,7 +55,7 @@ var bowlDeclaration = Declaration{
 		{Word: "seat", On: []Host{OnBall}, Arguments: []Argument{length(size)},
 			Meaning: "diameter of the circle where it is welded to the ball below", Default: "a quarter of the smaller ball's diameter", Example: "seat 2 in",
 			Instead: "leave 'seat' out; it is for a bowl on a ball"},
-		{Word: "drain", Arguments: []Argument{length(size), shown("drain 1/4 in toward 90 deg", bearing())},
+		{Word: "drain", Arguments: []Argument{length(size), shown("drain 1/4 in toward 90 deg", freeBearing())},
 			Meaning: "diameter of a hole that lets rain out, as low as it can be", Default: "none; away from the viewer", Example: "drain 1/2 in"},
 	},
 }

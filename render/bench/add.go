@@ -18,21 +18,21 @@ import (
 // An addition asks for a part at a place. Of a view that is -1 the place does
 // not count.
 type addition struct {
-	Kind string     `json:"kind"` // "plate", "post", "ball", "branch", "ring", "hole"
+	Kind string     `json:"kind"` // "plate", "post", "ball", "bowl", "branch", "bead", "ring", "vent", "hole"
 	Host string     `json:"host"` // the part that is pointed at; "" for none
 	View int        `json:"view"`
 	At   [2]float64 `json:"at"` // mm, right and up
 }
 
 // sizes are what a new part begins with: round figures of either system, in mm.
-type sizes struct{ plate, depth, post, long, upper, ball, branch, reach, hole float64 }
+type sizes struct{ plate, depth, post, long, upper, ball, branch, reach, hoop, vent, hole float64 }
 
 func sizesFor(u quantity.System) sizes {
 	const in = 25.4
 	if u == quantity.Inch {
-		return sizes{24 * in, 20 * in, 3 * in, 24 * in, 16 * in, 8 * in, 3 * in, 12 * in, in / 4}
+		return sizes{24 * in, 20 * in, 3 * in, 24 * in, 16 * in, 8 * in, 3 * in, 12 * in, 20 * in, in / 4, 3 * in / 4}
 	}
-	return sizes{600, 500, 80, 600, 400, 200, 80, 300, 6}
+	return sizes{600, 500, 80, 600, 400, 200, 80, 300, 500, 6, 20}
 }
 
 func (s *Server) add(ctx context.Context, t *edit.Text, q *edition) (*edited, error) {
@@ -61,14 +61,20 @@ func (s *Server) add(ctx context.Context, t *edit.Text, q *edition) (*edited, er
 		return nil, refuse(422, "add a plate first, then what stands on it")
 	}
 	switch a.Kind {
+	case "vent":
+		return addVent(t, host, z)
 	case "hole":
-		return hole(t, host, z)
+		return addHole(t, a, host, z)
 	case "post":
 		return addPost(t, a, host, z)
 	case "ball":
 		return addBall(t, j, a, host, z)
+	case "bowl":
+		return addBowl(t, a, host, z)
 	case "branch":
 		return addBranch(t, a, host, z)
+	case "bead":
+		return addBead(t, a, host, z)
 	case "ring":
 		return addRing(t, a, host, z)
 	}
@@ -86,14 +92,28 @@ func fitting(j *fab.Job, kind string) *design.Part {
 	}
 	for i := len(j.Design.Parts) - 1; i >= 0; i-- {
 		p := j.Design.Parts[i]
-		if p.Ball != nil && p.Ball.Bowl {
-			continue // nothing stands in a bowl
-		}
-		switch {
-		case kind == "hole" && p.Ball != nil, kind == "branch" && p.Post != nil, kind == "ring" && p.Post != nil:
-			return p
-		case kind == "ball" && !taken[p], kind == "post" && !taken[p] && p.Post == nil:
-			return p
+		bowl := p.Ball != nil && p.Ball.Bowl
+		switch kind {
+		case "vent":
+			if p.Ball != nil {
+				return p
+			}
+		case "hole":
+			if !bowl {
+				return p
+			}
+		case "branch", "bead":
+			if p.Post != nil {
+				return p
+			}
+		case "post":
+			if p.Post == nil && !bowl && !taken[p] {
+				return p
+			}
+		default: // nothing stands in a bowl
+			if !bowl && !taken[p] {
+				return p
+			}
 		}
 	}
 	return nil
@@ -168,9 +188,8 @@ func offset(a *addition, middle r3.Vec, reach float64) []edit.Given {
 	if far < reach/5 {
 		return nil
 	}
-	const quarter = math.Pi / 36
 	return []edit.Given{{Property: "offset", Values: []edit.Value{
-		{Quantity: length(far)}, {Quantity: angle(math.Round(bearing(off)/quarter) * quarter)},
+		{Quantity: length(far)}, {Quantity: angle(stepped(bearing(off)))},
 	}}}
 }
 
@@ -223,8 +242,8 @@ func addBranch(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, 
 		v := projections[a.View]
 		axis := r2.Sub(v.Flat(head), v.Flat(foot))
 		off := r2.Sub(r2.Vec{X: a.At[0], Y: a.At[1]}, v.Flat(foot))
-		if n := r2.Norm2(axis); n > 1 {
-			along = post.Length * max(0.15, min(0.85, r2.Dot(off, axis)/n))
+		if r2.Norm2(axis) > 1 {
+			along = post.Length * alongPost(a, post)
 			side := r2.Cross(axis, off) < 0 // to the right of the axis as it rises
 			way = map[draft.Projection]float64{draft.Front: 0, draft.Side: math.Pi / 2}[v]
 			if !side {
@@ -240,7 +259,7 @@ func addBranch(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, 
 	}})
 }
 
-func addRing(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, error) {
+func addBead(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, error) {
 	if host.Post == nil {
 		return nil, refuse(422, "a ball is threaded on a post: point at one")
 	}
@@ -250,20 +269,34 @@ func addRing(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, er
 	}})
 }
 
-// hole puts a vent into a ball.
-func hole(t *edit.Text, host *design.Part, z sizes) (*edited, error) {
-	if host.Ball == nil {
-		return nil, refuse(422, "a hole lets air and water out of a ball: point at one")
+// addRing puts a ring on what it stands on: where that is a post, in its middle.
+func addRing(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, error) {
+	var where []edit.Given
+	width := z.post
+	switch {
+	case host.Base != nil:
+		where = placed(a, host.Base, z.hoop/2)
+	case host.Post != nil:
+		width = max(width, host.Post.Ends[design.Head].Diameter)
 	}
-	word := "vent"
-	if host.Ball.Bowl {
-		word = "drain"
+	return added(t, edit.Addition{Keyword: "ring", Host: host.Name, Properties: append([]edit.Given{
+		{Property: "across", Values: mm(max(z.hoop, 6*width))}, {Property: "diameter", Values: mm(width)},
+	}, where...)})
+}
+
+// addBowl puts a bowl on what it stands on.
+func addBowl(t *edit.Text, a *addition, host *design.Part, z sizes) (*edited, error) {
+	var where []edit.Given
+	wide := 2 * z.ball
+	switch {
+	case host.Base != nil:
+		where = placed(a, host.Base, wide/2)
+	case host.Post != nil:
+		wide = max(wide, 2*host.Post.Ends[design.Head].Diameter)
 	}
-	set, err := t.Set(on(host.Name, word, 0, 0, length(z.hole)))
-	if err != nil {
-		return nil, errors.New(said(err))
-	}
-	return &edited{dragged: *changedBy(set), Part: host.Name}, nil
+	return added(t, edit.Addition{Keyword: "bowl", Host: host.Name, Properties: append([]edit.Given{
+		{Property: "diameter", Values: mm(wide)}, {Property: "depth", Values: mm(wide / 4)}, {Property: "gores", Values: number1(8)},
+	}, where...)})
 }
 
 func added(t *edit.Text, a edit.Addition) (*edited, error) {

@@ -13,9 +13,12 @@ const kinds = [
   ["plate", "on the ground"],
   ["post", "touch what it stands on"],
   ["ball", "touch what it rests on"],
+  ["bowl", "touch what it stands on"],
   ["branch", "touch the side of a post"],
-  ["ring", "touch the post that goes through it"],
-  ["hole", "touch a ball"],
+  ["bead", "touch the post that goes through this ball"],
+  ["ring", "touch what this hoop stands on"],
+  ["vent", "touch the ball that it opens"],
+  ["hole", "touch where it goes in"],
 ];
 
 /** @type {HTMLButtonElement[]} */
