@@ -85,7 +85,7 @@ func newTile(t *testing.T, s *ink.Sheet, page []drawn, margin float64) *tile {
 		best, number := 9.0, 0
 		for _, item := range s.Items {
 			if x, ok := item.(*ink.Text); ok {
-				tl.turned = tl.turned || strings.HasSuffix(x.Text, "piece turned")
+				tl.turned = tl.turned || strings.Contains(x.Text, "piece turned")
 				lo, hi := extent(x.Box())
 				n, err := strconv.Atoi(x.Text)
 				if d := r2.Norm(r2.Sub(r2.Scale(0.5, r2.Add(lo, hi)), c)); err == nil && d < best {
@@ -103,7 +103,7 @@ func newTile(t *testing.T, s *ink.Sheet, page []drawn, margin float64) *tile {
 		if !ok {
 			continue
 		}
-		tl.turned = tl.turned || strings.HasSuffix(x.Text, "piece turned")
+		tl.turned = tl.turned || strings.Contains(x.Text, "piece turned")
 		tl.out = max(tl.out, readLeftOut(x.Text))
 	}
 	return tl

@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -369,6 +370,9 @@ func title(c *fab.Cut) string {
 	}
 	return c.Names[0]
 }
+
+// pieces names all pieces of a cut.
+func pieces(c *fab.Cut) string { return strings.Join(c.Names, "; ") }
 
 // flatTolerance says how near a flat is to be cut.
 func (k *pack) flatTolerance() string {

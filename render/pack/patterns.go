@@ -186,7 +186,7 @@ func (k *pack) patternTable(all []*tiling) *sheet.Table {
 			missing = "none"
 		}
 		w, h := g.hi.X-g.lo.X, g.hi.Y-g.lo.Y
-		t.Rows = append(t.Rows, []string{title(g.cut), fmt.Sprint(g.cut.Quantity), k.dim(w), k.dim(h), fmt.Sprint(g.count()), grid, missing})
+		t.Rows = append(t.Rows, []string{pieces(g.cut), fmt.Sprint(g.cut.Quantity), k.dim(w), k.dim(h), fmt.Sprint(g.count()), grid, missing})
 		total += g.count()
 	}
 	t.Columns[5].Header = "Tiles"

@@ -123,10 +123,7 @@ func TestPatternsMeasured(t *testing.T) {
 			if len(c.Blank.Outline) == 0 || pack.ByMeasures(&c.Blank) {
 				continue
 			}
-			name := c.Names[0]
-			if n := len(c.Names) - 1; n > 0 {
-				name = fmt.Sprintf("%s and %d more", name, n)
-			}
+			name := strings.Join(c.Names, "; ")
 			n, off := assemble(t, e.name+", "+name, pieces[name], &c)
 			points += n
 			worst = max(worst, off)
@@ -305,4 +302,47 @@ func BenchmarkPatterns(b *testing.B) {
 			pack.CutFiles(j, pack.PatternOptions{})
 		}
 	})
+}
+
+// TestTilesNameTheirPieces looks for words cut short on the patterns of all designs on four
+// papers, and for the names of the pieces on each tile: in full there or, of so many that
+// they do not go in, on the first sheets.
+func TestTilesNameTheirPieces(t *testing.T) {
+	tiles := 0
+	for _, e := range patternJobs(t) {
+		known := map[string]bool{}
+		for _, c := range e.job.Cuts {
+			known[strings.Join(c.Names, "; ")] = true
+		}
+		for _, paper := range [...]string{"A4", "letter", "tabloid", "A3"} {
+			first := "" // the words of the sheets that are no tiles
+			for _, s := range patterns(t, e.job, pack.PatternOptions{Paper: printerPaper(t, paper), Overlap: 8}) {
+				var words []string
+				for _, item := range s.Items {
+					if text, ok := item.(*ink.Text); ok {
+						words = append(words, text.Text)
+						if strings.Contains(text.Text, "…") {
+							t.Errorf("%s on %s, sheet %s: %q is cut short", e.name, paper, s.Name, text.Text)
+						}
+					}
+				}
+				all := strings.Join(words, " ")
+				_, name, ok := strings.Cut(s.Title, " of ")
+				if !ok {
+					name = s.Title
+				}
+				if !known[name] {
+					first += all
+					continue
+				}
+				tiles++
+				if !strings.Contains(all, s.Title) && !(strings.Contains(all, "see the first sheet") && strings.Contains(first, name)) {
+					t.Errorf("%s on %s: sheet %s does not name %q", e.name, paper, s.Name, s.Title)
+				}
+			}
+		}
+	}
+	if tiles < 200 {
+		t.Errorf("%d tiles looked at", tiles)
+	}
 }

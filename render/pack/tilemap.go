@@ -108,15 +108,14 @@ func (k *pack) maps(f *sheet.Flow, all []*tiling) {
 	if len(list) == 0 {
 		return
 	}
-	const caption = sheet.Small + 3
-	f.Need(4*sheet.Medium + caption + list[0].height) // the heading stays with the first row
+	f.Need(4*sheet.Medium + list[0].caption() + list[0].height) // the heading stays with the first row
 	f.Heading("Which tile goes where")
 	for len(list) > 0 {
 		_, box := f.Rest()
-		n, width, height := 0, 0.0, 0.0
+		n, width, height, caption := 0, 0.0, 0.0, 0.0
 		for n < len(list) && (n == 0 || width+list[n].width <= box.Max.X-box.Min.X) {
 			width += list[n].width + mapGap
-			height = max(height, list[n].height)
+			height, caption = max(height, list[n].height), max(caption, list[n].caption())
 			n++
 		}
 		height += caption
@@ -124,7 +123,9 @@ func (k *pack) maps(f *sheet.Flow, all []*tiling) {
 		s, box := f.Rest()
 		x := box.Min.X
 		for _, m := range list[:n] {
-			s.Add(&ink.Text{At: r2.Vec{X: x, Y: box.Max.Y - sheet.Small}, Height: sheet.Small, Face: ink.Bold, Text: m.name})
+			for i, line := range m.names {
+				s.Add(&ink.Text{At: r2.Vec{X: x, Y: box.Max.Y - sheet.Small - float64(i)*sheet.LineHeight(sheet.Small)}, Height: sheet.Small, Face: ink.Bold, Text: line})
+			}
 			top := box.Max.Y - caption
 			m.drawMap(s, sheet.Box(x, top-m.height, x+m.mapped, top), true, -1, -1)
 			x += m.width + mapGap
@@ -138,9 +139,14 @@ func (k *pack) maps(f *sheet.Flow, all []*tiling) {
 // A tileMap is a map on the first sheet with its name over it.
 type tileMap struct {
 	*tiling
-	name           string
-	mapped, height float64 // of the map, mm
-	width          float64 // of map and name
+	names          []string // of the pieces, in lines
+	mapped, height float64  // of the map, mm
+	width          float64  // of map and names
+}
+
+// caption is how high the names over the map stand.
+func (m *tileMap) caption() float64 {
+	return sheet.Small + float64(len(m.names)-1)*sheet.LineHeight(sheet.Small) + 3
 }
 
 // newMap returns the map in the size at which the tiles can be named, as far as
@@ -151,7 +157,10 @@ func (g *tiling) newMap() tileMap {
 	f := max(leastCell/min(g.pitch.X, g.pitch.Y), leastMap/max(w, h))
 	f = min(f, 150/w, 170/h)
 	m := tileMap{tiling: g, mapped: w * f, height: h * f}
-	m.name = sheet.Elide(title(g.cut), max(m.mapped, nameRoom), sheet.Small, ink.Bold)
-	m.width = max(m.mapped, ink.Width(m.name, sheet.Small, ink.Bold))
+	m.names = sheet.Wrap(pieces(g.cut), max(m.mapped, nameRoom), sheet.Small, ink.Bold)
+	m.width = m.mapped
+	for _, line := range m.names {
+		m.width = max(m.width, ink.Width(line, sheet.Small, ink.Bold))
+	}
 	return m
 }

@@ -33,7 +33,7 @@ func (g *tiling) tilePages() []*tilePage {
 			if !g.has(r, c) {
 				continue
 			}
-			name, heading := g.slug, title(g.cut)
+			name, heading := g.slug, pieces(g.cut)
 			if g.count() > 1 {
 				name, heading = g.slug+"-"+tileName(r, c), tileName(r, c)+" of "+heading
 			}
@@ -200,30 +200,57 @@ func (p *tilePage) foot(number, count int) {
 		p.drawMap(s, sheet.Box(hi.X-mapWidth, lo.Y+0.5, hi.X, hi.Y-1.2), false, p.row, p.column)
 	}
 	x := lo.X + proofWidth
-	y := hi.Y - 1.2 - sheet.Large
-	write := func(text string, height float64, face ink.Face) {
-		s.Add(&ink.Text{At: r2.Vec{X: x, Y: y}, Height: height, Face: face, Text: sheet.Elide(text, right-x, height, face)})
+	y := hi.Y - footAir
+	for _, t := range p.footTexts(right-x, footHeight-2*footAir, number, count) {
+		y -= t.Height
+		t.At = r2.Vec{X: x, Y: y}
+		y -= sheet.LineHeight(t.Height) - t.Height
+		s.Add(&t)
 	}
-	write(s.Title, sheet.Large, ink.Bold)
+}
+
+// footAir is left free over and under the words of the strip, in mm.
+const footAir = 1.2
+
+// footTexts returns the words of the strip in lines, the largest that go into a width and a
+// height: which tile of which pieces this is, then what they are. Names are never cut
+// short: where those of many pieces do not go in, the first sheet has them all.
+func (p *tilePage) footTexts(width, height float64, number, count int) []ink.Text {
 	d := p.job.Design
-	last := fmt.Sprintf("Sheet %d of %d", number, count)
+	tile := ""
+	if p.count() > 1 {
+		tile = tileName(p.row, p.column) + " of "
+	}
+	which := fmt.Sprintf("Sheet %d of %d", number, count)
 	if p.turned {
-		last += ", piece turned"
+		which += ", piece turned"
 	}
-	y -= 5
-	for i, text := range [...]string{
-		fmt.Sprintf("Quantity %d – %s", p.cut.Quantity, faceUp(p.blank)),
-		p.metalShort(p.blank.Metal),
-		"Revision " + d.Revision() + ", " + d.Title, // the revision is never cut short
-		last,
-	} {
-		face := ink.Regular
-		if i == 0 {
-			face = ink.Bold
+	heading := fmt.Sprintf("Quantity %d – %s", p.cut.Quantity, faceUp(p.blank))
+	rest := which + ": " + p.metalShort(p.blank.Metal) + ". Revision " + d.Revision()
+	var lines []ink.Text
+	add := func(text string, h float64, face ink.Face) {
+		for _, line := range sheet.Wrap(text, width, h, face) {
+			lines = append(lines, ink.Text{Height: h, Face: face, Text: line})
 		}
-		write(text, sheet.Small, face)
-		y -= sheet.LineHeight(sheet.Small)
 	}
+	for _, names := range [...]string{pieces(p.cut), title(p.cut) + ", see the first sheet"} {
+		for _, h := range [...]float64{sheet.Large, sheet.Medium, sheet.Small} {
+			for _, tail := range [...]string{rest + ", " + d.Title, rest} {
+				lines = nil
+				add(tile+names, h, ink.Bold)
+				add(heading, sheet.Small, ink.Bold)
+				add(tail, sheet.Small, ink.Regular)
+				high := 0.0
+				for _, t := range lines {
+					high += sheet.LineHeight(t.Height)
+				}
+				if high <= height {
+					return lines
+				}
+			}
+		}
+	}
+	return lines
 }
 
 // Widths of the strip's fields, in mm.
