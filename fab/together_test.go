@@ -47,9 +47,9 @@ type plaque struct {
 	edges   []*net  // of the holes
 	gap     float64 // mm, root gap of a post
 	grooves []groove
-	filed   float64 // mm, that is filed off the inner corners of an edge that meets at the middle
-	round   float64 // mm on the flat, all round a tube; 0 for what is open
-	trim    float64 // radius, in mm, to which a dished half is trimmed; 0 for none
+	filed   float64                  // mm, that is filed off the inner corners of an edge that meets at the middle
+	over    func(q r2.Vec) [2]r2.Vec // where a point lies too, over the seam of what goes all round; nil for other pieces
+	trim    float64                  // radius, in mm, to which a dished half is trimmed; 0 for none
 }
 
 // rim returns points of the edge to which a dished half is trimmed.
@@ -76,9 +76,12 @@ func (p *plaque) depth(x r3.Vec) float64 {
 		return through
 	}
 	in, edge := p.sides.odd(q), p.sides.nearest(q)
-	if p.round > 0 { // over the seam
-		for _, x := range [2]float64{q.X - p.round, q.X + p.round} {
-			edge = min(edge, p.sides.nearest(r2.Vec{X: x, Y: q.Y}))
+	if p.over != nil {
+		for _, q := range p.over(q) {
+			edge = min(edge, p.sides.nearest(q))
+			for _, h := range p.edges {
+				edge = min(edge, h.nearest(q))
+			}
 		}
 	}
 	if p.trim > 0 {
@@ -297,7 +300,11 @@ func postPlaque(p *Part, b *rolled) plaque {
 		holes = append(holes, flat.Hole{Name: h.Name, Diameter: h.Diameter, Outline: edge})
 	}
 	return plaque{
-		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, holes: holes, gap: p.Post.Gap, round: 2 * math.Pi * scale,
+		name: fmt.Sprintf("%s (%d)", b.Name, b.course+1), outline: outline, holes: holes, gap: p.Post.Gap,
+		over: func(q r2.Vec) [2]r2.Vec {
+			round := 2 * math.Pi * scale
+			return [2]r2.Vec{{X: q.X - round, Y: q.Y}, {X: q.X + round, Y: q.Y}}
+		},
 		space: func(q r2.Vec, out float64) r3.Vec { return w.at(b.seam+q.X/scale, q.Y, out) },
 		flat: func(v r3.Vec) (r2.Vec, float64) {
 			v = r3.Sub(v, p.Post.Ends[design.Foot].At)
@@ -553,6 +560,10 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 					z *= sign
 					turn := math.Mod(sign*math.Atan2(north, east)-seam+6*math.Pi, 2*math.Pi)
 					return toFlat(turn, z*cos-level*sin), level*cos + z*sin - mean
+				},
+				over: func(q r2.Vec) [2]r2.Vec {
+					turn, along := offFlat(q)
+					return [2]r2.Vec{toFlat(turn-2*math.Pi, along), toFlat(turn+2*math.Pi, along)}
 				},
 				open: func(q r2.Vec) bool {
 					turn, along := offFlat(q)
