@@ -116,7 +116,7 @@ func once(names []string, name string) []string {
 func same(a, b *flat.Blank) bool {
 	close := func(x, y float64) bool { return math.Abs(x-y) <= alike }
 	if a.Shape != b.Shape || !close(a.Width, b.Width) || !close(a.Length, b.Length) || !close(a.Allowance, b.Allowance) ||
-		a.Forming.How != b.Forming.How || a.Forming.Axis != b.Forming.Axis || !close(a.Forming.MeanRadius, b.Forming.MeanRadius) ||
+		a.Forming.How != b.Forming.How || a.Forming.Axis != b.Forming.Axis || !close(a.Forming.MeanRadius, b.Forming.MeanRadius) || a.Forming.Egg != b.Forming.Egg ||
 		len(a.Holes) != len(b.Holes) || len(a.Marks) != len(b.Marks) || !near(a.Outline, b.Outline) {
 		return false
 	}

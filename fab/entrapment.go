@@ -182,10 +182,12 @@ func axis(p *design.Part) (from, to r3.Vec, radius float64) {
 // at the widest, and how long.
 func between(a, b *design.Part) (g people.Gap, ok bool) {
 	const stations = 60
+	of := [2]*design.Part{a, b}
 	af, at, ar := axis(a)
 	bf, bt, br := axis(b)
 	if r3.Norm(r3.Sub(at, af)) < r3.Norm(r3.Sub(bt, bf)) {
 		af, at, ar, bf, bt, br = bf, bt, br, af, at, ar
+		of[0], of[1] = b, a
 	}
 	way := r3.Sub(bt, bf)
 	square := r3.Norm2(way)
@@ -201,7 +203,7 @@ func between(a, b *design.Part) (g people.Gap, ok bool) {
 			}
 		}
 		q := r3.Add(bf, r3.Scale(share, way))
-		clear := r3.Norm(r3.Sub(p, q)) - ar - br
+		clear := r3.Norm(r3.Sub(p, q)) - wide(of[0], p, q, ar) - wide(of[1], q, p, br)
 		if clear <= 0 {
 			continue
 		}
@@ -217,6 +219,15 @@ func between(a, b *design.Part) (g people.Gap, ok bool) {
 		g.Length = float64(faces) / stations * r3.Norm(r3.Sub(at, af))
 	}
 	return g, faces > 0 && g.Height < people.Reach
+}
+
+// wide returns how far a part reaches from a point of its axis toward another point: its radius,
+// or of an egg what that is on this line.
+func wide(p *design.Part, from, to r3.Vec, radius float64) float64 {
+	if p.Ball == nil || !p.Ball.IsEgg() || from == to {
+		return radius
+	}
+	return p.Ball.From(r3.Unit(r3.Sub(to, from)))
 }
 
 // vee returns the space that opens upward between two posts that meet.

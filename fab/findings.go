@@ -123,7 +123,7 @@ func (j *Job) wet(add adder) {
 		low, high := 0.0, 0.0
 		drained := false
 		if b := p.Ball; b != nil {
-			low, high = b.Center.Z-b.Radius, b.Center.Z+b.Radius
+			low, high = b.Bottom().Z, p.Top()
 			drained = b.Vent > 0 || b.Drain > 0
 		} else {
 			foot, head := p.Post.Ends[design.Foot], p.Post.Ends[design.Head]

@@ -64,8 +64,25 @@ func restLength(p, other *design.Part) float64 {
 		return 0
 	}
 	// The gap under a sphere at q from where it touches is R - sqrt(R2 - q2).
+	if b.IsEgg() {
+		return eggRest(p)
+	}
 	t := min(p.Metal.Thickness, b.Radius)
 	return 2 * math.Pi * math.Sqrt(t*(2*b.Radius-t))
+}
+
+// eggRest returns the length of the weld round an egg that rests on a plate: about where the gap
+// under it has grown to the thickness of its sheet, an ellipse as its outside is bent there.
+func eggRest(p *design.Part) float64 {
+	b := p.Ball
+	up, out := b.Pole.Z, r3.Vec{Z: -1}
+	latitude := math.Asin(max(-1, min(1, -up)))
+	along, across := b.Profile().Bends(latitude)
+	t := min(p.Metal.Thickness, b.Reach(out))
+	// Its half axes, by the radii; Ramanujan's length of an ellipse.
+	m, n := math.Sqrt(t*(2*along-t)), math.Sqrt(t*(2*across-t))
+	h := (m - n) * (m - n) / ((m + n) * (m + n))
+	return math.Pi * (m + n) * (1 + 3*h/(10+math.Sqrt(4-3*h)))
 }
 
 // weigh adds up parts and weld metal. The metal of a part's own seams lies
@@ -125,7 +142,7 @@ func (p *Part) at(w Weld) r3.Vec {
 		center, _, _ := flat.SeatCircle(p.Ball.On.Ball, p.Ball)
 		return center
 	case p.Ball != nil:
-		return r3.Sub(p.Ball.Center, r3.Vec{Z: p.Ball.Radius})
+		return p.Ball.Bottom()
 	}
 	return p.CG
 }

@@ -126,6 +126,11 @@ func (j *Job) quantities(p *Plan) estimate.Quantities {
 	for i := range p.Rolling.Refused {
 		q.Formed += p.Rolling.Refused[i].Quantity
 	}
+	for i := range p.Rolling.Hand {
+		if h := &p.Rolling.Hand[i]; h.How == "bend" {
+			q.Formed += h.Quantity
+		}
+	}
 	return q
 }
 

@@ -351,8 +351,11 @@ func (b *builder) ice() check.Check {
 			q.Post = &post
 		case p.Ball != nil:
 			ball := *p.Ball
-			kg, _ = wind.IceOnBall(ball.Radius, thick)
+			kg, _ = wind.IceOnBall(max(ball.Radius, ball.Polar()), thick) // of an egg as of the ball about it
 			ball.Radius += thick
+			if ball.IsEgg() {
+				ball.Tall += 2 * thick
+			}
 			q.Ball = &ball
 		}
 		fat.Parts[i], same[&q] = &q, p

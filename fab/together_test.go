@@ -335,6 +335,9 @@ func postPlaque(p *Part, b *rolled) plaque {
 // ballPlaques bends a ball's pieces.
 func ballPlaques(j *Job, p *Part) (list []plaque) {
 	b := p.Ball
+	if b.IsEgg() {
+		return eggPlaques(p)
+	}
 	mean := b.Radius - p.Metal.Thickness/2
 	across := r3.Cross(b.Pole, b.Prime)
 	at := func(lon float64, r, z float64) r3.Vec {
@@ -699,6 +702,9 @@ func leanOf(b *design.Ball) float64 {
 // groovesOf returns the open seams of a ball: by their geometry, not by what its blanks say.
 func groovesOf(p *design.Part) (list []groove) {
 	b, t := p.Ball, p.Metal.Thickness
+	if b.IsEgg() {
+		return eggGroovesOf(p)
+	}
 	lean := leanOf(b)
 	local := func(x r3.Vec) (lon, level, z float64) {
 		x = r3.Sub(x, b.Center)
@@ -793,22 +799,22 @@ func ajar(gap misfit) bool { return gap.by > gapRoom }
 // TestTogether puts random sculptures together.
 func TestTogether(t *testing.T) {
 	rnd, more := rand.New(rand.NewPCG(15, 3)), rand.New(rand.NewPCG(15, 5))
-	putAllTogether(t, 6, func() string { return anySculpture(rnd, more) })
+	putAllTogether(t, *sculptures, 6, func() string { return anySculpture(rnd, more) })
 }
 
 // TestTogetherWhole puts random sculptures with every kind of part together.
 func TestTogetherWhole(t *testing.T) {
 	rnd, more := rand.New(rand.NewPCG(15, *first)), rand.New(rand.NewPCG(16, *first))
-	putAllTogether(t, 8, func() string { return anyWhole(rnd, more) })
+	putAllTogether(t, *sculptures, 8, func() string { return anyWhole(rnd, more) })
 }
 
-// putAllTogether puts sculptures together that are drawn at random, as many as are asked for,
+// putAllTogether puts sculptures together that are drawn at random, as many as are wanted,
 // of so many times as many texts at most.
-func putAllTogether(t *testing.T, times int, draw func() string) {
+func putAllTogether(t *testing.T, want, times int, draw func() string) {
 	t.Helper()
 	built, points := 0, 0
 	var most, widest, wide float64
-	for n := 0; built < *sculptures && n < times**sculptures; n++ {
+	for n := 0; built < want && n < times*want; n++ {
 		text := draw()
 		j := ifSound(text)
 		if j == nil {
@@ -827,8 +833,8 @@ func putAllTogether(t *testing.T, times int, draw func() string) {
 		}
 	}
 	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap, over %.2f %% of edges more than %v mm", built, points, most, widest, 100*wide, gapRoom)
-	if built < *sculptures {
-		t.Errorf("%d sculptures built, want %d", built, *sculptures)
+	if built < want {
+		t.Errorf("%d sculptures built, want %d", built, want)
 	}
 }
 

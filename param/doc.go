@@ -180,6 +180,19 @@
 // where the other sits in it, and that stays whole; with 'through' both are cut on
 // the seat's circle and are open to each other.
 //
+// Egg. 'tall' makes an egg of a ball: an ellipsoid of revolution about its pole, outside, as wide
+// as 'diameter' says and as tall as 'tall', from half to twice as much. Where it is as tall as it
+// is wide it is a ball. Its sheet lies under that, square to it everywhere, and bends to more
+// than twice its own thickness. Gores and rings touch it as they touch a ball: a gore all along
+// its middle, each ring all round where the ellipse is drawn by an even part of the angle from
+// pole to pole, and the discs of rings at the poles. Round caps are for its domed gores alone.
+// A foot on an egg lies straight above or below where 'offset' leads, on its upper side; a post
+// from or to an egg leads to its centre. On a post's head it rests as a ball does, so high that
+// the tube's longest side is as long as its 'length', however its pole leans. It is seated on
+// a ball, or a ball or an egg on it, where the poles of eggs are upright and there is no
+// 'offset', so that the seat is a circle. It is threaded on no post, and has no holes but its
+// vent and its drain, and no doubler.
+//
 // Bowl. A bowl is what lies of a ball below a plane across its pole. Its 'diameter' is that
 // of the rim and its 'depth' from there to the bottom, both outside, so that its ball has the
 // radius (a2 + h2) / 2 h with half of the diameter a and the depth h; it is at most half of
@@ -243,7 +256,8 @@
 //
 // What can be read of a part: of a base centre, top, width, depth, and of a
 // disc diameter and radius; of a post centre, diameter, radius, length, foot,
-// head and top; of a ball centre, diameter, radius and top; of a bowl the centre of its ball, depth,
+// head and top; of a ball centre, diameter, radius, top and tall, of a round one its
+// diameter; of a bowl the centre of its ball, depth,
 // diameter and radius of its rim, and top; of a ring across, centre, diameter of its tubes,
 // segments and top. The top of a post
 // is the highest point of its ends cut square, and the diameter of a taper that

@@ -120,6 +120,9 @@ var plants = []plant{
 	swap("a ring facing without unit", "facing", " 90 deg", " 90"),
 	swap("a ring that lies, misspelt", "flat", "flat", "flatt"),
 	gone("across"),
+	swap("an egg's height as an angle", "tall", " 9 in", " 9 deg"),
+	swap("an egg's height of two sorts", "tall", " 9 in", " 9 deg + 9 in"),
+	swap("tall misspelt", "tall", "tall", "toll"),
 	gone("depth"), gone("diameter"), gone("length"), gone("metal"), gone("gores"),
 	{name: "a semicolon", into: func(line string, _ int) (string, bool) {
 		return line + ";", strings.HasPrefix(strings.TrimSpace(line), "gores") && !strings.Contains(line, "#")

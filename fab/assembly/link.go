@@ -45,9 +45,9 @@ func (m *maker) settle(l *link) {
 	case b.Base != nil && a == nil:
 		l.At = r3.Vec{X: b.Base.At.X, Y: b.Base.At.Y}
 	case b.Ball != nil:
-		l.At = r3.Sub(b.Ball.Center, r3.Vec{Z: b.Ball.Radius})
+		l.At = b.Ball.Bottom()
 	case a.Ball != nil:
-		l.At = r3.Sub(a.Ball.Center, r3.Vec{Z: a.Ball.Radius})
+		l.At = a.Ball.Bottom()
 	}
 }
 

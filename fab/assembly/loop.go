@@ -70,7 +70,7 @@ func (m *maker) roots() []int {
 		case p.Post != nil:
 			return min(p.Post.Ends[design.Foot].At.Z, p.Post.Ends[design.Head].At.Z)
 		}
-		return p.Ball.Center.Z - p.Ball.Radius
+		return p.Ball.Bottom().Z
 	}
 	list := make([]int, len(m.in.Items))
 	for i := range list {

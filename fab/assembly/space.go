@@ -175,10 +175,9 @@ func (m *maker) hollow(s *Space, p *design.Part) {
 	s.Parts = append(s.Parts, p.Name)
 	kind, outside, volume := corrosion.Ball, 0.0, 0.0
 	if b := p.Ball; b != nil {
-		v := 4 * math.Pi / 3 * b.Radius * b.Radius * b.Radius
-		outside, volume = 2*b.Radius, v
+		outside, volume = 2*max(b.Radius, b.Polar()), b.Volume()
 		s.bored(b.Vent, b.Drain)
-		s.boredByHoles(p, b.Center.Z-b.Radius, b.Center.Z+b.Radius)
+		s.boredByHoles(p, b.Center.Z-b.Reach(design.Upright), b.Center.Z+b.Reach(design.Upright))
 	} else {
 		a, b := p.Post.Ends[design.Foot].Diameter/2, p.Post.Ends[design.Head].Diameter/2
 		kind, outside, volume = corrosion.TubeEnd, max(2*a, 2*b), math.Pi/3*(a*a+a*b+b*b)*p.Post.Length

@@ -131,7 +131,7 @@ func CompareBought(list []BoughtTube) Comparisons {
 // a post and of a ball, both faces of a plate.
 func Surface(p *design.Part, blanks []flat.Blank) float64 {
 	if p.Ball != nil && p.Ball.Build == design.Bought {
-		return 4 * math.Pi * p.Ball.Radius * p.Ball.Radius
+		return p.Ball.Surface()
 	}
 	area := 0.0
 	for i := range blanks {

@@ -50,6 +50,11 @@ func (d *developer) ball() {
 			"of %s across has no hollow with a wall of %s", d.length(2*b.Radius), d.length(thick))
 		return
 	}
+	if bend := b.Profile().Tightest(); b.IsEgg() && !(bend > 2*thick && b.Tall >= design.FlattestEgg*2*b.Radius*(1-onEdge) && b.Tall <= design.LongestEgg*2*b.Radius*(1+onEdge)) {
+		d.fail("tall", "take from half to twice its diameter, and a thinner metal where it bends to less than twice its thickness",
+			"of %s across and %s along its pole bends to a radius of %s", d.length(2*b.Radius), d.length(b.Tall), d.length(bend))
+		return
+	}
 	switch b.Build {
 	case design.Halves:
 		d.halves()
@@ -139,6 +144,10 @@ func (d *developer) halves() {
 	// Along the meridian it ends short of the equator by half of the root gap, and goes
 	// beyond it by half of what the seam shrinks.
 	short := (d.part.Ball.Gap - d.shrink) / 2
+	if d.part.Ball.IsEgg() {
+		d.eggHalves(short)
+		return
+	}
 	b := disc(d.part.Name+" half", 4*mean*math.Sin((math.Pi/2-short/mean)/2), halfTrim)
 	b.Quantity = 2
 	b.Forming = Forming{How: "dish", MeanRadius: mean, Depth: mean * (1 - math.Sin(short/mean))}
@@ -162,13 +171,14 @@ func (d *developer) dished(mean float64) {
 type segmented struct {
 	solid.Gored
 	more   float64 // mm, added to the width for the two seams beside a gore: what they shrink, less their root gap
+	egg    bool    // it is of an egg
 	across float64 // half of the width between the planes that part the gores, as a share of the mean radius
 }
 
 // segment works out the gores of a ball, as solid.GoredOf.
 func segment(p *design.Part) (segmented, bool) {
 	g, ok := solid.GoredOf(p)
-	s := segmented{Gored: g}
+	s := segmented{Gored: g, egg: p.Ball.IsEgg()}
 	s.across = s.ridge(p) / s.Mean
 	return s, ok
 }
@@ -242,6 +252,10 @@ func (d *developer) cap(s segmented, pole, count int) {
 	} else {
 		c.Forming = Forming{How: "dish", MeanRadius: s.Mean, Depth: rise}
 		c.Notes = append(c.Notes, DishCap{2 * edge, rise})
+		if b.IsEgg() {
+			c.Forming.Egg = [2]float64{2 * b.Radius, b.Tall}
+			c.Forming.Bends = bends(b, d.part.Metal.Thickness/2, s.Latitude(s.End[pole]), math.Pi/2)
+		}
 	}
 	if b.PoleDiscs {
 		c.Notes = append(c.Notes, PoleDisc{s.Narrow, 2*reach <= smallDisc})
@@ -265,7 +279,7 @@ func (d *developer) cap(s segmented, pole, count int) {
 	if edge > min(s.CapEdge[0], s.CapEdge[1]) {
 		return // the other leaves narrower tips
 	}
-	if tip := 2 * s.Half * edge / s.Mean; tip < s.Narrow*(1-1e-9) && !b.PoleDiscs {
+	if tip := 2 * s.Wide(s.End[pole]); tip < s.Narrow*(1-1e-9) && !b.PoleDiscs {
 		d.ofCaps = append(d.ofCaps, d.finding(finding.Caution, NarrowGores{tip, s.Narrow}))
 	}
 }
@@ -282,18 +296,21 @@ func (s *segmented) capReach(p *design.Part, pole int) float64 {
 	switch {
 	case !s.CapFlat[pole]:
 		chord := math.Hypot(s.CapEdge[pole], s.CapRise[pole]) - p.Ball.Gap
+		if s.egg {
+			chord = p.Ball.Profile().Dish(s.Latitude(s.End[pole]), p.Metal.Thickness/2) - p.Ball.Gap
+		}
 		if p.Ball.Straight && !p.Ball.EdgeMid {
 			// At its corners the inside of a lobe reaches into the ends of the gores
 			// of the next, that much along the meridian.
 			turn := math.Sin(math.Pi / float64(p.Ball.Gores))
-			sin, cos := math.Sincos(s.End[pole] / s.Mean)
+			sin, cos := math.Sincos(s.Latitude(s.End[pole]))
 			chord -= p.Metal.Thickness * turn * turn * sin * cos
 		}
 		return chord
 	case p.Ball.EdgeMid:
 		return s.CapEdge[pole] - p.Ball.Gap
 	}
-	return s.CapEdge[pole] - p.Ball.Gap - p.Metal.Thickness/2*math.Cos(s.End[pole]/s.Mean)
+	return s.CapEdge[pole] - p.Ball.Gap - p.Metal.Thickness/2*math.Cos(s.Latitude(s.End[pole]))
 }
 
 // ridge returns half of the width that the gores have between the planes that part them,
@@ -323,5 +340,6 @@ func (s segmented) stretch() float64 {
 
 // opening says how wide, in mm, the hole is that blunt gores leave at a pole.
 func (s segmented) opening() float64 {
-	return 2 * s.Mean * math.Cos(s.End[design.UpperPole]/s.Mean)
+	radius, _ := s.At(s.End[design.UpperPole])
+	return 2 * radius
 }

@@ -125,11 +125,14 @@ type Hole struct {
 
 // A Forming is what is done to a blank after it is cut.
 type Forming struct {
-	How        string     // "roll", "cone", "dome", "dish", "flat" or, of what is bought, "saw"
+	How        string     // "roll", "cone", "dome", "dish", "bend" by hand one way, "flat" or, of what is bought, "saw"
 	Axis       string     // the axis of the flat about whose direction it is bent: "x", "y" or ""
-	MeanRadius float64    // mm, to the middle of the thickness, of a cone half way between its ends; 0 for flat
+	Egg        [2]float64 // mm, of an egg's, how wide and how tall that is outside; else 0
+	Bends      [2]float64 // mm, of an egg's, to the middle of the thickness along the meridian: at the equator, and where it ends toward a pole; else 0
+	MeanRadius float64    // mm, to the middle of the thickness, of a cone half way between its ends, of an egg's that of the equator; 0 for flat
 	Radii      [2]float64 // mm, of a cone, to the middle of the thickness: at its foot, or a ring's lower edge, and at its other end; else 0
 	Crown      float64    // mm, the height to raise across a domed gore's widest place
+	Bow        float64    // mm, of an egg's gore, how far its middle stands out at the equator from the chord from tip to tip; else 0
 	Depth      float64    // mm, of what is dished, from its edge to its middle
 	Stretch    float64    // mean stretch of a domed gore's fibres, as a share of length
 }

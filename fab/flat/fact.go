@@ -159,6 +159,11 @@ type (
 	// RingPieces says of how many pieces a ring is made.
 	RingPieces struct{ Count int }
 
+	// DishEgg says how deep half of an egg is dished, at equal area.
+	DishEgg struct {
+		Depth float64 // mm
+	}
+
 	// DishHalf says how deep half of a ball is dished, at equal area.
 	DishHalf struct {
 		Depth float64 // mm, to the middle of the sheet
@@ -447,6 +452,7 @@ func (RingPieces) Fact() {}
 
 // Fact marks the type.
 func (DishHalf) Fact() {}
+func (DishEgg) Fact()  {}
 
 // Fact marks the type.
 func (TrimHalf) Fact() {}

@@ -107,6 +107,9 @@ func tilted(direction, v r3.Vec) r3.Vec {
 func outside(p *design.Part, x r3.Vec) float64 {
 	b := p.Ball
 	x = r3.Sub(x, b.Center)
+	if b.IsEgg() {
+		return outsideEgg(p, x)
+	}
 	round := r3.Norm(x) - b.Radius
 	mean := b.Radius - p.Metal.Thickness/2
 	edge := math.Sqrt(mean*mean - b.Caps*b.Caps/4)
@@ -137,6 +140,39 @@ func outside(p *design.Part, x r3.Vec) float64 {
 		return max(lobed, math.Abs(z)-edge-p.Metal.Thickness/2)
 	}
 	return min(max(lobed, math.Abs(z)-edge*b.Radius/mean), max(round, edge*b.Radius/mean-math.Abs(z)))
+}
+
+// outsideEgg is outside of an egg, from its centre. Near the ellipsoid the distance is what its
+// equation is off by, over how fast that grows.
+func outsideEgg(p *design.Part, x r3.Vec) float64 {
+	b := p.Ball
+	a, c := b.Radius, b.Tall/2
+	off := func(r, z float64) float64 {
+		return ((r/a)*(r/a) + (z/c)*(z/c) - 1) / (2 * math.Hypot(r/a/a, z/c/c))
+	}
+	z, along, across := r3.Dot(x, b.Pole), r3.Dot(x, b.Prime), r3.Dot(x, r3.Cross(b.Pole, b.Prime))
+	if b.Build != design.RolledGores {
+		return off(math.Hypot(along, across), z)
+	}
+	farthest := math.Inf(-1)
+	step := turn(2 * math.Pi / float64(b.Gores))
+	for way, k := (r2.Vec{X: 1}), 0; k < b.Gores; k, way = k+1, onward(way, step) {
+		farthest = max(farthest, along*way.X+across*way.Y)
+	}
+	// The tips end where they are so wide at the middle of the sheet, which lies on the line square
+	// to the outside.
+	low, high := 0.0, math.Pi/2
+	for range 60 {
+		m := (low + high) / 2
+		sin, cos := math.Sincos(m)
+		n := math.Hypot(cos/a, sin/c)
+		if (a*cos-p.Metal.Thickness/2*cos/a/n)*2*math.Tan(math.Pi/float64(b.Gores)) > leastTip {
+			low = m
+		} else {
+			high = m
+		}
+	}
+	return max(off(max(0, farthest), z), math.Abs(z)-c*math.Sin(low))
 }
 
 // turn returns the direction at an angle, and onward one turned on by another.

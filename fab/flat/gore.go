@@ -26,11 +26,14 @@ const (
 // width returns the half width of a gore at a distance along the meridian from
 // the equator.
 func (s segmented) width(along float64) float64 {
-	return s.Half*math.Cos(along/s.Mean) + s.more/2
+	return s.Wide(along) + s.more/2
 }
 
 // area returns the area of one gore.
 func (s segmented) area() float64 {
+	if s.egg {
+		return s.eggArea()
+	}
 	area := 0.0
 	for _, end := range s.End {
 		area += 2*s.Half*s.Mean*math.Sin(end/s.Mean) + s.more*end
@@ -48,6 +51,9 @@ func (s segmented) area() float64 {
 func (s segmented) seam(build design.Construction, along float64) float64 {
 	if build == design.DomedGores {
 		return along
+	}
+	if s.egg {
+		return s.eggSeam(along)
 	}
 	k := s.across
 	m := k * k / (1 + k*k)
@@ -74,6 +80,9 @@ func (d *developer) gore(s segmented) Blank {
 			Stretch: s.stretch(),
 		}
 		most := s.Half * s.Half / (s.Mean * s.Mean) / 2
+		if ball.IsEgg() {
+			b.Forming.Stretch, most = s.eggStretch(ball)
+		}
 		if !ball.Bowl {
 			b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.width(0)}, To: r2.Vec{X: s.width(0)}, Equator: true})
 		}
@@ -83,6 +92,14 @@ func (d *developer) gore(s segmented) Blank {
 		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.Mean}
 		b.Marks = append(b.Marks, s.bends()...)
 		b.Notes = append(b.Notes, OneWay)
+	}
+	if ball.IsEgg() {
+		if ball.Build == design.RolledGores {
+			b.Forming.How = "bend"
+		}
+		b.Forming.Bow = s.bow()
+		b.Forming.Egg = [2]float64{2 * ball.Radius, ball.Tall}
+		b.Forming.Bends = bends(ball, d.part.Metal.Thickness/2, 0, s.Latitude(max(s.End[0], s.End[1])))
 	}
 	b.Ordinates = []Ordinates{s.table(d.units)}
 	if ball.CapsDiffer() {
@@ -121,7 +138,11 @@ func (d *developer) throughPoles(s segmented) bool {
 // the curve, which is at most half / mean^2.
 func (s segmented) outline() []r2.Vec {
 	long := max(s.End[0], s.End[1])
-	n := int(math.Ceil(2 * long / math.Sqrt(8*smooth*s.Mean*s.Mean/s.Half)))
+	bent := s.Half / (s.Mean * s.Mean)
+	if s.egg {
+		bent = s.eggBent(long)
+	}
+	n := int(math.Ceil(2 * long / math.Sqrt(8*smooth/bent)))
 	n = max(n+n%2, goreSteps)
 	outline := make([]r2.Vec, 0, 2*n+2)
 	for i := range n + 1 {

@@ -28,7 +28,7 @@ func groove(p *design.Part, lean float64) Groove {
 // back so that the lobes clear its corners, and leaves the middles of its sides open
 // through the whole sheet.
 func (s *segmented) capGroove(p *design.Part, pole int) (g Groove, ok bool) {
-	sin, cos := math.Sincos(s.End[pole] / s.Mean)
+	sin, cos := math.Sincos(s.Latitude(s.End[pole]))
 	t := p.Metal.Thickness
 	switch {
 	case s.CapFlat[pole] && p.Ball.EdgeMid:
@@ -60,7 +60,7 @@ func (d *developer) open(k SeamKind) (root, top float64) {
 	case k == GoreSeam && b.Build == design.RolledGores:
 		top = groove(p, math.Pi/float64(b.Gores)).Top
 	case k == RingEdge || k == PoleEdge:
-		top = groove(p, b.ZoneStep()/2).Top
+		top = groove(p, b.RingTurn()/2).Top
 	case k == CapEdge:
 		s, _ := segment(p)
 		for _, pole := range poles(b) {

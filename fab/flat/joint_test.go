@@ -82,6 +82,15 @@ func outsideZones(b *design.Ball, x r3.Vec) float64 {
 	z := r3.Dot(x, b.Pole)
 	q := r3.Norm(r3.Sub(x, r3.Scale(z, b.Pole)))
 	most := math.Inf(-1)
+	if b.IsEgg() {
+		// Each touches the ellipse where it is drawn by an even part of the angle.
+		for i := range b.Zones + 2 {
+			sin, cos := math.Sincos(math.Pi * (float64(i)/float64(b.Zones+1) - 0.5))
+			n := math.Hypot(cos/b.Radius, sin/(b.Tall/2))
+			most = max(most, ((q-b.Radius*cos)*cos/b.Radius+(z-b.Tall/2*sin)*sin/(b.Tall/2))/n)
+		}
+		return most
+	}
 	step := turn(math.Pi / float64(b.Zones+1))
 	for way, i := (r2.Vec{Y: -1}), 0; i < b.Zones+2; i, way = i+1, onward(way, step) {
 		most = max(most, z*way.Y+q*way.X-b.Radius)

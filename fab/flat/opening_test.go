@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -105,13 +106,18 @@ func inShell(p *piece, center r3.Vec, q r2.Vec, out float64) r3.Vec {
 
 // TestChart takes points of every kind of piece to space and back.
 func TestChart(t *testing.T) {
-	for _, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
+	for n, build := range []design.Construction{design.RolledGores, design.DomedGores, design.Zones, design.Halves, design.RolledGores, design.DomedGores, design.Zones, design.Halves} {
 		for _, caps := range []float64{0, 40, 120} {
 			if caps > 0 && (build == design.Halves || build == design.Zones) {
 				continue
 			}
+			tall, made := "", capped(build, 7, caps)
+			if n >= 4 {
+				made = strings.Replace(made, " round", "", 1)
+				tall = fmt.Sprintf(", tall %v", 200+3*caps)
+			}
 			ball := written.Design(t, written.Metric+`base pad { plate 900 by 900, metal slab }
-ball moon on pad { diameter 300, metal skin, `+capped(build, 7, caps)+poled(build, tilt{0.7, 2}, 0.3)+` }
+ball moon on pad { diameter 300, metal skin, `+made+poled(build, tilt{0.7, 2}, 0.3)+tall+` }
 `).Part("moon")
 			d := developer{part: ball, setting: newSetting(quantity.Millimetre, nil)}
 			d.ball()

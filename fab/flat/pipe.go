@@ -82,7 +82,7 @@ func (d *developer) pipeNotes(foot, head *trim) []finding.Fact {
 		notes = append([]finding.Fact{WrapTemplate{foot.seam}}, notes...)
 	}
 	if b := p.Ends[design.Foot]; b.Meets == design.OnBall && foot.square {
-		notes = append(notes, Dividers{dividers(b.With.Ball.Radius, foot.outer)})
+		notes = append(notes, Dividers{dividersOn(b.With.Ball, foot.outer)})
 	}
 	return notes
 }

@@ -123,7 +123,42 @@ func jointKinds() []jointKind {
 			ball.Ball.Zones = 2 + rng.IntN(30)
 			return ballOf(rng, ball, outer)
 		}},
+		{"egg", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
+			build := []design.Construction{design.Halves, design.Bought, design.DomedGores, design.RolledGores}[rng.IntN(4)]
+			egg := stretched(rng, newBall(roomy(rng, outer), 1, build, 5+rng.IntN(6), r3.Vec{X: 10, Y: 20, Z: 700}))
+			return eggOf(rng, egg, outer)
+		}},
+		{"egg of zones", func(rng *rand.Rand, outer float64) (design.Contact, r3.Vec, r3.Vec) {
+			egg := stretched(rng, newBall(roomy(rng, outer), 1, design.Zones, 0, r3.Vec{X: 10, Y: 20, Z: 700}))
+			egg.Ball.Zones = 2 + rng.IntN(30)
+			return eggOf(rng, egg, outer)
+		}},
 	}
+}
+
+// stretched makes an egg of a ball, of the same width or as tall, and gives it any pole.
+func stretched(rng *rand.Rand, ball *design.Part) *design.Part {
+	b := ball.Ball
+	b.Tall = 2 * b.Radius * (1 + rng.Float64())
+	if rng.IntN(2) == 0 {
+		b.Tall = 2 * b.Radius
+		b.Radius *= 1 + rng.Float64()
+	}
+	return turned(rng, ball)
+}
+
+// eggOf returns a line out of an egg, all about which a tube meets it.
+func eggOf(rng *rand.Rand, egg *design.Part, outer float64) (design.Contact, r3.Vec, r3.Vec) {
+	way := anyDirection(rng)
+	least := 0.9 * min(egg.Ball.Radius, egg.Ball.Tall/2) // less than the flats at the poles leave of it
+	if egg.Ball.Build != design.RolledGores {
+		least /= 0.9 / 0.97
+	}
+	e := max(0, least-outer) * rng.Float64()
+	if rng.IntN(4) == 0 {
+		e = 0
+	}
+	return onBall(egg), r3.Add(egg.Ball.Center, r3.Scale(e, square2(rng, way))), way
 }
 
 // roomy returns a diameter of a ball that a tube can stand on.

@@ -60,10 +60,32 @@ func ring(k, n int, radius, half float64) frustum {
 // seam shrinks is added at either edge, and half of its root gap taken off.
 func (d *developer) reach() float64 { return d.discReach() + d.shrink/2 }
 
+// frustum returns ring k of the ball, from the lowest, as it is cut.
+func (d *developer) frustum(k int) frustum {
+	if d.part.Ball.IsEgg() {
+		f, _ := d.eggRing(k)
+		return f
+	}
+	return ring(k, d.part.Ball.Zones, d.part.Ball.Radius-d.part.Metal.Thickness/2, d.reach())
+}
+
+// narrowestRing returns the slant of the narrowest ring of the ball.
+func (d *developer) narrowestRing() float64 {
+	least := d.frustum(0).slant
+	for k := range d.part.Ball.Zones {
+		least = min(least, d.frustum(k).slant)
+	}
+	return least
+}
+
 // discReach returns the radius of the discs at the poles of a ball of zones, to which
 // nothing is added.
 func (d *developer) discReach() float64 {
 	b := d.part.Ball
+	if b.IsEgg() {
+		radius, _ := b.RingCorner(0, d.meet())
+		return radius - b.Gap/2
+	}
 	meet := b.Radius - d.part.Metal.Thickness
 	if b.EdgeMid {
 		meet = b.Radius - d.part.Metal.Thickness/2
@@ -83,20 +105,19 @@ func (d *developer) around(f frustum, count int) (t tube, angle float64) {
 // zones develops a ball of zones with its two discs.
 func (d *developer) zones() {
 	b := d.part.Ball
-	mean := b.Radius - d.part.Metal.Thickness/2
 	n := b.Zones
 	if n < 1 || n > mostZones {
 		d.fail("zones", fmt.Sprintf("take 5 to 12; the most is %d", mostZones), "cannot be made of %d zones", n)
 		return
 	}
-	if slant, narrow := ring(0, n, mean, d.reach()).slant, shop.Narrowest(b.Narrow); slant <= narrow {
+	if slant, narrow := d.narrowestRing(), shop.Narrowest(b.Narrow); slant <= narrow {
 		d.fail("zones", "take fewer zones or a larger ball",
 			"has zones %s wide, narrower than the %s that can be welded", d.length(slant), d.length(narrow))
 		return
 	}
 	for k := (n - 1) / 2; k >= 0; k-- {
 		// The rings above and below the equator are alike, turned over.
-		d.ring(n-1-k, k, n, mean)
+		d.ring(n-1-k, k)
 	}
 	c := disc(d.part.Name+" pole", 2*d.discReach(), 0)
 	c.Quantity = 2
@@ -138,8 +159,8 @@ func ringOutline(t tube, angle float64) []r2.Vec {
 
 // ring adds the blank of a ring and of its like below the equator, which is the
 // same at the middle of an odd number.
-func (d *developer) ring(k, mirror, n int, mean float64) {
-	f := ring(k, n, mean, d.reach())
+func (d *developer) ring(k, mirror int) {
+	f := d.frustum(k)
 	count := d.ringPieces(f)
 	t, angle := d.around(f, count)
 	b := Blank{
@@ -167,7 +188,7 @@ func (d *developer) ring(k, mirror, n int, mean float64) {
 	if t.gap > 0 {
 		b.Notes = append(b.Notes, SeamGaps{t.gap})
 	}
-	b.Notes = append(b.Notes, groove(d.part, d.part.Ball.ZoneStep()/2))
+	b.Notes = append(b.Notes, groove(d.part, d.part.Ball.RingTurn()/2))
 	if count > 1 {
 		b.Notes = append(b.Notes, RingPieces{count})
 	}

@@ -11,7 +11,8 @@ import (
 // A Roundness is how far the outside of a ball lies from the true sphere of
 // its diameter, in mm, along the radius and without regard to sign: at most,
 // and on average over its area. A domed gore, a dished cap and a dished half
-// count as raised to the true sphere.
+// count as raised to the true sphere. Of an egg it is how far it lies from the true ellipsoid,
+// square to that.
 type Roundness struct{ Greatest, Mean float64 }
 
 // quadrature is the number of points of the Gauss-Legendre rules below. The
@@ -26,6 +27,9 @@ func over(f func(float64) float64, from, to float64) float64 {
 // roundness measures a ball as it is built.
 func roundness(p *design.Part) *Roundness {
 	b := p.Ball
+	if b.IsEgg() {
+		return eggRoundness(p)
+	}
 	switch b.Build {
 	case design.Zones:
 		return zonesRoundness(b.Zones, b.Radius)

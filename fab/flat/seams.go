@@ -87,11 +87,11 @@ func (d *developer) joins() {
 		d.sew(Seam{Kind: Equator, Count: 1, Length: 2 * math.Pi * mean})
 	case design.Zones:
 		for k := range b.Zones {
-			f := ring(k, b.Zones, mean, d.reach())
+			f := d.frustum(k)
 			d.sew(Seam{Kind: RingSeam, Count: d.ringPieces(f), Length: f.slant})
 		}
 		for _, k := range outward(b.Zones) {
-			d.sew(Seam{Kind: ringKind(k, b.Zones), Count: 1, Length: 2 * math.Pi * ringEdge(k, b.Zones, mean)})
+			d.sew(Seam{Kind: ringKind(k, b.Zones), Count: 1, Length: 2 * math.Pi * d.ringEdge(k)})
 		}
 	default:
 		s, _ := d.segment()
@@ -127,12 +127,12 @@ func (d *developer) cutJoins(list []piece, cuts []cutOut) {
 		}
 		var left [2][]span
 		for i := range left {
-			line := circle(r2.Vec{}, math.Sqrt2*mean, equatorPoints)
+			line := circle(r2.Vec{}, d.halfReach(), equatorPoints)
 			left[i] = cuts[i].turns(append(line, line[0]), 0, 2*math.Pi*float64(1-2*i))
 		}
 		d.sewRound(Equator, mean, left[0], left[1])
 	case design.Zones:
-		d.cutZones(list, cuts, mean)
+		d.cutZones(list, cuts)
 	default:
 		d.cutGores(list, cuts)
 	}
@@ -175,14 +175,14 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 	}
 	for k, pole := range poles(b) {
 		end := s.End[pole]
-		level := s.Mean * math.Cos(end/s.Mean)
+		level, _ := s.At(end)
 		y := end * design.Poles[pole]
 		var tips []span
 		for i := range n {
 			out := 2 * math.Pi * float64(i) / float64(n)
 			wide := s.width(end)
 			if list[i].period > 0 {
-				wide /= math.Cos(end / s.Mean)
+				wide /= level / s.Mean
 			}
 			line := []r2.Vec{{X: -wide * inside, Y: y * inside}, {X: wide * inside, Y: y * inside}}
 			for _, r := range cuts[i].along(line) {
@@ -203,13 +203,13 @@ func (d *developer) cutGores(list []piece, cuts []cutOut) {
 }
 
 // cutZones lists the seams of a ball of zones that is cut open.
-func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
+func (d *developer) cutZones(list []piece, cuts []cutOut) {
 	n := d.part.Ball.Zones
 	rims := make([][2][]span, n) // of each ring, what is left of its edges toward the lower pole and the upper
 	first := 0
 	for k := range n {
 		upper := max(k, n-1-k)
-		f := ring(upper, n, mean, d.reach())
+		f := d.frustum(upper)
 		slant, count := f.slant, d.ringPieces(f)
 		turn := 2 * math.Pi / float64(count)
 		t, angle := d.around(f, count)
@@ -256,7 +256,7 @@ func (d *developer) cutZones(list []piece, cuts []cutOut, mean float64) {
 		default:
 			below, above = rims[k-1][1], rims[k][0]
 		}
-		d.sewRound(ringKind(k, n), ringEdge(k, n, mean), below, above)
+		d.sewRound(ringKind(k, n), d.ringEdge(k), below, above)
 	}
 }
 
@@ -274,7 +274,13 @@ func outward(zones int) []int {
 }
 
 // ringEdge returns the radius of such an edge.
-func ringEdge(k, zones int, mean float64) float64 {
+func (d *developer) ringEdge(k int) float64 {
+	b := d.part.Ball
+	zones, mean := b.Zones, b.Radius-d.part.Metal.Thickness/2
+	if b.IsEgg() {
+		radius, _ := b.RingCorner(k, d.part.Metal.Thickness/2)
+		return radius
+	}
 	half := mean * math.Tan(math.Pi/float64(zones+1)/2)
 	if k == zones {
 		return ring(k-1, zones, mean, half).upper

@@ -74,18 +74,23 @@ func (d *developer) pieces() []piece {
 	var list []piece
 	switch b.Build {
 	case design.Halves:
+		if b.IsEgg() {
+			return append(list, d.eggDisc(0, design.UpperPole), d.eggDisc(0, design.LowerPole))
+		}
 		if b.Bowl {
 			return append(list, d.disc(0, design.LowerPole, mean, nil))
 		}
 		list = d.discs(list, 0, mean, nil)
 	case design.Zones:
 		list = d.rings(mean)
-		flat := mean
+		flat := b.Polar() - d.part.Metal.Thickness/2
 		list = d.discs(list, len(d.Blanks)-1, mean, &flat)
 	case design.RolledGores, design.DomedGores:
 		s, _ := d.segment()
 		for k := range b.Gores {
-			if b.Build == design.RolledGores {
+			if b.IsEgg() {
+				list = append(list, d.eggPiece(s, k))
+			} else if b.Build == design.RolledGores {
 				list = append(list, d.rolledPiece(s, k))
 			} else {
 				list = append(list, d.domedPiece(s, k))
@@ -109,7 +114,12 @@ func (d *developer) caps(list []piece, s segmented) []piece {
 		switch {
 		case s.CapFlat[pole]:
 			height := math.Sqrt(s.Mean*s.Mean - s.CapEdge[pole]*s.CapEdge[pole])
+			if b.IsEgg() {
+				_, height = s.At(s.End[pole])
+			}
 			list = append(list, d.disc(blank, pole, s.Mean, &height))
+		case b.IsEgg() && !b.Straight:
+			list = append(list, d.eggDisc(blank, pole))
 		case b.Straight:
 			list = append(list, d.lobedCap(blank, pole, s))
 		default:
@@ -211,7 +221,7 @@ func (d *developer) rings(mean float64) []piece {
 		// The blanks run from the equator to the poles, each for two rings.
 		upper := max(k, n-1-k)
 		blank := upper - n/2
-		f := ring(upper, n, mean, d.reach())
+		f := d.frustum(upper)
 		count := d.ringPieces(f)
 		turn := 2 * math.Pi / float64(count)
 		t, angle := d.around(f, count)
@@ -221,8 +231,21 @@ func (d *developer) rings(mean float64) []piece {
 		if k != upper {
 			pole, sense = r3.Scale(-1, b.Pole), -1
 		}
-		latitude := float64(upper+1)*math.Pi/float64(n+1) - math.Pi/2
-		sinL, cosL := math.Sincos(latitude)
+		sinL, cosL := math.Sincos(b.RingLatitude(upper))
+		// at returns how far the middle of the ring's width is from the axis, and its height.
+		at := func(w float64) (radius, height float64) { return (mean + w) * cosL, (mean + w) * sinL }
+		if b.IsEgg() {
+			_, low := d.eggRing(upper)
+			at = func(w float64) (radius, height float64) {
+				return (f.lower+f.upper)/2 + w*cosL, low + f.slant/2*cosL + w*sinL
+			}
+		}
+		// Of a round ball the line square to the middle passes the centre.
+		middle := f.slant / 2
+		if b.IsEgg() {
+			radius, height := at(0)
+			middle += radius*sinL - height*cosL
+		}
 		zero := b.Prime
 		across := r3.Scale(sense, r3.Cross(b.Pole, b.Prime))
 		outline := make([]r2.Vec, 0, len(d.Blanks[blank].Outline))
@@ -252,7 +275,8 @@ func (d *developer) rings(mean float64) []piece {
 				pole:    pole,
 				middle:  r2.Vec{X: angle / 2, Y: f.slant / 2},
 				surface: func(w float64) solid.Surface {
-					return solid.Cone{Point: b.Center, Axis: pole, Radius: (mean + w) / cosL, Slope: -sinL / cosL}
+					radius, height := at(w)
+					return solid.Cone{Point: b.Center, Axis: pole, Radius: radius + height*sinL/cosL, Slope: -sinL / cosL}
 				},
 				chart: func(x r3.Vec) r2.Vec {
 					x = r3.Sub(x, b.Center)
@@ -260,21 +284,23 @@ func (d *developer) rings(mean float64) []piece {
 					turn := math.Mod(math.Atan2(north, east)-seam, 2*math.Pi)
 					return r2.Vec{
 						X: nearTo(turn, angle/2, 2*math.Pi),
-						Y: z*cosL - math.Hypot(east, north)*sinL + f.slant/2,
+						Y: z*cosL - math.Hypot(east, north)*sinL + middle,
 					}
 				},
 				lay: func(q r2.Vec) r2.Vec { return t.lay(q.X, q.Y, angle/2) },
 				space: func(q r2.Vec, w float64) r3.Vec {
 					sin, cos := math.Sincos(seam + q.X)
 					along := q.Y - f.slant/2
-					x := r3.Scale((mean+w)*cosL-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
-					return r3.Add(b.Center, r3.Add(x, r3.Scale((mean+w)*sinL+along*cosL, pole)))
+					radius, height := at(w)
+					x := r3.Scale(radius-along*sinL, r3.Add(r3.Scale(cos, zero), r3.Scale(sin, across)))
+					return r3.Add(b.Center, r3.Add(x, r3.Scale(height+along*cosL, pole)))
 				},
 				sweep: func(q r2.Vec) moment {
 					sin, cos := math.Sincos(seam + q.X)
 					along := q.Y - f.slant/2
-					level := mean*cosL - along*sinL
-					return momentOf(level*q.X, level*level*sin, -level*level*cos, level*(mean*sinL+along*cosL)*q.X, zero, across, pole)
+					radius, height := at(0)
+					level := radius - along*sinL
+					return momentOf(level*q.X, level*level*sin, -level*level*cos, level*(height+along*cosL)*q.X, zero, across, pole)
 				},
 			})
 		}
@@ -372,6 +398,23 @@ func (d *developer) lobedCap(blank, toward int, s segmented) piece {
 	p.surface = func(w float64) solid.Surface {
 		return solid.NewLobed(b.Center, s.Mean+w, b.Gores, b.Pole, b.Prime)
 	}
+	// reach returns how far from the middle of the flat a point on the middle line of a lobe
+	// is, by its distance from the axis and its height, and onto where such a point is in space.
+	reach := func(out, z float64) float64 { return 2 * s.Mean * math.Sin(math.Atan2(out, z)/2) }
+	onto := func(chord, w float64) (out, z float64) {
+		sin, cos := math.Sincos(2 * math.Asin(min(1, chord/(2*s.Mean))))
+		return (s.Mean + w) * sin, (s.Mean + w) * cos
+	}
+	if b.IsEgg() {
+		profile, depth := b.Profile(), d.part.Metal.Thickness/2
+		reach = func(out, z float64) float64 {
+			latitude, _ := profile.Nearest(max(0, out), z)
+			return profile.Dish(latitude, depth)
+		}
+		onto = func(chord, w float64) (out, z float64) {
+			return profile.At(profile.Dished(max(0, chord), depth), depth-w)
+		}
+	}
 	p.chart = func(x r3.Vec) r2.Vec {
 		x = r3.Sub(x, b.Center)
 		z, east, north := r3.Dot(x, pole), r3.Dot(x, b.Prime), r3.Dot(x, across)
@@ -380,23 +423,23 @@ func (d *developer) lobedCap(blank, toward int, s segmented) piece {
 		if out == 0 {
 			return r2.Vec{}
 		}
-		chord := 2 * s.Mean * math.Sin(math.Atan2(out, z)/2)
+		chord := reach(out, z)
 		side *= chord / out
 		return r2.Vec{X: chord*cos - side*sin, Y: chord*sin + side*cos}
 	}
 	p.space = func(q r2.Vec, w float64) r3.Vec {
 		sin, cos := lobe(math.Atan2(q.Y, q.X))
 		chord, side := q.X*cos+q.Y*sin, q.Y*cos-q.X*sin
-		sinA, cosA := math.Sincos(2 * math.Asin(min(1, chord/(2*s.Mean))))
-		out := (s.Mean + w) * sinA
+		out, z := onto(chord, w)
 		if chord > 0 {
-			side *= s.Mean * sinA / chord
+			middle, _ := onto(chord, 0)
+			side *= middle / chord
 		}
 		// Within, the sheet ends at the plane of the crease between two lobes.
 		if most := out * math.Tan(step/2); w < 0 {
 			side = max(-most, min(most, side))
 		}
-		x := r3.Add(b.Center, r3.Scale((s.Mean+w)*cosA, pole))
+		x := r3.Add(b.Center, r3.Scale(z, pole))
 		return r3.Add(x, r3.Add(r3.Scale(out*cos-side*sin, b.Prime), r3.Scale(out*sin+side*cos, across)))
 	}
 	p.sweep = func(q r2.Vec) moment {

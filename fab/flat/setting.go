@@ -181,6 +181,9 @@ func follow(line []r3.Vec, at func(float64) r3.Vec, from, to float64, a, b r3.Ve
 
 // round reports whether the outside of a ball is a sphere.
 func round(b *design.Ball) bool {
+	if b.IsEgg() {
+		return false
+	}
 	return b.Build == design.Halves || b.Build == design.Bought || b.Build == design.DomedGores && b.Caps == 0
 }
 
@@ -244,6 +247,14 @@ func SeatCircle(a, b *design.Ball) (center r3.Vec, radius float64, normal r3.Vec
 		return a.Center, 0, design.Upright
 	}
 	normal = r3.Scale(1/d, between)
+	if a.IsEgg() || b.IsEgg() {
+		// Seated pole to pole, in a circle that is given.
+		seat := b.Seat
+		if a.On != nil && a.On.Ball == b {
+			seat = a.Seat
+		}
+		return r3.Add(a.Center, r3.Scale(a.Chord(seat), normal)), seat / 2, normal
+	}
 	along := (d*d + (a.Radius-b.Radius)*(a.Radius+b.Radius)) / (2 * d)
 	square := (a.Radius - along) * (a.Radius + along)
 	return r3.Add(a.Center, r3.Scale(along, normal)), math.Sqrt(max(0, square)), normal

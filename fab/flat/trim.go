@@ -95,7 +95,7 @@ func (c *cut) point() point { return point{c.angle, c.y, c.slope, c.face} }
 // the compiler can keep that off the heap.
 type meeting struct {
 	contour solid.Contour // nil for a free end
-	round   solid.Contour // for a ball of lobes, the sphere within it; else nil
+	round   solid.Contour // for a ball of lobes, the sphere or the egg within it; else nil
 	conical bool          // on sides of cones
 }
 
@@ -138,6 +138,13 @@ func (e *trim) meet(s solid.Surface) meeting {
 		m.round = s.Within().Meet(e.wall())
 	case solid.Zoned, solid.Cone:
 		m.conical = true
+	case *solid.Egg:
+		switch s.Ball.(type) {
+		case *solid.Lobed:
+			m.round = s.Within().Meet(e.wall())
+		case solid.Zoned:
+			m.conical = true
+		}
 	}
 	return m
 }

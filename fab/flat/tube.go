@@ -163,7 +163,7 @@ func (d *developer) tubeNotes(foot, head *trim, bottom, top float64, c course) [
 		notes = append(notes, FootBelow{below, targetOf(p.Ends[design.Foot])})
 	}
 	if b := p.Ends[design.Foot]; c.ownEnd(0) && b.Meets == design.OnBall && foot.square {
-		notes = append(notes, Dividers{dividers(b.With.Ball.Radius, t.outer)})
+		notes = append(notes, Dividers{dividersOn(b.With.Ball, t.outer)})
 	}
 	if more := top - t.length; c.ownEnd(1) && more > square {
 		notes = append(notes, HeadBeyond{more})
@@ -186,6 +186,14 @@ func (d *developer) filedEnd(e *trim, i int) finding.Fact {
 // circle's middle on the sphere to the circle.
 func dividers(sphere, radius float64) float64 {
 	return 2 * sphere * math.Sin(math.Asin(radius/sphere)/2)
+}
+
+// dividersOn is dividers on a ball, of an egg at its pole.
+func dividersOn(b *design.Ball, radius float64) float64 {
+	if b.IsEgg() {
+		return math.Hypot(radius, b.Polar()-b.Chord(2*radius))
+	}
+	return dividers(b.Radius, radius)
 }
 
 // meetsName says what an end meets.

@@ -192,13 +192,13 @@ func (f *Frame) settle() {
 			continue
 		}
 		body := f.body[it.Part]
-		r := b.Radius
+		r := max(b.Radius, b.Polar())
 		if m := it.Part.Metal; m != nil {
 			r -= m.Thickness / 2
 		}
 		f.parts = append(f.parts, place{
 			item: i, body: body, arm: r3.Sub(it.CG, f.Bodies[body].At),
-			inertia: 2.0 / 3 * it.Mass * r * r, // of a thin shell
+			inertia: 2.0 / 3 * it.Mass * r * r, // of a thin shell; of an egg as of the ball about it
 		})
 	}
 }

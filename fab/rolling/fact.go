@@ -241,6 +241,16 @@ type (
 		Inside       float64 // mm, radius of the template, both ways
 	}
 
+	// EggIt says how a blank of an egg is worked by hand.
+	EggIt struct {
+		How          string  // as of a Handwork
+		Crown        float64 // mm, of a gore across its widest place; of a disc, deep
+		Along        float64 // mm, of a gore from tip to tip
+		Trim         float64 // mm, left on all round a disc; 0 for none
+		Across, Tall float64 // mm, of the ellipse that its template is cut out to
+		Equator, End float64 // mm, to which the middle of its sheet bends along the meridian
+	}
+
 	// DishIt says how a disc is dished.
 	DishIt struct {
 		Crown  float64 // mm deep
@@ -356,6 +366,9 @@ func (DomeIt) Fact() {}
 
 // Fact marks the type.
 func (DishIt) Fact() {}
+
+// Fact marks the type.
+func (EggIt) Fact() {}
 
 // Join implements finding.Joiner: the tightest of pieces alike.
 func (t Tight) Join(other finding.Fact) (finding.Fact, bool) {

@@ -39,7 +39,7 @@ func (b *Body) Areas(w r3.Vec) (side, head float64) {
 	case p.Ball != nil && p.Ball.Bowl:
 		side = bowlArea(p.Ball, w)
 	case p.Ball != nil:
-		side = math.Pi * p.Ball.Radius * p.Ball.Radius
+		side = p.Ball.Shadow(w)
 	default:
 		o, across := p.Base.Outline(), r2.Vec{X: -w.Y, Y: w.X}
 		side = (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * p.Base.Thick()

@@ -15,8 +15,18 @@ func Outside(p *design.Part) Radial {
 	return whole(p)
 }
 
-// whole returns the outside of a ball, and of a bowl as if it were closed.
+// whole returns the outside of a ball, and of a bowl as if it were closed. That of an egg is
+// worked out where it is a sphere, as tall as it is wide.
 func whole(p *design.Part) Radial {
+	b := p.Ball
+	if b.IsEgg() {
+		return newEgg(b, squashed(p))
+	}
+	return squashed(p)
+}
+
+// squashed returns the outside of a ball, of an egg pressed along its pole to a sphere.
+func squashed(p *design.Part) Radial {
 	b := p.Ball
 	sphere := Sphere{Center: b.Center, Radius: b.Radius}
 	if p.Metal == nil || b.Build == design.Halves || b.Build == design.Bought {
@@ -40,17 +50,17 @@ func whole(p *design.Part) Radial {
 		f := Flattened{Sphere: sphere, Pole: b.Pole, End: [2]float64{b.Radius, b.Radius}}
 		for pole := range f.End {
 			if g.CapFlat[pole] {
-				f.End[pole] = min(g.flatCap(p, pole), b.Radius)
+				f.End[pole] = min(g.flatCap(p, pole), b.Polar()) * (b.Radius / b.Polar())
 			}
 		}
 		return f
 	}
 	lobed := NewLobed(b.Center, b.Radius, b.Gores, b.Pole, b.Prime)
 	for pole := range g.End {
-		sin, cos := math.Sincos(g.End[pole] / g.Mean)
+		sin, cos := math.Sincos(b.Profile().Drawn(g.Latitude(g.End[pole])))
 		switch {
 		case g.CapFlat[pole]:
-			lobed.Flatten(pole, g.flatCap(p, pole))
+			lobed.Flatten(pole, g.flatCap(p, pole)*(b.Radius/b.Polar()))
 		case b.Straight: // dished, it carries the lobes on
 		case b.Caps > 0:
 			lobed.Dome(pole, b.Radius*sin)
@@ -63,5 +73,6 @@ func whole(p *design.Part) Radial {
 
 // flatCap returns how far the outside of a flat cap lies from the centre, in mm.
 func (g *Gored) flatCap(p *design.Part, pole int) float64 {
-	return g.Mean*math.Sin(g.End[pole]/g.Mean) + p.Metal.Thickness/2
+	_, height := g.At(g.End[pole])
+	return height + p.Metal.Thickness/2
 }

@@ -94,6 +94,9 @@ func (r round) Spine() (from, to r3.Vec, radius float64) {
 func (r round) less(by float64) form {
 	part, ball := *r.part, *r.part.Ball
 	ball.Radius -= by
+	if ball.IsEgg() {
+		ball.Tall -= 2 * by
+	}
 	part.Ball = &ball
 	return round{&part, Outside(&part)}
 }

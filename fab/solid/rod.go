@@ -96,12 +96,34 @@ func beyondPlane(s Plane, post *design.Post, end int) float64 {
 // beyondBall returns how far the outside of an end goes on beyond its middle to
 // where the whole of it has met a ball. The far side of the tube, at e + r from the
 // line through the ball's centre, goes furthest; a tube wider than the ball goes to
-// its middle.
+// its middle. An egg is looked at all round.
 func beyondBall(b *design.Ball, post *design.Post, end int) float64 {
+	if b.IsEgg() {
+		return beyondEgg(b, post, end)
+	}
 	way, rel := post.Inward(end), r3.Sub(b.Center, post.Ends[end].At)
 	a := r3.Dot(rel, way)
 	wide := r3.Norm(r3.Sub(rel, r3.Scale(a, way))) + post.Ends[end].Diameter/2
 	return -a - math.Sqrt(max(0, b.Radius*b.Radius-wide*wide))
+}
+
+// eggLines is the number of lines along a tube at which it is looked how far it goes on.
+const eggLines = 180
+
+func beyondEgg(b *design.Ball, post *design.Post, end int) float64 {
+	way, far := post.Inward(end), math.Inf(-1)
+	zero, right := design.Tilt(way)
+	for k := range eggLines {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / eggLines)
+		off := r3.Add(r3.Scale(cos, zero), r3.Scale(sin, right))
+		from := r3.Add(post.Ends[end].At, r3.Scale(post.Ends[end].Diameter/2, off))
+		t, ok := b.Leave(from, way)
+		if !ok {
+			t = -r3.Dot(r3.Sub(post.Ends[end].At, b.Center), way)
+		}
+		far = max(far, -t)
+	}
+	return far
 }
 
 func (r *rod) Distance(p r3.Vec) float64 {

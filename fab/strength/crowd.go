@@ -69,7 +69,7 @@ func reached(in Input, loads []people.Load) []push {
 		case p.Post != nil:
 			list = append(list, reachedPost(p, leans, climbs, height)...)
 		case p.Ball != nil:
-			c, r := p.Ball.Center, p.Ball.Radius
+			c, r := p.Ball.Center, p.Ball.Reach(design.Upright)
 			if _, ok := people.Within(c.Z-r, c.Z+r); !ok {
 				continue
 			}
@@ -81,7 +81,8 @@ func reached(in Input, loads []people.Load) []push {
 			}
 			for k := range 4 {
 				sin, cos := math.Sincos(float64(k) * math.Pi / 2)
-				list = append(list, push{part: p, at: r3.Add(c, r3.Vec{X: r * cos, Y: r * sin}), loads: climbs})
+				side := r3.Vec{X: cos, Y: sin}
+				list = append(list, push{part: p, at: r3.Add(c, r3.Scale(p.Ball.Reach(side), side)), loads: climbs})
 			}
 		}
 	}

@@ -232,7 +232,7 @@ func (s *search) fasten(before *search, p *design.Part, b *frame.Beam, end int) 
 	s.weld, s.diameter = welded(at), p.Post.Ends[end].Diameter
 	ball := at.With
 	if s.shell = at.Meets == design.OnBall && ball != nil && ball.Ball != nil; s.shell {
-		s.out[0], s.out[1], s.out[2] = b.Local(outward(p, ball, end))
+		s.out[0], s.out[1], s.out[2] = b.Local(squareTo(ball, outward(p, ball, end)))
 		s.sign = [2]float64{1, -1}[end]
 		s.capacity = capacityAt(p, ball, end)
 	}

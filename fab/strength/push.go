@@ -53,7 +53,7 @@ func pushes(in Input) []push {
 				lo, hi, under, over = hi, lo, over, under
 			}
 		case p.Ball != nil:
-			r := r3.Vec{Z: p.Ball.Radius}
+			r := r3.Vec{Z: p.Ball.Reach(design.Upright)}
 			lo, hi = r3.Sub(p.Ball.Center, r), r3.Add(p.Ball.Center, r)
 		default:
 			continue

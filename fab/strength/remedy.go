@@ -355,7 +355,7 @@ func (s *Strength) Cures(in Input, k check.Check) ([]Cure, error) {
 func (s *Strength) doubled(in Input, post, ball *design.Part, measure func(*Strength) (float64, bool)) (Remedy, error) {
 	b := ball.Ball
 	before, ok := measure(s)
-	if !ok || b == nil || b.Build != design.DomedGores && b.Build != design.Halves {
+	if !ok || b == nil || b.IsEgg() || b.Build != design.DomedGores && b.Build != design.Halves {
 		return Remedy{}, nil
 	}
 	tube := 0.0
@@ -394,7 +394,7 @@ func fits(p *design.Part, diameter float64) bool {
 		}
 		at := p.Post.Ends[i].At
 		off := r3.Norm(r3.Cross(r3.Sub(at, end.With.Ball.Center), p.Post.Direction))
-		if off+k*p.Post.Ends[i].Diameter/2 > 0.9*end.With.Ball.Radius {
+		if off+k*p.Post.Ends[i].Diameter/2 > 0.9*nearest(end.With.Ball) {
 			return false
 		}
 	}

@@ -107,7 +107,7 @@ func shellAt(p, ball *design.Part, end int) Shell {
 	} else {
 		s.take(j, ok)
 	}
-	if s.Gap == "" && math.Abs(r3.Dot(p.Post.Direction, s.out)) < math.Cos(oblique) {
+	if s.Gap == "" && math.Abs(r3.Dot(p.Post.Direction, squareTo(ball, s.out))) < math.Cos(oblique) {
 		s.Gap = WallOblique
 	}
 	return s
@@ -147,6 +147,9 @@ func (s *Shell) take(j shell.Joint, ok bool) {
 		return
 	}
 	s.half = math.Asin(min(1, j.Diameter/2/j.Radius))
+	if b := s.Ball.Ball; b != nil && b.IsEgg() {
+		j = s.onEgg(j)
+	}
 	s.soft = shell.Springs{Rotational: 1, Axial: 1}
 	s.Joint = j
 	s.form()
@@ -232,6 +235,9 @@ func (s *Shell) form() {
 	b := s.Ball.Ball
 	j := &s.Joint
 	room := s.half + j.Clearance()/j.Radius // rad, from the joint's middle
+	if b.IsEgg() {
+		room = s.half + j.Clearance()/nearest(b)
+	}
 	lean := math.Acos(max(-1, min(1, math.Abs(r3.Dot(s.out, b.Pole)))))
 	switch b.Build {
 	case design.Bought:
@@ -241,22 +247,32 @@ func (s *Shell) form() {
 		s.Seamed = math.Pi/2-lean < room
 		return
 	case design.Zones:
-		s.ringed(room, lean)
+		if b.IsEgg() {
+			s.eggRinged(room, lean)
+		} else {
+			s.ringed(room, lean)
+		}
 		return
 	}
 	edge := 0.0 // rad, of the cap on whose side it stands
 	if b.Caps > 0 {
 		edge = math.Asin(min(1, b.CapAt(design.PoleAt(r3.Dot(s.out, b.Pole)))/2/j.Radius))
 	}
+	flat := j.Radius*(1-math.Cos(edge)) <= j.Wall
+	if b.IsEgg() && edge > 0 {
+		pole := design.PoleAt(r3.Dot(s.out, b.Pole))
+		edge = math.Atan2(b.Profile().At(s.Ball.CapLatitude(pole), j.Wall/2)) // the angle from the pole
+		flat = s.Ball.CapIsFlat(pole)
+	}
 	if edge > 0 && lean+room <= edge {
-		if j.Radius*(1-math.Cos(edge)) <= j.Wall {
+		if flat {
 			s.Gap = WallFlatCap
 		}
 		return
 	}
 	onEdge := edge > 0 && lean-room < edge
 	s.Seamed = onEdge || !s.clears(room, lean)
-	if lean+room < mostCap {
+	if lean+room < mostCap && !b.IsEgg() {
 		s.Caps = 2 * j.Radius * math.Sin(lean+room)
 	}
 	if b.Build == design.DomedGores {
@@ -308,6 +324,9 @@ func (s *Shell) source() string {
 		text = sideSource
 	case s.Joint.Single:
 		text = singleSource
+	}
+	if b := s.Ball.Ball; b != nil && b.IsEgg() {
+		text += eggSource
 	}
 	if s.Seamed {
 		text += seamSource
@@ -373,7 +392,7 @@ func (s *Strength) crowd() {
 			switch {
 			case apart < 0 && a.Gap == "":
 				a.Gap = WallCrossed
-			case apart*a.Joint.Radius < a.Joint.Clearance():
+			case apart*nearest(a.Ball.Ball) < a.Joint.Clearance():
 				a.Near = append(a.Near, b.With.Name)
 				a.Ratio += b.Use.Interaction
 			}
@@ -441,7 +460,7 @@ func seatOf(ball *design.Part) *frame.Seat {
 			return nil
 		}
 		give = give.Series(rim)
-		rise := math.Sqrt(max(0, host.Ball.Radius*host.Ball.Radius-b.Seat*b.Seat/4))
+		rise := host.Ball.Chord(min(b.Seat, 2*host.Ball.Radius))
 		wall := min(t, host.Metal.Thickness)
 		return &frame.Seat{
 			At: r3.Add(host.Ball.Center, r3.Scale(rise, axis)), Axis: axis, Ring: frame.Tube(b.Seat+wall, wall),
@@ -454,7 +473,7 @@ func seatOf(ball *design.Part) *frame.Seat {
 			return nil
 		}
 		return &frame.Seat{
-			At: r3.Sub(b.Center, r3.Vec{Z: b.Radius}), Axis: r3.Vec{Z: 1}, Ring: frame.Tube(d+t, t),
+			At: b.Bottom(), Axis: r3.Vec{Z: 1}, Ring: frame.Tube(d+t, t),
 			Length: 2 * t, Modulus: ball.Metal.Modulus, Spring: frame.Spring{Rotational: give.Rotational, Axial: give.Axial},
 		}
 	}
@@ -465,6 +484,10 @@ func seatOf(ball *design.Part) *frame.Seat {
 // is welded to it.
 func restRing(ball *design.Part) float64 {
 	r, t := ball.Ball.Radius, ball.Metal.Thickness
+	if b := ball.Ball; b.IsEgg() {
+		r = min(b.Profile().Bends(math.Asin(max(-1, min(1, -b.Pole.Z)))))
+		t = min(t, r)
+	}
 	return 2 * math.Sqrt(2*r*t-t*t)
 }
 

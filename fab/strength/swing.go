@@ -153,7 +153,8 @@ func (s *Strength) shed(f *frame.Frame, c *cases, in Input) {
 		case p.Post != nil:
 			sh.Strouhal = strouhalPost
 		case p.Ball != nil:
-			sh.Width, sh.Strouhal = 2*p.Ball.Radius, strouhalBall
+			// Of an egg the lesser width, which the lesser wind sets swinging.
+			sh.Width, sh.Strouhal = 2*min(p.Ball.Radius, p.Ball.Polar()), strouhalBall
 		default:
 			continue
 		}

@@ -125,6 +125,8 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 		it.Coefficient, it.Rule.Kind = edgeOn, ASCEEdge
 	case it.isBowl():
 		it.open()
+	case it.isEgg():
+		it.egg()
 	case it.Part.Ball != nil:
 		it.Coefficient, it.Rule.Kind = asceBall, ASCEBall
 		if it.nearGround() {

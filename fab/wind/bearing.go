@@ -106,6 +106,9 @@ func (it *Item) lift() float64 {
 		return 0
 	}
 	side, _ := it.body.Areas(r3.Vec{X: 1})
+	if it.isEgg() {
+		side = it.Part.Ball.Shadow(r3.Vec{Z: 1})
+	}
 	if it.isBowl() {
 		r := it.Part.Ball.RimRadius()
 		side = math.Pi * r * r

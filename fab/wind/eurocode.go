@@ -148,6 +148,8 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 		it.Coefficient, it.Rule.Kind = edgeOn, ENEdge
 	case it.isBowl():
 		it.open()
+	case it.isEgg():
+		it.egg()
 	case it.Part.Ball != nil:
 		it.Coefficient, it.Rule.Kind = euBall, ENSphere
 		if it.nearGround() {

@@ -28,7 +28,7 @@ func (w *Wind) Findings() []finding.Finding {
 	}
 	for i := range w.Items {
 		if it := &w.Items[i]; it.Lift > 0 {
-			add(finding.Note, []string{it.Part.Name}, Lifted{Uplift: it.lift(), Bowl: it.isBowl()})
+			add(finding.Note, []string{it.Part.Name}, Lifted{Uplift: it.lift(), Bowl: it.isBowl(), Egg: it.isEgg()})
 		}
 	}
 	return list
@@ -81,10 +81,11 @@ type LeastForce struct {
 }
 
 // Lifted: a ball is so near the ground that the wind lifts it too, or a bowl is lifted by
-// its mouth.
+// its mouth, or an egg since its pole leans.
 type Lifted struct {
 	Uplift float64 // N
 	Bowl   bool
+	Egg    bool
 }
 
 // TooHigh: the gust factor of the standard is not for a piece so high.
@@ -96,7 +97,7 @@ type TooHigh struct {
 // Join returns the greater of two uplifts.
 func (l Lifted) Join(other finding.Fact) (finding.Fact, bool) {
 	o, ok := other.(Lifted)
-	return Lifted{max(l.Uplift, o.Uplift), l.Bowl}, ok && l.Bowl == o.Bowl
+	return Lifted{max(l.Uplift, o.Uplift), l.Bowl, l.Egg}, ok && l.Bowl == o.Bowl && l.Egg == o.Egg
 }
 
 // Fact marks the facts.

@@ -43,7 +43,7 @@ func (it *Item) width() float64 {
 	case p.Post != nil:
 		return (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2
 	case p.Ball != nil:
-		return 2 * p.Ball.Radius
+		return 2 * max(p.Ball.Radius, p.Ball.Polar())
 	default:
 		return p.Base.Top
 	}
@@ -53,5 +53,9 @@ func (it *Item) width() float64 {
 // than its radius.
 func (it *Item) nearGround() bool {
 	b := it.Part.Ball
-	return b != nil && b.Center.Z-b.Radius < b.Radius
+	if b == nil {
+		return false
+	}
+	high := b.Reach(design.Upright)
+	return b.Center.Z-high < max(b.Radius, high)
 }

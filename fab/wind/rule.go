@@ -20,6 +20,7 @@ const (
 	ASCERough  RuleKind = "asce-post-above"
 	ASCEHeld   RuleKind = "asce-post-between" // above it, where the force up to the limit was more
 	OpenBowl   RuleKind = "open-bowl"
+	EggBound   RuleKind = "egg"
 	ENEdge     RuleKind = "en-plate-edge"
 	ENSphere   RuleKind = "en-sphere"
 	ENCylinder RuleKind = "en-cylinder"
@@ -41,7 +42,7 @@ const (
 func (r Rule) Source() string {
 	source := map[RuleKind]string{
 		ASCEEdge: asceTable, ASCEBall: asceTable, ASCESmooth: asceTable, ASCERough: asceTable, ASCEHeld: asceTable + ", read so that the force never falls as the wind rises",
-		OpenBowl: "Hoerner, Fluid-Dynamic Drag, 3-17 (from memory), a bound", ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
+		OpenBowl: "Hoerner, Fluid-Dynamic Drag, 3-17 (from memory), a bound", EggBound: "a disc across the wind, Hoerner, Fluid-Dynamic Drag, 3-16, and a cylinder, EN 1991-1-4 Fig. 7.28 (both from memory), a bound", ENEdge: "assumed, not in EN 1991-1-4", ENSphere: "EN 1991-1-4 Fig. 7.30", ENCylinder: "EN 1991-1-4 Fig. 7.28",
 	}[r.Kind]
 	if r.NearGround {
 		source += "; EN 1991-1-4 7.11 (2)"

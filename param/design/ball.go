@@ -22,7 +22,7 @@ func (b *Ball) Meridian(longitude float64) r3.Vec {
 
 // Ridge returns how far in mm from the axis through its poles the ridges of a
 // lobed ball stand at the equator. A ridge is an ellipse of this half axis, and
-// of the radius along the pole.
+// of that along the pole.
 func (b *Ball) Ridge() float64 { return b.Radius / math.Cos(math.Pi/float64(b.Gores)) }
 
 // ZoneStep returns the latitude, in rad, that each ring of a ball of zones takes
@@ -31,21 +31,23 @@ func (b *Ball) ZoneStep() float64 { return math.Pi / float64(b.Zones+1) }
 
 // RingEdge returns the radius of edge k of the rings of a ball of zones, from the
 // lower pole up, and its height along the pole from the centre: in a plane through
-// the poles, the corners of the regular polygon about the circle.
+// the poles, the corners of the regular polygon about the circle. That of an egg is
+// stretched along the pole.
 func (b *Ball) RingEdge(k int) (radius, height float64) {
 	sin, cos := math.Sincos(b.ZoneStep()*(float64(k)+0.5) - math.Pi/2)
-	return b.Hull() * cos, b.Hull() * sin
+	wide := b.Radius / math.Cos(b.ZoneStep()/2)
+	return wide * cos, wide * sin * (b.Polar() / b.Radius)
 }
 
 // Hull returns the radius of the sphere about the ball's centre that holds all of it.
 func (b *Ball) Hull() float64 {
 	switch {
 	case b.IsZoned():
-		return b.Radius / math.Cos(b.ZoneStep()/2)
+		return max(b.Radius, b.Polar()) / math.Cos(b.ZoneStep()/2)
 	case b.IsLobed():
-		return b.Ridge()
+		return max(b.Ridge(), b.Polar())
 	}
-	return b.Radius
+	return max(b.Radius, b.Polar())
 }
 
 // The poles of a ball, as its caps are counted. The upper is the one that Pole points to.
@@ -84,7 +86,7 @@ func (p *Part) CapLatitude(pole int) float64 {
 	if b.Caps <= 0 || p.Metal == nil {
 		return math.Pi / 2
 	}
-	return math.Acos(min(1, b.CapAt(pole)/2/(b.Radius-p.Metal.Thickness/2)))
+	return b.Profile().AtRadius(b.CapAt(pole)/2, p.Metal.Thickness/2)
 }
 
 // CapIsFlat reports whether the cap at a pole of a ball of gores stays flat, since dished
@@ -93,19 +95,25 @@ func (p *Part) CapIsFlat(pole int) bool {
 	if p.Ball.Caps <= 0 || p.Metal == nil {
 		return false
 	}
+	if p.Ball.IsEgg() {
+		_, edge := p.Ball.Profile().At(p.CapLatitude(pole), p.Metal.Thickness/2)
+		return p.Ball.Polar()-p.Metal.Thickness/2-edge <= p.Metal.Thickness
+	}
 	sin := math.Sin((math.Pi/2 - p.CapLatitude(pole)) / 2)
 	return 2*(p.Ball.Radius-p.Metal.Thickness/2)*sin*sin <= p.Metal.Thickness
 }
 
-// RidgeLatitude returns the latitude, in rad without its sign, at which the ridges of a
-// lobed ball end toward a pole. A dished cap with straight sides carries them on to it.
+// RidgeLatitude returns the angle, in rad without its sign, by which the ridges of a lobed
+// ball are drawn, as ellipses about its centre, to where they end toward a pole: of a round
+// ball the latitude. A dished cap with straight sides carries them on to the pole.
 func (p *Part) RidgeLatitude(pole int) float64 {
+	b := p.Ball
 	switch {
-	case !p.Ball.Straight:
-		return p.CapLatitude(pole)
+	case !b.Straight:
+		return b.Profile().Drawn(p.CapLatitude(pole))
 	case p.CapIsFlat(pole):
-		mean := p.Ball.Radius - p.Metal.Thickness/2
-		return math.Asin(min(1, (mean*math.Sin(p.CapLatitude(pole))+p.Metal.Thickness/2)/p.Ball.Radius))
+		_, edge := b.Profile().At(p.CapLatitude(pole), p.Metal.Thickness/2)
+		return math.Asin(min(1, (edge+p.Metal.Thickness/2)/b.Polar()))
 	}
 	return math.Pi / 2
 }
@@ -128,7 +136,27 @@ func (p *Part) EndsBlunt() float64 {
 	if b.Gores < 3 || 2*half <= narrow {
 		return 0
 	}
+	if b.IsEgg() {
+		radius, _ := b.Profile().At(p.GoreEnd(narrow/2), p.Metal.Thickness/2)
+		return 2 * radius
+	}
 	return mean * narrow / half
+}
+
+// GoreMeet returns the depth in mm under the outside of a ball at which its gores are as wide
+// as the planes between them leave room for.
+func (p *Part) GoreMeet() float64 {
+	if b := p.Ball; b.Build == DomedGores || b.EdgeMid {
+		return p.Metal.Thickness / 2
+	}
+	return p.Metal.Thickness
+}
+
+// GoreEnd returns the latitude, in rad without its sign, at which the gores of a ball are half
+// as wide as given, in mm.
+func (p *Part) GoreEnd(half float64) float64 {
+	meet := p.GoreMeet()
+	return p.Ball.Profile().AtRadius((p.Ball.Radius-meet)*half/p.GoreHalf(), meet)
 }
 
 // GoreGap returns how much narrower a gore is, in mm across, for the root gap of the two
@@ -181,20 +209,25 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 		}
 		return f.middle()
 	}
+	if b.IsEgg() && !b.IsLobed() && !p.CapIsFlat(PoleAt(pole)) {
+		return b.Far(way)
+	}
 	if b.Bowl {
 		p.rims(&f, out)
 	}
 	gored := b.Build == RolledGores || b.Build == DomedGores
 	toward := PoleAt(pole)
 	if gored && p.CapIsFlat(toward) && !(b.Bowl && pole > math.Sin(b.Rim)) {
-		sin, cos := math.Sincos(p.CapLatitude(toward))
-		if !b.IsLobed() && math.Abs(pole) < sin {
-			return r3.Scale(b.Radius, way)
+		latitude := p.CapLatitude(toward)
+		if !b.IsLobed() && math.Abs(pole) < math.Sin(latitude) {
+			return b.Far(way)
 		}
-		height := math.Copysign(min(b.Radius, (b.Radius-p.Metal.Thickness/2)*sin+p.Metal.Thickness/2), pole)
-		f.add(r3.Add(r3.Scale(b.Radius*cos, out), r3.Scale(height, b.Pole)))
+		_, edge := b.Profile().At(latitude, p.Metal.Thickness/2)
+		wide, _ := b.Profile().At(latitude, 0)
+		height := math.Copysign(min(b.Polar(), edge+p.Metal.Thickness/2), pole)
+		f.add(r3.Add(r3.Scale(wide, out), r3.Scale(height, b.Pole)))
 	} else if !(b.Bowl && pole > math.Sin(b.Rim)) {
-		f.add(r3.Scale(b.Radius, way))
+		f.add(b.Far(way))
 	}
 	if !b.IsLobed() {
 		return f.middle()
@@ -205,9 +238,9 @@ func (p *Part) Farthest(way r3.Vec) r3.Vec {
 	}
 	for k := range b.Gores {
 		side := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
-		latitude := max(low, min(high, math.Atan2(b.Radius*pole, ridge*r3.Dot(way, side))))
+		latitude := max(low, min(high, math.Atan2(b.Polar()*pole, ridge*r3.Dot(way, side))))
 		sin, cos := math.Sincos(latitude)
-		f.add(r3.Add(r3.Scale(ridge*cos, side), r3.Scale(b.Radius*sin, b.Pole)))
+		f.add(r3.Add(r3.Scale(ridge*cos, side), r3.Scale(b.Polar()*sin, b.Pole)))
 	}
 	return f.middle()
 }

@@ -62,7 +62,7 @@ func (p *Part) Top() float64 {
 	case p.Ball != nil && p.Ball.Bowl:
 		return p.Ball.Center.Z + p.Farthest(Upright).Z
 	case p.Ball != nil:
-		return p.Ball.Center.Z + p.Ball.Radius
+		return p.Ball.Center.Z + p.Ball.Reach(Upright)
 	}
 	return p.Base.Top
 }
@@ -347,6 +347,7 @@ const (
 type Ball struct {
 	Center     r3.Vec  // mm
 	Radius     float64 // mm, outside, of the sphere that its flats touch
+	Tall       float64 // mm, outside, along the pole of an egg, of which Radius is half of the width across; 0 for a ball that is round
 	Build      Construction
 	Gores      int     // number of gores; 0 where it is not built of gores
 	Zones      int     // number of zones; 0 where it is not built of zones

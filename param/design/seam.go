@@ -72,20 +72,20 @@ func (p *Post) onOutside(end int, bearing float64) r3.Vec {
 }
 
 // seamFrom returns how far the seams of a ball's gores or rings are from where a line
-// comes to its outside, taken as its sphere; the line is given by a point near there and
+// comes to its outside, taken as its sphere or its egg; the line is given by a point near there and
 // the unit vector away from the ball.
 func (p *Part) seamFrom(at, away r3.Vec) float64 {
 	b := p.Ball
 	rel := r3.Sub(at, b.Center)
-	along := r3.Dot(rel, away)
-	square := b.Radius*b.Radius - r3.Norm2(rel) + along*along
-	if square < 0 {
+	t, ok := b.Leave(at, away)
+	if !ok {
 		return math.Inf(1)
 	}
-	x := r3.Add(rel, r3.Scale(math.Sqrt(square)-along, away))
+	x := r3.Add(rel, r3.Scale(t, away))
 	z := r3.Dot(x, b.Pole)
 	level := r3.Norm(r3.Sub(x, r3.Scale(z, b.Pole)))
-	latitude := math.Atan2(z, level)
+	drawn := math.Atan2(z*(b.Radius/b.Polar()), level) // the angle by which the profile is drawn
+	latitude := math.Atan2(z*(b.Radius/b.Polar())*(b.Radius/b.Polar()), level)
 	turn := math.Atan2(r3.Dot(x, r3.Cross(b.Pole, b.Prime)), r3.Dot(x, b.Prime))
 	switch {
 	case b.Gores > 0 && b.Build != Bought:
@@ -95,7 +95,7 @@ func (p *Part) seamFrom(at, away r3.Vec) float64 {
 		step := 2 * math.Pi / float64(b.Gores)
 		return level * math.Abs(math.Remainder(turn-step/2, step))
 	case b.IsZoned():
-		ring := int(math.Round((latitude+math.Pi/2)/b.ZoneStep())) - 1
+		ring := int(math.Round((drawn+math.Pi/2)/b.ZoneStep())) - 1
 		if ring < 0 || ring >= b.Zones {
 			return math.Inf(1) // on a disc
 		}

@@ -140,6 +140,9 @@ func handles(p *design.Part) []handle {
 			add("depth", 0, 0, p.Ball.Depth(), quantity.Length)
 		} else {
 			add("diameter", 0, 0, 2*p.Ball.Radius, quantity.Length)
+			if p.Ball.IsEgg() {
+				add("tall", 0, 0, p.Ball.Tall, quantity.Length)
+			}
 		}
 		if p.Ball.On != nil && p.Ball.On.Base == nil {
 			add("offset", 0, 0, p.Ball.Offset, quantity.Length)

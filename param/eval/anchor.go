@@ -91,10 +91,12 @@ func (e *evaluator) crowded(base *design.Base) (p *placed, free, want float64) {
 				// The ball is widest, of what is no higher than the bolt, at the bolt's
 				// top.
 				up := max(0, part.Ball.Center.Z-base.Top-rise)
-				if up >= part.Ball.Radius {
+				high := part.Ball.Reach(design.Upright)
+				if up >= high {
 					continue
 				}
-				within := math.Sqrt((part.Ball.Radius - up) * (part.Ball.Radius + up))
+				// Of an egg no more than what all of it is within.
+				within := max(part.Ball.Radius, part.Ball.Polar()) / high * math.Sqrt((high-up)*(high+up))
 				if d := r2.Norm(r2.Sub(c, design.Plan(part.Ball.Center))) - within; d < reach {
 					return p, d, reach
 				}

@@ -18,11 +18,11 @@ func (e *evaluator) placeBall(p *placed, d *syntax.Declaration, table *Declarati
 	}
 	part := b.part(p)
 	part.Ball = b.shell()
-	if !b.shellSound(part) {
+	if !b.shellSound(part) || !b.eggSound(part) {
 		return
 	}
 	b.closePoles(part)
-	if !b.rest(p, part, &h) || !b.setPole(part.Ball) {
+	if !b.rest(p, part, &h) || !part.Ball.IsEgg() && !b.setPole(part.Ball) {
 		return
 	}
 	if h.host == OnPost && !b.double(h.to[0].part.Post, design.Head, part, b.what) {
@@ -45,6 +45,9 @@ func (b *body) shell() *design.Ball {
 
 		Through: b.has("through"),
 		EdgeMid: b.wordOf("edge") == "mid",
+	}
+	if tall := b.number("tall"); order(tall, 2*ball.Radius) != 0 {
+		ball.Tall = tall
 	}
 	switch {
 	case b.has("halves"):

@@ -11,6 +11,8 @@ func (b *body) double(post *design.Post, end int, ball *design.Part, what string
 	}
 	wide, tube := b.number("doubler"), post.Ends[end].Diameter
 	switch build := ball.Ball.Build; {
+	case ball.Ball.IsEgg():
+		b.report(g.at, "leave it out, or make the ball round: leave its 'tall' out", "a doubling disc is dished to a ball, and %s is an egg, which bends otherwise at each place", what)
 	case build != design.DomedGores && build != design.Halves:
 		b.report(g.at, "make the ball of domed gores or of halves, or leave it out", "a doubling disc is dished to a round wall, and %s is not dished", what)
 	case ball.Metal == nil:

@@ -28,7 +28,9 @@ func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
 	if !ok {
 		return false
 	}
-	r, ro := ball.Radius, post.Ends[design.Foot].Diameter/2
+	sin, cos := math.Sincos(bearing)
+	across := r3.Vec{X: cos, Y: sin}
+	r, ro := ball.Outline(across, design.Upright), post.Ends[design.Foot].Diameter/2
 	if e >= r {
 		at, end := b.mms(e, r)
 		b.report(b.spanOf("offset"), b.room(r, ro, e),
@@ -36,8 +38,13 @@ func (b *body) standOnBall(p *placed, post *design.Post, host *placed) bool {
 		return false
 	}
 	post.Offset, post.OffsetBear = e, bearing
-	sin, cos := math.Sincos(bearing)
-	post.Ends[design.Foot].At = r3.Add(ball.Center, r3.Vec{X: e * cos, Y: e * sin, Z: math.Sqrt((r - e) * (r + e))})
+	at := r3.Add(ball.Center, r3.Scale(e, across))
+	rise := math.Sqrt((r - e) * (r + e))
+	if ball.IsEgg() {
+		rise, _ = ball.Leave(at, design.Upright)
+	}
+	at.Z += rise
+	post.Ends[design.Foot].At = at
 	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnBall, at: post.Ends[design.Foot].At}}
 	return b.lean(post) && b.coversBall(post, host) && b.double(post, design.Foot, host.part, host.what)
 }
@@ -58,7 +65,10 @@ func (b *body) room(r, ro, offset float64) string {
 func (b *body) coversBall(post *design.Post, host *placed) bool {
 	ball := host.part.Ball
 	ro, out := post.Ends[design.Foot].Diameter/2, r3.Sub(post.Ends[design.Foot].At, ball.Center)
-	along := r3.Dot(post.Direction, out)
+	along := r3.Dot(post.Direction, ball.Normal(out))
+	if ball.IsEgg() {
+		return b.coversEgg(post, host, along)
+	}
 	past := r3.Norm(r3.Sub(out, r3.Scale(along, post.Direction)))
 	word := "lean"
 	switch {
@@ -94,7 +104,13 @@ func (b *body) fitsBall(ro float64, host *placed) bool {
 	if ro < ball.Radius {
 		return true
 	}
-	d, have := b.mms(2*ro, 2*ball.Radius)
+	return b.tooThick(ro, ball.Radius, host)
+}
+
+// tooThick reports a post that is as wide as the ball or the egg that it runs at, which is
+// seen along it with the given half width.
+func (b *body) tooThick(ro, half float64, host *placed) bool {
+	d, have := b.mms(2*ro, 2*half)
 	b.report(b.spanOf("diameter"), "make the post smaller, or the ball larger than "+b.up(2*ro)+" across",
 		"%s of %s does not fit on %s of %s", b.what, d, host.what, have)
 	return false

@@ -117,6 +117,9 @@ func inPlate(hole *design.Hole, base *design.Base, x, y float64) {
 
 // inBall finds a hole in a ball by the bearing that it faces and how far up.
 func (b *body) inBall(hole *design.Hole, ball *design.Ball) (ok bool) {
+	if !b.roundEnough(ball) {
+		return false
+	}
 	hole.Rise = b.number("up")
 	steep := math.Abs(hole.Rise) > math.Pi/2-sameness
 	if g := b.find("toward"); g != nil {
@@ -128,6 +131,16 @@ func (b *body) inBall(hole *design.Hole, ball *design.Ball) (ok bool) {
 		return false
 	}
 	face(hole, ball.Center, ball.Radius)
+	return true
+}
+
+// roundEnough reports that no holes are cut in eggs.
+func (b *body) roundEnough(ball *design.Ball) bool {
+	if ball.IsEgg() {
+		b.report(b.at, "cut it in a post or a plate beside, or make the ball round: leave its 'tall' out; its 'vent' and its 'drain' are drilled all the same",
+			"%s would be in an egg, whose blanks are not cut for holes", b.what)
+		return false
+	}
 	return true
 }
 
@@ -273,6 +286,8 @@ func (b *body) inJoint(hole *design.Hole, host *placed, g *given) bool {
 		return false
 	case part.Base != nil:
 		inPlate(hole, part.Base, joint.at.X, joint.at.Y)
+	case part.Ball != nil && !b.roundEnough(part.Ball):
+		return false
 	case part.Ball != nil && with.Post != nil:
 		faceJoint(hole, with.Post.Inward(joint.end), joint.at)
 	case part.Ball != nil && with.Ball != nil:

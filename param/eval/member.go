@@ -21,7 +21,7 @@ func Members(h Host) []string {
 	case OnBowl:
 		return []string{"centre", "depth", "diameter", "radius", "top"}
 	}
-	return []string{"centre", "diameter", "radius", "top"}
+	return []string{"centre", "diameter", "radius", "tall", "top"}
 }
 
 // member reads a number of a part, or a coordinate of a point.
@@ -91,6 +91,8 @@ func memberOf(p *design.Part, name string) value {
 		return millimetres(b.RimRadius())
 	case b.Bowl && name == "depth":
 		return millimetres(b.Depth())
+	case !b.Bowl && name == "tall":
+		return millimetres(2 * b.Polar())
 	}
 	switch b := p.Ball; name {
 	case "diameter":

@@ -51,6 +51,9 @@ func (b *body) restOnPost(p *placed, ball *design.Ball, host *placed) bool {
 	if !ok {
 		return false
 	}
+	if ball.IsEgg() {
+		return b.restEgg(p, ball, host, e, bearing)
+	}
 	outside := post.Ends[design.Head].Diameter / 2
 	switch {
 	case outside >= ball.Radius:
@@ -105,12 +108,18 @@ func riseOver(p *design.Part, radius, offset float64) float64 {
 // level.
 func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 	under := host.part.Ball
+	if ball.Center = under.Center; ball.IsEgg() && !b.setPole(ball) {
+		return false
+	}
 	if under.Build == design.Bought && b.has("through") {
 		b.report(b.find("through").at, "leave 'through' out", "'through' opens both balls, and %s is bought", host.what)
 		return false
 	}
 	e, bearing, ok := b.toward("offset", under.Center, "centre", host.what)
 	if !ok {
+		return false
+	}
+	if !b.seatsEgg(ball, host, e) {
 		return false
 	}
 	least := min(ball.Radius, under.Radius)
@@ -123,7 +132,7 @@ func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 		b.report(b.spanOf("seat"), "make it "+b.down(most)+" or less", "a seat of %s sinks the smaller ball, %s across, by more than half of its radius", seat, have)
 		return false
 	}
-	below, above := chord(under.Radius, ball.Seat), chord(ball.Radius, ball.Seat)
+	below, above := under.Chord(ball.Seat), ball.Chord(ball.Seat)
 	apart := below + above
 	if e >= apart {
 		far, most := b.mms(e, apart)
@@ -147,12 +156,6 @@ func (b *body) restOnBall(p *placed, ball *design.Ball, host *placed) bool {
 // widestSeat is the greatest diameter of a seat as a share of the smaller ball's:
 // at the sine of 60 deg the cut lies at half of its radius.
 const widestSeat = 0.8660254037844386
-
-// chord returns how far from the centre of a ball the plane is that cuts it in
-// a circle of the given diameter.
-func chord(radius, circle float64) float64 {
-	return math.Sqrt((radius - circle/2) * (radius + circle/2))
-}
 
 // thread sets the ball around a post.
 func (b *body) thread(p *placed, ball *design.Ball, host *placed) bool {
@@ -179,9 +182,15 @@ func (b *body) thread(p *placed, ball *design.Ball, host *placed) bool {
 func (b *body) putOutright(p *placed, ball *design.Ball, h *hold) (ok bool) {
 	p.outright = h.at[0]
 	ball.Center, ok = b.pointIn(h.place, argument{at: h.at[0]})
-	if ok && ball.Center.Z < ball.Radius-flush {
-		b.report(h.at[0], "raise z to "+b.up(ball.Radius), "%s reaches %s below the ground", b.what, b.mm(ball.Radius-ball.Center.Z))
+	if ok && ball.IsEgg() {
+		ok = b.setPole(ball)
+	}
+	if !ok {
 		return false
 	}
-	return ok
+	if down := ball.Reach(design.Upright); ball.Center.Z < down-flush {
+		b.report(h.at[0], "raise z to "+b.up(down), "%s reaches %s below the ground", b.what, b.mm(down-ball.Center.Z))
+		return false
+	}
+	return true
 }

@@ -128,7 +128,11 @@ func (b *body) reach(host *placed, centre, out r3.Vec, outside float64, h *hold,
 	case OnBase:
 		return 0, b.standsOnPlate(centre, out, outside, host)
 	case OnBall:
-		return host.part.Ball.Radius, b.fitsBall(outside, host)
+		ball := host.part.Ball
+		if half := ball.Beside(out); outside >= half {
+			return 0, b.tooThick(outside, half, host)
+		}
+		return ball.From(out), true
 	case OnBowl:
 		ball := host.part.Ball
 		return ball.Radius, b.fitsBall(outside, host) && b.onBowl(ball, out, outside, host.what, h.at[end])

@@ -98,7 +98,7 @@ var ballDeclaration = Declaration{
 	},
 	Properties: []Property{
 		{Word: "diameter", Required: true, Arguments: []Argument{length(size)},
-			Meaning: "outside diameter, of the ball that its flats touch", Example: "diameter 12 in"},
+			Meaning: "outside diameter, of the ball that its flats touch; of an egg, across", Example: "diameter 12 in"},
 		{Word: "height", Required: true, On: []Host{Around}, Arguments: []Argument{length(size)},
 			Meaning: "where its centre is along the post's axis, from the foot", Example: "height 12 in",
 			Instead: "leave 'height' out; it is for a ball around a post"},
@@ -115,6 +115,9 @@ var ballDeclaration = Declaration{
 		{Word: "price", With: []string{"bought"}, Arguments: []Argument{money()},
 			Meaning: "what the bought ball costs", Default: "none", Example: "price 40",
 			Instead: "give what is paid for the metal in its 'metal' or the shop's 'sheet'"},
+		{Word: "tall", On: []Host{OnBase, OnPost, OnBall, Outright}, Arguments: []Argument{length(size)},
+			Meaning: "makes an egg of it, so tall along its pole, outside: from half to twice its diameter", Default: "it is round", Example: "tall 18 in",
+			Instead: "leave 'tall' out; an egg is not threaded on a post. Put it on a post's head, and the next post on it"},
 		{Word: "bend", With: []string{"gores"}, Arguments: []Argument{choice("rolled", "domed")},
 			Meaning: "whether the gores are bent one way or stretched both ways", Default: "rolled", Example: "bend domed",
 			Instead: "leave 'bend' out"},

@@ -52,8 +52,11 @@ func Text(rnd *rand.Rand) string {
 			b.WriteString(bowl)
 			continue
 		}
-		fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, offset %.2f mm toward %.2f deg, %s, metal skin }\n", i, i, between(120, 200), max(0, between(-5, 10)), between(0, 360), build())
-		b.WriteString(holes(i, "b", "up %.2f deg, toward %.2f deg", y, -20, 20))
+		egg := egged(y)
+		fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, %soffset %.2f mm toward %.2f deg, %s, metal skin }\n", i, i, between(120, 200), egg, max(0, between(-5, 10)), between(0, 360), build())
+		if egg == "" {
+			b.WriteString(holes(i, "b", "up %.2f deg, toward %.2f deg", y, -20, 20))
+		}
 		if rnd.IntN(2) == 0 {
 			fmt.Fprintf(&b, "post q%d on b%d { diameter %.2f mm, length %.2f mm, offset %.2f mm toward %.2f deg, lean %.2f deg toward %.2f deg, metal skin }\n",
 				i, i, between(20, 40), between(80, 200), between(0, 25), between(0, 360), between(0, 20), between(0, 360))
@@ -89,6 +92,16 @@ func held(at float64, onFeet bool) string {
 	return []string{"", "sunk 400 mm, footing 500 mm, ",
 		"pad 190 mm by 200 mm { metal slab, anchors 4, anchor_diameter 10 mm, anchor_edge 18 mm, anchor_depth 90 mm, concrete 25 MPa }, ",
 		"pad 160 mm by 160 mm { metal slab }, "}[rnd.IntN(4)]
+}
+
+// egged returns what makes an egg of a ball, for most nothing, as courses does.
+func egged(at float64) string {
+	rnd := rand.New(rand.NewPCG(math.Float64bits(at), 4))
+	tall := 110 + 150*rnd.Float64()
+	if rnd.IntN(5) > 0 {
+		return ""
+	}
+	return fmt.Sprintf("tall %.2f mm, ", tall)
 }
 
 // bowled returns a bowl on post i, for most none, by where that stands.

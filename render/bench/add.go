@@ -221,7 +221,9 @@ func addBall(t *edit.Text, j *fab.Job, a *addition, host *design.Part, z sizes) 
 		where = placed(a, host.Base, size/2)
 	case host.Ball != nil:
 		size = min(size, host.Ball.Radius*1.4)
-		where = offset(a, host.Ball.Center, size/6)
+		if !host.Ball.IsEgg() { // on which it sits by its pole alone
+			where = offset(a, host.Ball.Center, size/6)
+		}
 	default:
 		size = max(size, 1.5*host.Post.Ends[design.Head].Diameter)
 	}

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -58,6 +59,9 @@ func measuredOf(p *design.Part) []shownSize {
 		return bowlMeasured(p.Ball)
 	case p.Ball != nil:
 		b := p.Ball
+		if b.IsEgg() {
+			return eggMeasured(b)
+		}
 		c := draft.Front.Flat(b.Center)
 		low := c.Y - b.Radius
 		return []shownSize{{
@@ -81,6 +85,19 @@ func measuredOf(p *design.Part) []shownSize {
 		return []shownSize{wide, deep}
 	}
 	return nil
+}
+
+// eggMeasured returns how wide and how tall an egg is; nothing of one whose pole is seen aslant.
+func eggMeasured(b *design.Ball) []shownSize {
+	if math.Abs(b.Pole.Z) < 1-1e-9 {
+		return nil
+	}
+	c, wide, high := draft.Front.Flat(b.Center), b.Radius, b.Polar()
+	right := r2.Vec{X: c.X + wide, Y: c.Y - high}
+	return []shownSize{
+		{property: "diameter", view: draft.Front, mm: 2 * wide, from: r2.Vec{X: c.X - wide, Y: c.Y - high}, to: right, away: r2.Vec{Y: -1}},
+		{property: "tall", view: draft.Front, mm: b.Tall, from: right, to: r2.Vec{X: c.X + wide, Y: c.Y + high}, away: r2.Vec{X: 1}},
+	}
 }
 
 // bowlMeasured returns the diameter of a bowl's rim and its depth; nothing of one that is

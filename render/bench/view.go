@@ -278,7 +278,7 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 			w.circle(p.Flat(at), part.Ball.Depth()/2)
 		case part.Ball != nil:
 			at = part.Ball.Center
-			w.circle(p.Flat(at), part.Ball.Radius)
+			w.circle(p.Flat(at), min(part.Ball.Radius, part.Ball.Polar()))
 		case part.Post != nil:
 			foot, head := part.Post.Ends[design.Foot], part.Post.Ends[design.Head]
 			at = r3.Scale(0.5, r3.Add(foot.At, head.At))

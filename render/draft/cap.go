@@ -29,8 +29,8 @@ func capEdges(p *design.Part) []capEdge {
 		if b.Bowl && pole == design.UpperPole {
 			continue // open there
 		}
-		sin, cos := math.Sincos(p.CapLatitude(pole))
-		e := capEdge{pole: pole, out: r3.Scale(sign, b.Pole), height: b.Radius * sin}
+		sin, cos := math.Sincos(b.Profile().Drawn(p.CapLatitude(pole)))
+		e := capEdge{pole: pole, out: r3.Scale(sign, b.Pole), height: b.Polar() * sin}
 		c := circle(r3.Add(b.Center, r3.Scale(e.height, e.out)), r3.Scale(b.Radius*cos, b.Prime), r3.Scale(b.Radius*cos, side))
 		if b.Straight {
 			c = c[:0]
@@ -52,7 +52,7 @@ func capCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	var cs []curve
 	for _, e := range sh.edges {
 		cs = append(cs, facingStretches(e.path, func(q r3.Vec) bool {
-			return r3.Dot(r3.Sub(q, p.Ball.Center), toward) > 0
+			return r3.Dot(p.Ball.Normal(r3.Sub(q, p.Ball.Center)), toward) > 0
 		})...)
 	}
 	return cs
@@ -76,13 +76,13 @@ func domed(b *design.Ball, e capEdge, proj Projection) []r3.Vec {
 func lobedCap(p *design.Part, e capEdge) []r3.Vec {
 	b := p.Ball
 	points := slices.Clip(e.path)
-	from, to := p.CapLatitude(e.pole), p.RidgeLatitude(e.pole)
+	from, to := b.Profile().Drawn(p.CapLatitude(e.pole)), p.RidgeLatitude(e.pole)
 	const steps = 8
 	for k := range b.Gores {
 		m := b.Meridian((2*float64(k) + 1) * math.Pi / float64(b.Gores))
 		for i := 1; i <= steps; i++ {
 			sin, cos := math.Sincos(from + (to-from)*float64(i)/steps)
-			points = append(points, r3.Add(b.Center, r3.Add(r3.Scale(b.Ridge()*cos, m), r3.Scale(b.Radius*sin, e.out))))
+			points = append(points, r3.Add(b.Center, r3.Add(r3.Scale(b.Ridge()*cos, m), r3.Scale(b.Polar()*sin, e.out))))
 		}
 	}
 	return points

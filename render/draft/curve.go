@@ -187,6 +187,19 @@ func ballCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	return append(cs, sh.meets...)
 }
 
+// ballOutline returns the outline of a ball without ridges: a circle, or of an egg the ellipse
+// of the points that lie farthest out in each direction across the view.
+func ballOutline(b *design.Ball, right, up r3.Vec) curve {
+	if !b.IsEgg() {
+		return curve{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}
+	}
+	path := circle(r3.Vec{}, right, up)
+	for i, way := range path {
+		path[i] = r3.Add(b.Center, b.Far(way))
+	}
+	return curve{path: path, closed: true}
+}
+
 // shellCurves returns the lines of a ball that meets nothing.
 func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	b, seams := p.Ball, sh.seams
@@ -195,9 +208,9 @@ func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
 		return zoneCurves(b, proj, seams)
 	}
 	if !b.IsLobed() {
-		cs := []curve{{path: circle(b.Center, r3.Scale(b.Radius, right), r3.Scale(b.Radius, up)), closed: true, center: b.Center, round: b.Radius}}
+		cs := []curve{ballOutline(b, right, up)}
 		for _, s := range seams {
-			cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(r3.Sub(q, b.Center), toward) > 0 })...)
+			cs = append(cs, facingStretches(s, func(q r3.Vec) bool { return r3.Dot(b.Normal(r3.Sub(q, b.Center)), toward) > 0 })...)
 		}
 		return cs
 	}
@@ -211,6 +224,7 @@ func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
 	ridge, along := b.Radius/b.Ridge(), r3.Dot(b.Pole, toward)
+	flat := (b.Radius / b.Polar()) * (b.Radius / b.Polar()) // what lies along the pole of an egg faces there so much less
 	for k, s := range seams {
 		// A ridge is seen where either of the gores beside it is.
 		left := b.Meridian(2 * math.Pi * float64(k) / float64(b.Gores))
@@ -220,7 +234,7 @@ func shellCurves(p *design.Part, sh *shell, proj Projection) []curve {
 			rel := r3.Sub(q, b.Center)
 			z := r3.Dot(rel, b.Pole)
 			x := math.Sqrt(r3.Norm2(r3.Sub(rel, r3.Scale(z, b.Pole)))) * ridge
-			return x*across+z*along > 0
+			return x*across+z*flat*along > 0
 		})...)
 	}
 	return cs
@@ -244,7 +258,11 @@ func ballSeams(p *design.Part) [][]r3.Vec {
 	case b.Gores == 0:
 		return nil
 	}
-	across, low, high := b.Hull(), -p.CapLatitude(design.LowerPole), p.CapLatitude(design.UpperPole)
+	profile := b.Profile()
+	across, low, high := b.Radius, -profile.Drawn(p.CapLatitude(design.LowerPole)), profile.Drawn(p.CapLatitude(design.UpperPole))
+	if b.IsLobed() {
+		across = b.Ridge()
+	}
 	steps := turns / 2
 	if b.Bowl {
 		high, steps = b.Rim, turns/4
@@ -255,7 +273,7 @@ func ballSeams(p *design.Part) [][]r3.Vec {
 		s := make([]r3.Vec, steps+1)
 		for i := range s {
 			sin, cos := math.Sincos(low + (high-low)*float64(i)/float64(steps))
-			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Radius*sin, b.Pole)))
+			s[i] = r3.Add(b.Center, r3.Add(r3.Scale(across*cos, m), r3.Scale(b.Polar()*sin, b.Pole)))
 		}
 		seams = append(seams, s)
 	}

@@ -69,9 +69,10 @@ func (d *Drawing) Axes(s *Scene, v View) {
 			if r*v.Scale < leastMarked {
 				continue
 			}
-			c := r3.Add(p.Ball.Center, r3.Scale(r, toward))
+			c := r3.Add(p.Ball.Center, r3.Scale(p.Ball.From(toward), toward))
 			for _, a := range [2]r3.Vec{right, up} {
-				draw(r3.Sub(c, r3.Scale(r+reach, a)), r3.Add(c, r3.Scale(r+reach, a)))
+				half := p.Ball.Outline(a, toward) + reach
+				draw(r3.Sub(c, r3.Scale(half, a)), r3.Add(c, r3.Scale(half, a)))
 			}
 		case p.Post != nil:
 			post := p.Post
@@ -94,7 +95,7 @@ func (s *Scene) Seen(v View, part int) bool {
 	var at r3.Vec
 	switch {
 	case p.Ball != nil:
-		at = r3.Add(p.Body.Middle(), r3.Scale(p.Ball.Radius, toward))
+		at = r3.Add(p.Body.Middle(), r3.Scale(p.Ball.From(toward), toward))
 	case p.Post != nil:
 		at = r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	default:

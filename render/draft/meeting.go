@@ -100,11 +100,10 @@ func zoneCurves(b *design.Ball, proj Projection, seams [][]r3.Vec) []curve {
 		all = append(all, s...)
 	}
 	cs := []curve{{path: hull(all, proj), closed: true}}
-	step := b.ZoneStep()
 	pole := r3.Dot(b.Pole, toward)
 	for k, s := range seams {
-		// The middles of the faces below and above the edge, as latitudes.
-		below := step*float64(k) - math.Pi/2
+		// Which way the faces below and above the edge lean, as latitudes.
+		below, above := b.RingLatitude(k-1), b.RingLatitude(k)
 		cs = append(cs, facingStretches(s, func(q r3.Vec) bool {
 			rel := r3.Sub(q, b.Center)
 			out := r3.Dot(r3.Unit(r3.Sub(rel, r3.Scale(r3.Dot(rel, b.Pole), b.Pole))), toward)
@@ -112,7 +111,7 @@ func zoneCurves(b *design.Ball, proj Projection, seams [][]r3.Vec) []curve {
 				sin, cos := math.Sincos(latitude)
 				return cos*out+sin*pole > 1e-9
 			}
-			return faces(below) || faces(below+step)
+			return faces(below) || faces(above)
 		})...)
 	}
 	return cs

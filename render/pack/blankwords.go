@@ -35,8 +35,12 @@ func (k *pack) legend(list []*blankPanel) legend {
 	ofBowl := func(b *blankPanel) bool { return len(b.Ordinates) > 0 && b.Ordinates[0].From == flat.FromRim }
 	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && ofBowl(b) },
 		"Gores of bowls: half widths "+words.Ordinate(flat.FromRim)+", stations "+words.Station(flat.FromRim)+". Roll one way only.")
-	add(func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && !ofBowl(b) },
-		"Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations along it from the middle. Roll one way only.")
+	ofBall := func(b *blankPanel) bool { return b.Shape == flat.Gore && b.table != nil && !ofBowl(b) }
+	rolled := ""
+	if slices.ContainsFunc(list, func(b *blankPanel) bool { return ofBall(b) && b.Forming.How == "roll" }) {
+		rolled = " Roll one way only."
+	}
+	add(ofBall, "Gores: half widths "+words.Ordinate(flat.FromCentre)+", stations along it from the middle."+rolled)
 	add(func(b *blankPanel) bool { return b.Fan != nil },
 		"Cones: the rolls lie along the bend lines, which point to the apex; the wide edge of a ball's ring lies toward its equator.")
 	marked := func(b *blankPanel) bool { t, _ := b.marksOfPieces(); return t != nil }

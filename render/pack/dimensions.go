@@ -48,8 +48,8 @@ func (k *pack) heights() []height {
 			}
 		case p.Ball != nil:
 			add(p.Ball.Center, i)
-			if z := p.Ball.Center.Z + p.Ball.Radius; z > top.at.Z {
-				top.at, top.part = r3.Add(p.Ball.Center, r3.Vec{Z: p.Ball.Radius}), i
+			if z := p.Ball.Center.Z + p.Ball.Reach(design.Upright); z > top.at.Z {
+				top.at, top.part = r3.Add(p.Ball.Center, p.Ball.Far(design.Upright)), i
 			}
 		case p.Post != nil:
 			if r, first := ringOf(p); first {
@@ -91,7 +91,7 @@ func (g *general) dimension(heights []height) {
 	for _, h := range heights {
 		at := front.At(h.at)
 		if b := g.job.Parts[h.part].Ball; b != nil && h.at == b.Center {
-			at.X -= b.Radius*front.Scale + 2
+			at.X -= b.Outline(r3.Vec{X: 1}, r3.Vec{Y: 1})*front.Scale + 2
 		}
 		dims = append(dims, draft.Dim{
 			From: r2.Vec{X: box.Min.X - groundReach, Y: ground}, To: at, Text: h.text, Bare: [2]bool{true, false},

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -139,6 +140,14 @@ func (k *pack) settingTables() []*sheet.Table {
 			}
 			across = k.fine(2 * p.Ball.RimRadius())
 			cell = name + ", Ø" + across
+			if p.Ball.IsEgg() {
+				length = k.fine(p.Ball.Tall)
+				cell += " × " + length + " tall"
+				if tilt := math.Acos(max(-1, min(1, p.Ball.Pole.Z))); tilt > 1e-9 {
+					lean, toward = degrees(tilt), bearing(design.BearingOf(p.Ball.Pole))
+					cell += ", pole " + lean + " to " + toward
+				}
+			}
 		}
 		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
 		few.Rows = append(few.Rows, []string{no, name, point, right, back})

@@ -56,6 +56,12 @@ func (k *pack) size(p *fab.Part) []string {
 			lines = append(lines, "tilt "+degrees(tilt)+" toward "+bearing(design.BearingOf(ball.Pole)))
 		}
 	}
+	if ball.IsEgg() {
+		lines = []string{"Ø" + k.fine(2*ball.Radius) + " × " + k.fine(ball.Tall) + " tall"}
+		if lean := math.Acos(max(-1, min(1, ball.Pole.Z))); lean > 1e-9 {
+			lines = append(lines, "pole "+degrees(lean)+" toward "+bearing(design.BearingOf(ball.Pole)))
+		}
+	}
 	if ball.Offset > 0 {
 		lines = append(lines, "centre "+k.rule(ball.Offset)+" off axis toward "+bearing(ball.OffsetBear))
 	}
@@ -114,18 +120,21 @@ func what(p *fab.Part) string {
 	}
 	switch b := p.Ball; b.Build {
 	case design.RolledGores:
+		if b.IsEgg() {
+			return fmt.Sprintf("egg, %d gores bent one way", b.Gores)
+		}
 		return fmt.Sprintf("%s, %d rolled gores", p.Kind(), b.Gores)
 	case design.DomedGores:
-		return fmt.Sprintf("%s, %d domed gores", p.Kind(), b.Gores)
+		return fmt.Sprintf("%s, %d domed gores", words.Shape(p.Part), b.Gores)
 	case design.Halves:
 		if b.Bowl {
 			return "bowl, dished"
 		}
-		return "ball, two halves"
+		return words.Shape(p.Part) + ", two halves"
 	case design.Zones:
-		return fmt.Sprintf("ball, %d zones", b.Zones)
+		return fmt.Sprintf("%s, %d zones", words.Shape(p.Part), b.Zones)
 	}
-	return "bought " + p.Kind()
+	return "bought " + words.Shape(p.Part)
 }
 
 // degrees returns an angle with its sign.
@@ -152,10 +161,21 @@ func (k *pack) forming(b *flat.Blank) string {
 			text += " The wide edge lies toward the equator."
 		}
 		return text
+	case "bend":
+		return fmt.Sprintf("Bend one way, by hand: outside to the ellipse of %s by %s, %s high from tip to tip, mean radius %s at the equator and %s at the tips.",
+			k.both(f.Egg[0]), k.both(f.Egg[1]), k.both(f.Bow), k.both(f.Bends[0]), k.both(f.Bends[1]))
 	case "dome":
+		if f.Egg[0] > 0 {
+			return fmt.Sprintf("Dome: along it outside to the ellipse of %s by %s, %s high from tip to tip, mean radius %s at the equator and %s at the tips; raise the crown %s across the widest place; mean stretch %s.",
+				k.both(f.Egg[0]), k.both(f.Egg[1]), k.both(f.Bow), k.both(f.Bends[0]), k.both(f.Bends[1]), k.both(f.Crown), k.say().PercentTenths(f.Stretch))
+		}
 		return fmt.Sprintf("Dome to a mean radius of %s; raise the crown %s across the widest place; mean stretch %s.",
 			k.both(f.MeanRadius), k.both(f.Crown), k.say().PercentTenths(f.Stretch))
 	case "dish":
+		if f.Egg[0] > 0 {
+			return fmt.Sprintf("Dish: outside to the ellipse of %s by %s, mean radius %s at the equator and %s at the pole.",
+				k.both(f.Egg[0]), k.both(f.Egg[1]), k.both(f.Bends[0]), k.both(f.Bends[1]))
+		}
 		return fmt.Sprintf("Dish to a mean radius of %s.", k.both(f.MeanRadius))
 	}
 	return "Stays flat."

@@ -89,6 +89,11 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 	d := none
 	// The edges of caps and flats.
 	pole := design.PoleAt(z)
+	slope := 1.0
+	if b.Stretch > 0 {
+		z /= b.Stretch // where the egg is a ball
+		slope = 1 / b.Stretch
+	}
 	if flat, dome := b.Flat[pole], b.Dome[pole]; dome < b.Radius || flat < b.Radius && flat > 0 {
 		end := min(dome, flat)
 		if dome < b.Radius || b.Radius*b.Radius-end*end > 16*half*half {
@@ -110,7 +115,10 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 		ridge := a*tan - math.Abs(u)
 		if wide := max(half, 0.8*sp.pixel); ridge < wide {
 			// The normal half way between the two gores.
-			turned := r3.Add(r3.Scale(1/rho, r3.Add(r3.Scale(x*a, b.Zero), r3.Scale(y*a, b.Right))), r3.Scale(z, b.Axis))
+			turned := r3.Add(r3.Scale(1/rho, r3.Add(r3.Scale(x*a, b.Zero), r3.Scale(y*a, b.Right))), r3.Scale(z*slope, b.Axis))
+			if b.Stretch > 0 {
+				turned = r3.Scale(b.Radius, unit(turned))
+			}
 			sp.n = unit(r3.Add(r3.Scale(0.5+0.5*ridge/wide, sp.n), r3.Scale(out*(0.5-0.5*ridge/wide)/b.Radius, turned)))
 		}
 		d = min(d, ridge)
@@ -118,12 +126,15 @@ func (s *Scene) seam(sp *spot, half float64) float64 {
 		ring := b.Rings[sp.face]
 		off := math.Abs(z*ring.X - rho*ring.Y)
 		edge := b.Radius * math.Tan(math.Pi/2/float64(len(b.Rings)-1))
+		if b.Stretch > 0 {
+			edge, off = edge*math.Hypot(ring.Y, ring.X*b.Stretch), off*math.Hypot(ring.Y, ring.X*b.Stretch)
+		}
 		d = min(d, math.Abs(edge-off))
 		if last := int32(len(b.Rings) - 1); sp.face > 0 && sp.face < last {
 			d = min(d, rho*apart(math.Atan2(y, x), ringSeam(sp.face-1)))
 		}
 	case g.equator:
-		d = min(d, math.Abs(z))
+		d = min(d, math.Abs(z)/slope)
 	case g.gores > 0:
 		turn := 2 * math.Pi / float64(g.gores)
 		off := math.Mod(math.Atan2(y, x)+2*math.Pi, turn) - turn/2

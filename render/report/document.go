@@ -103,11 +103,13 @@ type Part struct {
 	// Of a ball.
 	Center *Point3  `json:"center_mm,omitempty"`
 	Radius *float64 `json:"radius_mm,omitempty"` // outside, of the sphere that its flats touch; of a bowl, of its ball
+	Tall   float64  `json:"tall_mm,omitempty"`   // of an egg, outside, along its pole, of which radius_mm is half of its width
+	Pole   *Point3  `json:"pole,omitempty"`      // of an egg, the unit vector along its pole
 	Rim    *float64 `json:"rim_mm,omitempty"`    // of a bowl, the diameter of its rim, outside
 	Depth  *float64 `json:"depth_mm,omitempty"`  // of a bowl, outside
 	Mouth  *Point3  `json:"mouth_mm,omitempty"`  // of a bowl, the middle of its rim
 
-	Roundness *Roundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius
+	Roundness *Roundness `json:"roundness_mm,omitempty"` // of its outside, from the true sphere of its radius, or the true egg
 
 	Seam   float64 `json:"seam_mm"` // welded within the part
 	Joints []Joint `json:"joints"`  // each reported once: at the post that ends there or the ball that rests there
@@ -128,7 +130,7 @@ type Joint struct {
 	Weld float64 `json:"weld_mm"`
 }
 
-// Roundness is how far a ball lies from the true sphere, along the radius
+// Roundness is how far a ball lies from the true sphere, or from the true egg, along the radius
 // and without regard to sign.
 type Roundness struct {
 	Greatest float64 `json:"greatest"`
@@ -174,8 +176,11 @@ type Blank struct {
 
 // A Forming is what is done to a blank after it is cut.
 type Forming struct {
-	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish", "flat" or, of what is bought, "saw"
+	How        string  `json:"how"`                      // "roll", "cone", "dome", "dish", "bend" by hand one way, "flat" or, of what is bought, "saw"
 	MeanRadius float64 `json:"mean_radius_mm,omitempty"` // to the middle of the thickness; of a cone half way between its ends
+	Egg        *Point2 `json:"egg_mm,omitempty"`         // of an egg's: how wide and how tall that is outside
+	Bends      *Point2 `json:"bends_mm,omitempty"`       // of an egg's, along the meridian to the middle of the thickness: at the equator, and where it ends toward a pole
+	Bow        float64 `json:"bow_mm,omitempty"`         // of an egg's gore, how far its middle stands out from the chord from tip to tip
 	Radii      *Point2 `json:"radii_mm,omitempty"`       // of a cone: at its foot or lower edge, and at the other end
 	Axis       string  `json:"axis,omitempty"`           // of the flat, about whose direction it is bent
 	Crown      float64 `json:"crown_mm,omitempty"`       // to raise across the widest place of a domed gore

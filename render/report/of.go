@@ -106,6 +106,10 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Ball != nil:
 		center, radius := point3(p.Ball.Center), six(p.Ball.Radius)
 		out.Center, out.Radius = &center, &radius
+		if b := p.Ball; b.IsEgg() {
+			pole := point3(b.Pole)
+			out.Tall, out.Pole = six(b.Tall), &pole
+		}
 		if b := p.Ball; b.Bowl {
 			rim, depth, mouth := six(2*b.RimRadius()), six(b.Depth()), point3(b.Mouth())
 			out.Rim, out.Depth, out.Mouth = &rim, &depth, &mouth
@@ -144,11 +148,14 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 		Diameter: six(b.Diameter), Allowance: six(b.Allowance),
 		Forming: Forming{
 			How: b.Forming.How, Axis: b.Forming.Axis, MeanRadius: six(b.Forming.MeanRadius),
-			Crown: six(b.Forming.Crown), Stretch: six(b.Forming.Stretch),
+			Crown: six(b.Forming.Crown), Stretch: six(b.Forming.Stretch), Bow: six(b.Forming.Bow),
 		},
 		Notes: w.Notes(b.Notes),
 	}
 	out.Template = b.Bought != nil
+	if f := &b.Forming; f.Egg[0] > 0 {
+		out.Forming.Egg, out.Forming.Bends = &Point2{six(f.Egg[0]), six(f.Egg[1])}, &Point2{six(f.Bends[0]), six(f.Bends[1])}
+	}
 	if b.Shape == flat.Plate {
 		out.Face = "top"
 	}

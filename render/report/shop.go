@@ -187,7 +187,7 @@ type Pass struct {
 	Rise  float64 `json:"rise_mm"`
 }
 
-// A Handwork is a blank that is domed or dished by hand.
+// A Handwork is a blank that is domed or dished by hand, or of an egg bent one way.
 type Handwork struct {
 	Quantity
 	How    string  `json:"how"` // "dome" or "dish"

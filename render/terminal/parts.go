@@ -211,7 +211,9 @@ func forming(u quantity.System, b *flat.Blank) string {
 	if b.Bought != nil {
 		return "sawn, not rolled"
 	}
-	if b.Forming.MeanRadius > 0 {
+	if e := b.Forming.Egg; e[0] > 0 {
+		s += " to the ellipse of " + u.Length(e[0], quantity.Fine) + " by " + u.Length(e[1], quantity.Fine)
+	} else if b.Forming.MeanRadius > 0 {
 		s += " to " + u.Length(b.Forming.MeanRadius, quantity.Fine)
 	}
 	if b.Forming.Crown > 0 {

@@ -102,12 +102,16 @@ func what(u quantity.System, p *design.Part, host string) string {
 		}
 		return s
 	}
-	s := p.Kind()
+	s := words.Shape(p)
 	if host != "" {
 		s += " on " + host
 	}
 	switch p.Ball.Build {
 	case design.RolledGores:
+		if p.Ball.IsEgg() {
+			s += fmt.Sprintf(", %d gores bent one way", p.Ball.Gores)
+			break
+		}
 		s += fmt.Sprintf(", %d rolled gores", p.Ball.Gores)
 	case design.DomedGores:
 		s += fmt.Sprintf(", %d domed gores", p.Ball.Gores)

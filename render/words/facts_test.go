@@ -58,7 +58,7 @@ var known = []finding.Fact{
 	estimate.Item(0), estimate.Lacking{}, estimate.Outside(0), estimate.DressRule{}, estimate.HoursRule{}, estimate.RangeRule{}, estimate.NoPrices{},
 	estimate.NoPlace{}, estimate.Unpriced{}, flat.SeamEdge{}, flat.PieceEdges{}, flat.RootGap{}, flat.GapOff{}, flat.Shrinks{},
 	flat.SquareEnd{}, flat.FiledEnd{}, flat.CourseEnd{}, flat.CurvedEnd{}, flat.WrapTemplate{}, flat.SawnEnd{}, flat.CopedEnd{}, flat.Scallops{}, flat.FootBelow{}, flat.InConcrete{}, flat.Doubles{}, flat.HeadBeyond{}, flat.Dividers{},
-	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.TrimHalf{},
+	flat.StandsHere{}, flat.Arcs{}, flat.ConeRing{}, flat.RingPieces{}, flat.DishHalf{}, flat.DishEgg{}, flat.TrimHalf{},
 	flat.FlatCap{}, flat.DishCap{}, flat.Slivers{}, flat.Sided{}, flat.PoleDisc{}, flat.RaiseGore{}, flat.Stretches{}, flat.BluntTips{},
 	flat.OpenedFor{}, flat.UnequalEnds{}, flat.SeamGaps{}, flat.Groove{}, flat.SitsIn{}, flat.DrillVent{}, flat.DrillAt{}, flat.Care(0), flat.NarrowGores{}, flat.SeamsMeet{}, flat.CapsGone{}, flat.FillsUp{}, flat.DishBowl{}, flat.TrimBowl{}, flat.GrindRim{}, flat.HoldsRain{}, flat.BuildPoint{}, flat.SharpPoint{}, flat.CutByHand{}, flat.OpenHead{},
 	flat.Overhangs{}, flat.SeamUnder{}, flat.NoVent{}, flat.ThickDisc{}, flat.NotDeveloped{}, rolling.NoRolls{},
@@ -68,7 +68,7 @@ var known = []finding.Fact{
 	rolling.Overload{}, rolling.Split{}, rolling.Thinner{}, rolling.OverStake{}, rolling.OverPipe{}, rolling.OverCone{},
 	rolling.Folds{}, rolling.BuyPipe{}, rolling.BuyRolled{}, rolling.Bows{}, rolling.Tight{}, rolling.ShortRun{},
 	rolling.Care(0), rolling.RunsOff{}, rolling.FlatEnds{}, rolling.Notches{}, rolling.TryFirst{}, rolling.CloseIt{},
-	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Slant{}, rolling.DomeIt{}, rolling.DishIt{}, sheets.ForCutter{},
+	rolling.BitesOf{}, rolling.HoldBack{}, rolling.Slant{}, rolling.DomeIt{}, rolling.DishIt{}, rolling.EggIt{}, sheets.ForCutter{},
 	sheets.ForLongCut{}, sheets.NoSheet{}, sheets.NotLaidOut{}, sheets.TooThick{}, sheets.TooLarge{}, sheets.TooLong{}, saw.TooLong{},
 	strength.WallBreaks{}, sheets.TooWide{}, sheets.TooFew{}, sheets.Narrow{}, shop.FilledUp{}, shop.Modest{}, shop.NotDescribed{},
 }

@@ -123,6 +123,8 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		return fmt.Sprintf("Roll to a cone: mean radius %s at the wide edge, which lies toward the equator, and %s at the narrow one", exact(f.Wide), exact(f.Narrow)), true
 	case flat.RingPieces:
 		return fmt.Sprintf("The ring is made of %d such pieces, since one would not fit the sheet", f.Count), true
+	case flat.DishEgg:
+		return "Dish to half of the egg at equal area: " + exact(f.Depth) + " deep to the middle of the sheet", true
 	case flat.DishHalf:
 		return "Dish to half of the ball at equal area: " + exact(f.Depth) + " deep to the middle of the sheet", true
 	case flat.TrimHalf:

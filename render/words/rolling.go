@@ -258,6 +258,8 @@ func (w Writer) handwork(f finding.Fact) (string, bool) {
 	case rolling.DomeIt:
 		return fmt.Sprintf("Not for the rolls, since it curves both ways: over a stake, in a hollow or on a wheel raise %s across its widest place, to nothing at the tips, and %s from tip to tip, to a template of radius %s for the hollow side, both ways",
 			w.Fine(f.Crown), w.Fine(f.Along), w.Fine(f.Inside)), true
+	case rolling.EggIt:
+		return w.eggIt(f), true
 	case rolling.DishIt:
 		trim := ""
 		if f.Trim > 0 {
@@ -267,6 +269,26 @@ func (w Writer) handwork(f finding.Fact) (string, bool) {
 			w.Fine(f.Crown), w.Fine(f.Inside), trim), true
 	}
 	return "", false
+}
+
+// eggIt says how a blank of an egg is worked. A template cut to the ellipse fits its outside
+// along the middle, from end to end.
+func (w Writer) eggIt(f rolling.EggIt) string {
+	work := ""
+	switch f.How {
+	case "bend":
+		work = fmt.Sprintf("bend it one way only, across its bend lines, a little at a time, until it stands %s high from tip to tip", w.Fine(f.Along))
+	case "dome":
+		work = fmt.Sprintf("over a stake, in a hollow or on a wheel raise %s across its widest place, to nothing at the tips, and %s from tip to tip", w.Fine(f.Crown), w.Fine(f.Along))
+	default:
+		work = fmt.Sprintf("dish it %s deep within its finished edge", w.Fine(f.Crown))
+	}
+	trim := ""
+	if f.Trim > 0 {
+		trim = "; then trim off the " + w.Long(f.Trim) + " left on all round"
+	}
+	return fmt.Sprintf("Not for the rolls, since it bends to another radius at each place, %s at the equator and %s at its end: %s, to a template cut out to the ellipse of %s by %s for the outside along its middle%s",
+		w.Fine(f.Equator), w.Fine(f.End), work, w.Fine(f.Across), w.Fine(f.Tall), trim)
 }
 
 // AlongRolls says what of a piece lies along the rolls.

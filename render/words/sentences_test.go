@@ -46,7 +46,7 @@ func TestSentences(t *testing.T) {
 		{quantity.Millimetre, strength.AnchorTension{ForTarget: 1000, Target: 1.5, Bolt: 10, Ratio: 0.5},
 			"no anchor is in tension under these loads; at the target factor 1.50 against tipping: 1000 N, 0.50 of what the steel of a bolt of 10 mm carries (the weakest in use, A307 or 4.6); the anchor's hold in the ground is not checked: give anchor_depth and concrete, and have the anchors chosen for this tension"},
 		{quantity.Millimetre, strength.Unchecked{Gap: strength.WallRidges, Places: []strength.Place{{Part: "moon", With: "spur", End: check.Foot}}},
-			"not checked, no rule here covers it: wall of a ball at a joint on rolled gores or on rings: too weak if it is taken as a cylinder, not if as a sphere (foot of spur); wider caps, 'bend domed' or halves make it a sphere there; or run the post through it with 'around'"},
+			"not checked, no rule here covers it: wall of a ball at a joint on rolled gores or on rings: too weak if it is taken as a cylinder, not if as a sphere (foot of spur); wider caps, 'bend domed' or halves make it a sphere there; or run the post through it with 'around', if it is round"},
 		{quantity.Millimetre, strength.Unchecked{Gap: strength.SlenderWall, Places: []strength.Place{{Part: "a", Slenderness: 400, Limit: 300}, {Part: "b", Slenderness: 410, Limit: 300}}},
 			"not checked, no rule here covers it: wall thinner than the rule for round tubes covers (a: D/t 400, the rule ends at 300, b: D/t 410, the rule ends at 300); thicker sheet or a narrower post brings it under the rule"},
 		{quantity.Millimetre, strength.ModeShape{Part: "moon", Way: strength.Level, With: []string{"a[1]", "a[2]", "a[3]"}},

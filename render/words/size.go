@@ -31,5 +31,16 @@ func (w Writer) Size(p *design.Part) string {
 	if b := p.Ball; b.Bowl {
 		return "dia " + rule(2*b.RimRadius()) + ", " + w.Fine(b.Depth()) + " deep"
 	}
+	if p.Ball.IsEgg() {
+		return "dia " + w.Fine(2*p.Ball.Radius) + " x " + w.Fine(p.Ball.Tall) + " tall"
+	}
 	return "dia " + w.Fine(2*p.Ball.Radius)
+}
+
+// Shape returns what a part is by its shape: its kind, or "egg".
+func Shape(p *design.Part) string {
+	if p.Ball != nil && p.Ball.IsEgg() {
+		return "egg"
+	}
+	return p.Kind()
 }

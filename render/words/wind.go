@@ -20,6 +20,9 @@ func (w Writer) wind(f finding.Fact) (string, bool) {
 		if f.Bowl {
 			return fmt.Sprintf("open above, the wind lifts it, by up to %s (a bound)", w.Force(f.Uplift)), true
 		}
+		if f.Egg {
+			return fmt.Sprintf("an egg, leaning or near the ground: the wind lifts it, by up to %s (a bound)", w.Force(f.Uplift)), true
+		}
 		return fmt.Sprintf("is nearer to the ground than half its width, so the wind lifts it too, by up to %s", w.Force(f.Uplift)), true
 	case wind.TooHigh:
 		return fmt.Sprintf("is %s high: from 15 m (49 ft) the gust factor 1 of %s needs a further calculation, which is not made here; have an engineer check it", w.Long(f.Height), f.Edition), true
@@ -55,6 +58,7 @@ func (w Writer) Rule(r wind.Rule) string {
 		wind.ASCERough:  "round, Fig. 29.4-1, D sqrt(q) above 5.3, rough, h/D = 25 (assumed for a bare tube)",
 		wind.ASCEHeld:   "round, Fig. 29.4-1, D sqrt(q) above 5.3, h/D = 25; the force at 5.3, which is more than above it, is kept",
 		wind.OpenBowl:   "open half of a ball, its hollow to the wind (Hoerner, from memory): a bound for every bearing; lift 1.0 of its mouth",
+		wind.EggBound:   "egg, between a ball, a disc across the wind and a cylinder (Hoerner, EN 1991-1-4 Fig. 7.28, both from memory): a bound for every bearing; lift 1.0 of what is seen from above where its pole leans",
 		wind.ENEdge:     "plate on edge (assumed, not in EN 1991-1-4)",
 		wind.ENSphere:   "sphere, bound on Fig. 7.30 below the drop of drag",
 		wind.ENCylinder: "circular cylinder, Fig. 7.28, " + string(r.Covering) + ", end effect factor 1",

@@ -19,7 +19,7 @@ func (s *Solid) meetLobed(r *Ray) (float64, int32, bool) {
 	o, d := s.local(r3.Sub(r.From, s.Center)), s.local(r.Along)
 	// Start from where the ray comes into the sphere about the ridges.
 	b := r3.Dot(o, d)
-	disc := b*b - r3.Dot(o, o) + s.Hull*s.Hull
+	disc := b*b - r3.Dot(o, o) + s.hull()*s.hull()
 	if disc <= 0 {
 		return 0, 0, false
 	}

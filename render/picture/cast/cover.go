@@ -35,7 +35,10 @@ func (s *Solid) Cover(p, d r3.Vec, tan float64) float64 {
 	w := t * tan
 	perp := math.Sqrt(max(0, perp2))
 	radius := s.Radius
-	if s.Kind != Sphere && s.Hull-s.Radius > 0.01*w && perp > s.Radius-w {
+	if s.Stretch > 0 {
+		radius *= min(1, s.Stretch)
+	}
+	if (s.Kind != Sphere || s.Stretch > 0) && s.Hull-radius > 0.01*w && perp > radius-w {
 		radius = perp - s.beside(rel, d, perp)
 	}
 	return discs(perp, radius, w)
@@ -93,9 +96,12 @@ func (s *Solid) beside(rel, d r3.Vec, perp float64) float64 {
 		return perp*cos - s.support(e)
 	}
 	// Steps to either side, halved about the best.
-	step := 0.5 * math.Pi / float64(max(len(s.Lobes), len(s.Rings)))
-	at, best := 0.0, over(0)
-	for k := 0; k < 4; k++ {
+	step := 0.5 * math.Pi / float64(max(len(s.Lobes), len(s.Rings), 4))
+	at, best, steps := 0.0, over(0), 4
+	if s.Stretch > 0 {
+		steps = 7
+	}
+	for k := 0; k < steps; k++ {
 		for _, a := range [2]float64{at - step, at + step} {
 			if d := over(a); d > best {
 				at, best = a, d
@@ -111,19 +117,31 @@ func (s *Solid) beside(rel, d r3.Vec, perp float64) float64 {
 // support returns how far a lobed or zoned ball reaches from its middle in a
 // direction in its own axes. Flats are left out.
 func (s *Solid) support(e r3.Vec) float64 {
+	if s.Stretch > 0 {
+		e.Z *= s.Stretch
+		long := norm(e)
+		return long * s.roundSupport(r3.Scale(1/long, e))
+	}
+	return s.roundSupport(e)
+}
+
+func (s *Solid) roundSupport(e r3.Vec) float64 {
+	if s.Kind == Sphere {
+		return s.Radius
+	}
 	level := math.Sqrt(e.X*e.X + e.Y*e.Y)
 	if s.Kind == Lobed {
 		// The ridges are ellipses about the pole, half way between the lobes.
 		half := math.Pi / float64(len(s.Lobes))
 		off := math.Mod(math.Abs(math.Atan2(e.Y, e.X)), 2*half) - half
-		ridge := s.Hull * level * math.Cos(off)
+		ridge := s.hull() * level * math.Cos(off)
 		return math.Sqrt(ridge*ridge + s.Radius*s.Radius*e.Z*e.Z)
 	}
 	// The edges are circles about the pole, half way between the rings.
 	latitude := math.Atan2(e.Z, level) + math.Pi/2
 	width := math.Pi / float64(len(s.Rings)-1)
 	off := math.Mod(latitude, width) - width/2
-	return s.Hull * math.Cos(off)
+	return s.hull() * math.Cos(off)
 }
 
 // narrow is the tangent up to which a cone is as the sun's, in which a solid is

@@ -63,6 +63,9 @@ func (s *Solid) Meet(r *Ray) (t float64, face int32, ok bool) {
 // meetWhole meets the solid as if it had no holes and no mouth. The bore of an open tube
 // needs the true start.
 func (s *Solid) meetWhole(r *Ray, start float64) (float64, int32, bool) {
+	if s.Stretch > 0 {
+		return s.meetEgg(r)
+	}
 	switch s.Kind {
 	case Sphere:
 		return s.meetSphere(r)
@@ -223,6 +226,10 @@ func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 	if s.Bowl {
 		return s.normalOfBowl(p, face)
 	}
+	if s.Stretch > 0 {
+		n := s.roundNormal(s.squash(rel), face)
+		return unit(s.squash(n))
+	}
 	switch s.Kind {
 	case Box:
 		if face >= firstSide {
@@ -253,6 +260,11 @@ func (s *Solid) Normal(p r3.Vec, face int32) r3.Vec {
 		}
 		return n
 	}
+	return s.roundNormal(rel, face)
+}
+
+// roundNormal is Normal of a ball at a point from its middle.
+func (s *Solid) roundNormal(rel r3.Vec, face int32) r3.Vec {
 	switch face {
 	case Upper:
 		return s.Axis

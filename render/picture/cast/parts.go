@@ -72,6 +72,10 @@ func ballSolid(part int, body *solid.Body) Solid {
 // closedBall returns a ball with the given outside.
 func closedBall(part int, b *design.Ball, outside solid.Radial, pole, prime r3.Vec) Solid {
 	switch outside := outside.(type) {
+	case *solid.Egg:
+		s := closedBall(part, b, outside.Ball, pole, prime)
+		s.stretch(b.Polar() / b.Radius)
+		return s
 	case solid.Flattened:
 		s := NewBall(part, b.Center, b.Radius, pole, prime)
 		s.Flat = outside.End
@@ -111,6 +115,10 @@ func postSolid(part int, p *design.Part) Solid {
 				s.ontoBowl(i, end, end.With)
 				continue
 			}
+			if end.With.Ball.IsEgg() {
+				s.goIntoEgg(i, end.With.Ball)
+				continue
+			}
 			s.goInto(i, end.With.Ball.Center, end.With.Ball.Radius)
 		}
 	}
@@ -131,7 +139,26 @@ func (s *Solid) goInto(i int, center r3.Vec, radius float64) {
 	rel := r3.Sub(center, s.Center)
 	along := r3.Dot(rel, s.Axis)
 	wide := norm(r3.Sub(rel, r3.Scale(along, s.Axis))) + max(s.Radius, s.Radius+s.Slope*s.Length)
-	back := math.Sqrt(max(0, radius*radius-wide*wide)) / 2
+	s.endWithin(i, along, math.Sqrt(max(0, radius*radius-wide*wide))/2)
+}
+
+// goIntoEgg is goInto of an egg, looked at all round the tube.
+func (s *Solid) goIntoEgg(i int, b *design.Ball) {
+	along := r3.Dot(r3.Sub(b.Center, s.Center), s.Axis)
+	out := r3.Scale(float64(1-2*i), s.Axis) // out of the egg, along the tube
+	wide, back := max(s.Radius, s.Radius+s.Slope*s.Length), math.Inf(1)
+	const lines = 48
+	for k := range lines {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / lines)
+		side := r3.Add(r3.Scale(wide*cos, s.Zero), r3.Scale(wide*sin, s.Right))
+		t, _ := b.Leave(r3.Add(r3.Add(s.Center, r3.Scale(along, s.Axis)), side), out)
+		back = min(back, max(0, t))
+	}
+	s.endWithin(i, along, back/2)
+}
+
+// endWithin ends an end of a tube a distance back from abreast of a ball's middle.
+func (s *Solid) endWithin(i int, along, back float64) {
 	sign := float64(2*i - 1)
 	along -= sign * back
 	if i == 1 && along < s.Length/2 || i == 0 && along > s.Length/2 {

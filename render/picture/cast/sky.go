@@ -26,7 +26,11 @@ func (s *Solid) Hides(p, n r3.Vec) float64 {
 		return s.plateHides(p, n)
 	}
 	rel := r3.Sub(s.Center, p)
-	radius := (s.Radius + s.Hull) / 2
+	radius := (s.Radius + s.hull()) / 2
+	if s.Stretch > 0 {
+		// Where it is a ball: what is next to it, and its plane, stay so.
+		rel, n = s.squash(rel), unit(s.scaled(n, s.Stretch))
+	}
 	dd := r3.Dot(rel, rel)
 	toward := r3.Dot(rel, n) / radius // c h
 	if toward <= -1 {
@@ -174,6 +178,9 @@ func (w *World) Sky(p, n r3.Vec, but int32) float64 {
 // within. It is exact near the faces and at least that near the edges.
 func (s *Solid) Away(p r3.Vec) float64 {
 	rel := r3.Sub(p, s.Center)
+	if s.Stretch > 0 {
+		return s.awayEgg(rel)
+	}
 	switch s.Kind {
 	case Tube:
 		z := r3.Dot(rel, s.Axis)

@@ -45,6 +45,11 @@ type Solid struct {
 	Bowl bool    // open above Rim, a thickness Wall thick
 	Rim  float64 // height of the rim's plane along the axis, from the centre
 
+	// Of an egg, which is a ball stretched along its pole: all else of it but Hull is of the ball
+	// before that.
+	Stretch float64 // how tall it is for each of what the ball is; 0 for what is no egg
+	Round   float64 // of the sphere about Middle that holds all of the ball
+
 	// Of balls, the first two toward the lower pole and the upper.
 	Flat  [2]float64 // distance from the centre of a flat end; Radius for none
 	Dome  [2]float64 // height above which a dished cap takes over; Radius for none
