@@ -55,6 +55,25 @@ post q on pad { at (20, 0), diameter 40, length 900, metal skin }
 post p on pad { at (-20, 0), diameter 40, length 900, metal skin }
 post q on pad { at (19.8, 0), diameter 40, length 900, metal skin }
 `, []string{"they overlap by 0.2 mm"}},
+		{"eggs on posts, leaning and seated on each other", pad + `
+post p on pad { at (-150, 0), diameter 60, length 500, metal skin }
+ball a on p { diameter 200, tall 320, pole 30 deg toward right, gores 9, metal skin }
+post q on a { diameter 30, length 200, offset 30 toward right, lean 20 deg toward right, metal skin }
+ball b on pad { at (150, 0), diameter 200, tall 120, zones 6, metal skin }
+ball c on b { diameter 120, tall 200, seat 50, halves, metal skin }
+`, nil},
+		{"two eggs on end, pole into pole", pad + `
+ball a at (0, 0, 200) { diameter 100, tall 200, halves, metal skin }
+ball b at (0, 0, 390) { diameter 100, tall 200, halves, metal skin }
+post p from pad to a { diameter 20, metal skin }
+post side on pad { at (200, 0), diameter 30, length 600, metal skin }
+post r from side at 400 to b { diameter 20, metal skin }
+`, []string{"ball 'b' runs into ball 'a': they overlap by 10 mm"}},
+		{"a post beside an egg, within the ball about it", pad + `
+ball a at (0, 0, 200) { diameter 100, tall 200, gores 8, bend domed, metal skin }
+post p from pad to a { diameter 20, metal skin }
+post q on pad { at (61, 0), diameter 20, length 400, metal skin }
+`, nil},
 		{"a thin post through a ball", pad + `
 post p on pad { diameter 60, length 300, metal skin }
 ball moon on p { diameter 240, gores 8, bend domed, metal skin }
