@@ -128,6 +128,7 @@ type (
 	MakeGores struct {
 		Ball        Named
 		Domed       bool
+		Egg         bool
 		Bowl        bool // open, with one cap or none
 		Gores       int
 		Seams, Caps []int

@@ -61,7 +61,7 @@ func (m *maker) makeBall(i int) finding.Fact {
 		}
 		return f
 	}
-	return MakeGores{named(p), b.Build == design.DomedGores, b.Bowl, b.Gores, m.numbers(i, GoreSeam), m.numbers(i, CapEdge)}
+	return MakeGores{named(p), b.Build == design.DomedGores, b.IsEgg(), b.Bowl, b.Gores, m.numbers(i, GoreSeam), m.numbers(i, CapEdge)}
 }
 
 // sunk reports whether a ball is cut open where another sits in it.

@@ -292,7 +292,14 @@ func (r *rollingSheet) handTable() *sheet.Table {
 	}}
 	for i := range r.plan.Hand {
 		h := &r.plan.Hand[i]
-		t.Rows = append(t.Rows, []string{strconv.Itoa(h.Quantity), h.Name, h.How, r.fine(h.Radius), r.fine(h.Crown), r.sentence(h.Note)})
+		radius, raise := r.fine(h.Radius), r.fine(h.Crown)
+		if h.Egg[0] > 0 {
+			radius = "–" // another at each place
+		}
+		if h.Crown == 0 {
+			raise = "–"
+		}
+		t.Rows = append(t.Rows, []string{strconv.Itoa(h.Quantity), h.Name, h.How, radius, raise, r.sentence(h.Note)})
 	}
 	return t
 }

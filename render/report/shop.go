@@ -190,7 +190,7 @@ type Pass struct {
 // A Handwork is a blank that is domed or dished by hand, or of an egg bent one way.
 type Handwork struct {
 	Quantity
-	How    string  `json:"how"` // "dome" or "dish"
-	Radius float64 `json:"radius_mm"`
+	How    string  `json:"how"`       // "dome", "dish" or, of an egg's gore, "bend"
+	Radius float64 `json:"radius_mm"` // to the middle of the sheet; of an egg's at its equator, across
 	Crown  float64 `json:"crown_mm"`
 }

@@ -43,8 +43,12 @@ func (r *report) parts() {
 // and of the others by how much they are off.
 func roundnesses(u quantity.System, parts []fab.Part) []string {
 	var round, off []string
+	shape := "sphere"
 	var greatest, mean float64
 	for _, p := range parts {
+		if p.Ball != nil && p.Ball.IsEgg() {
+			shape = "sphere or egg"
+		}
 		switch r := p.Round; {
 		case r == nil || p.Ball == nil || p.Ball.Build == design.Bought:
 		case r.Greatest == 0:
@@ -56,10 +60,10 @@ func roundnesses(u quantity.System, parts []fab.Part) []string {
 	}
 	var lines []string
 	if len(off) > 0 {
-		lines = append(lines, fmt.Sprintf("Off the true sphere by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
+		lines = append(lines, fmt.Sprintf("Off the true "+shape+" by at most %s, on average up to %s: %s.", u.Exact(greatest), u.Exact(mean), words.Names(off)))
 	}
 	if len(round) > 0 {
-		lines = append(lines, "A true sphere, where it is domed to that: "+words.Names(round)+".")
+		lines = append(lines, "A true "+shape+", where it is domed to that: "+words.Names(round)+".")
 	}
 	return lines
 }

@@ -2,9 +2,11 @@ package terminal
 
 import (
 	"fmt"
+	"slices"
 
 	"stabile/fab"
 	"stabile/fab/estimate"
+	"stabile/fab/rolling"
 	"stabile/fab/sheets"
 	"stabile/param/quantity"
 	"stabile/render/words"
@@ -49,7 +51,11 @@ func (r *report) shop() {
 		t.add(true, "", refused.counted()+" that these rolls do not take: see the findings")
 	}
 	if hand.pieces > 0 {
-		t.add(false, "by hand", hand.counted()+" domed or dished")
+		work := " domed or dished"
+		if slices.ContainsFunc(p.Rolling.Hand, func(h rolling.Handwork) bool { return h.How == "bend" }) {
+			work = " domed, dished or bent"
+		}
+		t.add(false, "by hand", hand.counted()+work)
 	}
 	a := &p.Assembly.Totals
 	if a.Fits > 0 {

@@ -158,8 +158,11 @@ func (w Writer) making(f finding.Fact) (string, bool) {
 		return text, true
 	case assembly.MakeGores:
 		how := "Roll"
-		if f.Domed {
+		switch {
+		case f.Domed:
 			how = "Raise"
+		case f.Egg:
+			how = "Bend"
 		}
 		first := (f.Gores + 1) / 2
 		text := fmt.Sprintf("%s the %d gores of %s. Tack them side by side into two shells, of %d and %d, then shell to shell, and weld their seams%s, opposite ones in turn.",
