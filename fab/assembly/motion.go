@@ -56,7 +56,7 @@ func endNormals(p *design.Part, end int, ring []r3.Vec) []r3.Vec {
 			rel, u := r3.Sub(x, e.With.Post.Ends[design.Foot].At), e.With.Post.Direction
 			list[i] = unit3(r3.Sub(rel, r3.Scale(r3.Dot(rel, u), u)))
 		default:
-			list[i] = unit3(r3.Sub(x, e.With.Ball.Center))
+			list[i] = unit3(e.With.Ball.Normal(r3.Sub(x, e.With.Ball.Center)))
 		}
 	}
 	return list

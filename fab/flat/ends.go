@@ -74,6 +74,11 @@ func (d *developer) misses(e *trim, i int) {
 	switch end.Meets {
 	case design.OnBall:
 		ball := end.With.Ball
+		if ball.IsEgg() {
+			d.fail(property, "bring its axis nearer to the egg's centre, or make the egg larger or the post thinner",
+				"runs past ball '%s' with its %s at bearing %s: not all of its end comes down on it", end.With.Name, name, bearing)
+			return
+		}
 		rel := r3.Sub(ball.Center, p.Ends[design.Foot].At)
 		off := r3.Norm(r3.Sub(rel, r3.Scale(r3.Dot(rel, p.Direction), p.Direction)))
 		d.fail(property, "bring its axis nearer to the ball's centre, or make the ball larger or the post thinner",

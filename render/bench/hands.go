@@ -21,7 +21,7 @@ import (
 // A hand is a handle of a part: what is dragged, and the numbers of the text that
 // it changes.
 type hand struct {
-	Name string         `json:"name"`           // "head", "foot", "side", "centre", "size", "width", "depth"
+	Name string         `json:"name"`           // "head", "foot", "side", "centre", "size", "tall", "width", "depth"
 	Says string         `json:"says"`           // for readers of the screen
 	At   [3]*[2]float64 `json:"at"`             // in each view; null where it has no place
 	Grey string         `json:"grey,omitempty"` // why it changes nothing
@@ -247,7 +247,19 @@ func ballHands(p *design.Part, onGround bool) []*hand {
 	size.wishes = func(by r3.Vec, v draft.Projection) []edit.Wish {
 		return []edit.Wish{on(p.Name, "diameter", 0, 0, length(max(1, 2*(radius+v.Flat(by).X))))}
 	}
-	return []*hand{h.everywhere(middle), size}
+	list := []*hand{h.everywhere(middle), size}
+	if b.IsEgg() && math.Abs(b.Pole.Z) > 1-1e-9 {
+		tall := &hand{Name: "tall", Says: "height of " + p.Name}
+		for _, v := range []draft.Projection{draft.Front, draft.Side} {
+			q := v.Flat(middle)
+			tall.place(v, [2]float64{tenth(q.X), tenth(-q.Y - b.Polar())})
+		}
+		tall.wishes = func(by r3.Vec, v draft.Projection) []edit.Wish {
+			return []edit.Wish{on(p.Name, "tall", 0, 0, length(max(1, 2*(b.Polar()+v.Flat(by).Y))))}
+		}
+		list = append(list, tall)
+	}
+	return list
 }
 
 func baseHands(p *design.Part) []*hand {
