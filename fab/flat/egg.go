@@ -273,8 +273,8 @@ func (d *developer) swept(p *piece, q r2.Vec) moment {
 	return moment{q.X, first}
 }
 
-// eggRoundness is roundness of an egg: how far its outside lies from the true ellipsoid, to
-// that's nearest point.
+// eggRoundness is roundness of an egg: how far its outside lies from the true ellipsoid,
+// from the nearest point of that.
 func eggRoundness(p *design.Part) *Roundness {
 	b := p.Ball
 	profile := b.Profile()

@@ -194,7 +194,6 @@ func TestEggRings(t *testing.T) {
 		b, thick := p.Ball, p.Metal.Thickness
 		a, c := b.Radius, b.Tall/2
 		// By the ring's own radii at its edges: where it touches the ellipse, square to that.
-		type ring struct{ low, high r2.Vec } // at the middle of the sheet, before and past its width
 		place := func(k int, lower, upper, slant float64) (low, high, normal r2.Vec) {
 			sin, cos := math.Sincos(math.Pi*float64(k+1)/float64(b.Zones+1) - math.Pi/2)
 			nr, nz := cos/a, sin/c

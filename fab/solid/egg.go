@@ -49,7 +49,7 @@ func (e *Egg) within(p r3.Vec) r3.Vec {
 	return r3.Add(e.center, e.scaled(r3.Sub(p, e.center), 1/e.stretch))
 }
 
-// line takes a line into the space of the ball, and tells how long a unit of it is there.
+// line takes a line into the space of the ball, and returns how long a unit of it is there.
 func (e *Egg) line(o, d r3.Vec) (from, way r3.Vec, unit float64) {
 	way = e.scaled(d, 1/e.stretch)
 	unit = norm(way)
