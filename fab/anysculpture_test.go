@@ -116,6 +116,11 @@ func (m *maker) beside() {
 		m.writef("post stem on pad { %s, %s, length %.2f, metal skin }\n", at, tube, m.between(150, 500))
 		m.ball("bud", "on stem", d*m.between(1.8, 3.5), fmt.Sprintf("offset %.2f toward %.1f deg, ", m.between(0, d/8), m.between(0, 360)))
 		m.writef("post tip on bud { bought tube, wall 2, diameter %.3f, length 90, metal skin }\n", d*m.between(0.4, 0.7))
+	case 3, 4:
+		thick := d * m.between(1, 1.6)
+		m.writef("post stem on pad { %s, diameter %.3f, length %.2f, metal skin }\n", at, d, m.between(150, 500))
+		m.writef("ring hoop on stem { across %.2f, diameter %.3f, segments %d, facing %.1f deg, %s%smetal skin }\n",
+			thick*m.between(4, 7), thick, 4+m.IntN(9), m.between(0, 360), m.pick("", "flat, "), m.pick("", "gap 0.8, "))
 	case 2:
 		m.writef("post stem on pad { %s, diameter %.3f to 0, length %.2f, %smetal skin }\n", at, d, m.between(150, 500), m.lean(10))
 	}

@@ -123,7 +123,7 @@ func weighWall(p *Part) (mass float64, cg r3.Vec) {
 		// A fine net about the hole, layer by layer of what is bought.
 		const net = 300
 		reach := (o.Hole.Width + o.Hole.Height) / 2
-		zero, right := design.Tilt(post.Direction)
+		zero, right := post.Bearings()
 		bearing := math.Atan2(r3.Dot(o.Way, right), r3.Dot(o.Way, zero))
 		level := (r3.Dot(r3.Sub(o.Hole.At, post.Ends[design.Foot].At), post.Direction) - w.start) / w.cos
 		for _, layer := range layers {

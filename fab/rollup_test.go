@@ -83,12 +83,18 @@ func wallOf(p *design.Part) wall {
 }
 
 // at returns the point. Bearings are those of the post standing upright, carried
-// over by the shortest turn.
+// over by the shortest turn; of a tube of a ring, from straight out of the ring.
 func (w *wall) at(bearing, height, out float64) r3.Vec {
 	sin, cos := math.Sincos(bearing)
 	r := w.mean + height*w.sin + out*w.cos
 	v := r3.Vec{X: r * cos, Y: r * sin, Z: w.start + height*w.cos - out*w.sin}
 	up, u := r3.Vec{Z: 1}, w.part.Post.Direction
+	if ring := w.part.Post.Ring; ring != nil {
+		foot := w.part.Post.Ends[design.Foot].At
+		out := r3.Unit(r3.Sub(r3.Add(foot, r3.Scale(w.part.Post.Length/2, u)), ring.Center))
+		right := r3.Cross(u, out)
+		return r3.Add(foot, r3.Add(r3.Scale(v.Z, u), r3.Add(r3.Scale(v.X, out), r3.Scale(v.Y, right))))
+	}
 	if axis := r3.Cross(up, u); r3.Norm(axis) > 0 {
 		v = r3.NewRotation(math.Atan2(r3.Norm(axis), r3.Dot(up, u)), axis).Rotate(v)
 	}

@@ -273,7 +273,7 @@ func postPlaque(p *Part, b *rolled) plaque {
 	w := wallOf(p.Part)
 	u := p.Post.Direction
 	// Bearings are of the post standing upright, turned over by the shortest way.
-	zero, right := design.Tilt(u)
+	zero, right := p.Post.Bearings()
 	low, high := b.Outline[0].Y, b.Outline[0].Y
 	for _, q := range b.Outline {
 		low, high = min(low, q.Y), max(high, q.Y)

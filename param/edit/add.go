@@ -101,7 +101,7 @@ func tie(table *eval.Declaration, a *Addition, host *found) (eval.Host, bool) {
 		a.Clause = "on"
 	}
 	for _, c := range table.Clauses {
-		kind := eval.Host(host.Keyword.Text)
+		kind := eval.KindOf(host.Keyword.Text)
 		if c.Word != a.Clause || !slices.Contains(c.To, kind) {
 			continue
 		}

@@ -92,6 +92,8 @@ func (t *Text) find(part string) (*found, error) {
 	switch {
 	case len(list) == 0:
 		return nil, refuse(NoPart, source.Span{}, part)
+	case len(list) == 1 && list[0].Index == nil && list[0].Keyword.Text == "ring":
+		return list[0], nil // or one of its tubes
 	case len(list) == 1 && (part == familyOf(part)) == (list[0].Index == nil):
 		return list[0], nil
 	}

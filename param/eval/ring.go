@@ -209,9 +209,13 @@ func (b *body) ringOnBase(r *design.Ring, tubes []*placed, host *placed) bool {
 		at := r3.Scale(0.5, r3.Add(line[0], line[1]))
 		p.ties = append(p.ties, tie{with: host, kind: design.RestJoint, at: at})
 		for _, end := range line {
-			if !host.feet && !b.liesOn(ellipse{x: end.X, y: end.Y}, host, "rests outside the edge") {
-				return false
+			if host.feet || host.part.Base.Outline().Distance(design.Plan(end)) <= flush {
+				continue
 			}
+			// It reaches as far to the other side of the place that 'at' gives.
+			d := r3.Vec{X: end.X - x, Y: end.Y - y}
+			b.liesOn(ellipse{x: x, y: y, along: r3.Norm(d), bearing: design.BearingOf(d)}, host, "hangs over the edge")
+			return false
 		}
 	}
 	return true

@@ -75,9 +75,32 @@ func Text(rnd *rand.Rand) string {
 				60+90*r.Float64(), 60+90*r.Float64(), wide*(0.3+0.5*r.Float64()))
 		}
 	}
+	b.WriteString(ringed(b.Len()))
 	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
 	return b.String()
+}
+
+// ringed returns a ring in front of the rest, for most none, by how long the text is till then.
+func ringed(at int) string {
+	rnd := rand.New(rand.NewPCG(uint64(at), 4))
+	if rnd.IntN(4) > 0 {
+		return ""
+	}
+	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	thick := between(16, 30)
+	across := thick * between(4, 9)
+	body := fmt.Sprintf("across %.2f mm, segments %d, facing %.2f deg, metal skin, ", across, 4+rnd.IntN(12), between(0, 360))
+	body += []string{"", "flat, "}[rnd.IntN(2)]
+	body += []string{"bought pipe 1/2 schedule 40", fmt.Sprintf("diameter %.2f mm, bought tube, wall 2 mm", thick), fmt.Sprintf("diameter %.2f mm", thick), fmt.Sprintf("diameter %.2f mm, gap 0.5 mm", thick)}[rnd.IntN(4)]
+	x, y := between(-150, 150), -200.0
+	switch rnd.IntN(3) {
+	case 0:
+		return fmt.Sprintf("ring hoop on pad { at (%.2f mm, %.2f mm), %s }\n", x, y+60, body)
+	case 1:
+		return fmt.Sprintf("post stem on pad { at (%.2f mm, %.2f mm), diameter %.2f mm, length %.2f mm, metal skin }\nring hoop on stem { %s }\npost spur on hoop[3] { at 8 mm toward 0 deg, diameter 8 mm, length 40 mm, metal skin }\n", x, y, 12.0, between(60, 300), body)
+	}
+	return fmt.Sprintf("ring hoop at (%.2f mm, %.2f mm, %.2f mm) { %s }\npost stem from pad to hoop[1] { diameter 12 mm, metal skin }\nhole weep in hoop[2] { at 10 mm toward 90 deg, diameter 4 mm }\n", x, y, between(250, 500), body)
 }
 
 // pointed reports whether a post is a cone with a point, by where it stands.
