@@ -14,6 +14,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/flat"
+	"stabile/fab/workers"
 	"stabile/param/design"
 )
 
@@ -812,29 +813,41 @@ func TestTogetherWhole(t *testing.T) {
 // of so many times as many texts at most.
 func putAllTogether(t *testing.T, want, times int, draw func() string) {
 	t.Helper()
-	built, points := 0, 0
-	var most, widest, wide float64
-	for n := 0; built < want && n < times*want; n++ {
+	type sculpture struct {
+		text         string
+		job          *Job
+		overlap, gap misfit
+		open         float64
+		points       int
+	}
+	var all []sculpture
+	for n := 0; len(all) < want && n < times*want; n++ {
 		text := draw()
-		j := ifSound(text)
-		if j == nil {
-			continue
-		}
-		built++
-		overlap, gap, open, count := putTogether(j)
-		points += count
-		wide = max(wide, open)
-		most, widest = max(most, overlap.by), max(widest, gap.by)
-		if ajar(gap) {
-			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, gap.a.name, gap.by, gap.at, 100*open, text)
-		}
-		if overlap.by > overlapRoom {
-			t.Errorf("%d: %s runs %.3f mm into %s at %.2f\n%s", n, overlap.a.name, overlap.by, overlap.b.name, overlap.at, text)
+		if j := ifSound(text); j != nil {
+			all = append(all, sculpture{text: text, job: j})
 		}
 	}
-	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap, over %.2f %% of edges more than %v mm", built, points, most, widest, 100*wide, gapRoom)
-	if built < want {
-		t.Errorf("%d sculptures built, want %d", built, want)
+	workers.Each(len(all), func(i int) {
+		s := &all[i]
+		s.overlap, s.gap, s.open, s.points = putTogether(s.job)
+		s.job = nil
+	})
+	points := 0
+	var most, widest, wide float64
+	for n, s := range all {
+		points += s.points
+		wide = max(wide, s.open)
+		most, widest = max(most, s.overlap.by), max(widest, s.gap.by)
+		if ajar(s.gap) {
+			t.Errorf("%d: an edge of %s lies %.3f mm off at %.2f, and %.2f %% of all do\n%s", n, s.gap.a.name, s.gap.by, s.gap.at, 100*s.open, s.text)
+		}
+		if s.overlap.by > overlapRoom {
+			t.Errorf("%d: %s runs %.3f mm into %s at %.2f\n%s", n, s.overlap.a.name, s.overlap.by, s.overlap.b.name, s.overlap.at, s.text)
+		}
+	}
+	t.Logf("%d sculptures, %d points: at most %.3f mm of overlap, %.3f mm of gap, over %.2f %% of edges more than %v mm", len(all), points, most, widest, 100*wide, gapRoom)
+	if len(all) < want {
+		t.Errorf("%d sculptures built, want %d", len(all), want)
 	}
 }
 
