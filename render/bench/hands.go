@@ -79,6 +79,8 @@ func hands(j *fab.Job, name string) []*hand {
 		return nil
 	}
 	switch p := j.Design.Parts[i]; {
+	case p.Post != nil && p.Post.Ring != nil:
+		return ringHands(p)
 	case p.Post != nil:
 		return postHands(p)
 	case p.Ball != nil:

@@ -53,6 +53,8 @@ func measures(j *fab.Job, p *design.Part, numbers []number) []size {
 
 func measuredOf(p *design.Part) []shownSize {
 	switch {
+	case p.Post != nil && p.Post.Ring != nil:
+		return ringMeasured(p.Post.Ring)
 	case p.Post != nil:
 		return postMeasured(p.Post)
 	case p.Ball != nil && p.Ball.Bowl:
