@@ -23,6 +23,7 @@ type Document struct {
 	VerdictText string `json:"verdict_text"` // the last word in a sentence
 
 	Parts        []Part        `json:"parts"`
+	Rings        []Ring        `json:"rings,omitempty"`    // whose tubes are parts, posts each
 	Tipping      *Tipping      `json:"tipping,omitempty"`  // left out without a footprint
 	Wind         *Wind         `json:"wind,omitempty"`     // left out where the site gives none
 	Strength     *Strength     `json:"strength,omitempty"` // left out where it was not worked out
@@ -114,6 +115,16 @@ type Part struct {
 	Seam   float64 `json:"seam_mm"` // welded within the part
 	Joints []Joint `json:"joints"`  // each reported once: at the post that ends there or the ball that rests there
 	Blanks []Blank `json:"blanks"`
+}
+
+// A Ring is a hoop of tubes that are mitred to each other.
+type Ring struct {
+	Name   string   `json:"name"`
+	Tubes  []string `json:"tubes"` // the parts, in order
+	Center Point3   `json:"center_mm"`
+	Axis   Point3   `json:"axis"`      // the unit vector of the way that it faces, or up where it lies
+	Across float64  `json:"across_mm"` // diameter of the circle that the outsides of its tubes touch
+	Corner float64  `json:"corner_mm"` // how far its corners stand out of that circle
 }
 
 // A Block is what a plate is bolted to.

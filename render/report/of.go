@@ -50,6 +50,13 @@ func withoutParts(j *fab.Job) *Document {
 	if d.Source != nil {
 		r.Source = d.Source.Name
 	}
+	for _, ring := range d.Rings {
+		out := Ring{Name: ring.Name, Center: point3(ring.Center), Axis: point3(ring.Axis), Across: six(ring.Across), Corner: six(ring.Corner())}
+		for _, p := range ring.Tubes {
+			out.Tubes = append(out.Tubes, p.Name)
+		}
+		r.Rings = append(r.Rings, out)
+	}
 	for _, v := range d.Revisions {
 		r.Revisions = append(r.Revisions, Revision(v))
 	}

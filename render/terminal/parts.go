@@ -23,6 +23,12 @@ func (r *report) parts() {
 		{"No", true}, {"Name", false}, {"What", false}, {"Size", false}, {"Metal", false}, {"Weight", true},
 	}}
 	for i, p := range r.Parts {
+		if p.Post != nil && p.Post.Ring != nil {
+			if p.Part == p.Post.Ring.Tubes[0] {
+				r.ring(&t, i, host[p.Part])
+			}
+			continue
+		}
 		weight := ""
 		if p.Mass > 0 {
 			weight = u.Weight(p.Mass)
@@ -37,6 +43,31 @@ func (r *report) parts() {
 	for _, text := range roundnesses(u, r.Parts) {
 		r.faint(margin, text)
 	}
+}
+
+// ring adds the row of a ring, of whose tubes part i is the first.
+func (r *report) ring(t *table, i int, host string) {
+	u, of := r.Design.Units, r.Parts[i].Post.Ring
+	var numbers []int
+	var names []string
+	mass := 0.0
+	for k, p := range r.Parts {
+		if p.Post != nil && p.Post.Ring == of {
+			numbers, names, mass = append(numbers, k+1), append(names, p.Name), mass+p.Mass
+		}
+	}
+	does := fmt.Sprintf("ring of %d tubes", len(of.Tubes))
+	if host != "" {
+		does += " on " + host
+	}
+	does += ", " + u.Length(of.Across, quantity.Fine) + " across"
+	if of.Flat {
+		does += ", level"
+	} else {
+		does += ", facing " + quantity.Bearing(design.BearingOf(of.Axis))
+	}
+	does += ", its corners " + u.Length(of.Corner(), quantity.Fine) + " out of round"
+	t.add(false, words.Runs(numbers), words.Names(names), does, size(u, r.Parts[i].Part), sheet(u, r.Parts[i].Metal), u.Weight(mass))
 }
 
 // roundnesses says how round the balls come out: those of a true sphere together,

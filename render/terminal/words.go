@@ -16,6 +16,7 @@ func inOneLine(j *fab.Job) string {
 	on := ""
 	for _, p := range j.Parts {
 		switch {
+		case p.Post != nil && p.Post.Ring != nil: // counted with its ring
 		case p.Post != nil:
 			posts++
 			if p.Post.Sunk > 0 {
@@ -43,7 +44,7 @@ func inOneLine(j *fab.Job) string {
 	case on != "":
 	case sunk > 0:
 		on = " set in the ground"
-	case posts+balls+bowls == 1:
+	case posts+balls+bowls+len(j.Design.Rings) == 1:
 		on = " on its own feet"
 	default:
 		on = " on their own feet"
@@ -51,6 +52,9 @@ func inOneLine(j *fab.Job) string {
 	var what []string
 	if posts > 0 {
 		what = append(what, words.Count(posts, "post"))
+	}
+	if rings := len(j.Design.Rings); rings > 0 {
+		what = append(what, words.Count(rings, "ring"))
 	}
 	if balls > 0 {
 		what = append(what, words.Count(balls, "ball"))
