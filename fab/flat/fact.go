@@ -217,8 +217,9 @@ type (
 	// Stretches says how sheet stretches and shrinks in a domed gore, as shares of
 	// length.
 	Stretches struct {
-		Middle, Edges float64 // along the equator
+		Middle, Edges float64 // along the equator; of an egg's at most
 		Mean          float64 // over the whole gore
+		Egg           bool
 	}
 
 	// Sided says how a cap with straight sides is laid out: chords stepped off a circle.

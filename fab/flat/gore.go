@@ -87,7 +87,7 @@ func (d *developer) gore(s segmented) Blank {
 			b.Marks = append(b.Marks, Mark{Kind: CentreLine, From: r2.Vec{X: -s.width(0)}, To: r2.Vec{X: s.width(0)}, Equator: true})
 		}
 		b.Notes = append(b.Notes,
-			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch})
+			RaiseGore{b.Forming.Crown}, Stretches{most / 3, most * 2 / 3, b.Forming.Stretch, ball.IsEgg()})
 	} else {
 		b.Forming = Forming{How: "roll", Axis: "x", MeanRadius: s.Mean}
 		b.Marks = append(b.Marks, s.bends()...)

@@ -168,6 +168,9 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 	case flat.RaiseGore:
 		return "Raise a crown of " + exact(f.Crown) + " across its widest place, to nothing at the tips", true
 	case flat.Stretches:
+		if f.Egg {
+			return fmt.Sprintf("The middle stretches by up to %s and the edges shrink by up to %s; over the whole gore %s in the mean", w.PercentTenths(f.Middle), w.PercentTenths(f.Edges), w.PercentTenths(f.Mean)), true
+		}
 		return fmt.Sprintf("Along the equator the middle stretches by %s and the edges shrink by %s; over the whole gore %s in the mean", w.PercentTenths(f.Middle), w.PercentTenths(f.Edges), w.PercentTenths(f.Mean)), true
 	case flat.BluntTips:
 		closed := "close it with a disc let in"
