@@ -85,6 +85,11 @@ func TestExtremes(t *testing.T) {
 			"post " + long + " on pad { diameter 60, length 800, lean 5 deg toward 0 deg, metal skin }\nball " + long + "_ball on " + long + " { diameter 200, gores 8, metal skin }\n"},
 		{"large", "sculpture \"Large\"\nunits mm\n" + metal + "base pad { plate 4000 by 3000, metal slab }\npost p on pad { diameter 900, length 18 m, metal slab }\nball o on p { diameter 3 m, gores 24, metal slab }\n"},
 		{"small", "sculpture \"Small\"\nunits mm\n" + metal + "base pad { plate 40 by 30, metal skin }\npost p on pad { diameter 8, length 20, metal skin }\nball o on p { diameter 14, halves, metal skin }\n"},
+		{"rings", "sculpture \"Rings\"\nunits mm\n" + metal + "base pad { plate 900 by 700, metal slab }\nring hoop on pad { at (-100, -200), across 500, diameter 60, segments 9, metal skin }\n" +
+			"post stem on pad { at (100, 150), diameter 50, length 300, metal skin }\nring halo on stem { across 400, diameter 50, flat, gap 1, metal skin }\n" +
+			"ring curb on pad { across 200, bought pipe 1 schedule 40, segments 6, flat, metal skin }\nhole eye in hoop[5] { at 80 toward 270 deg, diameter 20 }\n" +
+			"post spur on hoop[4] { at 60 toward 0 deg, diameter 30, length 120, metal skin }\n"},
+		{"a ring in inches", "sculpture \"Ring\"\nunits inch\n" + metal + "base pad { plate 24 by 20, metal slab }\npost stem on pad { diameter 2-1/2 in, length 12, metal skin }\nring hoop on stem { across 30, diameter 3, metal skin }\n"},
 		{"wide", "sculpture \"Wide\"\nunits inch\n" + metal + "base pad { plate 200 by 12, metal slab, anchors 4, anchor_diameter 1/2, anchor_edge 2 }\npost p on pad { diameter 4, length 6, metal skin }\n"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -46,7 +46,7 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 		if last {
 			height = tackTall
 		}
-		if len(row) > 0 && row[0].shape.allRound() {
+		if len(row) > 0 && row[0].shape.isJoint() {
 			tall = detailTall
 		}
 		for i := range row {
@@ -76,7 +76,7 @@ func (k *pack) jointDetails(f *sheet.Flow) {
 // jointDetail draws the detail of a kind of joint in a cell, its section so tall.
 func (k *pack) jointDetail(s *ink.Sheet, cell r2.Box, tall float64, j *jointKind) {
 	d := &section{draw: draft.New(k.style, cell), at: r2.Vec{X: cell.Min.X + detailMiddle, Y: cell.Max.Y - tall + detailLow}}
-	if !j.shape.allRound() {
+	if !j.shape.isJoint() {
 		d.at.Y -= detailLow / 2
 	}
 	weld := d.joint(j)

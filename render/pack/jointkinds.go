@@ -164,8 +164,11 @@ func (k *pack) leg(w *assembly.Weld, is shape) float64 {
 	return w.Thickness
 }
 
+// isJoint reports whether two parts are joined, not the edges of one.
+func (s shape) isJoint() bool { return s < tubeSeam }
+
 // allRound reports whether a joint is welded round a tube or a point of rest.
-func (s shape) allRound() bool { return s < tubeSeam && s != tubeAlongPlate }
+func (s shape) allRound() bool { return s.isJoint() && s != tubeAlongPlate }
 
 // isFillet reports whether a joint is welded in a corner.
 func (s shape) isFillet() bool { return s < tubeToEnd }
