@@ -107,11 +107,12 @@ func (b *Blank) label() string {
 // two straight edges between them, which point to it. The trimmed ends of a
 // taper lie between the arcs and touch them.
 type Fan struct {
-	Apex         r2.Vec  // the point, in the flat's own frame
-	Small, Large float64 // mm, radii of the arcs
-	Angle        float64 // rad, included
-	Chord        float64 // mm, from corner to corner of the large arc; its diameter where the sector is more than half a turn
-	Gap          float64 // mm, then taken off along the straight edge at the right, parallel to it, for the gap of the seam
+	Apex         r2.Vec    // the point, in the flat's own frame
+	Small, Large float64   // mm, radii of the arcs
+	Angle        float64   // rad, included
+	Chord        float64   // mm, from corner to corner of the large arc; its diameter where the sector is more than half a turn
+	Gap          float64   // mm, then taken off along the straight edge at the right, parallel to it, for the gap of the seam
+	Long         *LongArcs // how the arcs are laid out that are too long to be struck; else nil
 }
 
 // A Hole is an opening cut through a blank. A round one has its Diameter; the

@@ -160,7 +160,9 @@ func bounds(points []r2.Vec) (low, high r2.Vec) {
 }
 
 // note says how a sector is laid out.
-func (f *Fan) note() Arcs { return Arcs{f.Large, f.Small, f.Chord, f.Angle} }
+func (f *Fan) note() Arcs {
+	return Arcs{f.Large, f.Small, f.Chord, f.Angle, f.Large > BeamCompass && f.Angle < math.Pi}
+}
 
 // radialOrdinates returns the tables of a sector's trimmed ends: of piece k of n,
 // along radial lines an even angle apart.

@@ -218,6 +218,9 @@ func (d *developer) add(b Blank) { d.addOf(d.part.Metal, b) }
 // addOf adds a blank of a metal with its mass.
 func (d *developer) addOf(m *design.Metal, b Blank) {
 	b.Part, b.Metal = d.part.Name, m
+	if b.Fan != nil {
+		b.Fan.Long = b.Fan.ByChords(d.units)
+	}
 	b.Mass = b.Area * m.Thickness * m.Density * 1e-9
 	d.Blanks = append(d.Blanks, b)
 	d.Mass += float64(b.Quantity) * b.Mass

@@ -149,6 +149,7 @@ type (
 	Arcs struct {
 		Large, Small, Chord float64 // mm, radii, and from corner to corner of the large arc
 		Angle               float64 // rad, included
+		Long                bool    // too long to be struck about the point: laid out by their chords
 	}
 
 	// ConeRing says to which radii a ball's ring is rolled.

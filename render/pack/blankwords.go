@@ -92,6 +92,10 @@ func (b *blankPanel) words(f *sheet.Flow) {
 	}
 	b.holePlaces(say)
 	b.notes(false, say)
+	if b.Fan != nil {
+		f.Gap(1)
+		f.Table(b.arcTable(b.Fan))
+	}
 	if marks, _ := b.marksOfPieces(); marks != nil {
 		f.Gap(1)
 		f.Table(marks)

@@ -139,8 +139,22 @@ func (f *flatDrawing) sector() {
 	f.draw.Stack(draft.Left, left, []draft.Dim{{From: r2.Vec{X: start, Y: b.Min.Y}, To: r2.Vec{X: start, Y: b.Max.Y}, Text: f.dim(f.hi.Y - f.lo.Y), Under: true}})
 	f.slant()
 	f.included(apex)
+	if l := s.Long; l != nil {
+		f.arcRise(apex, s.Large, &l.Large, 1)
+		f.arcRise(apex, s.Small, &l.Small, -1)
+		return
+	}
 	f.arcRadius(apex, s.Large, "R "+f.dim(s.Large), 1)
 	f.arcRadius(apex, s.Small, "R "+f.dim(s.Small), -1)
+}
+
+// arcRise points at an arc that is laid out by its chord with its rise over that, and with
+// its radius where there is room for both.
+func (f *flatDrawing) arcRise(apex r2.Vec, radius float64, by *flat.ByChord, out float64) {
+	text := "rise " + f.fineOrExact(by.Rise)
+	if !f.arcRadius(apex, radius, text+", R "+f.dim(radius), out) {
+		f.arcRadius(apex, radius, text, out)
+	}
 }
 
 // onPaper reports whether a point lies in the flat's place, by a margin.
@@ -206,19 +220,20 @@ func (f *flatDrawing) included(apex r2.Vec) {
 }
 
 // arcRadius points at an arc with its radius: from outside at the large one,
-// from the side of the apex at the small one.
-func (f *flatDrawing) arcRadius(apex r2.Vec, radius float64, text string, out float64) {
+// from the side of the apex at the small one. It reports whether there is room.
+func (f *flatDrawing) arcRadius(apex r2.Vec, radius float64, text string, out float64) bool {
 	s := f.blank.Fan
 	middle := math.Pi / 2 * away(s)
 	for _, thin := range [...]int{0, 1, 2} {
 		for _, share := range [...]float64{0.2, -0.2, 0.3, -0.3, 0.1, -0.1, 0.42, -0.42, 0.02} {
 			for length := 7.0; length < 40; length += 2 {
 				if f.draw.ArcRadius(apex, radius*f.scale, middle+share*s.Angle, out*length, thin, text) {
-					return
+					return true
 				}
 			}
 		}
 	}
+	return false
 }
 
 // sectorStations marks the stations of a trimmed sector along the arcs that they
@@ -298,8 +313,34 @@ func (f *flatDrawing) fanBearings() {
 	}
 }
 
+// arcTable lists how high the arcs of a sector rise over their chords; nil for arcs that
+// are struck.
+func (k *pack) arcTable(s *flat.Fan) *sheet.Table {
+	l := s.Long
+	if l == nil {
+		return nil
+	}
+	t := &sheet.Table{Tight: true, Title: "Arcs over their chords, " + k.unit()}
+	for _, header := range [...]string{"From middle", "Large arc", "Small arc"} {
+		k.column(t, header)
+	}
+	for i, h := range l.Large.Heights {
+		small := "–"
+		if i < len(l.Small.Heights) {
+			small = k.cell(l.Small.Heights[i])
+		}
+		t.Rows = append(t.Rows, []string{k.cell(float64(i) * l.Step), k.cell(h), small})
+	}
+	return t
+}
+
 // layingOut says how a sector is struck, in the design's units.
 func (k *pack) layingOut(s *flat.Fan) string {
+	if l := s.Long; l != nil {
+		return fmt.Sprintf("Arcs of radius %s and %s, longer than a beam compass. On the middle line, square to it and %s apart, lay out their chords, %s and %s: over each its arc rises, away from the apex, by %s and %s; straight edges %s, included angle %s.",
+			k.both(s.Large), k.both(s.Small), k.both(l.Apart), k.both(l.Large.Chord), k.both(l.Small.Chord), k.both(l.Large.Rise), k.both(l.Small.Rise),
+			k.both(s.Large-s.Small), k.say().Laid(s.Angle))
+	}
 	what := "apart at the corners of the large one"
 	if s.Angle > math.Pi {
 		what = "across the large one"

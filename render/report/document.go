@@ -156,6 +156,19 @@ type Sector struct {
 	Angle float64 `json:"angle_deg"`        // included
 	Chord float64 `json:"chord_mm"`         // from corner to corner of the large arc; its diameter beyond half a turn
 	Gap   float64 `json:"gap_mm,omitempty"` // then taken off along the straight edge at the right, parallel to it
+
+	Chords *Chords `json:"chords,omitempty"` // by which arcs are laid out that are too long to be struck
+}
+
+// Chords are those of the arcs of a sector, square across its middle line, with the heights
+// of the arcs over them: at the middle, and at every step from there toward either corner.
+type Chords struct {
+	Large   float64   `json:"large_mm"`
+	Small   float64   `json:"small_mm"`
+	Apart   float64   `json:"apart_mm"`
+	Step    float64   `json:"step_mm"`
+	OfLarge []float64 `json:"large_heights_mm"`
+	OfSmall []float64 `json:"small_heights_mm"`
 }
 
 // A Blank is a flat piece to cut.

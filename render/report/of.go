@@ -173,6 +173,16 @@ func blankOf(w words.Writer, b *flat.Blank) Blank {
 		out.Sector = &Sector{
 			Apex: point2(f.Apex), Small: six(f.Small), Large: six(f.Large), Angle: *degrees(f.Angle), Chord: six(f.Chord), Gap: six(f.Gap),
 		}
+		if l := f.Long; l != nil {
+			c := Chords{Large: six(l.Large.Chord), Small: six(l.Small.Chord), Apart: six(l.Apart), Step: six(l.Step)}
+			for _, h := range l.Large.Heights {
+				c.OfLarge = append(c.OfLarge, six(h))
+			}
+			for _, h := range l.Small.Heights {
+				c.OfSmall = append(c.OfSmall, six(h))
+			}
+			out.Sector.Chords = &c
+		}
 		out.Forming.Radii = &Point2{six(b.Forming.Radii[0]), six(b.Forming.Radii[1])}
 	}
 	for _, h := range b.Holes {

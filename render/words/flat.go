@@ -117,6 +117,10 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		}
 		return "Fits inside the tube, its face flush with the tube's end: the tube keeps its full length", true
 	case flat.Arcs:
+		if f.Long {
+			return fmt.Sprintf("Arcs of radius %s and %s about one point, %s apart at the corners of the large one, at an included angle of %s: longer than a beam compass, so lay them out by their chords",
+				exact(f.Large), exact(f.Small), exact(f.Chord), w.Laid(f.Angle)), true
+		}
 		return fmt.Sprintf("Strike arcs of radius %s and %s about one point, %s apart at the corners of the large one: an included angle of %s",
 			exact(f.Large), exact(f.Small), exact(f.Chord), w.Laid(f.Angle)), true
 	case flat.ConeRing:
