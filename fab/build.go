@@ -117,7 +117,7 @@ func (j *Job) weight() stand.Weight {
 		}
 		return w
 	}
-	w.Lies, w.Anchors = b.Base.Top, b.Base.Anchors
+	w.Lies, w.Anchors, w.Hung = b.Base.Top, b.Base.Anchors, b.Base.OnWall()
 	if j.Mass.Block > 0 {
 		// The anchors hold the plate to the block, and nothing holds that to the ground.
 		w.Anchors, w.Block = 0, true
@@ -130,9 +130,13 @@ func (j *Job) weight() stand.Weight {
 
 // footprint returns what the whole stands on: the outline of the plate or disc,
 // else the hull of the feet of the posts that stand on the ground, of the points in
-// which balls touch it and of the lines in which rings lie on it.
+// which balls touch it and of the lines in which rings lie on it. It is nil for a piece that is
+// set in concrete in the ground, and for one on a wall.
 func (j *Job) footprint() []r2.Vec {
 	if b := j.Design.Base(); b != nil {
+		if b.Base.OnWall() {
+			return nil
+		}
 		if k := b.Base.Block; k.Given() {
 			return k.Outline().Corners
 		}

@@ -124,8 +124,11 @@ func (j *Job) strengthInput() strength.Input {
 			in.Anchors = append(in.Anchors, anchors(p)...)
 			in.AnchorHole = p.Base.AnchorDiameter
 		}
-		if p.Base.Block.Given() {
-			in.Footprint = stand.Plate(p.Base) // of the plate on the block
+		if p.Base.Block.Given() || p.Base.OnWall() {
+			in.Footprint = stand.Plate(p.Base) // of the plate on the block, or on the wall in its own frame
+		}
+		if p.Base.OnWall() {
+			in.Target = 1 // there is no factor against tipping for the anchors to reach
 		}
 		if len(in.Footprint) > 0 {
 			middle := design.Centroid(in.Footprint)

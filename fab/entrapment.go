@@ -71,6 +71,7 @@ func (b *builder) entrapment() {
 	for i := range j.Parts {
 		found = b.holesTrap(&j.Parts[i]) || found
 	}
+	found = b.wallGaps() || found
 	if !found {
 		j.Checks = append(j.Checks, ok)
 	}

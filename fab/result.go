@@ -34,6 +34,8 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 		switch {
 		case j.Tipping.Sunk:
 			return none, stand.InGround{}
+		case j.Tipping.Hung:
+			return none, stand.OnWall{}
 		case len(j.Tipping.Edges) == 0:
 			return none, stand.NoFootprint{}
 		case !j.Tipping.Loaded:
@@ -44,6 +46,8 @@ func (j *Job) Result(name string) (quantity.Quantity, finding.Fact) {
 		switch s := j.Tipping.Sliding; {
 		case j.Tipping.Sunk:
 			return none, stand.InGround{}
+		case j.Tipping.Hung:
+			return none, stand.OnWall{}
 		case len(j.Tipping.Edges) == 0:
 			return none, stand.NoFootprint{}
 		case s == nil:

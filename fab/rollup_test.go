@@ -144,7 +144,8 @@ func outsideBy(p *design.Part, i int, q r3.Vec) float64 {
 		return r3.Dot(r3.Sub(q, here), way)
 	case design.OnPlate:
 		if e.With != nil && e.With.Base != nil {
-			return q.Z - e.With.Base.Top
+			b := e.With.Base
+			return b.Own(q).Z - b.Top
 		}
 		return q.Z + post.Sunk
 	}

@@ -98,6 +98,21 @@
 // A block and a footing, which lies in the ground with its upper face level with it, are not
 // given together.
 //
+// Wall. A plate on a 'wall' is upright, its back on the face of the wall, which is y = 0; the
+// floor is z = 0. The two sizes are its width and its height, and 'at' is how high its middle is
+// over the floor. 'at (x, y)' of what is on it is from that middle, x to the right and y up. A
+// post comes out of it toward the viewer: without 'lean' square to the wall, and with it leaned
+// from upright toward a bearing, as everywhere, so that 'lean 60 deg toward front' rises by 30 deg;
+// the lean may be up to 180 deg, but the post must come out. All else is as on the ground:
+// bearings are in plan, 270 deg or front being out of the wall, a post on a post's head without
+// 'lean' goes on the same way and with 'lean 0 deg' stands upright, and balls rest along the axis
+// of the post that they are on. Nothing reaches into the wall or below the floor, and no ball lies
+// on the plate. It must have anchors, which carry it: it neither tips nor slides. In a wall they
+// are drilled unless 'anchor_kind' says otherwise, and 'concrete' says that the wall is of concrete,
+// without an edge near and deep enough; of another wall it is not decided what they hold. Ballast,
+// a block, a footing and a slope of the site do not go with it. Its 'depth' reads its height, and
+// its 'top' how high its upper edge is.
+//
 // Pad. A post on a base of feet may have a pad, a plate on the ground of which its foot stands
 // in the middle; it is a part of its own, NAME.pad, and its anchors are checked under what that
 // post alone brings down.

@@ -247,7 +247,7 @@ func hostWords(hosts []eval.Host) []string {
 	words := make([]string, len(hosts))
 	for i, h := range hosts {
 		switch h {
-		case eval.OnBase, eval.OnPost, eval.OnBall:
+		case eval.OnBase, eval.OnWall, eval.OnPost, eval.OnBall:
 			words[i] = "on a " + string(h)
 		case eval.Between:
 			words[i] = "between two parts"

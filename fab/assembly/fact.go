@@ -163,7 +163,10 @@ type (
 	}
 
 	// LayBase is to lay a plate or disc.
-	LayBase struct{ Base Named }
+	LayBase struct {
+		Base Named
+		Wall bool // it goes on a wall, and lies flat until all is welded
+	}
 
 	// StandUnit is to set in its place what the rest will stand on.
 	StandUnit struct{ Unit []Named }
@@ -182,6 +185,7 @@ type (
 	FinishAll struct {
 		Ballast float64 // kg, to lay; 0 for none
 		Anchors bool    // to fix
+		Wall    float64 // mm, how high over the floor the middle of the plate goes on a wall; 0 for none
 	}
 )
 
@@ -195,7 +199,8 @@ type Also struct {
 type Top struct {
 	Part Named   // the centre of a ball or a ring, the middle of the head of a post
 	X, Y float64 // mm, in plan
-	Z    float64 // mm above the ground
+	Z    float64 // mm above the ground, or above the bench
+	Flat bool    // it is above the bench: the plate, which goes on a wall, lies flat
 }
 
 // A Meets is a kind of meeting of a part with what it is set on.

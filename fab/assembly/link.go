@@ -19,7 +19,7 @@ type link struct {
 func (m *maker) link() {
 	m.at = make(map[*design.Part]int, len(m.in.Items))
 	for i := range m.in.Items {
-		m.at[m.in.Items[i].Part] = i
+		m.at[m.in.Items[i].Part], m.at[m.finished(i)] = i, i
 	}
 	m.touches = m.in.Ties.Of
 	m.links = make([]link, len(m.in.Ties.List))

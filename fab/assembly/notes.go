@@ -63,7 +63,7 @@ const edge = 1.0
 func (m *maker) finishAll() FinishAll {
 	var f FinishAll
 	if b := m.plan.Base; b != nil {
-		f.Ballast, f.Anchors = max(b.Base.Ballast, 0), b.Base.Anchors > 0
+		f.Ballast, f.Anchors, f.Wall = max(b.Base.Ballast, 0), b.Base.Anchors > 0, b.Base.Wall
 	}
 	return f
 }

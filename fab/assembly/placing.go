@@ -43,7 +43,7 @@ func (m *maker) inPlace(p *placing) finding.Fact {
 	first := m.part(u.items[0])
 	if len(p.links) == 0 {
 		if first.Base != nil {
-			return LayBase{named(first)}
+			return LayBase{named(first), m.wall != nil}
 		}
 		return StandUnit{m.namedUnit(u.items)}
 	}
@@ -194,16 +194,16 @@ func (m *maker) ringsFacing(p *design.Part, f *Facing) {
 func (m *maker) top(u *unit) Top {
 	last := u.items[len(u.items)-1]
 	if r := m.ringOf(last); r != nil {
-		return Top{Named{ringKind, r.Name}, r.Center.X, r.Center.Y, r.Center.Z}
+		return Top{Named{ringKind, r.Name}, r.Center.X, r.Center.Y, r.Center.Z, m.wall != nil}
 	}
 	p := m.part(last)
 	if b := p.Ball; b != nil && b.Bowl {
 		at := b.Mouth()
-		return Top{named(p), at.X, at.Y, at.Z}
+		return Top{named(p), at.X, at.Y, at.Z, m.wall != nil}
 	}
 	if b := p.Ball; b != nil {
-		return Top{named(p), b.Center.X, b.Center.Y, b.Center.Z}
+		return Top{named(p), b.Center.X, b.Center.Y, b.Center.Z, m.wall != nil}
 	}
 	at := p.Post.Ends[design.Head].At
-	return Top{named(p), at.X, at.Y, at.Z}
+	return Top{named(p), at.X, at.Y, at.Z, m.wall != nil}
 }

@@ -76,6 +76,7 @@ type Totals struct {
 // one; what an item leaves out is left out of the plan.
 func Make(in Input) *Plan {
 	m := maker{in: in, plan: &Plan{Base: in.Design.Base()}}
+	m.lay()
 	m.link()
 	m.weld()
 	m.enclose()
@@ -104,4 +105,7 @@ type maker struct {
 	order   []placing
 	space   []int // of each item, the index of its space, or -1
 	first   []int // of each space, its first item
+
+	wall *design.Base   // the plate that it is hung by when it is done; nil for none
+	hung []*design.Part // of each item, the part as it then is
 }

@@ -1,7 +1,10 @@
 package assembly
 
 import (
+	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab/finding"
 	"stabile/param/design"
@@ -133,10 +136,23 @@ func (m *maker) namedUnit(items []int) []Named {
 	return list
 }
 
+// aslant is how far, in rad, the axis of a ring must lean on the bench to be told.
+const aslant = 1e-3
+
 // ringMeeting returns where a tube of a ring meets what the ring is set on.
 func (m *maker) ringMeeting(l *link, r *design.Ring, host *design.Part) Meeting {
 	f := Meeting{Kind: RingOnEnd, Host: named(host), End: endName(l.End), Level: r.Flat, Toward: design.BearingOf(r.Axis)}
-	if r.Flat {
+	if m.wall != nil { // as it lies on the bench, which may be aslant
+		axis := r.Axis
+		if axis.Z < 0 {
+			axis = r3.Scale(-1, axis)
+		}
+		f.Level = tilt(axis) < aslant
+		if !f.Level && tilt(axis) < math.Pi/2-aslant {
+			f.Lean = Lean{tilt(axis), design.BearingOf(axis)}
+		}
+	}
+	if f.Level {
 		f.Toward = design.BearingOf(r.First)
 	}
 	if l.Kind == design.RestJoint {

@@ -106,7 +106,7 @@ func (m *maker) enclose() {
 			m.first = append(m.first, i)
 		}
 		m.space[i] = k
-		m.hollow(&m.plan.Spaces[k], p)
+		m.hollow(&m.plan.Spaces[k], m.finished(i))
 	}
 }
 

@@ -1,5 +1,5 @@
 // Package clash finds parts that run into each other away from their joints,
-// parts that go below the ground, and parts that are tied to nothing. Lengths
+// parts that go below the ground or into the wall that they are on, and parts that are tied to nothing. Lengths
 // are in mm.
 //
 // Posts are taken as solid rods between their trimmed ends, bases as plates,
@@ -36,6 +36,7 @@ func Find(d *design.Design, ties *design.Ties, bodies []*solid.Body) source.List
 	clashes := 0
 	for i, p := range d.Parts {
 		f.ground(&list, i)
+		f.wall(&list, i)
 		f.astray(&list, p)
 		for _, j := range g.near(i) {
 			if f.joined[pair{j, i}] {
@@ -87,6 +88,18 @@ func (f *finder) ground(list *source.List, i int) {
 	}
 }
 
+// wall reports a part that goes into the wall that the piece is on, whose face is y = 0.
+func (f *finder) wall(list *source.List, i int) {
+	p := f.parts[i]
+	if !f.onWall || p.Base != nil || f.bodies[i].Bounds().Max.Y <= Tolerance {
+		return
+	}
+	if into := f.bodies[i].Reach(r3.Vec{Y: 1}); into > Tolerance {
+		list.Add(p.Span, "bring it out from the wall by as much, whose face is at y = 0",
+			"%s '%s' goes %s into the wall", p.Kind(), p.Name, f.units.Exact(into))
+	}
+}
+
 // astray reports a post that runs into the very part that it is joined to:
 // from its foot into the ball or plate that it stands on, or past its head.
 func (f *finder) astray(list *source.List, p *design.Part) {
@@ -116,16 +129,19 @@ func (f *finder) astray(list *source.List, p *design.Part) {
 	if post.Ends[design.Foot].Meets != design.OnPlate {
 		return
 	}
-	what, top := "the ground", 0.0
+	what, below, top, out := "the ground", "below the top of", 0.0, design.Upright
 	if b := post.Ends[design.Foot].With; b != nil && b.Base != nil {
-		what, top = "base '"+b.Name+"'", b.Base.Top
+		what, top, out = "base '"+b.Name+"'", b.Base.Top, b.Base.Out()
+		if b.Base.OnWall() {
+			below = "behind the face of"
+		}
 	}
-	low := post.Ends[design.Head].At.Z
+	low := r3.Dot(post.Ends[design.Head].At, out)
 	if post.Ends[design.Head].Meets == design.Free {
-		low = -post.Reach(design.Head, r3.Vec{Z: -1})
+		low = -post.Reach(design.Head, r3.Scale(-1, out))
 	}
 	if low < top-Tolerance {
 		list.Add(p.At("lean"), "lean it less, or make it longer",
-			"the head of post '%s' reaches %s below the top of %s that it stands on", p.Name, f.units.Exact(top-low), what)
+			"the head of post '%s' reaches %s %s %s that it stands on", p.Name, f.units.Exact(top-low), below, what)
 	}
 }

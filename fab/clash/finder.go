@@ -19,10 +19,11 @@ type finder struct {
 	bodies []*solid.Body // of the parts
 	joined map[pair]bool
 	ties   *design.Ties
+	onWall bool
 }
 
 func newFinder(d *design.Design, ties *design.Ties, bodies []*solid.Body) *finder {
-	f := &finder{parts: d.Parts, units: d.Units, bodies: bodies, joined: make(map[pair]bool, len(ties.List)), ties: ties}
+	f := &finder{parts: d.Parts, units: d.Units, bodies: bodies, joined: make(map[pair]bool, len(ties.List)), ties: ties, onWall: d.Wall() != nil}
 	for i := range ties.List {
 		t := &ties.List[i]
 		f.joined[pair{min(t.A, t.B), max(t.A, t.B)}] = true

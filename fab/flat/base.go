@@ -37,6 +37,9 @@ func (d *developer) base() {
 	}
 	blank.Forming = Forming{How: "flat"}
 	blank.Notes = []finding.Fact{FromAbove}
+	if b.OnWall() {
+		blank.Notes[0] = FromFront
+	}
 	if b.Anchors > 0 {
 		if !d.anchorsFit() {
 			return
@@ -50,13 +53,13 @@ func (d *developer) base() {
 		moment = r2.Sub(moment, r2.Scale(hole, h.Center))
 	}
 	for _, h := range d.part.Holes {
-		blank.Holes = append(blank.Holes, d.drillFlat(h, func(q r2.Vec) r2.Vec { return design.Plan(spot(h, h.At, q)) }))
+		blank.Holes = append(blank.Holes, d.drillFlat(h, func(q r2.Vec) r2.Vec { return design.Plan(b.Own(spot(h, h.At, q))) }))
 		blank.Area -= h.Area()
-		moment = r2.Sub(moment, r2.Scale(h.Area(), design.Plan(h.At)))
+		moment = r2.Sub(moment, r2.Scale(h.Area(), design.Plan(b.Own(h.At))))
 	}
 	cg := r2.Scale(1/blank.Area, moment)
 	d.add(blank)
-	d.CG = r3.Vec{X: b.At.X + cg.X, Y: b.At.Y + cg.Y, Z: b.Under() + thick/2}
+	d.CG = b.InSpace(r3.Vec{X: b.At.X + cg.X, Y: b.At.Y + cg.Y, Z: b.Under() + thick/2})
 }
 
 // anchorsFit reports anchor holes that cannot be where the design puts them: out

@@ -284,6 +284,7 @@ const (
 	FromAbove  Care = iota // which way a plate lies
 	OneWay                 // a rolled gore is bent one way only
 	FitsInside             // the disc in a head
+	FromFront              // which way a plate on a wall lies
 )
 
 // What is found of a part.

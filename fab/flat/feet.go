@@ -32,10 +32,10 @@ func markFeet(d *design.Design, made []Developed) {
 			f := Foot{Part: p.Name}
 			switch {
 			case p.Post != nil && p.Post.Ends[design.Foot].Meets == design.OnPlate && p.Post.Ends[design.Foot].With == base:
-				at := p.Post.Ends[design.Foot].At
-				f.At = r2.Sub(r2.Vec{X: at.X, Y: at.Y}, base.Base.At)
+				own := func(q r3.Vec) r2.Vec { return r2.Sub(design.Plan(base.Base.Own(q)), base.Base.At) }
+				f.At = own(p.Post.Ends[design.Foot].At)
 				for _, q := range made[k].Rims[design.Foot] {
-					f.Outline = append(f.Outline, r2.Sub(r2.Vec{X: q.X, Y: q.Y}, base.Base.At))
+					f.Outline = append(f.Outline, own(q))
 				}
 				if len(f.Outline) == 0 {
 					continue

@@ -210,7 +210,7 @@ func (r *room) onPlate(b *design.Base) {
 	outline := b.Outline()
 	clear := math.Inf(1)
 	for _, x := range r.opening.Edge {
-		clear = min(clear, -outline.Distance(design.Plan(x)))
+		clear = min(clear, -outline.Distance(design.Plan(b.Own(x))))
 	}
 	if r.text == "" {
 		r.judge("the edge of the plate", clear, clear < 0)
@@ -221,7 +221,7 @@ func (r *room) onPlate(b *design.Base) {
 		}
 		line := make([]r3.Vec, 0, holePoints)
 		for _, q := range circle(c, b.AnchorDiameter/2, holePoints) {
-			line = append(line, r3.Vec{X: q.X, Y: q.Y, Z: r.opening.Hole.At.Z})
+			line = append(line, b.Face(q.X, q.Y))
 		}
 		r.beside(&boundary{what: "an anchor hole", line: line, sphere: sphereOf(line)})
 	}

@@ -116,7 +116,7 @@ func (l *Loads) AlongEach(c int, p *design.Part, forces []r3.Vec) {
 		case p.Base != nil:
 			// What acts on the block under a plate does not come through the frame. The block
 			// is the wider, so that its share is at least that of its height.
-			at.Z = (p.Base.Under() + p.Base.Top) / 2
+			at = p.Base.InSpace(r3.Vec{Z: (p.Base.Under() + p.Base.Top) / 2})
 			if p.Base.Block.Given() {
 				forces = slices.Clone(forces)
 				for k := range forces {

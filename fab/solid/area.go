@@ -22,6 +22,9 @@ func (b *Body) Middle() r3.Vec {
 	default:
 		// Of a plate on a block a little high, since the block is the wider.
 		c := p.Base.Middle()
+		if p.Base.OnWall() {
+			return p.Base.InSpace(r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top / 2})
+		}
 		return r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top / 2}
 	}
 }
@@ -42,6 +45,11 @@ func (b *Body) Areas(w r3.Vec) (side, head float64) {
 		side = p.Ball.Shadow(w)
 	default:
 		o, across := p.Base.Outline(), r2.Vec{X: -w.Y, Y: w.X}
+		if p.Base.OnWall() {
+			// It shows its face to a wind square to the wall, and its edge to one along it.
+			side = o.Area()*math.Abs(w.Y) + p.Base.Depth*p.Base.Thick()*math.Abs(w.X)
+			break
+		}
 		side = (o.Reach(across) + o.Reach(r2.Scale(-1, across))) * p.Base.Thick()
 		if k := p.Base.Block; k.Given() {
 			o = k.Outline()

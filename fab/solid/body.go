@@ -15,7 +15,7 @@ type Body struct {
 	form
 }
 
-// A form is what a body is of: a ball, a rod, a slab or a stack.
+// A form is what a body is of: a ball, a rod, a slab, one that is hung on a wall, or a stack.
 type form interface {
 	// Distance returns how far outside a point is, in mm; negative inside. It is
 	// never steeper than 1, so that a sphere of the radius |Distance(p)| about p
@@ -46,7 +46,9 @@ func New(p *design.Part, rims [2][]r3.Vec) *Body {
 		b.form = round{p, Outside(p)}
 	default:
 		b.form = slab{outline: p.Base.Outline(), bottom: p.Base.Under(), top: p.Base.Top}
-		if k := p.Base.Block; k.Given() {
+		if p.Base.OnWall() {
+			b.form = hung{b.form.(slab), p.Base}
+		} else if k := p.Base.Block; k.Given() {
 			b.form = stack{b.form.(slab), slab{outline: k.Outline(), top: k.Height}}
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"stabile/param/design"
 )
 
 // grazing is the least part of a line's direction that must be along a plane's
@@ -20,6 +22,14 @@ type Plane struct {
 
 // Level returns the level plane at height z with the body below it.
 func Level(z float64) Plane { return Plane{Normal: r3.Vec{Z: 1}, Height: z} }
+
+// Face returns the plane of the outer face of a base plate, with the plate behind it.
+func Face(b *design.Base) Plane {
+	if out := b.Out(); b.OnWall() {
+		return Plane{Normal: out, Height: b.Top}
+	}
+	return Level(b.Top)
+}
 
 // Leave implements Surface.
 func (p Plane) Leave(o, d r3.Vec) (float64, bool) {

@@ -18,8 +18,12 @@ func (b *Body) Reach(way r3.Vec) float64 {
 		return r3.Dot(r3.Add(p.Ball.Center, p.Farthest(way)), way)
 	}
 	base := p.Base
-	flat := design.Plan(way)
-	reach := max(way.Z*base.Under(), way.Z*base.Top) + base.Outline().Reach(flat)
+	own := base.OwnWay(way)
+	flat := design.Plan(own)
+	reach := max(own.Z*base.Under(), own.Z*base.Top) + base.Outline().Reach(flat)
+	if base.OnWall() {
+		return reach + r3.Dot(way, base.InSpace(r3.Vec{}))
+	}
 	if base.Block.Given() {
 		reach = max(reach, max(0, way.Z)*base.Under()+base.Block.Outline().Reach(flat))
 	}

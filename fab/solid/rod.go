@@ -13,7 +13,7 @@ import (
 func Met(p *design.Part, end int) Surface {
 	switch e, with := &p.Post.Ends[end], p.Post.Ends[end].With; {
 	case e.Meets == design.OnPlate && with != nil:
-		return Level(with.Base.Top)
+		return Face(with.Base)
 	case e.Meets == design.OnPlate:
 		return Level(-p.Post.Sunk) // in its concrete
 	case e.Meets == design.OnBall && with != nil:

@@ -24,7 +24,7 @@ func (t *Tipping) least() float64 { return max(t.Target, LeastFactor) }
 // Checks returns the checks of standing: by own weight, without ballast, against tipping and against
 // sliding. Where there are anchors and weight alone falls short, the verdict is that
 // of the anchors together, which is given; of what is set in concrete it is that of the
-// ground. What
+// ground. There are none of what hangs on a wall, which only its anchors hold. What
 // falls over by itself fails all the same.
 func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 	balance := check.Check{
@@ -33,6 +33,9 @@ func (t *Tipping) Checks(anchors check.Verdict) []check.Check {
 	}
 	tipping := check.Check{ID: check.Tipping, Source: statics, Concern: finding.Life}
 	sliding := check.Check{ID: check.Sliding, Source: friction, Concern: finding.Life}
+	if t.Hung {
+		return nil
+	}
 	if t.Sunk {
 		list := []check.Check{balance, tipping, sliding}
 		for i := range list {

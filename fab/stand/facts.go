@@ -77,6 +77,9 @@ type PushLowered struct{ Height, Top float64 } // mm
 // InGround: the piece is set in concrete in the ground, and stands as far as that does.
 type InGround struct{}
 
+// OnWall: the piece is on a wall, and hangs as far as its anchors hold there.
+type OnWall struct{}
+
 // AnchorsDecide: weight alone falls short, so the check is decided by the anchors.
 type AnchorsDecide struct{}
 
@@ -93,4 +96,5 @@ func (WithoutBallast) Fact() {}
 func (TargetShort) Fact()    {}
 func (PushShort) Fact()      {}
 func (InGround) Fact()       {}
+func (OnWall) Fact()         {}
 func (AnchorsDecide) Fact()  {}

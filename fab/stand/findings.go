@@ -25,7 +25,7 @@ func (t *Tipping) Findings(w Weight, site *design.Site) []finding.Finding {
 		list = append(list, finding.Finding{Level: level, Concern: finding.Life, Check: string(id), Fact: fact})
 	}
 	anchored := w.Anchors > 0
-	if t.Sunk {
+	if t.Sunk || t.Hung {
 		pushed(w, site, add)
 		return list
 	}

@@ -23,6 +23,7 @@ type Weight struct {
 	Anchors int     // that hold the base to the ground; no factor counts on them
 	Feet    bool    // it stands on feet: there is nothing to anchor or to lay ballast on
 	Sunk    bool    // all that it stands on is set in concrete in the ground
+	Hung    bool    // it is on a wall, which its anchors hold it to
 	Block   bool    // it is bolted to a block, whose weight counts, and which nothing holds to the ground
 }
 
@@ -48,7 +49,7 @@ func Tip(footprint []r2.Vec, w Weight, site *design.Site, target float64) Tippin
 // force of its standard is taken at that (wind.Bearing.Scale), its lift as it is.
 func TipInWind(footprint []r2.Vec, w Weight, site *design.Site, blowing *wind.Wind, target float64) Tipping {
 	t := tip(footprint, w, site, blowing, target)
-	t.Sunk = w.Sunk
+	t.Sunk, t.Hung = w.Sunk, w.Hung
 	t.Bare = Bare{Factor: t.Factor, TipAngle: t.TipAngle, TipEdge: t.TipEdge, Case: t.WorstCase}
 	if w.Ballast > 0 {
 		w.Ballast = 0

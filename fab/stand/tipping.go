@@ -51,7 +51,11 @@ type Tipping struct {
 	// as a whole: the ground about the concrete is another check.
 	Sunk bool
 
-	// Anchors is how many hold the base to the ground. No factor counts on them.
+	// Hung is true of a piece on a wall, which neither tips nor slides: whether its anchors
+	// hold is another check.
+	Hung bool
+
+	// Anchors is how many hold the base to the ground or to the wall. No factor counts on them.
 	Anchors int
 }
 

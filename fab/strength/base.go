@@ -55,9 +55,12 @@ type Anchors struct {
 	Anchor  int     // the one that carries it
 	Edge    int     // the edge about which it tips
 	Case    check.Case
-	Moment  float64 // N mm, that tips it over the edge, less what the weight holds
+	Moment  float64 // N mm, that tips it over the edge, less what the weight holds and what goes with Lift
+	Lift    float64 // N, straight off what it is bolted to, which all anchors share
 	Lever   float64 // mm, from the edge to the anchor
 	Shear   float64 // N, the greatest level force, shared evenly, on one anchor
+
+	Wall bool // they are in a wall, where no target against tipping is asked for
 
 	Grip *Grip // in concrete; nil where that is not known
 	Bed  *Bed  // of a footing; nil where there is none, or the ground is not known
@@ -171,7 +174,8 @@ func Tensions(moment float64, levers []float64) []float64 {
 	return list
 }
 
-// reactions returns the reaction of the ground in every column, ballast included.
+// reactions returns the reaction of the ground in every column, ballast included, or of
+// the wall, in the frame of the plate on it.
 func (c *cases) reactions(in Input) []frame.Wrench {
 	if c.ground == nil {
 		c.ground = make([]frame.Wrench, c.width())
@@ -183,6 +187,13 @@ func (c *cases) reactions(in Input) []frame.Wrench {
 				force := r3.Scale(quantity.Gravity*in.Ballast, up)
 				c.ground[k].Force = r3.Add(c.ground[k].Force, force)
 				c.ground[k].Moment = r3.Add(c.ground[k].Moment, r3.Cross(in.BallastAt, force))
+			}
+		}
+		if base := in.Design.Wall(); base != nil {
+			for k, w := range c.ground {
+				// About the middle of the back of the plate, in its own frame.
+				w.Moment = r3.Sub(w.Moment, r3.Cross(base.InSpace(r3.Vec{}), w.Force))
+				c.ground[k] = frame.Wrench{Force: base.OwnWay(w.Force), Moment: base.OwnWay(w.Moment)}
 			}
 		}
 	}
@@ -213,17 +224,71 @@ func (in Input) floor() float64 {
 	return 0
 }
 
+// An edging is how the columns of the loads turn the plate over one of its edges and lift it.
+type edging struct {
+	levers  []float64 // mm, of each anchor from the edge
+	middle  float64   // mm, of all anchors
+	moments []float64 // N mm, over the edge
+	lifts   []float64 // N, straight off what it is bolted to
+	each    float64   // N on the anchor farthest from the edge, of each N mm
+}
+
+// edging returns room for what each edge comes to.
+func (in Input) edging(columns []frame.Wrench) *edging {
+	e := &edging{levers: make([]float64, len(in.Anchors)), moments: make([]float64, len(columns)), lifts: make([]float64, len(columns))}
+	for k, w := range columns {
+		e.lifts[k] = -w.Force.Z
+	}
+	return e
+}
+
 // over works out with which moments the reaction of the ground tips over an edge, and how
 // far the anchors are from it.
-func (in Input) over(from, to r2.Vec, columns []frame.Wrench, moments, levers []float64) {
+func (e *edging) over(in Input, from, to r2.Vec, columns []frame.Wrench) {
 	floor := in.floor()
 	for k, w := range columns {
-		moments[k] = tipping(w, from, to, floor)
+		e.moments[k] = tipping(w, from, to, floor)
 	}
 	side := r2.Unit(r2.Sub(to, from))
+	e.middle = 0
 	for i, p := range in.Anchors {
-		levers[i] = r2.Cross(side, r2.Sub(p, from))
+		e.levers[i] = r2.Cross(side, r2.Sub(p, from))
+		e.middle += e.levers[i] / float64(len(in.Anchors))
 	}
+	e.each = slices.Max(Tensions(1, e.levers))
+}
+
+// A tug is what a case does to the anchors about an edge: what lifts the plate straight off,
+// in N, they share alike, and what is left of the moment, in N mm, turns it over the edge.
+type tug struct{ moment, lift float64 }
+
+// tug returns that of a case, with factors on its weight, which may be given for weight that
+// holds and for weight that pulls, and on the other loads.
+func (e *edging) tug(c *loadCase, hold, hang, load float64) tug {
+	factored := func(columns []float64) float64 {
+		// What the weight does is its share straight down.
+		weight, all := c.terms[0].share*columns[weightZ], c.scalar(columns)
+		if weight > 0 {
+			return hang*weight + load*(all-weight)
+		}
+		return hold*weight + load*(all-weight)
+	}
+	t := tug{moment: factored(e.moments), lift: max(0, factored(e.lifts))}
+	t.moment -= t.lift * e.middle
+	return t
+}
+
+// most returns the tension in N in the anchor that has the most of it; below 0 where the plate
+// is held down.
+func (e *edging) most(t tug) float64 { return t.moment*e.each + t.lift/float64(len(e.levers)) }
+
+// tensions returns the tension in N in each anchor.
+func (e *edging) tensions(t tug) []float64 {
+	list := Tensions(t.moment, e.levers)
+	for i := range list {
+		list[i] += t.lift / float64(len(list))
+	}
+	return list
 }
 
 // anchors works out the tension in each anchor about each edge, and the shear, and
@@ -232,33 +297,36 @@ func (s *Strength) anchors(c *cases, in Input) {
 	if len(in.Anchors) == 0 || len(in.Footprint) < 3 {
 		return
 	}
-	a := &Anchors{}
+	a := &Anchors{Wall: in.Design.Wall() != nil}
 	columns, at, forAt := c.reactions(in), len(c.list), len(c.list)
 	target := max(1, in.Target)
-	moments, levers := make([]float64, len(columns)), make([]float64, len(in.Anchors))
+	over := in.edging(columns)
 	pulls := make([]float64, len(c.list)) // of each case, with the target, on one anchor
 	for e, from := range in.Footprint {
 		to := in.Footprint[(e+1)%len(in.Footprint)]
-		in.over(from, to, columns, moments, levers)
-		each := slices.Max(Tensions(1, levers)) // N on one, of each N mm
+		over.over(in, from, to, columns)
 		most, wanted := greatest{0, -1}, greatest{0, -1}
 		for n := range c.list {
-			all := c.list[n].scalar(moments)
-			most.take(all, n)
-			// What the weight holds is its share straight down.
-			held := c.list[n].terms[0].share * moments[weightZ]
-			tips := held + target*(all-held)
-			wanted.take(tips, n)
-			pulls[n] = max(pulls[n], tips*each)
+			most.take(over.most(over.tug(&c.list[n], 1, 1, 1)), n)
+			pull := over.most(over.tug(&c.list[n], 1, 1, target))
+			wanted.take(pull, n)
+			pulls[n] = max(pulls[n], pull)
 		}
-		for i, pull := range Tensions(most.value, levers) {
+		var worst, asked tug
+		if most.at >= 0 {
+			worst = over.tug(&c.list[most.at], 1, 1, 1)
+		}
+		if wanted.at >= 0 {
+			asked = over.tug(&c.list[wanted.at], 1, 1, target)
+		}
+		for i, pull := range over.tensions(worst) {
 			if pull > a.Tension || pull == a.Tension && pull > 0 && most.at < at {
-				a.Tension, a.Anchor, a.Edge, a.Moment, a.Lever = pull, i, e, most.value, levers[i]
+				a.Tension, a.Anchor, a.Edge, a.Moment, a.Lift, a.Lever = pull, i, e, worst.moment, worst.lift, over.levers[i]
 				at = most.at
 				a.Case = c.load(at)
 			}
 		}
-		for _, pull := range Tensions(wanted.value, levers) {
+		for _, pull := range over.tensions(asked) {
 			if pull > a.ForTarget || pull == a.ForTarget && pull > 0 && wanted.at < forAt {
 				a.ForTarget, forAt = pull, wanted.at
 				a.ForCase = c.load(forAt)

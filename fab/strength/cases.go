@@ -74,6 +74,7 @@ type cases struct {
 	ground []frame.Wrench // the reaction of the ground in each column, once it is needed
 
 	slope float64   // rad
+	hung  bool      // the piece is on a wall: what shakes it takes nothing off its weight
 	speed float64   // m/s, of the wind
 	blows []float64 // how much of each column of wind counts at most
 	lifts bool      // the wind lifts something
@@ -111,7 +112,7 @@ func (c *cases) load(n int) check.Case {
 
 func newCases(f *frame.Frame, in Input, pushes []push) *cases {
 	site := siteOf(in.Design)
-	c := &cases{frame: f, pushes: pushes, slope: site.Slope, force: site.Push, each: 2}
+	c := &cases{frame: f, pushes: pushes, slope: site.Slope, hung: in.Design.Wall() != nil, force: site.Push, each: 2}
 	if in.people != nil {
 		c.each, c.force = 3, 1
 	}
@@ -248,10 +249,19 @@ func (c *cases) blow(l *frame.Loads, w *wind.Wind) {
 	}
 }
 
+// tilted returns the shares of the weight along a slope and square to it.
+func (c *cases) tilted(slope float64) (sin, cos float64) {
+	sin, cos = math.Sincos(slope)
+	if c.hung {
+		cos = 1
+	}
+	return sin, cos
+}
+
 // add adds a case, with the weight on ground that slopes down along the level
 // unit vector.
 func (c *cases) add(n loadCase, down r3.Vec, slope float64) *loadCase {
-	sin, cos := math.Sincos(slope)
+	sin, cos := c.tilted(slope)
 	n.with(weightZ, cos)
 	if slope > 0 {
 		n.with(weightX, sin*down.X)

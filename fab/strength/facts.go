@@ -73,6 +73,7 @@ type AnchorTension struct {
 	Ratio     float64 // of what the steel of the bolt carries
 	Over      bool    // that is more than it may
 	Gripped   bool    // what the ground holds of it is checked
+	Wall      bool    // they are in a wall: there is no factor against tipping
 }
 
 // AnchorShear is what an anchor must hold sideways.
@@ -84,6 +85,7 @@ type AnchorShear struct {
 	Bolt    float64 // mm; 0 where the bolt is not known
 	Ratio   float64 // of what the steel of the bolt carries
 	Over    bool    // that is more than it may
+	Wall    bool    // they are in a wall
 }
 
 // AnchorInteraction: tension and shear together are over the limit, either alone is
@@ -131,6 +133,7 @@ type NoHoles struct{}
 type GroundUnknown struct {
 	Tension, Shear  float64 // N, that one anchor must hold
 	Depth, Concrete bool    // whether these are given
+	Wall            bool    // they are in a wall
 }
 
 // NotSwung: the natural frequencies were not worked out.

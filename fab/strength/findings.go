@@ -158,8 +158,9 @@ func (s *Strength) held(in Input, f *found) {
 		return
 	}
 	base, target := baseName(in), max(1, in.Target)
+	wall := in.Design.Wall() != nil
 	if g := a.Grip; g != nil && g.Use > 1 {
-		f.add(finding.Danger, check.AnchorGround, GripFails{g.Use, g.Case}, base)
+		f.add(finding.Danger, check.AnchorGround, GripFails{g.Use, g.Case, wall}, base)
 	}
 	if b := a.Bed; b != nil && b.Use > 1 {
 		f.add(finding.Danger, check.Footing, BedFails{b.Use, b.Case, b.Tips}, base)
@@ -176,10 +177,10 @@ func (s *Strength) held(in Input, f *found) {
 	if a.ForTarget > 0 {
 		f.add(level(a.Ratio), check.AnchorSteel, AnchorTension{
 			Tension: a.Tension, Case: a.Case, ForTarget: a.ForTarget, Target: target, Bolt: a.Bolt, Ratio: a.Ratio, Over: a.Ratio > 1,
-			Gripped: a.Grip != nil,
+			Gripped: a.Grip != nil, Wall: wall,
 		}, base)
 	}
-	shear := AnchorShear{Shear: a.ShearForTarget, Case: a.ShearCase, Target: target, Sharing: a.Sharing, Bolt: a.Bolt, Ratio: a.ShearRatio, Over: a.ShearRatio > 1}
+	shear := AnchorShear{Shear: a.ShearForTarget, Case: a.ShearCase, Target: target, Sharing: a.Sharing, Bolt: a.Bolt, Ratio: a.ShearRatio, Over: a.ShearRatio > 1, Wall: wall}
 	switch {
 	case a.ShearForTarget == 0:
 	case a.Allowed == 0 && a.ForTarget == 0, a.ShearRatio > 1:

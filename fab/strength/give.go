@@ -35,7 +35,7 @@ func onPlate(items []frame.Item, in Input) []plate.Spring {
 		for k := range ends {
 			if end := &post.Ends[k]; end.Meets == design.OnPlate && end.With == base {
 				places = append(places, place{i, k})
-				p.Posts = append(p.Posts, plate.Post{At: design.Plan(end.At), Radius: end.Diameter / 2})
+				p.Posts = append(p.Posts, plate.Post{At: design.Plan(base.Base.Own(end.At)), Radius: end.Diameter / 2})
 			}
 		}
 	}

@@ -33,15 +33,16 @@ type Bed struct {
 
 // Factors on what anchors in concrete and a footing hold against, by ASCE 7 2.3.1 and 2.4.1
 // and by EN 1990 A1.2(A). Dead is on weight that holds, load on what overturns, strength
-// level; service is on wind under a footing, whose limits are for allowable stresses.
-type factors struct{ dead, load, service float64 }
+// level; service is on wind under a footing, whose limits are for allowable stresses. Hang is on
+// weight that pulls at the anchors: 1.4 of ASCE 7 2.3.1, 1.35 of EN 1990 A1.2(B).
+type factors struct{ dead, load, service, hang float64 }
 
 func (in *Input) factors() factors {
 	site := siteOf(in.Design)
-	f := factors{0.9, 1.6, 1}
+	f := factors{0.9, 1.6, 1, 1.4}
 	switch {
 	case in.Method() == design.EN1991:
-		f.load = 1.5
+		f.load, f.hang = 1.5, 1.35
 	case in.Wind != nil && !(site.Push > 0) && in.people == nil:
 		f.load, f.service = 1, 0.6
 	}
@@ -119,11 +120,19 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	g := &Grip{Drilled: base.AnchorsDrilled, Edgeless: !b.Given()}
 	columns := c.reactions(in)
 	spots := around(in.Anchors)
-	levers, moments := make([]float64, len(in.Anchors)), make([]float64, len(columns))
-	try := func(n int, moment float64) error {
-		level, twist := c.shove(columns, n, spots.middle)
-		shear := f.load * spots.shear(level, twist) * float64(len(in.Anchors))
-		pull := ground.Loads{At: in.Anchors, Tension: Tensions(moment, levers)}
+	edge := in.edging(columns)
+	// The shove of a case, its weight with the factor of what hangs: on level ground it has none.
+	shove := func(n int) (level r2.Vec, twist float64) {
+		level, twist = c.shove(columns, n, spots.middle)
+		still := c.list[n].terms[0].share
+		down := frame.Wrench{Force: r3.Scale(still, columns[weightZ].Force), Moment: r3.Scale(still, columns[weightZ].Moment)}
+		weight, turn := shoved(down, spots.middle)
+		return r2.Add(r2.Scale(f.load, level), r2.Scale(f.hang-f.load, weight)), f.load*twist + (f.hang-f.load)*turn
+	}
+	try := func(n int) error {
+		level, twist := shove(n)
+		shear := spots.shear(level, twist) * float64(len(in.Anchors))
+		pull := ground.Loads{At: in.Anchors, Tension: edge.tensions(edge.tug(&c.list[n], f.dead, f.hang, f.load))}
 		if long := r2.Norm(level); long > 0 {
 			pull.Shear = r2.Scale(shear/long, level)
 		}
@@ -138,21 +147,17 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 	}
 	for e, from := range in.Footprint {
 		to := in.Footprint[(e+1)%len(in.Footprint)]
-		in.over(from, to, columns, moments, levers)
-		most, shoved := greatest{math.Inf(-1), -1}, greatest{-1, -1}
-		tips := func(n int) float64 {
-			held := c.list[n].terms[0].share * moments[weightZ]
-			return f.dead*held + f.load*(c.list[n].scalar(moments)-held)
-		}
+		edge.over(in, from, to, columns)
+		most, pushed := greatest{math.Inf(-1), -1}, greatest{-1, -1}
 		for n := range c.list {
-			if x := tips(n); x > most.value {
+			if x := edge.most(edge.tug(&c.list[n], f.dead, f.hang, f.load)); x > most.value {
 				most = greatest{x, n}
 			}
-			level, _ := c.shove(columns, n, spots.middle)
-			shoved.take(r2.Norm(level), n)
+			level, _ := shove(n)
+			pushed.take(r2.Norm(level), n)
 		}
-		for _, n := range []int{most.at, shoved.at} {
-			if err := try(n, tips(n)); err != nil {
+		for _, n := range []int{most.at, pushed.at} {
+			if err := try(n); err != nil {
 				return err
 			}
 		}
@@ -163,7 +168,11 @@ func (s *Strength) concrete(c *cases, in Input, base *design.Base) error {
 
 // shove returns the level force in N of a case, and its twist in N mm about a point.
 func (c *cases) shove(columns []frame.Wrench, n int, middle r2.Vec) (level r2.Vec, twist float64) {
-	w := c.wrench(columns, n)
+	return shoved(c.wrench(columns, n), middle)
+}
+
+// shoved returns the level force in N behind a reaction, and its twist in N mm about a point.
+func shoved(w frame.Wrench, middle r2.Vec) (level r2.Vec, twist float64) {
 	level = r2.Vec{X: -w.Force.X, Y: -w.Force.Y}
 	return level, -w.Moment.Z - r2.Cross(middle, level)
 }
@@ -241,7 +250,7 @@ func (c *checks) grips() {
 		c.add(k)
 	case loaded:
 		k.Verdict, k.Why = check.Undecided, GroundUnknown{
-			Tension: a.ForTarget, Shear: a.ShearForTarget, Depth: base.AnchorDepth > 0, Concrete: base.Concrete > 0,
+			Tension: a.ForTarget, Shear: a.ShearForTarget, Depth: base.AnchorDepth > 0, Concrete: base.Concrete > 0, Wall: base.OnWall(),
 		}
 		c.add(k)
 	}
@@ -283,6 +292,7 @@ type NoFriction struct{}
 type GripFails struct {
 	Use  float64
 	Case check.Case
+	Wall bool // the concrete is a wall
 }
 
 // BedFails: the footing tips, slides or presses too hard on the ground.

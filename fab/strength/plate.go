@@ -158,10 +158,11 @@ func (t *footing) spot() (at r2.Vec, radius float64) {
 	if ball := t.part.Ball; ball != nil {
 		return design.Plan(ball.Center), restRing(t.part) / 2
 	}
-	if post := t.part.Post; t.head {
-		return design.Plan(post.Ends[design.Head].At), post.Ends[design.Head].Diameter / 2
+	end := &t.part.Post.Ends[design.Foot]
+	if t.head {
+		end = &t.part.Post.Ends[design.Head]
 	}
-	return design.Plan(t.part.Post.Ends[design.Foot].At), t.part.Post.Ends[design.Foot].Diameter / 2
+	return design.Plan(end.With.Base.Own(end.At)), end.Diameter / 2
 }
 
 // seated takes note of a ball that rests on the plate, as of a post as wide as the ring on
@@ -185,7 +186,8 @@ func (s *Strength) seated(seat *seated) {
 	s.Plate.feet = append(s.Plate.feet, footing{part: seat.ball, beam: seat.beam, idle: idle, moment: seat.look.bending.value, at: max(0, seat.look.bending.at)})
 }
 
-// lifted returns the upward force in N on the plate of what stands there, in every column.
+// lifted returns the force in N on the plate of what stands there, upward or out of its face, in
+// every column.
 func (c *cases) lifted(f *frame.Frame, posts map[*design.Part]*frame.Post, foot *footing) []float64 {
 	if post := posts[foot.part]; post != nil {
 		return c.lift(f, post, foot.head)
@@ -193,13 +195,17 @@ func (c *cases) lifted(f *frame.Frame, posts map[*design.Part]*frame.Post, foot 
 	return c.liftAt(&f.Beams[foot.beam], foot.beam, 0, r3.Vec{Z: 1})
 }
 
-// lift returns the upward force in N of a post on the plate, in every column.
+// lift returns that of a post on the plate.
 func (c *cases) lift(f *frame.Frame, post *frame.Post, head bool) []float64 {
-	beam, end, up := post.First, 0, r3.Vec{Z: 1}
+	beam, end, k := post.First, 0, design.Foot
 	if head {
-		beam, end, up = beam+post.Beams()-1, 1, r3.Vec{Z: -1}
+		beam, end, k = beam+post.Beams()-1, 1, design.Head
 	}
-	return c.liftAt(&f.Beams[beam], beam, end, up)
+	out := post.Part.Post.Ends[k].With.Base.Out()
+	if head {
+		out = r3.Scale(-1, out)
+	}
+	return c.liftAt(&f.Beams[beam], beam, end, out)
 }
 
 // liftAt returns the force along a way at an end of a beam, in every column.

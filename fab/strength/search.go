@@ -24,7 +24,7 @@ const above = 1 + 1e-9
 func (c *cases) bound(g *group, columns []frame.SectionForces) bound {
 	sin, cos := 0.0, 1.0
 	if c.slope > 0 && g.count > 1 {
-		sin, cos = math.Sincos(c.slope)
+		sin, cos = c.tilted(c.slope)
 	}
 	var base, most frame.SectionForces // of most only Pull, Shear[0], Twist and Moment[0] count
 	base.Add(cos, &columns[weightZ])
@@ -83,7 +83,7 @@ func longest(a, b [2]float64) float64 {
 func (c *cases) axialBound(g *group, columns []float64) float64 {
 	sin, cos := 0.0, 1.0
 	if c.slope > 0 && g.count > 1 {
-		sin, cos = math.Sincos(c.slope)
+		sin, cos = c.tilted(c.slope)
 	}
 	base, most := cos*columns[weightZ], sin*math.Hypot(columns[weightX], columns[weightY])
 	switch g.kind {

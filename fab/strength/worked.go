@@ -60,6 +60,7 @@ const (
 // The terms of the check of the anchors.
 const (
 	TermTension       calculation.Term = "anchor-tension"
+	TermLift          calculation.Term = "anchor-lift"
 	TermEvenShear     calculation.Term = "anchor-even-shear"
 	TermTargetTension calculation.Term = "anchor-target-tension"
 	TermBolt          calculation.Term = "anchor-bolt"
@@ -166,6 +167,12 @@ func (a *Anchors) Lines() []calculation.Line {
 		{Symbol: "V", Name: TermEvenShear, Value: a.Shear, Unit: "N", Source: "frame"},
 		{Symbol: "T_t", Name: TermTargetTension, Formula: "likewise, overturning times the target", Value: a.ForTarget, Unit: "N", Source: "stiff plate"},
 		{Symbol: "V_t", Name: SharingTerm{a.Sharing}, Formula: fmt.Sprintf("n / %d (V + twist r / sum of r^2), times the target", a.Sharing), Value: a.ShearForTarget, Unit: "N", Source: "elastic group; AISC Design Guide 1, 3.5"},
+	}
+	if a.Wall {
+		pull := calculation.Line{Symbol: "F", Name: TermLift, Value: a.Lift, Unit: "N", Source: "frame"}
+		lines[0].Formula = "M y / sum of y^2 about an edge + F / n, M with the weight and less F"
+		lines[3].Formula = fmt.Sprintf("n / %d (V + twist r / sum of r^2)", a.Sharing)
+		lines = []calculation.Line{lines[0], pull, lines[1], lines[3]}
 	}
 	if a.Allowed > 0 {
 		limit := func(stress float64) string { return fmt.Sprintf("%v MPa pi d^2 / 4 / %v", stress, boltSafety) }

@@ -121,6 +121,8 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 	it.CapCoefficient = flatOn
 	it.Regime = it.width() / 1e3 * math.Sqrt(it.Pressure)
 	switch {
+	case it.onWall():
+		it.Coefficient, it.Rule.Kind = flatOn, WallPlate
 	case it.Part.Base != nil:
 		it.Coefficient, it.Rule.Kind = edgeOn, ASCEEdge
 	case it.isBowl():
@@ -132,6 +134,9 @@ func (a *asce) load(it *Item, _ *design.Finish) {
 		if it.nearGround() {
 			it.Coefficient *= groundEffect
 			it.Rule.NearGround = true
+		} else if it.nearWall() {
+			it.Coefficient *= groundEffect
+			it.Rule.NearWall = true
 		}
 	default:
 		low, high := RoundCoefficients(Rough, asceSlender)

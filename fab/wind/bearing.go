@@ -41,7 +41,7 @@ func (w *Wind) turn(n int) {
 	for k := range w.Bearings {
 		b := &w.Bearings[k]
 		b.Force, b.Moment = r3.Add(b.Force, lift.Force), r3.Add(b.Moment, lift.Moment)
-		if better := tips(b) - tips(&w.Bearings[w.Worst]); better > 1e-9*tips(b) {
+		if better := w.tips(b) - w.tips(&w.Bearings[w.Worst]); better > 1e-9*w.tips(b) {
 			w.Worst = k
 		}
 	}
@@ -53,8 +53,14 @@ func (w *Wind) turn(n int) {
 	}
 }
 
-// tips returns the moment about the ground that turns the piece over.
-func tips(b *Bearing) float64 { return math.Hypot(b.Moment.X, b.Moment.Y) }
+// tips returns the moment about the ground that turns the piece over, or all of that about
+// the middle of the plate that holds it to a wall.
+func (w *Wind) tips(b *Bearing) float64 {
+	if w.wall != nil {
+		return r3.Norm(r3.Sub(b.Moment, r3.Cross(w.wall.InSpace(r3.Vec{}), b.Force)))
+	}
+	return math.Hypot(b.Moment.X, b.Moment.Y)
+}
 
 // lift returns what lifts the whole, from whatever bearing the wind comes.
 func (w *Wind) lift() (all Bearing) {

@@ -143,6 +143,9 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 	it.Pressure, it.Mean, it.Gust, it.CapCoefficient = p.Pressure, p.Mean, euGust, flatOn
 	it.Regime = it.width() / 1e3 * p.Speed(euDensity) / euViscosity
 	switch {
+	case it.onWall():
+		it.Regime = 0
+		it.Coefficient, it.Rule.Kind = flatOn, WallPlate
 	case it.Part.Base != nil:
 		it.Regime = 0
 		it.Coefficient, it.Rule.Kind = edgeOn, ENEdge
@@ -156,6 +159,9 @@ func (e *eurocode) load(it *Item, finish *design.Finish) {
 			it.Coefficient *= groundEffect
 			it.Lift = euLift
 			it.Rule.NearGround = true
+		} else if it.nearWall() {
+			it.Coefficient *= groundEffect
+			it.Rule.NearWall = true
 		}
 	default:
 		k, surface := Roughness(it.Part, finish)

@@ -1,6 +1,8 @@
 package wind
 
 import (
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"stabile/fab/solid"
 	"stabile/param/design"
 )
@@ -35,6 +37,7 @@ type Item struct {
 	Area, Force, Uplift, Height float64
 
 	body *solid.Body // the part's
+	wall bool        // the piece is on a wall, whose face is y = 0
 }
 
 // width returns the item's width in mm, the b of a cylinder or a sphere.
@@ -44,6 +47,8 @@ func (it *Item) width() float64 {
 		return (p.Post.Ends[design.Foot].Diameter + p.Post.Ends[design.Head].Diameter) / 2
 	case p.Ball != nil:
 		return 2 * max(p.Ball.Radius, p.Ball.Polar())
+	case p.Base.OnWall():
+		return p.Base.Depth
 	default:
 		return p.Base.Top
 	}
@@ -58,4 +63,17 @@ func (it *Item) nearGround() bool {
 	}
 	high := b.Reach(design.Upright)
 	return b.Center.Z-high < max(b.Radius, high)
+}
+
+// onWall reports whether the item is the plate that holds the piece to a wall.
+func (it *Item) onWall() bool { return it.Part.Base != nil && it.Part.Base.OnWall() }
+
+// nearWall reports whether the clear gap between a ball and the wall is less than its radius.
+func (it *Item) nearWall() bool {
+	b := it.Part.Ball
+	if !it.wall || b == nil {
+		return false
+	}
+	deep := b.Reach(r3.Vec{Y: 1})
+	return -b.Center.Y-deep < max(b.Radius, deep)
 }

@@ -46,6 +46,7 @@ const (
 	NoShelter  calculation.Assumption = "wind-no-shelter"
 	AlongWind  calculation.Assumption = "wind-along"
 	LevelSite  calculation.Assumption = "wind-level-site"
+	BesideWall calculation.Assumption = "wind-beside-wall"
 	StiffClear calculation.Assumption = "wind-stiff-and-clear"
 )
 

@@ -60,7 +60,7 @@ type Wind struct {
 	Heights  []Pressure // at each reference height in use, lowest first
 	Items    []Item     // each part that the wind meets, in source order
 	Bearings []Bearing  // evenly spaced, from 0
-	Worst    int        // the bearing of the greatest moment about the ground
+	Worst    int        // the bearing of the greatest moment about the ground, or about the plate on a wall
 
 	// Least is the least pressure in Pa, on the whole projected area, for which
 	// the standard lets a structure be designed; 0 where it sets none.
@@ -70,7 +70,8 @@ type Wind struct {
 	Swayed *Swayed
 
 	by    method
-	hilly bool // the site gives by how much a hill raises the wind
+	hilly bool         // the site gives by how much a hill raises the wind
+	wall  *design.Base // that holds the piece to a wall; nil for none
 }
 
 // Lines returns the terms of the method and the coefficients in use.
@@ -93,6 +94,9 @@ func (w *Wind) Assumptions() []calculation.Assumption {
 	list := append(w.by.assumptions(w), NoShelter, AlongWind)
 	if !w.hilly {
 		list = append(list, LevelSite)
+	}
+	if w.wall != nil {
+		list = append(list, BesideWall)
 	}
 	return append(list, StiffClear)
 }
@@ -160,7 +164,7 @@ func On(d *design.Design, bodies []*solid.Body, opt Options) (*Wind, error) {
 	}
 	w := &Wind{
 		Method: d.Site.Method, Edition: m.edition(), Speed: d.Site.Wind, Ground: m.ground(),
-		Gust: m.gust(), Least: m.least(), by: m, hilly: d.Site.Hill > 0,
+		Gust: m.gust(), Least: m.least(), by: m, hilly: d.Site.Hill > 0, wall: d.Wall(),
 	}
 	if opt.Gust > 0 {
 		w.Gust = opt.Gust
@@ -170,7 +174,7 @@ func On(d *design.Design, bodies []*solid.Body, opt Options) (*Wind, error) {
 	}
 	w.Items = make([]Item, 0, len(d.Parts))
 	for i, p := range d.Parts {
-		it := Item{Part: p, body: bodies[i], Height: bodies[i].Middle().Z}
+		it := Item{Part: p, body: bodies[i], Height: bodies[i].Middle().Z, wall: w.wall != nil}
 		m.load(&it, d.Finish)
 		it.Gust = w.Gust
 		w.Items = append(w.Items, it)

@@ -64,6 +64,9 @@ func (p *Part) Top() float64 {
 	case p.Ball != nil:
 		return p.Ball.Center.Z + p.Ball.Reach(Upright)
 	}
+	if p.Base.OnWall() {
+		return p.Base.Wall + p.Base.Depth/2
+	}
 	return p.Base.Top
 }
 
@@ -127,8 +130,9 @@ func (s BaseShape) String() string {
 	return [...]string{Plate: "plate", Disc: "disc", Polygon: "polygon"}[s]
 }
 
-// A Base is the plate that the sculpture stands on, or the pad of one of its posts. Its underside
-// is the ground, or the top of the block that it is bolted to. The centre in plan of a rectangle
+// A Base is the plate that the sculpture stands on, or the pad of one of its posts, or the plate
+// that holds it to a wall (see Own). Its underside is the ground, or the top of the block that it
+// is bolted to. The centre in plan of a rectangle
 // or a disc is the origin, but for a pad; the corners of a polygon are measured from there.
 type Base struct {
 	Shape          BaseShape
@@ -146,7 +150,8 @@ type Base struct {
 	Footing        Block    // in the ground under the plate; zero for none
 	Block          Block    // on the ground under the plate, which is bolted to it; zero for none
 	Ground         float64  // kPa, that the ground under the footing may bear; 0 where it is not known
-	Top            float64  // mm, height of the upper face
+	Wall           float64  // mm, height over the floor of the middle of a plate on a wall; 0 for others
+	Top            float64  // mm, height of the upper face; of a plate on a wall, how far that is out from the wall
 }
 
 // Under returns the height in mm of the plate's underside: that of the block under it.

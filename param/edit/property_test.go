@@ -121,8 +121,12 @@ func handles(p *design.Part) []handle {
 		add("length", 0, 0, post.Length, quantity.Length)
 		switch foot.Meets {
 		case design.OnPlate:
-			add("at", 0, 0, foot.At.X, quantity.Length)
-			add("at", 0, 1, foot.At.Y, quantity.Length)
+			at := foot.At
+			if foot.With != nil {
+				at = foot.With.Base.Own(at)
+			}
+			add("at", 0, 0, at.X, quantity.Length)
+			add("at", 0, 1, at.Y, quantity.Length)
 		case design.OnBall:
 			add("offset", 0, 0, post.Offset, quantity.Length)
 			add("offset", 1, 0, post.OffsetBear, quantity.Angle)

@@ -90,19 +90,20 @@ func (e *evaluator) crowded(base *design.Base) (p *placed, free, want float64) {
 			case part.Ball != nil:
 				// The ball is widest, of what is no higher than the bolt, at the bolt's
 				// top.
-				up := max(0, part.Ball.Center.Z-base.Top-rise)
-				high := part.Ball.Reach(design.Upright)
+				at := base.Own(part.Ball.Center)
+				up := max(0, at.Z-base.Top-rise)
+				high := part.Ball.Reach(base.Out())
 				if up >= high {
 					continue
 				}
 				// Of an egg no more than what all of it is within.
 				within := max(part.Ball.Radius, part.Ball.Polar()) / high * math.Sqrt((high-up)*(high+up))
-				if d := r2.Norm(r2.Sub(c, design.Plan(part.Ball.Center))) - within; d < reach {
+				if d := r2.Norm(r2.Sub(c, design.Plan(at))) - within; d < reach {
 					return p, d, reach
 				}
 			case part.Post != nil:
 				room := reach + part.Metal.Thickness
-				if d := besideFeet(part.Post, c, rise, room); d < room {
+				if d := besideFeet(part.Post, base, c, rise, room); d < room {
 					return p, d, room
 				}
 			}
@@ -111,9 +112,10 @@ func (e *evaluator) crowded(base *design.Base) (p *placed, free, want float64) {
 	return nil, 0, 0
 }
 
-// besideFeet returns how far in mm a point is in plan from the ends of a post that
-// stand on the base, as far up as a bolt rises; farther than room where it is that.
-func besideFeet(post *design.Post, at r2.Vec, rise, room float64) float64 {
+// besideFeet returns how far in mm a point is in plan, or on the face of a plate on a wall,
+// from the ends of a post that stand on the base, as far out as a bolt rises; farther than
+// room where it is that.
+func besideFeet(post *design.Post, base *design.Base, at r2.Vec, rise, room float64) float64 {
 	least := math.Inf(1)
 	for i, end := range post.Ends {
 		if end.Meets != design.OnPlate {
@@ -123,6 +125,7 @@ func besideFeet(post *design.Post, at r2.Vec, rise, room float64) float64 {
 		if i == 1 {
 			foot, u = post.Ends[design.Head].At, r3.Scale(-1, u)
 		}
+		foot, u = base.Own(foot), base.OwnWay(u)
 		outside := post.Ends[i].Diameter / 2
 		shift := r2.Scale(rise/u.Z, design.Plan(u))
 		long := outside / u.Z

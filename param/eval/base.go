@@ -19,6 +19,7 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 		return
 	}
 	e.base = p
+	p.hangs = b.has("wall")
 	if b.failed {
 		return
 	}
@@ -35,6 +36,10 @@ func (e *evaluator) placeBase(p *placed, d *syntax.Declaration, table *Declarati
 		base.Shape = design.Disc
 		base.Width = b.number("disc")
 		base.Depth = base.Width
+	case b.has("wall"):
+		if !b.readWall(base) {
+			return
+		}
 	default:
 		p.feet = true
 	}

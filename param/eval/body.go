@@ -108,6 +108,9 @@ func (b *body) read(p *syntax.Property, s *scope) {
 	switch {
 	case len(prop.On) > 0 && b.host == "":
 		return // what it may say depends on a host that has failed
+	case !prop.appliesTo(b.host) && b.host == OnWall:
+		b.report(p.Word.At, "leave '"+word+"' out", "a %s %s has no '%s'", b.table.Keyword, b.tied(b.host), word)
+		return
 	case !prop.appliesTo(b.host) && len(prop.On) > 1:
 		b.report(p.Word.At, prop.Instead, "a %s %s has no '%s'", b.table.Keyword, b.tied(b.host), word)
 		return

@@ -127,6 +127,7 @@ type evaluator struct {
 	override   map[string]syntax.Assignment // new values of adjustable names
 	variations []*syntax.Variation
 	settings   map[string]source.Span // where each setting was first given
+	slopeAt    source.Span            // where the site has a slope of the ground; zero where it has none
 
 	// Where the work stands.
 	steps, depth int
@@ -174,6 +175,7 @@ func (e *evaluator) evaluate() {
 	e.turnSeams()
 	e.checkTied()
 	e.clearAnchors()
+	e.levelSite()
 	e.weldable()
 	for _, r := range e.requires {
 		e.require(r)

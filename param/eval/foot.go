@@ -14,11 +14,38 @@ func (b *body) standOnBase(p *placed, post *design.Post, host *placed) bool {
 		return false
 	}
 	x, y, ok := b.spot("at")
-	post.Ends[design.Foot].At = r3.Vec{X: x, Y: y, Z: host.part.Base.Top}
+	post.Ends[design.Foot].At = host.part.Base.Face(x, y)
 	p.ties = []tie{{with: host, end: design.Foot, meets: design.OnPlate, at: post.Ends[design.Foot].At}}
-	return ok && b.lean(post) && b.inItsConcrete(post) &&
+	return ok && b.leanFrom(post, host) && b.inItsConcrete(post) &&
 		b.standsOnPlate(post.Ends[design.Foot].At, post.Direction, post.Ends[design.Foot].Diameter/2, host)
 }
+
+// leanFrom sets the direction of a post on a base: upright, or straight out of a wall, or
+// as it leans.
+func (b *body) leanFrom(post *design.Post, host *placed) bool {
+	if !host.onWall() {
+		return b.lean(post)
+	}
+	out := host.part.Base.Out()
+	g := b.find("lean")
+	if g == nil {
+		aim(post, out)
+		post.Ends[design.Head].At = r3.Add(post.Ends[design.Foot].At, r3.Scale(post.Length, out))
+		return true
+	}
+	if !b.lean(post) {
+		return false
+	}
+	if r3.Dot(post.Direction, out) < leastOut {
+		b.report(g.at, "lean it out of the wall, such as lean 60 deg toward front", "%s does not come out of the wall: it runs along it or into it", b.what)
+		return false
+	}
+	return true
+}
+
+// leastOut is the least that a post comes out of a wall for each mm of its length: at less
+// its foot is drawn out too long to be cut.
+const leastOut = 0.02
 
 // standOnBall puts the foot on the upper half of the ball, level from its centre
 // by the offset.

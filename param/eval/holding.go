@@ -14,7 +14,8 @@ import (
 // plate stands on the footing and that the anchors end in it.
 func (b *body) readGround(base *design.Base) bool {
 	base.AnchorDepth = b.number("anchor_depth")
-	base.AnchorsDrilled = b.wordOf("anchor_kind") == "drilled"
+	kind := b.wordOf("anchor_kind")
+	base.AnchorsDrilled = kind == "drilled" || kind == "" && base.OnWall()
 	base.Concrete = b.number("concrete") / 1e3 // kPa to MPa
 	base.Ground = b.number("ground")
 	if g := b.find("footing"); g != nil {

@@ -112,7 +112,7 @@ func (b *body) put(hole *design.Hole, host *placed) bool {
 }
 
 func inPlate(hole *design.Hole, base *design.Base, x, y float64) {
-	hole.At, hole.Way, hole.Up = r3.Vec{X: x, Y: y, Z: base.Top}, design.Upright, r3.Vec{Y: 1}
+	hole.At, hole.Way, hole.Up = base.Face(x, y), base.Out(), base.UpFace()
 }
 
 // inBall finds a hole in a ball by the bearing that it faces and how far up.
@@ -244,7 +244,7 @@ func (b *body) onPlate(hole *design.Hole, host *placed, word string) bool {
 	over := math.Inf(-1)
 	for _, sign := range [2]float64{-1, 1} {
 		end := r3.Add(hole.At, r3.Scale(sign, half))
-		over = max(over, outline.Distance(design.Plan(end))+radius)
+		over = max(over, outline.Distance(design.Plan(host.part.Base.Own(end)))+radius)
 	}
 	if over < 0 {
 		return true
@@ -285,7 +285,8 @@ func (b *body) inJoint(hole *design.Hole, host *placed, g *given) bool {
 		b.report(g.at, "give the place of a hole in each of the two", "%s rests on one point of %s, and a hole there would leave nothing to stand on", resting.what, under.what)
 		return false
 	case part.Base != nil:
-		inPlate(hole, part.Base, joint.at.X, joint.at.Y)
+		at := part.Base.Own(joint.at)
+		inPlate(hole, part.Base, at.X, at.Y)
 	case part.Ball != nil && !b.roundEnough(part.Ball):
 		return false
 	case part.Ball != nil && with.Post != nil:

@@ -142,7 +142,7 @@ func middle(p *design.Part) r3.Vec {
 	switch {
 	case p.Base != nil:
 		c := p.Base.Middle()
-		return r3.Vec{X: c.X, Y: c.Y, Z: p.Base.Top}
+		return p.Base.Face(c.X, c.Y)
 	case p.Post != nil:
 		return r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	}

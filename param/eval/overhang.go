@@ -10,13 +10,14 @@ import (
 )
 
 // standsOnPlate checks that the whole ring of a tube's end lies on the plate.
-// The ring is the ellipse in which a tube along u, up or down, cuts a level
-// plane at a point of its axis: its outer radius across, and longer along the
+// The ring is the ellipse in which a tube along u, out of the plate or into it, cuts
+// its face at a point of its axis: its outer radius across, and longer along the
 // lean by 1 over the cosine of the lean.
 func (b *body) standsOnPlate(at, u r3.Vec, outside float64, host *placed) bool {
 	if host.feet {
 		return true
 	}
+	at, u = host.part.Base.Own(at), host.part.Base.OwnWay(u)
 	ring := ellipse{x: at.X, y: at.Y, across: outside, along: outside / math.Abs(u.Z), bearing: design.BearingOf(u)}
 	return b.liesOn(ring, host, "hangs over the edge")
 }
@@ -137,6 +138,9 @@ func (b *body) liesOn(o ellipse, host *placed, does string) bool {
 	side, at, reach, edge, name := "width", o.x, rx, base.Width/2, "x"
 	if math.Abs(o.y)+ry-base.Depth/2 > math.Abs(o.x)+rx-base.Width/2 {
 		side, at, reach, edge, name = "depth", o.y, ry, base.Depth/2, "y"
+		if base.OnWall() {
+			side = "height"
+		}
 	}
 	over := math.Abs(at) + reach - edge
 	if over <= flush {

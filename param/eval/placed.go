@@ -22,6 +22,7 @@ type placed struct {
 	part *design.Part
 
 	feet     bool        // a base that is no part: what stands on it stands on the ground
+	hangs    bool        // a base that is on a wall, though it may have failed
 	load     *placed     // what stands on a post's head
 	carries  bool        // the head keeps its disc, on which the load stands
 	headDisc source.Span // where a disc is asked for by name
@@ -54,6 +55,11 @@ func (p *placed) onto() *design.Part {
 		return nil
 	}
 	return p.part
+}
+
+// onWall reports whether the part is a plate on a wall.
+func (p *placed) onWall() bool {
+	return p.part != nil && p.part.Base != nil && p.part.Base.OnWall()
 }
 
 func (p *placed) kind() Host { return Host(p.part.Kind()) }

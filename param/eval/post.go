@@ -15,7 +15,11 @@ const seamBearing = math.Pi / 2
 
 func (e *evaluator) placePost(p *placed, d *syntax.Declaration, table *Declaration, s *scope) {
 	h := e.hold(d, table, s)
-	b := e.readBody(d, table, p.what, h.host, s)
+	host := h.host
+	if host == OnBase && e.base != nil && e.base.hangs {
+		host = OnWall
+	}
+	b := e.readBody(d, table, p.what, host, s)
 	defer b.done()
 	pipe, ok := b.pipe()
 	if !h.sound() || b.failed || !ok {

@@ -98,7 +98,7 @@ func TestPropertyMistakes(t *testing.T) {
 		{"plate without metal", "units mm\nbase «pad» { disc 300 }",
 			[]wrong{{"base 'pad' lacks 'metal'", "metal slab"}}},
 		{"feet with metal", "metal skin { alloy copper, gauge 18 }\nbase pad { feet, «metal» skin, «ballast» 3 kg, «anchors» 4 }",
-			[]wrong{{"'metal' goes with 'plate' or 'disc'", "has no plate"}, {"'ballast' goes with 'plate' or 'disc'", "no plate"}, {"'anchors' goes with 'plate' or 'disc'", "no plate"}}},
+			[]wrong{{"'metal' goes with 'plate', 'disc' or 'wall'", "has no plate"}, {"'ballast' goes with 'plate' or 'disc'", "on a plate on the ground"}, {"'anchors' goes with 'plate', 'disc' or 'wall'", "no plate"}}},
 		{"anchors without holes", "units mm\nmetal skin { alloy copper, gauge 18 }\nbase pad { disc 300, metal skin, «anchors 4», anchor_edge 20 }",
 			[]wrong{{"'anchors' also needs 'anchor_diameter'", "anchor_diameter 15 mm"}}},
 		{"anchors at the edge", "units mm\nmetal skin { alloy copper, gauge 18 }\nbase pad { disc 300, metal skin, anchors 4, anchor_diameter 12, «anchor_edge 5» }",

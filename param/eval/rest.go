@@ -27,6 +27,10 @@ func (b *body) rest(p *placed, part *design.Part, h *hold) bool {
 // restOnBase sets the ball down on the base, its centre over where 'at' says. It
 // rests on its lowest point as its pole leans, which may be a ridge to one side.
 func (b *body) restOnBase(p *placed, part *design.Part, host *placed) bool {
+	if host.onWall() {
+		b.report(p.at, "put it on a post that comes out of the wall", "%s has nothing to lie on: %s is on a wall", b.what, host.what)
+		return false
+	}
 	x, y, ok := b.spot("at")
 	if !ok {
 		return false

@@ -189,6 +189,10 @@ func (b *body) setTubes(r *design.Ring) {
 // ringOnBase sets a ring down on the base: its tube 1 with its middle where 'at' says, or
 // lying with its centre there.
 func (b *body) ringOnBase(r *design.Ring, tubes []*placed, host *placed) bool {
+	if host.onWall() {
+		b.report(tubes[0].at, "put it on a post that comes out of the wall", "%s has nothing to lie on: %s is on a wall", b.what, host.what)
+		return false
+	}
 	x, y, ok := b.spot("at")
 	if !ok {
 		return false

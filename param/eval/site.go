@@ -59,6 +59,9 @@ func (b *body) site() {
 		Exposure: b.wordOf("exposure"),
 		Terrain:  b.wordOf("terrain"),
 	}
+	if g := b.find("slope"); g != nil && site.Slope != 0 {
+		b.slopeAt = g.at
+	}
 	if g := b.find("push"); g != nil {
 		site.Push, site.PushHeight = g.args[0].value.q.Newtons(), g.args[1].value.q.Number
 	}

@@ -91,7 +91,7 @@ func (b *body) centre(h *hold, i int) r3.Vec {
 }
 
 // centres returns the points between which the axis runs. On a base that is the
-// one that 'at' gives, or the one straight under the other part.
+// one that 'at' gives, or the one straight under the other part, on a wall behind it.
 func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
 	c := [2]r3.Vec{b.centre(h, 0), b.centre(h, 1)}
 	at := b.find("at")
@@ -99,16 +99,21 @@ func (b *body) centres(h *hold) (from, to r3.Vec, ok bool) {
 		if host.kind() != OnBase {
 			continue
 		}
-		other := c[1-i]
-		c[i] = r3.Vec{X: other.X, Y: other.Y, Z: c[i].Z}
+		base := host.part.Base
+		other := base.Own(c[1-i])
+		x, y := other.X, other.Y
 		if at != nil {
-			x, y, ok := b.spot("at")
-			if !ok {
+			var ok bool
+			if x, y, ok = b.spot("at"); !ok {
 				return from, to, false
 			}
-			c[i].X, c[i].Y = x, y
 		}
-		if other.Z-c[i].Z < coincidence {
+		c[i] = base.Face(x, y)
+		if other.Z-base.Top < coincidence {
+			if base.OnWall() {
+				b.report(h.at[1-i], "bring that part further out", "%s does not come out of the wall: the centre of %s is not in front of %s", b.what, h.to[1-i].what, host.what)
+				return from, to, false
+			}
 			b.report(h.at[1-i], "put that part higher", "%s has no direction: the centre of %s is not above %s", b.what, h.to[1-i].what, host.what)
 			return from, to, false
 		}

@@ -116,6 +116,7 @@ type Host string
 // The hosts.
 const (
 	OnBase   Host = "base"
+	OnWall   Host = "wall" // a post on a base that is on a wall
 	OnPost   Host = "post"
 	OnBall   Host = "ball"
 	OnBowl   Host = "bowl"

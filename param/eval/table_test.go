@@ -139,6 +139,8 @@ func sample(d Declaration, p Property, host Host) string {
 			return "base pad { feet }\n"
 		case "plate", "plate polygon", "disc":
 			return "base pad " + with("metal slab")
+		case "wall":
+			return "base pad " + with("metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 1")
 		case "block_material":
 			return "base pad " + with("disc 24", "metal slab", "anchors 4", "anchor_diameter 1/2 in", "anchor_edge 2", "block 28 in by 24 in by 12 in")
 		case "ground":
@@ -161,6 +163,8 @@ func sample(d Declaration, p Property, host Host) string {
 			return base + "post one on pad " + with("length 20", "metal skin", "bought pipe 2 schedule 40")
 		}
 		switch host {
+		case OnWall:
+			return "base plate { wall 30 by 30 at 60 in, metal slab, anchors 4, anchor_diameter 1/2 in, anchor_edge 1 }\npost one on plate " + with("diameter 3", "length 20", "metal skin")
 		case Between:
 			if p.Word == "doubler" {
 				return base + "ball rock at (40, 40, 30) { diameter 20, halves, metal skin }\npost one from pad to rock " + with("diameter 3", "metal skin")

@@ -33,7 +33,7 @@ var declarations = []Declaration{
 	},
 	{
 		Keyword: "base", Named: true, Form: "base NAME { … }",
-		Meaning: "what the sculpture stands on; at most one",
+		Meaning: "what the sculpture stands on, or hangs on a wall by; at most one",
 		Properties: slices.Concat([]Property{
 			{Word: "plate", OneOf: "its shape", Arguments: []Argument{length(size), after("by", length(size))},
 				Meaning: "a rectangle, its width along x by its depth along y", Example: "plate 26 in by 22 in"},
@@ -43,12 +43,14 @@ var declarations = []Declaration{
 				Meaning: "a round of the given diameter", Example: "disc 600 mm"},
 			{Word: "feet", OneOf: "its shape",
 				Meaning: "no plate: the feet of the posts stand on the ground", Example: "feet"},
-			{Word: "metal", Required: true, With: []string{"plate", "disc"}, Arguments: []Argument{{Kind: Metal}},
+			{Word: "wall", OneOf: "its shape", Arguments: []Argument{length(size), after("by", length(size)), after("at", length(size))},
+				Meaning: "a plate on a wall, its width by its height, its middle at a height over the floor; posts come out of it toward the viewer, and its anchors carry it", Example: "wall 12 in by 16 in at 60 in"},
+			{Word: "metal", Required: true, With: []string{"plate", "disc", "wall"}, Arguments: []Argument{{Kind: Metal}},
 				Meaning: "the metal of the plate", Example: "metal slab", Instead: "a base of feet has no plate; leave 'metal' out"},
 			{Word: "ballast", With: []string{"plate", "disc"}, Arguments: []Argument{measure(quantity.Mass, mass)},
 				Meaning: "weight laid on the base about its centre", Default: "none", Example: "ballast 40 kg",
-				Instead: "a base of feet has no plate to lay it on; leave 'ballast' out"},
-			{Word: "anchors", With: []string{"plate", "disc"}, Arguments: []Argument{{Kind: Whole, Range: holeCount}},
+				Instead: "it is laid on a plate on the ground; leave 'ballast' out"},
+			{Word: "anchors", With: []string{"plate", "disc", "wall"}, Arguments: []Argument{{Kind: Whole, Range: holeCount}},
 				Meaning: "number of holes to bolt the plate down by", Default: "0", Example: "anchors 4",
 				Instead: "a base of feet has no plate to drill; leave 'anchors' out"},
 		}, anchorsOwn(), []Property{

@@ -21,10 +21,10 @@ func anchorsOwn() []Property {
 			Meaning: "how deep the anchors hold in the concrete, from its face to their heads", Default: "not known; the hold of the anchors is then not decided", Example: "anchor_depth 6 in",
 			Instead: "give the anchors that it is of: anchors 4"},
 		{Word: "anchor_kind", With: []string{"anchors"}, Arguments: []Argument{choice("headed", "drilled")},
-			Meaning: "cast in with a head, or set in a drilled hole, whose pull-out its maker's approval decides", Default: "headed", Example: "anchor_kind headed",
+			Meaning: "cast in with a head, or set in a drilled hole, whose pull-out its maker's approval decides", Default: "headed; in a wall drilled", Example: "anchor_kind headed",
 			Instead: "give the anchors that it is of: anchors 4"},
 		{Word: "concrete", With: []string{"anchors"}, Arguments: []Argument{measure(quantity.Pressure, concretes)},
-			Meaning: "cylinder strength of the concrete that the anchors are set in", Default: "not known; the hold of the anchors is then not decided", Example: "concrete 3000 psi",
+			Meaning: "cylinder strength of the concrete that the anchors are set in; of a wall, that it is of concrete", Default: "not known; the hold of the anchors is then not decided", Example: "concrete 3000 psi",
 			Instead: "give the anchors that are set in it: anchors 4"},
 	}
 }

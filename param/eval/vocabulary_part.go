@@ -38,8 +38,8 @@ var postDeclaration = Declaration{
 		{Word: "price", With: []string{"bought pipe", "bought tube"}, Arguments: []Argument{byLength()},
 			Meaning: "what the pipe or tube costs by its length", Default: "of pipe, that of the shop's rates by weight; of tube, none", Example: "price 9 / 1 ft",
 			Instead: "give what is paid for the metal in its 'metal' or the shop's 'sheet'"},
-		{Word: "at", On: []Host{OnBase, Between}, Arguments: []Argument{{Kind: Place}},
-			Meaning: "where its axis meets the base, from the base's centre", Default: "(0, 0); between two parts, straight under the other one", Example: "at (-3 in, 0 in)",
+		{Word: "at", On: []Host{OnBase, OnWall, Between}, Arguments: []Argument{{Kind: Place}},
+			Meaning: "where its axis meets the base, from the base's centre; on a wall x to the right and y up", Default: "(0, 0); between two parts, straight under the other one, on a wall behind it", Example: "at (-3 in, 0 in)",
 			Instead: "say where it stands on a ball by 'offset L toward B'"},
 		{Word: "at", On: []Host{OnPost}, Arguments: []Argument{length(notBelow), bearing()},
 			Meaning: "how far up another post it branches off, along that post's axis, and on which side", Default: "it stands on the other post's head", Example: "at 12 in toward 90 deg"},
@@ -49,6 +49,8 @@ var postDeclaration = Declaration{
 		{Word: "lean", On: []Host{OnBase, OnBall}, Arguments: []Argument{measure(quantity.Angle, leaning), bearing()},
 			Meaning: "how far it leans from upright, and which way", Default: "0 deg, upright", Example: "lean 6 deg toward 0 deg",
 			Instead: "leave 'lean' out; it follows from the two parts"},
+		{Word: "lean", On: []Host{OnWall}, Arguments: []Argument{measure(quantity.Angle, drooping), bearing()},
+			Meaning: "how far it leans from upright, and which way, out of the wall", Default: "it comes straight out, square to the wall", Example: "lean 60 deg toward front"},
 		{Word: "lean", On: []Host{OnPost}, Arguments: []Argument{measure(quantity.Angle, drooping), bearing()},
 			Meaning: "how far it leans from upright, and which way; a branch stays in the plane of the post's axis unless a direction is given",
 			Default: "on a head it goes on as the post below; from a side it goes straight out", Example: "lean 45 deg toward 0 deg"},
@@ -83,7 +85,7 @@ var postDeclaration = Declaration{
 }
 
 // standing is the ways to be tied of a post with a foot and a head of its own.
-var standing = []Host{OnBase, OnBall, OnPost}
+var standing = []Host{OnBase, OnWall, OnBall, OnPost}
 
 var ballDeclaration = Declaration{
 	Keyword: "ball", Named: true, Form: "ball NAME on HOST { … }",

@@ -3,6 +3,7 @@ package sample
 
 import (
 	"fmt"
+	"hash/fnv"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -19,6 +20,7 @@ func Text(rnd *rand.Rand) string {
 		"plate 700 mm by 500 mm, metal slab, ballast 30 kg, anchors 4, anchor_diameter 10 mm, anchor_edge 30 mm",
 		"disc 600 mm, metal slab, anchors 5, anchor_diameter 10 mm, anchor_edge 30 mm, anchor_depth 100 mm, block 700 mm by 620 mm by 240 mm, block_material limestone")
 	onFeet := base == "feet"
+	head := b.Len()
 	fmt.Fprintf(&b, "base pad { %s }\n", base)
 	build := func() string {
 		return pick("halves", "gores 6", "gores 11", "gores 8, bend domed", "gores 12, caps 30 mm", "bought 2 kg", "gores 9, bend domed, caps 40 mm", "gores 8, caps 60 mm, 30 mm")
@@ -78,6 +80,38 @@ func Text(rnd *rand.Rand) string {
 	b.WriteString(ringed(b.Len()))
 	fmt.Fprint(&b, pick("", "site { push 50 N at 700 mm }\n", "site { slope 5 deg }\n", "site { push 200 N at 3 m, slope 3 deg }\n"))
 	fmt.Fprint(&b, pick("", "require tipping >= 1.5\n", "require weight <= 20 kg\nrequire height <= 1 m\n"))
+	// Some hang on a wall instead, by what was drawn, so that the others stay as they are.
+	sum := fnv.New64a()
+	sum.Write([]byte(b.String()))
+	if r := rand.New(rand.NewPCG(sum.Sum64(), 5)); r.IntN(8) == 0 {
+		return b.String()[:head] + onWall(r)
+	}
+	return b.String()
+}
+
+// onWall returns the rest of a design of arms that come out of a wall, with what they carry.
+func onWall(rnd *rand.Rand) string {
+	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	pick := func(list ...string) string { return list[rnd.IntN(len(list))] }
+	var b strings.Builder
+	fmt.Fprintf(&b, "base pad { wall 620 mm by %.2f mm at %.2f mm, metal slab, anchors %s, anchor_diameter 12 mm, anchor_edge 30 mm%s }\n",
+		between(300, 500), between(900, 2500), pick("4", "6"), pick("", ", anchor_depth 90 mm", ", anchor_depth 90 mm, concrete 25 MPa", ", anchor_depth 90 mm, anchor_kind headed, concrete 25 MPa"))
+	for i := range 1 + rnd.IntN(3) {
+		wide := between(25, 70)
+		lean := pick("", fmt.Sprintf("lean %.2f deg toward %.2f deg, ", between(50, 120), between(250, 290)))
+		fmt.Fprintf(&b, "post p%d on pad { at (%.3f mm, %.3f mm), diameter %.2f mm, length %.2f mm, %smetal skin }\n", i, float64(i)*180-180, between(-60, 60), wide, between(180, 500), lean)
+		switch rnd.IntN(4) {
+		case 0:
+		case 1:
+			fmt.Fprintf(&b, "ball b%d on p%d { diameter %.2f mm, offset %.2f mm toward %.2f deg, %s, metal skin }\n",
+				i, i, between(100, 150), max(0, between(-5, 10)), between(0, 360), pick("halves", "gores 6", "gores 8, bend domed", "bought 1 kg"))
+		default:
+			fmt.Fprintf(&b, "post q%d on p%d { diameter %.2f mm, length %.2f mm, lean %.2f deg toward %.2f deg, metal skin }\n", i, i, wide, between(150, 400), max(0, between(-10, 30)), between(200, 340))
+			fmt.Fprintf(&b, "ball b%d on q%d { diameter %.2f mm, %s, metal skin }\n", i, i, between(100, 150), pick("halves", "gores 6", "gores 8, bend domed"))
+		}
+	}
+	fmt.Fprint(&b, pick("", "site { push 50 N at 1500 mm }\n", "site { push 200 N at 3 m, people leaning }\n", "site { wind 25 m/s, terrain II }\n"))
+	fmt.Fprint(&b, pick("", "require weight <= 30 kg\n", "require tipping >= 1.5\n"))
 	return b.String()
 }
 

@@ -156,10 +156,27 @@ func (a *addition) pointed() (at r2.Vec) {
 	return at
 }
 
+// onWall returns where on a plate on a wall was pointed at, for what the view shows of it.
+func (a *addition) onWall(base *design.Base) (at r2.Vec) {
+	switch {
+	case a.View < 0:
+	case projections[a.View] == draft.Front:
+		at = r2.Vec{X: a.At[0], Y: a.At[1] - base.Wall}
+	case projections[a.View] == draft.Side:
+		at.Y = a.At[1] - base.Wall
+	default:
+		at.X = a.At[0]
+	}
+	return at
+}
+
 // placed returns the place on a plate that was pointed at, kept on it by a margin, or
 // on the ground.
 func placed(a *addition, base *design.Base, margin float64) []edit.Given {
 	at := a.pointed()
+	if base.OnWall() {
+		at = a.onWall(base)
+	}
 	box := base.Outline().Box()
 	keep := func(x, lo, hi float64) float64 { return max(min(lo+margin, 0), min(x, max(hi-margin, 0))) }
 	if base.Top > 0 {
@@ -217,6 +234,8 @@ func addBall(t *edit.Text, j *fab.Job, a *addition, host *design.Part, z sizes) 
 	p := edit.Addition{Keyword: "ball", Host: host.Name}
 	var where []edit.Given
 	switch {
+	case host.Base != nil && host.Base.OnWall():
+		return nil, refuse(422, "no ball lies on a plate on a wall: put a post on it first, and the ball on that")
 	case host.Base != nil:
 		where = placed(a, host.Base, size/2)
 	case host.Ball != nil:

@@ -206,7 +206,9 @@ func figures(j *fab.Job, w words.Writer, whole bool) []figure {
 		{Name: "weight", Text: w.Weight(j.Mass.Total), Check: -1},
 		{Name: "height", Text: w.Long(j.Size.Height), Check: -1},
 	}
-	if t := j.Tipping; t != nil && t.Loaded {
+	if t := j.Tipping; t != nil && t.Hung {
+		list = append(list, hold(j, w))
+	} else if t != nil && t.Loaded {
 		list = append(list, figure{Name: "against tipping", Text: words.Factor(t.Factor), Check: -1})
 		if i := gravest(j.Checks, func(c *check.Check) bool { return c.ID == check.Tipping }); i >= 0 {
 			last := &list[len(list)-1]
@@ -236,6 +238,21 @@ func figures(j *fab.Job, w words.Writer, whole bool) []figure {
 		money.Text, money.State = "no price", string(check.Undecided)
 	}
 	return append(list, money)
+}
+
+// hold is how much of what the anchors hold a piece on a wall uses.
+func hold(j *fab.Job, w words.Writer) figure {
+	f := figure{Name: "hold in the wall", Text: "not decided", State: string(check.Undecided), Check: -1}
+	anchors := func(c *check.Check) bool { return c.ID == check.AnchorSteel || c.ID == check.AnchorGround }
+	i := gravest(j.Checks, anchors)
+	if i < 0 {
+		return f
+	}
+	f.Check, f.State = i, string(j.Checks[i].Verdict)
+	if j.Checks[i].Verdict != check.Undecided {
+		f.Text = w.UsedUp(j.Checks[i].Use())
+	}
+	return f
 }
 
 // isStrength reports whether a check says how much of what metal or ground

@@ -95,12 +95,13 @@ func postHands(p *design.Part) []*hand {
 	foot, head := post.Ends[design.Foot], post.Ends[design.Head]
 	host := p.Host()
 	branch := host != nil && host.Post != nil
+	hung := host != nil && host.Base != nil && host.Base.OnWall()
 	var list []*hand
 	if !post.Between {
 		h := &hand{Name: "head", Says: "head of " + p.Name + ": length and lean"}
 		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
 			v := r3.Sub(r3.Add(head.At, by), foot.At)
-			if branch && !given(p, "lean") {
+			if (branch || hung) && !given(p, "lean") {
 				return []edit.Wish{on(p.Name, "length", 0, 0, length(max(1, post.Length+r3.Dot(by, post.Direction))))}
 			}
 			long := r3.Norm(v)
@@ -190,6 +191,9 @@ func footHand(p *design.Part, host *design.Part, branch bool) *hand {
 		}
 	default:
 		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
+			if host != nil && host.Base != nil {
+				return places(p, design.Plan(host.Base.Own(foot.At)), host.Base.OwnWay(by))
+			}
 			return places(p, r2.Vec{X: foot.At.X, Y: foot.At.Y}, by)
 		}
 	}
@@ -269,6 +273,9 @@ func baseHands(p *design.Part) []*hand {
 	if b.Pad || b.Shape != design.Plate && b.Shape != design.Disc {
 		return nil
 	}
+	if b.OnWall() {
+		return wallHands(p)
+	}
 	property := map[design.BaseShape]string{design.Plate: "plate", design.Disc: "disc"}[b.Shape]
 	width := &hand{Name: "width", Says: "width of " + p.Name}
 	right := r3.Vec{X: b.Width / 2, Z: (b.Under() + b.Top) / 2}
@@ -288,6 +295,24 @@ func baseHands(p *design.Part) []*hand {
 		return []edit.Wish{on(p.Name, property, 1, 0, length(max(1, b.Depth+2*by.Y)))}
 	}
 	return []*hand{width, depth}
+}
+
+// wallHands are those of a plate on a wall: its width, its height and how high it is.
+func wallHands(p *design.Part) []*hand {
+	b := p.Base
+	one := func(name, says string, argument int, at r3.Vec, size func(by r3.Vec) float64) *hand {
+		h := &hand{Name: name, Says: says + " of " + p.Name}
+		h.place(draft.Front, flat(draft.Front, b.InSpace(at)))
+		h.wishes = func(by r3.Vec, _ draft.Projection) []edit.Wish {
+			return []edit.Wish{on(p.Name, "wall", argument, 0, length(max(1, size(by))))}
+		}
+		return h
+	}
+	return []*hand{
+		one("width", "width", 0, r3.Vec{X: b.Width / 2}, func(by r3.Vec) float64 { return b.Width + 2*by.X }),
+		one("depth", "height", 1, r3.Vec{Y: b.Depth / 2}, func(by r3.Vec) float64 { return b.Depth + 2*by.Z }),
+		one("centre", "place", 2, r3.Vec{}, func(by r3.Vec) float64 { return b.Wall + by.Z }),
+	}
 }
 
 // A drag moves a handle of a part as it stands in the text of the question.

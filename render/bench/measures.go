@@ -73,6 +73,13 @@ func measuredOf(p *design.Part) []shownSize {
 	}
 	b := p.Base
 	half := r2.Vec{X: b.Width / 2, Y: b.Depth / 2}
+	if b.OnWall() {
+		low, high := b.Wall-half.Y, b.Wall+half.Y
+		return []shownSize{
+			{property: "wall", view: draft.Front, mm: b.Width, from: r2.Vec{X: -half.X, Y: low}, to: r2.Vec{X: half.X, Y: low}, away: r2.Vec{Y: -1}},
+			{property: "wall", argument: 1, view: draft.Front, mm: b.Depth, from: r2.Vec{X: half.X, Y: low}, to: r2.Vec{X: half.X, Y: high}, away: r2.Vec{X: 1}},
+		}
+	}
 	wide := shownSize{property: "disc", view: draft.Plan, mm: b.Width, from: r2.Vec{X: -half.X, Y: -half.Y}, to: r2.Vec{X: half.X, Y: -half.Y}, away: r2.Vec{Y: -1}}
 	switch b.Shape {
 	case design.Disc:

@@ -31,6 +31,7 @@ type view struct {
 	Lines   []stroke    `json:"lines"`
 	Bodies  []body      `json:"bodies"` // the farthest first
 	Ground  bool        `json:"ground"` // level 0 is the ground
+	Wall    *[4]float64 `json:"wall"`   // the face of a wall, from one point to another; null for none
 	Gravity [2]float64  `json:"gravity"`
 	Dims    []dimension `json:"dims"`
 }
@@ -106,6 +107,9 @@ func viewOf(j *fab.Job, scene *draft.Scene, p draft.Projection, scale float64) v
 		lo.Y = min(lo.Y, 0)
 	}
 	out.Box = [4]float64{tenth(lo.X), tenth(-hi.Y), tenth(hi.X - lo.X), tenth(hi.Y - lo.Y)}
+	if j.Design.Wall() != nil && p != draft.Front {
+		out.Wall = wallIn(p, lo, hi)
+	}
 	out.Gravity = flat(p, j.CG)
 	var w pen
 	w.scale = 1 / scale
@@ -121,6 +125,16 @@ func viewOf(j *fab.Job, scene *draft.Scene, p draft.Projection, scale float64) v
 	out.Bodies = bodies(j, p)
 	out.Dims = dimensions(j, p)
 	return out
+}
+
+// wallIn returns the face of a wall, which is y = 0, where a view shows it on edge, along the
+// box of what is drawn.
+func wallIn(p draft.Projection, lo, hi r2.Vec) *[4]float64 {
+	reach := 0.04 * max(hi.X-lo.X, hi.Y-lo.Y)
+	if p == draft.Plan {
+		return &[4]float64{tenth(lo.X - reach), 0, tenth(hi.X + reach), 0}
+	}
+	return &[4]float64{0, 0, 0, tenth(-hi.Y - reach)}
 }
 
 // flat returns a point as the page has it in a view.
@@ -286,8 +300,12 @@ func bodies(j *fab.Job, p draft.Projection) []body {
 		default:
 			o := part.Base.Outline()
 			under := part.Base.Under()
-			at = r3.Vec{X: part.Base.At.X, Y: part.Base.At.Y, Z: (under + part.Base.Top) / 2}
-			if p == draft.Plan {
+			at = part.Base.InSpace(r3.Vec{X: part.Base.At.X, Y: part.Base.At.Y, Z: (under + part.Base.Top) / 2})
+			if part.Base.OnWall() {
+				b := part.Body.Bounds()
+				lo, hi := p.Flat(b.Min), p.Flat(b.Max)
+				w.path([]r2.Vec{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}, true)
+			} else if p == draft.Plan {
 				w.path(o.Path(48), true)
 			} else {
 				right := rights[p]
@@ -351,7 +369,7 @@ func dimensions(j *fab.Job, p draft.Projection) []dimension {
 	case draft.Front:
 		list := []dimension{
 			level(j.Size.Width, r3.Vec{X: lo.X}, r3.Vec{X: hi.X}),
-			{From: at(r3.Vec{X: lo.X}), To: at(r3.Vec{X: lo.X, Z: hi.Z}), Text: w.Long(j.Size.Height)},
+			{From: at(r3.Vec{X: lo.X}), To: at(r3.Vec{X: lo.X, Z: hi.Z}), Text: w.Long(hi.Z)},
 		}
 		const most = 6
 		for i := range j.Parts {

@@ -15,6 +15,9 @@ import (
 func baseCurves(p *fab.Part, proj Projection) []curve {
 	b := p.Base
 	o := b.Outline()
+	if b.OnWall() {
+		return wallCurves(p, proj)
+	}
 	var cs []curve
 	if k := b.Block; k.Given() {
 		o := k.Outline()

@@ -47,7 +47,11 @@ func (d *Drawing) Axes(s *Scene, v View) {
 		draw := func(path ...r3.Vec) { stroke(i, near, path...) }
 		switch p := &s.parts[i]; {
 		case p.Base != nil:
-			if v.Projection == Plan && !p.Base.Pad {
+			if b := p.Base; b.OnWall() && v.Projection == Front {
+				x, y := b.Width/2+reach, b.Depth/2+reach
+				draw(b.Face(-x, 0), b.Face(x, 0))
+				draw(b.Face(0, -y), b.Face(0, y))
+			} else if v.Projection == Plan && !p.Base.Pad && !b.OnWall() {
 				z, box := p.Base.Top, p.Base.Outline().Box()
 				// Where the origin is outside of the plate the lines go on to it.
 				draw(r3.Vec{X: min(box.Min.X-reach, 0), Z: z}, r3.Vec{X: max(box.Max.X+reach, 0), Z: z})
@@ -99,7 +103,7 @@ func (s *Scene) Seen(v View, part int) bool {
 	case p.Post != nil:
 		at = r3.Scale(0.5, r3.Add(p.Post.Ends[design.Foot].At, p.Post.Ends[design.Head].At))
 	default:
-		at = r3.Vec{X: p.Base.At.X, Y: p.Base.At.Y, Z: p.Base.Top}
+		at = p.Base.Face(p.Base.At.X, p.Base.At.Y)
 	}
 	return !s.behind(at, toward, s.along(v.Projection, part))
 }
@@ -121,5 +125,5 @@ func (s *Scene) Middle(v View, part int, at r2.Vec) r2.Vec {
 		t := math.Min(math.Max(r2.Dot(r2.Sub(at, a), ab)/l, 0), 1)
 		return r2.Add(a, r2.Scale(t, ab))
 	}
-	return v.At(r3.Vec{X: p.Base.At.X, Y: p.Base.At.Y, Z: (p.Base.Under() + p.Base.Top) / 2})
+	return v.At(p.Base.InSpace(r3.Vec{X: p.Base.At.X, Y: p.Base.At.Y, Z: (p.Base.Under() + p.Base.Top) / 2}))
 }

@@ -19,6 +19,7 @@ const (
 	drawAbove = 6.0
 	drawApart = 12.0
 	leastView = 24.0 // a view has at least this much width, for its caption and its own width
+	wallAbove = 3.0  // the line of a wall goes on above the piece
 	upright   = 14.0 // a height drawn shorter has its figures above it
 )
 
@@ -52,6 +53,9 @@ func (w *offer) elevations(box r2.Box) float64 {
 		v := draft.View{Projection: view, Scale: scale, Origin: r2.Vec{X: from.X - lo*scale, Y: ground}}
 		d.Picture(scene, v, false)
 		d.Line(ink.Thin, r2.Vec{X: from.X - 4, Y: ground}, r2.Vec{X: to.X + 4, Y: ground})
+		if w.Design.Wall() != nil && view == draft.Side {
+			d.Line(ink.Thin, v.At(r3.Vec{}), v.At(r3.Vec{Z: s.Max.Z + wallAbove/scale}))
+		}
 		d.Linear(draft.Dim{From: from, To: to, Text: units.Rule(hi-lo, quantity.Coarse)}, r2.Vec{X: from.X, Y: ground - 8}, 0)
 		name := [...]string{"from the front", "from the right"}[i]
 		d.Put(&ink.Text{Text: name, At: r2.Vec{X: middle, Y: ground - drawBelow}, Height: sheet.Small, Anchor: ink.Middle})

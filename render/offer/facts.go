@@ -47,7 +47,11 @@ func (w *offer) facts(columns ...r2.Box) error {
 	say("The piece", w.madeOf(), w.weighs())
 	say("Included", words.Capital(strings.Join(in.Included(w.Job), ", "))+".")
 	say("Not included", words.Capital(strings.Join(in.Excluded(w.Job), ", "))+".")
-	say("To stand it needs", w.needs())
+	stands := "To stand it needs"
+	if w.Design.Wall() != nil {
+		stands = "To hang it needs"
+	}
+	say(stands, w.needs())
 	say("Revisions", w.revisions())
 	say("Looking after it", in.Care(w.Job)...)
 	f.Heading("How far it was checked")

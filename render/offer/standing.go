@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/words"
 )
@@ -26,6 +27,8 @@ func (w *offer) needs() string {
 		said = append(said, w.planted()...)
 	case b == nil:
 		said = append(said, ground+" under every foot")
+	case b.Base.OnWall():
+		said = append(said, w.wall(b.Base))
 	case b.Base.Anchors > 0:
 		text := fmt.Sprintf("A footing by others, and %d anchors in it", b.Base.Anchors)
 		in := words.OnPaper(u)
@@ -35,13 +38,7 @@ func (w *offer) needs() string {
 		case f.Given():
 			text = fmt.Sprintf("A footing by others, %s deep%s, and %d anchors in it", whole(in.BlockSize(f)), w.concrete(), b.Base.Anchors)
 		}
-		if d := b.Base.AnchorDiameter; d > 0 {
-			text += " through holes of " + whole(u.Length(d, quantity.Coarse))
-		}
-		if h := b.Base.AnchorDepth; h > 0 {
-			text += ", " + whole(u.Length(h, quantity.Coarse)) + " deep"
-		}
-		said = append(said, text)
+		said = append(said, text+w.holes(b.Base))
 	default:
 		said = append(said, ground+" under its plate, which lies free")
 	}
@@ -49,6 +46,33 @@ func (w *offer) needs() string {
 		said = append(said, whole(u.Weight(m))+" of ballast on its base")
 	}
 	return strings.Join(said, "; ") + "."
+}
+
+// holes says what holes the anchors of a plate go through, and how deep they hold.
+func (w *offer) holes(b *design.Base) (text string) {
+	u := w.Design.Units
+	if d := b.AnchorDiameter; d > 0 {
+		text += " through holes of " + whole(u.Length(d, quantity.Coarse))
+	}
+	if h := b.AnchorDepth; h > 0 {
+		text += ", " + whole(u.Length(h, quantity.Coarse)) + " deep"
+	}
+	return text
+}
+
+// wall says what the wall must carry, and where its anchors go.
+func (w *offer) wall(b *design.Base) string {
+	u := w.Design.Units
+	in := words.OnPaper(u)
+	text := "A wall" + w.concrete() + " that carries it, by others, behind a plate of " + whole(in.Size(w.Design.Base())) +
+		" with its middle " + whole(u.Length(b.Wall, quantity.Coarse)) + " over the floor"
+	var pulls string
+	if s := w.Strength; s != nil && s.Anchors != nil {
+		if a := s.Anchors; a.ForTarget > 0 || a.ShearForTarget > 0 {
+			pulls = fmt.Sprintf(", each for %s of pull and %s of shear", whole(u.Force(a.ForTarget)), whole(u.Force(a.ShearForTarget)))
+		}
+	}
+	return text + fmt.Sprintf("; %d anchors in it", b.Anchors) + w.holes(b) + pulls
 }
 
 // planted says what holds a piece that has no base: concrete about its posts, anchors in

@@ -70,7 +70,7 @@ func (k *pack) views(p sheet.Paper, free r2.Box, levels int) arrangement {
 	s := k.drawn()
 	width, height := free.Max.X-free.Min.X, free.Max.Y-free.Min.Y
 	left := leftRoom + levelRoom*float64(levels)
-	below := stackRoom + levelRoom + titleRoom
+	below := stackRoom + levelRoom + titleRoom + k.drop()
 	roomX := width - left - betweenGap - besideGap
 	roomY := height - below - planGap - planTitle
 	scale := sheet.ChooseScale(s.Width+s.Depth, s.Height+s.Depth, max(roomX, 1), max(roomY, 1), k.units)

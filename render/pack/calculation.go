@@ -158,7 +158,11 @@ func (c *workings) basis() {
 		add("", "wind", "none given", "")
 	}
 	c.table(append([]*sheet.Table{t}, c.nodes()...)...)
-	c.paragraph("x runs right, y back, z up from the ground; a bearing turns from x toward y. Loads come from 72 bearings, 5° apart.")
+	axes := "x runs right, y back, z up from the ground"
+	if j.Design.Wall() != nil {
+		axes = "x runs right, y from the face of the wall into it, z up from the floor"
+	}
+	c.paragraph(axes + "; a bearing turns from x toward y. Loads come from 72 bearings, 5° apart.")
 }
 
 // lines is a table of the lines of a calculation. Formulas follow their terms in one
@@ -223,7 +227,10 @@ func (c *workings) limits() {
 	if j.Wind != nil {
 		group("Wind", c.assumed(j.Wind.Assumptions()))
 	}
-	rest := []string{"clauses were read from secondary texts: the standards themselves decide", say.Fact(stand.RigidOnFirmGround)}
+	rest := []string{"clauses were read from secondary texts: the standards themselves decide"}
+	if j.Design.Wall() == nil {
+		rest = append(rest, say.Fact(stand.RigidOnFirmGround))
+	}
 	if s := j.Strength; s != nil {
 		rest = append(rest, c.assumed(s.Assumptions())...)
 		if len(s.Unpushed) > 0 {
@@ -236,6 +243,10 @@ func (c *workings) limits() {
 	}
 	group("Standing and strength", rest)
 
+	on := "The ground"
+	if j.Design.Wall() != nil {
+		on = "The wall"
+	}
 	var open []string
 	if s := j.Strength; s != nil {
 		for _, g := range s.Unchecked {
@@ -248,7 +259,7 @@ func (c *workings) limits() {
 		open = append(open, "Wind: the design gives none.")
 	}
 	open = append(open,
-		"The ground, what holds anchors in it, people, earthquake, ice, beyond what stands under What was checked.",
+		on+", what holds anchors in it, people, earthquake, ice, beyond what stands under What was checked.",
 		"Prying on anchors; fatigue but from vibration; a vehicle; lifting and carrying; any part before it is welded in place. Corrosion: walls count as new.",
 	)
 	c.paragraph("NOT CHECKED: " + strings.Join(open, " "))

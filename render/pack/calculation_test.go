@@ -113,7 +113,7 @@ post stub on pad { at (-150, 100), diameter 40, length 300, metal skin }
 		want := []string{
 			"The least factor is " + words.Factor(j.Tipping.Factor), "the target is 1.50",
 			"Tipping under load Weight alone is not enough; whether the anchors hold is not decided",
-			"The hold of the anchors in the ground How much the anchors hold in the concrete is not known", "The ball wall of moon at mast",
+			"The hold of the anchors How much the anchors hold in the concrete is not known", "The ball wall of moon at mast",
 			"The ground, what holds anchors in it", "150 N × 1200 mm 180 N m", words.Use(j.Strength.WorstMember().Ratio), words.Coefficient(j.Strength.Modes[0].Frequency) + " Hz",
 			"the push does not reach stub", "moon moves most", "AISC 360 F8", string(j.Wind.Edition), "No certificate",
 		}

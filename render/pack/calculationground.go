@@ -62,7 +62,11 @@ func (c *workings) grips(s *strength.Strength) {
 	c.section("Anchors in concrete", ", each plate in its worst case")
 	headUnits(t, 1, 2)
 	c.table(t)
-	text := "Pull and shear are those of one anchor at the target against tipping; the rest are shares used, 1 the limit."
+	at := " at the target against tipping"
+	if c.job.Design.Wall() != nil {
+		at = ""
+	}
+	text := "Pull and shear are those of one anchor" + at + "; the rest are shares used, 1 the limit."
 	if source != "" {
 		text += " Concrete by " + source + ", cracked; bolts of the weakest grade in use."
 	}

@@ -78,6 +78,10 @@ func (c *workings) wind() {
 
 	text := fmt.Sprintf("All bearings were tried; from %s the wind tips it most: %s, level, %s above the ground, %s about the middle of the base.",
 		bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center), u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)))
+	if c.job.Design.Wall() != nil {
+		text = fmt.Sprintf("All bearings were tried, out of the wall too; from %s the wind turns it most about its plate: %s, level, %s above the floor.",
+			bearing(b.From), u.Force(math.Hypot(b.Force.X, b.Force.Y)), c.length(b.Center))
+	}
 	if b.Force.Z > 0 {
 		text += fmt.Sprintf(" It also lifts with %s.", u.Force(b.Force.Z))
 	}

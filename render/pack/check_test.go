@@ -75,6 +75,9 @@ func TestSheetsAreClean(t *testing.T) {
 func TestExtremes(t *testing.T) {
 	const long = "a_name_that_somebody_thought_would_never_be_written_on_a_tube"
 	metal := "metal skin { alloy low-carbon-steel, gauge 18 }\nmetal slab { alloy low-carbon-steel, thickness 12 mm }\n"
+	const bolted = "metal slab, anchors 4, anchor_diameter 14 mm, anchor_edge 30 mm }\n" +
+		"post arm on plate { at (0 mm, 80 mm), diameter 50 mm, length 260 mm, metal skin }\npost riser on arm { diameter 50 mm, length 400 mm, lean 12 deg toward left, metal skin }\n" +
+		"ball moon on riser { diameter 200 mm, gores 10, metal skin }\npost spray on plate { at (80 mm, -90 mm), diameter 40 mm, length 350 mm, lean 60 deg toward front, metal skin }\nball star on spray { diameter 130 mm, gores 8, metal skin }\n"
 	for _, tt := range []struct{ name, src string }{
 		{"post", onePost},
 		{"joined", joined},
@@ -90,6 +93,8 @@ func TestExtremes(t *testing.T) {
 			"ring curb on pad { across 200, bought pipe 1 schedule 40, segments 6, flat, metal skin }\nhole eye in hoop[5] { at 80 toward 270 deg, diameter 20 }\n" +
 			"post spur on hoop[4] { at 60 toward 0 deg, diameter 30, length 120, metal skin }\n"},
 		{"a ring in inches", "sculpture \"Ring\"\nunits inch\n" + metal + "base pad { plate 24 by 20, metal slab }\npost stem on pad { diameter 2-1/2 in, length 12, metal skin }\nring hoop on stem { across 30, diameter 3, metal skin }\n"},
+		{"wall", "sculpture \"Wall\"\nunits inch\n" + metal + "base plate { wall 12 by 16 at 60, " + bolted},
+		{"low on a wall", "sculpture \"Low\"\nunits mm\n" + metal + "base plate { wall 300 mm by 400 mm at 210 mm, " + bolted},
 		{"wide", "sculpture \"Wide\"\nunits inch\n" + metal + "base pad { plate 200 by 12, metal slab, anchors 4, anchor_diameter 1/2, anchor_edge 2 }\npost p on pad { diameter 4, length 6, metal skin }\n"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -33,7 +33,9 @@ func (k *pack) heights() []height {
 		}
 		hs = append(hs, height{at, part, text})
 	}
-	if b := k.job.Design.Base(); b != nil && b.Base.Block.Given() {
+	if b := k.job.Design.Base(); b != nil && b.Base.OnWall() {
+		add(plateHeight(b.Base), slices.IndexFunc(k.job.Parts, func(p fab.Part) bool { return p.Part == b }))
+	} else if b != nil && b.Base.Block.Given() {
 		of := b.Base.Block
 		add(r3.Vec{X: -of.Width / 2, Y: -of.Depth / 2, Z: of.Height}, slices.IndexFunc(k.job.Parts, func(p fab.Part) bool { return p.Part == b }))
 	}
@@ -83,10 +85,7 @@ func (k *pack) heights() []height {
 // the left, widths and depths below.
 func (g *general) dimension(heights []height) {
 	front, box := g.lay.views[draft.Front], g.lay.boxes[draft.Front]
-	ground := front.At(r3.Vec{}).Y
-	if g.listed() > crowded && len(heights) > 0 {
-		heights = heights[len(heights)-1:]
-	}
+	ground, _ := g.ground(draft.Front)
 	var dims []draft.Dim
 	for _, h := range heights {
 		at := front.At(h.at)
@@ -116,7 +115,7 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 		}
 		return r3.Vec{X: x}
 	}
-	below := v.At(r3.Vec{Z: -g.job.Size.Below}).Y - groundDepth
+	below := g.under(proj) - groundDepth
 	at := func(x float64) r2.Vec { return r2.Vec{X: v.At(along(x)).X, Y: below} }
 	// An extension line starts at the outline that reaches out farthest, at the
 	// lowest of its points.
@@ -143,7 +142,10 @@ func (g *general) widths(proj draft.Projection, lo, hi float64) {
 	if base := g.job.Design.Base(); base != nil {
 		box := base.Base.Outline().Box()
 		from, to := box.Min.X, box.Max.X
-		if proj == draft.Side {
+		switch {
+		case proj == draft.Side && base.Base.OnWall():
+			from, to = -base.Base.Top, 0
+		case proj == draft.Side:
 			from, to = box.Min.Y, box.Max.Y
 		}
 		w := to - from
@@ -167,7 +169,7 @@ func (g *general) leans() {
 	}
 	for i := range g.job.Parts {
 		p := g.job.Parts[i].Post
-		if p == nil || p.Lean == 0 || p.Ring != nil {
+		if p == nil || p.Lean == 0 || p.Ring != nil || g.job.Parts[i].StraightOut() {
 			continue
 		}
 		for _, proj := range [2]draft.Projection{draft.Front, draft.Side} {

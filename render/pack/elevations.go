@@ -2,7 +2,6 @@ package pack
 
 import (
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
 	"stabile/render/draft"
@@ -23,13 +22,10 @@ const (
 // and a height in mm, to no scale of a series.
 func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 	k := newPack(j, Options{})
-	heights := k.heights()
+	heights := k.shown(k.heights())
 	levels := len(heights)
-	if k.listed() > crowded {
-		levels = min(levels, 1)
-	}
 	s := j.Size
-	left, below := aloneRim+leftRoom+levelRoom*float64(levels), aloneRim+aloneBelow
+	left, below := aloneRim+leftRoom+levelRoom*float64(levels), aloneRim+aloneBelow+k.drop()
 	if b := j.Design.Base(); b != nil && (k.rule(s.Width) != k.rule(b.Base.Width) || k.rule(s.Depth) != k.rule(b.Base.Depth)) {
 		below += k.style.Step // the base's own width has a line too
 	}
@@ -55,7 +51,7 @@ func Elevations(j *fab.Job, width, height float64) *ink.Sheet {
 		g.lay.boxes[e] = v.Box(s.Min, s.Max)
 		g.lines[e] = g.draw.Picture(g.scene, v, false)
 		g.draw.Axes(g.scene, v)
-		g.draw.Ground(g.lay.boxes[e].Min.X-groundReach, g.lay.boxes[e].Max.X+groundReach, v.At(r3.Vec{}).Y)
+		g.grounds(e)
 		g.draw.Gravity(v.At(j.CG), 2)
 	}
 	g.dimension(heights)

@@ -51,8 +51,12 @@ func (k *pack) feetTable(c *flat.Blank) *sheet.Table {
 		return nil
 	}
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
-	t := &sheet.Table{Title: "Feet: centres on the upper face, " + k.unit(), Tight: true, Columns: []sheet.Column{
-		{Header: "Foot", Wrap: true}, end("Right\nof middle"), end("Back\nof middle"), end("From\nleft edge"), end("From\nfront edge"), end("Across"),
+	face, up, edge := "upper face", "Back\nof middle", "From\nfront edge"
+	if k.job.Design.Wall() != nil {
+		face, up, edge = "front face", "Up from\nmiddle", "From\nlower edge"
+	}
+	t := &sheet.Table{Title: "Feet: centres on the " + face + ", " + k.unit(), Tight: true, Columns: []sheet.Column{
+		{Header: "Foot", Wrap: true}, end("Right\nof middle"), end(up), end("From\nleft edge"), end(edge), end("Across"),
 	}}
 	turned := slices.ContainsFunc(c.Feet, func(f flat.Foot) bool { return f.Turned })
 	if turned {

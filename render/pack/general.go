@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/param/quantity"
 	"stabile/render/draft"
@@ -37,10 +36,10 @@ type general struct {
 // generalArrangement makes the first sheet: three views, with dimensions, notes
 // and the table for setting out.
 func (k *pack) generalArrangement() {
-	heights := k.heights()
+	heights := k.shown(k.heights())
 	levels := len(heights)
 	if k.listed() > crowded {
-		levels = 1
+		levels = max(levels, 1)
 	}
 	block := sheet.Block{
 		Subtitle: "General arrangement", Document: "Assembly drawing", Material: "See parts list",
@@ -56,9 +55,7 @@ func (k *pack) generalArrangement() {
 		g.lines[p] = g.draw.Picture(g.scene, v, false)
 		g.draw.InGround(g.scene, v)
 		g.draw.Axes(g.scene, v)
-		if v.Projection != draft.Plan {
-			g.draw.Ground(g.lay.boxes[p].Min.X-groundReach, g.lay.boxes[p].Max.X+groundReach, v.At(r3.Vec{}).Y)
-		}
+		g.grounds(draft.Projection(p))
 	}
 	for _, v := range g.lay.views {
 		g.draw.Gravity(v.At(k.job.CG), 2)
@@ -104,10 +101,21 @@ func (k *pack) generalTolerance() string {
 // changes nothing of it.
 func (k *pack) firstAngle() bool { return k.units != quantity.Inch }
 
+// elevation returns the place in an arrangement of a view that is not the plan.
+func elevation(v draft.View) draft.Projection {
+	if v.Projection == draft.FromLeft {
+		return draft.Side
+	}
+	return v.Projection
+}
+
 // title writes a view's name under an elevation, and on the side of the plan
 // that is away from the elevation.
 func (g *general) title(v draft.View, box r2.Box) {
-	y := v.At(r3.Vec{Z: -g.job.Size.Below}).Y - stackRoom - levelRoom - titleRoom
+	y := -stackRoom - levelRoom - titleRoom
+	if v.Projection != draft.Plan {
+		y += g.under(elevation(v))
+	}
 	switch {
 	case v.Projection == draft.Plan && g.firstAngle():
 		y = box.Min.Y - 6 - sheet.Medium
@@ -134,6 +142,9 @@ func (g *general) summary() {
 		g.gravity(),
 		fmt.Sprintf("Weight about %s (%s to %s).", g.units.Weight(m.Total), g.units.Weight(m.Low), g.units.Weight(m.High)),
 		"Balloons: see the parts list. Right and back are from " + g.datum() + ". Bearings: 0° right, 90° back.",
+	}
+	if g.job.Design.Wall() != nil {
+		texts[len(texts)-1] = "Balloons: see the parts list. Right and up are from " + g.datum() + ", out is from the face of the wall. Bearings: 0° right, 90° into the wall, 270° out of it."
 	}
 	if g.listed() <= crowded && g.plumb() {
 		texts = slices.Insert(texts, 1, "All feet and centres stand over "+g.datum()+".")
@@ -165,6 +176,9 @@ func (k *pack) length(mm float64) string { return k.units.Length(mm, quantity.Co
 func (k *pack) gravity() string {
 	cg := k.job.CG
 	text := "Centre of gravity: " + k.length(cg.Z) + " above the ground, "
+	if k.job.Design.Wall() != nil {
+		text, cg.Y = "Centre of gravity: "+k.length(cg.Z)+" above the floor, "+k.length(-cg.Y)+" out from the wall, ", 0
+	}
 	var off []string
 	for _, d := range []struct {
 		by          float64
@@ -187,6 +201,9 @@ func (k *pack) gravity() string {
 // datum names the point in plan from which things are set out.
 func (k *pack) datum() string {
 	if b := k.job.Design.Base(); b != nil {
+		if b.Base.OnWall() {
+			return "the middle of the plate"
+		}
 		return "the middle of the base"
 	}
 	return "the crossed lines in the plan"

@@ -23,7 +23,7 @@ func (g *general) settingOut() []*sheet.Table {
 	plan := g.lay.boxes[draft.Plan]
 	corner := sheet.Box(max(plan.Max.X+tableGap, side.Min.X-10-betweenGap), side.Max.Y+14, g.lay.free.Max.X, g.lay.free.Max.Y)
 	if g.firstAngle() {
-		corner.Max.Y = g.lay.views[draft.Side].At(r3.Vec{Z: -g.job.Size.Below}).Y - stackRoom - levelRoom - titleRoom - 10
+		corner.Max.Y = g.under(draft.Side) - stackRoom - levelRoom - titleRoom - 10
 		corner.Min.Y = g.lay.free.Min.Y
 	}
 	if corner.Max.X-corner.Min.X < 60 || corner.Max.Y-corner.Min.Y < 20 {
@@ -107,9 +107,14 @@ func (k *pack) settingTables() []*sheet.Table {
 		t.Columns = append(t.Columns, sheet.Column{Header: "Part"})
 	}
 	few.Columns = append(few.Columns, sheet.Column{Header: "Point"})
-	columns(few, "Right", "Back")
-	columns(wide, "Ø", "Length", "Lean", "Toward", "Height", "Right", "Back")
-	columns(narrow, "Height", "Right", "Back")
+	places := []string{"Right", "Back"}
+	wall := k.job.Design.Wall()
+	if wall != nil {
+		places = []string{"Right", "Up", "Out"}
+	}
+	columns(few, places...)
+	columns(wide, append([]string{"Ø", "Length", "Lean", "Toward", "Height"}, places...)...)
+	columns(narrow, append([]string{"Height"}, places...)...)
 	for i := range k.job.Parts {
 		p := &k.job.Parts[i]
 		if p.Base != nil {
@@ -149,10 +154,14 @@ func (k *pack) settingTables() []*sheet.Table {
 				}
 			}
 		}
-		right, back, high := k.rule(at.X), k.rule(at.Y), k.rule(at.Z)
-		few.Rows = append(few.Rows, []string{no, name, point, right, back})
-		wide.Rows = append(wide.Rows, []string{no, name, across, length, lean, toward, high, right, back})
-		narrow.Rows = append(narrow.Rows, []string{no, cell, high, right, back})
+		own, high := k.own(at), k.rule(at.Z)
+		places := []string{k.rule(own.X), k.rule(own.Y)}
+		if wall != nil {
+			places = append(places, k.rule(own.Z))
+		}
+		few.Rows = append(few.Rows, append([]string{no, name, point}, places...))
+		wide.Rows = append(wide.Rows, append([]string{no, name, across, length, lean, toward, high}, places...))
+		narrow.Rows = append(narrow.Rows, append([]string{no, cell, high}, places...))
 	}
 	if k.listed() <= crowded {
 		if k.plumb() {
@@ -166,7 +175,7 @@ func (k *pack) settingTables() []*sheet.Table {
 // plumb reports whether all feet and centres stand over the middle of the base, so
 // that there is nothing to set out.
 func (k *pack) plumb() bool {
-	return !slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
+	return k.job.Design.Wall() == nil && !slices.ContainsFunc(k.job.Parts, func(p fab.Part) bool {
 		var at r3.Vec
 		switch r, _ := ringOf(&p); {
 		case r != nil:

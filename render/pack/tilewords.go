@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"stabile/fab/finding"
 	"stabile/fab/flat"
 	"stabile/param/design"
 	"stabile/render/ink"
@@ -127,6 +128,9 @@ func (t *tracing) alongRolls() string {
 func faceUp(b *flat.Blank) string {
 	if b.Bought != nil {
 		return "TEMPLATE, HEAD UP"
+	}
+	if slices.Contains(b.Notes, finding.Fact(flat.FromFront)) {
+		return "FRONT FACE UP"
 	}
 	if b.Shape == flat.Plate || b.Forming.How == "flat" {
 		return "UPPER FACE UP"

@@ -40,7 +40,10 @@ func (k *pack) size(p *fab.Part) []string {
 		if post.Sunk > 0 {
 			lines = append(lines, "in concrete Ø"+k.rule(post.Pier)+" × "+k.rule(post.Sunk)+" deep")
 		}
-		if post.Lean > 0 {
+		switch {
+		case p.StraightOut():
+			lines = append(lines, "straight out")
+		case post.Lean > 0:
 			lines = append(lines, "lean "+degrees(post.Lean)+" toward "+bearing(post.LeanBearing))
 		}
 		if post.Offset > 0 {
@@ -99,8 +102,11 @@ func (k *pack) metal(m *design.Metal) string {
 func what(p *fab.Part) string {
 	switch {
 	case p.Base != nil:
-		if p.Base.Pad {
+		switch {
+		case p.Base.Pad:
 			return "pad"
+		case p.Base.OnWall():
+			return "wall plate"
 		}
 		if p.Base.Shape == design.Disc {
 			return "round base plate"

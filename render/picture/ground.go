@@ -22,6 +22,13 @@ func (w *worker) backdrop(x, y float64, r *cast.Ray, at *scenery, pixel float64)
 	case theSky:
 		return s.above(r.Along), 0
 	case theWall:
+		if s.wall != nil {
+			c, even = s.faced(at.p, across)
+			if s.place == Yard {
+				c = s.bricks(c, at.p, across)
+			}
+			return c, even
+		}
 		c = w.hung(x, y)
 		if s.place == Yard {
 			c = s.bricks(c, at.p, across)
@@ -44,6 +51,9 @@ func (w *worker) backdrop(x, y float64, r *cast.Ray, at *scenery, pixel float64)
 func (s *Scene) recede(c rgb, p r3.Vec) rgb {
 	st := &s.stage
 	x, y := st.own(p)
+	if s.wall != nil {
+		return c.scale(1 - 0.30*smooth(260, 0, st.far-y) - 0.15*smooth(90, 0, st.far-y))
+	}
 	switch st.place {
 	case Plain:
 		// The sheet is hung in a wide bend: no line is seen where it rises.
@@ -75,7 +85,7 @@ type patch struct {
 
 // spread finds what may shade the ground in a tile.
 func (w *worker) spread(x, y int) {
-	w.patch.only, w.patch.known, w.patch.base = false, false, w.base >= 0
+	w.patch.only, w.patch.known, w.patch.base = false, false, w.base >= 0 && w.wall == nil
 	var corners [4]r3.Vec
 	var middle r3.Vec
 	for i := range corners {
@@ -101,7 +111,7 @@ func (w *worker) spread(x, y int) {
 	}
 	l := &w.Scene.light
 	w.patch.known = true
-	if w.base >= 0 {
+	if w.base >= 0 && w.wall == nil {
 		b := &w.world.Solids[w.base]
 		w.patch.base = norm(r3.Sub(middle, b.Middle)) < radius+b.Hull+12*b.High.Z
 	}

@@ -26,10 +26,10 @@ func (s *Scene) measure(piece []blob) []blob {
 	case Person:
 		s.tall = s.options.Person
 		foot := s.apart(piece, 0.24*s.tall, 0.62*s.tall)
-		s.figure = newFigure(foot, s.tall, st.right, st.back, s.light.sun, s.pale())
+		s.figure = newFigure(foot, s.tall, s.right, s.back, s.light.sun, s.pale())
 		for _, x := range [2]float64{-figureWidth, figureWidth} {
 			for _, z := range [2]float64{-0.005, 1.06} {
-				at := r3.Add(foot, r3.Scale(x*s.tall, st.right))
+				at := r3.Add(foot, r3.Scale(x*s.tall, s.right))
 				at.Z += z * s.tall
 				list = append(list, blob{at: at})
 			}
@@ -70,6 +70,9 @@ func (s *Scene) measure(piece []blob) []blob {
 	return list
 }
 
+// wallClear is how far from the wall that a piece is on what shows its size stands, in mm.
+const wallClear = 420.0
+
 // apart returns a place on the ground to the right of the piece, as the viewer sees
 // it, a distance from its outside and a distance farther back than its middle.
 func (s *Scene) apart(piece []blob, aside, behind float64) r3.Vec {
@@ -90,6 +93,10 @@ func (s *Scene) apart(piece []blob, aside, behind float64) r3.Vec {
 	}
 	if b := st.block; b != nil && s.beside != Cup {
 		reach = max(reach, math.Abs(st.right.X)*b.Half.X+math.Abs(st.right.Y)*b.Half.Y)
+	}
+	if s.wall != nil {
+		// Before the wall, and far enough aside for the shadow of the piece on it.
+		aside, behind = aside+0.2*s.tall, min(behind, st.far-wallClear)
 	}
 	at := r3.Add(st.middle, r3.Add(r3.Scale(reach+aside, st.right), r3.Scale(behind, st.back)))
 	at.Z = ground

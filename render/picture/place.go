@@ -39,7 +39,7 @@ const (
 type stage struct {
 	place       Place
 	middle      r3.Vec // under the piece, at the height 0
-	right, back r3.Vec // level, to the viewer's right and away from the viewer
+	right, back r3.Vec // level, to the viewer's right and away from the viewer; along a wall that the piece is on and into it
 	floor       float64
 	block       *cast.Solid // the plinth; its top is at the height 0
 	table       float64     // how far behind the middle a table ends; 0 for no table
@@ -60,6 +60,13 @@ type palette struct {
 func newStage(s *Scene, right, back r3.Vec) stage {
 	st := stage{place: s.place, middle: s.middle, right: right, back: back}
 	st.middle.Z = 0
+	if s.wall != nil {
+		st.right, st.back = r3.Vec{X: 1}, r3.Vec{Y: 1}
+		st.far = -st.middle.Y
+		st.wall = math.Inf(1)
+		st.palette = paletteOf(s)
+		return st
+	}
 	size := s.size
 	behind := size + s.depth(back)
 	switch {

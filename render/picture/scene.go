@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"stabile/fab"
+	"stabile/param/design"
 	"stabile/param/quantity"
 	"stabile/render/picture/cast"
 )
@@ -21,7 +22,8 @@ type Scene struct {
 	joins     [][]int32    // of each solid, those that it is welded to
 	seams     []seaming    // of each solid
 	base      int32        // the solid of the base; -1 for none
-	holes     []hole       // in the base, from above
+	holes     []hole       // in the base, from above, or in a plate on a wall from its front
+	wall      *design.Base // the plate on a wall; nil for a piece on the ground
 	place     Place
 	stage     stage
 	light     light
@@ -35,6 +37,8 @@ type Scene struct {
 	seed      uint32
 	sketch    bool
 	bearing   float64 // at which the viewer stands
+	right     r3.Vec  // level, to the viewer's right
+	back      r3.Vec  // level, away from the viewer
 	options   Options
 	middle    r3.Vec
 	low, high r3.Vec // the corners of the box about the piece
@@ -55,7 +59,7 @@ const fromBearing = 300 * math.Pi / 180
 func New(j *fab.Job, o Options) (*Scene, error) {
 	s := &Scene{
 		solids: cast.Solids(j.Parts), options: o,
-		seed: uint32(o.Seed) ^ uint32(o.Seed>>32), sketch: o.Sketch, toneTable: newTones(),
+		wall: j.Design.Wall(), seed: uint32(o.Seed) ^ uint32(o.Seed>>32), sketch: o.Sketch, toneTable: newTones(),
 	}
 	low, high, ok := cast.NewWorld(s.solids).Box()
 	if !ok {
@@ -88,6 +92,9 @@ func New(j *fab.Job, o Options) (*Scene, error) {
 	if s.units == quantity.NoSystem {
 		s.units = j.Design.Units
 	}
+	if err := s.onWall(); err != nil {
+		return nil, err
+	}
 	s.choose()
 	s.dress(j)
 	if err := s.stand(); err != nil {
@@ -101,7 +108,7 @@ func (s *Scene) choose() {
 	o := &s.options
 	if s.place = o.Place; s.place == "" {
 		s.place = Yard
-		if s.size < chairFrom {
+		if s.size < chairFrom || s.wall != nil {
 			s.place = Room
 		}
 	}
@@ -113,6 +120,8 @@ func (s *Scene) choose() {
 	}
 	if s.beside = o.Beside; s.beside == Fitting {
 		switch {
+		case s.wall != nil:
+			s.beside = Person // which shows how high it hangs too
 		case s.size < chairFrom:
 			s.beside = Cup
 		case s.size < personFrom:
@@ -135,6 +144,9 @@ const mostTurn = 1e6
 func (s *Scene) Turned(angle float64) (*Scene, error) {
 	t := *s
 	t.bearing += angle
+	if err := t.onWall(); err != nil {
+		return nil, err
+	}
 	if err := t.stand(); err != nil {
 		return nil, err
 	}
@@ -147,8 +159,9 @@ func (s *Scene) stand() error {
 	o := &s.options
 	sin, cos := math.Sincos(s.bearing)
 	back, right := r3.Vec{X: -cos, Y: -sin}, r3.Vec{X: -sin, Y: cos}
+	s.right, s.back = right, back
 	s.stage = newStage(s, right, back)
-	sun := s.bearing + sunAside
+	sun := s.beforeWall(s.bearing + sunAside)
 	if o.Sun != nil {
 		sun = *o.Sun
 	}
@@ -349,7 +362,8 @@ func (s *Scene) dress(j *fab.Job) {
 		}
 		for _, h := range p.Holes {
 			half, radius := h.Core()
-			s.holes = append(s.holes, hole{h.At.X, h.At.Y, radius, half.X, half.Y})
+			at, way := p.Base.Own(h.At), p.Base.OwnWay(half)
+			s.holes = append(s.holes, hole{at.X, at.Y, radius, way.X, way.Y})
 		}
 	}
 	for _, t := range j.Ties.List {

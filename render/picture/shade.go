@@ -166,12 +166,19 @@ func (s *Scene) inside(sp *spot, b *cast.Solid, k *skin) rgb {
 
 // pierced darkens what the holes of the base leave of its top.
 func (s *Scene) pierced(sp *spot, b *cast.Solid, c rgb) rgb {
-	if len(s.holes) == 0 || b.Kind != cast.Box && b.Kind != cast.Tube || sp.n.Z < 0.9 || sp.p.Z < b.High.Z-0.01 || s.seams[sp.solid].rolled {
+	if len(s.holes) == 0 || b.Kind != cast.Box && b.Kind != cast.Tube || s.seams[sp.solid].rolled {
+		return c
+	}
+	at, on := sp.p, sp.n.Z >= 0.9 && sp.p.Z >= b.High.Z-0.01
+	if s.wall != nil {
+		at, on = s.wall.Own(sp.p), sp.solid == s.base && sp.n.Y <= -0.9
+	}
+	if !on {
 		return c
 	}
 	for i := range s.holes {
 		h := &s.holes[i]
-		x, y := sp.p.X-h.x, sp.p.Y-h.y
+		x, y := at.X-h.x, at.Y-h.y
 		if n := h.halfX*h.halfX + h.halfY*h.halfY; n > 0 {
 			u := max(-1, min(1, (x*h.halfX+y*h.halfY)/n))
 			x, y = x-u*h.halfX, y-u*h.halfY

@@ -90,6 +90,8 @@ type Part struct {
 	Shape string  `json:"shape,omitempty"`   // "plate", "disc" or "feet"
 	Size  *Point2 `json:"size_mm,omitempty"` // along x and y
 
+	Wall float64 `json:"wall_mm,omitempty"` // height over the floor of the middle of a plate on a wall, whose size is across and up
+
 	Block   *Block `json:"block,omitempty"`   // on the ground, that the plate is bolted to
 	Footing *Block `json:"footing,omitempty"` // in the ground, that the plate is bolted to
 

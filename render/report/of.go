@@ -127,6 +127,7 @@ func partOf(w words.Writer, p *fab.Part) Part {
 	case p.Base != nil:
 		out.Shape = p.Base.Shape.String()
 		out.Size = &Point2{six(p.Base.Width), six(p.Base.Depth)}
+		out.Wall = six(p.Base.Wall)
 		out.Block, out.Footing = blockBelow(p.Base.Block), blockBelow(p.Base.Footing)
 	}
 	for _, w := range p.Welds {

@@ -27,9 +27,12 @@ func (r *report) wind() {
 		ground = "terrain category "
 	}
 	facts.add(false, "method", fmt.Sprintf("%s, %s%s, %s", w.Edition, ground, w.Ground, u.Speed(w.Speed)))
-	facts.add(false, "force", fmt.Sprintf("%s, %s up, from %s, which tips it most: %s about the ground",
-		u.Force(math.Hypot(b.Force.X, b.Force.Y)), u.Length(b.Center, quantity.Coarse), quantity.Bearing(b.From),
-		u.Moment(math.Hypot(b.Moment.X, b.Moment.Y))))
+	most := "tips it most: " + u.Moment(math.Hypot(b.Moment.X, b.Moment.Y)) + " about the ground"
+	if r.Design.Wall() != nil {
+		most = "turns it most about its plate"
+	}
+	facts.add(false, "force", fmt.Sprintf("%s, %s up, from %s, which %s",
+		u.Force(math.Hypot(b.Force.X, b.Force.Y)), u.Length(b.Center, quantity.Coarse), quantity.Bearing(b.From), most))
 	if b.Force.Z > 0 {
 		facts.add(false, "lift", u.Force(b.Force.Z))
 	}
@@ -135,15 +138,20 @@ func (r *report) posts(s *strength.Strength) {
 func (r *report) tension(a *strength.Anchors) string {
 	u := r.Design.Units
 	text := "no tension: the weight holds it down"
+	if r.Design.Wall() != nil {
+		text = "no tension"
+	}
 	if a.Tension > 0 {
 		text = "tension per anchor up to " + u.Force(a.Tension) + ", prying not included, in " + r.words().Case(a.Case)
 	}
 	if a.ForTarget > 0 {
-		text += "; at the target factor " + u.Force(a.ForTarget)
+		if r.Design.Wall() == nil {
+			text += "; at the target factor " + u.Force(a.ForTarget)
+		}
 		if a.Allowed > 0 {
 			text += fmt.Sprintf(", %s of what the steel of a bolt of %s carries", words.Use(a.Ratio), u.Exact(a.Bolt))
 		}
-		text += "; hold in the ground not checked"
+		text += r.notGripped(a)
 	}
 	return text
 }
@@ -151,7 +159,11 @@ func (r *report) tension(a *strength.Anchors) string {
 // shear says what shear the anchors carry, and what tension and shear come to.
 func (r *report) shear(a *strength.Anchors) string {
 	u := r.Design.Units
-	text := "shear per anchor at the target factor: " + u.Force(a.ShearForTarget) + ", without friction, in " + r.words().Case(a.ShearCase)
+	at := " at the target factor"
+	if r.Design.Wall() != nil {
+		at = ""
+	}
+	text := "shear per anchor" + at + ": " + u.Force(a.ShearForTarget) + ", without friction, in " + r.words().Case(a.ShearCase)
 	if a.Allowed == 0 {
 		return text + "; its bolt not checked"
 	}
@@ -159,7 +171,18 @@ func (r *report) shear(a *strength.Anchors) string {
 	if a.ForTarget > 0 {
 		text += fmt.Sprintf("; tension and shear together %s", words.Use(a.Interaction))
 	}
-	return text + "; hold in the ground not checked"
+	return text + r.notGripped(a)
+}
+
+// notGripped says where it is so that what the anchors hold in was not checked.
+func (r *report) notGripped(a *strength.Anchors) string {
+	switch {
+	case a.Grip != nil:
+		return ""
+	case r.Design.Wall() != nil:
+		return "; hold in the wall not checked"
+	}
+	return "; hold in the ground not checked"
 }
 
 // buckles says when the frame buckles, rounded down.

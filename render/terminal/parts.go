@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r3"
-
 	"stabile/fab"
 	"stabile/fab/flat"
 	"stabile/param/design"
@@ -128,7 +126,7 @@ func (r *report) weight() {
 	}
 	t.add(false, "size", fmt.Sprintf("%s wide, %s deep, %s high",
 		long(r.Size.Width), long(r.Size.Depth), long(r.Size.Height)))
-	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s%s", long(r.CG.Z), aside(u, r.CG), r.ballastLeftOut()))
+	t.add(false, "balance", fmt.Sprintf("centre of gravity %s up, %s%s", long(r.CG.Z), r.aside(), r.ballastLeftOut()))
 	r.table(t)
 }
 
@@ -142,10 +140,15 @@ func (r *report) ballastLeftOut() string {
 	return ""
 }
 
-// aside says how far from over the middle of the base a point lies, and to which
-// sides.
-func aside(u quantity.System, p r3.Vec) string {
+// aside says how far from over the middle of the base the centre of gravity lies, and to
+// which sides; of a piece on a wall, how far out of it.
+func (r *report) aside() string {
+	u, p := r.Design.Units, r.CG
 	nothing := u.Length(0, quantity.Coarse)
+	out := ""
+	if r.Design.Wall() != nil {
+		out, p.Y = u.Length(-p.Y, quantity.Coarse)+" out from the wall, ", 0
+	}
 	var sides []string
 	for _, way := range []struct {
 		mm         float64
@@ -159,9 +162,12 @@ func aside(u quantity.System, p r3.Vec) string {
 		}
 	}
 	if len(sides) == 0 {
+		if out != "" {
+			return out + "in the middle"
+		}
 		return "over the middle"
 	}
-	return strings.Join(sides, " and ") + " of the middle"
+	return out + strings.Join(sides, " and ") + " of the middle"
 }
 
 // blanks lists the flat pieces to cut. Pieces of copies that are cut alike are

@@ -32,8 +32,11 @@ func inOneLine(j *fab.Job) string {
 				design.Disc:    " on a round plate",
 				design.Polygon: " on a plate",
 			}[p.Base.Shape]
-			if p.Base.Pad {
+			switch {
+			case p.Base.Pad:
 				on = " on pads"
+			case p.Base.OnWall():
+				on = " on a wall"
 			}
 			if k := p.Base.Block; k.Given() {
 				on += " on a block of " + string(k.Of)
@@ -89,7 +92,10 @@ func what(u quantity.System, p *design.Part, host string) string {
 		if bought := words.Bought(p.Post); bought != "" {
 			s += ", " + bought
 		}
-		if p.Post.Lean != 0 {
+		switch {
+		case p.StraightOut():
+			s += ", straight out"
+		case p.Post.Lean != 0:
 			s += ", leans " + quantity.Degrees(p.Post.Lean) + " toward " + quantity.Bearing(p.Post.LeanBearing)
 		}
 		switch {
@@ -135,8 +141,11 @@ func what(u quantity.System, p *design.Part, host string) string {
 
 func base(u quantity.System, b *design.Base) string {
 	text := "base plate" + anchors(b)
-	if b.Pad {
+	switch {
+	case b.Pad:
 		text = "pad" + anchors(b)
+	case b.OnWall():
+		text = "plate on a wall, its middle " + u.Length(b.Wall, quantity.Coarse) + " up" + anchors(b)
 	}
 	if b.Shape == design.Disc {
 		text = "round " + text

@@ -238,6 +238,9 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 	case assembly.CloseRing:
 		return w.closeRing(f), true
 	case assembly.LayBase:
+		if f.Wall {
+			return "Lay " + part(f.Base) + " flat on the bench, level and firm, its front face up; bearings and heights are from it as it lies.", true
+		}
 		return "Lay " + part(f.Base) + " level and firm.", true
 	case assembly.StandUnit:
 		return "Set " + unit(f.Unit) + " in its place, and hold it there.", true
@@ -247,6 +250,9 @@ func (w Writer) placing(f finding.Fact) (string, bool) {
 		text := "Let it cool. Dress the welds and inspect each one"
 		if f.Ballast > 0 {
 			text += "; lay the ballast of " + w.Weight(f.Ballast)
+		}
+		if f.Wall > 0 {
+			return text + ". Where it will hang mark the anchors by the holes of the plate, its middle " + w.Long(f.Wall) + " over the floor, and set them; lift the piece to the wall, its upper side up, and hold or prop it until the last anchor is tight.", true
 		}
 		if f.Anchors {
 			text += "; where it will stand fix the anchors before the last prop is taken away"
@@ -294,7 +300,11 @@ func (w Writer) setUnit(f assembly.SetUnit) string {
 	case "bowl":
 		what = "the middle of the rim of"
 	}
-	return text + fmt.Sprintf(". Check: %s %s is %s above the ground, over %s.", what, part(f.Top.Part), w.Long(f.Top.Z), w.place(f.Top.X, f.Top.Y))
+	above := "the ground"
+	if f.Top.Flat {
+		above = "the bench"
+	}
+	return text + fmt.Sprintf(". Check: %s %s is %s above "+above+", over %s.", what, part(f.Top.Part), w.Long(f.Top.Z), w.place(f.Top.X, f.Top.Y))
 }
 
 // meeting says where a part meets what it is set on, from "on" on.
@@ -345,6 +355,9 @@ func (w Writer) meeting(f assembly.Meeting) string {
 func (w Writer) ringWay(f assembly.Meeting) string {
 	if f.Level {
 		return ", level, the middle of its tube 1 toward " + w.Bearing(f.Toward)
+	}
+	if f.Lean.Angle > 0 {
+		return ", its axis leaning " + w.Degrees(f.Lean.Angle) + " from upright toward " + w.Bearing(f.Lean.Toward)
 	}
 	return ", upright, facing " + w.Bearing(f.Toward)
 }

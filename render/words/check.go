@@ -24,7 +24,7 @@ var topics = map[check.ID]topic{
 	check.Plate:        {"the base plate", ""},
 	check.Buckling:     {"buckling of the whole", ""},
 	check.AnchorSteel:  {"the anchor bolts", ""},
-	check.AnchorGround: {"the hold of the anchors in the ground", ""},
+	check.AnchorGround: {"the hold of the anchors", ""},
 	check.Footing:      {"the footing of %s", "%d footings"},
 	check.Frequency:    {"stiffness in gusts", ""},
 	check.Gust:         {"gusts", ""},

@@ -57,6 +57,9 @@ func (w Writer) Client(j *fab.Job) Standing {
 			continue
 		}
 		name := about.name
+		if of[0].ID == check.AnchorSteel && j.Tipping.Hung {
+			name = "its anchors in the wall"
+		}
 		if of[0].ID == check.People && j.Reach() == fab.TableTop {
 			name = "being knocked or grasped"
 		}
@@ -84,7 +87,7 @@ func (w Writer) Client(j *fab.Job) Standing {
 // and never more than it is; "" where that was not worked out.
 func (w Writer) Tilt(j *fab.Job) string {
 	for _, c := range j.Checks {
-		if c.ID != check.Balance || c.Verdict == check.Undecided || j.Tipping.Sunk {
+		if c.ID != check.Balance || c.Verdict == check.Undecided || j.Tipping.Sunk || j.Tipping.Hung {
 			continue
 		}
 		degrees := math.Floor(c.Found * 180 / math.Pi)

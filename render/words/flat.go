@@ -112,6 +112,8 @@ func (w Writer) blank(f finding.Fact) (string, bool) {
 		switch f {
 		case flat.FromAbove:
 			return "Seen from above; the right side faces bearing " + w.deg("0") + ", the upper side away from the viewer", true
+		case flat.FromFront:
+			return "Seen from the front, as it is on the wall: its upper side is up; bearings on it turn from the right side up", true
 		case flat.OneWay:
 			return "Roll one way only, with the bend lines along the rolls: it stays straight across", true
 		}

@@ -43,6 +43,8 @@ func (w Writer) Excluded(j *fab.Job) []string {
 		list = append(list, "digging and concrete")
 	case j.Design.Planted():
 		list = append(list, "the footings and their anchors")
+	case b != nil && b.Base.OnWall():
+		list = append(list, "the wall and its anchors")
 	case b != nil && b.Base.Block.Given():
 		list = append(list, "the block and its anchors")
 	case b != nil && b.Base.Anchors > 0:

@@ -13,6 +13,8 @@ func (w Writer) standing(f finding.Fact) (string, bool) {
 	switch f := f.(type) {
 	case stand.InGround:
 		return "it is set in concrete in the ground, and stands as far as its footings do", true
+	case stand.OnWall:
+		return "it is on a wall, and hangs as far as its anchors hold there", true
 	case stand.NoFootprint:
 		return "falls over by itself: what touches the ground is a point or a line, so there is no footprint to stand on; give it a base, or three feet or more", true
 	case stand.FallsOver:

@@ -165,17 +165,24 @@ func (w Writer) anchorTension(f strength.AnchorTension) string {
 	if f.Tension > 0 {
 		text = fmt.Sprintf("tension per anchor up to %s in %s", w.Force(f.Tension), w.Case(f.Case))
 	}
-	text += fmt.Sprintf("; at the target factor %s against tipping: %s", Factor(f.Target), w.Force(f.ForTarget))
+	if !f.Wall {
+		text += fmt.Sprintf("; at the target factor %s against tipping: %s", Factor(f.Target), w.Force(f.ForTarget))
+	}
 	switch {
 	case f.Bolt == 0:
 		text += "; the bolt is not checked: give the diameter of the anchor holes"
+	case f.Over && f.Wall:
+		text += fmt.Sprintf(", which is %s (%s): use more or wider anchors, or a higher plate", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	case f.Over:
 		text += fmt.Sprintf(", which is %s (%s): use more or wider anchors, or more weight", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	default:
 		text += fmt.Sprintf(", %s (%s)", w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	}
-	if f.Gripped {
+	switch {
+	case f.Gripped:
 		return text
+	case f.Wall:
+		return text + "; the anchor's hold in the wall is not checked: have the anchors chosen for this tension and for what the wall is of"
 	}
 	return text + "; the anchor's hold in the ground is not checked: give anchor_depth and concrete, and have the anchors chosen for this tension"
 }
@@ -186,7 +193,14 @@ func (w Writer) anchorShear(f strength.AnchorShear) string {
 		play = fmt.Sprintf("; holes have play, so only %d of the anchors carry it", f.Sharing)
 	}
 	shear := fmt.Sprintf("shear per anchor at the target factor %s: %s in %s (without friction%s)", Factor(f.Target), w.Force(f.Shear), w.Case(f.Case), play)
+	if f.Wall {
+		shear = fmt.Sprintf("shear per anchor %s in %s (without friction%s)", w.Force(f.Shear), w.Case(f.Case), play)
+	}
 	switch {
+	case f.Bolt == 0 && f.Wall:
+		return "the anchors carry it: " + shear + "; neither the bolt nor its hold in the wall is checked"
+	case f.Over && f.Wall:
+		return fmt.Sprintf("the anchors shear off: %s, which is %s (%s); use wider anchors, or more of them", shear, w.ofBolt(f.Ratio, f.Bolt), weakestBolts)
 	case f.Bolt == 0:
 		return "the anchors hold it against sliding: " + shear + "; neither the bolt nor its hold in the ground is checked"
 	case f.Over:

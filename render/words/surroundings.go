@@ -35,6 +35,8 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 		return w.trapped(f), true
 	case fab.TrapsUnknown:
 		return w.trapped(f.Trapped) + "; write people leaning, people 1 climbing or people none in the site", true
+	case fab.WallGap:
+		return fmt.Sprintf("its gap to the wall, %s wide from %s above the floor, would hold a %s that gets in there: have somebody judge it, or bring the part closer to the wall or farther out", w.Long(f.Width), w.Long(f.Height), f.Trap), true
 	case fab.Unjoined:
 		return unjoined(f), true
 	case strength.PullOutOpen:
@@ -55,6 +57,9 @@ func (w Writer) surroundings(f finding.Fact) (string, bool) {
 	case strength.NoFriction:
 		return "how far friction keeps the footing from sliding is not known: write soil sand, gravel, rock or bedrock in the site; clay holds by cohesion, which an engineer must judge", true
 	case strength.GripFails:
+		if f.Wall {
+			return fmt.Sprintf("the anchors break out of the wall: %s of what they hold in its concrete, in %s; set them deeper or farther apart", Use(f.Use), w.Case(f.Case)), true
+		}
 		return fmt.Sprintf("the anchors break out of the concrete: %s of what they hold in it, in %s; set them deeper or farther apart, use stronger concrete or a wider footing", Use(f.Use), w.Case(f.Case)), true
 	case strength.BedFails:
 		what := "presses too hard on the ground, slides or tips"
@@ -181,6 +186,13 @@ func (w Writer) groundUnknown(f strength.GroundUnknown) string {
 		write = depth
 	default:
 		write = concrete
+	}
+	if f.Wall {
+		of := "what the wall is of is not known, nor how much the anchors hold in it: in a wall of concrete write " + write + " in the base; in another"
+		if f.Concrete {
+			of = "how much the anchors hold in the wall is not known: write " + write + " in the base; or"
+		}
+		return fmt.Sprintf("%s have them chosen for %s of tension and %s of shear per anchor", of, w.Force(f.Tension), w.Force(f.Shear))
 	}
 	return fmt.Sprintf("how much the anchors hold in the concrete is not known: write %s in the base, or have them chosen for %s of tension and %s of shear per anchor", write, w.Force(f.Tension), w.Force(f.Shear))
 }

@@ -102,6 +102,7 @@ var terms = map[calculation.Term]string{
 	strength.TermPlateMoment:     "moment at the face of the post",
 	strength.TermAllowableMoment: "allowable moment",
 
+	strength.TermLift:          "pull straight out of the wall, shared by all n anchors",
 	strength.TermTension:       "greatest tension in an anchor",
 	strength.TermEvenShear:     "greatest shear on one anchor, shared evenly",
 	strength.TermTargetTension: "tension for the tipping target",
@@ -132,6 +133,7 @@ var assumptions = map[calculation.Assumption]string{
 	wind.NoShelter:  "no part shelters another: the areas of all are added up, which is on the safe side",
 	wind.AlongWind:  "the force on each part acts along the wind on its projected area; the sideways force on a leaning post is left out",
 	wind.LevelSite:  "the ground is level around the piece: a hill, a ridge or a gap between buildings makes the wind stronger, and needs hill in the site",
+	wind.BesideWall: "the wall neither shelters the piece nor speeds up the wind on it, which is tried from all sides, out of the wall too: near a corner or the top of a building the wind is faster, and that is not in these figures",
 	wind.StiffClear: "the piece carries no ice, banner or climber in the wind",
 
 	strength.PerfectTubes:     "posts are tubes without dents, at most 1 % out of round, seams welded through; balls at their joints and a plate at its feet give as springs, other joints do not; the base does not lift",

@@ -59,11 +59,14 @@ func (w Writer) Rule(r wind.Rule) string {
 		wind.ASCEHeld:   "round, Fig. 29.4-1, D sqrt(q) above 5.3, h/D = 25; the force at 5.3, which is more than above it, is kept",
 		wind.OpenBowl:   "open half of a ball, its hollow to the wind (Hoerner, from memory): a bound for every bearing; lift 1.0 of its mouth",
 		wind.EggBound:   "egg, between a ball, a disc across the wind and a cylinder (Hoerner, EN 1991-1-4 Fig. 7.28, both from memory): a bound for every bearing; lift 1.0 of what is seen from above where its pole leans",
+		wind.WallPlate:  "plate flat on a wall (assumed, a bound for pressure and suction)",
 		wind.ENEdge:     "plate on edge (assumed, not in EN 1991-1-4)",
 		wind.ENSphere:   "sphere, bound on Fig. 7.30 below the drop of drag",
 		wind.ENCylinder: "circular cylinder, Fig. 7.28, " + string(r.Covering) + ", end effect factor 1",
 	}[r.Kind]
 	switch {
+	case r.NearWall:
+		text += "; x 1.6 near the wall, as EN 1991-1-4, 7.11 has it near the ground"
 	case !r.NearGround:
 	case r.Kind == wind.ENSphere:
 		text += "; x 1.6 and lift 0.6 near the ground, 7.11 (2)"

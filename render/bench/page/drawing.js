@@ -109,7 +109,7 @@ class Drawing {
    */
   follow(v, i, a) {
     const seen = this.show === "all" || this.show === String(i);
-    const made = JSON.stringify(!seen ? "" : [this.sizes ? v.dims : "", v.ground, v.name,
+    const made = JSON.stringify(!seen ? "" : [this.sizes ? v.dims : "", v.ground, !v.wall, v.name,
       v.bodies.map((/** @type {any} */ b) => a.parts[b.part].name), v.lines.map((/** @type {any} */ l) => [a.parts[l.part]?.name ?? "", l.seam])]);
     const there = this.shown[i];
     const shown = there?.made === made ? there : { made, ...(seen ? this.view(v, a) : { g: svg("g", { class: "view" }), follow: () => {} }) };
@@ -128,6 +128,8 @@ class Drawing {
     const g = svg("g", { class: "view" });
     const ground = v.ground ? svg("path", { class: "ground" }) : null;
     if (ground) g.append(ground);
+    const wall = v.wall ? svg("path", { class: "ground" }) : null;
+    if (wall) g.append(wall);
     const bodies = v.bodies.map((/** @type {any} */ b) => {
       const title = svg("title"), path = svg("path", { class: "body" }, title);
       g.append(svg("g", { class: "part", "data-part": a.parts[b.part].name }, path));
@@ -147,6 +149,7 @@ class Drawing {
     };
     return { g, follow: (v, a) => {
       const reach = 0.04 * Math.max(v.box[2], v.box[3]);
+      if (v.wall) wall?.setAttribute("d", `M${v.wall[0]} ${v.wall[1]}L${v.wall[2]} ${v.wall[3]}`);
       ground?.setAttribute("d", `M${v.box[0] - reach} 0H${v.box[0] + v.box[2] + reach}`);
       bodies.forEach((/** @type {any} */ e, /** @type {number} */ k) => {
         const b = v.bodies[k], text = a.parts[b.part].name + ", " + a.parts[b.part].size;

@@ -102,7 +102,7 @@ func Stack(units quantity.System) *design.Design {
 }
 
 // Random returns a random tree of about n parts. Its parts may run into each
-// other: it is for drawings, which must cope with all.
+// other: it is for drawings, which must cope with all. Some hang on a wall.
 func Random(seed uint64, n int, units quantity.System) *design.Design {
 	rng := rand.New(rand.NewPCG(seed, 7))
 	span := func(a, b float64) float64 { return a + (b-a)*rng.Float64() }
@@ -136,5 +136,35 @@ func Random(seed uint64, n int, units quantity.System) *design.Design {
 			balls = append(balls, b.OnPost(fmt.Sprintf("ball[%d]", i), post, 2*r, []int{0, 6, 8, 12}[rng.IntN(4)], span(0, 0.2)*d, span(0, 2*math.Pi)))
 		}
 	}
+	if seed%11 == 7 {
+		hang(b.Design, span(2500, 3500))
+	}
 	return b.Design
+}
+
+// hang turns a design that stands on a plate to hang on a wall by it, at a height in mm.
+func hang(d *design.Design, height float64) {
+	base := d.Parts[0].Base
+	base.Wall = height
+	way := func(v r3.Vec) r3.Vec { return r3.Sub(base.InSpace(v), base.InSpace(r3.Vec{})) }
+	for _, p := range d.Parts {
+		switch {
+		case p.Post != nil:
+			q := p.Post
+			for i := range q.Ends {
+				q.Ends[i].At = base.InSpace(q.Ends[i].At)
+			}
+			q.Direction = way(q.Direction)
+			q.Lean, q.LeanBearing = math.Acos(max(-1, min(1, q.Direction.Z))), design.BearingOf(q.Direction)
+			if host := q.Ends[design.Foot].With; host != nil && host.Ball != nil {
+				off := r3.Sub(q.Ends[design.Foot].At, host.Ball.Center) // what comes before it hangs already
+				q.Offset, q.OffsetBear = math.Hypot(off.X, off.Y), design.BearingOf(off)
+			}
+		case p.Ball != nil:
+			p.Ball.Center, p.Ball.Pole, p.Ball.Prime = base.InSpace(p.Ball.Center), way(p.Ball.Pole), way(p.Ball.Prime)
+		}
+	}
+	for i := range d.Joints {
+		d.Joints[i].At = base.InSpace(d.Joints[i].At)
+	}
 }

@@ -40,6 +40,9 @@ func appendBase(list []Solid, part int, b *design.Base) []Solid {
 	switch {
 	case b.Thick() <= 0:
 		return list
+	case b.OnWall():
+		low, high := b.InSpace(r3.Vec{X: -b.Width / 2, Y: -b.Depth / 2, Z: b.Top}), b.InSpace(r3.Vec{X: b.Width / 2, Y: b.Depth / 2})
+		return append(list, NewBox(part, low, high))
 	case b.Shape == design.Disc:
 		return append(list, NewTube(part, r3.Vec{Z: under}, design.Upright, b.Thick(), b.Width/2, b.Width/2))
 	case b.Shape == design.Polygon:
