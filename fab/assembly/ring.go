@@ -136,7 +136,7 @@ func (m *maker) namedUnit(items []int) []Named {
 	return list
 }
 
-// aslant is how far, in rad, the axis of a ring must lean on the bench to be told.
+// aslant is how far, in rad, the axis of a ring must lean on the bench to count as aslant.
 const aslant = 1e-3
 
 // ringMeeting returns where a tube of a ring meets what the ring is set on.
