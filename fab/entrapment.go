@@ -136,6 +136,9 @@ func gaps(d *design.Design, ties *design.Ties) (list []space) {
 			if b.Base != nil {
 				continue
 			}
+			if sameRing(a, b) {
+				continue
+			}
 			if met[meeting{k, i}] {
 				if g, ok := vee(a, b); ok {
 					list = append(list, space{g, b, a})
@@ -152,8 +155,27 @@ func gaps(d *design.Design, ties *design.Ties) (list []space) {
 			}
 		}
 	}
+	for _, r := range d.Rings {
+		list = append(list, opening(r))
+	}
 	slices.SortStableFunc(list, func(x, y space) int { return int(x.Height - y.Height) })
 	return list
+}
+
+// sameRing reports whether two parts are tubes of one ring, whose opening is one gap.
+func sameRing(a, b *design.Part) bool {
+	return a.Post != nil && b.Post != nil && a.Post.Ring != nil && a.Post.Ring == b.Post.Ring
+}
+
+// opening returns the space within a ring, from its first tube to the one over against it.
+// One that lies on the base or the ground has that under it.
+func opening(r *design.Ring) space {
+	clear := r.Across - 2*r.Tubes[0].Post.Ends[design.Foot].Diameter
+	g := people.Gap{Width: clear, Length: clear, Height: r.Center.Z, Bounded: true, Ground: r.Flat && r.Tubes[0].Post.Lies}
+	if !r.Flat {
+		g.Height -= clear / 2
+	}
+	return space{g, r.Tubes[0], r.Tubes[len(r.Tubes)/2]}
 }
 
 // A meeting is two parts that are fastened to each other, by their numbers, the lower

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"stabile/fab/check"
 	"stabile/fab/flat"
 	"stabile/param"
 	"stabile/param/design"
@@ -274,5 +275,25 @@ ring hoop on pad { across 700, diameter 60, segments 10, gap 1, flat, metal skin
 	}
 	if n := len(j.Cuts); n != 2 {
 		t.Errorf("%d kinds of blank, want the plate and the tube", n)
+	}
+}
+
+// TestRingOpening: the opening of a ring is one gap, which traps a head where a torso goes
+// through and a head does not, and no more where it is wide.
+func TestRingOpening(t *testing.T) {
+	traps := func(across float64) (list []check.Check) {
+		text := shop + fmt.Sprintf("post stem on pad { diameter 40, length 300, metal skin }\nring hoop on stem { across %g, diameter 50, metal skin }\nsite { people leaning }\n", across)
+		for _, c := range checksOf(buildWith(t, text, Everything), check.Entrapment) {
+			if c.Verdict == check.Fails {
+				list = append(list, c)
+			}
+		}
+		return list
+	}
+	if list := traps(300); len(list) != 1 || list[0].Part != "hoop[1]" || list[0].With != "hoop[7]" {
+		t.Errorf("an opening of 200 mm: %+v", list)
+	}
+	if list := traps(400); len(list) != 0 {
+		t.Errorf("an opening of 300 mm: %+v", list)
 	}
 }
