@@ -104,6 +104,9 @@ func (f *flatDrawing) marks() {
 			u := r2.Unit(r2.Sub(b, a))
 			f.draw.Put(&ink.Stroke{Line: ink.Centre, Path: []r2.Vec{r2.Sub(a, r2.Scale(3, u)), r2.Add(b, r2.Scale(3, u))}, Group: markGroup})
 		case flat.BendLine:
+			if c.Shape == flat.Gore {
+				break // its stations lie along the rolls
+			}
 			f.draw.Put(&ink.Stroke{Line: ink.BendLines, Path: []r2.Vec{a, b}, Group: markGroup})
 		}
 	}

@@ -1,13 +1,13 @@
 package pack
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"stabile/fab/flat"
 	"stabile/render/ink"
 	"stabile/render/sheet"
+	"stabile/render/words"
 )
 
 // mostTold is the number of pieces of which each mark is given by its measures; of more the
@@ -38,6 +38,7 @@ func (b *blankPanel) singleMarks() (t *sheet.Table, many bool) {
 	end := func(header string) sheet.Column { return sheet.Column{Header: header, Align: ink.End} }
 	t = &sheet.Table{Tight: true, Columns: []sheet.Column{end("Piece"), {Header: "What", Wrap: true}, end("Left"), end("Right"), end("Low"), end("High")}}
 	alike := ""
+	var pieces [][]int // of each row: those whose mark is the same
 	for _, piece := range markedPieces(b.Blank) {
 		for i := range b.Marks {
 			m := &b.Marks[i]
@@ -45,13 +46,21 @@ func (b *blankPanel) singleMarks() (t *sheet.Table, many bool) {
 				continue
 			}
 			lo, hi := bounds(markPath(m))
-			t.Rows = append(t.Rows, []string{fmt.Sprint(piece), m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y - b.start()), b.signed(hi.Y - b.start())})
+			row := []string{"", m.Part, b.signed(lo.X), b.signed(hi.X), b.signed(lo.Y - b.start()), b.signed(hi.Y - b.start())}
+			if n := slices.IndexFunc(t.Rows, func(r []string) bool { return slices.Equal(r, row) }); n >= 0 {
+				pieces[n] = append(pieces[n], piece)
+				continue
+			}
+			t.Rows, pieces = append(t.Rows, row), append(pieces, []int{piece})
 			if len(t.Rows) > 1 && m.Part != alike {
 				alike = "\n" // no name
 			} else {
 				alike = m.Part
 			}
 		}
+	}
+	for n, list := range pieces {
+		t.Rows[n][0] = words.Runs(list)
 	}
 	t.Title = "Marks by piece, " + b.unit()
 	if alike != "" && alike != "\n" {
