@@ -277,7 +277,7 @@ func (w Writer) eggIt(f rolling.EggIt) string {
 	work := ""
 	switch f.How {
 	case "bend":
-		work = fmt.Sprintf("bend it one way only, across its bend lines, a little at a time, until it stands %s high from tip to tip", w.Fine(f.Along))
+		work = fmt.Sprintf("bend it one way only, lengthwise, a little at a time, until it stands %s high from tip to tip", w.Fine(f.Along))
 	case "dome":
 		work = fmt.Sprintf("over a stake, in a hollow or on a wheel raise %s across its widest place, to nothing at the tips, and %s from tip to tip", w.Fine(f.Crown), w.Fine(f.Along))
 	default:
