@@ -121,9 +121,15 @@ func (b *body) lean(post *design.Post) (ok bool) {
 // aim sets the direction of a post, and how far that leans.
 func aim(post *design.Post, u r3.Vec) {
 	post.Direction = u
-	post.Lean = math.Atan2(math.Hypot(u.X, u.Y), u.Z)
-	post.LeanBearing = design.BearingOf(u)
+	post.Lean, post.LeanBearing = math.Atan2(math.Hypot(u.X, u.Y), u.Z), design.BearingOf(u)
+	if post.Lean < rounding {
+		post.Lean, post.LeanBearing = 0, 0
+	}
 }
+
+// rounding is the lean, in rad, that rounding may leave of a post that is upright: less than
+// a micrometre in a kilometre.
+const rounding = 1e-9
 
 // tubeSound checks that sheet of the thickness makes a tube of the diameter, or
 // of both diameters of a taper.
