@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"slices"
 	"strings"
 
 	"stabile/param/source"
@@ -29,8 +30,8 @@ type Left struct {
 	At   source.Span // in the text before the edit
 }
 
-// Remove takes a part away, with all that stands on it and the requirements
-// that name one of these. What only reads their numbers, or points at them,
+// Remove takes a part away, with all that stands on it, what is placed outright and reached
+// by nothing else, and the requirements that name one of these. What only reads their numbers, or points at them,
 // stays to be mended. A row goes by its name without an index, as a whole; one
 // part of a row does not go alone. The error is a *Refusal.
 func (t *Text) Remove(part string) (*Removed, error) {
@@ -59,6 +60,11 @@ func (t *Text) Remove(part string) (*Removed, error) {
 					break
 				}
 			}
+			if on := r.adrift(p); on != "" {
+				r.gone[p.Declaration] = on
+				r.names[p.Name.Text] = append(r.names[p.Name.Text], p)
+				more = true
+			}
 		}
 	}
 	out := &Removed{}
@@ -74,6 +80,32 @@ func (t *Text) Remove(part string) (*Removed, error) {
 		return nil, err
 	}
 	return out, nil
+}
+
+// adrift returns the part with which the last of the posts goes that reach a part placed
+// outright; "" where another is left, and for other parts.
+func (r *remover) adrift(p *found) (on string) {
+	if _, gone := r.gone[p.Declaration]; gone || len(p.Clauses) != 1 || p.Clauses[0].Word.Text != "at" {
+		return ""
+	}
+	for i := range r.parts {
+		q := &r.parts[i]
+		if q.Name.Text == p.Name.Text || !q.reaches(p.Name.Text) {
+			continue
+		}
+		if _, gone := r.gone[q.Declaration]; !gone {
+			return ""
+		}
+		on = q.Name.Text
+	}
+	return on
+}
+
+// reaches reports whether a post runs from or to a part.
+func (f *found) reaches(part string) bool {
+	return slices.ContainsFunc(f.Clauses, func(c syntax.Clause) bool {
+		return (c.Word.Text == "from" || c.Word.Text == "to") && nameIn(c.Value) == part
+	})
 }
 
 // findRow returns the declaration of a part or of a row.
