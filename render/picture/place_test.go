@@ -208,7 +208,7 @@ func TestTubeSeamIsFabs(t *testing.T) {
 				if seam.Kind != 0 {
 					continue
 				}
-				d := design.Toward(p.Post.Direction, seam.Bearing)
+				d := p.Post.Facing(seam.Bearing)
 				for _, side := range [2]float64{1, -1} {
 					at := r3.Add(middle, r3.Scale(side*radius, d))
 					got := s.seam(&spot{p: at, n: d, solid: int32(i), face: 0, pixel: 1}, 3)
