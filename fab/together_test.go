@@ -530,16 +530,12 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 		}
 		slant -= b.Gap
 		for _, blank := range of[ring] {
-			low, _ := span(blank.Outline)
-			// The middle line of the ring lies half of its slant above its lower edge.
-			shift := 0.0
-			if blank.Fan == nil {
-				shift = low
-			}
+			// The middle line of the ring lies half of its slant above its lower edge, which is 0
+			// for a part of it that does not reach there too.
 			seam := sign * seams[(ring-1)%2]
 			toFlat := func(turn, along float64) r2.Vec {
 				if blank.Fan == nil {
-					return r2.Vec{X: turn * mean, Y: along + slant/2 + shift}
+					return r2.Vec{X: turn * mean, Y: along + slant/2}
 				}
 				r := mean*cos/sin - along
 				sn, cs := math.Sincos((turn - math.Pi) * sin)
@@ -547,7 +543,7 @@ func ringPlaques(p *Part, at func(lon, r, z float64) r3.Vec, local func(x r3.Vec
 			}
 			offFlat := func(q r2.Vec) (turn, along float64) {
 				if blank.Fan == nil {
-					return q.X / mean, q.Y - slant/2 - shift
+					return q.X / mean, q.Y - slant/2
 				}
 				rel := r2.Sub(q, blank.Fan.Apex)
 				return math.Pi + math.Atan2(rel.X, -rel.Y)/sin, mean*cos/sin - r2.Norm(rel)
