@@ -31,9 +31,9 @@ type Left struct {
 }
 
 // Remove takes a part away, with all that stands on it, what is placed outright and reached
-// by nothing else, and the requirements that name one of these. What only reads their numbers, or points at them,
-// stays to be mended. A row goes by its name without an index, as a whole; one
-// part of a row does not go alone. The error is a *Refusal.
+// by nothing else, and the requirements that name one of these. What only reads their
+// numbers, or points at them, stays to be mended. A row goes by its name without an index,
+// as a whole; one part of a row does not go alone. The error is a *Refusal.
 func (t *Text) Remove(part string) (*Removed, error) {
 	first, err := t.findRow(part)
 	if err != nil {

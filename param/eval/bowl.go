@@ -63,18 +63,24 @@ func (b *body) bowlSound(p *design.Part) bool {
 	return true
 }
 
+// start returns where bearings of what is held are taken from: its own place where that is
+// given outright, else the middle of what it stands on.
+func (b *body) start(h *hold) (from r3.Vec, ok bool) {
+	switch {
+	case h.host == Outright:
+		return b.pointIn(h.place, argument{at: h.at[0]})
+	case h.to[0].part != nil:
+		from = middle(h.to[0].part)
+	}
+	return from, true
+}
+
 // setMouth turns the bowl: its mouth leans from upright, and the middle of its first gore
 // faces bearing 0 unless a seam is given its bearing.
 func (b *body) setMouth(ball *design.Ball, h *hold) bool {
-	from := r3.Vec{}
-	switch {
-	case h.host == Outright:
-		var ok bool
-		if from, ok = b.pointIn(h.place, argument{at: h.at[0]}); !ok {
-			return false
-		}
-	case h.to[0].part != nil:
-		from = middle(h.to[0].part)
+	from, ok := b.start(h)
+	if !ok {
+		return false
 	}
 	tilt, bearing, ok := b.toward("tilt", from, "middle", b.what)
 	if !ok {

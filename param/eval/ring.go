@@ -109,19 +109,12 @@ func (b *body) tubes(first *design.Part, r *design.Ring, d *syntax.Declaration) 
 
 // layRing finds where a ring is, sets its tubes there and ties it to what it rests on.
 func (b *body) layRing(r *design.Ring, tubes []*placed, h *hold) bool {
-	from := r3.Vec{}
-	switch {
-	case h.host == Outright:
-		var ok bool
-		if from, ok = b.pointIn(h.place, argument{at: h.at[0]}); !ok {
-			return false
-		}
-	case h.to[0].part != nil:
-		from = middle(h.to[0].part)
+	from, ok := b.start(h)
+	if !ok {
+		return false
 	}
 	facing := ringFacing
 	if g := b.find("facing"); g != nil {
-		var ok bool
 		if facing, ok = b.bearing(g.args[0], from, "middle", b.what); !ok {
 			return false
 		}
